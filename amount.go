@@ -1,0 +1,134 @@
+package quoin
+
+import (
+	"database/sql/driver"
+	"fmt"
+	"math/big"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Amount is money, in the one currency of whatever it belongs to: a price, a
+// cost, a fee. It may be negative and may have any number of places; Round
+// brings it to the currency's minor unit where that is wanted.
+type Amount struct{ d decimal.Decimal }
+
+// ParseAmount reads plain decimal text such as "17.50" or "-3", with at most
+// 12 digits before the point and 8 after it. The error is a Problem.
+func ParseAmount(s string) (Amount, error) {
+	d, err := amountForm.read(s, false)
+	return Amount{d}, err
+}
+
+// MustAmount is ParseAmount for literals in programs and tests; it panics
+// where ParseAmount errs.
+func MustAmount(s string) Amount { return must(ParseAmount(s)) }
+
+// AmountOf returns units × 10^−places: AmountOf(1750, 2) is 17.50. Places is
+// kept within 0 to 64.
+func AmountOf(units int64, places int) Amount {
+	return Amount{decimal.New(units, -int32(min(max(places, 0), 64)))}
+}
+
+// Add returns a + b, exactly.
+func (a Amount) Add(b Amount) Amount { return Amount{a.d.Add(b.d)} }
+
+// Sub returns a − b, exactly.
+func (a Amount) Sub(b Amount) Amount { return Amount{a.d.Sub(b.d)} }
+
+// Neg returns −a.
+func (a Amount) Neg() Amount { return Amount{a.d.Neg()} }
+
+// Times returns a × f, exactly.
+func (a Amount) Times(f Factor) Amount { return Amount{a.d.Mul(f.d)} }
+
+// Part returns the part of a that r takes, a × r, exactly.
+func (a Amount) Part(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
+
+// Over returns a ÷ f to 34 significant digits. It panics if f is 0.
+func (a Amount) Over(f Factor) Amount { return Amount{a.d.Quo(f.d)} }
+
+// Ratio returns how many times b goes into a, a ÷ b, to 34 significant
+// digits. It panics if b is 0.
+func (a Amount) Ratio(b Amount) Factor { return Factor{a.d.Quo(b.d)} }
+
+// Share returns a as a share of b, a ÷ b, to 34 significant digits: a margin
+// is gross.Share(revenue). It panics if b is 0.
+func (a Amount) Share(b Amount) Rate { return Rate{a.d.Quo(b.d)} }
+
+// Round returns a with exactly places digits after the point, rounded once.
+func (a Amount) Round(places int, how Rounding) Amount { return Amount{a.d.Round(places, how.mode())} }
+
+// Snap returns a as it is compared: quantized to 12 places, half to even, if
+// it went through a quotient, and unchanged if not.
+func (a Amount) Snap() Amount { return Amount{a.d.Snap()} }
+
+// Cmp returns −1, 0 or +1 as a is less than, equal to or greater than b.
+func (a Amount) Cmp(b Amount) int { return a.d.Cmp(b.d) }
+
+// Equal reports whether a and b are the same money: 17.5 equals 17.50.
+func (a Amount) Equal(b Amount) bool { return a.d.Cmp(b.d) == 0 }
+
+// Sign returns −1, 0 or +1.
+func (a Amount) Sign() int { return a.d.Sign() }
+
+// IsZero reports whether a is 0.
+func (a Amount) IsZero() bool { return a.d.Sign() == 0 }
+
+// Rat returns the digits of a as a fraction.
+func (a Amount) Rat() *big.Rat { return a.d.Rat() }
+
+// String returns plain decimal text with the places a has; an amount that went
+// through a quotient is written as it is compared, to 12 places.
+func (a Amount) String() string { return a.d.String() }
+
+// Format serves fmt: %v, %s and %q as String, %f with a precision rounded
+// half away from zero, all with a width.
+func (a Amount) Format(s fmt.State, verb rune) { format(s, verb, "Amount", a.d, a.String()) }
+
+// MarshalText returns String.
+func (a Amount) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
+
+// UnmarshalText is ParseAmount.
+func (a *Amount) UnmarshalText(text []byte) error { return set(a, ParseAmount, string(text)) }
+
+// MarshalJSON returns String as a JSON string.
+func (a Amount) MarshalJSON() ([]byte, error) { return quoted(a.String()), nil }
+
+// UnmarshalJSON reads a JSON string as ParseAmount does, or a JSON number from
+// its digits, with the same bounds.
+func (a *Amount) UnmarshalJSON(data []byte) error {
+	s, exponent, err := amountForm.literal(data)
+	if err != nil {
+		return err
+	}
+	d, err := amountForm.read(s, exponent)
+	if err == nil {
+		a.d = d
+	}
+	return err
+}
+
+// Value stores a as text, for numeric columns.
+func (a Amount) Value() (driver.Value, error) { return a.String(), nil }
+
+// Scan reads text, numeric or integer columns; floats are refused.
+func (a *Amount) Scan(src any) error { return scanText(src, amountForm.what, a.UnmarshalText) }
+
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
+}
+
+// set parses into a target that keeps its old value on an error.
+func set[T any](to *T, parse func(string) (T, error), s string) error {
+	v, err := parse(s)
+	if err == nil {
+		*to = v
+	}
+	return err
+}
+
+func quoted(s string) []byte { return []byte(`"` + s + `"`) }

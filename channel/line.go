@@ -1,0 +1,67 @@
+package channel
+
+import "example.com/quoin"
+
+// Line is a straight line in the list price with the room that rounding to
+// money takes: value = Slope × price + Start, give or take Within.
+type Line struct {
+	Slope  quoin.Factor
+	Start  quoin.Amount
+	Within quoin.Amount
+}
+
+// Flat returns the line that is a at every price.
+func Flat(a quoin.Amount) Line { return Line{Start: a} }
+
+// Add returns the line of the sum.
+func (l Line) Add(m Line) Line {
+	return Line{l.Slope.Add(m.Slope), l.Start.Add(m.Start), l.Within.Add(m.Within)}
+}
+
+// Times returns the line f times as high. Its room is |f| times as wide.
+func (l Line) Times(f quoin.Factor) Line {
+	m := Line{l.Slope.Times(f), l.Start.Times(f), l.Within.Times(f)}
+	if m.Within.Sign() < 0 {
+		m.Within = m.Within.Neg()
+	}
+	return m
+}
+
+// Over returns the line f times as low, for f above zero.
+func (l Line) Over(f quoin.Factor) Line {
+	return Line{l.Slope.Over(f), l.Start.Over(f), l.Within.Over(f)}
+}
+
+// loosen adds room on both sides.
+func (l Line) loosen(by quoin.Amount) Line {
+	l.Within = l.Within.Add(by)
+	return l
+}
+
+// constant reports whether the line has one value, exactly.
+func (l Line) constant() bool { return l.Slope.IsZero() && l.Within.IsZero() }
+
+// slack covers what 34 digits leave out and the 12 places of comparisons, so
+// that Within is never a digit too narrow.
+var slack = quoin.AmountOf(1, 9)
+
+// Crossing returns the indexes between which the line may cross zero, when it
+// rises or falls at all: below from the sign is certain, and above to it is
+// the other one. Both are clamped to first and last.
+func (l Line) Crossing(g quoin.Grid, first, last int64) (from, to int64) {
+	middle := l.Start.Neg()
+	room := l.Within.Add(slack)
+	a, b := middle.Sub(room).Over(l.Slope), middle.Add(room).Over(l.Slope)
+	if l.Slope.Sign() < 0 {
+		a, b = b, a
+	}
+	from, to = g.Floor(a), g.Ceil(b)
+	return min(max(from, first), last), max(min(to, last), first)
+}
+
+// Above and Below report whether the line is certainly at least, or certainly
+// below, zero wherever it is flat.
+func (l Line) Above() bool { return l.Start.Sub(l.Within).Sub(slack).Sign() >= 0 }
+
+// Below reports whether a flat line is certainly below zero.
+func (l Line) Below() bool { return l.Start.Add(l.Within).Add(slack).Sign() < 0 }

@@ -1,0 +1,33 @@
+package cost
+
+import "example.com/quoin"
+
+// Run is a print run: its set-up and its test prints are shared by the good
+// prints that come out.
+type Run struct {
+	Good  int64        `json:"good" need:"yes" range:"[1,1000000000]"`
+	Tests int64        `json:"tests,omitzero" range:"[0,1000000000]"`
+	Setup quoin.Amount `json:"setup,omitzero" range:"[0,"`
+}
+
+// PerItem returns what the run adds to each good print: (tests × what one
+// test print uses up + setup) ÷ good. A test uses the bill's per-item lines of
+// the first stage, once each; where there are no stages (first is empty), all
+// per-item lines of the bill without one. The zero Run adds nothing.
+func (r Run) PerItem(bill []Charge, first string) quoin.Amount {
+	if r.Good <= 0 {
+		return quoin.Amount{}
+	}
+	return OneTest(bill, first).Times(quoin.FactorOf(r.Tests)).Add(r.Setup).Over(quoin.FactorOf(r.Good))
+}
+
+// OneTest returns what one test print uses up of the bill's charges.
+func OneTest(bill []Charge, first string) quoin.Amount {
+	var one quoin.Amount
+	for _, c := range bill {
+		if c.Line.Stage == first && c.Line.countedBy() == quoin.PerItem {
+			one = one.Add(c.Unit.Amount.Times(c.Number))
+		}
+	}
+	return one
+}

@@ -1,0 +1,86 @@
+package cost
+
+import "example.com/quoin"
+
+// Supply is something as it is bought: so much of it, for so much money, with
+// what it takes to get it here.
+type Supply struct {
+	ID   string `json:"id" need:"yes"`
+	Name string `json:"name,omitempty"`
+	// Quantity is what the price buys: "50 sheet", "80 ml". Above zero.
+	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
+	// Price, Discount, Freight and Duty are in the seller's currency, before
+	// Exchange; none is negative and the discount is at most the rest.
+	Price    quoin.Amount `json:"price" need:"yes" range:"[0,"`
+	Discount quoin.Amount `json:"discount,omitzero" range:"[0,"`
+	Freight  quoin.Amount `json:"freight,omitzero" range:"[0,"`
+	Duty     quoin.Amount `json:"duty,omitzero" range:"[0,"`
+	// Exchange is what one unit of the seller's currency costs in the shop's;
+	// zero means 1.
+	Exchange quoin.Factor `json:"exchange,omitzero" range:"(0,"`
+}
+
+// Landed returns what the whole quantity costs once it is here:
+// (price − discount + freight + duty) × exchange, exactly.
+func (s Supply) Landed() quoin.Amount {
+	return s.Price.Sub(s.Discount).Add(s.Freight).Add(s.Duty).Times(s.exchange())
+}
+
+func (s Supply) exchange() quoin.Factor {
+	if s.Exchange.IsZero() {
+		return quoin.FactorOf(1)
+	}
+	return s.Exchange
+}
+
+// UnitCost returns the landed cost of one unit, never rounded. It errs, with a
+// Problem, where the quantity is not above zero or the landed cost is negative.
+func (s Supply) UnitCost() (UnitCost, error) {
+	if s.Quantity.Sign() <= 0 {
+		return UnitCost{}, quoin.Problem{
+			Code: quoin.NotANumber, Severity: quoin.Fault, Path: "quantity",
+			Found: s.Quantity.String(), Wanted: "a quantity above zero, with its unit",
+		}
+	}
+	landed := s.Landed()
+	if landed.Sign() < 0 {
+		return UnitCost{}, quoin.Problem{
+			Code: NegativeCost, Severity: quoin.Fault, Path: "discount",
+			Found: s.Discount.String(), Wanted: "a discount of at most price, freight and duty together",
+		}
+	}
+	return UnitCost{landed.Over(s.Quantity.Number()), s.Quantity.Unit()}, nil
+}
+
+// NegativeCost is the code of a supply whose discount exceeds all it costs.
+const NegativeCost quoin.Code = "negative_cost"
+
+// UnitCost is what one unit of a supply costs, landed.
+type UnitCost struct {
+	Amount quoin.Amount
+	Unit   quoin.Unit
+}
+
+// Of returns what q costs, converting its unit. It errs, with a Problem, where
+// q is of another dimension.
+func (u UnitCost) Of(q quoin.Quantity) (quoin.Amount, error) {
+	in, err := q.In(u.Unit)
+	if err != nil {
+		return quoin.Amount{}, err
+	}
+	return u.Amount.Times(in.Number()), nil
+}
+
+// UnitCosts returns the landed unit cost of every supply by its id. It errs
+// with the first supply's Problem.
+func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
+	costs := make(map[string]UnitCost, len(supplies))
+	for _, s := range supplies {
+		u, err := s.UnitCost()
+		if err != nil {
+			return nil, err
+		}
+		costs[s.ID] = u
+	}
+	return costs, nil
+}

@@ -1,0 +1,36 @@
+// Package quoin holds the words of print economics: money, shares, multiples,
+// measured quantities, currencies and the price grid. The packages below it do
+// the work:
+//
+//	cost              what making one costs: supplies as bought, bills of materials, runs
+//	waste             what is lost on the way: stages and yields, how many to start
+//	channel           what selling one brings in and takes away: orders, tax, fees, postage
+//	margin            what is left: goods, statement, margins, break-even
+//	margin/rule       which prices a rule allows, as sets
+//	margin/pricelist  the front door: a shop document in, a decided price list out
+//
+// # Numbers
+//
+// Amount is money, Rate a share ("6.5%"), Factor a multiple ("3.5"), Quantity
+// a measured or counted number ("0.5 sheet"). They are different types, so a
+// rate cannot be added to money and 6.5 cannot pass for 6.5%. All are
+// immutable values; the zero value is zero; no float is ever involved.
+//
+// Adding, subtracting and multiplying are exact. Dividing carries 34
+// significant digits, and a result that had to be cut remembers it: it is
+// quantized to 12 places before it is compared, rounded or counted in steps,
+// so 3 × (20.00 ÷ 3) is 20.00 and never 20.01. Rounding to money happens where
+// a doc comment says so, once, halves away from zero unless a Rounding says
+// otherwise. Arithmetic returns no errors; dividing by zero panics, as it does
+// for integers, and no input of a document leads there.
+//
+// # Text
+//
+// Every type reads and writes text, JSON (a string or a number, read from its
+// digits) and SQL values, and prints with fmt and log/slog. What is read is
+// bounded before it is built: an Amount has at most 12 digits before the point
+// and 8 after it.
+//
+// What quoin computes are estimates from the user's own figures. It is not
+// tax, legal or accounting advice.
+package quoin

@@ -1,0 +1,96 @@
+package quoin
+
+import (
+	"database/sql/driver"
+	"fmt"
+	"math/big"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Factor is a plain multiple: retail at 3.5 times cost, an exchange rate, one
+// price 1.4 times another, 1.0870 starts for one good print.
+type Factor struct{ d decimal.Decimal }
+
+// ParseFactor reads plain decimal text such as "3.5", with at most 12 digits
+// before the point and 16 after it. The error is a Problem.
+func ParseFactor(s string) (Factor, error) {
+	d, err := factorForm.read(s, false)
+	return Factor{d}, err
+}
+
+// MustFactor is ParseFactor for literals in programs and tests; it panics
+// where ParseFactor errs.
+func MustFactor(s string) Factor { return must(ParseFactor(s)) }
+
+// FactorOf returns n as a factor.
+func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
+
+// Add returns f + g, exactly.
+func (f Factor) Add(g Factor) Factor { return Factor{f.d.Add(g.d)} }
+
+// Sub returns f − g, exactly.
+func (f Factor) Sub(g Factor) Factor { return Factor{f.d.Sub(g.d)} }
+
+// Times returns f × g, exactly.
+func (f Factor) Times(g Factor) Factor { return Factor{f.d.Mul(g.d)} }
+
+// Over returns f ÷ g to 34 significant digits. It panics if g is 0.
+func (f Factor) Over(g Factor) Factor { return Factor{f.d.Quo(g.d)} }
+
+// Rate returns f as a share: 0.065 is 6.5%.
+func (f Factor) Rate() Rate { return Rate(f) }
+
+// Cmp returns −1, 0 or +1 as f is less than, equal to or greater than g.
+func (f Factor) Cmp(g Factor) int { return f.d.Cmp(g.d) }
+
+// Equal reports whether f and g are the same number.
+func (f Factor) Equal(g Factor) bool { return f.d.Cmp(g.d) == 0 }
+
+// Sign returns −1, 0 or +1.
+func (f Factor) Sign() int { return f.d.Sign() }
+
+// IsZero reports whether f is 0.
+func (f Factor) IsZero() bool { return f.d.Sign() == 0 }
+
+// Rat returns the digits of f as a fraction.
+func (f Factor) Rat() *big.Rat { return f.d.Rat() }
+
+// Round returns f with exactly places digits after the point.
+func (f Factor) Round(places int, how Rounding) Factor { return Factor{f.d.Round(places, how.mode())} }
+
+// String returns plain decimal text.
+func (f Factor) String() string { return f.d.String() }
+
+// Format serves fmt: %v, %s and %q as String, %f with a precision rounded
+// half away from zero, all with a width.
+func (f Factor) Format(s fmt.State, verb rune) { format(s, verb, "Factor", f.d, f.String()) }
+
+// MarshalText returns String.
+func (f Factor) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+
+// UnmarshalText is ParseFactor.
+func (f *Factor) UnmarshalText(text []byte) error { return set(f, ParseFactor, string(text)) }
+
+// MarshalJSON returns String as a JSON string.
+func (f Factor) MarshalJSON() ([]byte, error) { return quoted(f.String()), nil }
+
+// UnmarshalJSON reads a JSON string as ParseFactor does, or a JSON number from
+// its digits, with the same bounds.
+func (f *Factor) UnmarshalJSON(data []byte) error {
+	s, exponent, err := factorForm.literal(data)
+	if err != nil {
+		return err
+	}
+	d, err := factorForm.read(s, exponent)
+	if err == nil {
+		f.d = d
+	}
+	return err
+}
+
+// Value stores f as text, for numeric columns.
+func (f Factor) Value() (driver.Value, error) { return f.String(), nil }
+
+// Scan reads text, numeric or integer columns; floats are refused.
+func (f *Factor) Scan(src any) error { return scanText(src, factorForm.what, f.UnmarshalText) }

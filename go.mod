@@ -1,0 +1,9 @@
+module example.com/quoin
+
+go 1.26
+
+require (
+	github.com/bojanz/currency v1.4.2
+	github.com/cockroachdb/apd/v3 v3.2.3
+	pgregory.net/rapid v1.3.0
+)

@@ -1,0 +1,61 @@
+package quoin
+
+import (
+	"math/big"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Grid is the prices that are considered: step, 2 × step, and so on, up to a
+// limit. Index i, counted from 1, stands for the price i × step; zero is not a
+// price.
+type Grid struct {
+	step Amount
+	n    int64
+}
+
+// NewGrid returns the multiples of step from step to limit. It errs, with a
+// Problem, where step is not above zero, limit is below step, or there would
+// be more than 10^17 prices.
+func NewGrid(step, limit Amount) (Grid, error) {
+	if step.Sign() <= 0 || limit.Cmp(step) < 0 {
+		return Grid{}, Problem{
+			Code: BadGrid, Severity: Fault, Found: "steps of " + step.String() + " up to " + limit.String(),
+			Wanted: "a step above zero and a limit not below it",
+		}
+	}
+	n := limit.d.Floor(step.d)
+	if n.Cmp(mostPrices) > 0 {
+		return Grid{}, Problem{Code: BadGrid, Severity: Fault, Found: n.String() + " prices", Wanted: "at most 10^17"}
+	}
+	return Grid{step, n.Int64()}, nil
+}
+
+var mostPrices = big.NewInt(100_000_000_000_000_000)
+
+// Len returns how many prices there are; their indexes are 1 to Len.
+func (g Grid) Len() int64 { return g.n }
+
+// Step returns the distance between neighbouring prices.
+func (g Grid) Step() Amount { return g.step }
+
+// Price returns i × step, exactly.
+func (g Grid) Price(i int64) Amount { return Amount{g.step.d.Mul(decimal.New(i, 0))} }
+
+// Ceil returns the index of the least price that is at least a: 1 where every
+// price is, Len+1 where none is.
+func (g Grid) Ceil(a Amount) int64 { return g.index(a.d.Ceil(g.step.d), 1, g.n+1) }
+
+// Floor returns the index of the greatest price that is at most a: Len where
+// every price is, 0 where none is.
+func (g Grid) Floor(a Amount) int64 { return g.index(a.d.Floor(g.step.d), 0, g.n) }
+
+func (g Grid) index(n *big.Int, least, most int64) int64 {
+	switch {
+	case n.Sign() <= 0:
+		return least
+	case !n.IsInt64():
+		return most
+	}
+	return min(max(n.Int64(), least), most)
+}

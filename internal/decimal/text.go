@@ -1,0 +1,132 @@
+package decimal
+
+import (
+	"math/big"
+	"strings"
+)
+
+// MaxText is the longest text that is looked at when a number is read.
+const MaxText = 64
+
+// Fault says why a text is not an acceptable number.
+type Fault uint8
+
+// The faults of Parse, in the order they are looked for.
+const (
+	OK         Fault = iota
+	TooLong          // more than MaxText bytes
+	NotANumber       // not digits with at most one point
+	TooLarge         // too many digits before the point
+	TooFine          // too many digits after the point
+)
+
+// Parse reads a plain decimal: an optional minus, digits, and a point with
+// digits. An exponent, as JSON numbers may have, is read only where allowed.
+// The size of the result is known, and refused, before any of it is built.
+func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
+	if len(s) > MaxText {
+		return Decimal{}, TooLong
+	}
+	body, neg := strings.CutPrefix(s, "-")
+	body, exp, ok := cutExponent(body, exponent)
+	if !ok {
+		return Decimal{}, NotANumber
+	}
+	before, after, point := strings.Cut(body, ".")
+	if before == "" || point && after == "" || !digits(before) || !digits(after) {
+		return Decimal{}, NotANumber
+	}
+	before, after = shift(before, after, exp)
+	if len(before) > whole {
+		return Decimal{}, TooLarge
+	}
+	if len(after) > places {
+		return Decimal{}, TooFine
+	}
+	n, _ := new(big.Int).SetString("0"+before+after, 10)
+	if neg {
+		n.Neg(n)
+	}
+	return FromBig(n, -int32(len(after))), OK
+}
+
+// shift moves the point by exp, which is bounded, and drops the zeros in front.
+// Zeros behind stay as written unless the point moved: 17.50 remains 17.50.
+func shift(before, after string, exp int) (string, string) {
+	switch {
+	case exp > 0:
+		after += strings.Repeat("0", max(0, exp-len(after)))
+		before, after = before+after[:exp], after[exp:]
+	case exp < 0:
+		before = strings.Repeat("0", max(0, -exp-len(before))) + before
+		cut := len(before) + exp
+		before, after = before[:cut], before[cut:]+after
+	}
+	if exp != 0 {
+		after = strings.TrimRight(after, "0")
+	}
+	return strings.TrimLeft(before, "0"), after
+}
+
+func cutExponent(s string, allowed bool) (string, int, bool) {
+	i := strings.IndexAny(s, "eE")
+	if i < 0 {
+		return s, 0, true
+	}
+	if !allowed {
+		return s, 0, false
+	}
+	mantissa, e := s[:i], s[i+1:]
+	e, neg := strings.CutPrefix(e, "-")
+	if !neg {
+		e = strings.TrimPrefix(e, "+")
+	}
+	if e == "" || !digits(e) {
+		return s, 0, false
+	}
+	// 200 is past every bound of the callers, so larger ones need no value.
+	n := 200
+	if e = strings.TrimLeft(e, "0"); len(e) <= 2 {
+		n = 0
+		for _, c := range e {
+			n = n*10 + int(c-'0')
+		}
+	}
+	if neg {
+		n = -n
+	}
+	return mantissa, n, true
+}
+
+func digits(s string) bool {
+	for i := range len(s) {
+		if s[i] < '0' || s[i] > '9' {
+			return false
+		}
+	}
+	return true
+}
+
+// String writes x without an exponent. A number that remembers a quotient is
+// written as it is compared: to 12 places, without zeros behind.
+func (x Decimal) String() string {
+	if x.inexact {
+		x = x.Snap().Trim()
+	}
+	return x.d.Text('f')
+}
+
+// Trim returns x without trailing zeros after the point.
+func (x Decimal) Trim() Decimal {
+	if x.d.Exponent >= 0 {
+		return x
+	}
+	z := Decimal{inexact: x.inexact}
+	z.d.Reduce(&x.d)
+	if z.d.Exponent > 0 {
+		inexact := z.inexact
+		z = z.quantize(0, HalfUp)
+		z.inexact = inexact
+	}
+	return z
+}

@@ -1,0 +1,116 @@
+package pricelist
+
+import (
+	"encoding/json"
+
+	"example.com/quoin"
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/rule"
+)
+
+// Answer is a decided price list, or the conflict that stands in its way. Its
+// JSON is the answer of the shop document.
+type Answer struct {
+	Currency quoin.Currency `json:"currency"`
+	// Products are in the document's order; none on a conflict.
+	Products []Priced `json:"products"`
+	// Dropped names the preferences that would have left no price.
+	Dropped []string `json:"dropped"`
+	// Conflict names a smallest group of rules that cannot hold together.
+	Conflict []string `json:"conflict,omitempty"`
+	// Cautions belong under every printed result.
+	Cautions []string `json:"cautions"`
+}
+
+// Priced is one product of the list.
+type Priced struct {
+	ID       string       `json:"id"`
+	Name     string       `json:"name,omitempty"`
+	Price    quoin.Amount `json:"price"`
+	Least    quoin.Amount `json:"least"`
+	Greatest quoin.Amount `json:"greatest"`
+	Allowed  Allowed      `json:"allowed"`
+	// HeldUp names the rules that refuse the price just below the least, and
+	// HeldDown those that refuse the price just above the greatest.
+	HeldUp   []string `json:"held_up,omitempty"`
+	HeldDown []string `json:"held_down,omitempty"`
+	Channels []Sold   `json:"channels"`
+}
+
+// Sold is a product in a channel, at its price.
+type Sold struct {
+	ID        string           `json:"id"`
+	Name      string           `json:"name,omitempty"`
+	Statement margin.Statement `json:"statement"`
+}
+
+// Cautions stand under every printed result.
+func Cautions() []string {
+	return []string{
+		"These are estimates from the figures in the document, and only as good as they are.",
+		"This is not tax, legal or accounting advice.",
+		"Fees, taxes and the law on resale prices differ by place and change; ask the authority or a licensed professional.",
+	}
+}
+
+func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
+	a := Answer{
+		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, dec.Dropped...),
+		Conflict: dec.Conflict, Cautions: Cautions(),
+	}
+	for i, price := range dec.Prices {
+		a.Products = append(a.Products, d.priced(i, items[i], price, dec))
+	}
+	return a
+}
+
+func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision) Priced {
+	places := d.Currency.Digits()
+	least, _ := dec.Allowed[i].Least()
+	greatest, _ := dec.Allowed[i].Greatest()
+	p := Priced{
+		ID: it.ID, Name: d.Products[i].Name,
+		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
+		Allowed: Allowed{dec.Allowed[i], places},
+	}
+	p.HeldUp = dec.Refusing(i, least, -1)
+	p.HeldDown = dec.Refusing(i, greatest, +1)
+	for j, o := range it.Offers {
+		p.Channels = append(p.Channels, Sold{o.Channel, d.Channels[j].Name, o.Sale.At(price)})
+	}
+	return p
+}
+
+// Allowed is the prices of a product that all rules allow. As JSON it is its
+// runs of neighbouring prices, each as first and last.
+type Allowed struct {
+	rule.Set
+	places int
+}
+
+// mostListed bounds the runs written to JSON; Set.Runs yields them all.
+const mostListed = 1 << 20
+
+// MarshalJSON lists the runs. It errs where there are more than a million of
+// them, which only a limit in the millions with a rule on endings can give.
+func (a Allowed) MarshalJSON() ([]byte, error) {
+	out := []byte{'['}
+	n := 0
+	for first, last := range a.Runs() {
+		if n++; n > mostListed {
+			return nil, quoin.Problem{
+				Code: rule.TooFine, Severity: quoin.Fault, Found: "more runs of allowed prices than can be listed",
+				Wanted: "at most a million", Remedy: "lower price_limit, or bound the price from above",
+			}
+		}
+		if n > 1 {
+			out = append(out, ',')
+		}
+		run, err := json.Marshal([2]quoin.Amount{first.Round(a.places, quoin.HalfUp), last.Round(a.places, quoin.HalfUp)})
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, run...)
+	}
+	return append(out, ']'), nil
+}

@@ -1,0 +1,293 @@
+package pricelist
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/cost"
+)
+
+// Check returns everything wrong with a document made in Go, at once; Decode
+// does it by itself. The error is quoin.Problems.
+func (d Document) Check() error {
+	var c collector
+	c.walk(nil, field{}, reflect.ValueOf(d))
+	check(&d, &c)
+	return c.all().Err()
+}
+
+// walk checks the ranges, counts and required fields of what is given. A zero
+// value stands for the default, and so is in every range.
+func (c *collector) walk(at *path, f field, v reflect.Value) {
+	if x, ok := number(v.Interface()); ok {
+		if x.Sign() != 0 {
+			c.value(at, f, v)
+		}
+		return
+	}
+	switch v.Kind() {
+	case reflect.Struct:
+		for _, f := range fieldsOf(v.Type()) {
+			if f.need && v.Field(f.index).Kind() == reflect.String && v.Field(f.index).Len() == 0 {
+				c.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + f.name})
+			}
+			c.walk(at.field(f.name), f, v.Field(f.index))
+		}
+		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface {
+			c.walkKind(at, kind)
+		}
+	case reflect.Slice:
+		if f.most > 0 && v.Len() > f.most {
+			c.add(at, quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d entries", v.Len()), Wanted: fmt.Sprintf("at most %d", f.most)})
+		}
+		for i := range v.Len() {
+			c.walk(at.at(i), f, v.Index(i))
+		}
+	case reflect.Map:
+		for _, name := range sortedNames(v) {
+			c.walk(at.field(name), f, v.MapIndex(reflect.ValueOf(name)))
+		}
+	}
+}
+
+func (c *collector) walkKind(at *path, kind reflect.Value) {
+	if kind.IsNil() {
+		c.add(at.field("rule"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the kind of rule"})
+		return
+	}
+	if kind.Elem().Kind() == reflect.Struct {
+		c.walk(at, field{}, kind.Elem())
+	}
+}
+
+func sortedNames(m reflect.Value) []string {
+	var names []string
+	for _, k := range m.MapKeys() {
+		names = append(names, k.String())
+	}
+	slices.Sort(names)
+	return names
+}
+
+// checker looks at what fields mean together.
+type checker struct {
+	*collector
+	doc      *Document
+	supplies map[string]cost.Supply
+	ids      map[string]ids // by list
+}
+
+// ids is the names of one list and where each stands.
+type ids struct {
+	names []string
+	at    map[string]int
+}
+
+func check(doc *Document, c *collector) {
+	k := checker{collector: c, doc: doc, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
+	k.lists()
+	k.grid()
+	k.making()
+	k.selling()
+	k.rules()
+}
+
+// lists checks that ids are given once, and learns them.
+func (k checker) lists() {
+	d := k.doc
+	k.learn("supplies", len(d.Supplies), func(i int) string { return d.Supplies[i].ID })
+	k.learn("stages", len(d.Stages), func(i int) string { return d.Stages[i].ID })
+	k.learn("products", len(d.Products), func(i int) string { return d.Products[i].ID })
+	k.learn("channels", len(d.Channels), func(i int) string { return d.Channels[i].ID })
+	k.learn("rules", len(d.Rules), func(i int) string { return d.Rules[i].ID })
+	for _, s := range d.Supplies {
+		k.supplies[s.ID] = s
+	}
+	for name, n := range map[string]int{"products": len(d.Products), "channels": len(d.Channels)} {
+		at := (*path)(nil).field(name)
+		if n == 0 && !k.under(at) {
+			k.add(at, quoin.Problem{Code: EmptyList, Found: "no " + name, Wanted: "at least one"})
+		}
+	}
+}
+
+func (k checker) learn(list string, n int, id func(int) string) {
+	all := ids{at: make(map[string]int, n)}
+	for i := range n {
+		name := id(i)
+		if name == "" {
+			continue // the decoder has said so
+		}
+		if j, twice := all.at[name]; twice {
+			k.add((*path)(nil).field(list).at(i).field("id"), quoin.Problem{
+				Code: DuplicateID, Found: quote(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
+			})
+			continue
+		}
+		all.at[name] = i
+		all.names = append(all.names, name)
+	}
+	k.ids[list] = all
+}
+
+// mostNames bounds how many names are searched for a near one.
+const mostNames = 1000
+
+// known checks that a reference names an entry of a list.
+func (k checker) known(at *path, list, id string) bool {
+	all := k.ids[list]
+	if _, ok := all.at[id]; ok {
+		return true
+	}
+	names := all.names[:min(len(all.names), mostNames)]
+	k.add(at, quoin.Problem{
+		Code: UnknownID, Found: quote(id), Wanted: "the id of an entry in " + list, Near: quoin.Near(id, names),
+	})
+	return false
+}
+
+func (k checker) grid() {
+	root := (*path)(nil)
+	if k.under(root.field("price_step")) || k.under(root.field("price_limit")) || k.doc.Currency.IsZero() {
+		return
+	}
+	if step, given := k.doc.PriceStep.Get(); given {
+		minor := k.doc.Currency.Minor()
+		if !k.doc.Currency.Round(step, quoin.Down).Equal(step) {
+			k.add(root.field("price_step"), quoin.Problem{
+				Code: StepOffMinor, Found: step.String(), Wanted: fmt.Sprintf("a multiple of %s, the minor unit of %s", minor, k.doc.Currency),
+			})
+			return
+		}
+	}
+	if _, err := k.doc.Grid(); err != nil {
+		p := err.(quoin.Problem)
+		k.add(root.field("price_limit"), p)
+	}
+}
+
+func (k checker) making() {
+	root := (*path)(nil)
+	for i, s := range k.doc.Supplies {
+		at := root.field("supplies").at(i)
+		if k.under(at) || s.Quantity.Sign() == 0 {
+			continue
+		}
+		if _, err := s.UnitCost(); err != nil {
+			p := err.(quoin.Problem)
+			k.add(at.field(p.Path), p)
+		}
+	}
+	for i, p := range k.doc.Products {
+		at := root.field("products").at(i)
+		k.bill(at.field("bill"), p.Bill)
+		for _, name := range sortedNames(reflect.ValueOf(p.Packing)) {
+			k.bill(at.field("packing").field(name), p.Packing[name])
+		}
+		k.packed(at, p)
+	}
+}
+
+func (k checker) bill(at *path, bill cost.Bill) {
+	for i, line := range bill {
+		at := at.at(i)
+		if line.Supply != "" && k.known(at.field("supply"), "supplies", line.Supply) {
+			k.units(at.field("quantity"), line, k.supplies[line.Supply])
+		}
+		if line.Stage != "" {
+			k.known(at.field("stage"), "stages", line.Stage)
+		}
+	}
+}
+
+func (k checker) units(at *path, line cost.Line, s cost.Supply) {
+	if line.Quantity.IsZero() || s.Quantity.IsZero() {
+		return
+	}
+	if _, err := line.Quantity.In(s.Quantity.Unit()); err != nil {
+		p := err.(quoin.Problem)
+		p.Remedy = fmt.Sprintf("%q is bought by the %s", s.ID, s.Quantity.Unit())
+		p.Near = quoin.Near(string(line.Quantity.Unit()), []string{string(s.Quantity.Unit())})
+		k.add(at, p)
+	}
+}
+
+// packed checks that the product has each packing list that a channel uses.
+func (k checker) packed(at *path, p Product) {
+	names := sortedNames(reflect.ValueOf(p.Packing))
+	for _, c := range k.doc.Channels {
+		if _, ok := p.Packing[c.Packing]; ok || c.Packing == "" {
+			continue
+		}
+		k.add(at.field("packing"), quoin.Problem{
+			Code: UnknownID, Found: "no packing list " + quote(c.Packing),
+			Wanted: "the packing list that channel " + quote(c.ID) + " names", Near: quoin.Near(c.Packing, names),
+		})
+	}
+}
+
+func (k checker) selling() {
+	root := (*path)(nil)
+	k.period(root.field("overhead"), k.doc.Overhead)
+	for i, c := range k.doc.Channels {
+		at := root.field("channels").at(i)
+		k.period(at.field("period"), c.Period)
+		k.shares(at.field("orders"), c.Orders)
+		for j, f := range c.Fees {
+			k.tiers(at.field("fees").at(j), f)
+		}
+		if !k.under(at) && c.TakesEverything() {
+			k.add(at.field("fees"), quoin.Problem{
+				Code: FeesTakeAll, Found: "fees that grow at least as fast as what the shop keeps of the price",
+				Wanted: "fees that leave something of a higher price", Remedy: "check the rates, their tax and their base",
+			})
+		}
+	}
+	for i, c := range k.doc.Comparables {
+		if c.Product != "" {
+			k.known(root.field("comparables").at(i).field("product"), "products", c.Product)
+		}
+	}
+}
+
+func (k checker) period(at *path, p channel.Period) {
+	if k.under(at) {
+		return
+	}
+	if _, err := p.PerItem(); err != nil {
+		p := err.(quoin.Problem)
+		k.add(at.field(p.Path), p)
+	}
+}
+
+func (k checker) shares(at *path, orders []channel.Order) {
+	if len(orders) == 0 || k.under(at) {
+		return
+	}
+	var sum quoin.Rate
+	for _, o := range orders {
+		sum = sum.Add(o.ShareOr1())
+	}
+	if !sum.Equal(quoin.MustRate("100%")) {
+		k.add(at, quoin.Problem{Code: SharesNotOne, Found: "shares that sum to " + sum.String(), Wanted: "shares that sum to 100%"})
+	}
+}
+
+func (k checker) tiers(at *path, f channel.Fee) {
+	if len(f.Tiers) > 0 && !f.Rate.IsZero() {
+		k.add(at.field("rate"), quoin.Problem{
+			Code: RateAndTiers, Found: f.Rate.String() + " beside tiers", Wanted: "a rate or tiers", Remedy: "make the rate the first tier, from 0",
+		})
+	}
+	for i := 1; i < len(f.Tiers); i++ {
+		if f.Tiers[i].From.Cmp(f.Tiers[i-1].From) > 0 {
+			continue
+		}
+		k.add(at.field("tiers").at(i).field("from"), quoin.Problem{
+			Code: UnsortedTiers, Found: f.Tiers[i].From.String() + " after " + f.Tiers[i-1].From.String(), Wanted: "tiers in rising order",
+		})
+	}
+}

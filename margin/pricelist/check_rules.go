@@ -1,0 +1,44 @@
+package pricelist
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
+
+func (k checker) rules() {
+	for i, r := range k.doc.Rules {
+		at := (*path)(nil).field("rules").at(i)
+		for j, id := range r.Products {
+			k.known(at.field("products").at(j), "products", id)
+		}
+		for j, id := range r.Channels {
+			k.known(at.field("channels").at(j), "channels", id)
+		}
+		switch kind := r.Kind.(type) {
+		case rule.Step:
+			k.ladder(at.field("products"), r.Products)
+		case rule.Ending:
+			if len(kind.Of) == 0 && !k.under(at.field("of")) {
+				k.add(at.field("of"), quoin.Problem{Code: EmptyList, Found: "no endings", Wanted: "at least one"})
+			}
+		}
+	}
+}
+
+// ladder checks that a step has sizes to step between, each once.
+func (k checker) ladder(at *path, products []string) {
+	if len(products) < 2 {
+		k.add(at, quoin.Problem{
+			Code: ShortLadder, Found: fmt.Sprintf("%d products", len(products)), Wanted: "at least two, from the smallest size up",
+		})
+	}
+	seen := make(map[string]bool)
+	for i, id := range products {
+		if seen[id] {
+			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quote(id) + " again", Wanted: "each size once"})
+		}
+		seen[id] = true
+	}
+}

@@ -1,0 +1,442 @@
+package pricelist
+
+import (
+	"bytes"
+	"encoding"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"reflect"
+	"slices"
+	"strconv"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
+
+// Decode reads a shop document from JSON and checks it. The error is
+// quoin.Problems: everything wrong with the document, at once. It costs time
+// and memory in proportion to data, whatever stands in it.
+func Decode(data []byte) (Document, error) {
+	d := decoder{json: newJSON(data), schemas: make(map[reflect.Type][]field)}
+	var doc Document
+	if err := d.document(&doc); err != nil {
+		d.add(nil, syntaxProblem(err, len(data)))
+	} else {
+		check(&doc, &d.collector)
+	}
+	problems := d.all()
+	locate(data, problems)
+	if err := problems.Err(); err != nil {
+		return Document{}, err
+	}
+	return doc, nil
+}
+
+func newJSON(data []byte) *json.Decoder {
+	d := json.NewDecoder(bytes.NewReader(data))
+	d.UseNumber()
+	return d
+}
+
+// decoder fills structs from JSON tokens by their tags. Its methods err only
+// on text that is no JSON; everything else is a problem, and decoding goes on.
+type decoder struct {
+	json    *json.Decoder
+	schemas map[reflect.Type][]field
+	collector
+}
+
+func (d *decoder) document(doc *Document) error {
+	t, err := d.json.Token()
+	if err != nil {
+		return err
+	}
+	if err := d.value(t, nil, field{}, reflect.ValueOf(doc).Elem()); err != nil {
+		return err
+	}
+	if _, err := d.json.Token(); err != io.EOF {
+		return errors.New("something after the end of the document")
+	}
+	return nil
+}
+
+func syntaxProblem(err error, size int) quoin.Problem {
+	p := quoin.Problem{Code: BadJSON, Found: err.Error(), Wanted: "a JSON document (RFC 8259)"}
+	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
+		p.Found = fmt.Sprintf("the end of the text, after %d bytes", size)
+	}
+	return p
+}
+
+func (d *decoder) schema(t reflect.Type) []field {
+	s, ok := d.schemas[t]
+	if !ok {
+		s = fieldsOf(t)
+		d.schemas[t] = s
+	}
+	return s
+}
+
+// value reads what starts with token t into v.
+func (d *decoder) value(t json.Token, at *path, f field, v reflect.Value) error {
+	switch {
+	case isLeaf(v):
+		return d.leaf(t, at, f, v)
+	case v.Kind() == reflect.Struct:
+		return d.object(t, at, v)
+	case v.Kind() == reflect.Slice:
+		return d.list(t, at, f, v)
+	default:
+		return d.lists(t, at, f, v)
+	}
+}
+
+func isLeaf(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.String, reflect.Int64, reflect.Bool:
+		return true
+	case reflect.Slice, reflect.Map:
+		return false
+	}
+	_, text := v.Addr().Interface().(encoding.TextUnmarshaler)
+	_, any := v.Addr().Interface().(json.Unmarshaler)
+	return text || any
+}
+
+func (d *decoder) object(t json.Token, at *path, v reflect.Value) error {
+	if t != json.Delim('{') {
+		return d.wrong(t, at, "an object")
+	}
+	return d.members(at, []part{{v, d.schema(v.Type())}}, nil)
+}
+
+// part is a struct and its fields; an object may fill several.
+type part struct {
+	v      reflect.Value
+	fields []field
+}
+
+// members reads the fields of an object into the parts, and passes over those
+// named in aside.
+func (d *decoder) members(at *path, parts []part, aside []string) error {
+	seen := make(map[string]bool)
+	for d.json.More() {
+		t, err := d.json.Token()
+		if err != nil {
+			return err
+		}
+		name := t.(string)
+		if seen[name] {
+			d.add(at.field(name), quoin.Problem{Code: DuplicateField, Found: quote(name) + " again", Wanted: "each field once"})
+		}
+		seen[name] = true
+		if err := d.member(at.field(name), name, parts, aside); err != nil {
+			return err
+		}
+	}
+	for _, p := range parts {
+		for _, f := range p.fields {
+			if f.need && !seen[f.name] {
+				d.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + f.name})
+			}
+		}
+	}
+	_, err := d.json.Token()
+	return err
+}
+
+func (d *decoder) member(at *path, name string, parts []part, aside []string) error {
+	t, err := d.json.Token()
+	if err != nil {
+		return err
+	}
+	if slices.Contains(aside, name) {
+		return skip(d.json, t)
+	}
+	var known []string
+	for _, p := range parts {
+		for _, f := range p.fields {
+			if f.name == name {
+				return d.value(t, at, f, p.v.Field(f.index))
+			}
+			known = append(known, f.name)
+		}
+	}
+	known = append(known, aside...)
+	d.add(at, quoin.Problem{
+		Code: UnknownField, Found: "the field " + quote(name), Wanted: "a field of version 1",
+		Near: quoin.Near(name, known),
+	})
+	return skip(d.json, t)
+}
+
+// skip passes over the rest of the value that starts with t.
+func skip(d *json.Decoder, t json.Token) error {
+	depth := 0
+	for {
+		switch t {
+		case json.Delim('{'), json.Delim('['):
+			depth++
+		case json.Delim('}'), json.Delim(']'):
+			depth--
+		}
+		if depth == 0 {
+			return nil
+		}
+		var err error
+		if t, err = d.Token(); err != nil {
+			return err
+		}
+	}
+}
+
+func (d *decoder) list(t json.Token, at *path, f field, v reflect.Value) error {
+	if t != json.Delim('[') {
+		return d.wrong(t, at, "a list")
+	}
+	n := 0
+	for ; d.json.More(); n++ {
+		if f.most > 0 && n >= f.most {
+			if err := d.pass(); err != nil {
+				return err
+			}
+			continue
+		}
+		// The new element is decoded where it will stay.
+		v.Grow(1)
+		v.SetLen(n + 1)
+		if err := d.element(at.at(n), f, v.Index(n)); err != nil {
+			return err
+		}
+	}
+	if f.most > 0 && n > f.most {
+		d.add(at, quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", f.most)})
+	}
+	_, err := d.json.Token()
+	return err
+}
+
+func (d *decoder) pass() error {
+	t, err := d.json.Token()
+	if err != nil {
+		return err
+	}
+	return skip(d.json, t)
+}
+
+func (d *decoder) element(at *path, f field, v reflect.Value) error {
+	if r, ok := v.Addr().Interface().(*rule.Rule); ok {
+		return d.rule(at, r)
+	}
+	t, err := d.json.Token()
+	if err != nil {
+		return err
+	}
+	return d.value(t, at, f, v)
+}
+
+// lists reads an object of lists, such as the packing lists of a product.
+func (d *decoder) lists(t json.Token, at *path, f field, v reflect.Value) error {
+	if t != json.Delim('{') {
+		return d.wrong(t, at, "an object of lists by name")
+	}
+	v.Set(reflect.MakeMap(v.Type()))
+	for d.json.More() {
+		t, err := d.json.Token()
+		if err != nil {
+			return err
+		}
+		name := reflect.ValueOf(t)
+		if v.MapIndex(name).IsValid() {
+			d.add(at.field(t.(string)), quoin.Problem{Code: DuplicateField, Found: quote(t.(string)) + " again", Wanted: "each name once"})
+		}
+		if t, err = d.json.Token(); err != nil {
+			return err
+		}
+		one := reflect.New(v.Type().Elem()).Elem()
+		if err := d.value(t, at.field(name.String()), f, one); err != nil {
+			return err
+		}
+		v.SetMapIndex(name, one)
+	}
+	_, err := d.json.Token()
+	return err
+}
+
+// rule reads a rule: its kind says which fields it has, wherever in the object
+// the kind stands, so the object is read twice.
+func (d *decoder) rule(at *path, r *rule.Rule) error {
+	var raw json.RawMessage
+	if err := d.json.Decode(&raw); err != nil {
+		return err
+	}
+	outer := d.json
+	defer func() { d.json = outer }()
+	d.json = newJSON(raw)
+	t, err := d.json.Token()
+	if err != nil {
+		return err
+	}
+	if t != json.Delim('{') {
+		return d.wrong(t, at, "a rule")
+	}
+	kind, ok := d.kind(at, raw)
+	parts := []part{{reflect.ValueOf(r).Elem(), d.schema(reflect.TypeFor[rule.Rule]())}}
+	if !ok {
+		// Without a kind, only the fields that every rule has can be judged.
+		return d.members(at, parts, append(allRuleFields(), "rule"))
+	}
+	v := reflect.New(kind).Elem()
+	parts = append(parts, part{v, d.schema(kind)})
+	err = d.members(at, parts, []string{"rule"})
+	r.Kind = v.Interface().(rule.Kind)
+	return err
+}
+
+func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
+	var head struct {
+		Rule any `json:"rule"`
+	}
+	if json.Unmarshal(raw, &head) != nil || head.Rule == nil {
+		d.add(at.field("rule"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the kind of rule"})
+		return nil, false
+	}
+	name, _ := head.Rule.(string)
+	all := kinds()
+	if t, ok := all[name]; ok {
+		return t, true
+	}
+	var names []string
+	for n := range all {
+		names = append(names, n)
+	}
+	slices.Sort(names)
+	d.add(at.field("rule"), quoin.Problem{
+		Code: UnknownRule, Found: quote(fmt.Sprint(head.Rule)), Wanted: fmt.Sprintf("one of %v", names), Near: quoin.Near(name, names),
+	})
+	return nil, false
+}
+
+func allRuleFields() []string {
+	var out []string
+	for _, t := range kinds() {
+		out = append(out, namesOf(fieldsOf(t))...)
+	}
+	return out
+}
+
+func (d *decoder) wrong(t json.Token, at *path, wanted string) error {
+	d.add(at, quoin.Problem{Code: WrongType, Found: described(t), Wanted: wanted})
+	return skip(d.json, t)
+}
+
+func described(t json.Token) string {
+	switch x := t.(type) {
+	case json.Delim:
+		return map[json.Delim]string{'{': "an object", '[': "a list"}[x]
+	case string:
+		return quote(x)
+	case json.Number:
+		return quote(string(x))
+	case nil:
+		return "null"
+	}
+	return fmt.Sprint(t)
+}
+
+func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
+	if _, nested := t.(json.Delim); nested || t == nil {
+		return d.wrong(t, at, wantedBy(v))
+	}
+	if err := setLeaf(t, v); err != nil {
+		p, ok := err.(quoin.Problem)
+		if !ok {
+			p = quoin.Problem{Code: WrongType, Found: described(t), Wanted: wantedBy(v)}
+		}
+		d.add(at, p)
+		return nil
+	}
+	d.collector.value(at, f, v)
+	return nil
+}
+
+var errType = errors.New("wrong type")
+
+func setLeaf(t json.Token, v reflect.Value) error {
+	switch to := v.Addr().Interface().(type) {
+	case *int64:
+		return setInt(t, to)
+	case *quoin.Optional[int64]:
+		var n int64
+		err := setInt(t, &n)
+		*to = quoin.Some(n)
+		return err
+	case *bool:
+		b, ok := t.(bool)
+		if !ok {
+			return errType
+		}
+		*to = b
+		return nil
+	case *string:
+		s, ok := t.(string)
+		if !ok {
+			return errType
+		}
+		*to = s
+		return nil
+	case json.Unmarshaler:
+		if _, boolean := t.(bool); boolean {
+			return errType
+		}
+		text, err := json.Marshal(t)
+		if err != nil {
+			return err
+		}
+		return to.UnmarshalJSON(text)
+	case encoding.TextUnmarshaler:
+		s, ok := t.(string)
+		if !ok {
+			return errType
+		}
+		return to.UnmarshalText([]byte(s))
+	}
+	return errType
+}
+
+// setInt takes a whole number, also as text.
+func setInt(t json.Token, to *int64) error {
+	s, text := t.(string)
+	n, literal := t.(json.Number)
+	if literal {
+		s = string(n)
+	}
+	i, err := strconv.ParseInt(s, 10, 64)
+	if !text && !literal || err != nil || len(s) > 20 {
+		return errType
+	}
+	*to = i
+	return nil
+}
+
+func wantedBy(v reflect.Value) string {
+	switch v.Addr().Interface().(type) {
+	case *int64, *quoin.Optional[int64]:
+		return "a whole number"
+	case *bool:
+		return "true or false"
+	case *string:
+		return "text"
+	case *quoin.Amount, *quoin.Optional[quoin.Amount]:
+		return "an amount such as \"17.50\""
+	case *quoin.Rate, *quoin.Optional[quoin.Rate]:
+		return "a rate such as \"6.5%\""
+	case *quoin.Factor, *quoin.Optional[quoin.Factor]:
+		return "a number such as \"3.5\""
+	case *quoin.Quantity:
+		return "a quantity such as \"0.5 sheet\""
+	}
+	return "a word"
+}

@@ -1,0 +1,58 @@
+package pricelist
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/cost"
+	"example.com/quoin/margin/rule"
+	"example.com/quoin/waste"
+)
+
+// Version is the version of the shop document that this package reads.
+const Version = 1
+
+// Document is a shop: what it buys, makes and sells, and the rules its prices
+// have to keep. It can be written in Go as well as decoded from JSON; where a
+// field's zero value cannot be meant, it stands for the default.
+type Document struct {
+	Version  int64          `json:"version" need:"yes" range:"[1,1]"`
+	Currency quoin.Currency `json:"currency" need:"yes"` // of every amount
+	// PriceStep is what prices are multiples of, itself one of the currency's
+	// minor unit; none means one minor unit.
+	PriceStep quoin.Optional[quoin.Amount] `json:"price_step,omitzero" range:"(0,"`
+	// PriceLimit is the highest price considered; none means 100000.00.
+	PriceLimit quoin.Optional[quoin.Amount] `json:"price_limit,omitzero" range:"(0,"`
+
+	Supplies []cost.Supply `json:"supplies,omitempty"`
+	Stages   []waste.Stage `json:"stages,omitempty" most:"50"` // in order
+	// Contingency is added on the cost of all goods.
+	Contingency quoin.Rate        `json:"contingency,omitzero" range:"[0,"`
+	Products    []Product         `json:"products" need:"yes"`
+	Channels    []channel.Channel `json:"channels" need:"yes" most:"100"`
+	// Overhead is what the shop costs whatever is sold.
+	Overhead channel.Period `json:"overhead,omitzero"`
+	// IncomeTax is taken of operating income, where it is above zero.
+	IncomeTax   quoin.Rate        `json:"income_tax,omitzero" range:"[0,1]"`
+	Comparables []rule.Comparable `json:"comparables,omitempty"`
+	Rules       []rule.Rule       `json:"rules,omitempty" most:"200"`
+	Choose      rule.Choice       `json:"choose,omitempty"`
+}
+
+// Product is one thing on the price list: a print in one size.
+type Product struct {
+	ID   string `json:"id" need:"yes"`
+	Name string `json:"name,omitempty"`
+	// Price is today's price.
+	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
+	Bill  cost.Bill                    `json:"bill,omitempty"`
+	// Packing is packing lists by name; a channel names the one it uses.
+	Packing map[string]cost.Bill `json:"packing,omitempty"`
+	Run     cost.Run             `json:"run,omitzero"`
+}
+
+// Grid returns the prices that are considered. It errs, with a Problem, as
+// quoin.NewGrid does.
+func (d Document) Grid() (quoin.Grid, error) {
+	limit := quoin.AmountOf(100_000, 0)
+	return quoin.NewGrid(d.PriceStep.Or(d.Currency.Minor()), d.PriceLimit.Or(limit))
+}

@@ -1,0 +1,125 @@
+package pricelist
+
+import (
+	"encoding/json"
+	"strings"
+
+	"example.com/quoin"
+)
+
+// locate fills in the line and column of problems, where their path, or the
+// nearest part of it, stands in the text. It reads the text once more.
+func locate(data []byte, problems quoin.Problems) {
+	if len(problems) == 0 {
+		return
+	}
+	wanted := make(map[string]int64)
+	for _, p := range problems {
+		for at := p.Path; at != ""; at = parent(at) {
+			wanted[at] = -1
+		}
+	}
+	l := locator{json: newJSON(data), data: data, wanted: wanted}
+	l.value(nil)
+	lines := lineStarts(data)
+	for i, p := range problems {
+		at := p.Path
+		for at != "" && wanted[at] < 0 {
+			at = parent(at)
+		}
+		switch {
+		case at != "":
+			problems[i].Line, problems[i].Column = position(lines, wanted[at])
+		case p.Code == BadJSON:
+			problems[i].Line, problems[i].Column = position(lines, min(l.json.InputOffset(), int64(len(data))))
+		}
+	}
+}
+
+// parent cuts the last step off a path.
+func parent(at string) string {
+	if strings.HasSuffix(at, "]") {
+		return at[:strings.LastIndexByte(at, '[')]
+	}
+	return at[:max(0, strings.LastIndexByte(at, '.'))]
+}
+
+type locator struct {
+	json   *json.Decoder
+	data   []byte
+	wanted map[string]int64
+}
+
+// value passes over one value, noting where it begins, and looks into it only
+// where something wanted may stand; so it never goes deeper than paths do. It
+// returns false where the text ends or is no JSON.
+func (l locator) value(at *path) bool {
+	start := l.start()
+	t, err := l.json.Token()
+	if err != nil {
+		return false
+	}
+	if at != nil && !l.note(at.String(), start) {
+		return skip(l.json, t) == nil
+	}
+	switch t {
+	case json.Delim('{'):
+		for l.json.More() {
+			name, err := l.json.Token()
+			if err != nil || !l.value(at.field(name.(string))) {
+				return false
+			}
+		}
+	case json.Delim('['):
+		for i := 0; l.json.More(); i++ {
+			if !l.value(at.at(i)) {
+				return false
+			}
+		}
+	default:
+		return true
+	}
+	_, err = l.json.Token()
+	return err == nil
+}
+
+// note reports whether the path, or something below it, is wanted.
+func (l locator) note(at string, offset int64) bool {
+	known, ok := l.wanted[at]
+	if ok && known < 0 {
+		l.wanted[at] = offset
+	}
+	return ok
+}
+
+// start returns the offset of the next value.
+func (l locator) start() int64 {
+	i := l.json.InputOffset()
+	for i < int64(len(l.data)) && strings.IndexByte(" \t\r\n:,", l.data[i]) >= 0 {
+		i++
+	}
+	return i
+}
+
+func lineStarts(data []byte) []int64 {
+	starts := []int64{0}
+	for i, c := range data {
+		if c == '\n' {
+			starts = append(starts, int64(i)+1)
+		}
+	}
+	return starts
+}
+
+// position turns an offset into line and column, both from 1.
+func position(starts []int64, offset int64) (line, column int) {
+	low, high := 0, len(starts)
+	for low+1 < high {
+		if middle := (low + high) / 2; starts[middle] <= offset {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low + 1, int(offset-starts[low]) + 1
+}

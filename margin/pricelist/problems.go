@@ -1,0 +1,146 @@
+package pricelist
+
+import (
+	"fmt"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"example.com/quoin"
+)
+
+// Codes of what can be wrong with a document, beside those of values that
+// cannot be read.
+const (
+	BadJSON          quoin.Code = "bad_json"
+	WrongType        quoin.Code = "wrong_type"
+	UnknownField     quoin.Code = "unknown_field"
+	DuplicateField   quoin.Code = "duplicate_field"
+	MissingField     quoin.Code = "missing_field"
+	OutOfRange       quoin.Code = "out_of_range"
+	TooMany          quoin.Code = "too_many"
+	EmptyList        quoin.Code = "empty_list"
+	DuplicateID      quoin.Code = "duplicate_id"
+	UnknownID        quoin.Code = "unknown_id"
+	UnknownRule      quoin.Code = "unknown_rule"
+	SharesNotOne     quoin.Code = "shares_not_one"
+	StepOffMinor     quoin.Code = "step_off_minor_unit"
+	UnsortedTiers    quoin.Code = "unsorted_tiers"
+	RateAndTiers     quoin.Code = "rate_and_tiers"
+	FeesTakeAll      quoin.Code = "fees_take_everything"
+	ShortLadder      quoin.Code = "short_ladder"
+	MoreProblems     quoin.Code = "more_problems"
+	mostProblems                = 1000
+	longestShownText            = 48
+)
+
+// path is where something stands in the document, from the inside out.
+type path struct {
+	up    *path
+	name  string
+	index int // in a list, where name is empty
+}
+
+func (p *path) field(name string) *path { return &path{up: p, name: name} }
+func (p *path) at(i int) *path          { return &path{up: p, index: i} }
+
+// String writes the path as products[2].bill[0].quantity. A name that is not
+// a plain word is quoted in brackets.
+func (p *path) String() string {
+	if p == nil {
+		return ""
+	}
+	before := p.up.String()
+	switch {
+	case p.name == "":
+		return before + "[" + strconv.Itoa(p.index) + "]"
+	case !plainWord(p.name):
+		return before + "[" + quote(p.name) + "]"
+	case before == "":
+		return p.name
+	}
+	return before + "." + p.name
+}
+
+func plainWord(s string) bool {
+	for _, r := range s {
+		if (r < 'a' || r > 'z') && (r < '0' || r > '9') && r != '_' && r != '-' {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// collector gathers problems in the order they are found.
+type collector struct {
+	problems quoin.Problems
+	more     int
+}
+
+func (c *collector) add(at *path, p quoin.Problem) {
+	if len(c.problems) == mostProblems {
+		c.more++
+		return
+	}
+	p.Path = at.String()
+	p.Severity = quoin.Fault
+	c.problems = append(c.problems, p)
+}
+
+func (c *collector) all() quoin.Problems {
+	if c.more == 0 {
+		return c.problems
+	}
+	return append(c.problems, quoin.Problem{
+		Code: MoreProblems, Severity: quoin.Fault, Found: fmt.Sprintf("%d more problems", c.more),
+		Wanted: "a document without any", Remedy: "mend these first",
+	})
+}
+
+// under reports whether a problem stands at the path or below it.
+func (c *collector) under(at *path) bool {
+	prefix := at.String()
+	for _, p := range c.problems {
+		if rest, ok := strings.CutPrefix(p.Path, prefix); ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
+			return true
+		}
+	}
+	return false
+}
+
+// value checks a leaf against its range. It is called for what was given.
+func (c *collector) value(at *path, f field, v reflect.Value) {
+	x, ok := number(v.Interface())
+	if !ok || f.span.text == "" || f.span.holds(x) {
+		return
+	}
+	p := quoin.Problem{Code: OutOfRange, Found: fmt.Sprint(v.Interface()), Wanted: "a value " + f.span.String()}
+	if o, ok := v.Interface().(interface{ IsZero() bool }); !ok || !o.IsZero() {
+		p.Found = shown(v.Interface())
+	}
+	c.add(at, p)
+}
+
+// shown writes a value as found; an optional one as what it holds.
+func shown(v any) string {
+	switch x := v.(type) {
+	case quoin.Optional[int64]:
+		return fmt.Sprint(x.Or(0))
+	case quoin.Optional[quoin.Amount]:
+		return x.Or(quoin.Amount{}).String()
+	case quoin.Optional[quoin.Rate]:
+		return x.Or(quoin.Rate{}).String()
+	case quoin.Optional[quoin.Factor]:
+		return x.Or(quoin.Factor{}).String()
+	}
+	return fmt.Sprint(v)
+}
+
+// quote shows text as found: quoted, short, without control characters.
+func quote(s string) string {
+	r := []rune(s[:min(len(s), 4*longestShownText)])
+	if len(r) > longestShownText {
+		return strconv.Quote(string(r[:longestShownText])) + "…"
+	}
+	return strconv.Quote(string(r))
+}

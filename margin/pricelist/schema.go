@@ -1,0 +1,127 @@
+package pricelist
+
+import (
+	"math/big"
+	"reflect"
+	"strconv"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
+
+// field is what the tags of a struct field say: its name in the document,
+// whether it must be given, the range of its values and how many there may be.
+type field struct {
+	name  string
+	index int
+	need  bool
+	span  span
+	most  int
+}
+
+// span is a range of numbers as written in a tag: "(0,1]", "[0,".
+type span struct {
+	text        string
+	least, most *big.Rat // nil where open-ended
+	above       bool     // least itself is out
+	below       bool     // most itself is out
+}
+
+func parseSpan(tag string) span {
+	s := span{text: tag, above: strings.HasPrefix(tag, "("), below: strings.HasSuffix(tag, ")")}
+	low, high, _ := strings.Cut(strings.Trim(tag, "([])"), ",")
+	if low != "" {
+		s.least, _ = new(big.Rat).SetString(low)
+	}
+	if high != "" {
+		s.most, _ = new(big.Rat).SetString(high)
+	}
+	return s
+}
+
+func (s span) holds(x *big.Rat) bool {
+	if s.least != nil {
+		if c := x.Cmp(s.least); c < 0 || c == 0 && s.above {
+			return false
+		}
+	}
+	if s.most != nil {
+		if c := x.Cmp(s.most); c > 0 || c == 0 && s.below {
+			return false
+		}
+	}
+	return true
+}
+
+// String says the range in words.
+func (s span) String() string {
+	var parts []string
+	if s.least != nil {
+		parts = append(parts, map[bool]string{true: "above ", false: "at least "}[s.above]+s.least.RatString())
+	}
+	if s.most != nil {
+		parts = append(parts, map[bool]string{true: "below ", false: "at most "}[s.below]+s.most.RatString())
+	}
+	return strings.Join(parts, " and ")
+}
+
+func fieldsOf(t reflect.Type) []field {
+	var out []field
+	for i := range t.NumField() {
+		f := t.Field(i)
+		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		if name == "" || name == "-" {
+			continue
+		}
+		most, _ := strconv.Atoi(f.Tag.Get("most"))
+		out = append(out, field{
+			name: name, index: i, need: f.Tag.Get("need") != "", span: parseSpan(f.Tag.Get("range")), most: most,
+		})
+	}
+	return out
+}
+
+func namesOf(fields []field) []string {
+	names := make([]string, len(fields))
+	for i, f := range fields {
+		names[i] = f.name
+	}
+	return names
+}
+
+// number returns the value of a numeric leaf; false for any other, and for an
+// optional one that was not given.
+func number(v any) (*big.Rat, bool) {
+	switch x := v.(type) {
+	case int64:
+		return new(big.Rat).SetInt64(x), true
+	case quoin.Optional[int64]:
+		n, given := x.Get()
+		return new(big.Rat).SetInt64(n), given
+	case quoin.Optional[quoin.Amount]:
+		a, given := x.Get()
+		return a.Rat(), given
+	case quoin.Optional[quoin.Rate]:
+		r, given := x.Get()
+		return r.Rat(), given
+	case quoin.Optional[quoin.Factor]:
+		f, given := x.Get()
+		return f.Rat(), given
+	case interface{ Rat() *big.Rat }:
+		return x.Rat(), true
+	}
+	return nil, false
+}
+
+// kinds are the rules that a document can hold, by name.
+func kinds() map[string]reflect.Type {
+	out := make(map[string]reflect.Type)
+	for _, k := range []rule.Kind{
+		rule.Price{}, rule.CostMultiple{}, rule.GrossMargin{}, rule.NetMargin{}, rule.Contribution{},
+		rule.Market{}, rule.Ending{}, rule.Move{}, rule.Step{},
+	} {
+		out[k.String()] = reflect.TypeOf(k)
+	}
+	return out
+}

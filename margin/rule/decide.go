@@ -1,0 +1,270 @@
+package rule
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Choice says which of the allowed prices is taken.
+type Choice string
+
+const (
+	Least    Choice = "least" // also when empty
+	Greatest Choice = "greatest"
+	// Nearest takes the price nearest to today's, ties going down, product by
+	// product in order, each choice pruning the rest before the next; a
+	// product without a price today takes its least.
+	Nearest Choice = "nearest"
+)
+
+// UnmarshalText reads least, greatest or nearest.
+func (c *Choice) UnmarshalText(text []byte) (err error) {
+	*c, err = quoin.Word(string(text), Least, Greatest, Nearest)
+	return err
+}
+
+// Decision is what the rules come to.
+type Decision struct {
+	// Allowed is, for each item, the prices that all must rules and all kept
+	// preferences allow, each with a partner on every ladder. It is empty on a
+	// conflict.
+	Allowed []Set
+	// Prices is the chosen price of each item; empty on a conflict.
+	Prices []quoin.Amount
+	// Dropped names the preferences that would have left no price, in order.
+	Dropped []string
+	// Conflict names a smallest group of must rules that cannot hold together:
+	// drop any one of them and the rest can. Of several groups of that size it
+	// is the first in the order of the rules. Empty where there is none.
+	Conflict []string
+	// ByRule is what each rule by itself allows each item, in the order of the
+	// rules and items given.
+	ByRule [][]Set
+
+	items []Item
+	rules []Rule
+	index map[string]int
+}
+
+// Decide finds the prices that the rules allow the items, all on one grid, and
+// chooses. It errs, with a Problem, where prices break into more runs than can
+// be told apart.
+func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
+	s, err := newSolver(items, rules)
+	if err != nil {
+		return Decision{}, err
+	}
+	var musts, prefers []int
+	for i, r := range rules {
+		if r.Strength == Prefer {
+			prefers = append(prefers, i)
+		} else {
+			musts = append(musts, i)
+		}
+	}
+	d := Decision{ByRule: s.byRule, items: items, rules: rules, index: s.index}
+	kept, ok, err := s.together(musts)
+	if err != nil {
+		return Decision{}, err
+	}
+	if !ok {
+		group, err := s.smallestConflict(musts)
+		d.Conflict = s.names(group)
+		return d, err
+	}
+	keptRules := musts
+	for _, i := range prefers {
+		with, ok, err := s.join(kept, append(slices.Clone(keptRules), i))
+		if err != nil {
+			return Decision{}, err
+		}
+		if !ok {
+			d.Dropped = append(d.Dropped, rules[i].ID)
+			continue
+		}
+		kept, keptRules = with, append(keptRules, i)
+	}
+	d.Allowed = kept
+	d.Prices, err = s.choose(kept, keptRules, choose)
+	return d, err
+}
+
+// solver holds what each rule allows each item.
+type solver struct {
+	items  []Item
+	rules  []Rule
+	byRule [][]Set
+	index  map[string]int // of the items, by id
+}
+
+func newSolver(items []Item, rules []Rule) (*solver, error) {
+	s := &solver{items: items, rules: rules, index: make(map[string]int, len(items))}
+	for i, it := range items {
+		s.index[it.ID] = i
+	}
+	for _, r := range rules {
+		row := make([]Set, len(items))
+		for i, it := range items {
+			var err error
+			if row[i], err = r.Allowed(it); err != nil {
+				return nil, err
+			}
+		}
+		s.byRule = append(s.byRule, row)
+	}
+	return s, nil
+}
+
+func (s *solver) names(rules []int) []string {
+	var out []string
+	for _, i := range rules {
+		out = append(out, s.rules[i].ID)
+	}
+	return out
+}
+
+// together returns what is left for each item when a group of rules holds;
+// false where that is nothing for one of them.
+func (s *solver) together(group []int) ([]Set, bool, error) {
+	all := make([]Set, len(s.items))
+	for i, it := range s.items {
+		all[i] = All(it.Grid)
+	}
+	for _, r := range group {
+		for i := range all {
+			var err error
+			if all[i], err = all[i].And(s.byRule[r][i]); err != nil {
+				return nil, false, err
+			}
+			if all[i].IsEmpty() {
+				return nil, false, nil
+			}
+		}
+	}
+	return s.prune(all, group)
+}
+
+// join adds the last rule of a group to what is left with the others.
+func (s *solver) join(left []Set, group []int) ([]Set, bool, error) {
+	with := slices.Clone(left)
+	for i, set := range s.byRule[group[len(group)-1]] {
+		var err error
+		if with[i], err = with[i].And(set); err != nil {
+			return nil, false, err
+		}
+		if with[i].IsEmpty() {
+			return nil, false, nil
+		}
+	}
+	return s.prune(with, group)
+}
+
+// pair is two neighbours on a ladder.
+type pair struct {
+	step         Step
+	before, next int
+}
+
+func (s *solver) pairs(group []int) []pair {
+	var out []pair
+	for _, r := range group {
+		step, ok := s.rules[r].Kind.(Step)
+		if !ok {
+			continue
+		}
+		products := s.rules[r].Products
+		for i := range len(products) - 1 {
+			before, a := s.index[products[i]]
+			next, b := s.index[products[i+1]]
+			if a && b {
+				out = append(out, pair{step, before, next})
+			}
+		}
+	}
+	return out
+}
+
+// mostRounds bounds how often sets may prune each other. Ladders of sizes are
+// done in two rounds; only rings of them creep.
+const mostRounds = 10_000
+
+// prune takes away, pair by pair, every price without a partner, until nothing
+// moves. Whatever the order, the same sets are left (the constraints are closed
+// under minimum and maximum, so the least prices left, and the greatest, hold
+// together).
+func (s *solver) prune(sets []Set, group []int) ([]Set, bool, error) {
+	pairs := s.pairs(group)
+	for range mostRounds {
+		moved := false
+		for _, p := range pairs {
+			up, err := p.step.Up(sets[p.before])
+			if err != nil {
+				return nil, false, err
+			}
+			if moved, err = narrow(sets, p.next, up, moved); err != nil || sets[p.next].IsEmpty() {
+				return nil, false, err
+			}
+			down, err := p.step.Down(sets[p.next])
+			if err != nil {
+				return nil, false, err
+			}
+			if moved, err = narrow(sets, p.before, down, moved); err != nil || sets[p.before].IsEmpty() {
+				return nil, false, err
+			}
+		}
+		if !moved {
+			return sets, true, nil
+		}
+	}
+	return nil, false, tooFine("ladders that keep moving each other after many rounds")
+}
+
+func narrow(sets []Set, i int, by Set, moved bool) (bool, error) {
+	s, err := sets[i].And(by)
+	if err != nil {
+		return moved, err
+	}
+	moved = moved || !s.Equal(sets[i])
+	sets[i] = s
+	return moved, nil
+}
+
+func (s *solver) choose(left []Set, group []int, choose Choice) ([]quoin.Amount, error) {
+	out := make([]quoin.Amount, len(left))
+	for i := range left {
+		switch choose {
+		case Greatest:
+			out[i], _ = left[i].Greatest()
+			continue
+		case Nearest:
+			out[i] = left[i].nearest(s.items[i].Today)
+		default:
+			out[i], _ = left[i].Least()
+			continue
+		}
+		fixed := slices.Clone(left)
+		fixed[i] = Between(left[i].grid, out[i], out[i])
+		next, ok, err := s.prune(fixed, group)
+		if err != nil || !ok {
+			return nil, err
+		}
+		left = next
+	}
+	return out, nil
+}
+
+// nearest returns the price of a nonempty set nearest to p, the lower of two
+// as near; the least where there is no p.
+func (s Set) nearest(p quoin.Optional[quoin.Amount]) quoin.Amount {
+	today, given := p.Get()
+	if !given {
+		return s.grid.Price(s.first())
+	}
+	below, lower := s.Prev(today)
+	above, higher := s.Next(today)
+	if !higher || lower && today.Sub(below).Cmp(above.Sub(today)) <= 0 {
+		return below
+	}
+	return above
+}

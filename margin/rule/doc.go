@@ -1,0 +1,15 @@
+// Package rule decides prices from what each rule allows.
+//
+// A rule is not a check but the Set of prices it allows, kept as sorted,
+// disjoint runs on the price grid. Then everything follows from a few
+// operations: what all rules allow is an intersection; none left is a conflict,
+// and the smallest group of rules that cannot hold together names it; a
+// preference joins where something stays; the ladder between sizes prunes pairs
+// of sets until every price left has a partner.
+//
+// The sets are exact and cost nothing to have many prices in. Between the
+// points where terms break, what a price keeps is a straight line but for the
+// cents of each rounding, so a rule is decided by the line almost everywhere
+// and price by price only in the few cents around a crossing. Endings are kept
+// as a pattern that repeats.
+package rule

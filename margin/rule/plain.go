@@ -1,0 +1,163 @@
+package rule
+
+import (
+	"math/big"
+
+	"example.com/quoin"
+)
+
+// Price allows prices between two bounds; a bound not given does not bind.
+type Price struct {
+	AtLeast quoin.Optional[quoin.Amount] `json:"at_least,omitzero" range:"[0,"`
+	AtMost  quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
+}
+
+// String returns price.
+func (Price) String() string { return "price" }
+
+func (k Price) allowed(it Item, _ []Offer) (Set, error) {
+	first, last := int64(1), it.Grid.Len()
+	if least, given := k.AtLeast.Get(); given {
+		first = it.Grid.Ceil(least)
+	}
+	if most, given := k.AtMost.Get(); given {
+		last = it.Grid.Floor(most)
+	}
+	return between(it.Grid, first, last), nil
+}
+
+func (k Price) holds(_ Item, _ []Offer, p quoin.Amount) bool {
+	least, low := k.AtLeast.Get()
+	most, high := k.AtMost.Get()
+	return !(low && p.Cmp(least) < 0) && !(high && p.Cmp(most) > 0)
+}
+
+// CostMultiple allows prices of at least a multiple of what the goods of one
+// item cost.
+type CostMultiple struct {
+	AtLeast quoin.Factor `json:"at_least" need:"yes" range:"[0,"`
+}
+
+// String returns cost_multiple.
+func (CostMultiple) String() string { return "cost_multiple" }
+
+func (k CostMultiple) allowed(it Item, offers []Offer) (Set, error) {
+	first := int64(1)
+	for _, o := range offers {
+		first = max(first, it.Grid.Ceil(o.Sale.GoodsPerItem().Times(k.AtLeast)))
+	}
+	return between(it.Grid, first, it.Grid.Len()), nil
+}
+
+func (k CostMultiple) holds(_ Item, offers []Offer, p quoin.Amount) bool {
+	for _, o := range offers {
+		if p.Cmp(o.Sale.GoodsPerItem().Times(k.AtLeast)) < 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Move allows prices within a share of today's price around it; it is silent
+// about a product without one.
+type Move struct {
+	AtMost quoin.Rate `json:"at_most" need:"yes" range:"[0,"`
+}
+
+// String returns move.
+func (Move) String() string { return "move" }
+
+func (k Move) allowed(it Item, _ []Offer) (Set, error) {
+	today, given := it.Today.Get()
+	if !given {
+		return All(it.Grid), nil
+	}
+	room := today.Part(k.AtMost)
+	return Between(it.Grid, today.Sub(room), today.Add(room)), nil
+}
+
+func (k Move) holds(it Item, _ []Offer, p quoin.Amount) bool {
+	today, given := it.Today.Get()
+	if !given {
+		return true
+	}
+	away := p.Sub(today)
+	if away.Sign() < 0 {
+		away = away.Neg()
+	}
+	return away.Cmp(today.Part(k.AtMost)) <= 0
+}
+
+// Ending allows prices that leave one of some remainders when divided by a
+// modulus: with 0.00 and 0.50 of a modulus of 1, whole and half units.
+type Ending struct {
+	Of []quoin.Amount `json:"of" need:"yes" range:"[0," most:"1000"`
+	// Modulus is what prices are divided by; zero means 1.
+	Modulus quoin.Amount `json:"modulus,omitzero" range:"(0,"`
+}
+
+// String returns ending.
+func (Ending) String() string { return "ending" }
+
+// Mod returns the modulus, 1 where it is zero.
+func (k Ending) Mod() quoin.Amount {
+	if k.Modulus.IsZero() {
+		return quoin.AmountOf(1, 0)
+	}
+	return k.Modulus
+}
+
+// allowed solves index × step ≡ ending (mod modulus) in whole units of the
+// finest digit of the three.
+func (k Ending) allowed(it Item, _ []Offer) (Set, error) {
+	step, modulus := it.Grid.Step().Rat(), k.Mod().Rat()
+	finest := new(big.Int).Mul(step.Denom(), modulus.Denom())
+	s, m := units(step, finest), units(modulus, finest)
+	divisor := new(big.Int).GCD(nil, nil, s, m)
+	period := new(big.Int).Quo(m, divisor)
+	inv := inverse(new(big.Int).Mod(new(big.Int).Quo(s, divisor), period), period)
+	var teeth []*big.Int
+	for _, of := range k.Of {
+		n := new(big.Rat).Mul(of.Rat(), new(big.Rat).SetInt(finest))
+		q, r := new(big.Int).QuoRem(n.Num(), divisor, new(big.Int))
+		if !n.IsInt() || r.Sign() != 0 || n.Num().Cmp(m) >= 0 {
+			continue // no price on the grid ends so
+		}
+		teeth = append(teeth, q.Mul(q, inv).Mod(q, period))
+	}
+	out := Set{grid: it.Grid, comb: newComb(period, teeth, it.Grid.Len())}
+	out.add(run{1, it.Grid.Len()})
+	return out, nil
+}
+
+func units(x *big.Rat, finest *big.Int) *big.Int {
+	n := new(big.Int).Mul(x.Num(), finest)
+	return n.Quo(n, x.Denom())
+}
+
+func (k Ending) holds(_ Item, _ []Offer, p quoin.Amount) bool {
+	m := k.Mod().Rat()
+	times := new(big.Rat).Quo(p.Rat(), m)
+	whole := new(big.Rat).SetInt(new(big.Int).Quo(times.Num(), times.Denom()))
+	rest := new(big.Rat).Sub(p.Rat(), whole.Mul(whole, m))
+	for _, of := range k.Of {
+		if rest.Cmp(of.Rat()) == 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// Own is a rule of the caller's own: a name, and a function from an item to
+// the prices it allows. It has no place in a document.
+type Own struct {
+	Name    string
+	Allowed func(Item) Set
+}
+
+// String returns the name.
+func (k Own) String() string { return k.Name }
+
+func (k Own) allowed(it Item, _ []Offer) (Set, error) { return k.Allowed(it), nil }
+
+func (k Own) holds(it Item, _ []Offer, p quoin.Amount) bool { return k.Allowed(it).Contains(p) }

@@ -1,0 +1,142 @@
+package rule
+
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/margin"
+)
+
+// Rule is one rule about prices. Configuration is data: a Rule can be printed,
+// compared and stored.
+type Rule struct {
+	ID       string   `json:"id" need:"yes"`
+	Strength Strength `json:"strength,omitempty"`
+	// Products and Channels are what the rule speaks of; none means all. A
+	// rule about channels must hold in each. Step takes its order of sizes
+	// from Products.
+	Products []string `json:"products,omitempty"`
+	Channels []string `json:"channels,omitempty"`
+	// Kind is what the rule asks, one of the kinds of this package.
+	Kind Kind `json:"-"`
+}
+
+// Strength says whether a rule may be given up.
+type Strength string
+
+const (
+	Must   Strength = "must"   // also when empty
+	Prefer Strength = "prefer" // dropped where it would leave no price
+)
+
+// UnmarshalText reads must or prefer.
+func (s *Strength) UnmarshalText(text []byte) (err error) {
+	*s, err = quoin.Word(string(text), Must, Prefer)
+	return err
+}
+
+// Kind is what a rule asks: Price, CostMultiple, GrossMargin, NetMargin,
+// Contribution, Market, Ending, Move, Step or Own.
+type Kind interface {
+	// String returns the name of the kind in a document.
+	String() string
+	// allowed returns the prices of the item's grid that satisfy the kind in
+	// the offers.
+	allowed(it Item, offers []Offer) (Set, error)
+	// holds reports whether a price satisfies it, evaluated forward.
+	holds(it Item, offers []Offer, price quoin.Amount) bool
+}
+
+// Item is a product as rules see it.
+type Item struct {
+	ID          string
+	Grid        quoin.Grid
+	Today       quoin.Optional[quoin.Amount] // today's price
+	Comparables []Comparable                 // of this product
+	Offers      []Offer                      // one for each channel
+}
+
+// Offer is a product in a channel.
+type Offer struct {
+	Channel string
+	Sale    margin.Sale
+	Curve   []channel.Piece // of the sale's terms on the item's grid
+	Worst   []Offer         // each kind of order by itself
+}
+
+// Shelf is a channel's terms with their curves on one grid. They are the same
+// for every product, so they are made once.
+type Shelf struct {
+	terms channel.Terms
+	curve []channel.Piece
+	worst []Shelf
+}
+
+// NewShelf computes the curves of a channel on a grid. The worst cases are
+// computed only where a rule asks for them.
+func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
+	s := Shelf{terms: terms, curve: terms.Curve(g)}
+	if worst {
+		for _, t := range terms.Worst() {
+			s.worst = append(s.worst, Shelf{terms: t, curve: t.Curve(g)})
+		}
+	}
+	return s
+}
+
+// Offer puts a sale on the shelf whose terms it has.
+func (s Shelf) Offer(sale margin.Sale) Offer {
+	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve}
+	if len(s.worst) == 0 {
+		return o
+	}
+	for i, one := range sale.Worst() {
+		o.Worst = append(o.Worst, Offer{Channel: o.Channel, Sale: one, Curve: s.worst[i].curve})
+	}
+	return o
+}
+
+// Allowed returns the prices that the rule allows an item: all of them where
+// it does not speak of the item, is silent about it, or is a Step, which
+// speaks of pairs.
+func (r Rule) Allowed(it Item) (Set, error) {
+	if !r.speaksOf(it.ID) {
+		return All(it.Grid), nil
+	}
+	return r.Kind.allowed(it, r.offers(it))
+}
+
+// Holds reports whether the rule allows an item a price, evaluated forward.
+func (r Rule) Holds(it Item, price quoin.Amount) bool {
+	return !r.speaksOf(it.ID) || r.Kind.holds(it, r.offers(it), price)
+}
+
+func (r Rule) speaksOf(product string) bool {
+	return len(r.Products) == 0 || slices.Contains(r.Products, product)
+}
+
+func (r Rule) offers(it Item) []Offer {
+	if len(r.Channels) == 0 {
+		return it.Offers
+	}
+	var out []Offer
+	for _, o := range it.Offers {
+		if slices.Contains(r.Channels, o.Channel) {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// intersection returns the prices in every set.
+func intersection(g quoin.Grid, sets []Set) (Set, error) {
+	all := All(g)
+	for _, s := range sets {
+		var err error
+		if all, err = all.And(s); err != nil {
+			return Set{}, err
+		}
+	}
+	return all, nil
+}

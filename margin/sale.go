@@ -1,0 +1,62 @@
+package margin
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/channel"
+)
+
+// Sale is one product sold through one channel: everything a statement needs
+// but the price.
+type Sale struct {
+	Terms channel.Terms
+	// Goods is what the goods of one order of each kind cost.
+	Goods []quoin.Amount
+	// Selling and Overhead are what the channel's period and the shop's add to
+	// each item.
+	Selling, Overhead quoin.Amount
+	IncomeTax         quoin.Rate
+}
+
+// NewSale puts a product's goods and a channel's terms together.
+func NewSale(terms channel.Terms, goods Goods, selling, overhead quoin.Amount, incomeTax quoin.Rate) Sale {
+	s := Sale{Terms: terms, Selling: selling, Overhead: overhead, IncomeTax: incomeTax}
+	for i := range terms.Orders() {
+		s.Goods = append(s.Goods, goods.Order(terms.Items(i)))
+	}
+	return s
+}
+
+// GoodsPerItem returns what the goods of one item cost, averaged over the
+// kinds of order. It does not depend on the price.
+func (s Sale) GoodsPerItem() quoin.Amount {
+	return s.Terms.Average(func(kind int) quoin.Amount { return s.Goods[kind] })
+}
+
+// At returns the statement of one item at a list price.
+func (s Sale) At(list quoin.Amount) Statement {
+	t := s.Terms.Takings(list)
+	st := Statement{
+		Revenue: t.Revenue, Tax: t.Tax, Goods: s.GoodsPerItem(), Fees: t.Fees, Fulfilment: t.Fulfilment,
+		Selling: s.Selling, Overhead: s.Overhead,
+	}
+	st.Gross = st.Revenue.Sub(st.Goods)
+	st.Contribution = st.Gross.Sub(st.Fees).Sub(st.Fulfilment).Sub(st.Selling)
+	st.Operating = st.Contribution.Sub(st.Overhead)
+	if st.Operating.Sign() > 0 {
+		st.IncomeTax = st.Operating.Part(s.IncomeTax)
+	}
+	st.Net = st.Operating.Sub(st.IncomeTax)
+	return st
+}
+
+// Worst returns the sale of each kind of order by itself, with every fee that
+// is charged only sometimes charged in full.
+func (s Sale) Worst() []Sale {
+	out := make([]Sale, len(s.Goods))
+	for i, terms := range s.Terms.Worst() {
+		out[i] = s
+		out[i].Terms = terms
+		out[i].Goods = s.Goods[i : i+1 : i+1]
+	}
+	return out
+}

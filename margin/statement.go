@@ -1,0 +1,36 @@
+package margin
+
+import "example.com/quoin"
+
+// Statement is what one item at one price leaves, line by line. Nothing in it
+// is rounded beyond what settling the orders rounded.
+type Statement struct {
+	Revenue      quoin.Amount `json:"revenue"` // without tax
+	Tax          quoin.Amount `json:"tax"`     // passed on; not part of the sums below
+	Goods        quoin.Amount `json:"goods"`
+	Gross        quoin.Amount `json:"gross"` // revenue − goods
+	Fees         quoin.Amount `json:"fees"`
+	Fulfilment   quoin.Amount `json:"fulfilment"`
+	Selling      quoin.Amount `json:"selling"`
+	Contribution quoin.Amount `json:"contribution"` // gross − fees − fulfilment − selling
+	Overhead     quoin.Amount `json:"overhead"`
+	Operating    quoin.Amount `json:"operating"`  // contribution − overhead
+	IncomeTax    quoin.Amount `json:"income_tax"` // of operating, never below 0
+	Net          quoin.Amount `json:"net"`        // operating − income tax
+}
+
+// GrossMargin returns gross ÷ revenue; false where revenue is not above zero.
+func (s Statement) GrossMargin() (quoin.Rate, bool) { return share(s.Gross, s.Revenue) }
+
+// NetMargin returns net ÷ revenue; false where revenue is not above zero.
+func (s Statement) NetMargin() (quoin.Rate, bool) { return share(s.Net, s.Revenue) }
+
+// Markup returns gross ÷ goods; false where goods cost nothing.
+func (s Statement) Markup() (quoin.Rate, bool) { return share(s.Gross, s.Goods) }
+
+func share(part, of quoin.Amount) (quoin.Rate, bool) {
+	if of.Sign() <= 0 {
+		return quoin.Rate{}, false
+	}
+	return part.Share(of), true
+}

@@ -1,0 +1,123 @@
+package quoin
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strconv"
+	"strings"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// form is what a text of one type may look like.
+type form struct {
+	what          string // "an amount such as 17.50"
+	whole, places int    // digits before and after the point
+}
+
+var (
+	amountForm   = form{"an amount such as 17.50", 12, 8}
+	rateForm     = form{"a rate such as 6.5% or 0.065", 6, 16}
+	factorForm   = form{"a number such as 3.5", 12, 16}
+	quantityForm = form{"a quantity such as 0.5 sheet", 12, 12}
+)
+
+func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
+	x, fault := decimal.Parse(s, f.whole, f.places, exponent)
+	p := Problem{Severity: Fault, Found: shown(s), Wanted: f.what}
+	switch fault {
+	case decimal.OK:
+		return x, nil
+	case decimal.TooLong:
+		p.Code = TooLong
+		p.Found = fmt.Sprintf("%s (%d bytes)", shown(s), len(s))
+	case decimal.TooLarge:
+		p.Code = TooLarge
+		p.Wanted = fmt.Sprintf("%s, with at most %d digits before the point", f.what, f.whole)
+	case decimal.TooFine:
+		p.Code = TooFine
+		p.Wanted = fmt.Sprintf("%s, with at most %d digits after the point", f.what, f.places)
+	default:
+		p.Code = NotANumber
+		if strings.Count(s, ",") == 1 && len(s) < decimal.MaxText {
+			p.Remedy = "write a point, not a comma, before the fraction"
+		}
+	}
+	return x, p
+}
+
+// literal takes a JSON value apart: the text of a string, or the digits of a
+// number (exponent true). Anything else is no number.
+func (f form) literal(data []byte) (s string, exponent bool, err error) {
+	data = bytes.TrimSpace(data)
+	if len(data) > 0 && data[0] == '"' {
+		err = json.Unmarshal(data, &s)
+		return s, false, err
+	}
+	if len(data) > 0 && (data[0] == '-' || data[0] >= '0' && data[0] <= '9') {
+		return string(data), true, nil
+	}
+	return "", false, Problem{Code: NotANumber, Severity: Fault, Found: shown(string(data)), Wanted: f.what}
+}
+
+// scanText takes what a database driver hands over. Floats are refused: their
+// digits are no longer the ones that were stored.
+func scanText(src any, what string, set func([]byte) error) error {
+	switch v := src.(type) {
+	case string:
+		return set([]byte(v))
+	case []byte:
+		return set(v)
+	case int64:
+		return set(strconv.AppendInt(nil, v, 10))
+	}
+	return Problem{
+		Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("a database value of type %T", src),
+		Wanted: what + " as text, numeric or integer",
+	}
+}
+
+// format serves fmt for every number: %v and %s as String, %q quoted, %f with
+// a precision rounded half away from zero; width, '-', '+' and ' ' work.
+func format(s fmt.State, verb rune, name string, x decimal.Decimal, text string) {
+	switch verb {
+	case 'v':
+		if s.Flag('#') {
+			text = fmt.Sprintf("quoin.Must%s(%q)", name, text)
+		}
+	case 's':
+	case 'q':
+		text = strconv.Quote(text)
+	case 'f':
+		text = x.String()
+		if p, ok := s.Precision(); ok {
+			text = x.Round(min(p, 100), decimal.HalfUp).String()
+		}
+	default:
+		fmt.Fprintf(s, "%%!%c(quoin.%s=%s)", verb, name, text)
+		return
+	}
+	if !strings.HasPrefix(text, "-") && verb == 'f' {
+		if s.Flag('+') {
+			text = "+" + text
+		} else if s.Flag(' ') {
+			text = " " + text
+		}
+	}
+	io.WriteString(s, pad(s, text))
+}
+
+func pad(s fmt.State, text string) string {
+	w, ok := s.Width()
+	n := w - len([]rune(text))
+	switch {
+	case !ok || n <= 0:
+		return text
+	case s.Flag('-'):
+		return text + strings.Repeat(" ", n)
+	default:
+		return strings.Repeat(" ", n) + text
+	}
+}

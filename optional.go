@@ -1,0 +1,45 @@
+package quoin
+
+import "encoding/json"
+
+// Optional is a value that may not have been given, where zero would mean
+// something else. The zero value is none.
+type Optional[T any] struct {
+	value T
+	given bool
+}
+
+// Some returns v as given.
+func Some[T any](v T) Optional[T] { return Optional[T]{v, true} }
+
+// Get returns the value and whether it was given.
+func (o Optional[T]) Get() (T, bool) { return o.value, o.given }
+
+// Or returns the value, or v where none was given.
+func (o Optional[T]) Or(v T) T {
+	if o.given {
+		return o.value
+	}
+	return v
+}
+
+// IsZero reports whether no value was given.
+func (o Optional[T]) IsZero() bool { return !o.given }
+
+// MarshalJSON returns the value's JSON, or null.
+func (o Optional[T]) MarshalJSON() ([]byte, error) {
+	if !o.given {
+		return []byte("null"), nil
+	}
+	return json.Marshal(o.value)
+}
+
+// UnmarshalJSON reads the value as T does; null is none.
+func (o *Optional[T]) UnmarshalJSON(data []byte) error {
+	if string(data) == "null" {
+		*o = Optional[T]{}
+		return nil
+	}
+	o.given = true
+	return json.Unmarshal(data, &o.value)
+}

@@ -1,0 +1,112 @@
+package quoin
+
+import "strings"
+
+// Severity says what a Problem means for the result.
+type Severity string
+
+const (
+	// Fault means that there is no result until it is mended.
+	Fault Severity = "fault"
+	// Warning means that the result stands, and deserves a look.
+	Warning Severity = "warning"
+)
+
+// Code names a kind of Problem. Codes are stable; sentences are not.
+type Code string
+
+// Codes of values that cannot be read. The packages that read whole documents
+// add their own.
+const (
+	NotANumber      Code = "not_a_number"
+	TooLong         Code = "too_long"
+	TooLarge        Code = "too_large"
+	TooFine         Code = "too_fine"
+	BarePercentage  Code = "bare_percentage"
+	MissingUnit     Code = "missing_unit"
+	UnitMismatch    Code = "unit_mismatch"
+	UnknownCurrency Code = "unknown_currency"
+	UnknownWord     Code = "unknown_word"
+	NotSplittable   Code = "not_splittable"
+	BadGrid         Code = "bad_grid"
+)
+
+// Problem is one thing wrong, or suspicious, in what was given: where it
+// stands, what was found there, what is wanted, and what would mend it.
+type Problem struct {
+	Code     Code     `json:"code"`
+	Severity Severity `json:"severity"`
+	Path     string   `json:"path,omitempty"`   // products[2].bill[0].quantity
+	Found    string   `json:"found,omitempty"`  // as written, shortened
+	Wanted   string   `json:"wanted,omitempty"` // what would be right there
+	Remedy   string   `json:"remedy,omitempty"` // what to do, where that is known
+	Near     string   `json:"near,omitempty"`   // a known name close to the one found
+	Line     int      `json:"line,omitempty"`   // from 1, 0 where unknown
+	Column   int      `json:"column,omitempty"` // from 1, in bytes
+}
+
+// Error returns the problem as one sentence.
+func (p Problem) Error() string {
+	var b strings.Builder
+	if p.Path != "" {
+		b.WriteString(p.Path + ": ")
+	}
+	if p.Found != "" {
+		b.WriteString("found " + p.Found)
+	}
+	if p.Found != "" && p.Wanted != "" {
+		b.WriteString(", ")
+	}
+	if p.Wanted != "" {
+		b.WriteString("wanted " + p.Wanted)
+	}
+	if p.Near != "" {
+		b.WriteString("; did you mean " + p.Near + "?")
+	}
+	if p.Remedy != "" {
+		b.WriteString("; " + p.Remedy)
+	}
+	return b.String() + " [" + string(p.Code) + "]"
+}
+
+// Problems is everything found at once. As an error it lists one to a line.
+type Problems []Problem
+
+// Error lists the problems, one to a line.
+func (ps Problems) Error() string {
+	lines := make([]string, len(ps))
+	for i, p := range ps {
+		lines[i] = p.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Err returns ps as an error, or nil when there is no fault among them.
+func (ps Problems) Err() error {
+	for _, p := range ps {
+		if p.Severity == Fault {
+			return ps
+		}
+	}
+	return nil
+}
+
+const longestFound = 48
+
+// shown quotes what was found, shortened to what a person can take in.
+func shown(s string) string {
+	r := []rune(s[:min(len(s), 4*longestFound)])
+	if len(r) > longestFound || len(s) > 4*longestFound {
+		return `"` + clean(string(r[:min(len(r), longestFound)])) + `…"`
+	}
+	return `"` + clean(s) + `"`
+}
+
+func clean(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r == 0x7f || r == 0xfffd {
+			return '·'
+		}
+		return r
+	}, s)
+}

@@ -1,0 +1,131 @@
+package quoin
+
+import (
+	"database/sql/driver"
+	"fmt"
+	"math/big"
+	"strings"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Quantity is a number of some unit: "0.5 sheet", "14 in", "390 s". The zero
+// value has no unit and stands for none given.
+type Quantity struct {
+	d    decimal.Decimal
+	unit Unit
+}
+
+// ParseQuantity reads a number, a space and a unit, with at most 12 digits
+// before the point and 12 after it. The error is a Problem.
+func ParseQuantity(s string) (Quantity, error) {
+	if len(s) > decimal.MaxText {
+		_, err := quantityForm.read(s, false)
+		return Quantity{}, err
+	}
+	number, unit, _ := strings.Cut(strings.TrimSpace(s), " ")
+	d, err := quantityForm.read(number, false)
+	if err != nil {
+		return Quantity{}, refound(err, s)
+	}
+	u := Unit(strings.TrimSpace(unit))
+	if !u.wellFormed() {
+		return Quantity{}, Problem{
+			Code: MissingUnit, Severity: Fault, Found: shown(s), Wanted: quantityForm.what,
+			Remedy: "put a space and a unit word after the number",
+		}
+	}
+	return Quantity{d, u}, nil
+}
+
+// MustQuantity is ParseQuantity for literals in programs and tests; it panics
+// where ParseQuantity errs.
+func MustQuantity(s string) Quantity { return must(ParseQuantity(s)) }
+
+// Unit returns the unit, empty for the zero value.
+func (q Quantity) Unit() Unit { return q.unit }
+
+// Number returns the number in front of the unit.
+func (q Quantity) Number() Factor { return Factor{q.d} }
+
+// Times returns f × q, exactly.
+func (q Quantity) Times(f Factor) Quantity { return Quantity{q.d.Mul(f.d), q.unit} }
+
+// In returns q in unit u, to 34 significant digits where the quotient is not
+// even. It errs, with a Problem, where u is of another dimension.
+func (q Quantity) In(u Unit) (Quantity, error) {
+	if q.unit.Dimension() != u.Dimension() {
+		return Quantity{}, mismatch(q, u)
+	}
+	if q.unit == u {
+		return q, nil
+	}
+	return Quantity{q.d.Mul(q.unit.size()).Quo(u.size()), u}, nil
+}
+
+// Ratio returns how many times p goes into q, converting units, to 34
+// significant digits. It errs, with a Problem, where the dimensions differ or
+// p is zero.
+func (q Quantity) Ratio(p Quantity) (Factor, error) {
+	if q.unit.Dimension() != p.unit.Dimension() {
+		return Factor{}, mismatch(q, p.unit)
+	}
+	if p.d.Sign() == 0 {
+		return Factor{}, Problem{Code: NotANumber, Severity: Fault, Found: shown(p.String()), Wanted: "a quantity above zero"}
+	}
+	return Factor{q.d.Mul(q.unit.size()).Quo(p.d.Mul(p.unit.size()))}, nil
+}
+
+func mismatch(q Quantity, u Unit) error {
+	wanted := fmt.Sprintf("a quantity in %s", u)
+	if _, measured := measures[u]; measured {
+		wanted = fmt.Sprintf("a %s, such as one in %s", u.Dimension(), u)
+	}
+	return Problem{Code: UnitMismatch, Severity: Fault, Found: shown(q.String()), Wanted: wanted}
+}
+
+// Cmp compares quantities of one dimension; it errs where they differ.
+func (q Quantity) Cmp(p Quantity) (int, error) {
+	if q.unit.Dimension() != p.unit.Dimension() {
+		return 0, mismatch(q, p.unit)
+	}
+	return q.d.Mul(q.unit.size()).Cmp(p.d.Mul(p.unit.size())), nil
+}
+
+// Equal reports whether q and p are the same quantity: 1 in equals 25.4 mm.
+func (q Quantity) Equal(p Quantity) bool {
+	c, err := q.Cmp(p)
+	return err == nil && c == 0
+}
+
+// Sign returns −1, 0 or +1.
+func (q Quantity) Sign() int { return q.d.Sign() }
+
+// IsZero reports whether q is the zero value, with neither number nor unit.
+func (q Quantity) IsZero() bool { return q.unit == "" && q.d.Sign() == 0 }
+
+// Rat returns the digits of the number as a fraction.
+func (q Quantity) Rat() *big.Rat { return q.d.Rat() }
+
+// String returns the number, a space and the unit.
+func (q Quantity) String() string {
+	if q.unit == "" {
+		return q.d.String()
+	}
+	return q.d.String() + " " + string(q.unit)
+}
+
+// Format serves fmt: %v, %s and %q as String, %f the number alone.
+func (q Quantity) Format(s fmt.State, verb rune) { format(s, verb, "Quantity", q.d, q.String()) }
+
+// MarshalText returns String.
+func (q Quantity) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
+
+// UnmarshalText is ParseQuantity.
+func (q *Quantity) UnmarshalText(text []byte) error { return set(q, ParseQuantity, string(text)) }
+
+// Value stores q as text.
+func (q Quantity) Value() (driver.Value, error) { return q.String(), nil }
+
+// Scan reads text columns.
+func (q *Quantity) Scan(src any) error { return scanText(src, quantityForm.what, q.UnmarshalText) }

@@ -1,0 +1,55 @@
+package quoin
+
+import (
+	"strings"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Rounding says what happens to the digits dropped when an amount is rounded
+// to money.
+type Rounding uint8
+
+const (
+	HalfUp   Rounding = iota // ties away from zero: the default
+	HalfEven                 // ties to the even digit
+	Up                       // always away from zero
+	Down                     // always toward zero
+)
+
+var roundings = []string{"half_up", "half_even", "up", "down"}
+
+// ParseRounding reads half_up, half_even, up or down. The error is a Problem.
+func ParseRounding(s string) (Rounding, error) {
+	for i, name := range roundings {
+		if s == name {
+			return Rounding(i), nil
+		}
+	}
+	return HalfUp, Problem{
+		Code: UnknownWord, Severity: Fault, Found: shown(s),
+		Wanted: "one of " + strings.Join(roundings, ", "), Near: Near(s, roundings),
+	}
+}
+
+func (r Rounding) mode() decimal.Mode {
+	switch r {
+	case HalfEven:
+		return decimal.HalfEven
+	case Up:
+		return decimal.Up
+	case Down:
+		return decimal.Down
+	default:
+		return decimal.HalfUp
+	}
+}
+
+// String returns half_up, half_even, up or down.
+func (r Rounding) String() string { return roundings[min(int(r), len(roundings)-1)] }
+
+// MarshalText returns String.
+func (r Rounding) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+
+// UnmarshalText is ParseRounding.
+func (r *Rounding) UnmarshalText(text []byte) error { return set(r, ParseRounding, string(text)) }

@@ -1,0 +1,82 @@
+package quoin
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Split divides a into parts in proportion to weights without losing a cent:
+// each part is a whole number of units of the last of places, and they sum to
+// a exactly. Every part first gets its share rounded toward zero; the units
+// left go to the largest remainders, ties to the first (the largest-remainder
+// method, also Hamilton's). A negative amount splits as its positive one does.
+//
+// It errs, with a Problem, where there are no weights, one is negative, all
+// are zero, or a is not a whole number of units.
+func (a Amount) Split(places int, weights ...Factor) ([]Amount, error) {
+	units := a.d.Snap().Rat()
+	units.Mul(units, new(big.Rat).SetInt(pow10(places)))
+	total, err := weigh(weights)
+	if err == nil && !units.IsInt() {
+		err = Problem{
+			Code: NotSplittable, Severity: Fault, Found: a.String(),
+			Wanted: "a whole number of units", Remedy: "round the amount first",
+		}
+	}
+	if err != nil {
+		return nil, err
+	}
+	parts := share(new(big.Int).Abs(units.Num()), weights, total)
+	out := make([]Amount, len(parts))
+	for i, n := range parts {
+		if units.Sign() < 0 {
+			n.Neg(n)
+		}
+		out[i] = Amount{decimal.FromBig(n, -int32(places))}
+	}
+	return out, nil
+}
+
+func weigh(weights []Factor) (*big.Rat, error) {
+	total := new(big.Rat)
+	for _, w := range weights {
+		if w.Sign() < 0 {
+			return nil, Problem{Code: NotSplittable, Severity: Fault, Found: "a weight of " + w.String(), Wanted: "weights of at least 0"}
+		}
+		total.Add(total, w.Rat())
+	}
+	if total.Sign() == 0 {
+		return nil, Problem{Code: NotSplittable, Severity: Fault, Found: "no weight", Wanted: "at least one weight above 0"}
+	}
+	return total, nil
+}
+
+// share gives out n units by weight, the rest by largest remainder.
+func share(n *big.Int, weights []Factor, total *big.Rat) []*big.Int {
+	parts := make([]*big.Int, len(weights))
+	rests := make([]*big.Rat, len(weights))
+	order := make([]int, len(weights))
+	left := new(big.Int).Set(n)
+	for i, w := range weights {
+		quota := new(big.Rat).Mul(new(big.Rat).SetInt(n), w.Rat())
+		quota.Quo(quota, total)
+		parts[i] = new(big.Int).Quo(quota.Num(), quota.Denom())
+		rests[i] = quota.Sub(quota, new(big.Rat).SetInt(parts[i]))
+		left.Sub(left, parts[i])
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int {
+		return cmp.Compare(rests[j].Cmp(rests[i]), 0)
+	})
+	for _, i := range order[:left.Int64()] {
+		parts[i].Add(parts[i], big.NewInt(1))
+	}
+	return parts
+}
+
+func pow10(n int) *big.Int {
+	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(min(max(n, 0), 64))), nil)
+}

@@ -1,0 +1,69 @@
+package quoin
+
+import (
+	"unicode"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Unit is what a Quantity counts. Measured units convert exactly inside their
+// dimension:
+//
+//	length  m cm mm in ft        1 in = 25.4 mm
+//	area    m2 cm2 in2
+//	volume  l ml
+//	mass    kg g oz lb           1 lb = 0.45359237 kg, 1 oz = 1/16 lb
+//	time    h min s
+//
+// (the international yard and pound of 1959). Any other word, such as sheet
+// or tube, is a count unit and only meets itself.
+type Unit string
+
+const longestUnit = 32
+
+type measure struct {
+	dimension string
+	size      decimal.Decimal // in the smallest unit of the dimension
+}
+
+var measures = map[Unit]measure{
+	"m": {"length", decimal.New(1000, 0)}, "cm": {"length", decimal.New(10, 0)}, "mm": {"length", one},
+	"in": {"length", decimal.New(254, -1)}, "ft": {"length", decimal.New(3048, -1)},
+	"m2": {"area", decimal.New(10_000, 0)}, "cm2": {"area", one}, "in2": {"area", decimal.New(64516, -4)},
+	"l": {"volume", decimal.New(1000, 0)}, "ml": {"volume", one},
+	"kg": {"mass", decimal.New(1000, 0)}, "g": {"mass", one},
+	"lb": {"mass", decimal.New(45359237, -5)}, "oz": {"mass", decimal.New(28349523125, -9)},
+	"h": {"time", decimal.New(3600, 0)}, "min": {"time", decimal.New(60, 0)}, "s": {"time", one},
+}
+
+// Dimension returns length, area, volume, mass or time for a measured unit,
+// and the unit's own word for a count unit.
+func (u Unit) Dimension() string {
+	if m, ok := measures[u]; ok {
+		return m.dimension
+	}
+	return string(u)
+}
+
+// size returns how many of the dimension's smallest unit u is.
+func (u Unit) size() decimal.Decimal {
+	if m, ok := measures[u]; ok {
+		return m.size
+	}
+	return one
+}
+
+// wellFormed reports whether u is a word: letters first, then letters,
+// digits, '-' or '_'.
+func (u Unit) wellFormed() bool {
+	if u == "" || len(u) > longestUnit {
+		return false
+	}
+	for i, r := range string(u) {
+		if unicode.IsLetter(r) || i > 0 && (unicode.IsDigit(r) || r == '-' || r == '_') {
+			continue
+		}
+		return false
+	}
+	return true
+}

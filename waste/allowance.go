@@ -1,0 +1,23 @@
+package waste
+
+import "example.com/quoin"
+
+// Allowance is what is set aside on top of a computed cost.
+type Allowance struct {
+	// Contingency is added on top, as a share of the cost: for what nobody
+	// counted, such as price drift. It is no substitute for a yield.
+	Contingency quoin.Rate
+	// Loss is the share of parcels lost or broken on the way to the buyer, at
+	// least 0 and below 1; what is lost is made and sent again.
+	Loss quoin.Rate
+}
+
+// Apply returns cost × (1 + contingency) ÷ (1 − loss).
+func (a Allowance) Apply(cost quoin.Amount) quoin.Amount {
+	return a.Resend(cost.Times(a.Contingency.OnePlus()))
+}
+
+// Resend returns cost ÷ (1 − loss): what one arrival costs when some are lost.
+func (a Allowance) Resend(cost quoin.Amount) quoin.Amount {
+	return cost.Over(a.Loss.Complement())
+}
