@@ -1,8 +1,6 @@
 package quoin
 
-import (
-	"github.com/bojanz/currency"
-)
+import "github.com/bojanz/currency"
 
 // Currency is an ISO 4217 currency code with its minor unit. The zero value
 // stands for none given.
@@ -37,6 +35,9 @@ func (c Currency) Minor() Amount { return AmountOf(1, c.Digits()) }
 
 // Round returns a rounded to the minor unit.
 func (c Currency) Round(a Amount, how Rounding) Amount { return a.Round(c.Digits(), how) }
+
+// Equal reports whether c and d are the same currency.
+func (c Currency) Equal(d Currency) bool { return c == d }
 
 // IsZero reports whether c is the zero value.
 func (c Currency) IsZero() bool { return c.code == "" }

@@ -7,3 +7,5 @@ require (
 	github.com/cockroachdb/apd/v3 v3.2.3
 	pgregory.net/rapid v1.3.0
 )
+
+require github.com/google/go-cmp v0.7.0 // indirect

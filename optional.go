@@ -23,6 +23,18 @@ func (o Optional[T]) Or(v T) T {
 	return v
 }
 
+// Equal reports whether both have the same value, or none. Values are compared
+// by their Equal method, or by == where they have none.
+func (o Optional[T]) Equal(p Optional[T]) bool {
+	if o.given != p.given {
+		return false
+	}
+	if v, ok := any(o.value).(interface{ Equal(T) bool }); ok {
+		return v.Equal(p.value)
+	}
+	return any(o.value) == any(p.value)
+}
+
 // IsZero reports whether no value was given.
 func (o Optional[T]) IsZero() bool { return !o.given }
 

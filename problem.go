@@ -1,6 +1,9 @@
 package quoin
 
-import "strings"
+import (
+	"fmt"
+	"strings"
+)
 
 // Severity says what a Problem means for the result.
 type Severity string
@@ -45,9 +48,13 @@ type Problem struct {
 	Column   int      `json:"column,omitempty"` // from 1, in bytes
 }
 
-// Error returns the problem as one sentence.
+// Error returns the problem as one sentence, beginning with line and column
+// where they are known.
 func (p Problem) Error() string {
 	var b strings.Builder
+	if p.Line > 0 {
+		fmt.Fprintf(&b, "%d:%d: ", p.Line, p.Column)
+	}
 	if p.Path != "" {
 		b.WriteString(p.Path + ": ")
 	}

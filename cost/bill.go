@@ -1,6 +1,10 @@
 package cost
 
-import "example.com/quoin"
+import (
+	"encoding/json"
+
+	"example.com/quoin"
+)
 
 // Line is one line of a bill of materials: so much of a supply.
 type Line struct {
@@ -89,4 +93,12 @@ func (l Line) countedBy() quoin.Per {
 		return quoin.PerItem
 	}
 	return l.Per
+}
+
+// MarshalJSON writes the lines as a list, also where there are none.
+func (b Bill) MarshalJSON() ([]byte, error) {
+	if b == nil {
+		return []byte("[]"), nil
+	}
+	return json.Marshal([]Line(b))
 }

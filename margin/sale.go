@@ -12,14 +12,15 @@ type Sale struct {
 	// Goods is what the goods of one order of each kind cost.
 	Goods []quoin.Amount
 	// Selling and Overhead are what the channel's period and the shop's add to
-	// each item.
+	// each item; IncomeTax is taken of what operating leaves above zero.
 	Selling, Overhead quoin.Amount
 	IncomeTax         quoin.Rate
 }
 
-// NewSale puts a product's goods and a channel's terms together.
-func NewSale(terms channel.Terms, goods Goods, selling, overhead quoin.Amount, incomeTax quoin.Rate) Sale {
-	s := Sale{Terms: terms, Selling: selling, Overhead: overhead, IncomeTax: incomeTax}
+// NewSale puts a product's goods and a channel's terms together. What periods
+// add, and income tax, are none until they are set.
+func NewSale(terms channel.Terms, goods Goods) Sale {
+	s := Sale{Terms: terms}
 	for i := range terms.Orders() {
 		s.Goods = append(s.Goods, goods.Order(terms.Items(i)))
 	}

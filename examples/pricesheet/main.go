@@ -1,23 +1,88 @@
+// Command pricesheet prices a shop document and prints the price list.
+//
+//	go run ./examples/pricesheet              the embedded scenario
+//	go run ./examples/pricesheet FILE         a document; - reads standard input
+//	go run ./examples/pricesheet -json FILE   the answer as JSON
+//
+// It exits with 0 when the prices are decided, 1 when rules conflict, and 2
+// when the document is at fault, with its problems on standard error.
+//
+// The scenario is a linocut artist of marsh birds. The artist, the fees and
+// the prices in it are invented.
 package main
 
 import (
+	_ "embed"
 	"encoding/json"
+	"flag"
 	"fmt"
+	"io"
 	"os"
 
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/sheet"
+)
+
+//go:embed scenario.json
+var scenario []byte
+
+const (
+	decided  = 0
+	conflict = 1
+	faulty   = 2
 )
 
 func main() {
-	data, _ := os.ReadFile(os.Args[1])
-	a, err := pricelist.Price(data)
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+func run(args []string, in io.Reader, out, errs io.Writer) int {
+	flags := flag.NewFlagSet("pricesheet", flag.ContinueOnError)
+	flags.SetOutput(errs)
+	asJSON := flags.Bool("json", false, "print the answer as JSON")
+	width := flags.Int("width", 80, "print at most so many characters to a line")
+	if err := flags.Parse(args); err != nil {
+		return faulty
+	}
+	data, err := document(flags.Args(), in)
 	if err != nil {
-		fmt.Fprintln(os.Stderr, err)
-		os.Exit(2)
+		fmt.Fprintln(errs, err)
+		return faulty
 	}
-	e := json.NewEncoder(os.Stdout)
-	e.SetIndent("", " ")
-	if err := e.Encode(a); err != nil {
-		fmt.Fprintln(os.Stderr, err)
+	answer, err := pricelist.Price(data)
+	if err != nil {
+		fmt.Fprintln(errs, err)
+		return faulty
 	}
+	if err := show(out, answer, *asJSON, *width); err != nil {
+		fmt.Fprintln(errs, err)
+		return faulty
+	}
+	if len(answer.Conflict) > 0 {
+		return conflict
+	}
+	return decided
+}
+
+func document(args []string, in io.Reader) ([]byte, error) {
+	switch {
+	case len(args) == 0:
+		return scenario, nil
+	case len(args) > 1:
+		return nil, fmt.Errorf("found %d files, wanted one", len(args))
+	case args[0] == "-":
+		return io.ReadAll(in)
+	}
+	return os.ReadFile(args[0])
+}
+
+func show(out io.Writer, answer pricelist.Answer, asJSON bool, width int) error {
+	if !asJSON {
+		_, err := io.WriteString(out, sheet.Text(answer, width))
+		return err
+	}
+	e := json.NewEncoder(out)
+	e.SetEscapeHTML(false)
+	e.SetIndent("", "  ")
+	return e.Encode(answer)
 }

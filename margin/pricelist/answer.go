@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"encoding/json"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/margin"
@@ -18,6 +19,9 @@ type Answer struct {
 	Dropped []string `json:"dropped"`
 	// Conflict names a smallest group of rules that cannot hold together.
 	Conflict []string `json:"conflict,omitempty"`
+	// Clashes is what each rule of the conflict allows each product that it
+	// speaks of, by itself.
+	Clashes []Clash `json:"clashes,omitempty"`
 	// Cautions belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
@@ -35,6 +39,15 @@ type Priced struct {
 	HeldUp   []string `json:"held_up,omitempty"`
 	HeldDown []string `json:"held_down,omitempty"`
 	Channels []Sold   `json:"channels"`
+}
+
+// Clash is the prices that one rule of a conflict allows one product: from
+// Least to Greatest, which are not given where it allows none.
+type Clash struct {
+	Product  string                       `json:"product"`
+	Rule     string                       `json:"rule"`
+	Least    quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	Greatest quoin.Optional[quoin.Amount] `json:"greatest,omitzero"`
 }
 
 // Sold is a product in a channel, at its price.
@@ -57,6 +70,9 @@ func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
 	a := Answer{
 		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, dec.Dropped...),
 		Conflict: dec.Conflict, Cautions: Cautions(),
+	}
+	for i := range items {
+		a.Clashes = append(a.Clashes, d.clashes(i, dec)...)
 	}
 	for i, price := range dec.Prices {
 		a.Products = append(a.Products, d.priced(i, items[i], price, dec))
@@ -81,12 +97,34 @@ func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decis
 	return p
 }
 
+// clashes is what each rule of the conflict allows product i. A rule that does
+// not speak of it, and a step, which by itself allows anything, say nothing.
+func (d Document) clashes(i int, dec rule.Decision) []Clash {
+	var out []Clash
+	for r, by := range dec.ByRule {
+		_, step := d.Rules[r].Kind.(rule.Step)
+		if !slices.Contains(dec.Conflict, d.Rules[r].ID) || step || !d.Rules[r].SpeaksOf(d.Products[i].ID) {
+			continue
+		}
+		c := Clash{Product: d.Products[i].ID, Rule: d.Rules[r].ID}
+		if least, ok := by[i].Least(); ok {
+			greatest, _ := by[i].Greatest()
+			c.Least, c.Greatest = quoin.Some(least), quoin.Some(greatest)
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
 // Allowed is the prices of a product that all rules allow. As JSON it is its
 // runs of neighbouring prices, each as first and last.
 type Allowed struct {
 	rule.Set
 	places int
 }
+
+// Equal reports whether both are the same prices.
+func (a Allowed) Equal(b Allowed) bool { return a.Set.Equal(b.Set) }
 
 // mostListed bounds the runs written to JSON; Set.Runs yields them all.
 const mostListed = 1 << 20

@@ -106,11 +106,15 @@ func (k checker) lists() {
 	for _, s := range d.Supplies {
 		k.supplies[s.ID] = s
 	}
-	for name, n := range map[string]int{"products": len(d.Products), "channels": len(d.Channels)} {
-		at := (*path)(nil).field(name)
-		if n == 0 && !k.under(at) {
-			k.add(at, quoin.Problem{Code: EmptyList, Found: "no " + name, Wanted: "at least one"})
-		}
+	k.some("products", len(d.Products))
+	k.some("channels", len(d.Channels))
+}
+
+// some checks that a list has entries.
+func (k checker) some(list string, n int) {
+	at := (*path)(nil).field(list)
+	if n == 0 && !k.under(at) {
+		k.add(at, quoin.Problem{Code: EmptyList, Found: "no " + list, Wanted: "at least one"})
 	}
 }
 
@@ -187,8 +191,8 @@ func (k checker) making() {
 		for _, name := range sortedNames(reflect.ValueOf(p.Packing)) {
 			k.bill(at.field("packing").field(name), p.Packing[name])
 		}
-		k.packed(at, p)
 	}
+	k.packed()
 }
 
 func (k checker) bill(at *path, bill cost.Bill) {
@@ -215,18 +219,40 @@ func (k checker) units(at *path, line cost.Line, s cost.Supply) {
 	}
 }
 
-// packed checks that the product has each packing list that a channel uses.
-func (k checker) packed(at *path, p Product) {
-	names := sortedNames(reflect.ValueOf(p.Packing))
-	for _, c := range k.doc.Channels {
-		if _, ok := p.Packing[c.Packing]; ok || c.Packing == "" {
+// packed checks that products have each packing list that a channel uses: one
+// that none has is the channel's fault.
+func (k checker) packed() {
+	for i, c := range k.doc.Channels {
+		if c.Packing == "" {
 			continue
 		}
-		k.add(at.field("packing"), quoin.Problem{
-			Code: UnknownID, Found: "no packing list " + quote(c.Packing),
-			Wanted: "the packing list that channel " + quote(c.ID) + " names", Near: quoin.Near(c.Packing, names),
-		})
+		at := (*path)(nil).field("channels").at(i).field("packing")
+		missing, names := k.without(c.Packing)
+		wanted := "the packing list that channel " + quote(c.ID) + " names"
+		if len(missing) == len(k.doc.Products) {
+			missing, wanted = []*path{at}, "the name of a packing list of the products"
+		}
+		for _, at := range missing {
+			k.add(at, quoin.Problem{
+				Code: UnknownID, Found: "no packing list " + quote(c.Packing), Wanted: wanted, Near: quoin.Near(c.Packing, names),
+			})
+		}
 	}
+}
+
+// without returns where products have no packing list of a name, and the names
+// that lists have.
+func (k checker) without(name string) (missing []*path, names []string) {
+	for i, p := range k.doc.Products {
+		if _, ok := p.Packing[name]; ok || p.ID == "" {
+			continue
+		}
+		missing = append(missing, (*path)(nil).field("products").at(i).field("packing"))
+		if len(names) < mostNames {
+			names = append(names, sortedNames(reflect.ValueOf(p.Packing))...)
+		}
+	}
+	return missing, names
 }
 
 func (k checker) selling() {

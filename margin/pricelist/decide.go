@@ -123,9 +123,8 @@ func (m *maker) sale(p Product, j int) (margin.Sale, error) {
 	if err != nil {
 		return margin.Sale{}, err
 	}
-	selling, err := c.Period.PerItem()
-	if err != nil {
-		return margin.Sale{}, err
-	}
-	return margin.NewSale(m.terms[j], goods, selling, m.overhead, m.doc.IncomeTax), nil
+	sale := margin.NewSale(m.terms[j], goods)
+	sale.Overhead, sale.IncomeTax = m.overhead, m.doc.IncomeTax
+	sale.Selling, err = c.Period.PerItem()
+	return sale, err
 }

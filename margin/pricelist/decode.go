@@ -10,6 +10,7 @@ import (
 	"reflect"
 	"slices"
 	"strconv"
+	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/rule"
@@ -21,9 +22,11 @@ import (
 func Decode(data []byte) (Document, error) {
 	d := decoder{json: newJSON(data), schemas: make(map[reflect.Type][]field)}
 	var doc Document
-	if err := d.document(&doc); err != nil {
+	switch err := d.document(&doc); {
+	case err == errFull:
+	case err != nil:
 		d.add(nil, syntaxProblem(err, len(data)))
-	} else {
+	default:
 		check(&doc, &d.collector)
 	}
 	problems := d.all()
@@ -41,12 +44,15 @@ func newJSON(data []byte) *json.Decoder {
 }
 
 // decoder fills structs from JSON tokens by their tags. Its methods err only
-// on text that is no JSON; everything else is a problem, and decoding goes on.
+// on text that is no JSON and when there are too many problems; everything else
+// is a problem, and decoding goes on.
 type decoder struct {
 	json    *json.Decoder
 	schemas map[reflect.Type][]field
 	collector
 }
+
+var errFull = errors.New("too many problems")
 
 func (d *decoder) document(doc *Document) error {
 	t, err := d.json.Token()
@@ -148,6 +154,9 @@ func (d *decoder) members(at *path, parts []part, aside []string) error {
 }
 
 func (d *decoder) member(at *path, name string, parts []part, aside []string) error {
+	if d.full {
+		return errFull
+	}
 	t, err := d.json.Token()
 	if err != nil {
 		return err
@@ -227,6 +236,9 @@ func (d *decoder) pass() error {
 }
 
 func (d *decoder) element(at *path, f field, v reflect.Value) error {
+	if d.full {
+		return errFull
+	}
 	if r, ok := v.Addr().Interface().(*rule.Rule); ok {
 		return d.rule(at, r)
 	}
@@ -304,25 +316,23 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 		return nil, false
 	}
 	name, _ := head.Rule.(string)
-	all := kinds()
-	if t, ok := all[name]; ok {
-		return t, true
-	}
 	var names []string
-	for n := range all {
-		names = append(names, n)
+	for _, k := range rule.Kinds() {
+		if k.String() == name {
+			return reflect.TypeOf(k), true
+		}
+		names = append(names, k.String())
 	}
-	slices.Sort(names)
 	d.add(at.field("rule"), quoin.Problem{
-		Code: UnknownRule, Found: quote(fmt.Sprint(head.Rule)), Wanted: fmt.Sprintf("one of %v", names), Near: quoin.Near(name, names),
+		Code: UnknownRule, Found: quote(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: quoin.Near(name, names),
 	})
 	return nil, false
 }
 
 func allRuleFields() []string {
 	var out []string
-	for _, t := range kinds() {
-		out = append(out, namesOf(fieldsOf(t))...)
+	for _, k := range rule.Kinds() {
+		out = append(out, namesOf(fieldsOf(reflect.TypeOf(k)))...)
 	}
 	return out
 }

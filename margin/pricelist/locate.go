@@ -27,12 +27,14 @@ func locate(data []byte, problems quoin.Problems) {
 		for at != "" && wanted[at] < 0 {
 			at = parent(at)
 		}
+		offset := int64(0)
 		switch {
 		case at != "":
-			problems[i].Line, problems[i].Column = position(lines, wanted[at])
+			offset = wanted[at]
 		case p.Code == BadJSON:
-			problems[i].Line, problems[i].Column = position(lines, min(l.json.InputOffset(), int64(len(data))))
+			offset = min(l.json.InputOffset(), int64(len(data)))
 		}
+		problems[i].Line, problems[i].Column = position(lines, offset)
 	}
 }
 

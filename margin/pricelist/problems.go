@@ -54,7 +54,7 @@ func (p *path) String() string {
 	switch {
 	case p.name == "":
 		return before + "[" + strconv.Itoa(p.index) + "]"
-	case !plainWord(p.name):
+	case len(p.name) > longestShownText || !plainWord(p.name):
 		return before + "[" + quote(p.name) + "]"
 	case before == "":
 		return p.name
@@ -71,15 +71,14 @@ func plainWord(s string) bool {
 	return s != ""
 }
 
-// collector gathers problems in the order they are found.
+// collector gathers problems in the order they are found, up to a bound.
 type collector struct {
 	problems quoin.Problems
-	more     int
+	full     bool
 }
 
 func (c *collector) add(at *path, p quoin.Problem) {
-	if len(c.problems) == mostProblems {
-		c.more++
+	if c.full = len(c.problems) >= mostProblems; c.full {
 		return
 	}
 	p.Path = at.String()
@@ -88,11 +87,11 @@ func (c *collector) add(at *path, p quoin.Problem) {
 }
 
 func (c *collector) all() quoin.Problems {
-	if c.more == 0 {
+	if !c.full {
 		return c.problems
 	}
 	return append(c.problems, quoin.Problem{
-		Code: MoreProblems, Severity: quoin.Fault, Found: fmt.Sprintf("%d more problems", c.more),
+		Code: MoreProblems, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d problems", mostProblems),
 		Wanted: "a document without any", Remedy: "mend these first",
 	})
 }

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/margin/rule"
 )
 
 // field is what the tags of a struct field say: its name in the document,
@@ -56,6 +55,9 @@ func (s span) holds(x *big.Rat) bool {
 
 // String says the range in words.
 func (s span) String() string {
+	if s.least != nil && s.most != nil && s.least.Cmp(s.most) == 0 {
+		return "of " + s.least.RatString()
+	}
 	var parts []string
 	if s.least != nil {
 		parts = append(parts, map[bool]string{true: "above ", false: "at least "}[s.above]+s.least.RatString())
@@ -112,16 +114,4 @@ func number(v any) (*big.Rat, bool) {
 		return x.Rat(), true
 	}
 	return nil, false
-}
-
-// kinds are the rules that a document can hold, by name.
-func kinds() map[string]reflect.Type {
-	out := make(map[string]reflect.Type)
-	for _, k := range []rule.Kind{
-		rule.Price{}, rule.CostMultiple{}, rule.GrossMargin{}, rule.NetMargin{}, rule.Contribution{},
-		rule.Market{}, rule.Ending{}, rule.Move{}, rule.Step{},
-	} {
-		out[k.String()] = reflect.TypeOf(k)
-	}
-	return out
 }

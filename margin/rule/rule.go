@@ -57,6 +57,16 @@ type Item struct {
 	Offers      []Offer                      // one for each channel
 }
 
+// NewItem returns a product with its sales, each in a channel of its own. Many
+// products in the same channels share a Shelf instead.
+func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
+	it := Item{ID: id, Grid: g}
+	for _, s := range sales {
+		it.Offers = append(it.Offers, NewShelf(s.Terms, g, true).Offer(s))
+	}
+	return it
+}
+
 // Offer is a product in a channel.
 type Offer struct {
 	Channel string
@@ -101,7 +111,7 @@ func (s Shelf) Offer(sale margin.Sale) Offer {
 // it does not speak of the item, is silent about it, or is a Step, which
 // speaks of pairs.
 func (r Rule) Allowed(it Item) (Set, error) {
-	if !r.speaksOf(it.ID) {
+	if !r.SpeaksOf(it.ID) {
 		return All(it.Grid), nil
 	}
 	return r.Kind.allowed(it, r.offers(it))
@@ -109,10 +119,11 @@ func (r Rule) Allowed(it Item) (Set, error) {
 
 // Holds reports whether the rule allows an item a price, evaluated forward.
 func (r Rule) Holds(it Item, price quoin.Amount) bool {
-	return !r.speaksOf(it.ID) || r.Kind.holds(it, r.offers(it), price)
+	return !r.SpeaksOf(it.ID) || r.Kind.holds(it, r.offers(it), price)
 }
 
-func (r Rule) speaksOf(product string) bool {
+// SpeaksOf reports whether the rule is about a product.
+func (r Rule) SpeaksOf(product string) bool {
 	return len(r.Products) == 0 || slices.Contains(r.Products, product)
 }
 

@@ -1,0 +1,145 @@
+package pricelist_test
+
+import (
+	"fmt"
+
+	"pgregory.net/rapid"
+)
+
+func (g *docGen) drawRules() []genFields {
+	rules := []genFields{}
+	for i := range g.number("rules", 0, 5) + g.number("more rules", 0, 8) {
+		r := g.drawRule()
+		r["id"] = fmt.Sprintf("rule %d", i+1)
+		rules = append(rules, r)
+	}
+	return rules
+}
+
+func (g *docGen) drawRule() genFields {
+	name := g.oneOf("rule", g.ruleNames()...)
+	r := genFields{"rule": name}
+	g.drawBounds(name, r)
+	if name != "step" {
+		g.sometimes(35, r, "products", func() any { return g.someOf("rule's products", g.products) })
+		g.sometimes(genOfChannels[name], r, "channels", func() any { return g.someOf("rule's channels", g.channels) })
+	}
+	if g.boundedBelow {
+		g.sometimes(30, r, "strength", func() any { return "must" })
+		return r
+	}
+	if g.chance(genPreferred[name], "preferred") {
+		r["strength"] = "prefer"
+	} else {
+		g.sometimes(30, r, "strength", func() any { return "must" })
+	}
+	return r
+}
+
+// genPreferred is how many rules of a hundred are only preferred: those that
+// leave few prices are, or hardly any document would be decided.
+var genPreferred = map[string]int{
+	"price": 35, "cost_multiple": 20, "gross_margin": 25, "net_margin": 25, "contribution": 25,
+	"market": 35, "ending": 75, "move": 60, "step": 30,
+}
+
+// genOfChannels is how many rules of a hundred name channels. It means nothing
+// to those about the price alone, which may still do so.
+var genOfChannels = map[string]int{
+	"cost_multiple": 40, "gross_margin": 40, "net_margin": 40, "contribution": 40,
+	"price": 8, "market": 8, "ending": 8, "move": 8,
+}
+
+func (g *docGen) ruleNames() []string {
+	names := []string{"cost_multiple", "net_margin", "contribution", "gross_margin", "price"}
+	if g.boundedBelow {
+		return names
+	}
+	names = append(names, "market", "ending", "move")
+	if len(g.products) > 1 {
+		names = append(names, "step", "step", "step")
+	}
+	return names
+}
+
+func (g *docGen) drawBounds(name string, r genFields) {
+	switch name {
+	case "price":
+		g.drawPriceBounds(r)
+	case "cost_multiple":
+		r["at_least"] = genTrimmed(genDecimal(g.number("multiple", 10, 60), 1))
+	case "gross_margin":
+		r["at_least"] = g.rate("gross margin", 1000, 9000)
+	case "net_margin":
+		r["at_least"] = g.rate("net margin", 0, 4000)
+	case "contribution":
+		r["at_least"] = g.fine("contribution", 0, g.share(4000))
+	case "market":
+		r["from"], r["to"] = g.rate("from", 0, 4500), g.rate("to", 5500, 10_000)
+		g.sometimes(40, r, "min_sold", func() any { return g.number("min sold", 0, 3) })
+	case "ending":
+		g.drawEndings(r)
+	case "move":
+		r["at_most"] = g.rate("move", 100, 4000)
+	case "step":
+		g.drawStep(r)
+	}
+	if name == "gross_margin" || name == "net_margin" || name == "contribution" {
+		g.sometimes(35, r, "in", func() any { return "worst" })
+	}
+}
+
+// drawPriceBounds lets the bounds cross now and then: a conflict of one rule.
+func (g *docGen) drawPriceBounds(r genFields) {
+	if g.boundedBelow || g.chance(50, "price from below") {
+		r["at_least"] = g.fine("price at least", 0, g.share(7000))
+	}
+	if !g.boundedBelow && (r["at_least"] == nil || g.chance(40, "price from both sides")) {
+		r["at_most"] = g.fine("price at most", g.share(2000), g.share(8000))
+	}
+}
+
+// drawEndings draws a modulus of some steps, so that the endings are met, or
+// now and then one that is no multiple of the step.
+func (g *docGen) drawEndings(r genFields) {
+	one := 1
+	for range g.digits {
+		one *= 10
+	}
+	modulus := g.step * g.number("steps of the modulus", 1, 20)
+	switch {
+	case 3*one <= g.top && g.chance(40, "the modulus is left out"):
+		modulus = one
+	case g.chance(15, "the modulus is no multiple of the step"):
+		modulus += g.number("beside the step", 0, g.step)
+		r["modulus"] = g.written(modulus)
+	default:
+		r["modulus"] = g.written(modulus)
+	}
+	var endings []any
+	for _, steps := range g.distinct("endings", 3, (modulus-1)/g.step) {
+		endings = append(endings, g.written(steps*g.step))
+	}
+	r["of"] = endings
+}
+
+func (g *docGen) drawStep(r genFields) {
+	r["products"] = rapid.Permutation(g.products).Draw(g.t, "chain")[:g.number("length of the chain", 2, len(g.products))]
+	least := g.number("step at least", 80, 280)
+	if g.chance(75, "step from below") {
+		r["at_least"] = genTrimmed(genDecimal(least, 2))
+	}
+	if r["at_least"] == nil || g.chance(50, "step from both sides") {
+		r["at_most"] = genTrimmed(genDecimal(least+g.number("step at most", 0, 120), 2))
+	}
+}
+
+// distinct draws up to so many different numbers from 0 to the greatest.
+func (g *docGen) distinct(label string, atMost, greatest int) []int {
+	draw := rapid.IntRange(0, greatest)
+	return rapid.SliceOfNDistinct(draw, 1, min(atMost, greatest+1), rapid.ID[int]).Draw(g.t, label)
+}
+
+func (g *docGen) someOf(label string, ids []string) []string {
+	return rapid.SliceOfNDistinct(rapid.SampledFrom(ids), 1, len(ids), rapid.ID[string]).Draw(g.t, label)
+}

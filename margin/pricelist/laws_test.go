@@ -1,0 +1,358 @@
+package pricelist_test
+
+import (
+	"encoding/json"
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"example.com/quoin"
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
+)
+
+// Each law is a property and a fuzz target.
+
+func TestAgreesWithOracle(t *testing.T) { rapid.Check(t, agreesWithOracle) }
+func FuzzAgreesWithOracle(f *testing.F) { f.Fuzz(rapid.MakeFuzz(agreesWithOracle)) }
+
+func TestStatementsOnlyGoDown(t *testing.T) { rapid.Check(t, statementsOnlyGoDown) }
+func FuzzStatementsOnlyGoDown(f *testing.F) { f.Fuzz(rapid.MakeFuzz(statementsOnlyGoDown)) }
+
+func TestAllowedIsWhatRulesAllow(t *testing.T) { rapid.Check(t, allowedIsWhatRulesAllow) }
+func FuzzAllowedIsWhatRulesAllow(f *testing.F) { f.Fuzz(rapid.MakeFuzz(allowedIsWhatRulesAllow)) }
+
+func TestDearerNeverLowers(t *testing.T) { rapid.Check(t, dearerNeverLowers) }
+func FuzzDearerNeverLowers(f *testing.F) { f.Fuzz(rapid.MakeFuzz(dearerNeverLowers)) }
+
+func TestUnitsChangeNothing(t *testing.T) { rapid.Check(t, unitsChangeNothing) }
+func FuzzUnitsChangeNothing(f *testing.F) { f.Fuzz(rapid.MakeFuzz(unitsChangeNothing)) }
+
+func TestOrderChangesNothing(t *testing.T) { rapid.Check(t, orderChangesNothing) }
+func FuzzOrderChangesNothing(f *testing.F) { f.Fuzz(rapid.MakeFuzz(orderChangesNothing)) }
+
+func TestConflictsAreSmallest(t *testing.T) { rapid.Check(t, conflictsAreSmallest) }
+func FuzzConflictsAreSmallest(f *testing.F) { f.Fuzz(rapid.MakeFuzz(conflictsAreSmallest)) }
+
+func TestEncodeDecode(t *testing.T) { rapid.Check(t, encodeDecode) }
+func FuzzEncodeDecode(f *testing.F) { f.Fuzz(rapid.MakeFuzz(encodeDecode)) }
+
+// agreesWithOracle: every price tried one by one with exact fractions gives the
+// same answer.
+func agreesWithOracle(t *rapid.T) {
+	doc := genDocument(t)
+	want, err := oracle(doc)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, doc)
+	}
+	got, err := json.Marshal(must(pricelist.Price(doc))(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	compareAnswers(t, want, got)
+	if t.Failed() {
+		t.Fatalf("%s", doc)
+	}
+}
+
+// must fails the property on an error.
+func must[T any](v T, err error) func(*rapid.T) T {
+	return func(t *rapid.T) T {
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+}
+
+func drawn(t *rapid.T) pricelist.Document { return must(pricelist.Decode(genDocument(t)))(t) }
+
+// statementsOnlyGoDown is law 1: net ≤ operating ≤ contribution ≤ gross ≤
+// revenue, and net margin ≤ gross margin, at any price.
+func statementsOnlyGoDown(t *rapid.T) {
+	doc := drawn(t)
+	items := must(doc.Items())(t)
+	for _, it := range items {
+		price := it.Grid.Price(rapid.Int64Range(1, it.Grid.Len()).Draw(t, "price"))
+		for _, o := range it.Offers {
+			goesDown(t, o.Sale.At(price))
+		}
+	}
+}
+
+func goesDown(t *rapid.T, s margin.Statement) {
+	if s.Revenue.Sign() <= 0 || s.Goods.Sign() < 0 {
+		return
+	}
+	lines := []quoin.Amount{s.Revenue, s.Gross, s.Contribution, s.Operating, s.Net}
+	if !slices.IsSortedFunc(lines, func(a, b quoin.Amount) int { return b.Cmp(a) }) {
+		t.Fatalf("a statement goes up: %+v", s)
+	}
+	gross, _ := s.GrossMargin()
+	net, _ := s.NetMargin()
+	if net.Cmp(gross) > 0 {
+		t.Fatalf("net margin %v above gross margin %v", net, gross)
+	}
+	down := s.Revenue.Sub(s.Goods).Sub(s.Fees).Sub(s.Fulfilment).Sub(s.Selling).Sub(s.Overhead).Sub(s.IncomeTax)
+	if !down.Equal(s.Net) {
+		t.Fatalf("the lines sum to %v, not to net %v", down, s.Net)
+	}
+}
+
+// allowedIsWhatRulesAllow is law 2: a price is allowed just when every kept
+// rule, evaluated forward, holds at it and every step has a partner for it.
+func allowedIsWhatRulesAllow(t *rapid.T) {
+	doc := drawn(t)
+	items := must(doc.Items())(t)
+	d := must(rule.Decide(items, doc.Rules, doc.Choose))(t)
+	if len(d.Conflict) > 0 {
+		return
+	}
+	for i, it := range items {
+		for n := int64(1); n <= it.Grid.Len(); n++ {
+			p := it.Grid.Price(n)
+			if got, want := d.Allowed[i].Contains(p), holdsForward(doc, items, d, i, p); got != want {
+				t.Fatalf("%s at %v: allowed %t, but the rules say %t", it.ID, p, got, want)
+			}
+		}
+	}
+}
+
+func holdsForward(doc pricelist.Document, items []rule.Item, d rule.Decision, i int, p quoin.Amount) bool {
+	for _, r := range doc.Rules {
+		if slices.Contains(d.Dropped, r.ID) {
+			continue
+		}
+		if !r.Holds(items[i], p) || !hasPartners(r, items, d, i, p) {
+			return false
+		}
+	}
+	return true
+}
+
+func hasPartners(r rule.Rule, items []rule.Item, d rule.Decision, i int, p quoin.Amount) bool {
+	step, ok := r.Kind.(rule.Step)
+	if !ok {
+		return true
+	}
+	at := slices.Index(r.Products, items[i].ID)
+	if at < 0 {
+		return true
+	}
+	if at > 0 && !hasPartner(d, items, r.Products[at-1], func(q quoin.Amount) bool { return step.HoldsBetween(q, p) }) {
+		return false
+	}
+	return at == len(r.Products)-1 ||
+		hasPartner(d, items, r.Products[at+1], func(q quoin.Amount) bool { return step.HoldsBetween(p, q) })
+}
+
+func hasPartner(d rule.Decision, items []rule.Item, id string, fits func(quoin.Amount) bool) bool {
+	j := slices.IndexFunc(items, func(it rule.Item) bool { return it.ID == id })
+	for first, last := range d.Allowed[j].Runs() {
+		for p := first; p.Cmp(last) <= 0; p = p.Add(items[j].Grid.Step()) {
+			if fits(p) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// dearerNeverLowers is law 3: more cost, a higher fee or a lower yield never
+// lowers the least price, and never widens what is allowed, where rules bound
+// only costs and margins, from below.
+func dearerNeverLowers(t *rapid.T) {
+	data := genBoundedBelow(t)
+	before, dear := must(pricelist.Decode(data))(t), must(pricelist.Decode(data))(t)
+	change := makeDearer(t, &dear)
+	a, b := must(pricelist.Decide(before))(t), must(pricelist.Decide(dear))(t)
+	if len(b.Conflict) > 0 {
+		return
+	}
+	if len(a.Conflict) > 0 {
+		t.Fatalf("%s ended a conflict", change)
+	}
+	for i, p := range b.Products {
+		if both := must(p.Allowed.And(a.Products[i].Allowed.Set))(t); !both.Equal(p.Allowed.Set) {
+			t.Fatalf("%s: %s may cost more than before\n%s", change, p.ID, data)
+		}
+		if p.Least.Cmp(a.Products[i].Least) < 0 {
+			t.Fatalf("%s lowered %s from %v to %v", change, p.ID, a.Products[i].Least, p.Least)
+		}
+	}
+}
+
+func makeDearer(t *rapid.T, doc *pricelist.Document) string {
+	more := func(a quoin.Amount) quoin.Amount {
+		return a.Add(quoin.AmountOf(rapid.Int64Range(1, 300).Draw(t, "more"), 2))
+	}
+	supply := &doc.Supplies[rapid.IntRange(0, len(doc.Supplies)-1).Draw(t, "supply")]
+	sold := &doc.Channels[rapid.IntRange(0, len(doc.Channels)-1).Draw(t, "channel")]
+	switch rapid.IntRange(0, 4).Draw(t, "change") {
+	case 0:
+		supply.Freight = more(supply.Freight)
+		return "dearer freight"
+	case 1:
+		doc.Contingency = doc.Contingency.Add(quoin.MustRate("3%"))
+		return "more contingency"
+	case 2:
+		if len(doc.Stages) > 0 && doc.Stages[0].Recovery.IsZero() {
+			stage := &doc.Stages[len(doc.Stages)-1]
+			stage.Recovery = quoin.Amount{}
+			if stage.Yield.IsZero() {
+				stage.Yield = quoin.MustRate("100%")
+			}
+			stage.Yield = stage.Yield.Of(quoin.MustRate("95%"))
+			return "a lower yield"
+		}
+		return "nothing"
+	case 3:
+		if len(sold.Fees) > 0 {
+			sold.Fees[0].Rate = sold.Fees[0].Rate.Add(quoin.MustRate("2.5%"))
+			return "a higher fee"
+		}
+		return "nothing"
+	default:
+		if len(sold.Orders) > 0 {
+			sold.Orders[0].Postage = more(sold.Orders[0].Postage)
+			return "dearer postage"
+		}
+		return "nothing"
+	}
+}
+
+// unitsChangeNothing is law 5: the same quantities in other units cost the same.
+func unitsChangeNothing(t *rapid.T) {
+	doc := drawn(t)
+	a := must(pricelist.Decide(doc))(t)
+	units := map[quoin.Unit]quoin.Unit{"h": "min", "min": "s", "s": "h", "kg": "lb", "g": "oz", "in": "cm", "cm": "in", "m": "ft", "ft": "mm", "l": "ml", "ml": "l", "m2": "in2"}
+	doc.Supplies = slices.Clone(doc.Supplies)
+	for i, s := range doc.Supplies {
+		u, ok := units[s.Quantity.Unit()]
+		if !ok {
+			continue
+		}
+		// Scaled up so that the other unit holds it exactly.
+		doc.Supplies[i].Quantity = must(s.Quantity.In(u))(t)
+	}
+	if diff := cmp.Diff(a, must(pricelist.Decide(doc))(t)); diff != "" {
+		t.Fatalf("other units, another answer:\n%s", diff)
+	}
+}
+
+// orderChangesNothing is law 8: the order of products, channels, fees and must
+// rules changes nothing but the order of the output.
+func orderChangesNothing(t *rapid.T) {
+	doc := drawn(t)
+	if doc.Choose == rule.Nearest {
+		doc.Choose = rule.Least // which goes by the order of products on purpose
+	}
+	a := must(pricelist.Decide(doc))(t)
+	b := must(pricelist.Decide(shuffled(t, doc)))(t)
+	if len(a.Conflict) != len(b.Conflict) || !slices.Equal(a.Dropped, b.Dropped) {
+		t.Fatalf("conflict %q or %q, dropped %q or %q", a.Conflict, b.Conflict, a.Dropped, b.Dropped)
+	}
+	for _, p := range b.Products {
+		i := slices.IndexFunc(a.Products, func(q pricelist.Priced) bool { return q.ID == p.ID })
+		sortByID(a.Products[i].Channels)
+		sortByID(p.Channels)
+		want := a.Products[i]
+		slices.Sort(want.HeldUp)
+		slices.Sort(want.HeldDown)
+		slices.Sort(p.HeldUp)
+		slices.Sort(p.HeldDown)
+		if diff := cmp.Diff(want, p); diff != "" {
+			t.Fatalf("another order, another answer:\n%s", diff)
+		}
+	}
+}
+
+func sortByID(sold []pricelist.Sold) {
+	slices.SortFunc(sold, func(a, b pricelist.Sold) int {
+		if a.ID < b.ID {
+			return -1
+		}
+		return 1
+	})
+}
+
+func shuffled(t *rapid.T, doc pricelist.Document) pricelist.Document {
+	doc.Products = rapid.Permutation(doc.Products).Draw(t, "products")
+	doc.Channels = rapid.Permutation(doc.Channels).Draw(t, "channels")
+	for i, c := range doc.Channels {
+		doc.Channels[i].Fees = rapid.Permutation(c.Fees).Draw(t, "fees")
+	}
+	var musts, prefers []rule.Rule
+	for _, r := range doc.Rules {
+		if r.Strength == rule.Prefer {
+			prefers = append(prefers, r)
+		} else {
+			musts = append(musts, r)
+		}
+	}
+	doc.Rules = append(rapid.Permutation(musts).Draw(t, "rules"), prefers...)
+	return doc
+}
+
+// conflictsAreSmallest is law 10: a conflict's rules cannot hold together; any
+// of them taken away, the rest can.
+func conflictsAreSmallest(t *rapid.T) {
+	doc := drawn(t)
+	conflict := must(pricelist.Decide(doc))(t).Conflict
+	if len(conflict) == 0 {
+		return
+	}
+	group := slices.DeleteFunc(slices.Clone(doc.Rules), func(r rule.Rule) bool { return !slices.Contains(conflict, r.ID) })
+	doc.Rules = group
+	if got := must(pricelist.Decide(doc))(t).Conflict; !slices.Equal(got, conflict) {
+		t.Fatalf("by themselves, %q conflict as %q", conflict, got)
+	}
+	for i := range group {
+		doc.Rules = slices.Delete(slices.Clone(group), i, i+1)
+		if got := must(pricelist.Decide(doc))(t).Conflict; len(got) > 0 {
+			t.Fatalf("without %q, %q still conflict", group[i].ID, got)
+		}
+	}
+}
+
+// encodeDecode is law 11: what is encoded is decoded as it was.
+func encodeDecode(t *rapid.T) {
+	doc := drawn(t)
+	out := must(json.Marshal(doc))(t)
+	if diff := cmp.Diff(doc, must(pricelist.Decode(out))(t)); diff != "" {
+		t.Fatalf("encoded and decoded, a document changes:\n%s", diff)
+	}
+}
+
+// FuzzDecode: nothing that can be read panics, hangs, or gives half an answer.
+func FuzzDecode(f *testing.F) {
+	f.Add([]byte(sound))
+	for _, data := range read(f) {
+		f.Add(data)
+	}
+	for _, s := range []string{"", "{", "[", "null", `{"version":1e999999}`, `{"rules":[{"rule":"step"}]}`, `{"products":{}}`} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		doc, err := pricelist.Decode(data)
+		if err != nil {
+			if len(doc.Products) > 0 || err.Error() == "" {
+				t.Fatal("half an answer")
+			}
+			return
+		}
+		if err := doc.Check(); err != nil {
+			t.Fatalf("decoded without a problem, checked with one: %v", err)
+		}
+		out, err := json.Marshal(doc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, err := pricelist.Decode(out); err != nil {
+			t.Fatalf("encoded, it does not decode: %v", err)
+		}
+	})
+}

@@ -1,0 +1,307 @@
+package pricelist_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math/big"
+	"slices"
+	"strings"
+)
+
+// oracleNumber is a number of a document, exact; r is nil where it is missing.
+type oracleNumber struct{ r *big.Rat }
+
+// UnmarshalJSON reads text and bare numbers alike from their digits.
+func (n *oracleNumber) UnmarshalJSON(text []byte) error {
+	digits, percent := strings.CutSuffix(strings.Trim(string(text), `"`), "%")
+	r, ok := new(big.Rat).SetString(digits)
+	if !ok {
+		return fmt.Errorf("%s is not a number", text)
+	}
+	if percent {
+		r = ratQuo(r, ratOf(100))
+	}
+	n.r = r
+	return nil
+}
+
+func (n oracleNumber) given() bool { return n.r != nil }
+
+func (n oracleNumber) or(missing int64) *big.Rat {
+	if n.r == nil {
+		return ratOf(missing)
+	}
+	return n.r
+}
+
+// oracleQuantity is a size in its dimension's first unit, or in the count unit.
+type oracleQuantity struct {
+	size *big.Rat
+	unit string
+}
+
+type oracleMeasure struct {
+	unit string
+	size *big.Rat
+}
+
+var oracleMeasures = map[string]oracleMeasure{
+	"m":   {"m", big.NewRat(1, 1)},
+	"cm":  {"m", big.NewRat(1, 100)},
+	"mm":  {"m", big.NewRat(1, 1000)},
+	"in":  {"m", big.NewRat(254, 10_000)},
+	"ft":  {"m", big.NewRat(12*254, 10_000)},
+	"m2":  {"m2", big.NewRat(1, 1)},
+	"cm2": {"m2", big.NewRat(1, 10_000)},
+	"in2": {"m2", big.NewRat(254*254, 100_000_000)},
+	"l":   {"l", big.NewRat(1, 1)},
+	"ml":  {"l", big.NewRat(1, 1000)},
+	"kg":  {"kg", big.NewRat(1, 1)},
+	"g":   {"kg", big.NewRat(1, 1000)},
+	"lb":  {"kg", big.NewRat(45_359_237, 100_000_000)},
+	"oz":  {"kg", big.NewRat(45_359_237, 1_600_000_000)},
+	"h":   {"h", big.NewRat(1, 1)},
+	"min": {"h", big.NewRat(1, 60)},
+	"s":   {"h", big.NewRat(1, 3600)},
+}
+
+func (q *oracleQuantity) UnmarshalJSON(text []byte) error {
+	number, unit, found := strings.Cut(strings.Trim(string(text), `"`), " ")
+	size, ok := new(big.Rat).SetString(number)
+	if !found || !ok || size.Sign() <= 0 {
+		return fmt.Errorf("%s is not a quantity", text)
+	}
+	if m, measured := oracleMeasures[unit]; measured {
+		size, unit = ratMul(size, m.size), m.unit
+	}
+	q.size, q.unit = size, unit
+	return nil
+}
+
+type oracleShop struct {
+	Version     int
+	Currency    string
+	Step        oracleNumber `json:"price_step"`
+	Limit       oracleNumber `json:"price_limit"`
+	Supplies    []oracleSupply
+	Stages      []oracleStage
+	Contingency oracleNumber
+	Products    []oraclePrint
+	Channels    []oracleOutlet
+	Overhead    oracleSpread
+	IncomeTax   oracleNumber `json:"income_tax"`
+	Comparables []oracleComparable
+	Rules       []oracleRule
+	Choose      string
+}
+
+type oracleSupply struct {
+	ID, Name                                 string
+	Quantity                                 oracleQuantity
+	Price, Discount, Freight, Duty, Exchange oracleNumber
+}
+
+type oracleStage struct {
+	ID              string
+	Yield, Recovery oracleNumber
+}
+
+type oracleLine struct {
+	Supply   string
+	Quantity oracleQuantity
+	Stage    string
+	Per      string
+}
+
+// oraclePrint is a product as the document tells it.
+type oraclePrint struct {
+	ID, Name string
+	Price    oracleNumber
+	Bill     []oracleLine
+	Packing  map[string][]oracleLine
+	Run      *struct{ Good, Tests, Setup oracleNumber }
+}
+
+// oracleOutlet is a channel as the document tells it.
+type oracleOutlet struct {
+	ID, Name      string
+	Packing       string
+	Loss, Uplift  oracleNumber
+	TradeDiscount []oracleNumber `json:"trade_discount"`
+	Promotion     oracleNumber
+	Tax           struct {
+		Rate       oracleNumber
+		InPrice    bool `json:"in_price"`
+		OnShipping bool `json:"on_shipping"`
+	}
+	Orders []oracleOrder
+	Fees   []oracleFee
+	Period oracleSpread
+}
+
+type oracleOrder struct {
+	Share, Items, Shipping, Postage oracleNumber
+	FreeFrom                        oracleNumber `json:"free_from"`
+	TaxRate                         oracleNumber `json:"tax_rate"`
+}
+
+type oracleFee struct {
+	Name        string
+	Rate, Fixed oracleNumber
+	Of          []string
+	Per         string
+	AtLeast     oracleNumber `json:"at_least"`
+	AtMost      oracleNumber `json:"at_most"`
+	Share, Tax  oracleNumber
+	Tiers       []struct{ From, Rate oracleNumber }
+	TierMode    string `json:"tier_mode"`
+	Rounding    string
+}
+
+// oracleSpread is a cost shared by a number of items.
+type oracleSpread struct{ Cost, Items oracleNumber }
+
+func (s oracleSpread) perItem() *big.Rat { return ratQuo(s.Cost.or(0), s.Items.or(1)) }
+
+type oracleComparable struct {
+	Product, Venue string
+	Price, Sold    oracleNumber
+}
+
+type oracleRule struct {
+	ID, Rule, Strength, In string
+	Products, Channels     []string
+	AtLeast                oracleNumber `json:"at_least"`
+	AtMost                 oracleNumber `json:"at_most"`
+	From, To               oracleNumber
+	MinSold                oracleNumber `json:"min_sold"`
+	Of                     []oracleNumber
+	Modulus                oracleNumber
+}
+
+func readOracleShop(doc []byte) (*oracleShop, error) {
+	var s oracleShop
+	d := json.NewDecoder(bytes.NewReader(doc))
+	d.UseNumber()
+	d.DisallowUnknownFields()
+	if err := d.Decode(&s); err != nil {
+		return nil, err
+	}
+	for i := range s.Channels {
+		if s.Channels[i].Orders == nil {
+			s.Channels[i].Orders = []oracleOrder{{}}
+		}
+	}
+	return &s, s.check()
+}
+
+// check keeps a slip in a generated document from passing for a shop.
+func (s *oracleShop) check() error {
+	for _, p := range s.Products {
+		if err := s.checkLines(p); err != nil {
+			return err
+		}
+	}
+	for _, c := range s.Channels {
+		if err := s.checkChannel(c); err != nil {
+			return err
+		}
+	}
+	for _, r := range s.Rules {
+		if err := s.checkRule(r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (s *oracleShop) checkLines(p oraclePrint) error {
+	lines := slices.Clone(p.Bill)
+	for _, packing := range p.Packing {
+		lines = append(lines, packing...)
+	}
+	for _, l := range lines {
+		supply, found := s.supply(l.Supply)
+		if !found || supply.Quantity.unit != l.Quantity.unit {
+			return fmt.Errorf("product %q: no supply %q in %s", p.ID, l.Supply, l.Quantity.unit)
+		}
+		if l.Stage != "" && s.stage(l.Stage) < 0 {
+			return fmt.Errorf("product %q: no stage %q", p.ID, l.Stage)
+		}
+	}
+	return nil
+}
+
+func (s *oracleShop) checkChannel(c oracleOutlet) error {
+	shares := new(big.Rat)
+	for _, o := range c.Orders {
+		shares = ratAdd(shares, o.Share.or(1))
+	}
+	if shares.Cmp(ratOf(1)) != 0 {
+		return fmt.Errorf("channel %q: shares come to %s", c.ID, shares)
+	}
+	for _, p := range s.Products {
+		if _, found := p.Packing[c.Packing]; c.Packing != "" && !found {
+			return fmt.Errorf("channel %q: product %q has no packing %q", c.ID, p.ID, c.Packing)
+		}
+	}
+	return nil
+}
+
+var oracleRuleNames = []string{
+	"price", "cost_multiple", "gross_margin", "net_margin", "contribution", "market", "ending", "move", "step",
+}
+
+func (s *oracleShop) checkRule(r oracleRule) error {
+	if !slices.Contains(oracleRuleNames, r.Rule) {
+		return fmt.Errorf("rule %q: no rule %q", r.ID, r.Rule)
+	}
+	for _, id := range r.Products {
+		if s.product(id) < 0 {
+			return fmt.Errorf("rule %q: no product %q", r.ID, id)
+		}
+	}
+	for _, id := range r.Channels {
+		if !slices.ContainsFunc(s.Channels, func(c oracleOutlet) bool { return c.ID == id }) {
+			return fmt.Errorf("rule %q: no channel %q", r.ID, id)
+		}
+	}
+	return nil
+}
+
+func (s *oracleShop) supply(id string) (oracleSupply, bool) {
+	i := slices.IndexFunc(s.Supplies, func(x oracleSupply) bool { return x.ID == id })
+	if i < 0 {
+		return oracleSupply{}, false
+	}
+	return s.Supplies[i], true
+}
+
+func (s *oracleShop) stage(id string) int {
+	return slices.IndexFunc(s.Stages, func(x oracleStage) bool { return x.ID == id })
+}
+
+func (s *oracleShop) product(id string) int {
+	return slices.IndexFunc(s.Products, func(x oraclePrint) bool { return x.ID == id })
+}
+
+func ratOf(n int64) *big.Rat        { return big.NewRat(n, 1) }
+func ratAdd(a, b *big.Rat) *big.Rat { return new(big.Rat).Add(a, b) }
+func ratSub(a, b *big.Rat) *big.Rat { return new(big.Rat).Sub(a, b) }
+func ratMul(a, b *big.Rat) *big.Rat { return new(big.Rat).Mul(a, b) }
+func ratQuo(a, b *big.Rat) *big.Rat { return new(big.Rat).Quo(a, b) }
+
+func ratMin(a, b *big.Rat) *big.Rat {
+	if a.Cmp(b) <= 0 {
+		return a
+	}
+	return b
+}
+
+func ratMax(a, b *big.Rat) *big.Rat {
+	if a.Cmp(b) >= 0 {
+		return a
+	}
+	return b
+}

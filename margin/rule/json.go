@@ -1,0 +1,67 @@
+package rule
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"reflect"
+
+	"example.com/quoin"
+)
+
+// Kinds returns the kinds of rule that a document can hold, each as its zero
+// value.
+func Kinds() []Kind {
+	return []Kind{
+		Price{}, CostMultiple{}, GrossMargin{}, NetMargin{}, Contribution{}, Market{}, Ending{}, Move{}, Step{},
+	}
+}
+
+// common is what every rule has, without Rule's methods.
+type common Rule
+
+// MarshalJSON writes the rule as one object, with its kind under "rule". It
+// errs for a rule of the caller's own, which has no place in a document.
+func (r Rule) MarshalJSON() ([]byte, error) {
+	if _, own := r.Kind.(Own); own || r.Kind == nil {
+		return nil, fmt.Errorf("rule %q: its kind %v cannot be written", r.ID, r.Kind)
+	}
+	head, err := json.Marshal(common(r))
+	if err != nil {
+		return nil, err
+	}
+	kind, err := json.Marshal(r.Kind)
+	if err != nil {
+		return nil, err
+	}
+	name := fmt.Appendf(nil, `,"rule":%q`, r.Kind)
+	if string(kind) == "{}" {
+		return bytes.Join([][]byte{head[:len(head)-1], name, {'}'}}, nil), nil
+	}
+	return bytes.Join([][]byte{head[:len(head)-1], name, {','}, kind[1:]}, nil), nil
+}
+
+// UnmarshalJSON reads what MarshalJSON writes. It does not check the rule; a
+// whole document is decoded, and checked, by package pricelist.
+func (r *Rule) UnmarshalJSON(data []byte) error {
+	var head struct {
+		common
+		Name string `json:"rule"`
+	}
+	if err := json.Unmarshal(data, &head); err != nil {
+		return err
+	}
+	for _, k := range Kinds() {
+		if k.String() != head.Name {
+			continue
+		}
+		v := reflect.New(reflect.TypeOf(k))
+		if err := json.Unmarshal(data, v.Interface()); err != nil {
+			return err
+		}
+		*r = Rule(head.common)
+		r.Kind = v.Elem().Interface().(Kind)
+		return nil
+	}
+	return quoin.Problem{Code: quoin.UnknownWord, Severity: quoin.Fault, Path: "rule", Found: head.Name, Wanted: "a kind of rule"}
+}
