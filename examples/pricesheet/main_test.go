@@ -1,0 +1,100 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+const cases = "../../margin/pricelist/testdata/cases/"
+
+func TestExitStatus(t *testing.T) {
+	for _, c := range []struct {
+		args     []string
+		in       string
+		status   int
+		out, err string // part of each; empty means nothing at all
+	}{
+		{nil, "", decided, "Bittern in the reeds, A4", ""},
+		{[]string{cases + "01-cost-multiple.json"}, "", decided, "17.50 USD", ""},
+		{[]string{"-json", cases + "01-cost-multiple.json"}, "", decided, `"price": "17.50"`, ""},
+		{[]string{cases + "04-nothing-fits.json"}, "", conflict, `"multiple" and "market" cannot hold together`, ""},
+		{[]string{"-json", cases + "04-nothing-fits.json"}, "", conflict, `"conflict"`, ""},
+		{[]string{"-"}, `{"version": 2}`, faulty, "", "version: found 2, wanted a value of 1"},
+		{[]string{"no such file"}, "", faulty, "", "no such file"},
+		{[]string{"a", "b"}, "", faulty, "", "found 2 files"},
+		{[]string{"-unknown"}, "", faulty, "", "flag provided but not defined"},
+	} {
+		var out, errs bytes.Buffer
+		status := run(c.args, strings.NewReader(c.in), &out, &errs)
+		if status != c.status {
+			t.Errorf("%q exits with %d, want %d", c.args, status, c.status)
+		}
+		if !strings.Contains(out.String(), c.out) || c.out == "" && out.Len() > 0 {
+			t.Errorf("%q prints\n%s\nwant %q", c.args, &out, c.out)
+		}
+		if !strings.Contains(errs.String(), c.err) || c.err == "" && errs.Len() > 0 {
+			t.Errorf("%q prints on standard error\n%s\nwant %q", c.args, &errs, c.err)
+		}
+	}
+}
+
+func TestScenarioIsGolden(t *testing.T) {
+	want, err := os.ReadFile("testdata/sheet.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	run(nil, nil, &out, os.Stderr)
+	if diff := cmp.Diff(string(want), out.String()); diff != "" {
+		t.Errorf("the sheet changed (-was +is):\n%s", diff)
+	}
+}
+
+// What the README shows is what the program prints.
+func TestReadmeShowsTheSheet(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, after, ok := strings.Cut(string(readme), "```text\n")
+	shown, _, closed := strings.Cut(after, "```")
+	if !ok || !closed {
+		t.Fatal("the README shows no output")
+	}
+	var out bytes.Buffer
+	run(nil, nil, &out, os.Stderr)
+	if !strings.HasPrefix(out.String(), shown) {
+		t.Errorf("the README shows other output than the program prints:\n%s", shown)
+	}
+}
+
+// Nothing is printed without its cautions, and every width keeps its bound.
+func TestCautionsAndWidths(t *testing.T) {
+	for _, width := range []string{"30", "44", "60", "80", "200"} {
+		var out bytes.Buffer
+		run([]string{"-width", width}, nil, &out, os.Stderr)
+		joined := strings.Join(strings.Fields(out.String()), " ")
+		for _, caution := range []string{"estimates from the figures", "not tax, legal or accounting advice", "ask the authority or a licensed professional"} {
+			if !strings.Contains(joined, caution) {
+				t.Errorf("width %s: no caution %q", width, caution)
+			}
+		}
+		n := map[string]int{"30": 30, "44": 44, "60": 60, "80": 80, "200": 200}[width]
+		for line := range strings.Lines(out.String()) {
+			if len([]rune(strings.TrimRight(line, "\n"))) > n {
+				t.Errorf("width %s: a line of %d: %s", width, len([]rune(line)), line)
+			}
+		}
+	}
+	var out bytes.Buffer
+	run([]string{"-json"}, nil, &out, os.Stderr)
+	var answer struct{ Cautions []string }
+	if err := json.Unmarshal(out.Bytes(), &answer); err != nil || len(answer.Cautions) != 3 {
+		t.Errorf("the JSON carries %d cautions: %v", len(answer.Cautions), err)
+	}
+}

@@ -1,0 +1,49 @@
+package pricelist_test
+
+import (
+	"os"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+)
+
+func scenario(b *testing.B) []byte {
+	b.Helper()
+	data, err := os.ReadFile("../../examples/pricesheet/scenario.json")
+	if err != nil {
+		b.Fatal(err)
+	}
+	return data
+}
+
+func BenchmarkDecode(b *testing.B) {
+	data := scenario(b)
+	b.SetBytes(int64(len(data)))
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := pricelist.Decode(data); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// BenchmarkDecideByLimit decides the same document under limits that are ten
+// million times apart: the time must not follow them.
+func BenchmarkDecideByLimit(b *testing.B) {
+	doc, err := pricelist.Decode(scenario(b))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, limit := range []string{"100.00", "10000.00", "1000000.00", "1000000000.00"} {
+		b.Run(limit, func(b *testing.B) {
+			doc.PriceLimit = quoin.Some(quoin.MustAmount(limit))
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := pricelist.Decide(doc); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,127 @@
+package rule_test
+
+import (
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
+
+// Every wanted value in this file was published by the source beside it.
+
+const (
+	rTests     = "R, tests/reg-tests-2.Rout.save (PR#1852), type 5"
+	statistics = "OpenStax Introductory Business Statistics 2e, 2.2"
+	hazen      = "Hazen, Trans. ASCE 77 (1914): the i-th of n stands at (i − ½)/n (from memory)"
+)
+
+// oneVenue returns comparables at prices, all offered in the same place.
+// "6×3" is a price of 6 three times.
+func oneVenue(t *testing.T, prices string) []rule.Comparable {
+	t.Helper()
+	var out []rule.Comparable
+	for entry := range strings.FieldsSeq(prices) {
+		price, times, repeated := strings.Cut(entry, "×")
+		n := 1
+		if repeated {
+			var err error
+			if n, err = strconv.Atoi(times); err != nil {
+				t.Fatal(err)
+			}
+		}
+		for range n {
+			out = append(out, rule.Comparable{Venue: "fair", Price: quoin.MustAmount(price), Sold: 1})
+		}
+	}
+	return out
+}
+
+// R's cases pad a short row with infinities at both ends. None of these
+// quantiles rests on one, so any number outside the row stands for them.
+func TestPublishedQuantilesOfType5(t *testing.T) {
+	for _, c := range []struct {
+		below int // how many stand below the row
+		row   string
+		above int
+		q     string
+		want  string
+	}{
+		{2, "0 1", 1, "0.6", "0.5"},
+		{3, "0 1 2", 2, "0.5", "0.5"},
+		{3, "0 1 2", 2, "0.6", "1.3"},
+		{4, "0 1 2 3", 3, "0.5", "1"},
+		{4, "0 1 2 3", 3, "0.6", "2.1"},
+		{5, "0 1 2 3 4", 4, "0.4", "0.1"},
+		{5, "0 1 2 3 4", 4, "0.5", "1.5"},
+		{5, "0 1 2 3 4", 4, "0.6", "2.9"},
+		{6, "0 1 2 3 4 5", 5, "0.4", "0.3"},
+		{6, "0 1 2 3 4 5", 5, "0.5", "2"},
+		{6, "0 1 2 3 4 5", 5, "0.6", "3.7"},
+	} {
+		for _, far := range []string{"7", "900000000000"} {
+			prices := strings.Repeat("-"+far+" ", c.below) + c.row + strings.Repeat(" "+far, c.above)
+			got, ok := rule.Quantile(oneVenue(t, prices), quoin.MustRate(c.q))
+			if !ok || !got.Equal(quoin.MustAmount(c.want)) {
+				t.Errorf("%s: quantile %s of %s: %s, want %s", rTests, c.q, prices, got, c.want)
+			}
+		}
+	}
+}
+
+// The textbook averages two neighbours or takes one, as type 2 does; for these
+// lists and shares type 5 comes to the same.
+func TestPublishedQuartiles(t *testing.T) {
+	const (
+		fourteen = "1 1 2 2 4 6 6.8 7.2 8 8.3 9 10 10 11.5"
+		marks    = "99 56 78 55.5 32 90 80 81 56 59 45 77 84.5 84 70 72 68 32 79 90"
+		hours    = "4×2 5×5 6×7 7×12 8×14 9×7 10×3"
+	)
+	for _, c := range []struct{ prices, q, want string }{
+		{fourteen, "25%", "2"},
+		{fourteen, "50%", "7"},
+		{fourteen, "75%", "9"},
+		{marks, "0%", "32"},
+		{marks, "25%", "56"},
+		{marks, "50%", "74.5"},
+		{marks, "75%", "82.5"},
+		{marks, "100%", "99"},
+		{hours, "25%", "6"},
+		{hours, "28%", "6.5"},
+		{hours, "50%", "7"},
+		{hours, "75%", "8"},
+		{hours, "80%", "8.5"},
+		{hours, "90%", "9"},
+	} {
+		got, ok := rule.Quantile(oneVenue(t, c.prices), quoin.MustRate(c.q))
+		if !ok || !got.Equal(quoin.MustAmount(c.want)) {
+			t.Errorf("%s: %s of %s: %s, want %s", statistics, c.q, c.prices, got, c.want)
+		}
+	}
+}
+
+func TestPublishedPlottingPositions(t *testing.T) {
+	for _, prices := range []string{"5", "2 3", "1 4 9", "1 2 4 8", "3 5 7 11 13 17 19"} {
+		sorted := oneVenue(t, prices)
+		n := int64(len(sorted))
+		for i, c := range sorted {
+			position := quoin.AmountOf(2*int64(i)+1, 0).Share(quoin.AmountOf(2*n, 0))
+			got, ok := rule.Quantile(sorted, position)
+			if !ok || !got.Equal(c.Price) {
+				t.Errorf("%s: number %d of %s: %s, want %s", hazen, i+1, prices, got, c.Price)
+			}
+		}
+	}
+}
+
+// A market rule asks for both ends at once: the quartiles of the textbook's
+// marks, whatever order they come in.
+func TestPublishedMarketRange(t *testing.T) {
+	comparables := oneVenue(t, "99 56 78 55.5 32 90 80 81 56 59 45 77 84.5 84 70 72 68 32 79 90")
+	market := rule.Market{From: quoin.MustRate("25%"), To: quoin.MustRate("75%")}
+	from, to, ok := market.Range(comparables)
+	if !ok || !from.Equal(quoin.MustAmount("56")) || !to.Equal(quoin.MustAmount("82.5")) {
+		t.Errorf("%s: quartiles %s to %s, want 56 to 82.5", statistics, from, to)
+	}
+}
