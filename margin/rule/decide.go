@@ -103,10 +103,12 @@ func newSolver(items []Item, rules []Rule) (*solver, error) {
 	for i, it := range items {
 		s.index[it.ID] = i
 	}
+	left := mostTried
 	for _, r := range rules {
 		row := make([]Set, len(items))
 		for i, it := range items {
 			var err error
+			it.left = &left
 			if row[i], err = r.Allowed(it); err != nil {
 				return nil, err
 			}
@@ -185,9 +187,9 @@ func (s *solver) pairs(group []int) []pair {
 	return out
 }
 
-// mostRounds bounds how often sets may prune each other. Ladders of sizes are
-// done in two rounds; only rings of them creep.
-const mostRounds = 10_000
+// mostRuns bounds the runs gone through while sets prune each other. Ladders of
+// sizes are done in two rounds; only rings of them creep, a step at a time.
+const mostRuns = 1 << 22
 
 // prune takes away, pair by pair, every price without a partner, until nothing
 // moves. Whatever the order, the same sets are left (the constraints are closed
@@ -195,39 +197,48 @@ const mostRounds = 10_000
 // together).
 func (s *solver) prune(sets []Set, group []int) ([]Set, bool, error) {
 	pairs := s.pairs(group)
-	for range mostRounds {
-		moved := false
+	moved, gone := true, 0
+	for moved {
+		moved = false
 		for _, p := range pairs {
-			up, err := p.step.Up(sets[p.before])
-			if err != nil {
+			ok, err := p.meet(sets, &moved)
+			if err != nil || !ok {
 				return nil, false, err
 			}
-			if moved, err = narrow(sets, p.next, up, moved); err != nil || sets[p.next].IsEmpty() {
-				return nil, false, err
-			}
-			down, err := p.step.Down(sets[p.next])
-			if err != nil {
-				return nil, false, err
-			}
-			if moved, err = narrow(sets, p.before, down, moved); err != nil || sets[p.before].IsEmpty() {
-				return nil, false, err
-			}
+			gone += 2 + len(sets[p.before].runs) + len(sets[p.next].runs)
 		}
-		if !moved {
-			return sets, true, nil
+		if gone > mostRuns {
+			return nil, false, tooFine("ladders that keep moving each other")
 		}
 	}
-	return nil, false, tooFine("ladders that keep moving each other after many rounds")
+	return sets, true, nil
 }
 
-func narrow(sets []Set, i int, by Set, moved bool) (bool, error) {
+// meet takes from both sizes of a pair what has no partner in the other; false
+// where nothing is left.
+func (p pair) meet(sets []Set, moved *bool) (bool, error) {
+	up, err := p.step.Up(sets[p.before])
+	if err == nil {
+		err = narrow(sets, p.next, up, moved)
+	}
+	if err != nil || sets[p.next].IsEmpty() {
+		return false, err
+	}
+	down, err := p.step.Down(sets[p.next])
+	if err == nil {
+		err = narrow(sets, p.before, down, moved)
+	}
+	return err == nil && !sets[p.before].IsEmpty(), err
+}
+
+func narrow(sets []Set, i int, by Set, moved *bool) error {
 	s, err := sets[i].And(by)
 	if err != nil {
-		return moved, err
+		return err
 	}
-	moved = moved || !s.Equal(sets[i])
+	*moved = *moved || !s.Equal(sets[i])
 	sets[i] = s
-	return moved, nil
+	return nil
 }
 
 func (s *solver) choose(left []Set, group []int, choose Choice) ([]quoin.Amount, error) {

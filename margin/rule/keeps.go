@@ -139,8 +139,13 @@ func scoped(offers []Offer, in Scope) []Offer {
 // solve returns the prices that meet the demand in every offer.
 func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 	all := All(it.Grid)
+	left := it.left
+	if left == nil {
+		n := mostTried
+		left = &n
+	}
 	for _, o := range scoped(offers, in) {
-		s, err := solveOne(it.Grid, o, d)
+		s, err := solveOne(it.Grid, o, d, left)
 		if err != nil {
 			return Set{}, err
 		}
@@ -151,21 +156,21 @@ func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 	return all, nil
 }
 
-// mostTried bounds the prices that are tried one by one for one demand.
-const mostTried = 1 << 18
+// mostTried bounds the prices that are tried one by one in one decision.
+const mostTried = 1 << 19
 
 // solveOne goes over the pieces of the curve: on each, the lines say where the
 // demand is certainly met and where it may be, and only the few prices between
 // are tried.
-func solveOne(g quoin.Grid, o Offer, d demand) (Set, error) {
+func solveOne(g quoin.Grid, o Offer, d demand, left *int) (Set, error) {
 	out := Set{grid: g}
-	tried := int64(0)
 	for _, p := range o.Curve {
 		sure, maybe := zones(g, p, d.lines(o, p))
-		tried += maybe.last - maybe.first + 1 - max(0, sure.last-sure.first+1)
-		if tried > mostTried {
-			return Set{}, tooFlat(d, o, tried)
+		try := maybe.last - maybe.first + 1 - max(0, sure.last-sure.first+1)
+		if try > int64(*left) {
+			return Set{}, tooFlat(d, o, try)
 		}
+		*left -= int(try)
 		for i := maybe.first; i <= maybe.last; i++ {
 			if i == sure.first && sure.first <= sure.last {
 				out.add(sure)

@@ -115,10 +115,10 @@ func TestPublishedPlottingPositions(t *testing.T) {
 	}
 }
 
-// A market rule asks for both ends at once: the quartiles of the textbook's
-// marks, whatever order they come in.
+// A market rule asks for both ends at once. What never sold does not count.
 func TestPublishedMarketRange(t *testing.T) {
 	comparables := oneVenue(t, "99 56 78 55.5 32 90 80 81 56 59 45 77 84.5 84 70 72 68 32 79 90")
+	comparables = append(comparables, rule.Comparable{Venue: "elsewhere", Price: quoin.MustAmount("1")})
 	market := rule.Market{From: quoin.MustRate("25%"), To: quoin.MustRate("75%")}
 	from, to, ok := market.Range(comparables)
 	if !ok || !from.Equal(quoin.MustAmount("56")) || !to.Equal(quoin.MustAmount("82.5")) {

@@ -55,6 +55,8 @@ type Item struct {
 	Today       quoin.Optional[quoin.Amount] // today's price
 	Comparables []Comparable                 // of this product
 	Offers      []Offer                      // one for each channel
+
+	left *int // prices that may still be tried one by one; nil for a rule alone
 }
 
 // NewItem returns a product with its sales, each in a channel of its own. Many
