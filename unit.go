@@ -45,6 +45,10 @@ func (u Unit) Dimension() string {
 	return string(u)
 }
 
+// Size returns how many of its dimension's smallest unit (mm, cm2, ml, g, s) a
+// measured unit is, exactly; 1 for a count unit.
+func (u Unit) Size() Factor { return Factor{u.size()} }
+
 // size returns how many of the dimension's smallest unit u is.
 func (u Unit) size() decimal.Decimal {
 	if m, ok := measures[u]; ok {

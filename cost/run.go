@@ -25,7 +25,7 @@ func (r Run) PerItem(bill []Charge, first string) quoin.Amount {
 func OneTest(bill []Charge, first string) quoin.Amount {
 	var one quoin.Amount
 	for _, c := range bill {
-		if c.Line.Stage == first && c.Line.countedBy() == quoin.PerItem {
+		if c.Line.UsedByTest(first) {
 			one = one.Add(c.Unit.Amount.Times(c.Number))
 		}
 	}

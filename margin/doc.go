@@ -10,6 +10,6 @@
 //	contribution − overhead = operating
 //	operating − income tax = net
 //
-// MarkedUp, PriceForMargin, Markup, Margin and BreakEven are the small sums of the trade that need no
-// channel.
+// MarkedUp, PriceForMargin, Markup, Margin and BreakEven are the small sums of
+// the trade that need no channel. A Ledger explains a statement step by step.
 package margin

@@ -11,12 +11,12 @@ import (
 )
 
 const (
-	managerial23  = "OpenStax Principles of Managerial Accounting 2.3"
-	managerial44  = "OpenStax Principles of Managerial Accounting 4.4"
-	managerial45  = "OpenStax Principles of Managerial Accounting 4.5"
-	managerial61  = "OpenStax Principles of Managerial Accounting 6.1"
-	managerial63  = "OpenStax Principles of Managerial Accounting 6.3"
-	managerial102 = "OpenStax Principles of Managerial Accounting 10.2"
+	managerial23  = "OpenStax Principles of Accounting vol. 2, Managerial, 2.3"
+	managerial44  = "OpenStax Principles of Accounting vol. 2, Managerial, 4.4"
+	managerial45  = "OpenStax Principles of Accounting vol. 2, Managerial, 4.5"
+	managerial61  = "OpenStax Principles of Accounting vol. 2, Managerial, 6.1"
+	managerial63  = "OpenStax Principles of Accounting vol. 2, Managerial, 6.3"
+	managerial102 = "OpenStax Principles of Accounting vol. 2, Managerial, 10.2"
 )
 
 // goodsOfRun costs one of so many units that share a fixed cost as a run's

@@ -34,7 +34,7 @@ func TestPublishedTaxInPrices(t *testing.T) {
 func TestPublishedTaxOnTop(t *testing.T) {
 	const billing = "a billing example for GST Act 1999 (Australia) s 9-90"
 	for _, c := range []struct{ price, rate, tax, total, source string }{
-		{"428.99", "8.25%", "35.39", "464.38", contemporary62 + ", its total corrected"},
+		{"428.99", "8.25%", "35.39", "464.38", contemporary62 + " (its printed total is wrong; this is price + tax)"},
 		{"2132.12", "10%", "213.21", unprinted, billing},
 	} {
 		terms := channel.Channel{Tax: channel.Tax{Rate: quoin.MustRate(c.rate)}}.Terms(publishedIn)
@@ -191,8 +191,8 @@ func TestPublishedPostageCliff(t *testing.T) {
 	}
 }
 
-// A code that takes a share off the price, while the other side's share stays
-// as it was, costs the maker discount ÷ share of what he was to get.
+// A code that takes a discount off the price, while the shop's half stays as it
+// was, costs the maker discount ÷ share of what would have come in.
 func TestPublishedCodesOutOfAShare(t *testing.T) {
 	for _, c := range []struct{ discount, drop string }{
 		{"10%", "20%"},

@@ -55,6 +55,9 @@ type Sold struct {
 	ID        string           `json:"id"`
 	Name      string           `json:"name,omitempty"`
 	Statement margin.Statement `json:"statement"`
+	// Steps explain the statement, from what the document gives to net; each
+	// line is the value of the step with its code.
+	Steps []quoin.Step `json:"steps"`
 }
 
 // Cautions stand under every printed result.
@@ -74,13 +77,14 @@ func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
 	for i := range items {
 		a.Clashes = append(a.Clashes, d.clashes(i, dec)...)
 	}
+	supplies := d.supplyIndex()
 	for i, price := range dec.Prices {
-		a.Products = append(a.Products, d.priced(i, items[i], price, dec))
+		a.Products = append(a.Products, d.priced(i, items[i], price, dec, supplies))
 	}
 	return a
 }
 
-func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision) Priced {
+func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int) Priced {
 	places := d.Currency.Digits()
 	least, _ := dec.Allowed[i].Least()
 	greatest, _ := dec.Allowed[i].Greatest()
@@ -92,7 +96,9 @@ func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decis
 	p.HeldUp = dec.Refusing(i, least, -1)
 	p.HeldDown = dec.Refusing(i, greatest, +1)
 	for j, o := range it.Offers {
-		p.Channels = append(p.Channels, Sold{o.Channel, d.Channels[j].Name, o.Sale.At(price)})
+		p.Channels = append(p.Channels, Sold{
+			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), Steps: d.ledger(supplies, i, j).Explain(price),
+		})
 	}
 	return p
 }

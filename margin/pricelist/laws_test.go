@@ -40,6 +40,9 @@ func FuzzConflictsAreSmallest(f *testing.F) { f.Fuzz(rapid.MakeFuzz(conflictsAre
 func TestEncodeDecode(t *testing.T) { rapid.Check(t, encodeDecode) }
 func FuzzEncodeDecode(f *testing.F) { f.Fuzz(rapid.MakeFuzz(encodeDecode)) }
 
+func TestExplanationsReplay(t *testing.T) { rapid.Check(t, explanationsReplay) }
+func FuzzExplanationsReplay(f *testing.F) { f.Fuzz(rapid.MakeFuzz(explanationsReplay)) }
+
 // agreesWithOracle: every price tried one by one with exact fractions gives the
 // same answer.
 func agreesWithOracle(t *rapid.T) {
@@ -324,6 +327,43 @@ func encodeDecode(t *rapid.T) {
 	out := must(json.Marshal(doc))(t)
 	if diff := cmp.Diff(doc, must(pricelist.Decode(out))(t)); diff != "" {
 		t.Fatalf("encoded and decoded, a document changes:\n%s", diff)
+	}
+}
+
+// explanationsReplay is law 12: the steps of every statement replay to the
+// digit, and each line of it is the value of the step with its code.
+func explanationsReplay(t *rapid.T) {
+	a := must(pricelist.Decide(drawn(t)))(t)
+	for _, p := range a.Products {
+		for _, c := range p.Channels {
+			if err := quoin.Replay(c.Steps); err != nil {
+				t.Fatalf("%s in %s: %v", p.ID, c.ID, err)
+			}
+			explained(t, c)
+		}
+	}
+}
+
+func explained(t *rapid.T, c pricelist.Sold) {
+	s := c.Statement
+	lines := map[quoin.StepCode]quoin.Amount{
+		margin.StepRevenue: s.Revenue, margin.StepTax: s.Tax, margin.StepGoods: s.Goods, margin.StepGross: s.Gross,
+		margin.StepFees: s.Fees, margin.StepFulfilment: s.Fulfilment, margin.StepSelling: s.Selling,
+		margin.StepContribution: s.Contribution, margin.StepOverhead: s.Overhead, margin.StepOperating: s.Operating,
+		margin.StepIncomeTax: s.IncomeTax, margin.StepNet: s.Net,
+	}
+	for _, step := range c.Steps {
+		want, ok := lines[step.Code]
+		if !ok {
+			continue
+		}
+		if got, _ := step.Value.Amount(); got.Rat().Cmp(want.Rat()) != 0 {
+			t.Fatalf("%s is %v, but explained as %v", step.Code, want, got)
+		}
+		delete(lines, step.Code)
+	}
+	if len(lines) > 0 {
+		t.Fatalf("not explained: %v", lines)
 	}
 }
 

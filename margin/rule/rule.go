@@ -141,15 +141,3 @@ func (r Rule) offers(it Item) []Offer {
 	}
 	return out
 }
-
-// intersection returns the prices in every set.
-func intersection(g quoin.Grid, sets []Set) (Set, error) {
-	all := All(g)
-	for _, s := range sets {
-		var err error
-		if all, err = all.And(s); err != nil {
-			return Set{}, err
-		}
-	}
-	return all, nil
-}

@@ -1,0 +1,82 @@
+package quoin
+
+import (
+	"math/big"
+
+	"example.com/quoin/internal/decimal"
+)
+
+// Figure is a number in an explanation: an Amount, a Rate, a Factor, or the
+// number of a Quantity with its unit.
+type Figure struct {
+	d    decimal.Decimal
+	kind FigureKind
+	unit Unit
+}
+
+// FigureKind says which word a Figure is.
+type FigureKind string
+
+const (
+	IsFactor   FigureKind = "" // also of the zero value
+	IsAmount   FigureKind = "amount"
+	IsRate     FigureKind = "rate"
+	IsQuantity FigureKind = "quantity"
+)
+
+// Figure returns a as a figure.
+func (a Amount) Figure() Figure { return Figure{d: a.d, kind: IsAmount} }
+
+// Figure returns r as a figure.
+func (r Rate) Figure() Figure { return Figure{d: r.d, kind: IsRate} }
+
+// Figure returns f as a figure.
+func (f Factor) Figure() Figure { return Figure{d: f.d} }
+
+// Figure returns q as a figure.
+func (q Quantity) Figure() Figure { return Figure{d: q.d, kind: IsQuantity, unit: q.unit} }
+
+// Kind returns which word f is.
+func (f Figure) Kind() FigureKind { return f.kind }
+
+// Amount returns f as an amount; false where it is none.
+func (f Figure) Amount() (Amount, bool) { return Amount{f.d}, f.kind == IsAmount }
+
+// Factor returns the plain number of f, whatever it is.
+func (f Figure) Factor() Factor { return Factor{f.d} }
+
+// Equal reports whether f and g are the same number of the same word.
+func (f Figure) Equal(g Figure) bool {
+	return f.kind == g.kind && f.unit == g.unit && f.d.Cmp(g.d) == 0
+}
+
+// Rat returns the digits of f as a fraction.
+func (f Figure) Rat() *big.Rat { return f.d.Rat() }
+
+// String writes f as its word does; numbers that went through a quotient to 12
+// places.
+func (f Figure) String() string {
+	switch f.kind {
+	case IsRate:
+		return Rate{f.d}.String()
+	case IsQuantity:
+		return Quantity{f.d, f.unit}.String()
+	}
+	return f.d.String()
+}
+
+// Round writes f for a person: money to so many places, halves away from zero;
+// rates, factors and quantities to at most five, without zeros behind.
+func (f Figure) Round(places int) string {
+	switch f.kind {
+	case IsAmount:
+		return f.d.Round(places, decimal.HalfUp).String()
+	case IsRate:
+		return Rate{f.d.Round(5, decimal.HalfUp)}.String()
+	}
+	f.d = f.d.Round(5, decimal.HalfUp).Trim()
+	return f.String()
+}
+
+// MarshalText returns String.
+func (f Figure) MarshalText() ([]byte, error) { return []byte(f.String()), nil }

@@ -1,0 +1,148 @@
+package quoin
+
+import "example.com/quoin/internal/decimal"
+
+// Trail computes figures step by step and keeps the steps. Its methods return
+// the figure as an operand for the steps that follow.
+type Trail struct {
+	steps    []Step
+	operands []Operand
+}
+
+// NewTrail returns a trail with room for so many steps, which is only a hint.
+func NewTrail(steps int) *Trail {
+	return &Trail{steps: make([]Step, 0, steps), operands: make([]Operand, 0, 3*steps)}
+}
+
+// Steps returns the steps so far.
+func (t *Trail) Steps() []Step { return t.steps }
+
+// Sum adds all operands up.
+func (t *Trail) Sum(code StepCode, at Path, operands ...Operand) Operand {
+	return t.add(OpSum, code, at, operands)
+}
+
+// Product multiplies all operands, in order.
+func (t *Trail) Product(code StepCode, at Path, operands ...Operand) Operand {
+	return t.add(OpProduct, code, at, operands)
+}
+
+// Quotient multiplies all operands but the last and divides by the last, to 34
+// significant digits. The last is not 0.
+func (t *Trail) Quotient(code StepCode, at Path, operands ...Operand) Operand {
+	return t.add(OpQuotient, code, at, operands)
+}
+
+// Weighted adds up the products of each two operands that follow each other.
+func (t *Trail) Weighted(code StepCode, at Path, pairs ...Operand) Operand {
+	return t.add(OpWeighted, code, at, pairs)
+}
+
+// Greatest takes the greatest operand.
+func (t *Trail) Greatest(code StepCode, at Path, operands ...Operand) Operand {
+	return t.add(OpGreatest, code, at, operands)
+}
+
+// Least takes the least operand.
+func (t *Trail) Least(code StepCode, at Path, operands ...Operand) Operand {
+	return t.add(OpLeast, code, at, operands)
+}
+
+// Below takes value where x is below y, else 0.
+func (t *Trail) Below(code StepCode, at Path, value, x, y Operand) Operand {
+	return t.add(OpBelow, code, at, []Operand{value, x, y})
+}
+
+// Rounded rounds the figure of the last step, which o is, to so many places.
+func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
+	s := &t.steps[len(t.steps)-1]
+	s.Places, s.Rounding = places, how
+	s.Value = s.rounded()
+	o.Value = s.Value
+	return o
+}
+
+func (t *Trail) add(op Op, code StepCode, at Path, operands []Operand) Operand {
+	from := len(t.operands)
+	t.operands = append(t.operands, operands...)
+	kept := t.operands[from:len(t.operands):len(t.operands)]
+	before := compute(op, kept)
+	t.steps = append(t.steps, Step{Code: code, At: at, Op: op, Operands: kept, Before: before, Places: -1, Value: before})
+	return Operand{Name: string(code), Value: before, Step: len(t.steps)}
+}
+
+// compute is what an operation makes of its operands.
+func compute(op Op, operands []Operand) Figure {
+	if len(operands) == 0 {
+		return Figure{}
+	}
+	first := operands[0].number()
+	out := Figure{d: first, kind: operands[0].kind()}
+	switch op {
+	case OpSum:
+		for _, o := range operands[1:] {
+			out.d = out.d.Add(o.number())
+		}
+	case OpProduct:
+		out = product(operands)
+	case OpQuotient:
+		last := operands[len(operands)-1]
+		out = product(operands[:len(operands)-1])
+		if last.number().Sign() == 0 {
+			return Figure{}
+		}
+		out.d = out.d.Quo(last.number())
+		if last.kind() == IsAmount {
+			out.kind = IsFactor
+		}
+	case OpWeighted:
+		out = Figure{}
+		for i := 0; i+1 < len(operands); i += 2 {
+			p := product(operands[i : i+2])
+			out.d, out.kind = out.d.Add(p.d), p.kind
+		}
+	case OpGreatest, OpLeast:
+		for _, o := range operands[1:] {
+			if c := o.number().Cmp(out.d); c > 0 == (op == OpGreatest) && c != 0 {
+				out.d = o.number()
+			}
+		}
+	case OpBelow:
+		if len(operands) == 3 && operands[1].number().Cmp(operands[2].number()) >= 0 {
+			out.d = decimal.Decimal{}
+		}
+	}
+	return out
+}
+
+func product(operands []Operand) Figure {
+	out := Figure{d: operands[0].number(), kind: operands[0].kind()}
+	for _, o := range operands[1:] {
+		out.d = out.d.Mul(o.number())
+		if o.kind() == IsAmount {
+			out.kind = IsAmount
+		}
+	}
+	return out
+}
+
+// kind is the kind an operand lends to its result: money stays money, all else
+// is a plain factor.
+func (o Operand) kind() FigureKind {
+	if o.Value.kind == IsAmount {
+		return IsAmount
+	}
+	return IsFactor
+}
+
+func (o Operand) number() decimal.Decimal {
+	switch o.Form {
+	case Minus:
+		return o.Value.d.Neg()
+	case OnePlus:
+		return one.Add(o.Value.d)
+	case OneMinus:
+		return one.Sub(o.Value.d)
+	}
+	return o.Value.d
+}
