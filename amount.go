@@ -56,6 +56,10 @@ func (a Amount) Ratio(b Amount) Factor { return Factor{a.d.Quo(b.d)} }
 // is gross.Share(revenue). It panics if b is 0.
 func (a Amount) Share(b Amount) Rate { return Rate{a.d.Quo(b.d)} }
 
+// Mod returns what is left of a when b is taken from it as often as it goes, of
+// the sign of a. It panics if b is 0.
+func (a Amount) Mod(b Amount) Amount { return Amount{a.d.Rem(b.d)} }
+
 // Round returns a with exactly places digits after the point, rounded once.
 func (a Amount) Round(places int, how Rounding) Amount { return Amount{a.d.Round(places, how.mode())} }
 

@@ -46,6 +46,15 @@ type Problem struct {
 	Near     string   `json:"near,omitempty"`   // a known name close to the one found
 	Line     int      `json:"line,omitempty"`   // from 1, 0 where unknown
 	Column   int      `json:"column,omitempty"` // from 1, in bytes
+	// Args are the figures and names that the sentence is about, so that it can
+	// be put in other words.
+	Args []Arg `json:"args,omitempty"`
+}
+
+// Arg is one figure or name in a Problem.
+type Arg struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
 }
 
 // Error returns the problem as one sentence, beginning with line and column

@@ -100,6 +100,18 @@ func (x Decimal) Quo(y Decimal) Decimal {
 	return z
 }
 
+// Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly. It
+// panics if y is 0.
+func (x Decimal) Rem(y Decimal) Decimal {
+	if y.d.IsZero() {
+		panic("decimal: division by zero")
+	}
+	e := min(x.d.Exponent, y.d.Exponent)
+	z := FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
+	z.inexact = x.inexact || y.inexact
+	return z
+}
+
 // done keeps the invariants: finite, no -0, bounded size. The bounds on input
 // keep every document far from the panic, which stands for a broken invariant.
 func (x Decimal) done(cond apd.Condition, err error, inexact bool) Decimal {

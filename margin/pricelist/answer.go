@@ -15,13 +15,21 @@ type Answer struct {
 	Currency quoin.Currency `json:"currency"`
 	// Products are in the document's order; none on a conflict.
 	Products []Priced `json:"products"`
-	// Dropped names the preferences that would have left no price.
+	// Dropped names the preferences that would have left no price, and Emptied
+	// the product that each would have left without one.
 	Dropped []string `json:"dropped"`
+	Emptied []string `json:"emptied,omitempty"`
 	// Conflict names a smallest group of rules that cannot hold together.
 	Conflict []string `json:"conflict,omitempty"`
 	// Clashes is what each rule of the conflict allows each product that it
 	// speaks of, by itself.
 	Clashes []Clash `json:"clashes,omitempty"`
+	// Gaps is how far apart they are, where a floor stands above a ceiling.
+	Gaps []rule.Gap `json:"gaps,omitempty"`
+	// Remedies are single changes that would end the conflict.
+	Remedies []Remedy `json:"remedies,omitempty"`
+	// Warnings are what deserves a look though the answer stands.
+	Warnings quoin.Problems `json:"warnings,omitempty"`
 	// Cautions belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
@@ -34,11 +42,11 @@ type Priced struct {
 	Least    quoin.Amount `json:"least"`
 	Greatest quoin.Amount `json:"greatest"`
 	Allowed  Allowed      `json:"allowed"`
-	// HeldUp names the rules that refuse the price just below the least, and
-	// HeldDown those that refuse the price just above the greatest.
-	HeldUp   []string `json:"held_up,omitempty"`
-	HeldDown []string `json:"held_down,omitempty"`
-	Channels []Sold   `json:"channels"`
+	// Lower and Higher say why the price is not the next one that the endings
+	// would allow; none where the grid ends there.
+	Lower    *rule.Why `json:"lower,omitempty"`
+	Higher   *rule.Why `json:"higher,omitempty"`
+	Channels []Sold    `json:"channels"`
 }
 
 // Clash is the prices that one rule of a conflict allows one product: from
@@ -72,7 +80,7 @@ func Cautions() []string {
 func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
 	a := Answer{
 		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, dec.Dropped...),
-		Conflict: dec.Conflict, Cautions: Cautions(),
+		Emptied: dec.Emptied, Conflict: dec.Conflict, Gaps: dec.Gaps, Cautions: Cautions(),
 	}
 	for i := range items {
 		a.Clashes = append(a.Clashes, d.clashes(i, dec)...)
@@ -93,8 +101,12 @@ func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decis
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 		Allowed: Allowed{dec.Allowed[i], places},
 	}
-	p.HeldUp = dec.Refusing(i, least, -1)
-	p.HeldDown = dec.Refusing(i, greatest, +1)
+	if why, ok := dec.Lower(i, price); ok {
+		p.Lower = &why
+	}
+	if why, ok := dec.Higher(i, price); ok {
+		p.Higher = &why
+	}
 	for j, o := range it.Offers {
 		p.Channels = append(p.Channels, Sold{
 			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), Steps: d.ledger(supplies, i, j).Explain(price),

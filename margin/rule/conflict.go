@@ -31,11 +31,11 @@ func (s *solver) irreducible(rules []int) ([]int, error) {
 	group := slices.Clone(rules)
 	for i := 0; i < len(group); {
 		without := slices.Delete(slices.Clone(group), i, i+1)
-		_, ok, err := s.together(without)
+		_, empty, err := s.together(without)
 		if err != nil {
 			return nil, err
 		}
-		if ok {
+		if empty == none {
 			i++
 		} else {
 			group = without
@@ -56,11 +56,11 @@ func (s *solver) firstConflict(rules []int, size int, tried *int) ([]int, error)
 		for i, j := range at {
 			group[i] = rules[j]
 		}
-		_, ok, err := s.together(group)
+		_, empty, err := s.together(group)
 		if err != nil {
 			return nil, err
 		}
-		if !ok {
+		if empty != none {
 			return group, nil
 		}
 		if !advance(at, len(rules)) {

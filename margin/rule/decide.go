@@ -32,12 +32,17 @@ type Decision struct {
 	Allowed []Set
 	// Prices is the chosen price of each item; empty on a conflict.
 	Prices []quoin.Amount
-	// Dropped names the preferences that would have left no price, in order.
+	// Dropped names the preferences that would have left no price, in order,
+	// and Emptied the item that each would have left without one.
 	Dropped []string
+	Emptied []string
 	// Conflict names a smallest group of must rules that cannot hold together:
 	// drop any one of them and the rest can. Of several groups of that size it
 	// is the first in the order of the rules. Empty where there is none.
 	Conflict []string
+	// Gaps is how far apart the rules of the conflict are, where a floor stands
+	// above a ceiling.
+	Gaps []Gap
 	// ByRule is what each rule by itself allows each item, in the order of the
 	// rules and items given.
 	ByRule [][]Set
@@ -64,23 +69,24 @@ func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 		}
 	}
 	d := Decision{ByRule: s.byRule, items: items, rules: rules, index: s.index}
-	kept, ok, err := s.together(musts)
+	kept, empty, err := s.together(musts)
 	if err != nil {
 		return Decision{}, err
 	}
-	if !ok {
+	if empty != none {
 		group, err := s.smallestConflict(musts)
-		d.Conflict = s.names(group)
+		d.Conflict, d.Gaps = d.ids(group), d.gaps(group)
 		return d, err
 	}
 	keptRules := musts
 	for _, i := range prefers {
-		with, ok, err := s.join(kept, append(slices.Clone(keptRules), i))
+		with, empty, err := s.join(kept, append(slices.Clone(keptRules), i))
 		if err != nil {
 			return Decision{}, err
 		}
-		if !ok {
+		if empty != none {
 			d.Dropped = append(d.Dropped, rules[i].ID)
+			d.Emptied = append(d.Emptied, items[empty].ID)
 			continue
 		}
 		kept, keptRules = with, append(keptRules, i)
@@ -118,48 +124,43 @@ func newSolver(items []Item, rules []Rule) (*solver, error) {
 	return s, nil
 }
 
-func (s *solver) names(rules []int) []string {
-	var out []string
-	for _, i := range rules {
-		out = append(out, s.rules[i].ID)
-	}
-	return out
-}
+// none stands for no item, where one may be left without a price.
+const none = -1
 
-// together returns what is left for each item when a group of rules holds;
-// false where that is nothing for one of them.
-func (s *solver) together(group []int) ([]Set, bool, error) {
+// together returns what is left for each item when a group of rules holds, and
+// the item for which that is nothing, or none.
+func (s *solver) together(group []int) ([]Set, int, error) {
 	all := make([]Set, len(s.items))
 	for i, it := range s.items {
 		all[i] = All(it.Grid)
 	}
 	for _, r := range group {
-		for i := range all {
-			var err error
-			if all[i], err = all[i].And(s.byRule[r][i]); err != nil {
-				return nil, false, err
-			}
-			if all[i].IsEmpty() {
-				return nil, false, nil
-			}
+		if empty, err := s.narrowBy(all, r); err != nil || empty != none {
+			return nil, empty, err
 		}
 	}
 	return s.prune(all, group)
 }
 
 // join adds the last rule of a group to what is left with the others.
-func (s *solver) join(left []Set, group []int) ([]Set, bool, error) {
+func (s *solver) join(left []Set, group []int) ([]Set, int, error) {
 	with := slices.Clone(left)
-	for i, set := range s.byRule[group[len(group)-1]] {
-		var err error
-		if with[i], err = with[i].And(set); err != nil {
-			return nil, false, err
-		}
-		if with[i].IsEmpty() {
-			return nil, false, nil
-		}
+	if empty, err := s.narrowBy(with, group[len(group)-1]); err != nil || empty != none {
+		return nil, empty, err
 	}
 	return s.prune(with, group)
+}
+
+func (s *solver) narrowBy(sets []Set, r int) (empty int, err error) {
+	for i := range sets {
+		if sets[i], err = sets[i].And(s.byRule[r][i]); err != nil {
+			return none, err
+		}
+		if sets[i].IsEmpty() {
+			return i, nil
+		}
+	}
+	return none, nil
 }
 
 // pair is two neighbours on a ladder.
@@ -171,14 +172,21 @@ type pair struct {
 func (s *solver) pairs(group []int) []pair {
 	var out []pair
 	for _, r := range group {
-		step, ok := s.rules[r].Kind.(Step)
+		out = append(out, pairsOf(s.rules[r:r+1], s.index)...)
+	}
+	return out
+}
+
+func pairsOf(rules []Rule, index map[string]int) []pair {
+	var out []pair
+	for _, r := range rules {
+		step, ok := r.Kind.(Step)
 		if !ok {
 			continue
 		}
-		products := s.rules[r].Products
-		for i := range len(products) - 1 {
-			before, a := s.index[products[i]]
-			next, b := s.index[products[i+1]]
+		for i := range len(r.Products) - 1 {
+			before, a := index[r.Products[i]]
+			next, b := index[r.Products[i+1]]
 			if a && b {
 				out = append(out, pair{step, before, next})
 			}
@@ -195,40 +203,45 @@ const mostRuns = 1 << 22
 // moves. Whatever the order, the same sets are left (the constraints are closed
 // under minimum and maximum, so the least prices left, and the greatest, hold
 // together).
-func (s *solver) prune(sets []Set, group []int) ([]Set, bool, error) {
+func (s *solver) prune(sets []Set, group []int) ([]Set, int, error) {
 	pairs := s.pairs(group)
 	moved, gone := true, 0
 	for moved {
 		moved = false
 		for _, p := range pairs {
-			ok, err := p.meet(sets, &moved)
-			if err != nil || !ok {
-				return nil, false, err
+			if empty, err := p.meet(sets, &moved); err != nil || empty != none {
+				return nil, empty, err
 			}
 			gone += 2 + len(sets[p.before].runs) + len(sets[p.next].runs)
 		}
 		if gone > mostRuns {
-			return nil, false, tooFine("ladders that keep moving each other")
+			return nil, none, tooFine("ladders that keep moving each other")
 		}
 	}
-	return sets, true, nil
+	return sets, none, nil
 }
 
-// meet takes from both sizes of a pair what has no partner in the other; false
-// where nothing is left.
-func (p pair) meet(sets []Set, moved *bool) (bool, error) {
+// meet takes from both sizes of a pair what has no partner in the other, and
+// returns the one that has nothing left, or none.
+func (p pair) meet(sets []Set, moved *bool) (empty int, err error) {
 	up, err := p.step.Up(sets[p.before])
 	if err == nil {
 		err = narrow(sets, p.next, up, moved)
 	}
-	if err != nil || sets[p.next].IsEmpty() {
-		return false, err
+	if err != nil {
+		return none, err
+	}
+	if sets[p.next].IsEmpty() {
+		return p.next, nil
 	}
 	down, err := p.step.Down(sets[p.next])
 	if err == nil {
 		err = narrow(sets, p.before, down, moved)
 	}
-	return err == nil && !sets[p.before].IsEmpty(), err
+	if err == nil && sets[p.before].IsEmpty() {
+		return p.before, nil
+	}
+	return none, err
 }
 
 func narrow(sets []Set, i int, by Set, moved *bool) error {
@@ -256,8 +269,8 @@ func (s *solver) choose(left []Set, group []int, choose Choice) ([]quoin.Amount,
 		}
 		fixed := slices.Clone(left)
 		fixed[i] = Between(left[i].grid, out[i], out[i])
-		next, ok, err := s.prune(fixed, group)
-		if err != nil || !ok {
+		next, empty, err := s.prune(fixed, group)
+		if err != nil || empty != none {
 			return nil, err
 		}
 		left = next

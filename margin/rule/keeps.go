@@ -60,20 +60,12 @@ func (k Contribution) allowed(it Item, offers []Offer) (Set, error) {
 	return solve(it, offers, k.In, k)
 }
 
-func (k GrossMargin) holds(_ Item, offers []Offer, p quoin.Amount) bool {
-	return keptInAll(offers, k.In, k, p)
-}
-func (k NetMargin) holds(_ Item, offers []Offer, p quoin.Amount) bool {
-	return keptInAll(offers, k.In, k, p)
-}
-func (k Contribution) holds(_ Item, offers []Offer, p quoin.Amount) bool {
-	return keptInAll(offers, k.In, k, p)
-}
-
 // demand is a kind that asks something of a statement.
 type demand interface {
 	// met reports whether the statement gives what is asked.
 	met(margin.Statement) bool
+	// figures returns what is asked and what the statement gives.
+	figures(margin.Statement) (asked, got quoin.Figure)
 	// lines returns straight lines that are all at least zero where the demand
 	// is met, up to the room of each.
 	lines(o Offer, p channel.Piece) []channel.Line
@@ -88,6 +80,26 @@ func (k NetMargin) met(s margin.Statement) bool {
 }
 
 func (k Contribution) met(s margin.Statement) bool { return s.Contribution.Cmp(k.AtLeast) >= 0 }
+
+func (k GrossMargin) figures(s margin.Statement) (asked, got quoin.Figure) {
+	return k.AtLeast.Figure(), ratio(s.Gross, s.Revenue)
+}
+
+func (k NetMargin) figures(s margin.Statement) (asked, got quoin.Figure) {
+	return k.AtLeast.Figure(), ratio(s.Net, s.Revenue)
+}
+
+func (k Contribution) figures(s margin.Statement) (asked, got quoin.Figure) {
+	return k.AtLeast.Figure(), s.Contribution.Figure()
+}
+
+// ratio is a margin, or the revenue itself where there is none to divide by.
+func ratio(part, revenue quoin.Amount) quoin.Figure {
+	if revenue.Sign() <= 0 {
+		return revenue.Figure()
+	}
+	return part.Share(revenue).Figure()
+}
 
 func (k GrossMargin) lines(o Offer, p channel.Piece) []channel.Line {
 	gross := p.Revenue.Add(flat(o.Sale.GoodsPerItem().Neg()))
@@ -115,15 +127,6 @@ func contribution(o Offer, p channel.Piece) channel.Line {
 func flat(a quoin.Amount) channel.Line { return channel.Flat(a) }
 
 func minus(r quoin.Rate) quoin.Factor { return quoin.FactorOf(-1).Times(r.Factor()) }
-
-func keptInAll(offers []Offer, in Scope, d demand, p quoin.Amount) bool {
-	for _, o := range scoped(offers, in) {
-		if !d.met(o.Sale.At(p)) {
-			return false
-		}
-	}
-	return true
-}
 
 func scoped(offers []Offer, in Scope) []Offer {
 	if in != Worst {

@@ -47,11 +47,6 @@ func (k Market) allowed(it Item, _ []Offer) (Set, error) {
 	return Between(it.Grid, from, to), nil
 }
 
-func (k Market) holds(it Item, _ []Offer, p quoin.Amount) bool {
-	from, to, ok := k.Range(it.Comparables)
-	return !ok || p.Cmp(from) >= 0 && p.Cmp(to) <= 0
-}
-
 // Quantile returns the price below which a share q of comparables lies; false
 // where there are none. Each venue weighs the same in total and its records
 // equally. Sorted by price, equal ones as they come, a record's position is

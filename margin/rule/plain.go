@@ -26,12 +26,6 @@ func (k Price) allowed(it Item, _ []Offer) (Set, error) {
 	return between(it.Grid, first, last), nil
 }
 
-func (k Price) holds(_ Item, _ []Offer, p quoin.Amount) bool {
-	least, low := k.AtLeast.Get()
-	most, high := k.AtMost.Get()
-	return !(low && p.Cmp(least) < 0) && !(high && p.Cmp(most) > 0)
-}
-
 // CostMultiple allows prices of at least a multiple of what the goods of one
 // item cost.
 type CostMultiple struct {
@@ -47,15 +41,6 @@ func (k CostMultiple) allowed(it Item, offers []Offer) (Set, error) {
 		first = max(first, it.Grid.Ceil(o.Sale.GoodsPerItem().Times(k.AtLeast)))
 	}
 	return between(it.Grid, first, it.Grid.Len()), nil
-}
-
-func (k CostMultiple) holds(_ Item, offers []Offer, p quoin.Amount) bool {
-	for _, o := range offers {
-		if p.Cmp(o.Sale.GoodsPerItem().Times(k.AtLeast)) < 0 {
-			return false
-		}
-	}
-	return true
 }
 
 // Move allows prices within a share of today's price around it; it is silent
@@ -74,18 +59,6 @@ func (k Move) allowed(it Item, _ []Offer) (Set, error) {
 	}
 	room := today.Part(k.AtMost)
 	return Between(it.Grid, today.Sub(room), today.Add(room)), nil
-}
-
-func (k Move) holds(it Item, _ []Offer, p quoin.Amount) bool {
-	today, given := it.Today.Get()
-	if !given {
-		return true
-	}
-	away := p.Sub(today)
-	if away.Sign() < 0 {
-		away = away.Neg()
-	}
-	return away.Cmp(today.Part(k.AtMost)) <= 0
 }
 
 // Ending allows prices that leave one of some remainders when divided by a
@@ -135,19 +108,6 @@ func units(x *big.Rat, finest *big.Int) *big.Int {
 	return n.Quo(n, x.Denom())
 }
 
-func (k Ending) holds(_ Item, _ []Offer, p quoin.Amount) bool {
-	m := k.Mod().Rat()
-	times := new(big.Rat).Quo(p.Rat(), m)
-	whole := new(big.Rat).SetInt(new(big.Int).Quo(times.Num(), times.Denom()))
-	rest := new(big.Rat).Sub(p.Rat(), whole.Mul(whole, m))
-	for _, of := range k.Of {
-		if rest.Cmp(of.Rat()) == 0 {
-			return true
-		}
-	}
-	return false
-}
-
 // Own is a rule of the caller's own: a name, and a function from an item to
 // the prices it allows. It has no place in a document.
 type Own struct {
@@ -159,5 +119,3 @@ type Own struct {
 func (k Own) String() string { return k.Name }
 
 func (k Own) allowed(it Item, _ []Offer) (Set, error) { return k.Allowed(it), nil }
-
-func (k Own) holds(it Item, _ []Offer, p quoin.Amount) bool { return k.Allowed(it).Contains(p) }

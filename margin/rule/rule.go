@@ -44,8 +44,8 @@ type Kind interface {
 	// allowed returns the prices of the item's grid that satisfy the kind in
 	// the offers.
 	allowed(it Item, offers []Offer) (Set, error)
-	// holds reports whether a price satisfies it, evaluated forward.
-	holds(it Item, offers []Offer, price quoin.Amount) bool
+	// judge says what it asks of a price and what that gives, evaluated forward.
+	judge(it Item, offers []Offer, price quoin.Amount) []Verdict
 }
 
 // Item is a product as rules see it.
@@ -117,11 +117,6 @@ func (r Rule) Allowed(it Item) (Set, error) {
 		return All(it.Grid), nil
 	}
 	return r.Kind.allowed(it, r.offers(it))
-}
-
-// Holds reports whether the rule allows an item a price, evaluated forward.
-func (r Rule) Holds(it Item, price quoin.Amount) bool {
-	return !r.SpeaksOf(it.ID) || r.Kind.holds(it, r.offers(it), price)
 }
 
 // SpeaksOf reports whether the rule is about a product.

@@ -20,8 +20,6 @@ func (Step) String() string { return "step" }
 
 func (k Step) allowed(it Item, _ []Offer) (Set, error) { return All(it.Grid), nil }
 
-func (k Step) holds(Item, []Offer, quoin.Amount) bool { return true }
-
 // HoldsBetween reports whether the next size may have a price beside the
 // price of the one before.
 func (k Step) HoldsBetween(before, next quoin.Amount) bool {

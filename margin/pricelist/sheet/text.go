@@ -2,11 +2,13 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 const (
@@ -89,19 +91,32 @@ func (p *page) product(it pricelist.Priced) {
 	p.line("")
 }
 
-// held says which rules stand just below and just above.
+// held says which rules refuse the next price on each side.
 func held(it pricelist.Priced) string {
 	var parts []string
-	if len(it.HeldUp) > 0 {
-		parts = append(parts, "no lower by "+list(it.HeldUp))
+	if by := refusing(it.Lower); len(by) > 0 {
+		parts = append(parts, "no lower by "+list(by))
 	}
-	if len(it.HeldDown) > 0 {
-		parts = append(parts, "no higher by "+list(it.HeldDown))
+	if by := refusing(it.Higher); len(by) > 0 {
+		parts = append(parts, "no higher by "+list(by))
 	}
 	if len(parts) == 0 {
 		return ""
 	}
 	return ": " + strings.Join(parts, "; ")
+}
+
+func refusing(why *rule.Why) []string {
+	var out []string
+	if why == nil {
+		return nil
+	}
+	for _, r := range why.By {
+		if !slices.Contains(out, r.Rule) {
+			out = append(out, r.Rule)
+		}
+	}
+	return out
 }
 
 func list(ids []string) string {

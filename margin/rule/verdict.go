@@ -1,0 +1,139 @@
+package rule
+
+import "example.com/quoin"
+
+// Verdict is what one rule says of one price: what it asked, and what the
+// price gives.
+type Verdict struct {
+	OK bool
+	// Channel is the channel asked about; empty where the rule asks about none.
+	Channel string
+	// Order is the kind of order asked about by itself, counted from 1; 0 for
+	// the average.
+	Order int
+	Bound Bound
+	// Asked and Got are of the same word: a price, a margin, an amount kept.
+	Asked, Got quoin.Figure
+}
+
+// Bound says how what a price gives has to stand to what is asked.
+type Bound string
+
+const (
+	AtLeast Bound = "at_least"
+	AtMost  Bound = "at_most"
+	OneOf   Bound = "one_of"
+)
+
+// Judge returns what the rule says of a price for an item, evaluated forward:
+// one verdict for each bound and each channel or kind of order it asks about,
+// in their order. Where it is silent, and for a Step, there is none.
+func (r Rule) Judge(it Item, price quoin.Amount) []Verdict {
+	if !r.SpeaksOf(it.ID) {
+		return nil
+	}
+	return r.Kind.judge(it, r.offers(it), price)
+}
+
+// Holds reports whether the rule allows an item a price, evaluated forward.
+func (r Rule) Holds(it Item, price quoin.Amount) bool {
+	for _, v := range r.Judge(it, price) {
+		if !v.OK {
+			return false
+		}
+	}
+	return true
+}
+
+func atLeast(asked, got quoin.Amount) Verdict {
+	return Verdict{OK: got.Cmp(asked) >= 0, Bound: AtLeast, Asked: asked.Figure(), Got: got.Figure()}
+}
+
+func atMost(asked, got quoin.Amount) Verdict {
+	return Verdict{OK: got.Cmp(asked) <= 0, Bound: AtMost, Asked: asked.Figure(), Got: got.Figure()}
+}
+
+func (k Price) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
+	var out []Verdict
+	if least, given := k.AtLeast.Get(); given {
+		out = append(out, atLeast(least, p))
+	}
+	if most, given := k.AtMost.Get(); given {
+		out = append(out, atMost(most, p))
+	}
+	return out
+}
+
+func (k CostMultiple) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
+	out := make([]Verdict, len(offers))
+	for i, o := range offers {
+		out[i] = atLeast(o.Sale.GoodsPerItem().Times(k.AtLeast), p)
+		out[i].Channel = o.Channel
+	}
+	return out
+}
+
+func (k Move) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
+	today, given := it.Today.Get()
+	if !given {
+		return nil
+	}
+	room := today.Part(k.AtMost)
+	return []Verdict{atLeast(today.Sub(room), p), atMost(today.Add(room), p)}
+}
+
+func (k Market) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
+	from, to, ok := k.Range(it.Comparables)
+	if !ok {
+		return nil
+	}
+	return []Verdict{atLeast(from, p), atMost(to, p)}
+}
+
+func (k Ending) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
+	rest := p.Mod(k.Mod())
+	v := Verdict{Bound: OneOf, Got: rest.Figure()}
+	for i, of := range k.Of {
+		if i == 0 || rest.Equal(of) {
+			v.Asked = of.Figure()
+		}
+		v.OK = v.OK || rest.Equal(of)
+	}
+	return []Verdict{v}
+}
+
+func (k Own) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
+	return []Verdict{{OK: k.Allowed(it).Contains(p), Bound: OneOf, Got: p.Figure()}}
+}
+
+func (Step) judge(Item, []Offer, quoin.Amount) []Verdict { return nil }
+
+func (k GrossMargin) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
+	return judgeAll(offers, k.In, k, p)
+}
+func (k NetMargin) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
+	return judgeAll(offers, k.In, k, p)
+}
+func (k Contribution) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
+	return judgeAll(offers, k.In, k, p)
+}
+
+func judgeAll(offers []Offer, in Scope, d demand, p quoin.Amount) []Verdict {
+	var out []Verdict
+	for _, o := range offers {
+		asked := []Offer{o}
+		if in == Worst {
+			asked = o.Worst
+		}
+		for i, one := range asked {
+			s := one.Sale.At(p)
+			v := Verdict{OK: d.met(s), Channel: o.Channel, Bound: AtLeast}
+			v.Asked, v.Got = d.figures(s)
+			if in == Worst {
+				v.Order = i + 1
+			}
+			out = append(out, v)
+		}
+	}
+	return out
+}
