@@ -33,6 +33,16 @@ func (s Sale) GoodsPerItem() quoin.Amount {
 	return s.Terms.Average(func(kind int) quoin.Amount { return s.Goods[kind] })
 }
 
+// Relieved returns the sale with goods that cost so much less for each item.
+func (s Sale) Relieved(perItem quoin.Amount) Sale {
+	goods := make([]quoin.Amount, len(s.Goods))
+	for i, g := range s.Goods {
+		goods[i] = g.Sub(perItem.Times(quoin.FactorOf(s.Terms.Items(i))))
+	}
+	s.Goods = goods
+	return s
+}
+
 // At returns the statement of one item at a list price.
 func (s Sale) At(list quoin.Amount) Statement {
 	t := s.Terms.Takings(list)

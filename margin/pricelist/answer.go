@@ -85,6 +85,9 @@ func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
 	for i := range items {
 		a.Clashes = append(a.Clashes, d.clashes(i, dec)...)
 	}
+	if len(dec.Conflict) > 0 {
+		a.Remedies = d.remedies(dec, items)
+	}
 	supplies := d.supplyIndex()
 	for i, price := range dec.Prices {
 		a.Products = append(a.Products, d.priced(i, items[i], price, dec, supplies))

@@ -1,9 +1,16 @@
 package pricelist
 
-import "example.com/quoin"
+import (
+	"math/big"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
 
 // Remedy is one change that by itself would let the rules of a conflict hold
-// together, found exactly to its last digit: one unit less would not do.
+// together: the least such change, on a scale of hundredths of a per cent for
+// rates, hundredths for factors and minor units for money.
 type Remedy struct {
 	Change Change `json:"change"`
 	Path   string `json:"path"` // of what would change
@@ -17,8 +24,180 @@ type Remedy struct {
 type Change string
 
 const (
-	GoodsDown       Change = "goods"          // what the goods of one item cost, in the channel at Path
-	TradeDiscountTo Change = "trade_discount" //
-	FeeTo           Change = "fee"            // the rate of a fee
-	RuleTo          Change = "rule"           // the figure of a rule
+	// GoodsTo is what the goods of one item of a product may cost, where they
+	// cost most. It is for the product alone, unless a ladder is in the conflict.
+	GoodsTo         Change = "goods"
+	TradeDiscountTo Change = "trade_discount"
+	FeeTo           Change = "fee"  // the rate of a fee
+	RuleTo          Change = "rule" // the figure of a rule
 )
+
+// mostInvolved bounds the products that remedies are sought for.
+const mostInvolved = 12
+
+// remedies seeks every single change that ends a conflict, by deciding the
+// group's rules again with more and more of the change.
+func (d Document) remedies(dec rule.Decision, items []rule.Item) []Remedy {
+	d.Rules = slices.DeleteFunc(slices.Clone(d.Rules), func(r rule.Rule) bool { return !slices.Contains(dec.Conflict, r.ID) })
+	original := d.Products
+	d.Products = nil
+	for _, i := range dec.Involved() {
+		d.Products = append(d.Products, original[i])
+	}
+	if len(d.Products) == 0 || len(d.Products) > mostInvolved {
+		return nil
+	}
+	s := search{doc: d, minor: d.Currency.Minor()}
+	var out []Remedy
+	for _, i := range dec.Involved() {
+		out = append(out, s.goods(items[i], quoin.InList("products", i))...)
+	}
+	for j := range d.Channels {
+		out = append(out, s.discounts(j)...)
+		out = append(out, s.fees(j)...)
+	}
+	for i, r := range d.Rules {
+		at := slices.IndexFunc(dec.Rules(), func(all rule.Rule) bool { return all.ID == r.ID })
+		out = append(out, s.rule(i, quoin.InList("rules", at))...)
+	}
+	return out
+}
+
+// search looks for the least change of one number that makes a document's rules
+// fit.
+type search struct {
+	doc   Document
+	minor quoin.Amount
+}
+
+func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
+	items, err := doc.items()
+	if err != nil {
+		return false
+	}
+	for i, it := range items {
+		items[i] = relieved(it, relief[it.ID])
+	}
+	ok, err := rule.Fit(items, doc.Rules)
+	return err == nil && ok
+}
+
+// relieved is an item whose goods cost less.
+func relieved(it rule.Item, by quoin.Amount) rule.Item {
+	if by.IsZero() {
+		return it
+	}
+	it.Offers = slices.Clone(it.Offers)
+	for i, o := range it.Offers {
+		it.Offers[i].Sale = o.Sale.Relieved(by)
+		it.Offers[i].Worst = slices.Clone(o.Worst)
+		for j, w := range o.Worst {
+			it.Offers[i].Worst[j].Sale = w.Sale.Relieved(by)
+		}
+	}
+	return it
+}
+
+// down returns the greatest multiple of unit below from that fits, and up the
+// least above it, at most most; both false where none does. What fits is taken
+// to go on fitting beyond.
+func down(from, unit *big.Rat, fits func(n int64) bool) (int64, bool) {
+	n := new(big.Rat).Quo(from, unit)
+	top := new(big.Int).Sub(new(big.Int).Add(n.Num(), n.Denom()), big.NewInt(1))
+	top.Quo(top, n.Denom())
+	if !top.IsInt64() || top.Int64() < 1 || !fits(0) {
+		return 0, false
+	}
+	low, high := int64(0), top.Int64()
+	for low+1 < high {
+		if middle := low + (high-low)/2; fits(middle) {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return low, true
+}
+
+func up(from, unit *big.Rat, most int64, fits func(n int64) bool) (int64, bool) {
+	n := new(big.Rat).Quo(from, unit)
+	bottom := new(big.Int).Quo(n.Num(), n.Denom())
+	if !bottom.IsInt64() || bottom.Int64() >= most || !fits(most) {
+		return 0, false
+	}
+	low, high := bottom.Int64(), most
+	for low+1 < high {
+		if middle := low + (high-low)/2; fits(middle) {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	return high, true
+}
+
+func basisPoints(n int64) quoin.Rate        { return quoin.AmountOf(n, 4).Share(quoin.AmountOf(1, 0)) }
+func hundredths(n int64) quoin.Factor       { return quoin.AmountOf(n, 2).Ratio(quoin.AmountOf(1, 0)) }
+func (s search) money(n int64) quoin.Amount { return quoin.AmountOf(n, s.doc.Currency.Digits()) }
+
+var (
+	basisPoint = big.NewRat(1, 10_000)
+	hundredth  = big.NewRat(1, 100)
+)
+
+// goods seeks how little the goods of one product may cost.
+func (s search) goods(it rule.Item, at quoin.Path) []Remedy {
+	var most quoin.Amount
+	for _, o := range it.Offers {
+		if g := o.Sale.GoodsPerItem(); g.Cmp(most) > 0 {
+			most = g
+		}
+	}
+	doc := s.doc
+	if !slices.ContainsFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.Step); return step }) {
+		doc.Products = slices.DeleteFunc(slices.Clone(doc.Products), func(p Product) bool { return p.ID != it.ID })
+	}
+	to, ok := down(most.Snap().Rat(), s.minor.Rat(), func(n int64) bool {
+		return s.fits(doc, map[string]quoin.Amount{it.ID: most.Sub(s.money(n))})
+	})
+	if !ok {
+		return nil
+	}
+	return []Remedy{{GoodsTo, at.String(), it.ID, most.Figure(), s.money(to).Figure()}}
+}
+
+func (s search) discounts(j int) []Remedy {
+	var out []Remedy
+	for i, from := range s.doc.Channels[j].TradeDiscount {
+		with := func(n int64) Document {
+			doc := s.doc
+			doc.Channels = slices.Clone(doc.Channels)
+			doc.Channels[j].TradeDiscount = slices.Clone(doc.Channels[j].TradeDiscount)
+			doc.Channels[j].TradeDiscount[i] = basisPoints(n)
+			return doc
+		}
+		if to, ok := down(from.Rat(), basisPoint, func(n int64) bool { return s.fits(with(n), nil) }); ok {
+			at := quoin.InList("channels", j).FieldAt("trade_discount", i)
+			out = append(out, Remedy{TradeDiscountTo, at.String(), s.doc.Channels[j].ID, from.Figure(), basisPoints(to).Figure()})
+		}
+	}
+	return out
+}
+
+func (s search) fees(j int) []Remedy {
+	var out []Remedy
+	for i, fee := range s.doc.Channels[j].Fees {
+		with := func(n int64) Document {
+			doc := s.doc
+			doc.Channels = slices.Clone(doc.Channels)
+			doc.Channels[j].Fees = slices.Clone(doc.Channels[j].Fees)
+			doc.Channels[j].Fees[i].Rate = basisPoints(n)
+			return doc
+		}
+		if to, ok := down(fee.Rate.Rat(), basisPoint, func(n int64) bool { return s.fits(with(n), nil) }); ok {
+			at := quoin.InList("channels", j).Sub("fees", i).Field("rate")
+			out = append(out, Remedy{FeeTo, at.String(), fee.Name, fee.Rate.Figure(), basisPoints(to).Figure()})
+		}
+	}
+	return out
+}

@@ -114,3 +114,49 @@ func through(from limit, by int) []int {
 	}
 	return append(slices.Clone(from.by), by)
 }
+
+// Involved returns the items that the conflict is about: those for which its
+// rules by themselves leave no price; where a ladder is in it and there are
+// none, those on the ladder.
+func (d Decision) Involved() []int {
+	var alone, ladder []int
+	for i := range d.items {
+		left := All(d.items[i].Grid)
+		for r, rule := range d.rules {
+			if !slices.Contains(d.Conflict, rule.ID) {
+				continue
+			}
+			if _, step := rule.Kind.(Step); step && slices.Contains(rule.Products, d.items[i].ID) && !slices.Contains(ladder, i) {
+				ladder = append(ladder, i)
+			}
+			if both, err := left.And(d.ByRule[r][i]); err == nil {
+				left = both
+			}
+		}
+		if left.IsEmpty() {
+			alone = append(alone, i)
+		}
+	}
+	if len(alone) > 0 {
+		return alone
+	}
+	return ladder
+}
+
+// Rules returns the rules that were decided, in order.
+func (d Decision) Rules() []Rule { return d.rules }
+
+// Fit reports whether rules can hold together for the items, whatever their
+// strength.
+func Fit(items []Item, rules []Rule) (bool, error) {
+	s, err := newSolver(items, rules)
+	if err != nil {
+		return false, err
+	}
+	group := make([]int, len(rules))
+	for i := range group {
+		group[i] = i
+	}
+	_, empty, err := s.together(group)
+	return empty == none, err
+}
