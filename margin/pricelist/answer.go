@@ -63,6 +63,8 @@ type Sold struct {
 	ID        string           `json:"id"`
 	Name      string           `json:"name,omitempty"`
 	Statement margin.Statement `json:"statement"`
+	// DeadZones are the prices at which a lower one keeps more here.
+	DeadZones []rule.DeadZone `json:"dead_zones,omitempty"`
 	// Steps explain the statement, from what the document gives to net; each
 	// line is the value of the step with its code.
 	Steps []quoin.Step `json:"steps"`
@@ -88,6 +90,7 @@ func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
 	if len(dec.Conflict) > 0 {
 		a.Remedies = d.remedies(dec, items)
 	}
+	a.Warnings = d.warnings(items, dec)
 	supplies := d.supplyIndex()
 	for i, price := range dec.Prices {
 		a.Products = append(a.Products, d.priced(i, items[i], price, dec, supplies))
@@ -111,8 +114,13 @@ func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decis
 		p.Higher = &why
 	}
 	for j, o := range it.Offers {
+		zones, err := rule.DeadZones(it.Grid, o)
+		if err != nil {
+			zones = nil // too fine to tell apart; the price stands without them
+		}
 		p.Channels = append(p.Channels, Sold{
-			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), Steps: d.ledger(supplies, i, j).Explain(price),
+			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), DeadZones: zones,
+			Steps: d.ledger(supplies, i, j).Explain(price),
 		})
 	}
 	return p

@@ -1,0 +1,242 @@
+package pricelist
+
+import (
+	"fmt"
+	"math/big"
+	"reflect"
+	"slices"
+	"strconv"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/cost"
+	"example.com/quoin/margin/rule"
+)
+
+var (
+	smallRate = big.NewRat(1, 1000)
+	wholeRate = big.NewRat(1, 1)
+)
+
+// rates warns of rates so small or large that a sign or a digit may be wrong.
+func (w *warner) rates() { w.rate(nil, reflect.ValueOf(w.doc)) }
+
+func (w *warner) rate(at *path, v reflect.Value) {
+	r, ok := v.Interface().(quoin.Rate)
+	if o, optional := v.Interface().(quoin.Optional[quoin.Rate]); optional {
+		r, ok = o.Or(quoin.Rate{}), true
+	}
+	switch {
+	case ok:
+		if x := r.Rat(); x.Sign() != 0 && (x.Cmp(smallRate) < 0 || x.Cmp(wholeRate) > 0) {
+			p := quoin.Problem{
+				Code: RateMistyped, Severity: quoin.Warning, Path: at.String(), Found: "a rate of " + r.String(),
+				Remedy: "check the percent sign and the point", Args: []quoin.Arg{{Name: "rate", Value: r.String()}},
+			}
+			w.warnings = append(w.warnings, p)
+		}
+	case v.Kind() == reflect.Struct:
+		for _, f := range fieldsOf(v.Type()) {
+			w.rate(at.field(f.name), v.Field(f.index))
+		}
+		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface && kind.Elem().Kind() == reflect.Struct {
+			w.rate(at, kind.Elem())
+		}
+	case v.Kind() == reflect.Slice:
+		for i := range v.Len() {
+			w.rate(at.at(i), v.Index(i))
+		}
+	}
+}
+
+// waste warns of a large contingency where no stage has a yield.
+func (w *warner) waste() {
+	for _, s := range w.doc.Stages {
+		if !s.Yield.IsZero() && s.Yield.Cmp(quoin.MustRate("100%")) < 0 {
+			return
+		}
+	}
+	c := w.doc.Contingency
+	if c.Cmp(quoin.MustRate("10%")) < 0 {
+		return
+	}
+	covers := c.Factor().Over(c.OnePlus()).Rate().Round(2)
+	w.warn(ContingencyAsLoss, quoin.InField("contingency"),
+		fmt.Sprintf("%s added on covers only %s lost, and no stage has a yield", c, covers),
+		fmt.Sprintf("where %s of what is started is lost, give a stage the yield that is left", c),
+		"contingency", c.String(), "covers", covers.String())
+}
+
+func (w *warner) unused() {
+	used := make(map[string]bool)
+	note := func(bill cost.Bill) {
+		for _, l := range bill {
+			used[l.Supply] = true
+		}
+	}
+	for _, p := range w.doc.Products {
+		note(p.Bill)
+		for _, packing := range p.Packing {
+			note(packing)
+		}
+	}
+	for i, s := range w.doc.Supplies {
+		if !used[s.ID] {
+			w.warn(UnusedSupply, quoin.InList("supplies", i), fmt.Sprintf("%s is on no bill and no packing list", s.ID),
+				"put it where it is used, or leave it out", "supply", s.ID)
+		}
+	}
+}
+
+// fees warns of a fee of the payment kind, a rate and a fixed amount, that is
+// not taken of tax added on top, which is paid through it too.
+func (w *warner) fees() {
+	for j, c := range w.doc.Channels {
+		if c.Tax.InPrice || c.Tax.Rate.IsZero() {
+			continue
+		}
+		for i, f := range c.Fees {
+			if f.Rate.IsZero() || f.Fixed.IsZero() || slices.Contains(f.Of, channel.SalesTax) {
+				continue
+			}
+			w.warn(FeeOmitsTax, quoin.InList("channels", j).Sub("fees", i).Field("of"),
+				fmt.Sprintf("%q has a rate and a fixed amount, as fees on payments have, and leaves out the tax added on top", f.Name),
+				"add \"tax\" to what it is taken of, if it is taken of all that is paid", "fee", f.Name, "channel", c.ID)
+		}
+	}
+}
+
+func (w *warner) postage() {
+	for j, c := range w.doc.Channels {
+		for i, o := range c.Orders {
+			if o.Shipping.IsZero() || o.Shipping.Cmp(o.Postage) >= 0 {
+				continue
+			}
+			w.warn(PostageShort, quoin.InList("channels", j).Sub("orders", i).Field("shipping"),
+				fmt.Sprintf("buyers pay %s of postage that costs %s", w.money(o.Shipping), w.money(o.Postage)),
+				"the price has to carry the rest", "channel", c.ID, "charged", w.money(o.Shipping), "paid", w.money(o.Postage))
+		}
+	}
+}
+
+// silent warns of channels whose costs no rule looks at.
+func (w *warner) silent() {
+	for j, c := range w.doc.Channels {
+		spoken := slices.ContainsFunc(w.doc.Rules, func(r rule.Rule) bool {
+			switch r.Kind.(type) {
+			case rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Own:
+				return len(r.Channels) == 0 || slices.Contains(r.Channels, c.ID)
+			}
+			return false
+		})
+		if !spoken {
+			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule asks what %s keeps", c.ID),
+				"let a margin or contribution rule speak of it", "channel", c.ID)
+		}
+	}
+}
+
+// comparables warns of what a market rule rests on, product by product.
+func (w *warner) comparables() {
+	for r, ru := range w.doc.Rules {
+		market, ok := ru.Kind.(rule.Market)
+		if !ok {
+			continue
+		}
+		for _, it := range w.items {
+			if ru.SpeaksOf(it.ID) && len(it.Comparables) > 0 {
+				w.market(quoin.InList("rules", r), market, it)
+			}
+		}
+	}
+}
+
+// fewComparables is how many sold comparables are too few to lean on: common
+// practice, and no threshold of statistics.
+const fewComparables = 5
+
+func (w *warner) market(at quoin.Path, market rule.Market, it rule.Item) {
+	venues := make(map[string]bool)
+	counted, unsold := 0, 0
+	for _, c := range it.Comparables {
+		if c.Sold < market.MinSold.Or(1) {
+			unsold++
+			continue
+		}
+		counted++
+		venues[c.Venue] = true
+	}
+	if len(venues) == 1 {
+		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from one venue", it.ID),
+			"look at a second one", "product", it.ID)
+	}
+	if counted < fewComparables {
+		w.warn(FewComparables, at, fmt.Sprintf("%d comparables of %s sold", counted, it.ID),
+			fmt.Sprintf("collect at least %d before leaning on them", fewComparables), "product", it.ID, "sold", strconv.Itoa(counted))
+	}
+	if unsold > 0 {
+		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%d comparables of %s have not sold enough to count", unsold, it.ID),
+			"an asking price is no sale", "product", it.ID, "left out", strconv.Itoa(unsold))
+	}
+}
+
+// today warns of prices today that break a must rule, and of a choice by them
+// where there are none.
+func (w *warner) today() {
+	for i, it := range w.items {
+		price, given := it.Today.Get()
+		at := quoin.InList("products", i).Field("price")
+		if !given {
+			if w.doc.Choose == rule.Nearest {
+				w.warn(NoPriceToday, at, fmt.Sprintf("%s has no price today to be nearest to", it.ID), "its least price is taken", "product", it.ID)
+			}
+			continue
+		}
+		for _, r := range w.doc.Rules {
+			if r.Strength != rule.Prefer {
+				w.broken(at, r, it, price)
+			}
+		}
+	}
+	for _, r := range w.doc.Rules {
+		if step, ok := r.Kind.(rule.Step); ok && r.Strength != rule.Prefer {
+			w.brokenLadder(r, step)
+		}
+	}
+}
+
+func (w *warner) brokenLadder(r rule.Rule, step rule.Step) {
+	todays := make(map[string]quoin.Amount)
+	index := make(map[string]int)
+	for i, it := range w.items {
+		if price, given := it.Today.Get(); given {
+			todays[it.ID], index[it.ID] = price, i
+		}
+	}
+	for k := range len(r.Products) - 1 {
+		small, a := todays[r.Products[k]]
+		large, b := todays[r.Products[k+1]]
+		if !a || !b || step.HoldsBetween(small, large) {
+			continue
+		}
+		w.warn(TodayBreaksRule, quoin.InList("products", index[r.Products[k+1]]).Field("price"),
+			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, r.Products[k], w.money(small)), "",
+			"product", r.Products[k+1], "price", w.money(large), "rule", r.ID, "neighbour", r.Products[k], "neighbour price", w.money(small))
+	}
+}
+
+func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Amount) {
+	for _, v := range r.Judge(it, price) {
+		if v.OK {
+			continue
+		}
+		where := ""
+		if v.Channel != "" {
+			where = " in " + v.Channel
+		}
+		asked, got := v.Asked.Round(w.doc.Currency.Digits()), v.Got.Round(w.doc.Currency.Digits())
+		w.warn(TodayBreaksRule, at, fmt.Sprintf("today's %s breaks %q%s: %s, %s asked", w.money(price), r.ID, where, got, asked),
+			"", "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "asked", asked)
+		return
+	}
+}

@@ -1,0 +1,163 @@
+package pricelist
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
+
+// Codes of what deserves a look though the answer stands.
+const (
+	InDeadZone        quoin.Code = "in_dead_zone"
+	LosesMoney        quoin.Code = "loses_money"
+	LosesOnWorst      quoin.Code = "loses_on_worst_order"
+	PostageShort      quoin.Code = "postage_partly_covered"
+	WholesaleBelow    quoin.Code = "wholesale_below_goods"
+	LargerKeepsLess   quoin.Code = "larger_keeps_less"
+	RateMistyped      quoin.Code = "rate_looks_mistyped"
+	ContingencyAsLoss quoin.Code = "contingency_for_yield"
+	FeeOmitsTax       quoin.Code = "fee_leaves_tax_out"
+	OneVenue          quoin.Code = "comparables_from_one_venue"
+	FewComparables    quoin.Code = "few_comparables"
+	UnsoldLeftOut     quoin.Code = "unsold_left_out"
+	UnusedSupply      quoin.Code = "unused_supply"
+	SilentChannel     quoin.Code = "no_rule_for_channel"
+	TodayBreaksRule   quoin.Code = "today_breaks_rule"
+	NoPriceToday      quoin.Code = "no_price_today"
+)
+
+// warner gathers warnings in order: of the document first, then of each
+// product, channel by channel.
+type warner struct {
+	doc      Document
+	items    []rule.Item
+	dec      rule.Decision
+	warnings quoin.Problems
+}
+
+func (d Document) warnings(items []rule.Item, dec rule.Decision) quoin.Problems {
+	w := &warner{doc: d, items: items, dec: dec}
+	w.rates()
+	w.waste()
+	w.unused()
+	w.fees()
+	w.postage()
+	w.silent()
+	w.comparables()
+	w.today()
+	for i, price := range dec.Prices {
+		w.sales(i, price)
+	}
+	w.ladders()
+	return w.warnings
+}
+
+// warn adds a warning: what is found, what would be right or what to do, and
+// the figures as arguments, name and value in turn.
+func (w *warner) warn(code quoin.Code, at quoin.Path, found, remedy string, args ...string) {
+	p := quoin.Problem{Code: code, Severity: quoin.Warning, Path: at.String(), Found: found, Remedy: remedy}
+	for i := 0; i+1 < len(args); i += 2 {
+		p.Args = append(p.Args, quoin.Arg{Name: args[i], Value: args[i+1]})
+	}
+	w.warnings = append(w.warnings, p)
+}
+
+func (w *warner) money(a quoin.Amount) string {
+	return w.doc.Currency.Round(a, quoin.HalfUp).String()
+}
+
+// sales warns of what a product's price does in each channel.
+func (w *warner) sales(i int, price quoin.Amount) {
+	it := w.items[i]
+	for j, o := range it.Offers {
+		s := o.Sale.At(price)
+		at := quoin.InList("channels", j)
+		about := []string{"product", it.ID, "channel", o.Channel, "price", w.money(price)}
+		if s.Contribution.Sign() < 0 {
+			kept := w.money(s.Contribution)
+			w.warn(LosesMoney, at, fmt.Sprintf("each %s sold at %s in %s contributes %s", it.ID, w.money(price), o.Channel, kept),
+				"raise the price there by an uplift, or sell it elsewhere", append(about, "contribution", kept)...)
+		} else {
+			w.worst(j, it, o, price, about)
+		}
+		if len(w.doc.Channels[j].TradeDiscount) > 0 && s.Revenue.Cmp(s.Goods) < 0 {
+			w.warn(WholesaleBelow, at.Field("trade_discount"),
+				fmt.Sprintf("%s brings %s in %s, and its goods cost %s", it.ID, w.money(s.Revenue), o.Channel, w.money(s.Goods)),
+				"give a smaller trade discount", append(about, "revenue", w.money(s.Revenue), "goods", w.money(s.Goods))...)
+		}
+		w.deadZone(at, it, o, price, about)
+	}
+}
+
+// worst warns of the kind of order that loses most, where the average earns.
+func (w *warner) worst(j int, it rule.Item, o rule.Offer, price quoin.Amount, about []string) {
+	kind, least := -1, quoin.Amount{}
+	for k, sale := range o.Sale.Worst() {
+		if kept := sale.At(price).Contribution; kept.Cmp(least) < 0 {
+			kind, least = k, kept
+		}
+	}
+	if kind < 0 {
+		return
+	}
+	at := quoin.InList("channels", j)
+	if len(w.doc.Channels[j].Orders) > 0 {
+		at = at.Sub("orders", kind)
+	}
+	w.warn(LosesOnWorst, at,
+		fmt.Sprintf("an order of this kind, with every fee in full, contributes %s for each %s", w.money(least), it.ID),
+		"ask for it with \"in\": \"worst\" on a contribution rule", append(about, "contribution", w.money(least))...)
+}
+
+func (w *warner) deadZone(at quoin.Path, it rule.Item, o rule.Offer, price quoin.Amount, about []string) {
+	zones, err := rule.DeadZones(it.Grid, o)
+	if err != nil {
+		return // the zones are too fine to tell; the answer stands without them
+	}
+	for _, z := range zones {
+		if !z.Holds(price) {
+			continue
+		}
+		again := "at no price up to the limit"
+		if p, ok := z.Again.Get(); ok {
+			again = "from " + w.money(p) + " on"
+		}
+		w.warn(InDeadZone, at,
+			fmt.Sprintf("%s at %s keeps less in %s than at %s, which keeps %s", it.ID, w.money(price), o.Channel, w.money(z.After), w.money(z.Keeps)),
+			"a higher price keeps as much again "+again, append(about, "better", w.money(z.After), "keeps", w.money(z.Keeps), "again", again)...)
+	}
+}
+
+// ladders warns of larger sizes that keep less for each sale than the smaller.
+func (w *warner) ladders() {
+	if len(w.dec.Prices) == 0 {
+		return
+	}
+	index := make(map[string]int)
+	for i, it := range w.items {
+		index[it.ID] = i
+	}
+	for r, ru := range w.doc.Rules {
+		if _, step := ru.Kind.(rule.Step); !step {
+			continue
+		}
+		for k := range len(ru.Products) - 1 {
+			w.rung(quoin.InList("rules", r).FieldAt("products", k+1), index[ru.Products[k]], index[ru.Products[k+1]])
+		}
+	}
+}
+
+func (w *warner) rung(at quoin.Path, small, large int) {
+	for j, o := range w.items[large].Offers {
+		a := w.items[small].Offers[j].Sale.At(w.dec.Prices[small]).Contribution
+		b := o.Sale.At(w.dec.Prices[large]).Contribution
+		if b.Cmp(a) >= 0 {
+			continue
+		}
+		w.warn(LargerKeepsLess, at,
+			fmt.Sprintf("in %s, %s keeps %s and the smaller %s keeps %s", o.Channel, w.items[large].ID, w.money(b), w.items[small].ID, w.money(a)),
+			"step up further, or make the larger size cheaper to sell",
+			"channel", o.Channel, "larger", w.items[large].ID, "keeps", w.money(b), "smaller", w.items[small].ID, "smaller keeps", w.money(a))
+	}
+}
