@@ -84,6 +84,20 @@ func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 	return sum.Over(t.perOrder)
 }
 
+// Varies reports whether orders differ: by their kind, or by a fee that is
+// charged only sometimes.
+func (t Terms) Varies() bool {
+	if len(t.kinds) > 1 {
+		return true
+	}
+	for _, f := range t.fees {
+		if !f.Share.IsZero() {
+			return true
+		}
+	}
+	return false
+}
+
 // Worst returns the terms of each kind of order by itself, with every fee that
 // is charged only sometimes charged in full.
 func (t Terms) Worst() []Terms {

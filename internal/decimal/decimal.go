@@ -92,12 +92,20 @@ func (x Decimal) Quo(y Decimal) Decimal {
 	if y.d.IsZero() {
 		panic("decimal: division by zero")
 	}
+	if y.isOne() {
+		return x
+	}
 	var q, z Decimal
 	cond, err := quotient.Quo(&q.d, &x.d, &y.d)
 	q = q.done(cond, err, x.inexact || y.inexact || cond.Inexact())
 	z.inexact = q.inexact
 	z.d.Reduce(&q.d)
 	return z
+}
+
+// isOne reports whether x is 1, exactly and written so.
+func (x Decimal) isOne() bool {
+	return x.d.Exponent == 0 && !x.d.Negative && !x.inexact && x.d.Coeff.IsUint64() && x.d.Coeff.Uint64() == 1
 }
 
 // Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly. It

@@ -90,11 +90,11 @@ func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
 	if len(dec.Conflict) > 0 {
 		a.Remedies = d.remedies(dec, items)
 	}
-	a.Warnings = d.warnings(items, dec)
 	supplies := d.supplyIndex()
 	for i, price := range dec.Prices {
 		a.Products = append(a.Products, d.priced(i, items[i], price, dec, supplies))
 	}
+	a.Warnings = d.warnings(items, dec, a.Products)
 	return a
 }
 

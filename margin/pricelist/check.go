@@ -30,7 +30,7 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 	}
 	switch v.Kind() {
 	case reflect.Struct:
-		for _, f := range fieldsOf(v.Type()) {
+		for _, f := range c.schema(v.Type()) {
 			if f.need && v.Field(f.index).Kind() == reflect.String && v.Field(f.index).Len() == 0 {
 				c.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + f.name})
 			}

@@ -20,7 +20,7 @@ import (
 // quoin.Problems: everything wrong with the document, at once. It costs time
 // and memory in proportion to data, whatever stands in it.
 func Decode(data []byte) (Document, error) {
-	d := decoder{json: newJSON(data), schemas: make(map[reflect.Type][]field)}
+	d := decoder{json: newJSON(data)}
 	var doc Document
 	switch err := d.document(&doc); {
 	case err == errFull:
@@ -47,8 +47,7 @@ func newJSON(data []byte) *json.Decoder {
 // on text that is no JSON and when there are too many problems; everything else
 // is a problem, and decoding goes on.
 type decoder struct {
-	json    *json.Decoder
-	schemas map[reflect.Type][]field
+	json *json.Decoder
 	collector
 }
 
@@ -74,15 +73,6 @@ func syntaxProblem(err error, size int) quoin.Problem {
 		p.Found = fmt.Sprintf("the end of the text, after %d bytes", size)
 	}
 	return p
-}
-
-func (d *decoder) schema(t reflect.Type) []field {
-	s, ok := d.schemas[t]
-	if !ok {
-		s = fieldsOf(t)
-		d.schemas[t] = s
-	}
-	return s
 }
 
 // value reads what starts with token t into v.

@@ -75,6 +75,7 @@ func plainWord(s string) bool {
 type collector struct {
 	problems quoin.Problems
 	full     bool
+	schemas
 }
 
 func (c *collector) add(at *path, p quoin.Problem) {

@@ -68,6 +68,21 @@ func (s span) String() string {
 	return strings.Join(parts, " and ")
 }
 
+// schemas remembers the fields of types while one document is gone through.
+type schemas map[reflect.Type][]field
+
+func (s *schemas) schema(t reflect.Type) []field {
+	fields, ok := (*s)[t]
+	if !ok {
+		if *s == nil {
+			*s = make(schemas)
+		}
+		fields = fieldsOf(t)
+		(*s)[t] = fields
+	}
+	return fields
+}
+
 func fieldsOf(t reflect.Type) []field {
 	var out []field
 	for i := range t.NumField() {

@@ -36,7 +36,7 @@ func (w *warner) rate(at *path, v reflect.Value) {
 			w.warnings = append(w.warnings, p)
 		}
 	case v.Kind() == reflect.Struct:
-		for _, f := range fieldsOf(v.Type()) {
+		for _, f := range w.schema(v.Type()) {
 			w.rate(at.field(f.name), v.Field(f.index))
 		}
 		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface && kind.Elem().Kind() == reflect.Struct {

@@ -33,11 +33,13 @@ type warner struct {
 	doc      Document
 	items    []rule.Item
 	dec      rule.Decision
+	priced   []Priced
 	warnings quoin.Problems
+	schemas
 }
 
-func (d Document) warnings(items []rule.Item, dec rule.Decision) quoin.Problems {
-	w := &warner{doc: d, items: items, dec: dec}
+func (d Document) warnings(items []rule.Item, dec rule.Decision, priced []Priced) quoin.Problems {
+	w := &warner{doc: d, items: items, dec: dec, priced: priced}
 	w.rates()
 	w.waste()
 	w.unused()
@@ -71,7 +73,7 @@ func (w *warner) money(a quoin.Amount) string {
 func (w *warner) sales(i int, price quoin.Amount) {
 	it := w.items[i]
 	for j, o := range it.Offers {
-		s := o.Sale.At(price)
+		s := w.priced[i].Channels[j].Statement
 		at := quoin.InList("channels", j)
 		about := []string{"product", it.ID, "channel", o.Channel, "price", w.money(price)}
 		if s.Contribution.Sign() < 0 {
@@ -86,12 +88,15 @@ func (w *warner) sales(i int, price quoin.Amount) {
 				fmt.Sprintf("%s brings %s in %s, and its goods cost %s", it.ID, w.money(s.Revenue), o.Channel, w.money(s.Goods)),
 				"give a smaller trade discount", append(about, "revenue", w.money(s.Revenue), "goods", w.money(s.Goods))...)
 		}
-		w.deadZone(at, it, o, price, about)
+		w.deadZone(at, it, w.priced[i].Channels[j], price, about)
 	}
 }
 
 // worst warns of the kind of order that loses most, where the average earns.
 func (w *warner) worst(j int, it rule.Item, o rule.Offer, price quoin.Amount, about []string) {
+	if !o.Sale.Terms.Varies() {
+		return
+	}
 	kind, least := -1, quoin.Amount{}
 	for k, sale := range o.Sale.Worst() {
 		if kept := sale.At(price).Contribution; kept.Cmp(least) < 0 {
@@ -110,12 +115,8 @@ func (w *warner) worst(j int, it rule.Item, o rule.Offer, price quoin.Amount, ab
 		"ask for it with \"in\": \"worst\" on a contribution rule", append(about, "contribution", w.money(least))...)
 }
 
-func (w *warner) deadZone(at quoin.Path, it rule.Item, o rule.Offer, price quoin.Amount, about []string) {
-	zones, err := rule.DeadZones(it.Grid, o)
-	if err != nil {
-		return // the zones are too fine to tell; the answer stands without them
-	}
-	for _, z := range zones {
+func (w *warner) deadZone(at quoin.Path, it rule.Item, sold Sold, price quoin.Amount, about []string) {
+	for _, z := range sold.DeadZones {
 		if !z.Holds(price) {
 			continue
 		}
@@ -124,7 +125,7 @@ func (w *warner) deadZone(at quoin.Path, it rule.Item, o rule.Offer, price quoin
 			again = "from " + w.money(p) + " on"
 		}
 		w.warn(InDeadZone, at,
-			fmt.Sprintf("%s at %s keeps less in %s than at %s, which keeps %s", it.ID, w.money(price), o.Channel, w.money(z.After), w.money(z.Keeps)),
+			fmt.Sprintf("%s at %s keeps less in %s than at %s, which keeps %s", it.ID, w.money(price), sold.ID, w.money(z.After), w.money(z.Keeps)),
 			"a higher price keeps as much again "+again, append(about, "better", w.money(z.After), "keeps", w.money(z.Keeps), "again", again)...)
 	}
 }
@@ -150,8 +151,8 @@ func (w *warner) ladders() {
 
 func (w *warner) rung(at quoin.Path, small, large int) {
 	for j, o := range w.items[large].Offers {
-		a := w.items[small].Offers[j].Sale.At(w.dec.Prices[small]).Contribution
-		b := o.Sale.At(w.dec.Prices[large]).Contribution
+		a := w.priced[small].Channels[j].Statement.Contribution
+		b := w.priced[large].Channels[j].Statement.Contribution
 		if b.Cmp(a) >= 0 {
 			continue
 		}
