@@ -78,5 +78,29 @@ func (f Figure) Round(places int) string {
 	return f.String()
 }
 
+// Long writes f for following a sum by hand: to at most eight places, without
+// zeros behind, beginning with ≈ where digits were cut.
+func (f Figure) Long() string {
+	d := f.d
+	if f.kind == IsRate {
+		d = d.Mul(hundred)
+	}
+	short := d
+	if d.Places() > 8 || !d.Exact() {
+		short = d.Round(8, decimal.HalfUp).Trim()
+	}
+	text := short.String()
+	switch f.kind {
+	case IsRate:
+		text = short.Trim().String() + "%"
+	case IsQuantity:
+		text = Quantity{short, f.unit}.String()
+	}
+	if short.Cmp(d) != 0 {
+		return "≈" + text
+	}
+	return text
+}
+
 // MarshalText returns String.
 func (f Figure) MarshalText() ([]byte, error) { return []byte(f.String()), nil }

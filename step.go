@@ -8,7 +8,9 @@ import "fmt"
 type Step struct {
 	// Code names what the figure is: "unit_price", "fee". Codes are stable.
 	Code StepCode `json:"code"`
-	// At is what the figure belongs to: channels[0].fees[1].
+	// Subject is the name of what the figure is about: of a supply, a stage, a
+	// fee. At is where that stands: channels[0].fees[1].
+	Subject  string    `json:"subject,omitempty"`
 	At       Path      `json:"at,omitzero"`
 	Op       Op        `json:"op"`
 	Operands []Operand `json:"operands"`

@@ -7,11 +7,18 @@ import "example.com/quoin/internal/decimal"
 type Trail struct {
 	steps    []Step
 	operands []Operand
+	subject  string
 }
 
 // NewTrail returns a trail with room for so many steps, which is only a hint.
 func NewTrail(steps int) *Trail {
 	return &Trail{steps: make([]Step, 0, steps), operands: make([]Operand, 0, 3*steps)}
+}
+
+// On names what the steps that follow are about.
+func (t *Trail) On(subject string) *Trail {
+	t.subject = subject
+	return t
 }
 
 // Steps returns the steps so far.
@@ -67,7 +74,7 @@ func (t *Trail) add(op Op, code StepCode, at Path, operands []Operand) Operand {
 	t.operands = append(t.operands, operands...)
 	kept := t.operands[from:len(t.operands):len(t.operands)]
 	before := compute(op, kept)
-	t.steps = append(t.steps, Step{Code: code, At: at, Op: op, Operands: kept, Before: before, Places: -1, Value: before})
+	t.steps = append(t.steps, Step{Code: code, Subject: t.subject, At: at, Op: op, Operands: kept, Before: before, Places: -1, Value: before})
 	return Operand{Name: string(code), Value: before, Step: len(t.steps)}
 }
 

@@ -58,6 +58,7 @@ type explainer struct {
 }
 
 func (e explainer) settle(list quoin.Operand) Settled {
+	e.On("")
 	s := Settled{
 		Share: quoin.GivenOr("share", e.order.Field("share"), e.o.ShareOr1().Figure(), !e.o.Share.IsZero()),
 		Count: quoin.GivenOr("items", e.order.Field("items"), quoin.FactorOf(e.o.ItemsOr1()).Figure(), e.o.Items > 0),
@@ -129,10 +130,12 @@ func (e explainer) fees(paid map[Part]quoin.Operand, count quoin.Operand) quoin.
 	for i, f := range e.c.Fees {
 		fees[i] = e.fee(f, e.at.Sub("fees", i), paid, count)
 	}
+	e.On("")
 	return e.Sum(StepFees, e.order, fees...)
 }
 
 func (e explainer) fee(f Fee, at quoin.Path, paid map[Part]quoin.Operand, count quoin.Operand) quoin.Operand {
+	e.On(f.Name)
 	base := paid[Items]
 	if len(f.Of) > 0 {
 		parts := make([]quoin.Operand, len(f.Of))

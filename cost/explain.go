@@ -18,6 +18,7 @@ func (s Supply) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	amount := func(name string, a quoin.Amount) quoin.Operand {
 		return quoin.GivenOr(name, at.Field(name), a.Figure(), !a.IsZero())
 	}
+	t.On(s.name())
 	landed := t.Sum(StepLanded, at,
 		quoin.Given("price", at.Field("price"), s.Price.Figure()), amount("discount", s.Discount).Minus(),
 		amount("freight", s.Freight), amount("duty", s.Duty))
@@ -26,9 +27,17 @@ func (s Supply) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 		quoin.Given("quantity", at.Field("quantity"), s.Quantity.Figure()))
 }
 
+func (s Supply) name() string {
+	if s.Name == "" {
+		return s.ID
+	}
+	return s.Name
+}
+
 // Explain computes what the charge's line costs, from its unit cost and, for a
 // line with a stage, its starts. It returns the line's quantity as well.
 func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit quoin.Operand, starts ...quoin.Operand) (line, quantity quoin.Operand) {
+	t.On(c.Line.Supply)
 	quantity = quoin.Given("quantity", at.Field("quantity"), c.Line.Quantity.Figure())
 	if from := c.Line.Quantity.Unit(); from != c.Unit.Unit {
 		quantity = t.Quotient(StepConverted, at, quantity,
@@ -44,6 +53,7 @@ func size(name string, u quoin.Unit) quoin.Operand {
 // Explain computes what the run adds to each good print, from the unit cost and
 // quantity of each line that a test uses up, one after the other.
 func (r Run) Explain(t *quoin.Trail, at quoin.Path, used ...quoin.Operand) quoin.Operand {
+	t.On("")
 	total := quoin.GivenOr("setup", at.Field("setup"), r.Setup.Figure(), !r.Setup.IsZero())
 	if len(used) > 0 {
 		one := t.Weighted(StepOneTest, at, used...)

@@ -108,6 +108,7 @@ func (e explainer) goods() (perItem, perOrder quoin.Operand) {
 	if e.l.Run.Good > 0 {
 		items = append(items, e.l.Run.Explain(e.Trail, e.l.ProductAt.Sub("run", -1), used...))
 	}
+	e.On("")
 	return e.total(StepPerItem, items), e.total(StepPerOrder, orders)
 }
 

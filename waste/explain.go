@@ -18,6 +18,7 @@ func (r Route) ExplainStarts(t *quoin.Trail, i int, at func(int) quoin.Path) quo
 	if i >= len(r) {
 		return unity().Called(string(StepStarts))
 	}
+	t.On(r[i].ID)
 	yields := make([]quoin.Operand, 0, len(r)-i)
 	for j, s := range r[i:] {
 		yields = append(yields, quoin.GivenOr("yield", at(i+j).Field("yield"), s.yield().Rate().Figure(), !s.Yield.IsZero()))
@@ -28,6 +29,7 @@ func (r Route) ExplainStarts(t *quoin.Trail, i int, at func(int) quoin.Path) quo
 // ExplainSalvage computes what stage i gives back for each good piece, from the
 // starts there and at the next.
 func (r Route) ExplainSalvage(t *quoin.Trail, i int, at func(int) quoin.Path, here, next quoin.Operand) quoin.Operand {
+	t.On(r[i].ID)
 	spoiled := t.Sum(StepSpoiled, at(i), here, next.Minus())
 	return t.Product(StepSalvage, at(i), quoin.Given("recovery", at(i).Field("recovery"), r[i].Recovery.Figure()), spoiled)
 }

@@ -3,6 +3,8 @@
 //	go run ./examples/pricesheet              the embedded scenario
 //	go run ./examples/pricesheet FILE         a document; - reads standard input
 //	go run ./examples/pricesheet -json FILE   the answer as JSON
+//	go run ./examples/pricesheet -markdown    the list as Markdown
+//	go run ./examples/pricesheet -why PRODUCT the whole story of one price
 //
 // It exits with 0 when the prices are decided, 1 when rules conflict, and 2
 // when the document is at fault, with its problems on standard error.
@@ -39,8 +41,11 @@ func main() {
 func run(args []string, in io.Reader, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("pricesheet", flag.ContinueOnError)
 	flags.SetOutput(errs)
-	asJSON := flags.Bool("json", false, "print the answer as JSON")
-	width := flags.Int("width", 80, "print at most so many characters to a line")
+	var how manner
+	flags.BoolVar(&how.json, "json", false, "print the answer as JSON")
+	flags.BoolVar(&how.markdown, "markdown", false, "print the list as Markdown")
+	flags.StringVar(&how.why, "why", "", "print the whole story of the price of this product")
+	flags.IntVar(&how.width, "width", 80, "print at most so many characters to a line")
 	if err := flags.Parse(args); err != nil {
 		return faulty
 	}
@@ -54,7 +59,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		fmt.Fprintln(errs, err)
 		return faulty
 	}
-	if err := show(out, answer, *asJSON, *width); err != nil {
+	if err := show(out, answer, how); err != nil {
 		fmt.Fprintln(errs, err)
 		return faulty
 	}
@@ -76,13 +81,32 @@ func document(args []string, in io.Reader) ([]byte, error) {
 	return os.ReadFile(args[0])
 }
 
-func show(out io.Writer, answer pricelist.Answer, asJSON bool, width int) error {
-	if !asJSON {
-		_, err := io.WriteString(out, sheet.Text(answer, width))
-		return err
+// manner is how the answer is printed.
+type manner struct {
+	json, markdown bool
+	why            string
+	width          int
+}
+
+func show(out io.Writer, answer pricelist.Answer, how manner) error {
+	text := ""
+	switch {
+	case how.json:
+		e := json.NewEncoder(out)
+		e.SetEscapeHTML(false)
+		e.SetIndent("", "  ")
+		return e.Encode(answer)
+	case how.markdown:
+		text = sheet.Markdown(answer)
+	case how.why != "" && len(answer.Conflict) == 0:
+		story, ok := sheet.Why(answer, how.why, how.width)
+		if !ok {
+			return fmt.Errorf("found no product %q", how.why)
+		}
+		text = story
+	default:
+		text = sheet.Text(answer, how.width)
 	}
-	e := json.NewEncoder(out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(answer)
+	_, err := io.WriteString(out, text)
+	return err
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"encoding/json"
+	"flag"
 	"os"
 	"strings"
 	"testing"
@@ -24,6 +25,10 @@ func TestExitStatus(t *testing.T) {
 		{[]string{"-json", cases + "01-cost-multiple.json"}, "", decided, `"price": "17.50"`, ""},
 		{[]string{cases + "04-nothing-fits.json"}, "", conflict, `"multiple" and "market" cannot hold together`, ""},
 		{[]string{"-json", cases + "04-nothing-fits.json"}, "", conflict, `"conflict"`, ""},
+		{[]string{"-why", "bittern-a3"}, "", decided, "Why not lower?", ""},
+		{[]string{"-why", "heron"}, "", faulty, "", `found no product "heron"`},
+		{[]string{"-why", "warbler-a4", cases + "04-nothing-fits.json"}, "", conflict, "floor 30.22", ""},
+		{[]string{"-markdown"}, "", decided, "| revenue | 17.58 |", ""},
 		{[]string{"-"}, `{"version": 2}`, faulty, "", "version: found 2, wanted a value of 1"},
 		{[]string{"no such file"}, "", faulty, "", "no such file"},
 		{[]string{"a", "b"}, "", faulty, "", "found 2 files"},
@@ -43,15 +48,37 @@ func TestExitStatus(t *testing.T) {
 	}
 }
 
-func TestScenarioIsGolden(t *testing.T) {
-	want, err := os.ReadFile("testdata/sheet.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var out bytes.Buffer
-	run(nil, nil, &out, os.Stderr)
-	if diff := cmp.Diff(string(want), out.String()); diff != "" {
-		t.Errorf("the sheet changed (-was +is):\n%s", diff)
+var update = flag.Bool("update", false, "write the golden files anew")
+
+// The scenario, one whole story of a price, and the cases, as they are printed.
+func TestGolden(t *testing.T) {
+	for name, args := range map[string][]string{
+		"sheet.txt":              nil,
+		"sheet-narrow.txt":       {"-width", "46"},
+		"sheet.md":               {"-markdown"},
+		"why-bittern-a4.txt":     {"-why", "bittern-a4"},
+		"01-cost-multiple.txt":   {"-why", "print", cases + "01-cost-multiple.json"},
+		"02-two-sizes.txt":       {"-why", "warbler-a3", cases + "02-two-sizes-four-channels.json"},
+		"03-cliff.txt":           {"-why", "print", cases + "03-cliff-in-the-commission.json"},
+		"04-nothing-fits.txt":    {cases + "04-nothing-fits.json"},
+		"04-nothing-fits.md":     {"-markdown", cases + "04-nothing-fits.json"},
+		"02-two-sizes-sheet.txt": {cases + "02-two-sizes-four-channels.json"},
+	} {
+		var out bytes.Buffer
+		run(args, nil, &out, os.Stderr)
+		file := "testdata/" + name
+		if *update {
+			if err := os.WriteFile(file, out.Bytes(), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(string(want), out.String()); diff != "" {
+			t.Errorf("%s changed (-was +is):\n%s", name, diff)
+		}
 	}
 }
 
@@ -75,7 +102,7 @@ func TestReadmeShowsTheSheet(t *testing.T) {
 
 // Nothing is printed without its cautions, and every width keeps its bound.
 func TestCautionsAndWidths(t *testing.T) {
-	for _, width := range []string{"30", "44", "60", "80", "200"} {
+	for _, width := range []string{"36", "44", "60", "80", "200"} {
 		var out bytes.Buffer
 		run([]string{"-width", width}, nil, &out, os.Stderr)
 		joined := strings.Join(strings.Fields(out.String()), " ")
@@ -84,7 +111,7 @@ func TestCautionsAndWidths(t *testing.T) {
 				t.Errorf("width %s: no caution %q", width, caution)
 			}
 		}
-		n := map[string]int{"30": 30, "44": 44, "60": 60, "80": 80, "200": 200}[width]
+		n := map[string]int{"36": 36, "44": 44, "60": 60, "80": 80, "200": 200}[width]
 		for line := range strings.Lines(out.String()) {
 			if len([]rune(strings.TrimRight(line, "\n"))) > n {
 				t.Errorf("width %s: a line of %d: %s", width, len([]rune(line)), line)

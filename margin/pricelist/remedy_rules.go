@@ -47,36 +47,43 @@ func (s search) dials(k rule.Kind) []dial {
 	switch k := k.(type) {
 	case rule.CostMultiple:
 		return []dial{{"at_least", k.AtLeast.Figure(), hundredth, 0, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtLeast = hundredths(n)
 			return k, k.AtLeast.Figure()
 		}}}
 	case rule.GrossMargin:
 		return []dial{{"at_least", k.AtLeast.Figure(), basisPoint, 0, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtLeast = basisPoints(n)
 			return k, k.AtLeast.Figure()
 		}}}
 	case rule.NetMargin:
 		return []dial{{"at_least", k.AtLeast.Figure(), basisPoint, 0, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtLeast = basisPoints(n)
 			return k, k.AtLeast.Figure()
 		}}}
 	case rule.Contribution:
 		return []dial{{"at_least", k.AtLeast.Figure(), s.minor.Rat(), 0, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtLeast = s.money(n)
 			return k, k.AtLeast.Figure()
 		}}}
 	case rule.Move:
 		return []dial{{"at_most", k.AtMost.Figure(), basisPoint, 1_000_000, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtMost = basisPoints(n)
 			return k, k.AtMost.Figure()
 		}}}
 	case rule.Market:
 		return []dial{
 			{"from", k.From.Figure(), basisPoint, 0, func(n int64) (rule.Kind, quoin.Figure) {
+				k := k
 				k.From = basisPoints(n)
 				return k, k.From.Figure()
 			}},
 			{"to", k.To.Figure(), basisPoint, 10_000, func(n int64) (rule.Kind, quoin.Figure) {
+				k := k
 				k.To = basisPoints(n)
 				return k, k.To.Figure()
 			}},
@@ -93,6 +100,7 @@ func (s search) priceDials(k rule.Price) []dial {
 	var out []dial
 	if least, given := k.AtLeast.Get(); given {
 		out = append(out, dial{"at_least", least.Figure(), s.minor.Rat(), 0, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtLeast = quoin.Some(s.money(n))
 			return k, s.money(n).Figure()
 		}})
@@ -101,6 +109,7 @@ func (s search) priceDials(k rule.Price) []dial {
 	if most, given := k.AtMost.Get(); given && err == nil {
 		top := new(big.Rat).Quo(grid.Price(grid.Len()).Rat(), s.minor.Rat())
 		out = append(out, dial{"at_most", most.Figure(), s.minor.Rat(), top.Num().Int64(), func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtMost = quoin.Some(s.money(n))
 			return k, s.money(n).Figure()
 		}})
@@ -112,12 +121,14 @@ func stepDials(k rule.Step) []dial {
 	var out []dial
 	if least, given := k.AtLeast.Get(); given {
 		out = append(out, dial{"at_least", least.Figure(), hundredth, 0, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtLeast = quoin.Some(hundredths(n))
 			return k, hundredths(n).Figure()
 		}})
 	}
 	if most, given := k.AtMost.Get(); given {
 		out = append(out, dial{"at_most", most.Figure(), hundredth, 1_000_000, func(n int64) (rule.Kind, quoin.Figure) {
+			k := k
 			k.AtMost = quoin.Some(hundredths(n))
 			return k, hundredths(n).Figure()
 		}})

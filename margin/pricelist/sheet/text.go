@@ -28,10 +28,23 @@ func Text(a pricelist.Answer, width int) string {
 	for _, product := range a.Products {
 		p.product(product)
 	}
-	for _, id := range a.Dropped {
-		p.wrap("", fmt.Sprintf("Preference %q was dropped: with it, no price would be left.", visible(id)))
+	p.notes(a)
+	return p.b.String()
+}
+
+// notes are what stands under the prices: dropped preferences, warnings and
+// cautions.
+func (p *page) notes(a pricelist.Answer) {
+	for i := range a.Dropped {
+		p.wrap("", dropped(a, i))
 	}
-	if len(a.Dropped) > 0 {
+	for i, w := range a.Warnings {
+		if i == 0 {
+			p.line("Worth a look:")
+		}
+		p.wrapped("- ", warning(w))
+	}
+	if len(a.Dropped)+len(a.Warnings) > 0 {
 		p.line("")
 	}
 	if len(a.Products) > 0 {
@@ -40,7 +53,14 @@ func Text(a pricelist.Answer, width int) string {
 	for _, c := range a.Cautions {
 		p.wrap("", c)
 	}
-	return p.b.String()
+}
+
+func dropped(a pricelist.Answer, i int) string {
+	of := ""
+	if i < len(a.Emptied) {
+		of = " for " + visible(a.Emptied[i])
+	}
+	return fmt.Sprintf("Preference %q was dropped: with it, no price would be left%s.", visible(a.Dropped[i]), of)
 }
 
 // page gathers lines of text.
@@ -53,14 +73,17 @@ type page struct {
 func (p *page) line(s string) { p.b.WriteString(strings.TrimRight(s, " ") + "\n") }
 
 // wrap writes words under an indent, as many to a line as fit.
-func (p *page) wrap(indent, text string) {
-	line := indent
+func (p *page) wrap(indent, text string) { p.wrapped(indent, text) }
+
+// wrapped writes words behind a lead, and further lines under them.
+func (p *page) wrapped(lead, text string) {
+	line, indent := lead, strings.Repeat(" ", width(lead))
 	for _, word := range strings.Fields(text) {
-		if line != indent && width(line)+1+width(word) > p.width {
+		if line != lead && line != indent && width(line)+1+width(word) > p.width {
 			p.line(line)
 			line = indent
 		}
-		if line != indent {
+		if line != lead && line != indent {
 			line += " "
 		}
 		line += word
@@ -149,11 +172,18 @@ var statement = []row{
 
 func (p *page) statements(channels []pricelist.Sold) {
 	p.columns("", channels, func(c pricelist.Sold) string { return short(named(c.Name, c.ID), columnWidth-1) })
+	p.rows(func(label string, cell func(margin.Statement) string) {
+		p.columns(label, channels, func(c pricelist.Sold) string { return cell(c.Statement) })
+	})
+}
+
+// rows goes through the lines of a statement, then both margins.
+func (p *page) rows(write func(label string, cell func(margin.Statement) string)) {
 	for _, r := range statement {
-		p.columns(r.label, channels, func(c pricelist.Sold) string { return p.money(r.figure(c.Statement)) })
+		write(r.label, func(s margin.Statement) string { return p.money(r.figure(s)) })
 	}
-	p.columns("gross margin", channels, func(c pricelist.Sold) string { return share(c.Statement.GrossMargin()) })
-	p.columns("net margin", channels, func(c pricelist.Sold) string { return share(c.Statement.NetMargin()) })
+	write("gross margin", func(s margin.Statement) string { return share(s.GrossMargin()) })
+	write("net margin", func(s margin.Statement) string { return share(s.NetMargin()) })
 }
 
 func (p *page) columns(label string, channels []pricelist.Sold, cell func(pricelist.Sold) string) {
@@ -188,6 +218,18 @@ func (p *page) conflict(a pricelist.Answer) {
 			allows = fmt.Sprintf("allows %s to %s", p.money(least), p.money(greatest))
 		}
 		p.wrap("  ", fmt.Sprintf("%q %s", visible(c.Rule), allows))
+	}
+	p.line("")
+	for _, g := range a.Gaps {
+		p.wrap("", fmt.Sprintf("%s: floor %s from %s, ceiling %s from %s, %s apart", visible(g.Product),
+			p.money(g.Floor), list(g.FloorBy), p.money(g.Ceiling), list(g.CeilingBy), p.money(g.Floor.Sub(g.Ceiling))))
+	}
+	for i, r := range a.Remedies {
+		if i == 0 {
+			p.line("")
+			p.line("One change would do, of goods one for each product:")
+		}
+		p.wrapped("- ", remedy(p, r))
 	}
 	p.line("")
 }

@@ -1,0 +1,85 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/pricelist"
+)
+
+// Markdown writes the answer as Markdown: a table of prices, a table of
+// statements for each product, warnings and cautions.
+func Markdown(a pricelist.Answer) string {
+	p := page{width: 1 << 20, currency: a.Currency}
+	if len(a.Conflict) > 0 {
+		p.line("# No price list")
+		p.line("")
+		p.conflict(a)
+	} else {
+		p.line("# Price list")
+		p.line("")
+		p.prices(a.Products)
+	}
+	for _, it := range a.Products {
+		p.table(it)
+	}
+	p.section("Dropped preferences", len(a.Dropped), func(i int) string { return dropped(a, i) })
+	p.section("Warnings", len(a.Warnings), func(i int) string { return warning(a.Warnings[i]) })
+	p.section("Cautions", len(a.Cautions), func(i int) string { return a.Cautions[i] })
+	return p.b.String()
+}
+
+func (p *page) section(title string, n int, text func(int) string) {
+	if n == 0 {
+		return
+	}
+	p.line("## " + title)
+	p.line("")
+	for i := range n {
+		p.line("- " + escape(text(i)))
+	}
+	p.line("")
+}
+
+func (p *page) prices(products []pricelist.Priced) {
+	p.line(fmt.Sprintf("| product | price, %s | from | to | no lower by | no higher by |", p.currency))
+	p.line("|---|--:|--:|--:|---|---|")
+	for _, it := range products {
+		p.line(fmt.Sprintf("| %s | %s | %s | %s | %s | %s |", escape(named(it.Name, it.ID)), it.Price, it.Least, it.Greatest,
+			escape(list(refusing(it.Lower))), escape(list(refusing(it.Higher)))))
+	}
+	p.line("")
+}
+
+func (p *page) table(it pricelist.Priced) {
+	p.line(fmt.Sprintf("## %s: %s %s", escape(named(it.Name, it.ID)), it.Price, p.currency))
+	p.line("")
+	head, rule := "| per item |", "|---|"
+	for _, c := range it.Channels {
+		head += " " + escape(named(c.Name, c.ID)) + " |"
+		rule += "--:|"
+	}
+	p.line(head)
+	p.line(rule)
+	p.rows(func(label string, cell func(margin.Statement) string) {
+		line := "| " + label + " |"
+		for _, c := range it.Channels {
+			line += " " + cell(c.Statement) + " |"
+		}
+		p.line(line)
+	})
+	p.line("")
+}
+
+// escape keeps names from being read as Markdown or HTML.
+func escape(s string) string {
+	var b strings.Builder
+	for _, r := range s {
+		if strings.ContainsRune("\\`*_{}[]<>()#+!|&~", r) {
+			b.WriteByte('\\')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}

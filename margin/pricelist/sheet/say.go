@@ -1,0 +1,95 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
+)
+
+// figure writes a number for reading: money to the minor unit, rates and plain
+// numbers to at most five places.
+func (p *page) figure(f quoin.Figure) string { return f.Round(p.currency.Digits()) }
+
+// refusal says what a rule asked of a price and what the price gives.
+func (p *page) refusal(r rule.Refusal) string {
+	want, got := p.figure(r.Asked), p.figure(r.Got)
+	if want == got { // rounding hides what is missing
+		want, got = r.Asked.Long(), r.Got.Long()
+	}
+	asked := fmt.Sprintf("%s %s asked", words(string(r.Bound)), want)
+	where := ""
+	if r.Channel != "" {
+		where = " in " + visible(r.Channel)
+	}
+	if r.Order > 0 {
+		where += fmt.Sprintf(", in orders of kind %d by themselves", r.Order)
+	}
+	says := ""
+	switch r.Kind {
+	case "contribution":
+		says = fmt.Sprintf("it would keep %s for each print%s, %s", got, where, asked)
+	case "net_margin", "gross_margin":
+		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, words(r.Kind), where, asked)
+	case "cost_multiple":
+		says = fmt.Sprintf("the multiple of its goods%s is %s", where, want)
+	case "step":
+		says = p.step(r)
+	default:
+		says = asked
+	}
+	return fmt.Sprintf("%q: %s", visible(r.Rule), says)
+}
+
+func (p *page) step(r rule.Refusal) string {
+	price, ok := r.NeighbourPrice.Get()
+	if !ok {
+		return fmt.Sprintf("no price of %s fits beside it", visible(r.Neighbour))
+	}
+	return fmt.Sprintf("beside %s, which comes no nearer than %s, %s %s is asked",
+		visible(r.Neighbour), p.money(price), words(string(r.Bound)), p.figure(r.Asked))
+}
+
+// refusals writes reasons, and under a step's why the neighbour goes no further.
+func (p *page) refusals(indent string, by []rule.Refusal) {
+	for _, r := range by {
+		p.wrap(indent, p.refusal(r))
+		if len(r.Because) > 0 {
+			p.wrap(indent+"  ", fmt.Sprintf("%s at %s is refused:", visible(r.Because[0].Product), p.money(r.Because[0].Price)))
+			p.refusals(indent+"    ", r.Because)
+		}
+	}
+}
+
+func remedy(p *page, r pricelist.Remedy) string {
+	what := map[pricelist.Change]string{
+		pricelist.GoodsTo:         "the goods of %s cost %s instead of %s",
+		pricelist.TradeDiscountTo: "the trade discount of %s is %s instead of %s",
+		pricelist.FeeTo:           "the fee %q is %s instead of %s",
+		pricelist.RuleTo:          "the rule %q asks %s instead of %s",
+	}[r.Change]
+	if r.Change == pricelist.FeeTo {
+		what += " (" + r.Path + ")"
+	}
+	if strings.HasSuffix(r.Path, ".from") || strings.HasSuffix(r.Path, ".to") {
+		what += " as its " + r.Path[strings.LastIndexByte(r.Path, '.')+1:]
+	}
+	return fmt.Sprintf(what, visible(r.Name), p.figure(r.To), p.figure(r.From))
+}
+
+// warning says a warning in one sentence, with where it stands.
+func warning(w quoin.Problem) string {
+	s := visible(w.Found)
+	if w.Remedy != "" {
+		s += "; " + visible(w.Remedy)
+	}
+	if w.Path != "" {
+		s += " (" + visible(w.Path) + ")"
+	}
+	return s
+}
+
+// words turns a code into words.
+func words(code string) string { return strings.ReplaceAll(code, "_", " ") }

@@ -1,0 +1,159 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
+)
+
+// Why writes the whole story of one product's price: what refuses the next
+// lower and the next higher one, and each statement step by step, so that it
+// can be followed with a pocket calculator. It returns false where the answer
+// has no such product.
+func Why(a pricelist.Answer, product string, width int) (string, bool) {
+	for _, it := range a.Products {
+		if it.ID != product {
+			continue
+		}
+		p := page{width: max(width, narrowest), currency: a.Currency}
+		p.story(it)
+		p.notes(a)
+		return p.b.String(), true
+	}
+	return "", false
+}
+
+func (p *page) story(it pricelist.Priced) {
+	p.wrap("", fmt.Sprintf("%s (%s): %s %s", named(it.Name, it.ID), visible(it.ID), it.Price, p.currency))
+	p.wrap("  ", fmt.Sprintf("may be %s to %s", it.Least, it.Greatest))
+	p.line("")
+	p.side("Why not lower?", it.Lower, it.Price, it.Least)
+	p.side("Why not higher?", it.Higher, it.Price, it.Greatest)
+	for _, c := range it.Channels {
+		p.line("")
+		p.wrap("", fmt.Sprintf("%s: one item at %s, step by step", named(c.Name, c.ID), it.Price))
+		for _, z := range c.DeadZones {
+			p.wrap("  ", p.zone(z))
+		}
+		p.line("")
+		for i, s := range c.Steps {
+			p.wrapped(fmt.Sprintf("%5d  ", i+1), p.explained(s))
+		}
+	}
+	p.line("")
+}
+
+func (p *page) side(question string, why *rule.Why, price, end quoin.Amount) {
+	p.wrap("", question)
+	if !end.Equal(price) {
+		p.wrap("  ", fmt.Sprintf("Prices as far as %s are allowed; another was chosen.", end))
+	}
+	if why == nil {
+		p.wrap("  ", "Nothing refuses it up to the end of the prices considered.")
+		return
+	}
+	p.wrap("  ", fmt.Sprintf("%s is refused:", p.money(why.Price)))
+	p.refusals("    ", why.By)
+}
+
+func (p *page) zone(z rule.DeadZone) string {
+	again := ""
+	if a, ok := z.Again.Get(); ok {
+		again = fmt.Sprintf("; from %s on it pays again", p.money(a))
+	}
+	return fmt.Sprintf("Prices from %s to %s keep less than %s, which keeps %s%s.", p.money(z.First), p.money(z.Last), p.money(z.After), p.money(z.Keeps), again)
+}
+
+// explained writes a step as a sum to be followed: name, operands, value.
+func (p *page) explained(s quoin.Step) string {
+	name := words(string(s.Code))
+	if s.Subject != "" {
+		name += ", " + s.Subject
+	}
+	if at := s.At.String(); at != "" {
+		name += " (" + at + ")"
+	}
+	line := fmt.Sprintf("%s = %s = %s", visible(name), p.expression(s), long(s.Before))
+	if s.Places < 0 {
+		return line
+	}
+	off := s.RoundingDifference()
+	if off.Rat().Sign() == 0 {
+		return line
+	}
+	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, words(s.Rounding.String()), s.Value, long(off))
+}
+
+func (p *page) expression(s quoin.Step) string {
+	var parts []string
+	for _, o := range s.Operands {
+		if !o.Default || !o.Neutral(s.Op) {
+			parts = append(parts, operand(o))
+		}
+	}
+	if len(parts) == 0 {
+		return "nothing"
+	}
+	switch s.Op {
+	case quoin.OpSum:
+		return strings.ReplaceAll(strings.Join(parts, " + "), " + - ", " - ")
+	case quoin.OpProduct:
+		return strings.Join(parts, " x ")
+	case quoin.OpQuotient:
+		return quotient(s, parts)
+	case quoin.OpWeighted:
+		return weighted(s)
+	case quoin.OpBelow:
+		return fmt.Sprintf("%s where %s is below %s, else 0", operand(s.Operands[0]), operand(s.Operands[1]), operand(s.Operands[2]))
+	}
+	return string(s.Op) + " of " + strings.Join(parts, ", ")
+}
+
+// quotient writes the last operand under the others, unless it was left out.
+func quotient(s quoin.Step, parts []string) string {
+	last := s.Operands[len(s.Operands)-1]
+	if last.Default && last.Neutral(s.Op) {
+		return strings.Join(parts, " x ")
+	}
+	above := strings.Join(parts[:len(parts)-1], " x ")
+	if above == "" {
+		above = "1"
+	}
+	return above + " / " + parts[len(parts)-1]
+}
+
+func weighted(s quoin.Step) string {
+	var parts []string
+	for i := 0; i+1 < len(s.Operands); i += 2 {
+		parts = append(parts, operand(s.Operands[i])+" x "+operand(s.Operands[i+1]))
+	}
+	return strings.Join(parts, " + ")
+}
+
+// operand writes a number with its name and, where it is the value of a step,
+// the step's number.
+func operand(o quoin.Operand) string {
+	name := visible(words(o.Name))
+	if o.Step > 0 {
+		name += fmt.Sprintf(" [%d]", o.Step)
+	}
+	if name == "one" {
+		return "1"
+	}
+	text := name + " " + long(o.Value)
+	switch o.Form {
+	case quoin.Minus:
+		return "- " + text
+	case quoin.OnePlus:
+		return "(1 + " + text + ")"
+	case quoin.OneMinus:
+		return "(1 - " + text + ")"
+	}
+	return text
+}
+
+// long writes a number with the digits that a calculator needs.
+func long(f quoin.Figure) string { return f.Long() }
