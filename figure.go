@@ -18,10 +18,10 @@ type Figure struct {
 type FigureKind string
 
 const (
-	IsFactor   FigureKind = "" // also of the zero value
-	IsAmount   FigureKind = "amount"
-	IsRate     FigureKind = "rate"
-	IsQuantity FigureKind = "quantity"
+	IsFactor   FigureKind = ""         // a plain number; also of the zero value
+	IsAmount   FigureKind = "amount"   // money
+	IsRate     FigureKind = "rate"     // a share
+	IsQuantity FigureKind = "quantity" // a number with a unit
 )
 
 // Figure returns a as a figure.

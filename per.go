@@ -7,8 +7,8 @@ import "strings"
 type Per string
 
 const (
-	PerItem  Per = "item"
-	PerOrder Per = "order"
+	PerItem  Per = "item"  // once for each item sold
+	PerOrder Per = "order" // once for each order, however many items it holds
 )
 
 // ParsePer reads item or order. The error is a Problem.

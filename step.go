@@ -60,7 +60,7 @@ type Operand struct {
 type Form string
 
 const (
-	Plain    Form = ""
+	Plain    Form = ""          // as it is
 	Minus    Form = "minus"     // −x
 	OnePlus  Form = "one_plus"  // 1 + x
 	OneMinus Form = "one_minus" // 1 − x

@@ -9,7 +9,6 @@ import (
 	"io"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/quoin"
@@ -344,99 +343,4 @@ func described(t json.Token) string {
 		return "null"
 	}
 	return fmt.Sprint(t)
-}
-
-func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
-	if _, nested := t.(json.Delim); nested || t == nil {
-		return d.wrong(t, at, wantedBy(v))
-	}
-	if err := setLeaf(t, v); err != nil {
-		p, ok := err.(quoin.Problem)
-		if !ok {
-			p = quoin.Problem{Code: WrongType, Found: described(t), Wanted: wantedBy(v)}
-		}
-		d.add(at, p)
-		return nil
-	}
-	d.collector.value(at, f, v)
-	return nil
-}
-
-var errType = errors.New("wrong type")
-
-func setLeaf(t json.Token, v reflect.Value) error {
-	switch to := v.Addr().Interface().(type) {
-	case *int64:
-		return setInt(t, to)
-	case *quoin.Optional[int64]:
-		var n int64
-		err := setInt(t, &n)
-		*to = quoin.Some(n)
-		return err
-	case *bool:
-		b, ok := t.(bool)
-		if !ok {
-			return errType
-		}
-		*to = b
-		return nil
-	case *string:
-		s, ok := t.(string)
-		if !ok {
-			return errType
-		}
-		*to = s
-		return nil
-	case json.Unmarshaler:
-		if _, boolean := t.(bool); boolean {
-			return errType
-		}
-		text, err := json.Marshal(t)
-		if err != nil {
-			return err
-		}
-		return to.UnmarshalJSON(text)
-	case encoding.TextUnmarshaler:
-		s, ok := t.(string)
-		if !ok {
-			return errType
-		}
-		return to.UnmarshalText([]byte(s))
-	}
-	return errType
-}
-
-// setInt takes a whole number, also as text.
-func setInt(t json.Token, to *int64) error {
-	s, text := t.(string)
-	n, literal := t.(json.Number)
-	if literal {
-		s = string(n)
-	}
-	i, err := strconv.ParseInt(s, 10, 64)
-	if !text && !literal || err != nil || len(s) > 20 {
-		return errType
-	}
-	*to = i
-	return nil
-}
-
-func wantedBy(v reflect.Value) string {
-	switch v.Addr().Interface().(type) {
-	case *int64, *quoin.Optional[int64]:
-		return "a whole number"
-	case *bool:
-		return "true or false"
-	case *string:
-		return "text"
-	case *quoin.Amount, *quoin.Optional[quoin.Amount]:
-		return "an amount such as \"17.50\""
-	case *quoin.Rate, *quoin.Optional[quoin.Rate]:
-		return "a rate such as \"6.5%\""
-	case *quoin.Factor, *quoin.Optional[quoin.Factor]:
-		return "a number such as \"3.5\""
-	case *quoin.Quantity:
-		return "a quantity such as \"0.5 sheet\""
-	}
-	return "a word"
 }

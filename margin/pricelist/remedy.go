@@ -27,9 +27,9 @@ const (
 	// GoodsTo is what the goods of one item of a product may cost, where they
 	// cost most. It is for the product alone, unless a ladder is in the conflict.
 	GoodsTo         Change = "goods"
-	TradeDiscountTo Change = "trade_discount"
-	FeeTo           Change = "fee"  // the rate of a fee
-	RuleTo          Change = "rule" // the figure of a rule
+	TradeDiscountTo Change = "trade_discount" // one discount of a channel's chain
+	FeeTo           Change = "fee"            // the rate of a fee
+	RuleTo          Change = "rule"           // the figure of a rule
 )
 
 // mostInvolved bounds the products that remedies are sought for.

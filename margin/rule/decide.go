@@ -10,8 +10,8 @@ import (
 type Choice string
 
 const (
-	Least    Choice = "least" // also when empty
-	Greatest Choice = "greatest"
+	Least    Choice = "least"    // the least of each product; also when empty
+	Greatest Choice = "greatest" // the greatest of each product
 	// Nearest takes the price nearest to today's, ties going down, product by
 	// product in order, each choice pruning the rest before the next; a
 	// product without a price today takes its least.

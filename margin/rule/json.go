@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"reflect"
 
 	"example.com/quoin"
 )
@@ -51,17 +50,41 @@ func (r *Rule) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &head); err != nil {
 		return err
 	}
-	for _, k := range Kinds() {
-		if k.String() != head.Name {
-			continue
-		}
-		v := reflect.New(reflect.TypeOf(k))
-		if err := json.Unmarshal(data, v.Interface()); err != nil {
-			return err
-		}
-		*r = Rule(head.common)
-		r.Kind = v.Elem().Interface().(Kind)
-		return nil
+	kind, err := readKind(head.Name, data)
+	if err != nil {
+		return err
 	}
-	return quoin.Problem{Code: quoin.UnknownWord, Severity: quoin.Fault, Path: "rule", Found: head.Name, Wanted: "a kind of rule"}
+	*r = Rule(head.common)
+	r.Kind = kind
+	return nil
+}
+
+func readKind(name string, data []byte) (Kind, error) {
+	switch name {
+	case Price{}.String():
+		return readAs[Price](data)
+	case CostMultiple{}.String():
+		return readAs[CostMultiple](data)
+	case GrossMargin{}.String():
+		return readAs[GrossMargin](data)
+	case NetMargin{}.String():
+		return readAs[NetMargin](data)
+	case Contribution{}.String():
+		return readAs[Contribution](data)
+	case Market{}.String():
+		return readAs[Market](data)
+	case Ending{}.String():
+		return readAs[Ending](data)
+	case Move{}.String():
+		return readAs[Move](data)
+	case Step{}.String():
+		return readAs[Step](data)
+	}
+	return nil, quoin.Problem{Code: quoin.UnknownWord, Severity: quoin.Fault, Path: "rule", Found: name, Wanted: "a kind of rule"}
+}
+
+func readAs[K Kind](data []byte) (Kind, error) {
+	var k K
+	err := json.Unmarshal(data, &k)
+	return k, err
 }

@@ -20,9 +20,9 @@ type Verdict struct {
 type Bound string
 
 const (
-	AtLeast Bound = "at_least"
-	AtMost  Bound = "at_most"
-	OneOf   Bound = "one_of"
+	AtLeast Bound = "at_least" // not less than asked
+	AtMost  Bound = "at_most"  // not more than asked
+	OneOf   Bound = "one_of"   // among what is asked
 )
 
 // Judge returns what the rule says of a price for an item, evaluated forward:
