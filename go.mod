@@ -8,4 +8,4 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
-require github.com/google/go-cmp v0.7.0 // indirect
+require github.com/google/go-cmp v0.7.0
