@@ -19,7 +19,7 @@ func locate(data []byte, problems quoin.Problems) {
 			wanted[at] = -1
 		}
 	}
-	l := locator{json: newJSON(data), data: data, wanted: wanted}
+	l := &locator{json: newJSON(data), data: data, wanted: wanted, left: len(wanted)}
 	l.value(nil)
 	lines := lineStarts(data)
 	for i, p := range problems {
@@ -50,12 +50,16 @@ type locator struct {
 	json   *json.Decoder
 	data   []byte
 	wanted map[string]int64
+	left   int // of them to be found
 }
 
 // value passes over one value, noting where it begins, and looks into it only
 // where something wanted may stand; so it never goes deeper than paths do. It
-// returns false where the text ends or is no JSON.
-func (l locator) value(at *path) bool {
+// returns false where there is nothing left to look for, or to look in.
+func (l *locator) value(at *path) bool {
+	if l.left == 0 {
+		return false
+	}
 	start := l.start()
 	t, err := l.json.Token()
 	if err != nil {
@@ -86,16 +90,17 @@ func (l locator) value(at *path) bool {
 }
 
 // note reports whether the path, or something below it, is wanted.
-func (l locator) note(at string, offset int64) bool {
+func (l *locator) note(at string, offset int64) bool {
 	known, ok := l.wanted[at]
 	if ok && known < 0 {
 		l.wanted[at] = offset
+		l.left--
 	}
 	return ok
 }
 
 // start returns the offset of the next value.
-func (l locator) start() int64 {
+func (l *locator) start() int64 {
 	i := l.json.InputOffset()
 	for i < int64(len(l.data)) && strings.IndexByte(" \t\r\n:,", l.data[i]) >= 0 {
 		i++
