@@ -14,12 +14,16 @@ func locate(data []byte, problems quoin.Problems) {
 		return
 	}
 	wanted := make(map[string]int64)
+	more := 0
 	for _, p := range problems {
+		if p.Code == BadJSON {
+			more = 1 // the end of what can be read is looked for too
+		}
 		for at := p.Path; at != ""; at = parent(at) {
 			wanted[at] = -1
 		}
 	}
-	l := &locator{json: newJSON(data), data: data, wanted: wanted, left: len(wanted)}
+	l := &locator{json: newJSON(data), data: data, wanted: wanted, left: len(wanted) + more}
 	l.value(nil)
 	lines := lineStarts(data)
 	for i, p := range problems {
