@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/margin/rule"
 )
 
@@ -169,16 +170,13 @@ func (s search) goods(it rule.Item, at quoin.Path) []Remedy {
 func (s search) discounts(j int) []Remedy {
 	var out []Remedy
 	for i, from := range s.doc.Channels[j].TradeDiscount {
-		with := func(n int64) Document {
-			doc := s.doc
-			doc.Channels = slices.Clone(doc.Channels)
-			doc.Channels[j].TradeDiscount = slices.Clone(doc.Channels[j].TradeDiscount)
-			doc.Channels[j].TradeDiscount[i] = basisPoints(n)
-			return doc
-		}
-		if to, ok := down(from.Rat(), basisPoint, func(n int64) bool { return s.fits(with(n), nil) }); ok {
+		to, ok := s.rate(j, from, func(c *channel.Channel, r quoin.Rate) {
+			c.TradeDiscount = slices.Clone(c.TradeDiscount)
+			c.TradeDiscount[i] = r
+		})
+		if ok {
 			at := quoin.InList("channels", j).FieldAt("trade_discount", i)
-			out = append(out, Remedy{TradeDiscountTo, at.String(), s.doc.Channels[j].ID, from.Figure(), basisPoints(to).Figure()})
+			out = append(out, Remedy{TradeDiscountTo, at.String(), s.doc.Channels[j].ID, from.Figure(), to.Figure()})
 		}
 	}
 	return out
@@ -187,17 +185,25 @@ func (s search) discounts(j int) []Remedy {
 func (s search) fees(j int) []Remedy {
 	var out []Remedy
 	for i, fee := range s.doc.Channels[j].Fees {
-		with := func(n int64) Document {
-			doc := s.doc
-			doc.Channels = slices.Clone(doc.Channels)
-			doc.Channels[j].Fees = slices.Clone(doc.Channels[j].Fees)
-			doc.Channels[j].Fees[i].Rate = basisPoints(n)
-			return doc
-		}
-		if to, ok := down(fee.Rate.Rat(), basisPoint, func(n int64) bool { return s.fits(with(n), nil) }); ok {
+		to, ok := s.rate(j, fee.Rate, func(c *channel.Channel, r quoin.Rate) {
+			c.Fees = slices.Clone(c.Fees)
+			c.Fees[i].Rate = r
+		})
+		if ok {
 			at := quoin.InList("channels", j).Sub("fees", i).Field("rate")
-			out = append(out, Remedy{FeeTo, at.String(), fee.Name, fee.Rate.Figure(), basisPoints(to).Figure()})
+			out = append(out, Remedy{FeeTo, at.String(), fee.Name, fee.Rate.Figure(), to.Figure()})
 		}
 	}
 	return out
+}
+
+// rate seeks how low a rate of channel j would have to go.
+func (s search) rate(j int, from quoin.Rate, set func(*channel.Channel, quoin.Rate)) (quoin.Rate, bool) {
+	to, ok := down(from.Rat(), basisPoint, func(n int64) bool {
+		doc := s.doc
+		doc.Channels = slices.Clone(doc.Channels)
+		set(&doc.Channels[j], basisPoints(n))
+		return s.fits(doc, nil)
+	})
+	return basisPoints(to), ok
 }

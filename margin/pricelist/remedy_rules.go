@@ -8,14 +8,32 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// dial is one figure of a rule that can be turned: by which unit, up to what,
-// and the rule with another figure.
+// dial is one figure of a rule that loosens it when it is turned: by which
+// unit, up to what, and the rule with another figure.
 type dial struct {
 	field string
 	from  quoin.Figure
 	unit  *big.Rat
 	most  int64 // 0 where it is turned down
 	with  func(n int64) (rule.Kind, quoin.Figure)
+}
+
+func rateDial(field string, from quoin.Rate, most int64, with func(quoin.Rate) rule.Kind) dial {
+	return dial{field, from.Figure(), basisPoint, most, func(n int64) (rule.Kind, quoin.Figure) {
+		return with(basisPoints(n)), basisPoints(n).Figure()
+	}}
+}
+
+func factorDial(field string, from quoin.Factor, most int64, with func(quoin.Factor) rule.Kind) dial {
+	return dial{field, from.Figure(), hundredth, most, func(n int64) (rule.Kind, quoin.Figure) {
+		return with(hundredths(n)), hundredths(n).Figure()
+	}}
+}
+
+func (s search) moneyDial(field string, from quoin.Amount, most int64, with func(quoin.Amount) rule.Kind) dial {
+	return dial{field, from.Figure(), s.minor.Rat(), most, func(n int64) (rule.Kind, quoin.Figure) {
+		return with(s.money(n)), s.money(n).Figure()
+	}}
 }
 
 // rule seeks to what figure rule i would have to go.
@@ -28,11 +46,9 @@ func (s search) rule(i int, at quoin.Path) []Remedy {
 			doc.Rules[i].Kind, _ = d.with(n)
 			return s.fits(doc, nil)
 		}
-		to, ok := int64(0), false
+		to, ok := down(d.from.Rat(), d.unit, fits)
 		if d.most > 0 {
 			to, ok = up(d.from.Rat(), d.unit, d.most, fits)
-		} else {
-			to, ok = down(d.from.Rat(), d.unit, fits)
 		}
 		if ok {
 			_, f := d.with(to)
@@ -42,51 +58,29 @@ func (s search) rule(i int, at quoin.Path) []Remedy {
 	return out
 }
 
-// dials are the figures of a rule that loosen it.
+const (
+	mostMove = 1_000_000 // a hundred times today's price, in basis points
+	mostStep = 1_000_000 // ten thousand times the size before, in hundredths
+	allOfIt  = 10_000    // the whole, in basis points
+)
+
+// dials are the figures of a rule that loosen it. Each sets its own copy.
 func (s search) dials(k rule.Kind) []dial {
 	switch k := k.(type) {
 	case rule.CostMultiple:
-		return []dial{{"at_least", k.AtLeast.Figure(), hundredth, 0, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtLeast = hundredths(n)
-			return k, k.AtLeast.Figure()
-		}}}
+		return []dial{factorDial("at_least", k.AtLeast, 0, func(f quoin.Factor) rule.Kind { return rule.CostMultiple{AtLeast: f} })}
 	case rule.GrossMargin:
-		return []dial{{"at_least", k.AtLeast.Figure(), basisPoint, 0, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtLeast = basisPoints(n)
-			return k, k.AtLeast.Figure()
-		}}}
+		return []dial{rateDial("at_least", k.AtLeast, 0, func(r quoin.Rate) rule.Kind { return rule.GrossMargin{AtLeast: r, In: k.In} })}
 	case rule.NetMargin:
-		return []dial{{"at_least", k.AtLeast.Figure(), basisPoint, 0, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtLeast = basisPoints(n)
-			return k, k.AtLeast.Figure()
-		}}}
+		return []dial{rateDial("at_least", k.AtLeast, 0, func(r quoin.Rate) rule.Kind { return rule.NetMargin{AtLeast: r, In: k.In} })}
 	case rule.Contribution:
-		return []dial{{"at_least", k.AtLeast.Figure(), s.minor.Rat(), 0, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtLeast = s.money(n)
-			return k, k.AtLeast.Figure()
-		}}}
+		return []dial{s.moneyDial("at_least", k.AtLeast, 0, func(a quoin.Amount) rule.Kind { return rule.Contribution{AtLeast: a, In: k.In} })}
 	case rule.Move:
-		return []dial{{"at_most", k.AtMost.Figure(), basisPoint, 1_000_000, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtMost = basisPoints(n)
-			return k, k.AtMost.Figure()
-		}}}
+		return []dial{rateDial("at_most", k.AtMost, mostMove, func(r quoin.Rate) rule.Kind { return rule.Move{AtMost: r} })}
 	case rule.Market:
 		return []dial{
-			{"from", k.From.Figure(), basisPoint, 0, func(n int64) (rule.Kind, quoin.Figure) {
-				k := k
-				k.From = basisPoints(n)
-				return k, k.From.Figure()
-			}},
-			{"to", k.To.Figure(), basisPoint, 10_000, func(n int64) (rule.Kind, quoin.Figure) {
-				k := k
-				k.To = basisPoints(n)
-				return k, k.To.Figure()
-			}},
+			rateDial("from", k.From, 0, func(r quoin.Rate) rule.Kind { return rule.Market{From: r, To: k.To, MinSold: k.MinSold} }),
+			rateDial("to", k.To, allOfIt, func(r quoin.Rate) rule.Kind { return rule.Market{From: k.From, To: r, MinSold: k.MinSold} }),
 		}
 	case rule.Price:
 		return s.priceDials(k)
@@ -99,20 +93,16 @@ func (s search) dials(k rule.Kind) []dial {
 func (s search) priceDials(k rule.Price) []dial {
 	var out []dial
 	if least, given := k.AtLeast.Get(); given {
-		out = append(out, dial{"at_least", least.Figure(), s.minor.Rat(), 0, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtLeast = quoin.Some(s.money(n))
-			return k, s.money(n).Figure()
-		}})
+		out = append(out, s.moneyDial("at_least", least, 0, func(a quoin.Amount) rule.Kind {
+			return rule.Price{AtLeast: quoin.Some(a), AtMost: k.AtMost}
+		}))
 	}
 	grid, err := s.doc.Grid()
 	if most, given := k.AtMost.Get(); given && err == nil {
 		top := new(big.Rat).Quo(grid.Price(grid.Len()).Rat(), s.minor.Rat())
-		out = append(out, dial{"at_most", most.Figure(), s.minor.Rat(), top.Num().Int64(), func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtMost = quoin.Some(s.money(n))
-			return k, s.money(n).Figure()
-		}})
+		out = append(out, s.moneyDial("at_most", most, top.Num().Int64(), func(a quoin.Amount) rule.Kind {
+			return rule.Price{AtLeast: k.AtLeast, AtMost: quoin.Some(a)}
+		}))
 	}
 	return out
 }
@@ -120,18 +110,14 @@ func (s search) priceDials(k rule.Price) []dial {
 func stepDials(k rule.Step) []dial {
 	var out []dial
 	if least, given := k.AtLeast.Get(); given {
-		out = append(out, dial{"at_least", least.Figure(), hundredth, 0, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtLeast = quoin.Some(hundredths(n))
-			return k, hundredths(n).Figure()
-		}})
+		out = append(out, factorDial("at_least", least, 0, func(f quoin.Factor) rule.Kind {
+			return rule.Step{AtLeast: quoin.Some(f), AtMost: k.AtMost}
+		}))
 	}
 	if most, given := k.AtMost.Get(); given {
-		out = append(out, dial{"at_most", most.Figure(), hundredth, 1_000_000, func(n int64) (rule.Kind, quoin.Figure) {
-			k := k
-			k.AtMost = quoin.Some(hundredths(n))
-			return k, hundredths(n).Figure()
-		}})
+		out = append(out, factorDial("at_most", most, mostStep, func(f quoin.Factor) rule.Kind {
+			return rule.Step{AtLeast: k.AtLeast, AtMost: quoin.Some(f)}
+		}))
 	}
 	return out
 }
