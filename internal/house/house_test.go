@@ -78,6 +78,8 @@ var variables = map[string]string{
 	"internal/decimal exact":           "a context, which sums only read",
 	"internal/decimal quotient":        "a context, which sums only read",
 	"margin/pricelist basisPoint":      "a constant, only an operand",
+	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",
+	"margin/pricelist documentSchema":  "an embedded file, handed out as a copy",
 	"margin/pricelist errFull":         "an error to be told by its identity",
 	"margin/pricelist errType":         "an error to be told by its identity",
 	"margin/pricelist hundredth":       "a constant, only an operand",

@@ -394,33 +394,3 @@ func explained(t *rapid.T, c pricelist.Sold) {
 		t.Fatalf("not explained: %v", lines)
 	}
 }
-
-// FuzzDecode: nothing that can be read panics, hangs, or gives half an answer.
-func FuzzDecode(f *testing.F) {
-	f.Add([]byte(sound))
-	for _, data := range read(f) {
-		f.Add(data)
-	}
-	for _, s := range []string{"", "{", "[", "null", `{"version":1e999999}`, `{"rules":[{"rule":"step"}]}`, `{"products":{}}`} {
-		f.Add([]byte(s))
-	}
-	f.Fuzz(func(t *testing.T, data []byte) {
-		doc, err := pricelist.Decode(data)
-		if err != nil {
-			if len(doc.Products) > 0 || err.Error() == "" {
-				t.Fatal("half an answer")
-			}
-			return
-		}
-		if err := doc.Check(); err != nil {
-			t.Fatalf("decoded without a problem, checked with one: %v", err)
-		}
-		out, err := json.Marshal(doc)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if _, err := pricelist.Decode(out); err != nil {
-			t.Fatalf("encoded, it does not decode: %v", err)
-		}
-	})
-}
