@@ -80,3 +80,29 @@ func FuzzDecode(f *testing.F) {
 		}
 	})
 }
+
+// FuzzPrice: whatever is decoded can be decided, and its steps replay.
+func FuzzPrice(f *testing.F) {
+	f.Add([]byte(sound))
+	for _, docs := range []map[string][]byte{read(f), hostile(f)} {
+		for _, data := range docs {
+			f.Add(data)
+		}
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		a, err := pricelist.Price(data)
+		if err != nil {
+			return
+		}
+		for _, p := range a.Products {
+			if !p.Allowed.Contains(p.Price) {
+				t.Fatalf("%s costs %v, which is not allowed", p.ID, p.Price)
+			}
+			for _, c := range p.Channels {
+				if err := quoin.Replay(c.Steps); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	})
+}
