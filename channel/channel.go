@@ -20,8 +20,8 @@ type Channel struct {
 	Tax Tax `json:"tax,omitzero"`
 	// Orders are the kinds of order that come in; none means one item, with
 	// no postage.
-	Orders []Order `json:"orders,omitempty" most:"24"`
-	Fees   []Fee   `json:"fees,omitempty" most:"32"`
+	Orders []Order `json:"orders,omitempty" most:"100"`
+	Fees   []Fee   `json:"fees,omitempty" most:"100"`
 	// Period spreads what selling here costs whatever is sold, such as a
 	// stand or a subscription, over the items expected to be sold with it.
 	Period Period `json:"period,omitzero"`

@@ -74,29 +74,35 @@ func (c kindCurve) pieces() []Piece {
 	return out
 }
 
-// within finds the pieces between two prices with the same shipping.
+// within finds the pieces between two prices with the same shipping: those of
+// each fee, put together.
 func (c kindCurve) within(first, last int64) []Piece {
-	cuts := []int64{first, last + 1}
-	for _, f := range c.t.fees {
-		cuts = c.feeCuts(cuts, f, first, last)
+	s := c.sale(first)
+	lines := c.lines(s)
+	fees := make([][]feePiece, len(c.t.fees))
+	cuts := []int64{first}
+	for i, f := range c.t.fees {
+		fees[i] = c.feePieces(f, lines, first, last)
+		for _, p := range fees[i][1:] {
+			cuts = append(cuts, p.first)
+		}
 	}
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
-	out := make([]Piece, 0, len(cuts)-1)
-	for i, cut := range cuts[:len(cuts)-1] {
-		out = append(out, c.piece(cut, cuts[i+1]-1))
+	out := make([]Piece, len(cuts))
+	for i, cut := range cuts {
+		out[i] = Piece{First: cut, Last: last, Revenue: lines.revenue, Fulfilment: s.Fulfilment}
+		if i > 0 {
+			out[i-1].Last = cut - 1
+		}
+		for j, pieces := range fees {
+			if len(pieces) > 1 && pieces[1].first <= cut {
+				fees[j] = pieces[1:]
+			}
+			out[i].Fees = out[i].Fees.Add(fees[j][0].line)
+		}
 	}
 	return out
-}
-
-func (c kindCurve) piece(first, last int64) Piece {
-	s := c.sale(first)
-	lines := c.lines(s)
-	p := Piece{First: first, Last: last, Revenue: lines.revenue, Fulfilment: s.Fulfilment}
-	for _, f := range c.t.fees {
-		p.Fees = p.Fees.Add(c.feeLine(f, s, lines))
-	}
-	return p
 }
 
 // saleLines are the lines of an order's parts while its shipping stays.
@@ -144,22 +150,35 @@ func (c kindCurve) wholeCents(slope quoin.Factor) bool {
 
 func (c kindCurve) half() quoin.Amount { return quoin.AmountOf(5, c.t.places+1) }
 
-// feeCuts adds the prices at which the fee reaches a tier or a bound.
-func (c kindCurve) feeCuts(cuts []int64, f Fee, first, last int64) []int64 {
-	lines := c.lines(c.sale(first))
+// feePiece is a fee's line from a price on.
+type feePiece struct {
+	first int64
+	line  Line
+}
+
+// feePieces breaks a fee where it reaches a tier or a bound.
+func (c kindCurve) feePieces(f Fee, lines saleLines, first, last int64) []feePiece {
 	base := func(i int64) quoin.Amount { return f.base(c.sale(i).paid(c.t.inPrice)) }
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
 		tiers = append(tiers, c.reach(first, last, f.baseLine(lines), tier.From, base))
 	}
 	slices.Sort(tiers)
-	for j := range len(tiers) - 1 {
-		cuts = append(cuts, tiers[j])
-		if tiers[j] < tiers[j+1] {
-			cuts = c.boundCuts(cuts, f, lines, tiers[j], tiers[j+1]-1)
+	tiers = slices.Compact(tiers)
+	var cuts []int64
+	for j, at := range tiers[:len(tiers)-1] {
+		cuts = append(cuts, at)
+		cuts = c.boundCuts(cuts, f, lines, at, tiers[j+1]-1)
+	}
+	slices.Sort(cuts)
+	cuts = slices.Compact(cuts)
+	out := make([]feePiece, 0, len(cuts))
+	for _, cut := range cuts {
+		if cut <= last {
+			out = append(out, feePiece{cut, c.feeLine(f, c.sale(cut), lines)})
 		}
 	}
-	return cuts
+	return out
 }
 
 // boundCuts adds the prices at which the fee reaches its least and greatest

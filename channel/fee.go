@@ -22,7 +22,7 @@ type Fee struct {
 	// Tax is charged on the fee itself and cannot be reclaimed.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
 	// Tiers are rates by the size of the base, in rising order of From.
-	Tiers    []Tier   `json:"tiers,omitempty" most:"24"`
+	Tiers    []Tier   `json:"tiers,omitempty" most:"100"`
 	TierMode TierMode `json:"tier_mode,omitempty"`
 	// Rounding is how the fee, and the tax on it, are rounded to money.
 	Rounding quoin.Rounding `json:"rounding,omitzero"`

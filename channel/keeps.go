@@ -19,6 +19,22 @@ func (c Channel) TakesEverything() bool {
 	return true
 }
 
+// Breaks returns how many prices there can be at which the channel's terms
+// change their form, over all kinds of order.
+func (c Channel) Breaks() int {
+	each := 1
+	for _, f := range c.Fees {
+		each += len(f.Tiers)
+		if !f.AtLeast.IsZero() {
+			each++
+		}
+		if !f.AtMost.IsZero() {
+			each++
+		}
+	}
+	return each * max(1, len(c.Orders))
+}
+
 // keepsOf returns what is left of one more unit of items, after tax and fees.
 func (c Channel) keepsOf(tax quoin.Rate) quoin.Factor {
 	kept, onTop := quoin.FactorOf(1), tax.Factor()

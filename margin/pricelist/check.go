@@ -265,6 +265,11 @@ func (k checker) selling() {
 		for j, f := range c.Fees {
 			k.tiers(at.field("fees").at(j), f)
 		}
+		if n := c.Breaks(); n > mostBreaks {
+			k.add(at, quoin.Problem{
+				Code: TooMany, Found: fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), Wanted: fmt.Sprintf("at most %d", mostBreaks),
+			})
+		}
 		if !k.under(at) && c.TakesEverything() {
 			k.add(at.field("fees"), quoin.Problem{
 				Code: FeesTakeAll, Found: "fees that grow at least as fast as what the shop keeps of the price",
@@ -278,6 +283,9 @@ func (k checker) selling() {
 		}
 	}
 }
+
+// mostBreaks bounds in how many pieces a channel's terms may fall.
+const mostBreaks = 10_000
 
 func (k checker) period(at *path, p channel.Period) {
 	if k.under(at) {
