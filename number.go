@@ -32,6 +32,7 @@ func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 		return x, nil
 	case decimal.TooLong:
 		p.Code = TooLong
+		p.Wanted = fmt.Sprintf("%s, of at most %d characters", f.what, decimal.MaxText)
 		p.Found = fmt.Sprintf("%s (%d bytes)", shown(s), len(s))
 	case decimal.TooLarge:
 		p.Code = TooLarge

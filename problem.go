@@ -67,9 +67,10 @@ func (p Problem) Error() string {
 	if p.Path != "" {
 		b.WriteString(p.Path + ": ")
 	}
-	if p.Found != "" {
-		b.WriteString("found " + p.Found)
+	if p.Found != "" && p.Severity != Warning {
+		b.WriteString("found ")
 	}
+	b.WriteString(p.Found)
 	if p.Found != "" && p.Wanted != "" {
 		b.WriteString(", ")
 	}

@@ -75,7 +75,7 @@ func (p Period) PerItem() (quoin.Amount, error) {
 	}
 	if p.Items.Sign() <= 0 {
 		return quoin.Amount{}, quoin.Problem{
-			Code: NoItems, Severity: quoin.Fault, Path: "items", Found: p.Items.String(),
+			Code: NoItems, Severity: quoin.Fault, Path: "items", Found: "nothing",
 			Wanted: "how many items the cost of " + p.Cost.String() + " is spread over, above zero",
 		}
 	}

@@ -47,3 +47,29 @@ func BenchmarkDecideByLimit(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkExplain explains one product in one channel, beside deciding all
+// twelve and the statement alone: what reasons cost.
+func BenchmarkExplain(b *testing.B) {
+	doc, err := pricelist.Decode(scenario(b))
+	if err != nil {
+		b.Fatal(err)
+	}
+	items, err := doc.Items()
+	if err != nil {
+		b.Fatal(err)
+	}
+	price, ledger, sale := quoin.MustAmount("25.00"), doc.Ledger(1, 1), items[1].Offers[1].Sale
+	b.Run("statement", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			sale.At(price)
+		}
+	})
+	b.Run("steps", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			ledger.Explain(price)
+		}
+	})
+}

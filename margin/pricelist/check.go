@@ -80,10 +80,12 @@ type checker struct {
 	ids      map[string]ids // by list
 }
 
-// ids is the names of one list and where each stands.
+// ids is the names of one list and where each stands. Where some have none,
+// other entries may mean them.
 type ids struct {
-	names []string
-	at    map[string]int
+	names   []string
+	at      map[string]int
+	missing bool
 }
 
 func check(doc *Document, c *collector) {
@@ -104,7 +106,9 @@ func (k checker) lists() {
 	k.learn("channels", len(d.Channels), func(i int) string { return d.Channels[i].ID })
 	k.learn("rules", len(d.Rules), func(i int) string { return d.Rules[i].ID })
 	for _, s := range d.Supplies {
-		k.supplies[s.ID] = s
+		if _, twice := k.supplies[s.ID]; !twice {
+			k.supplies[s.ID] = s
+		}
 	}
 	k.some("products", len(d.Products))
 	k.some("channels", len(d.Channels))
@@ -123,7 +127,8 @@ func (k checker) learn(list string, n int, id func(int) string) {
 	for i := range n {
 		name := id(i)
 		if name == "" {
-			continue // the decoder has said so
+			all.missing = true // which has been said
+			continue
 		}
 		if j, twice := all.at[name]; twice {
 			k.add((*path)(nil).field(list).at(i).field("id"), quoin.Problem{
@@ -145,6 +150,9 @@ func (k checker) known(at *path, list, id string) bool {
 	all := k.ids[list]
 	if _, ok := all.at[id]; ok {
 		return true
+	}
+	if all.missing {
+		return false
 	}
 	names := all.names[:min(len(all.names), mostNames)]
 	k.add(at, quoin.Problem{
@@ -263,7 +271,7 @@ func (k checker) selling() {
 		k.period(at.field("period"), c.Period)
 		k.shares(at.field("orders"), c.Orders)
 		for j, f := range c.Fees {
-			k.tiers(at.field("fees").at(j), f)
+			k.fee(at.field("fees").at(j), f)
 		}
 		if n := c.Breaks(); n > mostBreaks {
 			k.add(at, quoin.Problem{
@@ -310,7 +318,12 @@ func (k checker) shares(at *path, orders []channel.Order) {
 	}
 }
 
-func (k checker) tiers(at *path, f channel.Fee) {
+func (k checker) fee(at *path, f channel.Fee) {
+	for i, part := range f.Of {
+		if slices.Contains(f.Of[:i], part) {
+			k.add(at.field("of").at(i), quoin.Problem{Code: RepeatedPart, Found: quote(string(part)) + " again", Wanted: "each part once"})
+		}
+	}
 	if len(f.Tiers) > 0 && !f.Rate.IsZero() {
 		k.add(at.field("rate"), quoin.Problem{
 			Code: RateAndTiers, Found: f.Rate.String() + " beside tiers", Wanted: "a rate or tiers", Remedy: "make the rate the first tier, from 0",

@@ -1,8 +1,6 @@
 package pricelist
 
 import (
-	"fmt"
-
 	"example.com/quoin"
 	"example.com/quoin/margin/rule"
 )
@@ -31,7 +29,7 @@ func (k checker) rules() {
 func (k checker) ladder(at *path, products []string) {
 	if len(products) < 2 {
 		k.add(at, quoin.Problem{
-			Code: ShortLadder, Found: fmt.Sprintf("%d products", len(products)), Wanted: "at least two, from the smallest size up",
+			Code: ShortLadder, Found: plural(len(products), "product"), Wanted: "at least two, from the smallest size up",
 		})
 	}
 	seen := make(map[string]bool)

@@ -18,7 +18,6 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/margin/pricelist"
-	"example.com/quoin/margin/rule"
 )
 
 const (
@@ -45,9 +44,6 @@ var withoutExample = map[quoin.Code]struct {
 		return faulty(999)
 	}},
 }
-
-// nowhere is the faults that are found while deciding, away from the text.
-var nowhere = []quoin.Code{rule.TooFine}
 
 // catalogued is one row of the catalogue.
 type catalogued struct {
@@ -276,11 +272,10 @@ func checkFault(t *testing.T, c quoin.Code, err error) {
 		return
 	}
 	p := ps[0]
-	whole := slices.Contains(nowhere, c)
 	if p.Severity != quoin.Fault || p.Found == "" || p.Wanted == "" {
 		t.Errorf("%s: not a fault, or nothing found or wanted: %#v", c, p)
 	}
-	if (p.Path == "") != (whole || c == pricelist.BadJSON) || (p.Line == 0) != whole || (p.Column == 0) != whole {
+	if (p.Path == "") != (c == pricelist.BadJSON) || p.Line == 0 || p.Column == 0 {
 		t.Errorf("%s: stands at %q, line %d, column %d", c, p.Path, p.Line, p.Column)
 	}
 }

@@ -26,7 +26,11 @@ func Price(data []byte) (Answer, error) {
 	if err != nil {
 		return Answer{}, err
 	}
-	return decide(doc)
+	a, err := decide(doc)
+	if ps, ok := err.(quoin.Problems); ok {
+		locate(data, ps)
+	}
+	return a, err
 }
 
 // decide decides a document that was checked. What can still go wrong is rules

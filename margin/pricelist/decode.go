@@ -338,7 +338,7 @@ func described(t json.Token) string {
 	case string:
 		return quote(x)
 	case json.Number:
-		return quote(string(x))
+		return short(string(x))
 	case nil:
 		return "null"
 	}

@@ -1,6 +1,12 @@
 package pricelist
 
-import "example.com/quoin/margin/rule"
+import (
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/rule"
+)
 
 // Items gives tests the products as rules see them.
 func (d Document) Items() ([]rule.Item, error) { return d.items() }
+
+// Ledger gives tests product i in channel j.
+func (d Document) Ledger(i, j int) margin.Ledger { return d.ledger(d.supplyIndex(), i, j) }

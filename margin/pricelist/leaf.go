@@ -22,6 +22,10 @@ func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
 		d.add(at, p)
 		return nil
 	}
+	if f.need && v.Kind() == reflect.String && v.Len() == 0 {
+		d.add(at, quoin.Problem{Code: MissingField, Found: `""`, Wanted: "the field " + f.name})
+		return nil
+	}
 	d.collector.value(at, f, v)
 	return nil
 }
@@ -99,6 +103,8 @@ func wantedBy(v reflect.Value) string {
 		return "a rate such as \"6.5%\""
 	case *quoin.Factor, *quoin.Optional[quoin.Factor]:
 		return "a number such as \"3.5\""
+	case *quoin.Currency:
+		return "an ISO 4217 currency code such as \"EUR\""
 	case *quoin.Quantity:
 		return "a quantity such as \"0.5 sheet\""
 	}

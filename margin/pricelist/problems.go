@@ -29,6 +29,7 @@ const (
 	RateAndTiers     quoin.Code = "rate_and_tiers"
 	FeesTakeAll      quoin.Code = "fees_take_everything"
 	ShortLadder      quoin.Code = "short_ladder"
+	RepeatedPart     quoin.Code = "repeated_part"
 	MoreProblems     quoin.Code = "more_problems"
 	mostProblems                = 1000
 	longestShownText            = 48
@@ -114,11 +115,12 @@ func (c *collector) value(at *path, f field, v reflect.Value) {
 	if !ok || f.span.text == "" || f.span.holds(x) {
 		return
 	}
-	p := quoin.Problem{Code: OutOfRange, Found: fmt.Sprint(v.Interface()), Wanted: "a value " + f.span.String()}
-	if o, ok := v.Interface().(interface{ IsZero() bool }); !ok || !o.IsZero() {
-		p.Found = shown(v.Interface())
+	unit := ""
+	switch v.Interface().(type) {
+	case quoin.Rate, quoin.Optional[quoin.Rate]:
+		unit = "%"
 	}
-	c.add(at, p)
+	c.add(at, quoin.Problem{Code: OutOfRange, Found: shown(v.Interface()), Wanted: "a value " + f.span.words(unit)})
 }
 
 // shown writes a value as found; an optional one as what it holds.
@@ -138,9 +140,16 @@ func shown(v any) string {
 
 // quote shows text as found: quoted, short, without control characters.
 func quote(s string) string {
+	if cut := short(s); cut != s {
+		return strconv.Quote(strings.TrimSuffix(cut, "…")) + "…"
+	}
+	return strconv.Quote(s)
+}
+
+func short(s string) string {
 	r := []rune(s[:min(len(s), 4*longestShownText)])
 	if len(r) > longestShownText {
-		return strconv.Quote(string(r[:longestShownText])) + "…"
+		return string(r[:longestShownText]) + "…"
 	}
-	return strconv.Quote(string(r))
+	return s
 }

@@ -53,19 +53,26 @@ func (s span) holds(x *big.Rat) bool {
 	return true
 }
 
-// String says the range in words.
-func (s span) String() string {
+// words says the range in words; rates as percentages.
+func (s span) words(unit string) string {
 	if s.least != nil && s.most != nil && s.least.Cmp(s.most) == 0 {
-		return "of " + s.least.RatString()
+		return "of " + written(s.least, unit)
 	}
 	var parts []string
 	if s.least != nil {
-		parts = append(parts, map[bool]string{true: "above ", false: "at least "}[s.above]+s.least.RatString())
+		parts = append(parts, map[bool]string{true: "above ", false: "of at least "}[s.above]+written(s.least, unit))
 	}
 	if s.most != nil {
-		parts = append(parts, map[bool]string{true: "below ", false: "at most "}[s.below]+s.most.RatString())
+		parts = append(parts, map[bool]string{true: "below ", false: "at most "}[s.below]+written(s.most, unit))
 	}
 	return strings.Join(parts, " and ")
+}
+
+func written(x *big.Rat, unit string) string {
+	if unit == "%" {
+		x = new(big.Rat).Mul(x, big.NewRat(100, 1))
+	}
+	return x.RatString() + unit
 }
 
 // schemas remembers the fields of types while one document is gone through.

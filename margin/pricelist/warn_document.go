@@ -6,6 +6,7 @@ import (
 	"reflect"
 	"slices"
 	"strconv"
+	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -114,7 +115,7 @@ func (w *warner) postage() {
 			}
 			w.warn(PostageShort, quoin.InList("channels", j).Sub("orders", i).Field("shipping"),
 				fmt.Sprintf("buyers pay %s of postage that costs %s", w.money(o.Shipping), w.money(o.Postage)),
-				"the price has to carry the rest", "channel", c.ID, "charged", w.money(o.Shipping), "paid", w.money(o.Postage))
+				"see that the price carries the rest", "channel", c.ID, "order", strconv.Itoa(i), "charged", w.money(o.Shipping), "paid", w.money(o.Postage))
 		}
 	}
 }
@@ -145,7 +146,7 @@ func (w *warner) comparables() {
 		}
 		for _, it := range w.items {
 			if ru.SpeaksOf(it.ID) && len(it.Comparables) > 0 {
-				w.market(quoin.InList("rules", r), market, it)
+				w.market(quoin.InList("rules", r), ru.ID, market, it)
 			}
 		}
 	}
@@ -155,28 +156,29 @@ func (w *warner) comparables() {
 // practice, and no threshold of statistics.
 const fewComparables = 5
 
-func (w *warner) market(at quoin.Path, market rule.Market, it rule.Item) {
+func (w *warner) market(at quoin.Path, id string, market rule.Market, it rule.Item) {
 	venues := make(map[string]bool)
-	counted, unsold := 0, 0
+	counted, unsold, venue := 0, 0, ""
 	for _, c := range it.Comparables {
 		if c.Sold < market.MinSold.Or(1) {
 			unsold++
 			continue
 		}
 		counted++
-		venues[c.Venue] = true
+		venues[c.Venue], venue = true, c.Venue
 	}
 	if len(venues) == 1 {
-		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from one venue", it.ID),
-			"look at a second one", "product", it.ID)
+		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from %s", it.ID, venue),
+			"look at a second venue", "product", it.ID, "rule", id, "venue", venue)
 	}
 	if counted < fewComparables {
-		w.warn(FewComparables, at, fmt.Sprintf("%d comparables of %s sold", counted, it.ID),
-			fmt.Sprintf("collect at least %d before leaning on them", fewComparables), "product", it.ID, "sold", strconv.Itoa(counted))
+		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold", plural(counted, "comparable"), it.ID),
+			fmt.Sprintf("collect at least %d before leaning on them", fewComparables),
+			"product", it.ID, "rule", id, "counted", strconv.Itoa(counted), "enough", strconv.Itoa(fewComparables))
 	}
 	if unsold > 0 {
-		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%d comparables of %s have not sold enough to count", unsold, it.ID),
-			"an asking price is no sale", "product", it.ID, "left out", strconv.Itoa(unsold))
+		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s did not sell enough to count", plural(unsold, "comparable"), it.ID),
+			"leave asking prices out of it: they are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(unsold))
 	}
 }
 
@@ -188,7 +190,7 @@ func (w *warner) today() {
 		at := quoin.InList("products", i).Field("price")
 		if !given {
 			if w.doc.Choose == rule.Nearest {
-				w.warn(NoPriceToday, at, fmt.Sprintf("%s has no price today to be nearest to", it.ID), "its least price is taken", "product", it.ID)
+				w.warn(NoPriceToday, at, fmt.Sprintf("%s has no price today to be nearest to", it.ID), "give it one, or it takes its least", "product", it.ID)
 			}
 			continue
 		}
@@ -220,10 +222,12 @@ func (w *warner) brokenLadder(r rule.Rule, step rule.Step) {
 			continue
 		}
 		w.warn(TodayBreaksRule, quoin.InList("products", index[r.Products[k+1]]).Field("price"),
-			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, r.Products[k], w.money(small)), "",
-			"product", r.Products[k+1], "price", w.money(large), "rule", r.ID, "neighbour", r.Products[k], "neighbour price", w.money(small))
+			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, r.Products[k], w.money(small)), changeIt,
+			"product", r.Products[k+1], "price", w.money(large), "rule", r.ID, "neighbour", r.Products[k], "neighbour_price", w.money(small))
 	}
 }
+
+const changeIt = "take the decided price, or change the rule"
 
 func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Amount) {
 	for _, v := range r.Judge(it, price) {
@@ -234,9 +238,10 @@ func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Am
 		if v.Channel != "" {
 			where = " in " + v.Channel
 		}
-		asked, got := v.Asked.Round(w.doc.Currency.Digits()), v.Got.Round(w.doc.Currency.Digits())
-		w.warn(TodayBreaksRule, at, fmt.Sprintf("today's %s breaks %q%s: %s, %s asked", w.money(price), r.ID, where, got, asked),
-			"", "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "asked", asked)
+		got, asked := w.apart(v.Got, v.Asked)
+		bound := strings.ReplaceAll(string(v.Bound), "_", " ")
+		w.warn(TodayBreaksRule, at, fmt.Sprintf("today's %s breaks %q%s: %s, %s %s asked", w.money(price), r.ID, where, got, bound, asked),
+			changeIt, "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "bound", string(v.Bound), "asked", asked)
 		return
 	}
 }

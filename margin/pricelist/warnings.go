@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"fmt"
+	"strconv"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/rule"
@@ -60,13 +61,32 @@ func (d Document) warnings(items []rule.Item, dec rule.Decision, priced []Priced
 func (w *warner) warn(code quoin.Code, at quoin.Path, found, remedy string, args ...string) {
 	p := quoin.Problem{Code: code, Severity: quoin.Warning, Path: at.String(), Found: found, Remedy: remedy}
 	for i := 0; i+1 < len(args); i += 2 {
-		p.Args = append(p.Args, quoin.Arg{Name: args[i], Value: args[i+1]})
+		if args[i+1] != "" {
+			p.Args = append(p.Args, quoin.Arg{Name: args[i], Value: args[i+1]})
+		}
 	}
 	w.warnings = append(w.warnings, p)
 }
 
 func (w *warner) money(a quoin.Amount) string {
 	return w.doc.Currency.Round(a, quoin.HalfUp).String()
+}
+
+// apart writes two figures so that they can be told apart: to the minor unit,
+// or with all digits where they are the same there.
+func (w *warner) apart(a, b quoin.Figure) (string, string) {
+	places := w.doc.Currency.Digits()
+	if x, y := a.Round(places), b.Round(places); x != y {
+		return x, y
+	}
+	return a.Long(), b.Long()
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // sales warns of what a product's price does in each channel.
@@ -77,16 +97,17 @@ func (w *warner) sales(i int, price quoin.Amount) {
 		at := quoin.InList("channels", j)
 		about := []string{"product", it.ID, "channel", o.Channel, "price", w.money(price)}
 		if s.Contribution.Sign() < 0 {
-			kept := w.money(s.Contribution)
+			kept, _ := w.apart(s.Contribution.Figure(), quoin.Amount{}.Figure())
 			w.warn(LosesMoney, at, fmt.Sprintf("each %s sold at %s in %s contributes %s", it.ID, w.money(price), o.Channel, kept),
 				"raise the price there by an uplift, or sell it elsewhere", append(about, "contribution", kept)...)
 		} else {
 			w.worst(j, it, o, price, about)
 		}
 		if len(w.doc.Channels[j].TradeDiscount) > 0 && s.Revenue.Cmp(s.Goods) < 0 {
+			brings, cost := w.apart(s.Revenue.Figure(), s.Goods.Figure())
 			w.warn(WholesaleBelow, at.Field("trade_discount"),
-				fmt.Sprintf("%s brings %s in %s, and its goods cost %s", it.ID, w.money(s.Revenue), o.Channel, w.money(s.Goods)),
-				"give a smaller trade discount", append(about, "revenue", w.money(s.Revenue), "goods", w.money(s.Goods))...)
+				fmt.Sprintf("%s brings %s in %s, and its goods cost %s", it.ID, brings, o.Channel, cost),
+				"give a smaller trade discount", append(about, "revenue", brings, "goods", cost)...)
 		}
 		w.deadZone(at, it, w.priced[i].Channels[j], price, about)
 	}
@@ -110,9 +131,10 @@ func (w *warner) worst(j int, it rule.Item, o rule.Offer, price quoin.Amount, ab
 	if len(w.doc.Channels[j].Orders) > 0 {
 		at = at.Sub("orders", kind)
 	}
+	kept, _ := w.apart(least.Figure(), quoin.Amount{}.Figure())
 	w.warn(LosesOnWorst, at,
-		fmt.Sprintf("an order of this kind, with every fee in full, contributes %s for each %s", w.money(least), it.ID),
-		"ask for it with \"in\": \"worst\" on a contribution rule", append(about, "contribution", w.money(least))...)
+		fmt.Sprintf("an order of this kind, with every fee in full, contributes %s for each %s", kept, it.ID),
+		"ask for more with \"in\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(kind), "contribution", kept)...)
 }
 
 func (w *warner) deadZone(at quoin.Path, it rule.Item, sold Sold, price quoin.Amount, about []string) {
@@ -120,13 +142,14 @@ func (w *warner) deadZone(at quoin.Path, it rule.Item, sold Sold, price quoin.Am
 		if !z.Holds(price) {
 			continue
 		}
-		again := "at no price up to the limit"
+		again, remedy := "", "take the lower price: no higher one up to the limit keeps as much"
 		if p, ok := z.Again.Get(); ok {
-			again = "from " + w.money(p) + " on"
+			again = w.money(p)
+			remedy = fmt.Sprintf("take the lower price, or one from %s on, which keep as much again", again)
 		}
 		w.warn(InDeadZone, at,
 			fmt.Sprintf("%s at %s keeps less in %s than at %s, which keeps %s", it.ID, w.money(price), sold.ID, w.money(z.After), w.money(z.Keeps)),
-			"a higher price keeps as much again "+again, append(about, "better", w.money(z.After), "keeps", w.money(z.Keeps), "again", again)...)
+			remedy, append(about, "better", w.money(z.After), "keeps", w.money(z.Keeps), "again", again)...)
 	}
 }
 
@@ -159,6 +182,6 @@ func (w *warner) rung(at quoin.Path, small, large int) {
 		w.warn(LargerKeepsLess, at,
 			fmt.Sprintf("in %s, %s keeps %s and the smaller %s keeps %s", o.Channel, w.items[large].ID, w.money(b), w.items[small].ID, w.money(a)),
 			"step up further, or make the larger size cheaper to sell",
-			"channel", o.Channel, "larger", w.items[large].ID, "keeps", w.money(b), "smaller", w.items[small].ID, "smaller keeps", w.money(a))
+			"channel", o.Channel, "larger", w.items[large].ID, "keeps", w.money(b), "smaller", w.items[small].ID, "smaller_keeps", w.money(a))
 	}
 }

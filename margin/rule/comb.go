@@ -26,7 +26,7 @@ const TooFine quoin.Code = "too_many_runs"
 func tooFine(what string) error {
 	return quoin.Problem{
 		Code: TooFine, Severity: quoin.Fault, Found: what,
-		Wanted: fmt.Sprintf("at most %d", mostTeeth), Remedy: "lower price_limit, or loosen the rule",
+		Wanted: "prices that fall into fewer runs", Remedy: "lower price_limit, or loosen the rule",
 	}
 }
 
@@ -135,7 +135,7 @@ func (c *comb) and(d *comb, n int64) (*comb, error) {
 	for _, a := range c.teeth {
 		for _, b := range byRest[a%m.divisor] {
 			if len(teeth) == mostTeeth {
-				return nil, tooFine("more endings than that, taken together")
+				return nil, tooFine(fmt.Sprintf("more than %d endings, taken together", mostTeeth))
 			}
 			teeth = append(teeth, m.tooth(a, b))
 		}

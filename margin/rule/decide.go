@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/quoin"
@@ -56,6 +57,11 @@ type Decision struct {
 // chooses. It errs, with a Problem, where prices break into more runs than can
 // be told apart.
 func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
+	d, err := decide(items, rules, choose)
+	return d, of("rules", err)
+}
+
+func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	s, err := newSolver(items, rules)
 	if err != nil {
 		return Decision{}, err
@@ -110,13 +116,13 @@ func newSolver(items []Item, rules []Rule) (*solver, error) {
 		s.index[it.ID] = i
 	}
 	left := mostTried
-	for _, r := range rules {
+	for n, r := range rules {
 		row := make([]Set, len(items))
 		for i, it := range items {
 			var err error
 			it.left = &left
 			if row[i], err = r.Allowed(it); err != nil {
-				return nil, err
+				return nil, of(fmt.Sprintf("rules[%d]", n), err)
 			}
 		}
 		s.byRule = append(s.byRule, row)
@@ -169,6 +175,15 @@ type pair struct {
 	before, next int
 }
 
+// of says where a problem is that was found without knowing.
+func of(path string, err error) error {
+	if p, ok := err.(quoin.Problem); ok && p.Path == "" {
+		p.Path = path
+		return p
+	}
+	return err
+}
+
 func (s *solver) pairs(group []int) []pair {
 	var out []pair
 	for _, r := range group {
@@ -215,7 +230,7 @@ func (s *solver) prune(sets []Set, group []int) ([]Set, int, error) {
 			gone += 2 + len(sets[p.before].runs) + len(sets[p.next].runs)
 		}
 		if gone > mostRuns {
-			return nil, none, tooFine("ladders that keep moving each other")
+			return nil, none, tooFine("ladders of sizes that keep pushing each other on")
 		}
 	}
 	return sets, none, nil

@@ -230,7 +230,7 @@ func tooFlat(d demand, o Offer, tried int64) error {
 	return quoin.Problem{
 		Code: TooFine, Severity: quoin.Fault,
 		Found:  fmt.Sprintf("%d prices in %q on which rounding alone decides %v", tried, o.Channel, d),
-		Wanted: fmt.Sprintf("at most %d", mostTried), Remedy: "lower price_limit, or move the rule's figure a little",
+		Wanted: fmt.Sprintf("at most %d of them", mostTried), Remedy: "lower price_limit, or move the rule's figure a little",
 	}
 }
 

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"fmt"
 	"math/big"
 
 	"example.com/quoin"
@@ -146,7 +147,7 @@ func (s Set) spread(touch *big.Int, from func(int64) run) (Set, error) {
 			}
 			out.add(from(i))
 			if tried++; tried > mostTeeth {
-				return Set{}, tooFine("more prices than that, told apart by a step between two sizes")
+				return Set{}, tooFine(fmt.Sprintf("a step so narrow that more than %d prices have to be told apart", mostTeeth))
 			}
 		}
 	}
