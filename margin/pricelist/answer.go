@@ -42,6 +42,9 @@ type Priced struct {
 	Least    quoin.Amount `json:"least"`
 	Greatest quoin.Amount `json:"greatest"`
 	Allowed  Allowed      `json:"allowed"`
+	// Pattern says the allowed prices short where they may be more runs than
+	// JSON lists: under a limit in the millions, with a rule on endings.
+	Pattern *rule.Pattern `json:"allowed_pattern,omitempty"`
 	// Lower and Higher say why the price is not the next one that the endings
 	// would allow; none where the grid ends there.
 	Lower    *rule.Why `json:"lower,omitempty"`
@@ -107,6 +110,10 @@ func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decis
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 		Allowed: Allowed{dec.Allowed[i], places},
 	}
+	if dec.Allowed[i].RunsAtMost() > mostListed {
+		pattern := dec.Allowed[i].Pattern()
+		p.Pattern = &pattern
+	}
 	if why, ok := dec.Lower(i, price); ok {
 		p.Lower = &why
 	}
@@ -156,19 +163,16 @@ type Allowed struct {
 func (a Allowed) Equal(b Allowed) bool { return a.Set.Equal(b.Set) }
 
 // mostListed bounds the runs written to JSON; Set.Runs yields them all.
-const mostListed = 1 << 20
+const mostListed = 1 << 18
 
-// MarshalJSON lists the runs. It errs where there are more than a million of
-// them, which only a limit in the millions with a rule on endings can give.
+// MarshalJSON lists the runs, the first quarter of a million where there are more:
+// then Priced.Pattern says them all.
 func (a Allowed) MarshalJSON() ([]byte, error) {
 	out := []byte{'['}
 	n := 0
 	for first, last := range a.Runs() {
 		if n++; n > mostListed {
-			return nil, quoin.Problem{
-				Code: rule.TooFine, Severity: quoin.Fault, Found: "more runs of allowed prices than can be listed",
-				Wanted: "at most a million", Remedy: "lower price_limit, or bound the price from above",
-			}
+			break
 		}
 		if n > 1 {
 			out = append(out, ',')

@@ -80,6 +80,16 @@ func setsAgainstTheirMembers(t *rapid.T) {
 	if !slices.Equal(listed, in) {
 		t.Fatalf("runs list %v, want %v", listed, in)
 	}
+	runs := int64(0)
+	for range a.maximal() {
+		runs++
+	}
+	if most := a.RunsAtMost(); runs > most {
+		t.Fatalf("%d runs, said to be at most %d", runs, most)
+	}
+	if got := named(g, a.Pattern()); !slices.Equal(got, in) {
+		t.Fatalf("the pattern names %v, want %v", got, in)
+	}
 	i := rapid.Int64Range(1, small).Draw(t, "i")
 	at, found := slices.BinarySearch(in, i)
 	if a.has(i) != found {
@@ -94,6 +104,21 @@ func setsAgainstTheirMembers(t *rapid.T) {
 	if n, ok := a.prev(i); ok != (at > 0) || ok && n != in[at-1] {
 		t.Fatalf("previous of %d is %d, %t in %v", i, n, ok, in)
 	}
+}
+
+// named is the prices that a pattern names, tried one by one.
+func named(g quoin.Grid, p Pattern) []int64 {
+	var out []int64
+	for i := int64(1); i <= g.Len(); i++ {
+		price := g.Price(i)
+		for _, b := range p.Between {
+			ends := slices.ContainsFunc(p.Endings, func(e quoin.Amount) bool { return price.Mod(p.Modulus).Equal(e) })
+			if b[0].Cmp(price) <= 0 && price.Cmp(b[1]) <= 0 && ends {
+				out = append(out, i)
+			}
+		}
+	}
+	return out
 }
 
 func TestStepsAgainstPairs(t *testing.T) { rapid.Check(t, stepsAgainstPairs) }

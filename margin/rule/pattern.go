@@ -1,0 +1,45 @@
+package rule
+
+import "example.com/quoin"
+
+// Pattern is a set of prices written short: those between any of the bounds
+// that leave one of the endings when divided by the modulus.
+type Pattern struct {
+	Between [][2]quoin.Amount `json:"between"`
+	Modulus quoin.Amount      `json:"modulus"`
+	Endings []quoin.Amount    `json:"endings"`
+}
+
+// Pattern writes the set short. A set that no ending thins out has the step of
+// the grid as its modulus and 0 as its ending.
+func (s Set) Pattern() Pattern {
+	p := Pattern{Modulus: s.grid.Step(), Endings: []quoin.Amount{{}}}
+	if s.comb != nil {
+		p.Modulus = s.grid.Price(s.comb.period)
+		p.Endings = p.Endings[:0]
+		for _, t := range s.comb.teeth {
+			p.Endings = append(p.Endings, s.grid.Price(t))
+		}
+	}
+	for _, r := range s.runs {
+		p.Between = append(p.Between, [2]quoin.Amount{s.grid.Price(r.first), s.grid.Price(r.last)})
+	}
+	return p
+}
+
+// RunsAtMost returns a number that Runs does not yield more runs than, without
+// going through them.
+func (s Set) RunsAtMost() int64 {
+	if s.comb == nil {
+		return int64(len(s.runs))
+	}
+	var sum int64
+	for _, r := range s.runs {
+		whole := (r.last - r.first) / s.comb.period
+		sum += (whole + 2) * int64(len(s.comb.teeth))
+		if sum < 0 || whole > 1<<40 {
+			return 1 << 62
+		}
+	}
+	return sum
+}
