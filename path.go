@@ -50,6 +50,9 @@ func (p Path) FieldAt(name string, i int) Path {
 	return p
 }
 
+// Equal reports whether p and q are the same place.
+func (p Path) Equal(q Path) bool { return p == q }
+
 // IsZero reports whether p stands for nothing in particular.
 func (p Path) IsZero() bool { return p == Path{} }
 

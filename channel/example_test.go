@@ -145,7 +145,7 @@ func ExamplePeriod_PerItem() {
 	fmt.Println(err)
 	// Output:
 	// 3.4375 <nil>
-	// items: found 0, wanted how many items the cost of 220.00 is spread over, above zero [no_items]
+	// items: found nothing, wanted how many items the cost of 220.00 is spread over, above zero [no_items]
 }
 
 func exampleTwoKinds() channel.Terms {

@@ -68,9 +68,8 @@ type Sold struct {
 	Statement margin.Statement `json:"statement"`
 	// DeadZones are the prices at which a lower one keeps more here.
 	DeadZones []rule.DeadZone `json:"dead_zones,omitempty"`
-	// Steps explain the statement, from what the document gives to net; each
-	// line is the value of the step with its code.
-	Steps []quoin.Step `json:"steps"`
+	// Explanation is where the statement comes from, step by step.
+	Explanation margin.Explanation `json:"steps"`
 }
 
 // Cautions stand under every printed result.
@@ -127,7 +126,7 @@ func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decis
 		}
 		p.Channels = append(p.Channels, Sold{
 			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), DeadZones: zones,
-			Steps: d.ledger(supplies, i, j).Explain(price),
+			Explanation: margin.Explanation{Ledger: d.ledger(supplies, i, j), List: price},
 		})
 	}
 	return p

@@ -281,7 +281,7 @@ func plain(p pricelist.Priced) pricelist.Priced {
 	p.Lower, p.Higher = nil, nil
 	p.Channels = slices.Clone(p.Channels)
 	for i := range p.Channels {
-		p.Channels[i].Steps = nil
+		p.Channels[i].Explanation = margin.Explanation{}
 	}
 	sortByID(p.Channels)
 	return p
@@ -364,7 +364,7 @@ func explanationsReplay(t *rapid.T) {
 	a := must(pricelist.Decide(drawn(t)))(t)
 	for _, p := range a.Products {
 		for _, c := range p.Channels {
-			if err := quoin.Replay(c.Steps); err != nil {
+			if err := quoin.Replay(c.Explanation.Steps()); err != nil {
 				t.Fatalf("%s in %s: %v", p.ID, c.ID, err)
 			}
 			explained(t, c)
@@ -380,7 +380,7 @@ func explained(t *rapid.T, c pricelist.Sold) {
 		margin.StepContribution: s.Contribution, margin.StepOverhead: s.Overhead, margin.StepOperating: s.Operating,
 		margin.StepIncomeTax: s.IncomeTax, margin.StepNet: s.Net,
 	}
-	for _, step := range c.Steps {
+	for _, step := range c.Explanation.Steps() {
 		want, ok := lines[step.Code]
 		if !ok {
 			continue

@@ -178,7 +178,7 @@ func TestFilters(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	steps := a.Products[0].Channels[1].Steps
+	steps := a.Products[0].Channels[1].Explanation.Steps()
 	fees := quoin.Find(steps, channel.IsFee)
 	// Four fees with a charge and what counts of it each, two of them with tax
 	// on the fee and its sum, three of a base of two parts, three rates and one

@@ -39,7 +39,7 @@ func (p *page) story(it pricelist.Priced) {
 			p.wrap("  ", p.zone(z))
 		}
 		p.line("")
-		for i, s := range c.Steps {
+		for i, s := range c.Explanation.Steps() {
 			p.wrapped(fmt.Sprintf("%5d  ", i+1), p.explained(s))
 		}
 	}

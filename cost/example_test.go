@@ -1,0 +1,151 @@
+package cost_test
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/cost"
+	"example.com/quoin/waste"
+)
+
+// The figures are those of an invented artist who prints linocuts of marsh birds
+// by hand; all prices are invented.
+
+func exampleSupplies() []cost.Supply {
+	return []cost.Supply{
+		{ID: "paper", Quantity: quoin.MustQuantity("50 sheet"), Price: quoin.MustAmount("62.00"), Freight: quoin.MustAmount("6.90")},
+		{ID: "ink", Quantity: quoin.MustQuantity("75 g"), Price: quoin.MustAmount("12.00")},
+		{ID: "time", Quantity: quoin.MustQuantity("1 h"), Price: quoin.MustAmount("18.00")},
+		{ID: "mailer", Quantity: quoin.MustQuantity("25 mailer"), Price: quoin.MustAmount("20.00")},
+	}
+}
+
+func exampleBill() cost.Bill {
+	return cost.Bill{
+		{Supply: "paper", Quantity: quoin.MustQuantity("0.5 sheet"), Stage: "print"},
+		{Supply: "ink", Quantity: quoin.MustQuantity("3 g"), Stage: "print"},
+		{Supply: "time", Quantity: quoin.MustQuantity("5 min"), Stage: "print"},
+		{Supply: "mailer", Quantity: quoin.MustQuantity("1 mailer"), Per: quoin.PerOrder},
+	}
+}
+
+// One print in five spoils, so each good one takes 1.25 starts:
+//
+//	paper   (62.00 + 6.90) ÷ 50 × 0.5 × 1.25 = 0.86125
+//	ink     12.00 ÷ 75 × 3 × 1.25            = 0.60
+//	time    18.00 ÷ 60 × 5 × 1.25            = 1.875
+func Example() {
+	costs, err := cost.UnitCosts(exampleSupplies())
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	route := waste.Route{{ID: "print", Yield: quoin.MustRate("80%")}}
+	charges, err := exampleBill().Charges(costs, route.Starts)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, c := range charges {
+		fmt.Printf("%-6s %.5f\n", c.Line.Supply, c.Amount)
+	}
+	fmt.Printf("a print %.5f, a parcel %.2f\n", cost.Sum(charges, quoin.PerItem), cost.Sum(charges, quoin.PerOrder))
+	// Output:
+	// paper  0.86125
+	// ink    0.60000
+	// time   1.87500
+	// mailer 0.80000
+	// a print 3.33625, a parcel 0.80
+}
+
+// Paper ordered abroad: (80.00 − 8.00 + 12.00 + 6.00) × 0.90 = 81.00 for 60
+// sheets.
+func ExampleSupply() {
+	s := cost.Supply{
+		ID: "paper", Quantity: quoin.MustQuantity("60 sheet"), Price: quoin.MustAmount("80.00"), Discount: quoin.MustAmount("8.00"),
+		Freight: quoin.MustAmount("12.00"), Duty: quoin.MustAmount("6.00"), Exchange: quoin.MustFactor("0.90"),
+	}
+	u, err := s.UnitCost()
+	fmt.Printf("%.2f in all, %s a %s, %v\n", s.Landed(), u.Amount, u.Unit, err)
+	// Output: 81.00 in all, 1.35 a sheet, <nil>
+}
+
+func ExampleSupply_UnitCost() {
+	_, err := cost.Supply{ID: "ink", Quantity: quoin.MustQuantity("75 g"), Price: quoin.MustAmount("12.00"), Discount: quoin.MustAmount("15.00")}.UnitCost()
+	fmt.Println(err)
+	// Output: discount: found 15.00, wanted a discount of at most price, freight and duty together [negative_cost]
+}
+
+// A roll of 15 m for 36.00 is 2.40 a metre; a print takes 14 in, 0.3556 m.
+func ExampleUnitCost_Of() {
+	roll := cost.UnitCost{Amount: quoin.MustAmount("2.40"), Unit: "m"}
+	a, err := roll.Of(quoin.MustQuantity("14 in"))
+	fmt.Printf("%.5f %v\n", a, err)
+	// Output: 0.85344 <nil>
+}
+
+func ExampleUnitCosts() {
+	costs, err := cost.UnitCosts(exampleSupplies())
+	fmt.Println(costs["paper"].Amount, costs["ink"].Amount, costs["ink"].Unit, err)
+	// Output: 1.378 0.16 g <nil>
+}
+
+// A line whose quantity is of another dimension than its supply is refused.
+func ExampleBill_Charges() {
+	costs, _ := cost.UnitCosts(exampleSupplies())
+	bill := cost.Bill{{Supply: "ink", Quantity: quoin.MustQuantity("3 ml")}}
+	_, err := bill.Charges(costs, waste.Route{}.Starts)
+	fmt.Println(err)
+	// Output: found "3 ml", wanted a mass, such as one in g [unit_mismatch]
+}
+
+func ExampleBill_MarshalJSON() {
+	data, err := json.Marshal(exampleBill()[2:])
+	fmt.Println(string(data), err)
+	// Output: [{"supply":"time","quantity":"5 min","stage":"print"},{"supply":"mailer","quantity":"1 mailer","per":"order"}] <nil>
+}
+
+func ExampleLine() {
+	for _, l := range exampleBill()[2:] {
+		fmt.Println(l.Supply, l.UsedByTest("print"), l.ForOrder())
+	}
+	// Output:
+	// time true false
+	// mailer false true
+}
+
+// Two test prints and a set-up of 6.00 are shared by 40 good prints. A test uses
+// up what the first stage does, once: 0.689 + 0.48 + 1.50 = 2.669; and
+// (2 × 2.669 + 6.00) ÷ 40 = 0.28345.
+func ExampleRun_PerItem() {
+	costs, _ := cost.UnitCosts(exampleSupplies())
+	route := waste.Route{{ID: "print", Yield: quoin.MustRate("80%")}}
+	charges, _ := exampleBill().Charges(costs, route.Starts)
+	run := cost.Run{Good: 40, Tests: 2, Setup: quoin.MustAmount("6.00")}
+	fmt.Printf("%.3f %.5f\n", cost.OneTest(charges, route.First()), run.PerItem(charges, route.First()))
+	// Output: 2.669 0.28345
+}
+
+// The way from what was paid for paper to what a print takes of it.
+func ExampleCharge_Explain() {
+	costs, _ := cost.UnitCosts(exampleSupplies())
+	charges, _ := exampleBill().Charges(costs, func(string) (quoin.Factor, bool) { return quoin.MustFactor("1.25"), true })
+	trail := quoin.NewTrail(4)
+	unit := exampleSupplies()[0].Explain(trail, quoin.InList("supplies", 0))
+	starts := quoin.Given("starts", quoin.Path{}, charges[0].Starts.Figure())
+	line, used := charges[0].Explain(trail, quoin.InList("products", 0).Sub("bill", 0), unit, starts)
+	cost.Run{Good: 40, Setup: quoin.MustAmount("6.00"), Tests: 2}.Explain(trail, quoin.InList("products", 0), unit, used)
+	for _, s := range trail.Steps() {
+		fmt.Printf("%-12s %s\n", s.Code, s.Value.Round(5))
+	}
+	fmt.Println(line.Value.Round(2), quoin.Replay(trail.Steps()))
+	// Output:
+	// landed_cost  68.90000
+	// unit_cost    1.37800
+	// line_cost    0.86125
+	// one_test     0.68900
+	// run_total    7.37800
+	// run_per_item 0.18445
+	// 0.86 <nil>
+}

@@ -1,0 +1,360 @@
+package quoin_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+
+	"example.com/quoin"
+)
+
+// All figures here are those of an invented artist who sells linocuts of marsh
+// birds; the fees and prices are invented too.
+
+func Example() {
+	paper := quoin.MustAmount("62.00").Over(quoin.FactorOf(48)) // a pack of 48 sheets
+	one := paper.Times(quoin.MustFactor("0.5"))                 // half a sheet
+	price := quoin.MustAmount("24.00")
+	fee := price.Part(quoin.MustRate("6.5%"))
+
+	// 62.00 ÷ 48 = 1.291666…, half of it 0.6458333…; 6.5% of 24.00 is 1.56.
+	fmt.Printf("paper for one %.4f, fee %.2f\n", one, fee)
+	fmt.Printf("left of the price %.2f\n", price.Sub(fee).Sub(one))
+	// Output:
+	// paper for one 0.6458, fee 1.56
+	// left of the price 21.79
+}
+
+func ExampleParseAmount() {
+	for _, text := range []string{"17.50", "17,50", "17.123456789"} {
+		a, err := quoin.ParseAmount(text)
+		var p quoin.Problem
+		if errors.As(err, &p) {
+			fmt.Println(p.Code)
+			continue
+		}
+		fmt.Println(a)
+	}
+	// Output:
+	// 17.50
+	// not_a_number
+	// too_fine
+}
+
+func ExampleAmountOf() {
+	fmt.Println(quoin.AmountOf(1750, 2)) // 1750 cents
+	// Output: 17.50
+}
+
+func ExampleAmount() {
+	// Twelve cards at 1.15 and a print: 12 × 1.15 = 13.80, and 24.00 more.
+	total := quoin.MustAmount("1.15").Times(quoin.FactorOf(12)).Add(quoin.MustAmount("24.00"))
+	fmt.Println(total)
+	fmt.Println(total.Equal(quoin.MustAmount("37.8")), total.Cmp(quoin.MustAmount("40")))
+	// Output:
+	// 37.80
+	// true -1
+}
+
+// A quotient that had to be cut is compared and rounded at 12 places, so what is
+// divided and multiplied again is no cent more.
+func ExampleAmount_Over() {
+	third := quoin.MustAmount("20.00").Over(quoin.FactorOf(3))
+	fmt.Println(third)
+	fmt.Println(third.Times(quoin.FactorOf(3)).Round(2, quoin.Up))
+	// Output:
+	// 6.666666666667
+	// 20.00
+}
+
+// A tax of 19% in a price of 25.00 is 25.00 × 0.19 ÷ 1.19 = 3.99159…
+func ExampleAmount_Round() {
+	tax := quoin.MustRate("19%")
+	in := quoin.MustAmount("25.00").Part(tax).Over(tax.OnePlus())
+	fmt.Println(in.Round(2, quoin.HalfUp), in.Round(2, quoin.Up), in.Round(0, quoin.Down))
+	// Output: 3.99 4.00 3
+}
+
+// Cost of goods is 8.40 of a price of 24.00: 8.40 ÷ 24.00 = 0.35, and the price
+// is 24.00 ÷ 8.40 = 2.857… times the cost.
+func ExampleAmount_Share() {
+	goods, price := quoin.MustAmount("8.40"), quoin.MustAmount("24.00")
+	fmt.Println(goods.Share(price))
+	fmt.Printf("%.3f\n", price.Ratio(goods))
+	// Output:
+	// 35%
+	// 2.857
+}
+
+// A price of 17.35 in steps of 0.50: 34 of them are 17.00.
+func ExampleAmount_Mod() {
+	fmt.Println(quoin.MustAmount("17.35").Mod(quoin.MustAmount("0.50")))
+	// Output: 0.35
+}
+
+// Postage of 10.00 for three prints: two cannot be 3.333…, so the cent left over
+// goes to the first. By size, 1 : 2 : 4, the quotas are 1.42857…, 2.85714… and
+// 5.71428…; rounded down they leave two cents, for the largest remainders
+// (0.857 and 0.714 of a cent, against 0.428).
+func ExampleAmount_Split() {
+	postage := quoin.MustAmount("10.00")
+	one := quoin.FactorOf(1)
+	alike, _ := postage.Split(2, one, one, one)
+	bySize, _ := postage.Split(2, one, quoin.FactorOf(2), quoin.FactorOf(4))
+	fmt.Println(alike)
+	fmt.Println(bySize)
+	_, err := quoin.MustAmount("10.005").Split(2, one, one)
+	fmt.Println(err)
+	// Output:
+	// [3.34 3.33 3.33]
+	// [1.43 2.86 5.71]
+	// found 10.005, wanted a whole number of units; round the amount first [not_splittable]
+}
+
+func ExampleAmount_Format() {
+	a := quoin.MustAmount("17.5")
+	fmt.Printf("[%v] [%.2f] [%8.2f] [%-8s] [%+.1f]\n", a, a, a, a, a)
+	// Output: [17.5] [17.50] [   17.50] [17.5    ] [+17.5]
+}
+
+func ExampleAmount_UnmarshalJSON() {
+	var line struct{ Price, Postage quoin.Amount }
+	err := json.Unmarshal([]byte(`{"price": 17.50, "postage": "6.20"}`), &line)
+	fmt.Println(line.Price, line.Postage, err)
+	// Output: 17.50 6.20 <nil>
+}
+
+func ExampleParseRate() {
+	for _, text := range []string{"6.5%", "0.065", "6.5"} {
+		r, err := quoin.ParseRate(text)
+		fmt.Println(r, err)
+	}
+	// Output:
+	// 6.5% <nil>
+	// 6.5% <nil>
+	// 0% found "6.5", wanted a fraction from 0 to 1, or a percentage with its sign; write 6.5% if 6.5 percent was meant [bare_percentage]
+}
+
+// Half off, and 10% off what is left, is 55% off: 1 − 0.5 × 0.9.
+func ExampleRate() {
+	half, tenth := quoin.MustRate("50%"), quoin.MustRate("10%")
+	left := half.Complement().Times(tenth.Complement())
+	fmt.Println(left, left.Rate(), half.Add(tenth), tenth.Of(half), half.OnePlus())
+	// Output: 0.4500 45% 60% 5% 1.50
+}
+
+// An A4 print costs 1.4 times an A5 print, and an A3 print 1.4 times that:
+// 1.4 × 1.4 = 1.96.
+func ExampleFactor() {
+	step := quoin.MustFactor("1.4")
+	fmt.Println(step.Times(step), quoin.MustAmount("15.00").Times(step.Times(step)))
+	// Output: 1.96 29.4000
+}
+
+// Paper is bought by the kilogram and used by the gram; 14 in are 355.6 mm.
+func ExampleQuantity_In() {
+	q, _ := quoin.MustQuantity("0.25 kg").In("g")
+	l, _ := quoin.MustQuantity("14 in").In("mm")
+	fmt.Println(q, l)
+	_, err := quoin.MustQuantity("2 sheet").In("mm")
+	fmt.Println(err)
+	// Output:
+	// 250.00 g 355.6 mm
+	// found "2 sheet", wanted a length, such as one in mm [unit_mismatch]
+}
+
+func ExampleParseQuantity() {
+	q, err := quoin.ParseQuantity("0.5 sheet")
+	fmt.Println(q.Number(), q.Unit(), err)
+	_, err = quoin.ParseQuantity("0.5")
+	fmt.Println(err)
+	// Output:
+	// 0.5 sheet <nil>
+	// found "0.5", wanted a quantity such as 0.5 sheet; put a space and a unit word after the number [missing_unit]
+}
+
+// A roll of 15 m is cut to prints of 420 mm: 15000 ÷ 420 = 35.714…
+func ExampleQuantity_Ratio() {
+	n, err := quoin.MustQuantity("15 m").Ratio(quoin.MustQuantity("420 mm"))
+	fmt.Println(n.Round(0, quoin.Down), err)
+	// Output: 35 <nil>
+}
+
+func ExampleUnit() {
+	fmt.Println(quoin.Unit("ml").Dimension(), quoin.Unit("l").Size(), quoin.Unit("tube").Dimension())
+	// Output: volume 1000 tube
+}
+
+func ExampleCurrency() {
+	a := quoin.MustAmount("17.505")
+	for _, code := range []string{"EUR", "JPY", "KWD"} {
+		c := quoin.MustCurrency(code)
+		fmt.Println(c, c.Digits(), c.Minor(), c.Round(a, quoin.HalfUp))
+	}
+	// Output:
+	// EUR 2 0.01 17.51
+	// JPY 0 1 18
+	// KWD 3 0.001 17.505
+}
+
+func ExampleRounding() {
+	for _, how := range []quoin.Rounding{quoin.HalfUp, quoin.HalfEven, quoin.Up, quoin.Down} {
+		fmt.Println(how, quoin.MustAmount("0.125").Round(2, how), quoin.MustAmount("-0.121").Round(2, how))
+	}
+	// Output:
+	// half_up 0.13 -0.12
+	// half_even 0.12 -0.12
+	// up 0.13 -0.13
+	// down 0.12 -0.12
+}
+
+// Prices in steps of 0.50 up to 40.00: 80 of them. From 17.20 on the first is
+// 17.50, the 35th.
+func ExampleGrid() {
+	g, err := quoin.NewGrid(quoin.MustAmount("0.50"), quoin.MustAmount("40.00"))
+	i := g.Ceil(quoin.MustAmount("17.20"))
+	fmt.Println(g.Len(), i, g.Price(i), g.Price(g.Floor(quoin.MustAmount("17.20"))), err)
+	// Output: 80 35 17.50 17.00 <nil>
+}
+
+// Postage that is free from 0.00 on is not postage that is never free.
+func ExampleOptional() {
+	var never quoin.Optional[quoin.Amount]
+	always := quoin.Some(quoin.MustAmount("0.00"))
+	from, given := always.Get()
+	fmt.Println(from, given, never.IsZero(), never.Or(quoin.MustAmount("60.00")))
+	data, err := json.Marshal([]quoin.Optional[quoin.Amount]{never, always})
+	fmt.Println(string(data), err)
+	// Output:
+	// 0.00 true true 60.00
+	// [null,"0.00"] <nil>
+}
+
+func ExampleNear() {
+	birds := []string{"bittern", "reed-warbler", "snipe", "teal"}
+	fmt.Printf("%q %q\n", quoin.Near("bitern", birds), quoin.Near("pelican", birds))
+	// Output: "bittern" ""
+}
+
+func ExampleWord() {
+	type Finish string
+	f, err := quoin.Word("varnised", Finish("plain"), Finish("varnished"))
+	fmt.Printf("%q\n%v\n", f, err)
+	// Output:
+	// ""
+	// found "varnised", wanted one of plain, varnished; did you mean varnished? [unknown_word]
+}
+
+func ExampleParsePer() {
+	per, err := quoin.ParsePer("order")
+	fmt.Println(per == quoin.PerOrder, err)
+	// Output: true <nil>
+}
+
+func ExampleProblem() {
+	_, err := quoin.ParseRounding("half_upp")
+	var p quoin.Problem
+	if errors.As(err, &p) {
+		fmt.Println(p.Code, "–", p.Found, "–", p.Near)
+	}
+	p.Path, p.Line, p.Column = "channels[0].fees[1].rounding", 31, 17
+	fmt.Println(p)
+	// Output:
+	// unknown_word – "half_upp" – half_up
+	// 31:17: channels[0].fees[1].rounding: found "half_upp", wanted one of half_up, half_even, up, down; did you mean half_up? [unknown_word]
+}
+
+// Warnings alone are no error.
+func ExampleProblems_Err() {
+	found := quoin.Problems{{Code: "thin_paper", Severity: quoin.Warning, Found: "90 g/m2 may show through"}}
+	fmt.Println(found.Err())
+	found = append(found, quoin.Problem{Code: "no_ink", Severity: quoin.Fault, Path: "supplies", Wanted: "ink"})
+	fmt.Println(found.Err())
+	// Output:
+	// <nil>
+	// 90 g/m2 may show through [thin_paper]
+	// supplies: wanted ink [no_ink]
+}
+
+func ExamplePath() {
+	fee := quoin.InList("channels", 0).Sub("fees", 1)
+	fmt.Println(fee.Field("rate"))
+	fmt.Println(quoin.InList("products", 2).Named("packing", "flat box", 0).Field("supply"))
+	fmt.Println(fee.Field("rate").Within(quoin.InList("channels", 0)), quoin.InField("income_tax"))
+	// Output:
+	// channels[0].fees[1].rate
+	// products[2].packing["flat box"][0].supply
+	// true income_tax
+}
+
+// A third of 4.00 is 1.333…; Long shows that digits were cut, Round is for a
+// person.
+func ExampleFigure() {
+	third := quoin.MustAmount("4.00").Over(quoin.FactorOf(3)).Figure()
+	fmt.Println(third, third.Long(), third.Round(2))
+	fmt.Println(quoin.MustRate("6.5%").Figure().Kind(), quoin.MustQuantity("0.5 sheet").Figure())
+	// Output:
+	// 1.333333333333 ≈1.33333333 1.33
+	// rate 0.5 sheet
+}
+
+// trail explains a fee of 6.5% of 24.99 and 0.30: 24.99 × 0.065 = 1.62435, with
+// 0.30 it is 1.92435, rounded 1.92; and what is left of the price.
+func trail() []quoin.Step {
+	at := quoin.InList("channels", 0).Sub("fees", 0)
+	t := quoin.NewTrail(3).On("commission")
+	price := quoin.Given("price", quoin.Path{}, quoin.MustAmount("24.99").Figure())
+	rated := t.Product("rated", at, price, quoin.Given("rate", at.Field("rate"), quoin.MustRate("6.5%").Figure()))
+	fixed := quoin.GivenOr("fixed", at.Field("fixed"), quoin.MustAmount("0.30").Figure(), false)
+	fee := t.Rounded(2, quoin.HalfUp, t.Sum("fee", at, rated, fixed))
+	t.On("").Sum("left", quoin.Path{}, price, fee.Minus())
+	return t.Steps()
+}
+
+func ExampleTrail() {
+	for i, s := range trail() {
+		fmt.Println(i+1, s.Code, s.Op, s.Before, s.Value, s.RoundingDifference())
+	}
+	// Output:
+	// 1 rated product 1.62435 1.62435 0.00000
+	// 2 fee sum 1.92435 1.92 -0.00435
+	// 3 left sum 23.07 23.07 0.00
+}
+
+// An explanation can be checked by whoever receives it.
+func ExampleReplay() {
+	steps := trail()
+	fmt.Println(quoin.Replay(steps))
+	steps[0].Value = quoin.MustAmount("1.63").Figure()
+	fmt.Println(quoin.Replay(steps) != nil)
+	// Output:
+	// <nil>
+	// true
+}
+
+func ExampleFind() {
+	fmt.Println(quoin.Find(trail(), func(s quoin.Step) bool { return s.Subject == "commission" }))
+	// Output: [1 2]
+}
+
+// What is left rests on the fee, which rests on what was rated.
+func ExampleBehind() {
+	fmt.Println(quoin.Behind(trail(), 2), quoin.Behind(trail(), 3))
+	// Output: [1 2] [1 2 3]
+}
+
+// The fixed part of the fee was not given, so the fee and what is left of the
+// price rest on a default.
+func ExampleOnDefault() {
+	fmt.Println(quoin.OnDefault(trail()))
+	// Output: [2 3]
+}
+
+// A discount of 10% is used as 1 − 10%: 24.00 × 0.9 = 21.60.
+func ExampleOperand_OneMinus() {
+	price := quoin.Given("price", quoin.InField("price"), quoin.MustAmount("24.00").Figure())
+	discount := quoin.Given("discount", quoin.InField("discount"), quoin.MustRate("10%").Figure()).OneMinus()
+	sold := quoin.NewTrail(1).Product("sold", quoin.Path{}, price, discount)
+	fmt.Println(discount.Form, discount.Value, sold.Value.Round(2), sold.Step, discount.Neutral(quoin.OpProduct))
+	// Output: one_minus 10% 21.60 1 false
+}

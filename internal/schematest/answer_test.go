@@ -1,0 +1,170 @@
+package schematest_test
+
+import (
+	"encoding/json"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
+)
+
+const codeFiles = "../../margin/pricelist/testdata/codes/*.json"
+
+// examples is the document that each code of a problem is shown by.
+func examples(t testing.TB) map[string][]byte {
+	t.Helper()
+	files, err := filepath.Glob(codeFiles)
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no examples: %v", err)
+	}
+	out := make(map[string][]byte)
+	for _, f := range files {
+		data, err := os.ReadFile(f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[f] = data
+	}
+	return out
+}
+
+// never is the fields of a problem that warnings do without, and the pattern,
+// which stands beside a quarter of a million runs and has a test of its own.
+var never = map[string]bool{
+	"problem.wanted": true, "problem.near": true, "problem.line": true, "problem.column": true,
+	"priced.allowed_pattern": true, "pattern.between": true, "pattern.modulus": true, "pattern.endings": true,
+}
+
+func TestPatternIsValid(t *testing.T) {
+	g, err := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("9.00"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole := rule.Rule{ID: "whole", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00")}}}
+	set, err := whole.Allowed(rule.Item{ID: "print", Grid: g})
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(set.Pattern())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := compiled(t, answerID, "#/$defs/pattern").Validate(parsed(t, text)); err != nil {
+		t.Errorf("%s: %v", text, err)
+	}
+}
+
+// Every answer is valid, and among them every field is there once: a schema of
+// a field that nothing has would be true of anything.
+func TestAnswersAreValid(t *testing.T) {
+	s := compiled(t, answerID, "")
+	n := notes{root: parsed(t, pricelist.AnswerSchema()).(map[string]any), seen: make(map[string]bool)}
+	all := documents(t)
+	for name, data := range examples(t) {
+		all[name] = data
+	}
+	for name, data := range all {
+		a, err := pricelist.Price(data)
+		var faults quoin.Problems
+		if errors.As(err, &faults) && strings.Contains(name, "codes") {
+			continue // an example of a fault
+		}
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		text, err := json.Marshal(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := parsed(t, text)
+		if err := s.Validate(v); err != nil {
+			t.Errorf("%s: %v", name, err)
+		}
+		n.note("answer", n.root, v)
+	}
+	each("answer", n.root, func(at string, s map[string]any) {
+		properties, _ := s["properties"].(map[string]any)
+		if strings.HasSuffix(at, "/then") || strings.HasSuffix(at, "/else") {
+			return
+		}
+		for name := range properties {
+			field := at[strings.LastIndex(at, "/")+1:] + "." + name
+			if n.seen[field] == never[field] {
+				t.Errorf("%s: in an answer %v", field, n.seen[field])
+			}
+		}
+	})
+}
+
+// notes says which fields of a schema answers had.
+type notes struct {
+	root map[string]any
+	seen map[string]bool
+}
+
+// note goes down an answer and its schema; owner is the name of the definition.
+func (n notes) note(owner string, v, value any) {
+	s, _ := v.(map[string]any)
+	if ref, ok := s["$ref"].(string); ok {
+		owner = strings.TrimPrefix(ref, "#/$defs/")
+		s = n.root["$defs"].(map[string]any)[owner].(map[string]any)
+	}
+	switch x := value.(type) {
+	case []any:
+		for _, e := range x {
+			n.note(owner, s["items"], e)
+		}
+	case map[string]any:
+		properties, _ := s["properties"].(map[string]any)
+		for name, e := range x {
+			n.seen[owner+"."+name] = true
+			n.note(owner, properties[name], e)
+		}
+	}
+}
+
+// What no answer is: each break of a sound one is refused.
+func TestBrokenAnswers(t *testing.T) {
+	s := compiled(t, answerID, "")
+	a, err := pricelist.Price(documents(t)[full])
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound := string(text)
+	for _, c := range []struct{ old, new string }{
+		{`"currency":"EUR",`, ``},
+		{`"currency":"EUR"`, `"currency":"EUR","sum":"1.00"`},
+		{`"dropped":[`, `"conflict":["bounds"],"dropped":[`},
+		{`"dropped":[`, `"gaps":[{"product":"a","floor":"2","floor_by":[],"ceiling":"1","ceiling_by":[]}],"dropped":[`},
+		{`"dropped":[`, `"emptied":[],"dropped":[`},
+		{`"price":"26.00"`, `"price":26.00`},
+		{`"price":"26.00"`, `"price":"-26.00"`},
+		{`"least":"`, `"least":"€ `},
+		{`"revenue":"`, `"revenue":"+`},
+		{`"op":"sum"`, `"op":"add"`},
+		{`"places":-1`, `"places":-2`},
+		{`"places":-1`, `"places":"-1"`},
+		{`"rounding":"half_up"`, `"rounding":"half_down"`},
+		{`"default":true`, `"default":false`},
+		{`"step":1`, `"step":0`},
+		{`"severity":"warning"`, `"severity":"hint"`},
+	} {
+		if !strings.Contains(sound, c.old) {
+			t.Errorf("the sound answer has no %s", c.old)
+			continue
+		}
+		if s.Validate(parsed(t, []byte(strings.Replace(sound, c.old, c.new, 1)))) == nil {
+			t.Errorf("%s for %s is valid", c.new, c.old)
+		}
+	}
+}
