@@ -1,6 +1,7 @@
 package quoin
 
 import (
+	"fmt"
 	"math/big"
 
 	"example.com/quoin/internal/decimal"
@@ -8,7 +9,7 @@ import (
 
 // Grid is the prices that are considered: step, 2 × step, and so on, up to a
 // limit. Index i, counted from 1, stands for the price i × step; zero is not a
-// price.
+// price, and the zero Grid has none.
 type Grid struct {
 	step Amount
 	n    int64
@@ -24,6 +25,7 @@ func NewGrid(step, limit Amount) (Grid, error) {
 			Wanted: "a step above zero and a limit not below it",
 		}
 	}
+	step = step.Snap()
 	n := limit.d.Floor(step.d)
 	if n.Cmp(mostPrices) > 0 {
 		return Grid{}, Problem{Code: BadGrid, Severity: Fault, Found: n.String() + " prices", Wanted: "at most 10^17"}
@@ -36,6 +38,14 @@ var mostPrices = big.NewInt(100_000_000_000_000_000)
 // Len returns how many prices there are; their indexes are 1 to Len.
 func (g Grid) Len() int64 { return g.n }
 
+// Equal reports whether g and h are the same prices.
+func (g Grid) Equal(h Grid) bool { return g.n == h.n && g.step.Equal(h.step) }
+
+// String says the grid in words.
+func (g Grid) String() string {
+	return fmt.Sprintf("%v to %v in steps of %v", g.Price(min(1, g.n)), g.Price(g.n), g.step)
+}
+
 // Step returns the distance between neighbouring prices.
 func (g Grid) Step() Amount { return g.step }
 
@@ -44,11 +54,21 @@ func (g Grid) Price(i int64) Amount { return Amount{g.step.d.Mul(decimal.New(i, 
 
 // Ceil returns the index of the least price that is at least a: 1 where every
 // price is, Len+1 where none is.
-func (g Grid) Ceil(a Amount) int64 { return g.index(a.d.Ceil(g.step.d), 1, g.n+1) }
+func (g Grid) Ceil(a Amount) int64 {
+	if g.n == 0 {
+		return 1
+	}
+	return g.index(a.d.Ceil(g.step.d), 1, g.n+1)
+}
 
 // Floor returns the index of the greatest price that is at most a: Len where
 // every price is, 0 where none is.
-func (g Grid) Floor(a Amount) int64 { return g.index(a.d.Floor(g.step.d), 0, g.n) }
+func (g Grid) Floor(a Amount) int64 {
+	if g.n == 0 {
+		return 0
+	}
+	return g.index(a.d.Floor(g.step.d), 0, g.n)
+}
 
 func (g Grid) index(n *big.Int, least, most int64) int64 {
 	switch {

@@ -1,16 +1,17 @@
 package quoin
 
 // Near returns the one of names that s most likely means: at most a third of
-// its letters away, counting a letter missed, added, changed or swapped with
-// its neighbour as one. It returns "" where none is near.
+// its letters away, or one in a short name, counting a letter missed, added,
+// changed or swapped with its neighbour as one. It returns "" where none is.
 func Near(s string, names []string) string {
 	best, at := "", 0
 	for _, name := range names {
 		if len(s) > 64 || len(name) > 64 {
 			continue
 		}
-		d := distance([]rune(s), []rune(name))
-		if limit := max(1, len(name)/3); d > limit || d >= max(len(s), len(name)) {
+		a, b := []rune(s), []rune(name)
+		d := distance(a, b)
+		if d > max(1, len(b)/3) || d >= max(len(a), len(b)) {
 			continue
 		}
 		if best == "" || d < at {

@@ -42,7 +42,7 @@ func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 		p.Wanted = fmt.Sprintf("%s, with at most %d digits after the point", f.what, f.places)
 	default:
 		p.Code = NotANumber
-		if strings.Count(s, ",") == 1 && len(s) < decimal.MaxText {
+		if strings.Count(s, ",") == 1 && !strings.Contains(s, ".") {
 			p.Remedy = "write a point, not a comma, before the fraction"
 		}
 	}

@@ -1,6 +1,9 @@
 package quoin
 
-import "encoding/json"
+import (
+	"encoding/json"
+	"fmt"
+)
 
 // Optional is a value that may not have been given, where zero would mean
 // something else. The zero value is none.
@@ -24,7 +27,7 @@ func (o Optional[T]) Or(v T) T {
 }
 
 // Equal reports whether both have the same value, or none. Values are compared
-// by their Equal method, or by == where they have none.
+// by their Equal method, or by == where they have none, so T has one of both.
 func (o Optional[T]) Equal(p Optional[T]) bool {
 	if o.given != p.given {
 		return false
@@ -37,6 +40,14 @@ func (o Optional[T]) Equal(p Optional[T]) bool {
 
 // IsZero reports whether no value was given.
 func (o Optional[T]) IsZero() bool { return !o.given }
+
+// String returns the value's text, or "none".
+func (o Optional[T]) String() string {
+	if !o.given {
+		return "none"
+	}
+	return fmt.Sprint(o.value)
+}
 
 // MarshalJSON returns the value's JSON, or null.
 func (o Optional[T]) MarshalJSON() ([]byte, error) {
@@ -52,6 +63,10 @@ func (o *Optional[T]) UnmarshalJSON(data []byte) error {
 		*o = Optional[T]{}
 		return nil
 	}
-	o.given = true
-	return json.Unmarshal(data, &o.value)
+	var v T
+	if err := json.Unmarshal(data, &v); err != nil {
+		return err
+	}
+	*o = Some(v)
+	return nil
 }

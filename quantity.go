@@ -54,7 +54,7 @@ func (q Quantity) Times(f Factor) Quantity { return Quantity{q.d.Mul(f.d), q.uni
 // In returns q in unit u, to 34 significant digits where the quotient is not
 // even. It errs, with a Problem, where u is of another dimension.
 func (q Quantity) In(u Unit) (Quantity, error) {
-	if q.unit.Dimension() != u.Dimension() {
+	if !q.unit.meets(u) {
 		return Quantity{}, mismatch(q, u)
 	}
 	if q.unit == u {
@@ -67,7 +67,7 @@ func (q Quantity) In(u Unit) (Quantity, error) {
 // significant digits. It errs, with a Problem, where the dimensions differ or
 // p is zero.
 func (q Quantity) Ratio(p Quantity) (Factor, error) {
-	if q.unit.Dimension() != p.unit.Dimension() {
+	if !q.unit.meets(p.unit) {
 		return Factor{}, mismatch(q, p.unit)
 	}
 	if p.d.Sign() == 0 {
@@ -86,7 +86,7 @@ func mismatch(q Quantity, u Unit) error {
 
 // Cmp compares quantities of one dimension; it errs where they differ.
 func (q Quantity) Cmp(p Quantity) (int, error) {
-	if q.unit.Dimension() != p.unit.Dimension() {
+	if !q.unit.meets(p.unit) {
 		return 0, mismatch(q, p.unit)
 	}
 	return q.d.Mul(q.unit.size()).Cmp(p.d.Mul(p.unit.size())), nil

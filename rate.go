@@ -127,8 +127,10 @@ func (r *Rate) UnmarshalJSON(data []byte) error {
 	return err
 }
 
-// Value stores r as the text of its fraction, for numeric columns.
-func (r Rate) Value() (driver.Value, error) { return r.d.Trim().String(), nil }
+// Value stores r as String does, for text columns: a number alone would not say
+// whether it is a fraction or a percentage. For numeric ones store its Factor.
+func (r Rate) Value() (driver.Value, error) { return r.String(), nil }
 
-// Scan reads text, numeric or integer columns; floats are refused.
+// Scan reads text, numeric or integer columns as ParseRate does; floats are
+// refused.
 func (r *Rate) Scan(src any) error { return scanText(src, rateForm.what, r.UnmarshalText) }

@@ -45,8 +45,14 @@ func (r Rounding) mode() decimal.Mode {
 	}
 }
 
-// String returns half_up, half_even, up or down.
-func (r Rounding) String() string { return roundings[min(int(r), len(roundings)-1)] }
+// String returns half_up, half_even, up or down; half_up for any other value,
+// which rounds so.
+func (r Rounding) String() string {
+	if int(r) >= len(roundings) {
+		return roundings[HalfUp]
+	}
+	return roundings[r]
+}
 
 // MarshalText returns String.
 func (r Rounding) MarshalText() ([]byte, error) { return []byte(r.String()), nil }

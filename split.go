@@ -14,9 +14,10 @@ import (
 // left go to the largest remainders, ties to the first (the largest-remainder
 // method, also Hamilton's). A negative amount splits as its positive one does.
 //
-// It errs, with a Problem, where there are no weights, one is negative, all
+// Places is kept within 0 to 64. It errs, with a Problem, where there are no weights, one is negative, all
 // are zero, or a is not a whole number of units.
 func (a Amount) Split(places int, weights ...Factor) ([]Amount, error) {
+	places = min(max(places, 0), 64)
 	units := a.d.Snap().Rat()
 	units.Mul(units, new(big.Rat).SetInt(pow10(places)))
 	total, err := weigh(weights)
@@ -46,7 +47,7 @@ func weigh(weights []Factor) (*big.Rat, error) {
 		if w.Sign() < 0 {
 			return nil, Problem{Code: NotSplittable, Severity: Fault, Found: "a weight of " + w.String(), Wanted: "weights of at least 0"}
 		}
-		total.Add(total, w.Rat())
+		total.Add(total, w.d.Snap().Rat())
 	}
 	if total.Sign() == 0 {
 		return nil, Problem{Code: NotSplittable, Severity: Fault, Found: "no weight", Wanted: "at least one weight above 0"}
@@ -61,7 +62,7 @@ func share(n *big.Int, weights []Factor, total *big.Rat) []*big.Int {
 	order := make([]int, len(weights))
 	left := new(big.Int).Set(n)
 	for i, w := range weights {
-		quota := new(big.Rat).Mul(new(big.Rat).SetInt(n), w.Rat())
+		quota := new(big.Rat).Mul(new(big.Rat).SetInt(n), w.d.Snap().Rat())
 		quota.Quo(quota, total)
 		parts[i] = new(big.Int).Quo(quota.Num(), quota.Denom())
 		rests[i] = quota.Sub(quota, new(big.Rat).SetInt(parts[i]))
@@ -78,5 +79,5 @@ func share(n *big.Int, weights []Factor, total *big.Rat) []*big.Int {
 }
 
 func pow10(n int) *big.Int {
-	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(min(max(n, 0), 64))), nil)
+	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil)
 }

@@ -218,7 +218,7 @@ func TestScan(t *testing.T) {
 		t.Errorf("13 digits of an integer: %v, want %s", err, quoin.TooLarge)
 	}
 	for want, v := range map[string]driver.Valuer{
-		"17.50": quoin.MustAmount("17.50"), "0.065": quoin.MustRate("6.50%"), "3.5": quoin.MustFactor("3.5"), "0.5 sheet": quoin.MustQuantity("0.5 sheet"),
+		"17.50": quoin.MustAmount("17.50"), "6.5%": quoin.MustRate("6.50%"), "150%": quoin.MustRate("150%"), "3.5": quoin.MustFactor("3.5"), "0.5 sheet": quoin.MustQuantity("0.5 sheet"),
 	} {
 		if got, err := v.Value(); err != nil || got != want {
 			t.Errorf("stored as %v, %v, want %s", got, err, want)

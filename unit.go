@@ -49,6 +49,14 @@ func (u Unit) Dimension() string {
 // measured unit is, exactly; 1 for a count unit.
 func (u Unit) Size() Factor { return Factor{u.size()} }
 
+// meets reports whether quantities of u and v can be compared: the same count
+// unit, or measured units of one dimension.
+func (u Unit) meets(v Unit) bool {
+	a, measured := measures[u]
+	b, too := measures[v]
+	return u == v || measured && too && a.dimension == b.dimension
+}
+
 // size returns how many of the dimension's smallest unit u is.
 func (u Unit) size() decimal.Decimal {
 	if m, ok := measures[u]; ok {

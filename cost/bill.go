@@ -2,6 +2,7 @@ package cost
 
 import (
 	"encoding/json"
+	"fmt"
 
 	"example.com/quoin"
 )
@@ -45,7 +46,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts) ([]Charge, error
 	for i, line := range b {
 		c, err := line.charge(costs, starts)
 		if err != nil {
-			return nil, err
+			return nil, within(fmt.Sprintf("lines[%d]", i), err)
 		}
 		out[i] = c
 	}
@@ -59,7 +60,10 @@ func (l Line) charge(costs map[string]UnitCost, starts Starts) (Charge, error) {
 	}
 	n := quoin.FactorOf(1)
 	if l.Stage != "" {
-		if n, ok = starts(l.Stage); !ok {
+		if ok = starts != nil; ok {
+			n, ok = starts(l.Stage)
+		}
+		if !ok {
 			return Charge{}, unknown("stage", l.Stage)
 		}
 	}
@@ -68,6 +72,19 @@ func (l Line) charge(costs map[string]UnitCost, starts Starts) (Charge, error) {
 		return Charge{}, err
 	}
 	return Charge{l, unit, in.Number(), n, unit.Amount.Times(in.Number()).Times(n)}, nil
+}
+
+// within says in what a problem stands.
+func within(at string, err error) error {
+	p, ok := err.(quoin.Problem)
+	if !ok {
+		return err
+	}
+	if p.Path != "" {
+		at += "." + p.Path
+	}
+	p.Path = at
+	return p
 }
 
 func unknown(what, id string) error {

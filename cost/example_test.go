@@ -97,7 +97,7 @@ func ExampleBill_Charges() {
 	bill := cost.Bill{{Supply: "ink", Quantity: quoin.MustQuantity("3 ml")}}
 	_, err := bill.Charges(costs, waste.Route{}.Starts)
 	fmt.Println(err)
-	// Output: found "3 ml", wanted a mass, such as one in g [unit_mismatch]
+	// Output: lines[0]: found "3 ml", wanted a mass, such as one in g [unit_mismatch]
 }
 
 func ExampleBill_MarshalJSON() {

@@ -1,6 +1,10 @@
 package cost
 
-import "example.com/quoin"
+import (
+	"fmt"
+
+	"example.com/quoin"
+)
 
 // Supply is something as it is bought: so much of it, for so much money, with
 // what it takes to get it here.
@@ -72,13 +76,13 @@ func (u UnitCost) Of(q quoin.Quantity) (quoin.Amount, error) {
 }
 
 // UnitCosts returns the landed unit cost of every supply by its id. It errs
-// with the first supply's Problem.
+// with the Problem of the first supply that has one, and where it stands.
 func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 	costs := make(map[string]UnitCost, len(supplies))
-	for _, s := range supplies {
+	for i, s := range supplies {
 		u, err := s.UnitCost()
 		if err != nil {
-			return nil, err
+			return nil, within(fmt.Sprintf("supplies[%d]", i), err)
 		}
 		costs[s.ID] = u
 	}

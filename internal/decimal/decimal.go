@@ -108,16 +108,15 @@ func (x Decimal) isOne() bool {
 	return x.d.Exponent == 0 && !x.d.Negative && !x.inexact && x.d.Coeff.IsUint64() && x.d.Coeff.Uint64() == 1
 }
 
-// Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly. It
-// panics if y is 0.
+// Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly, of
+// numbers that remember a quotient on 12 places. It panics if y is 0.
 func (x Decimal) Rem(y Decimal) Decimal {
 	if y.d.IsZero() {
 		panic("decimal: division by zero")
 	}
+	x, y = x.Snap(), y.Snap()
 	e := min(x.d.Exponent, y.d.Exponent)
-	z := FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
-	z.inexact = x.inexact || y.inexact
-	return z
+	return FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
 }
 
 // done keeps the invariants: finite, no -0, bounded size. The bounds on input

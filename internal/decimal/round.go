@@ -27,10 +27,11 @@ func (m Mode) rounder() apd.Rounder {
 	}
 }
 
-// Round returns x with exactly places digits after the point. A number that
-// remembers a quotient is quantized to 12 places first.
+// Round returns x with exactly places digits after the point, which are kept
+// within −64 to 64. A number that remembers a quotient is quantized to 12 places
+// first.
 func (x Decimal) Round(places int, mode Mode) Decimal {
-	return x.Snap().quantize(int32(places), mode)
+	return x.Snap().quantize(int32(min(max(places, -64), 64)), mode)
 }
 
 func (x Decimal) quantize(places int32, mode Mode) Decimal {

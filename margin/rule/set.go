@@ -1,9 +1,11 @@
 package rule
 
 import (
+	"fmt"
 	"iter"
 	"slices"
 	"sort"
+	"strings"
 
 	"example.com/quoin"
 )
@@ -138,8 +140,7 @@ func (s Set) maximal() iter.Seq[run] {
 
 // Equal reports whether both sets hold the same prices in the same form.
 func (s Set) Equal(t Set) bool {
-	return s.grid.Len() == t.grid.Len() && s.grid.Step().Equal(t.grid.Step()) &&
-		slices.Equal(s.runs, t.runs) && s.comb.equal(t.comb)
+	return s.grid.Equal(t.grid) && slices.Equal(s.runs, t.runs) && s.comb.equal(t.comb)
 }
 
 // And returns the prices in both sets, which are on the same grid. It errs,
@@ -160,6 +161,19 @@ func (s Set) And(t Set) (Set, error) {
 		}
 	}
 	return out, nil
+}
+
+// String lists the runs of the set, at most eight of them.
+func (s Set) String() string {
+	var parts []string
+	for first, last := range s.Runs() {
+		if len(parts) == 8 {
+			parts = append(parts, "…")
+			break
+		}
+		parts = append(parts, fmt.Sprintf("%v to %v", first, last))
+	}
+	return "{" + strings.Join(parts, ", ") + "}"
 }
 
 // add appends what r holds of the pattern. Runs come in order; one that

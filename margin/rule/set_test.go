@@ -252,3 +252,18 @@ func TestTooManyEndings(t *testing.T) {
 	}
 	t.Fatal("a thousand million endings were taken")
 }
+
+// The zero Set is empty in every way.
+func TestZeroSet(t *testing.T) {
+	var s Set
+	p := quoin.MustAmount("1.00")
+	_, next := s.Next(p)
+	_, prev := s.Prev(p)
+	if !s.IsEmpty() || s.Contains(p) || next || prev || s.String() != "{}" {
+		t.Errorf("%v: empty %t, holds %t", s, s.IsEmpty(), s.Contains(p))
+	}
+	own := Rule{Kind: Own{Name: "none", Allowed: func(Item) Set { return Set{} }}}
+	if own.Holds(Item{}, p) {
+		t.Error("a rule that allows nothing holds")
+	}
+}
