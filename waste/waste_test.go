@@ -116,65 +116,67 @@ func drawRoute(t *rapid.T, name string, most int) waste.Route {
 	return r
 }
 
-// Law 4: dividing by a yield and losing that share gives back what is wanted,
+func TestStartsGiveBackWhatIsWanted(t *testing.T) { rapid.Check(t, startsGiveBackWhatIsWanted) }
+func FuzzStartsGiveBackWhatIsWanted(f *testing.F) { f.Fuzz(rapid.MakeFuzz(startsGiveBackWhatIsWanted)) }
+
+// startsGiveBackWhatIsWanted is law 4: dividing by a yield and losing that share gives back what is wanted,
 // stage by stage as well as over the whole route.
-func TestStartsGiveBackWhatIsWanted(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		r := drawRoute(t, "stage", 5)
-		wanted := quoin.FactorOf(rapid.Int64Range(1, 1e4).Draw(t, "wanted"))
-		for i, s := range r {
-			starts, ok := r.Starts(s.ID)
-			if !ok {
-				t.Fatalf("%s is not on its route", s.ID)
-			}
-			left := wanted.Times(starts)
-			for _, later := range r[i:] {
-				if !later.Yield.IsZero() {
-					left = left.Times(later.Yield.Factor())
-				}
-			}
-			if !left.Equal(wanted) {
-				t.Fatalf("%s starts at %s leave %s of the %s wanted", starts, s.ID, left, wanted)
-			}
-			if starts.Cmp(quoin.FactorOf(1)) < 0 {
-				t.Fatalf("%s starts at %s are fewer than come out", starts, s.ID)
+func startsGiveBackWhatIsWanted(t *rapid.T) {
+	r := drawRoute(t, "stage", 5)
+	wanted := quoin.FactorOf(rapid.Int64Range(1, 1e4).Draw(t, "wanted"))
+	for i, s := range r {
+		starts, ok := r.Starts(s.ID)
+		if !ok {
+			t.Fatalf("%s is not on its route", s.ID)
+		}
+		left := wanted.Times(starts)
+		for _, later := range r[i:] {
+			if !later.Yield.IsZero() {
+				left = left.Times(later.Yield.Factor())
 			}
 		}
-		if starts, ok := r.Starts(r.First()); ok && !starts.Times(r.Yield().Factor()).Equal(quoin.FactorOf(1)) {
-			t.Fatalf("%s starts, of which %s are good, are not 1", starts, r.Yield())
+		if !left.Equal(wanted) {
+			t.Fatalf("%s starts at %s leave %s of the %s wanted", starts, s.ID, left, wanted)
 		}
-	})
+		if starts.Cmp(quoin.FactorOf(1)) < 0 {
+			t.Fatalf("%s starts at %s are fewer than come out", starts, s.ID)
+		}
+	}
+	if starts, ok := r.Starts(r.First()); ok && !starts.Times(r.Yield().Factor()).Equal(quoin.FactorOf(1)) {
+		t.Fatalf("%s starts, of which %s are good, are not 1", starts, r.Yield())
+	}
 }
 
-// Two routes in a row are one.
-func TestRoutesCompose(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		before, after := drawRoute(t, "before", 3), drawRoute(t, "after", 3)
-		both := append(slices.Clone(before), after...)
-		through := quoin.FactorOf(1) // starts of the second route's first stage
-		if s, ok := after.Starts(after.First()); ok {
-			through = s
+func TestRoutesCompose(t *testing.T) { rapid.Check(t, routesCompose) }
+func FuzzRoutesCompose(f *testing.F) { f.Fuzz(rapid.MakeFuzz(routesCompose)) }
+
+// routesCompose: two routes in a row are one.
+func routesCompose(t *rapid.T) {
+	before, after := drawRoute(t, "before", 3), drawRoute(t, "after", 3)
+	both := append(slices.Clone(before), after...)
+	through := quoin.FactorOf(1) // starts of the second route's first stage
+	if s, ok := after.Starts(after.First()); ok {
+		through = s
+	}
+	for _, s := range before {
+		alone, _ := before.Starts(s.ID)
+		if got, ok := both.Starts(s.ID); !ok || !got.Equal(alone.Times(through)) {
+			t.Fatalf("%s: %s starts in both, %s × %s in a row", s.ID, got, alone, through)
 		}
-		for _, s := range before {
-			alone, _ := before.Starts(s.ID)
-			if got, ok := both.Starts(s.ID); !ok || !got.Equal(alone.Times(through)) {
-				t.Fatalf("%s: %s starts in both, %s × %s in a row", s.ID, got, alone, through)
-			}
+	}
+	for _, s := range after {
+		alone, _ := after.Starts(s.ID)
+		if got, ok := both.Starts(s.ID); !ok || !got.Equal(alone) {
+			t.Fatalf("%s: %s starts in both, %s alone", s.ID, got, alone)
 		}
-		for _, s := range after {
-			alone, _ := after.Starts(s.ID)
-			if got, ok := both.Starts(s.ID); !ok || !got.Equal(alone) {
-				t.Fatalf("%s: %s starts in both, %s alone", s.ID, got, alone)
-			}
-		}
-		if got := both.Yield(); !got.Equal(before.Yield().Of(after.Yield())) {
-			t.Fatalf("%s of both come out good, of each %s and %s", got, before.Yield(), after.Yield())
-		}
-		// What the first route spoils is spoiled for each piece that the second takes.
-		if got, want := both.Recovered(), before.Recovered().Times(through).Add(after.Recovered()); !got.Equal(want) {
-			t.Fatalf("both recover %s, in a row %s", got, want)
-		}
-	})
+	}
+	if got := both.Yield(); !got.Equal(before.Yield().Of(after.Yield())) {
+		t.Fatalf("%s of both come out good, of each %s and %s", got, before.Yield(), after.Yield())
+	}
+	// What the first route spoils is spoiled for each piece that the second takes.
+	if got, want := both.Recovered(), before.Recovered().Times(through).Add(after.Recovered()); !got.Equal(want) {
+		t.Fatalf("both recover %s, in a row %s", got, want)
+	}
 }
 
 // All that was started and did not come out good was spoiled somewhere.

@@ -366,3 +366,26 @@ func ExampleShelf() {
 	// fair 12.20
 	// fair 15.00
 }
+
+// Prices that end in .50 or .00, from 12.00 to 15.00, said short.
+func ExamplePattern() {
+	grid, err := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("15.00"))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	item := rule.Item{ID: "bittern-a4", Grid: grid}
+	endings, err := rule.Rule{Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("0.50")}}}.Allowed(item)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	set, err := endings.And(rule.Between(grid, quoin.MustAmount("11.60"), quoin.MustAmount("15.00")))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	p := set.Pattern()
+	fmt.Println("between", p.Between[0][0], "and", p.Between[0][1], "modulo", p.Modulus, "one of", p.Endings)
+	// Output: between 12.00 and 15.00 modulo 1.00 one of [0.00 0.50]
+}

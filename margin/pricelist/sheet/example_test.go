@@ -1,0 +1,92 @@
+package sheet_test
+
+import (
+	"fmt"
+	"log"
+	"strings"
+
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/sheet"
+)
+
+// A linocut of a bittern and one shop; the fees and prices are invented.
+const document = `{
+  "version": 1, "currency": "EUR", "price_limit": "60.00",
+  "supplies": [{"id": "paper", "quantity": "50 sheet", "price": "64.00"}],
+  "products": [{"id": "bittern-a4", "name": "Bittern, A4", "bill": [{"supply": "paper", "quantity": "0.5 sheet"}]}],
+  "channels": [{"id": "shop", "name": "Own shop", "fees": [{"name": "payment", "rate": "2%", "fixed": "0.30"}]}],
+  "rules": [{"id": "leaves nine", "rule": "contribution", "at_least": "9.00"}]
+}`
+
+func answer() pricelist.Answer {
+	a, err := pricelist.Price([]byte(document))
+	if err != nil {
+		log.Fatal(err)
+	}
+	return a
+}
+
+// Goods cost 64.00 ÷ 50 × 0.5 = 0.64. At 10.14 the fee is 0.2028 + 0.30, so
+// 0.50, and 9.00 is left.
+func ExampleText() {
+	fmt.Print(sheet.Text(answer(), 60))
+	// Output:
+	// Bittern, A4                                        10.14 EUR
+	//   may be 10.14 to 60.00: no lower by "leaves nine"
+	//
+	//                       Own shop
+	//   revenue                10.14
+	//   - goods                 0.64
+	//   = gross                 9.50
+	//   - fees                  0.50
+	//   - fulfilment            0.00
+	//   - selling               0.00
+	//   = contribution          9.00
+	//   - overhead              0.00
+	//   = operating             9.00
+	//   - income tax            0.00
+	//   = net                   9.00
+	//   gross margin           93.7%
+	//   net margin             88.8%
+	//
+	// Figures are per item, averaged over the kinds of order, and
+	// rounded for display only.
+	// These are estimates from the figures in the document, and
+	// only as good as they are.
+	// This is not tax, legal or accounting advice.
+	// Fees, taxes and the law on resale prices differ by place and
+	// change; ask the authority or a licensed professional.
+}
+
+func ExampleWhy() {
+	story, ok := sheet.Why(answer(), "bittern-a4", 72)
+	fmt.Println(ok)
+	lines := strings.Split(story, "\n")
+	fmt.Println(strings.Join(lines[3:16], "\n"))
+	// Output:
+	// true
+	// Why not lower?
+	//   10.13 is refused:
+	//     "leaves nine": it would keep 8.99 for each print in shop, at least
+	//     9.00 asked
+	// Why not higher?
+	//   Prices as far as 60.00 are allowed; another was chosen.
+	//   Nothing refuses it up to the end of the prices considered.
+	//
+	// Own shop: one item at 10.14, step by step
+	//
+	//     1  landed cost, paper (supplies[0]) = price 64.00 = 64.00
+	//     2  unit cost, paper (supplies[0]) = landed cost [1] 64.00 / quantity
+	//        50 sheet = 1.28
+}
+
+func ExampleMarkdown() {
+	table, _, _ := strings.Cut(sheet.Markdown(answer()), "## ")
+	fmt.Print(table)
+	// Output:
+	// # Price list
+	//
+	// | product | price, EUR | from | to | no lower by | no higher by |
+	// |---|--:|--:|--:|---|---|
+	// | Bittern, A4 | 10.14 | 10.14 | 60.00 | "leaves nine" |  |
+}
