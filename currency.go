@@ -12,7 +12,7 @@ func ParseCurrency(code string) (Currency, error) {
 		return Currency{code}, nil
 	}
 	return Currency{}, Problem{
-		Code: UnknownCurrency, Severity: Fault, Found: shown(code),
+		Code: UnknownCurrency, Severity: Fault, Found: Quoted(code),
 		Wanted: "an ISO 4217 currency code such as EUR", Near: Near(code, currency.GetCurrencyCodes()),
 	}
 }

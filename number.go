@@ -26,14 +26,14 @@ var (
 
 func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 	x, fault := decimal.Parse(s, f.whole, f.places, exponent)
-	p := Problem{Severity: Fault, Found: shown(s), Wanted: f.what}
+	p := Problem{Severity: Fault, Found: Quoted(s), Wanted: f.what}
 	switch fault {
 	case decimal.OK:
 		return x, nil
 	case decimal.TooLong:
 		p.Code = TooLong
 		p.Wanted = fmt.Sprintf("%s, of at most %d characters", f.what, decimal.MaxText)
-		p.Found = fmt.Sprintf("%s (%d bytes)", shown(s), len(s))
+		p.Found = fmt.Sprintf("%s (%d bytes)", Quoted(s), len(s))
 	case decimal.TooLarge:
 		p.Code = TooLarge
 		p.Wanted = fmt.Sprintf("%s, with at most %d digits before the point", f.what, f.whole)
@@ -60,7 +60,7 @@ func (f form) literal(data []byte) (s string, exponent bool, err error) {
 	if len(data) > 0 && (data[0] == '-' || data[0] >= '0' && data[0] <= '9') {
 		return string(data), true, nil
 	}
-	return "", false, Problem{Code: NotANumber, Severity: Fault, Found: shown(string(data)), Wanted: f.what}
+	return "", false, Problem{Code: NotANumber, Severity: Fault, Found: Quoted(string(data)), Wanted: f.what}
 }
 
 // scanText takes what a database driver hands over. Floats are refused: their

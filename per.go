@@ -28,7 +28,7 @@ func Word[T ~string](s string, words ...T) (T, error) {
 		names[i] = string(w)
 	}
 	return "", Problem{
-		Code: UnknownWord, Severity: Fault, Found: shown(s),
+		Code: UnknownWord, Severity: Fault, Found: Quoted(s),
 		Wanted: "one of " + strings.Join(names, ", "), Near: Near(s, names),
 	}
 }

@@ -110,8 +110,9 @@ func (ps Problems) Err() error {
 
 const longestFound = 48
 
-// shown quotes what was found, shortened to what a person can take in.
-func shown(s string) string {
+// Quoted writes text as it was found, for a Problem: in quotes, shortened to
+// what a person can take in, without control characters.
+func Quoted(s string) string {
 	r := []rune(s[:min(len(s), 4*longestFound)])
 	if len(r) > longestFound || len(s) > 4*longestFound {
 		return `"` + clean(string(r[:min(len(r), longestFound)])) + `…"`

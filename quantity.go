@@ -31,7 +31,7 @@ func ParseQuantity(s string) (Quantity, error) {
 	u := Unit(strings.TrimSpace(unit))
 	if !u.wellFormed() {
 		return Quantity{}, Problem{
-			Code: MissingUnit, Severity: Fault, Found: shown(s), Wanted: quantityForm.what,
+			Code: MissingUnit, Severity: Fault, Found: Quoted(s), Wanted: quantityForm.what,
 			Remedy: "put a space and a unit word after the number",
 		}
 	}
@@ -71,7 +71,7 @@ func (q Quantity) Ratio(p Quantity) (Factor, error) {
 		return Factor{}, mismatch(q, p.unit)
 	}
 	if p.d.Sign() == 0 {
-		return Factor{}, Problem{Code: NotANumber, Severity: Fault, Found: shown(p.String()), Wanted: "a quantity above zero"}
+		return Factor{}, Problem{Code: NotANumber, Severity: Fault, Found: Quoted(p.String()), Wanted: "a quantity above zero"}
 	}
 	return Factor{q.d.Mul(q.unit.size()).Quo(p.d.Mul(p.unit.size()))}, nil
 }
@@ -81,7 +81,7 @@ func mismatch(q Quantity, u Unit) error {
 	if _, measured := measures[u]; measured {
 		wanted = fmt.Sprintf("a %s, such as one in %s", u.Dimension(), u)
 	}
-	return Problem{Code: UnitMismatch, Severity: Fault, Found: shown(q.String()), Wanted: wanted}
+	return Problem{Code: UnitMismatch, Severity: Fault, Found: Quoted(q.String()), Wanted: wanted}
 }
 
 // Cmp compares quantities of one dimension; it errs where they differ.

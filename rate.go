@@ -38,7 +38,7 @@ func readRate(s string, exponent bool) (Rate, error) {
 	}
 	if d.Cmp(one) > 0 || d.Cmp(one.Neg()) < 0 {
 		return Rate{}, Problem{
-			Code: BarePercentage, Severity: Fault, Found: shown(s),
+			Code: BarePercentage, Severity: Fault, Found: Quoted(s),
 			Wanted: "a fraction from 0 to 1, or a percentage with its sign",
 			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", s, s),
 		}
@@ -49,7 +49,7 @@ func readRate(s string, exponent bool) (Rate, error) {
 // refound makes a problem show the whole text it was found in.
 func refound(err error, s string) error {
 	if p, ok := err.(Problem); ok {
-		p.Found = shown(s)
+		p.Found = Quoted(s)
 		return p
 	}
 	return err

@@ -27,7 +27,7 @@ func ParseRounding(s string) (Rounding, error) {
 		}
 	}
 	return HalfUp, Problem{
-		Code: UnknownWord, Severity: Fault, Found: shown(s),
+		Code: UnknownWord, Severity: Fault, Found: Quoted(s),
 		Wanted: "one of " + strings.Join(roundings, ", "), Near: Near(s, roundings),
 	}
 }

@@ -132,7 +132,7 @@ func (k checker) learn(list string, n int, id func(int) string) {
 		}
 		if j, twice := all.at[name]; twice {
 			k.add((*path)(nil).field(list).at(i).field("id"), quoin.Problem{
-				Code: DuplicateID, Found: quote(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
+				Code: DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
 			})
 			continue
 		}
@@ -156,7 +156,7 @@ func (k checker) known(at *path, list, id string) bool {
 	}
 	names := all.names[:min(len(all.names), mostNames)]
 	k.add(at, quoin.Problem{
-		Code: UnknownID, Found: quote(id), Wanted: "the id of an entry in " + list, Near: quoin.Near(id, names),
+		Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: quoin.Near(id, names),
 	})
 	return false
 }
@@ -236,13 +236,13 @@ func (k checker) packed() {
 		}
 		at := (*path)(nil).field("channels").at(i).field("packing")
 		missing, names := k.without(c.Packing)
-		wanted := "the packing list that channel " + quote(c.ID) + " names"
+		wanted := "the packing list that channel " + quoin.Quoted(c.ID) + " names"
 		if len(missing) == len(k.doc.Products) {
 			missing, wanted = []*path{at}, "the name of a packing list of the products"
 		}
 		for _, at := range missing {
 			k.add(at, quoin.Problem{
-				Code: UnknownID, Found: "no packing list " + quote(c.Packing), Wanted: wanted, Near: quoin.Near(c.Packing, names),
+				Code: UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: quoin.Near(c.Packing, names),
 			})
 		}
 	}
@@ -321,7 +321,7 @@ func (k checker) shares(at *path, orders []channel.Order) {
 func (k checker) fee(at *path, f channel.Fee) {
 	for i, part := range f.Of {
 		if slices.Contains(f.Of[:i], part) {
-			k.add(at.field("of").at(i), quoin.Problem{Code: RepeatedPart, Found: quote(string(part)) + " again", Wanted: "each part once"})
+			k.add(at.field("of").at(i), quoin.Problem{Code: RepeatedPart, Found: quoin.Quoted(string(part)) + " again", Wanted: "each part once"})
 		}
 	}
 	if len(f.Tiers) > 0 && !f.Rate.IsZero() {

@@ -35,7 +35,7 @@ func (k checker) ladder(at *path, products []string) {
 	seen := make(map[string]bool)
 	for i, id := range products {
 		if seen[id] {
-			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quote(id) + " again", Wanted: "each size once"})
+			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each size once"})
 		}
 		seen[id] = true
 	}

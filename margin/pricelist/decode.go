@@ -124,7 +124,7 @@ func (d *decoder) members(at *path, parts []part, aside []string) error {
 		}
 		name := t.(string)
 		if seen[name] {
-			d.add(at.field(name), quoin.Problem{Code: DuplicateField, Found: quote(name) + " again", Wanted: "each field once"})
+			d.add(at.field(name), quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
 		}
 		seen[name] = true
 		if err := d.member(at.field(name), name, parts, aside); err != nil {
@@ -164,7 +164,7 @@ func (d *decoder) member(at *path, name string, parts []part, aside []string) er
 	}
 	known = append(known, aside...)
 	d.add(at, quoin.Problem{
-		Code: UnknownField, Found: "the field " + quote(name), Wanted: "a field of version 1",
+		Code: UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
 		Near: quoin.Near(name, known),
 	})
 	return skip(d.json, t)
@@ -251,7 +251,7 @@ func (d *decoder) lists(t json.Token, at *path, f field, v reflect.Value) error 
 		}
 		name := reflect.ValueOf(t)
 		if v.MapIndex(name).IsValid() {
-			d.add(at.field(t.(string)), quoin.Problem{Code: DuplicateField, Found: quote(t.(string)) + " again", Wanted: "each name once"})
+			d.add(at.field(t.(string)), quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(t.(string)) + " again", Wanted: "each name once"})
 		}
 		if t, err = d.json.Token(); err != nil {
 			return err
@@ -313,7 +313,7 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 		names = append(names, k.String())
 	}
 	d.add(at.field("rule"), quoin.Problem{
-		Code: UnknownRule, Found: quote(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: quoin.Near(name, names),
+		Code: UnknownRule, Found: quoin.Quoted(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: quoin.Near(name, names),
 	})
 	return nil, false
 }
@@ -336,9 +336,9 @@ func described(t json.Token) string {
 	case json.Delim:
 		return map[json.Delim]string{'{': "an object", '[': "a list"}[x]
 	case string:
-		return quote(x)
+		return quoin.Quoted(x)
 	case json.Number:
-		return short(string(x))
+		return strings.Trim(quoin.Quoted(string(x)), `"`)
 	case nil:
 		return "null"
 	}

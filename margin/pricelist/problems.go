@@ -12,27 +12,30 @@ import (
 // Codes of what can be wrong with a document, beside those of values that
 // cannot be read.
 const (
-	BadJSON          quoin.Code = "bad_json"
-	WrongType        quoin.Code = "wrong_type"
-	UnknownField     quoin.Code = "unknown_field"
-	DuplicateField   quoin.Code = "duplicate_field"
-	MissingField     quoin.Code = "missing_field"
-	OutOfRange       quoin.Code = "out_of_range"
-	TooMany          quoin.Code = "too_many"
-	EmptyList        quoin.Code = "empty_list"
-	DuplicateID      quoin.Code = "duplicate_id"
-	UnknownID        quoin.Code = "unknown_id"
-	UnknownRule      quoin.Code = "unknown_rule"
-	SharesNotOne     quoin.Code = "shares_not_one"
-	StepOffMinor     quoin.Code = "step_off_minor_unit"
-	UnsortedTiers    quoin.Code = "unsorted_tiers"
-	RateAndTiers     quoin.Code = "rate_and_tiers"
-	FeesTakeAll      quoin.Code = "fees_take_everything"
-	ShortLadder      quoin.Code = "short_ladder"
-	RepeatedPart     quoin.Code = "repeated_part"
-	MoreProblems     quoin.Code = "more_problems"
-	mostProblems                = 1000
-	longestShownText            = 48
+	BadJSON        quoin.Code = "bad_json"
+	WrongType      quoin.Code = "wrong_type"
+	UnknownField   quoin.Code = "unknown_field"
+	DuplicateField quoin.Code = "duplicate_field"
+	MissingField   quoin.Code = "missing_field"
+	OutOfRange     quoin.Code = "out_of_range"
+	TooMany        quoin.Code = "too_many"
+	EmptyList      quoin.Code = "empty_list"
+	DuplicateID    quoin.Code = "duplicate_id"
+	UnknownID      quoin.Code = "unknown_id"
+	UnknownRule    quoin.Code = "unknown_rule"
+	SharesNotOne   quoin.Code = "shares_not_one"
+	StepOffMinor   quoin.Code = "step_off_minor_unit"
+	UnsortedTiers  quoin.Code = "unsorted_tiers"
+	RateAndTiers   quoin.Code = "rate_and_tiers"
+	FeesTakeAll    quoin.Code = "fees_take_everything"
+	ShortLadder    quoin.Code = "short_ladder"
+	RepeatedPart   quoin.Code = "repeated_part"
+	MoreProblems   quoin.Code = "more_problems"
+)
+
+const (
+	mostProblems = 1000
+	longestName  = 64 // bytes of a name that a path writes
 )
 
 // path is where something stands in the document, from the inside out.
@@ -55,8 +58,10 @@ func (p *path) String() string {
 	switch {
 	case p.name == "":
 		return before + "[" + strconv.Itoa(p.index) + "]"
-	case len(p.name) > longestShownText || !plainWord(p.name):
-		return before + "[" + quote(p.name) + "]"
+	case len(p.name) > longestName:
+		return before + "[" + strconv.Quote(strings.ToValidUTF8(p.name[:longestName], "")) + "…]"
+	case !plainWord(p.name):
+		return before + "[" + strconv.Quote(p.name) + "]"
 	case before == "":
 		return p.name
 	}
@@ -136,20 +141,4 @@ func shown(v any) string {
 		return x.Or(quoin.Factor{}).String()
 	}
 	return fmt.Sprint(v)
-}
-
-// quote shows text as found: quoted, short, without control characters.
-func quote(s string) string {
-	if cut := short(s); cut != s {
-		return strconv.Quote(strings.TrimSuffix(cut, "…")) + "…"
-	}
-	return strconv.Quote(s)
-}
-
-func short(s string) string {
-	r := []rune(s[:min(len(s), 4*longestShownText)])
-	if len(r) > longestShownText {
-		return string(r[:longestShownText]) + "…"
-	}
-	return s
 }
