@@ -201,6 +201,7 @@ var probes = []any{
 	"0%", "0.01%", "50%", "99.99%", "100%", "100.00%", "100.01%", "150%", "999999%", "1000000%", "-1%", "%", "5 %",
 	"0 sheet", "0.0 m2", "1 sheet", "1  ml", "-1 sheet", "1sheet", "1 2up", "1 sheet of", "0.000000000001 g", "0.0000000000001 g",
 	" ", "x", ".5", "5.", "1,5", "1e3", "NaN", "+Inf", strings.Repeat("7", 65), strings.Repeat("0", 64), strings.Repeat("0", 65),
+	strings.Repeat("0", 19) + "1", strings.Repeat("0", 20) + "1", strings.Repeat("0", 61) + "1 g", strings.Repeat("0", 62) + "1 g",
 	"item", "items", "order", "tax", "half_up", "down", "marginal", "whole", "average", "worst", "must", "prefer",
 	"least", "nearest", "price", "step", "EUR", "USD", "eur", "EURO",
 }

@@ -65,6 +65,7 @@ func TestPatternsReadAsTheReaders(t *testing.T) {
 		rapid.StringMatching(` ?0{0,2}[0-9]{0,13}(\.[0-9]{0,13})? {0,2}[a-zäß]{0,3}[a-z0-9_-]{0,12} ?`),
 		rapid.StringMatching(`0{0,2}[0-9]{17,21}`),
 		rapid.StringMatching(`[0-9]{60,66}`),
+		rapid.StringMatching(`0{57,63}[1-9](%| g)`),
 		rapid.StringOfN(rapid.RuneFrom([]rune("0159.%- eE+,xm_")), 0, 8, -1),
 	)
 	for _, n := range numbers {

@@ -110,8 +110,18 @@ func (k checker) lists() {
 			k.supplies[s.ID] = s
 		}
 	}
+	if d.Currency.IsZero() {
+		k.missing((*path)(nil).field("currency"), "currency")
+	}
 	k.some("products", len(d.Products))
 	k.some("channels", len(d.Channels))
+}
+
+// missing reports a field that was not given, where nothing has been said of it.
+func (k checker) missing(at *path, name string) {
+	if !k.under(at) {
+		k.add(at, quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + name})
+	}
 }
 
 // some checks that a list has entries.
@@ -185,7 +195,10 @@ func (k checker) making() {
 	root := (*path)(nil)
 	for i, s := range k.doc.Supplies {
 		at := root.field("supplies").at(i)
-		if k.under(at) || s.Quantity.Sign() == 0 {
+		if s.Quantity.IsZero() {
+			k.missing(at.field("quantity"), "quantity")
+		}
+		if k.under(at) {
 			continue
 		}
 		if _, err := s.UnitCost(); err != nil {
@@ -216,6 +229,9 @@ func (k checker) bill(at *path, bill cost.Bill) {
 }
 
 func (k checker) units(at *path, line cost.Line, s cost.Supply) {
+	if line.Quantity.IsZero() {
+		k.missing(at, "quantity")
+	}
 	if line.Quantity.IsZero() || s.Quantity.IsZero() {
 		return
 	}

@@ -7,7 +7,15 @@
 // A document says what the shop buys, makes and sells, through which channels,
 // and which rules its prices have to keep. The answer has a price for every
 // product, the range of prices that all rules allow, and a statement for every
-// channel; or the smallest group of rules that cannot hold together. Where the
-// document is at fault there is no answer at all, but every problem at once,
-// each with a code, its path, what was found and what is wanted.
+// channel; or the smallest group of rules that cannot hold together, how far
+// they are apart, and each single change that would end it.
+//
+// Everything in an answer has its reasons: the steps of each statement, which
+// replay to the digit; what refuses the nearest lower and the nearest higher
+// price, and what it asked; warnings of what sellers get wrong. They are data,
+// with codes and arguments; package sheet puts them into words.
+//
+// Where the document is at fault there is no answer at all, but every problem at
+// once, each with a code, its path, line and column, what was found and what is
+// wanted. The page codes.md beside this file lists all codes.
 package pricelist

@@ -2,6 +2,7 @@ package pricelist_test
 
 import (
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
 	"strings"
@@ -84,5 +85,32 @@ func TestDocumentMadeInGo(t *testing.T) {
 	// Common practice: 3.5 times a cost of 5.00 is 17.50.
 	if got := a.Products[0].Price.String(); got != "17.50" {
 		t.Errorf("priced at %s, want 17.50", got)
+	}
+}
+
+// What a document made in Go leaves out is said like what JSON leaves out.
+func TestCheckFindsWhatIsMissing(t *testing.T) {
+	doc := pricelist.Document{
+		Supplies: []cost.Supply{{ID: "paper", Price: quoin.MustAmount("60.00")}},
+		Products: []pricelist.Product{{ID: "print", Bill: cost.Bill{{Supply: "paper"}}}, {}},
+		Channels: []channel.Channel{{ID: "shop", Fees: []channel.Fee{{Rate: quoin.MustRate("110%")}}}},
+		Rules:    []rule.Rule{{ID: "none"}},
+	}
+	err := doc.Check()
+	var problems quoin.Problems
+	if !errors.As(err, &problems) {
+		t.Fatalf("no problems: %v", err)
+	}
+	got := make(map[string]quoin.Code)
+	for _, p := range problems {
+		got[p.Path] = p.Code
+	}
+	want := map[string]quoin.Code{
+		"currency": pricelist.MissingField, "supplies[0].quantity": pricelist.MissingField,
+		"products[0].bill[0].quantity": pricelist.MissingField, "products[1].id": pricelist.MissingField,
+		"channels[0].fees[0].rate": pricelist.OutOfRange, "rules[0].rule": pricelist.MissingField,
+	}
+	if diff := cmp.Diff(want, got); diff != "" {
+		t.Errorf("found otherwise (-want +got):\n%s", diff)
 	}
 }
