@@ -87,13 +87,13 @@ func compute(op Op, operands []Operand) Figure {
 	out := Figure{d: first, kind: operands[0].kind()}
 	switch op {
 	case OpSum:
-		for _, o := range operands[1:] {
-			out.d = out.d.Add(o.number())
+		for i := range operands[1:] {
+			out.d = out.d.Add(operands[i+1].number())
 		}
 	case OpProduct:
 		out = product(operands)
 	case OpQuotient:
-		last := operands[len(operands)-1]
+		last := &operands[len(operands)-1]
 		out = product(operands[:len(operands)-1])
 		if last.number().Sign() == 0 {
 			return Figure{}
@@ -109,9 +109,10 @@ func compute(op Op, operands []Operand) Figure {
 			out.d, out.kind = out.d.Add(p.d), p.kind
 		}
 	case OpGreatest, OpLeast:
-		for _, o := range operands[1:] {
-			if c := o.number().Cmp(out.d); c > 0 == (op == OpGreatest) && c != 0 {
-				out.d = o.number()
+		for i := range operands[1:] {
+			x := operands[i+1].number()
+			if c := x.Cmp(out.d); c > 0 == (op == OpGreatest) && c != 0 {
+				out.d = x
 			}
 		}
 	case OpBelow:
@@ -124,7 +125,8 @@ func compute(op Op, operands []Operand) Figure {
 
 func product(operands []Operand) Figure {
 	out := Figure{d: operands[0].number(), kind: operands[0].kind()}
-	for _, o := range operands[1:] {
+	for i := range operands[1:] {
+		o := &operands[i+1]
 		out.d = out.d.Mul(o.number())
 		if o.kind() == IsAmount {
 			out.kind = IsAmount
@@ -135,14 +137,14 @@ func product(operands []Operand) Figure {
 
 // kind is the kind an operand lends to its result: money stays money, all else
 // is a plain factor.
-func (o Operand) kind() FigureKind {
+func (o *Operand) kind() FigureKind {
 	if o.Value.kind == IsAmount {
 		return IsAmount
 	}
 	return IsFactor
 }
 
-func (o Operand) number() decimal.Decimal {
+func (o *Operand) number() decimal.Decimal {
 	switch o.Form {
 	case Minus:
 		return o.Value.d.Neg()
