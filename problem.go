@@ -32,6 +32,7 @@ const (
 	UnknownWord     Code = "unknown_word"
 	NotSplittable   Code = "not_splittable"
 	BadGrid         Code = "bad_grid"
+	BadSize         Code = "bad_size"
 )
 
 // Problem is one thing wrong, or suspicious, in what was given: where it

@@ -76,6 +76,9 @@ func (q Quantity) Ratio(p Quantity) (Factor, error) {
 	return Factor{q.d.Mul(q.unit.size()).Quo(p.d.Mul(p.unit.size()))}, nil
 }
 
+// mm returns a length in millimetres, exactly.
+func (q Quantity) mm() decimal.Decimal { return q.d.Mul(q.unit.size()) }
+
 func mismatch(q Quantity, u Unit) error {
 	wanted := fmt.Sprintf("a quantity in %s", u)
 	if _, measured := measures[u]; measured {

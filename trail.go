@@ -8,7 +8,13 @@ type Trail struct {
 	steps    []Step
 	operands []Operand
 	subject  string
+	origins  map[Path]Origin
+	known    map[Path]Operand // what origins have come to
 }
+
+// Origin explains a figure that the document does not give but that follows
+// from what it gives: it computes it on the trail.
+type Origin func(*Trail) Operand
 
 // NewTrail returns a trail with room for so many steps, which is only a hint.
 func NewTrail(steps int) *Trail {
@@ -19,6 +25,31 @@ func NewTrail(steps int) *Trail {
 func (t *Trail) On(subject string) *Trail {
 	t.subject = subject
 	return t
+}
+
+// Rests says that the figure at a path rests on others, and on which.
+func (t *Trail) Rests(at Path, on Origin) {
+	if t.origins == nil {
+		t.origins, t.known = make(map[Path]Origin), make(map[Path]Operand)
+	}
+	t.origins[at] = on
+}
+
+// Given returns the number at a path: what its origin comes to where it has
+// one, computed once, and else as the document gives it.
+func (t *Trail) Given(name string, at Path, f Figure) Operand {
+	on, ok := t.origins[at]
+	if !ok {
+		return Given(name, at, f)
+	}
+	o, done := t.known[at]
+	if !done {
+		subject := t.subject
+		o = on(t)
+		t.subject = subject
+		t.known[at] = o
+	}
+	return o.Called(name)
 }
 
 // Steps returns the steps so far.

@@ -1,0 +1,133 @@
+package quoin
+
+import (
+	"database/sql/driver"
+	"strings"
+)
+
+// Size is a width and a height: of an image, a sheet, a mat, a frame, the face
+// of a parcel. Width comes first, as the trade writes it: 297 x 420 mm stands
+// upright. The zero value stands for none given.
+type Size struct{ width, height Quantity }
+
+// NewSize returns width × height. It errs, with a Problem, where one is no
+// length above zero.
+func NewSize(width, height Quantity) (Size, error) {
+	for _, q := range []Quantity{width, height} {
+		if q.Sign() <= 0 || q.unit.Dimension() != "length" {
+			return Size{}, Problem{Code: BadSize, Severity: Fault, Found: Quoted(q.String()), Wanted: "a length above zero, such as 297 mm"}
+		}
+	}
+	return Size{width, height}, nil
+}
+
+const sizeForm = "a size such as \"297 x 420 mm\", \"24 in x 50 ft\" or \"A3\""
+
+// ParseSize reads two lengths with an x or × between them, the unit of the
+// first left out where it is that of the second ("297 x 420 mm", "24 in x
+// 50 ft"), or the name of a paper size, upright: the A and B series of ISO 216
+// ("A4", "2A0"), C of ISO 269, RA and SRA of ISO 217, and "ANSI A" to "ANSI F"
+// of ASME Y14.1. The error is a Problem.
+func ParseSize(s string) (Size, error) {
+	p := Problem{Code: BadSize, Severity: Fault, Found: Quoted(s), Wanted: sizeForm}
+	if len(s) > longestSize {
+		return Size{}, p
+	}
+	if size, ok := paperSize(s); ok {
+		return size, nil
+	}
+	before, after, ok := strings.Cut(strings.ReplaceAll(s, "×", "x"), "x")
+	if !ok {
+		p.Near = Near(s, paperNames())
+		return Size{}, p
+	}
+	height, err := ParseQuantity(strings.TrimSpace(after))
+	if err != nil {
+		return Size{}, p
+	}
+	before = strings.TrimSpace(before)
+	if !strings.Contains(before, " ") {
+		before += " " + string(height.unit)
+	}
+	width, err := ParseQuantity(before)
+	if err != nil {
+		return Size{}, p
+	}
+	size, err := NewSize(width, height)
+	return size, refound(err, s)
+}
+
+const longestSize = 96
+
+// MustSize is ParseSize for literals in programs and tests; it panics where
+// ParseSize errs.
+func MustSize(s string) Size { return must(ParseSize(s)) }
+
+// Width returns the side that lies, zero where no size was given.
+func (s Size) Width() Quantity { return s.width }
+
+// Height returns the side that stands, zero where no size was given.
+func (s Size) Height() Quantity { return s.height }
+
+// Turned returns the size lying on its side: height × width.
+func (s Size) Turned() Size { return Size{s.height, s.width} }
+
+// Area returns width × height in square centimetres, exactly.
+func (s Size) Area() Quantity {
+	return Quantity{s.width.mm().Mul(s.height.mm()).Mul(percent), "cm2"}
+}
+
+// Grown returns the size with so much added to every side; a negative length
+// takes away. It errs, with a Problem, where nothing is left or by is no
+// length.
+func (s Size) Grown(by Quantity) (Size, error) {
+	if by.unit.Dimension() != "length" {
+		return Size{}, mismatch(by, "mm")
+	}
+	twice := by.mm().Add(by.mm())
+	return NewSize(Quantity{s.width.mm().Add(twice), "mm"}, Quantity{s.height.mm().Add(twice), "mm"})
+}
+
+// Fits reports whether s lies within t without being turned.
+func (s Size) Fits(t Size) bool {
+	return s.width.mm().Cmp(t.width.mm()) <= 0 && s.height.mm().Cmp(t.height.mm()) <= 0
+}
+
+// Equal reports whether s and t are the same size: 8.5 x 11 in equals 215.9 x
+// 279.4 mm.
+func (s Size) Equal(t Size) bool {
+	return s.IsZero() == t.IsZero() && s.width.mm().Cmp(t.width.mm()) == 0 && s.height.mm().Cmp(t.height.mm()) == 0
+}
+
+// IsZero reports whether no size was given.
+func (s Size) IsZero() bool { return s.width.IsZero() && s.height.IsZero() }
+
+// String returns the size as ParseSize reads it: "297 x 420 mm", "24 in x
+// 50 ft"; empty where none was given.
+func (s Size) String() string {
+	switch {
+	case s.IsZero():
+		return ""
+	case s.width.unit == s.height.unit:
+		return s.width.d.String() + " x " + s.height.String()
+	}
+	return s.width.String() + " x " + s.height.String()
+}
+
+// MarshalText returns String.
+func (s Size) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// UnmarshalText is ParseSize; empty text is no size.
+func (s *Size) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*s = Size{}
+		return nil
+	}
+	return set(s, ParseSize, string(text))
+}
+
+// Value stores s as text.
+func (s Size) Value() (driver.Value, error) { return s.String(), nil }
+
+// Scan reads text columns.
+func (s *Size) Scan(src any) error { return scanText(src, sizeForm, s.UnmarshalText) }
