@@ -10,3 +10,15 @@ type Range[T any] struct {
 
 // Between returns the range from low to high.
 func Between[T any](low, high T) Range[T] { return Range[T]{low, high} }
+
+// IsZero reports whether no range was given: both ends are zero, by their
+// method IsZero or by ==, so T has one of both.
+func (r Range[T]) IsZero() bool { return isZero(r.Low) && isZero(r.High) }
+
+func isZero[T any](v T) bool {
+	if z, ok := any(v).(interface{ IsZero() bool }); ok {
+		return z.IsZero()
+	}
+	var zero T
+	return any(v) == any(zero)
+}

@@ -47,7 +47,8 @@ type Order struct {
 	Shipping quoin.Amount                 `json:"shipping,omitzero" range:"[0,"`
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
 	// Postage is what sending the parcel costs the shop.
-	Postage quoin.Amount `json:"postage,omitzero" range:"[0,"`
+	Postage      quoin.Amount              `json:"postage,omitzero" range:"[0,"`
+	PostageRange quoin.Range[quoin.Amount] `json:"postage_range,omitzero" dear:"high"`
 	// TaxRate stands in for the channel's rate, for orders taxed elsewhere.
 	TaxRate quoin.Optional[quoin.Rate] `json:"tax_rate,omitzero" range:"[0,1]"`
 }
@@ -63,8 +64,10 @@ var whole = quoin.FactorOf(1).Rate()
 // Period is a cost that recurs whatever is sold, and the items expected to be
 // sold in the same time. Items may be a fraction, being an average.
 type Period struct {
-	Cost  quoin.Amount `json:"cost,omitzero" range:"[0,"`
-	Items quoin.Factor `json:"items,omitzero" range:"(0,"`
+	Cost       quoin.Amount              `json:"cost,omitzero" range:"[0,"`
+	CostRange  quoin.Range[quoin.Amount] `json:"cost_range,omitzero" dear:"high"`
+	Items      quoin.Factor              `json:"items,omitzero" range:"(0,"`
+	ItemsRange quoin.Range[quoin.Factor] `json:"items_range,omitzero" dear:"low"`
 }
 
 // PerItem returns cost ÷ items, 0 where there is no cost. It errs, with a

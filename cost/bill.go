@@ -9,25 +9,31 @@ import (
 
 // Line is one line of a bill of materials: so much of a supply.
 type Line struct {
-	Supply   string         `json:"supply" need:"yes"`
-	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"[0,"`
+	Supply        string                      `json:"supply" need:"yes"`
+	Quantity      quoin.Quantity              `json:"quantity" need:"yes" range:"[0,"`
+	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"high"`
 	// Stage is the stage of making that the supply enters, and is lost with;
 	// a line without one is used once for each good piece.
 	Stage string `json:"stage,omitempty"`
-	// Per is item, also when empty, or order, for what a parcel takes once.
-	Per quoin.Per `json:"per,omitempty"`
+	// Per is what the line is counted by; empty means item.
+	Per Driver `json:"per,omitempty"`
+	// Over is how many prints share a line per batch, design, listing or
+	// period: the size of the batch, the prints expected to be sold.
+	Over      quoin.Factor              `json:"over,omitzero" range:"(0,"`
+	OverRange quoin.Range[quoin.Factor] `json:"over_range,omitzero" dear:"low"`
 }
 
 // Bill is a bill of materials, for a product or for the packing of it.
 type Bill []Line
 
 // Charge is what one line costs for one good item or one order: unit cost ×
-// number × starts.
+// number × times ÷ over.
 type Charge struct {
 	Line   Line
 	Unit   UnitCost
 	Number quoin.Factor // the line's quantity in the supply's unit
-	Starts quoin.Factor // pieces that enter the line's stage for a good one
+	Times  quoin.Factor // how often it is used: starts of its stage, batches of a run, else 1
+	Over   quoin.Factor // the prints that share it, 1 for lines per item and order
 	Amount quoin.Amount
 }
 
@@ -38,13 +44,26 @@ type Starts func(stage string) (quoin.Factor, bool)
 // UnknownReference is the code of a line that names no known supply or stage.
 const UnknownReference quoin.Code = "unknown_reference"
 
+// Of returns the charges of lines that are working time of one kind.
+func (l Labour) Of(charges []Charge) []Charge {
+	var out []Charge
+	for _, c := range charges {
+		if c.Unit.Labour == l {
+			out = append(out, c)
+		}
+	}
+	return out
+}
+
 // Charges returns what each line costs, in order. A line with a stage is
-// multiplied by its starts. It errs, with a Problem, on the first line whose
-// supply or stage is not known or whose quantity is of another dimension.
-func (b Bill) Charges(costs map[string]UnitCost, starts Starts) ([]Charge, error) {
+// multiplied by its starts, one per run shared by its good prints. It errs,
+// with a Problem, on the first line whose supply or stage is not known, whose
+// quantity is of another dimension, or whose driver lacks what it is counted
+// by.
+func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Charge, error) {
 	out := make([]Charge, len(b))
 	for i, line := range b {
-		c, err := line.charge(costs, starts)
+		c, err := line.charge(costs, starts, run)
 		if err != nil {
 			return nil, within(fmt.Sprintf("lines[%d]", i), err)
 		}
@@ -53,7 +72,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts) ([]Charge, error
 	return out, nil
 }
 
-func (l Line) charge(costs map[string]UnitCost, starts Starts) (Charge, error) {
+func (l Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, error) {
 	unit, ok := costs[l.Supply]
 	if !ok {
 		return Charge{}, unknown("supply", l.Supply)
@@ -71,7 +90,11 @@ func (l Line) charge(costs map[string]UnitCost, starts Starts) (Charge, error) {
 	if err != nil {
 		return Charge{}, err
 	}
-	return Charge{l, unit, in.Number(), n, unit.Amount.Times(in.Number()).Times(n)}, nil
+	if err := l.Driven(run); err != nil {
+		return Charge{}, err
+	}
+	times, over := l.spread(n, run)
+	return Charge{l, unit, in.Number(), times, over, unit.Amount.Times(in.Number()).Times(times).Over(over)}, nil
 }
 
 // within says in what a problem stands.
@@ -94,22 +117,29 @@ func unknown(what, id string) error {
 	}
 }
 
-// Sum adds up the charges that are counted by per.
-func Sum(charges []Charge, per quoin.Per) quoin.Amount {
+// PerItem adds up the charges of one item: all but those per order.
+func PerItem(charges []Charge) quoin.Amount { return sum(charges, false) }
+
+// PerOrder adds up the charges that are counted once for each order.
+func PerOrder(charges []Charge) quoin.Amount { return sum(charges, true) }
+
+func sum(charges []Charge, perOrder bool) quoin.Amount {
 	var sum quoin.Amount
 	for _, c := range charges {
-		if c.Line.countedBy() == per {
+		if c.Line.ForOrder() == perOrder {
 			sum = sum.Add(c.Amount)
 		}
 	}
 	return sum
 }
 
-func (l Line) countedBy() quoin.Per {
-	if l.Per == "" {
-		return quoin.PerItem
-	}
-	return l.Per
+// ForOrder reports whether the line is counted once for each order.
+func (l Line) ForOrder() bool { return l.Per == EachOrder }
+
+// UsedByTest reports whether a test print uses the line up, where first is the
+// first stage.
+func (l Line) UsedByTest(first string) bool {
+	return l.Stage == first && l.Per.orItem() == EachItem
 }
 
 // MarshalJSON writes the lines as a list, also where there are none.

@@ -111,15 +111,15 @@ func twoStages(stage string) (quoin.Factor, bool) {
 
 var someBill = cost.Bill{
 	{Supply: "paper", Quantity: quantity("0.5 sheet"), Stage: "print"},
-	{Supply: "ink", Quantity: quantity("4 g"), Stage: "print", Per: quoin.PerItem},
+	{Supply: "ink", Quantity: quantity("4 g"), Stage: "print", Per: cost.EachItem},
 	{Supply: "time", Quantity: quantity("2 min"), Stage: "dry"},
 	{Supply: "paper", Quantity: quantity("0.1 sheet")},
-	{Supply: "mailer", Quantity: quantity("1 mailer"), Per: quoin.PerOrder},
-	{Supply: "time", Quantity: quantity("90 s"), Stage: "dry", Per: quoin.PerOrder},
+	{Supply: "mailer", Quantity: quantity("1 mailer"), Per: cost.EachOrder},
+	{Supply: "time", Quantity: quantity("90 s"), Stage: "dry", Per: cost.EachOrder},
 }
 
 func TestCharges(t *testing.T) {
-	charges, err := someBill.Charges(someCosts(t), twoStages)
+	charges, err := someBill.Charges(someCosts(t), twoStages, cost.Run{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -132,17 +132,17 @@ func TestCharges(t *testing.T) {
 		{"0.025", "1", "0.45"}, // 1.5 × 0.30
 	} {
 		c := charges[i]
-		if !c.Number.Equal(factor(want.number)) || !c.Starts.Equal(factor(want.starts)) || !c.Amount.Equal(amount(want.amount)) {
-			t.Errorf("line %d: %s with %s starts cost %s, want %+v", i, c.Number, c.Starts, c.Amount, want)
+		if !c.Number.Equal(factor(want.number)) || !c.Times.Equal(factor(want.starts)) || !c.Amount.Equal(amount(want.amount)) {
+			t.Errorf("line %d: %s with %s starts cost %s, want %+v", i, c.Number, c.Times, c.Amount, want)
 		}
 		if !cmp.Equal(c.Line, someBill[i]) || !cmp.Equal(c.Unit, someCosts(t)[c.Line.Supply]) {
 			t.Errorf("line %d is charged as %v", i, c.Line)
 		}
 	}
-	if got := cost.Sum(charges, quoin.PerItem); !got.Equal(amount("1.72")) {
+	if got := cost.PerItem(charges); !got.Equal(amount("1.72")) {
 		t.Errorf("an item costs %s, want 1.72", got)
 	}
-	if got := cost.Sum(charges, quoin.PerOrder); !got.Equal(amount("1.25")) {
+	if got := cost.PerOrder(charges); !got.Equal(amount("1.25")) {
 		t.Errorf("an order costs %s, want 1.25", got)
 	}
 }
@@ -153,11 +153,11 @@ func TestLinesSayWhatCountsThem(t *testing.T) {
 		order, test, plain bool // counted by the order, used by a test of "print", of no stage
 	}{
 		{cost.Line{}, false, false, true},
-		{cost.Line{Per: quoin.PerItem}, false, false, true},
+		{cost.Line{Per: cost.EachItem}, false, false, true},
 		{cost.Line{Stage: "print"}, false, true, false},
 		{cost.Line{Stage: "dry"}, false, false, false},
-		{cost.Line{Stage: "print", Per: quoin.PerOrder}, true, false, false},
-		{cost.Line{Per: quoin.PerOrder}, true, false, false},
+		{cost.Line{Stage: "print", Per: cost.EachOrder}, true, false, false},
+		{cost.Line{Per: cost.EachOrder}, true, false, false},
 	} {
 		if c.line.ForOrder() != c.order || c.line.UsedByTest("print") != c.test || c.line.UsedByTest("") != c.plain {
 			t.Errorf("%v: for an order %t, by a test %t, without stages %t", c.line, c.line.ForOrder(), c.line.UsedByTest("print"), c.line.UsedByTest(""))
@@ -176,7 +176,7 @@ func TestLinesRefused(t *testing.T) {
 		"another count":         {cost.Line{Supply: "paper", Quantity: quantity("1 mailer")}, quoin.UnitMismatch},
 		"no quantity with unit": {cost.Line{Supply: "paper"}, quoin.UnitMismatch},
 	} {
-		charges, err := append(slices.Clone(someBill), c.line).Charges(someCosts(t), twoStages)
+		charges, err := append(slices.Clone(someBill), c.line).Charges(someCosts(t), twoStages, cost.Run{})
 		if codeOf(err) != c.code || charges != nil {
 			t.Errorf("%s: %d charges, %v, want %s", what, len(charges), err, c.code)
 		}
@@ -187,7 +187,7 @@ func TestLinesRefused(t *testing.T) {
 }
 
 func TestRun(t *testing.T) {
-	charges, err := someBill.Charges(someCosts(t), twoStages)
+	charges, err := someBill.Charges(someCosts(t), twoStages, cost.Run{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,7 +280,7 @@ func TestUnitCostLaws(t *testing.T) {
 		}
 		charges, err := cost.Bill{
 			{Supply: "it", Quantity: used}, {Supply: "other", Quantity: used}, {Supply: "it", Quantity: usedToo}, {Supply: "other", Quantity: usedToo},
-		}.Charges(costs, twoStages)
+		}.Charges(costs, twoStages, cost.Run{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -313,10 +313,10 @@ func TestBillAndRunLaws(t *testing.T) {
 			bill = append(bill, cost.Line{
 				Supply: rapid.SampledFrom([]string{"a", "b"}).Draw(t, "supply"), Stage: rapid.SampledFrom([]string{"", "print", "dry"}).Draw(t, "stage"),
 				Quantity: quantity("1 sheet").Times(quoin.FactorOf(rapid.Int64Range(0, 300).Draw(t, "quantity")).Times(factor("0.01"))),
-				Per:      rapid.SampledFrom([]quoin.Per{"", quoin.PerItem, quoin.PerOrder}).Draw(t, "per"),
+				Per:      rapid.SampledFrom([]cost.Driver{"", cost.EachItem, cost.EachOrder}).Draw(t, "per"),
 			})
 		}
-		charges, err := bill.Charges(costs, twoStages)
+		charges, err := bill.Charges(costs, twoStages, cost.Run{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -324,11 +324,11 @@ func TestBillAndRunLaws(t *testing.T) {
 		first := rapid.SampledFrom([]string{"", "print"}).Draw(t, "first")
 		for i, c := range charges {
 			all = all.Add(c.Amount)
-			if bill[i].Stage == first && bill[i].Per != quoin.PerOrder {
-				tested = tested.Add(c.Amount.Over(c.Starts))
+			if bill[i].Stage == first && bill[i].Per != cost.EachOrder {
+				tested = tested.Add(c.Amount.Over(c.Times))
 			}
 		}
-		if got := cost.Sum(charges, quoin.PerItem).Add(cost.Sum(charges, quoin.PerOrder)); !got.Equal(all) {
+		if got := cost.PerItem(charges).Add(cost.PerOrder(charges)); !got.Equal(all) {
 			t.Fatalf("items and orders cost %s, all lines %s", got, all)
 		}
 		run := cost.Run{Good: rapid.Int64Range(1, 500).Draw(t, "good"), Tests: rapid.Int64Range(0, 9).Draw(t, "tests"), Setup: quoin.AmountOf(rapid.Int64Range(0, 1e5).Draw(t, "setup"), 2)}
@@ -353,7 +353,7 @@ func TestCostsAreExplained(t *testing.T) {
 			t.Fatal(err)
 		}
 		line := cost.Line{Supply: "it", Quantity: quantity(rapid.SampledFrom([]string{"2 kg", "7 oz", "300 g"}).Draw(t, "used")), Stage: "print"}
-		charges, err := cost.Bill{line}.Charges(map[string]cost.UnitCost{"it": u}, twoStages)
+		charges, err := cost.Bill{line}.Charges(map[string]cost.UnitCost{"it": u}, twoStages, cost.Run{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -361,7 +361,7 @@ func TestCostsAreExplained(t *testing.T) {
 		trail := quoin.NewTrail(8)
 		unit := s.Explain(trail, quoin.InList("supplies", 0))
 		starts := quoin.Given("starts", quoin.Path{}, factor("1.25").Figure())
-		charged, used := charges[0].Explain(trail, quoin.InList("products", 0).Sub("bill", 0), unit, starts)
+		charged, used := charges[0].Explain(trail, quoin.InList("products", 0).Sub("bill", 0), unit, starts, quoin.Operand{})
 		perItem := run.Explain(trail, quoin.InList("products", 0).Sub("run", -1), unit, used)
 		for what, c := range map[string]struct {
 			got  quoin.Operand

@@ -26,7 +26,7 @@ func exampleBill() cost.Bill {
 		{Supply: "paper", Quantity: quoin.MustQuantity("0.5 sheet"), Stage: "print"},
 		{Supply: "ink", Quantity: quoin.MustQuantity("3 g"), Stage: "print"},
 		{Supply: "time", Quantity: quoin.MustQuantity("5 min"), Stage: "print"},
-		{Supply: "mailer", Quantity: quoin.MustQuantity("1 mailer"), Per: quoin.PerOrder},
+		{Supply: "mailer", Quantity: quoin.MustQuantity("1 mailer"), Per: cost.EachOrder},
 	}
 }
 
@@ -42,7 +42,7 @@ func Example() {
 		return
 	}
 	route := waste.Route{{ID: "print", Yield: quoin.MustRate("80%")}}
-	charges, err := exampleBill().Charges(costs, route.Starts)
+	charges, err := exampleBill().Charges(costs, route.Starts, cost.Run{})
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -50,7 +50,7 @@ func Example() {
 	for _, c := range charges {
 		fmt.Printf("%-6s %.5f\n", c.Line.Supply, c.Amount)
 	}
-	fmt.Printf("a print %.5f, a parcel %.2f\n", cost.Sum(charges, quoin.PerItem), cost.Sum(charges, quoin.PerOrder))
+	fmt.Printf("a print %.5f, a parcel %.2f\n", cost.PerItem(charges), cost.PerOrder(charges))
 	// Output:
 	// paper  0.86125
 	// ink    0.60000
@@ -95,7 +95,7 @@ func ExampleUnitCosts() {
 func ExampleBill_Charges() {
 	costs, _ := cost.UnitCosts(exampleSupplies())
 	bill := cost.Bill{{Supply: "ink", Quantity: quoin.MustQuantity("3 ml")}}
-	_, err := bill.Charges(costs, waste.Route{}.Starts)
+	_, err := bill.Charges(costs, waste.Route{}.Starts, cost.Run{})
 	fmt.Println(err)
 	// Output: lines[0]: found "3 ml", wanted a mass, such as one in g [unit_mismatch]
 }
@@ -121,7 +121,7 @@ func ExampleLine() {
 func ExampleRun_PerItem() {
 	costs, _ := cost.UnitCosts(exampleSupplies())
 	route := waste.Route{{ID: "print", Yield: quoin.MustRate("80%")}}
-	charges, _ := exampleBill().Charges(costs, route.Starts)
+	charges, _ := exampleBill().Charges(costs, route.Starts, cost.Run{})
 	run := cost.Run{Good: 40, Tests: 2, Setup: quoin.MustAmount("6.00")}
 	fmt.Printf("%.3f %.5f\n", cost.OneTest(charges, route.First()), run.PerItem(charges, route.First()))
 	// Output: 2.669 0.28345
@@ -130,11 +130,11 @@ func ExampleRun_PerItem() {
 // The way from what was paid for paper to what a print takes of it.
 func ExampleCharge_Explain() {
 	costs, _ := cost.UnitCosts(exampleSupplies())
-	charges, _ := exampleBill().Charges(costs, func(string) (quoin.Factor, bool) { return quoin.MustFactor("1.25"), true })
+	charges, _ := exampleBill().Charges(costs, func(string) (quoin.Factor, bool) { return quoin.MustFactor("1.25"), true }, cost.Run{})
 	trail := quoin.NewTrail(4)
 	unit := exampleSupplies()[0].Explain(trail, quoin.InList("supplies", 0))
-	starts := quoin.Given("starts", quoin.Path{}, charges[0].Starts.Figure())
-	line, used := charges[0].Explain(trail, quoin.InList("products", 0).Sub("bill", 0), unit, starts)
+	starts := quoin.Given("starts", quoin.Path{}, charges[0].Times.Figure())
+	line, used := charges[0].Explain(trail, quoin.InList("products", 0).Sub("bill", 0), unit, starts, quoin.Operand{})
 	cost.Run{Good: 40, Setup: quoin.MustAmount("6.00"), Tests: 2}.Explain(trail, quoin.InList("products", 0), unit, used)
 	for _, s := range trail.Steps() {
 		fmt.Printf("%-12s %s\n", s.Code, s.Value.Round(5))

@@ -7,7 +7,8 @@ const (
 	StepLanded    quoin.StepCode = "landed_cost"        // price − discount + freight + duty
 	StepUnitCost  quoin.StepCode = "unit_cost"          // landed × exchange ÷ quantity
 	StepConverted quoin.StepCode = "quantity_converted" // into the unit the supply is bought by
-	StepLine      quoin.StepCode = "line_cost"          // unit cost × quantity × starts
+	StepBatches   quoin.StepCode = "batches"            // good prints of a run × starts ÷ those of a batch, rounded up
+	StepLine      quoin.StepCode = "line_cost"          // unit cost × quantity × starts, or shared by prints
 	StepOneTest   quoin.StepCode = "one_test"           // what one test print uses up
 	StepRunTotal  quoin.StepCode = "run_total"          // one test × tests + setup
 	StepRun       quoin.StepCode = "run_per_item"       // run total ÷ good
@@ -20,11 +21,11 @@ func (s Supply) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	}
 	t.On(s.name())
 	landed := t.Sum(StepLanded, at,
-		quoin.Given("price", at.Field("price"), s.Price.Figure()), amount("discount", s.Discount).Minus(),
+		t.Given("price", at.Field("price"), s.Price.Figure()), amount("discount", s.Discount).Minus(),
 		amount("freight", s.Freight), amount("duty", s.Duty))
 	return t.Quotient(StepUnitCost, at, landed,
 		quoin.GivenOr("exchange", at.Field("exchange"), s.exchange().Figure(), !s.Exchange.IsZero()),
-		quoin.Given("quantity", at.Field("quantity"), s.Quantity.Figure()))
+		t.Given("quantity", at.Field("quantity"), s.Quantity.Figure()))
 }
 
 func (s Supply) name() string {
@@ -34,16 +35,33 @@ func (s Supply) name() string {
 	return s.Name
 }
 
-// Explain computes what the charge's line costs, from its unit cost and, for a
-// line with a stage, its starts. It returns the line's quantity as well.
-func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit quoin.Operand, starts ...quoin.Operand) (line, quantity quoin.Operand) {
-	t.On(c.Line.Supply)
-	quantity = quoin.Given("quantity", at.Field("quantity"), c.Line.Quantity.Figure())
-	if from := c.Line.Quantity.Unit(); from != c.Unit.Unit {
+// Explain computes what the charge's line costs, from its unit cost, the starts
+// of its stage and the good prints of the run, of which it takes what its
+// driver asks for. It returns the line's quantity as well.
+func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.Operand) (line, quantity quoin.Operand) {
+	l := c.Line
+	t.On(l.Supply)
+	quantity = t.Given("quantity", at.Field("quantity"), l.Quantity.Figure())
+	if from := l.Quantity.Unit(); from != c.Unit.Unit {
 		quantity = t.Quotient(StepConverted, at, quantity,
 			size("size of "+string(from), from), size("size of "+string(c.Unit.Unit), c.Unit.Unit))
 	}
-	return t.Product(StepLine, at, append([]quoin.Operand{unit, quantity}, starts...)...), quantity
+	over := t.Given("over", at.Field("over"), l.Over.Figure())
+	switch per := l.Per.orItem(); {
+	case per == EachRun:
+		return t.Quotient(StepLine, at, unit, quantity, good), quantity
+	case per == EachBatch && l.Stage != "":
+		batches := t.Rounded(0, quoin.Up, t.Quotient(StepBatches, at, good, starts, over))
+		return t.Quotient(StepLine, at, unit, quantity, batches, good), quantity
+	case per == EachBatch:
+		batches := t.Rounded(0, quoin.Up, t.Quotient(StepBatches, at, good, over))
+		return t.Quotient(StepLine, at, unit, quantity, batches, good), quantity
+	case per.shared():
+		return t.Quotient(StepLine, at, unit, quantity, over), quantity
+	case l.Stage != "":
+		return t.Product(StepLine, at, unit, quantity, starts), quantity
+	}
+	return t.Product(StepLine, at, unit, quantity), quantity
 }
 
 func size(name string, u quoin.Unit) quoin.Operand {
@@ -62,12 +80,3 @@ func (r Run) Explain(t *quoin.Trail, at quoin.Path, used ...quoin.Operand) quoin
 	}
 	return t.Quotient(StepRun, at, total, quoin.Given("good", at.Field("good"), quoin.FactorOf(r.Good).Figure()))
 }
-
-// UsedByTest reports whether a test print uses the line up, where first is the
-// first stage.
-func (l Line) UsedByTest(first string) bool {
-	return l.Stage == first && l.countedBy() == quoin.PerItem
-}
-
-// ForOrder reports whether the line is counted once for each order.
-func (l Line) ForOrder() bool { return l.countedBy() == quoin.PerOrder }

@@ -5,9 +5,10 @@ import "example.com/quoin"
 // Run is a print run: its set-up and its test prints are shared by the good
 // prints that come out.
 type Run struct {
-	Good  int64        `json:"good" need:"yes" range:"[1,1000000000]"`
-	Tests int64        `json:"tests,omitzero" range:"[0,1000000000]"`
-	Setup quoin.Amount `json:"setup,omitzero" range:"[0,"`
+	Good       int64                     `json:"good" need:"yes" range:"[1,1000000000]"`
+	Tests      int64                     `json:"tests,omitzero" range:"[0,1000000000]"`
+	Setup      quoin.Amount              `json:"setup,omitzero" range:"[0,"`
+	SetupRange quoin.Range[quoin.Amount] `json:"setup_range,omitzero" dear:"high"`
 }
 
 // PerItem returns what the run adds to each good print: (tests × what one

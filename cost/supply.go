@@ -12,16 +12,45 @@ type Supply struct {
 	ID   string `json:"id" need:"yes"`
 	Name string `json:"name,omitempty"`
 	// Quantity is what the price buys: "50 sheet", "80 ml". Above zero.
-	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
+	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"(0,"`
+	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"low"`
 	// Price, Discount, Freight and Duty are in the seller's currency, before
 	// Exchange; none is negative and the discount is at most the rest.
-	Price    quoin.Amount `json:"price" need:"yes" range:"[0,"`
-	Discount quoin.Amount `json:"discount,omitzero" range:"[0,"`
-	Freight  quoin.Amount `json:"freight,omitzero" range:"[0,"`
-	Duty     quoin.Amount `json:"duty,omitzero" range:"[0,"`
+	Price         quoin.Amount              `json:"price" need:"yes" range:"[0,"`
+	PriceRange    quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
+	Discount      quoin.Amount              `json:"discount,omitzero" range:"[0,"`
+	DiscountRange quoin.Range[quoin.Amount] `json:"discount_range,omitzero" dear:"low"`
+	Freight       quoin.Amount              `json:"freight,omitzero" range:"[0,"`
+	FreightRange  quoin.Range[quoin.Amount] `json:"freight_range,omitzero" dear:"high"`
+	Duty          quoin.Amount              `json:"duty,omitzero" range:"[0,"`
+	DutyRange     quoin.Range[quoin.Amount] `json:"duty_range,omitzero" dear:"high"`
 	// Exchange is what one unit of the seller's currency costs in the shop's;
 	// zero means 1.
-	Exchange quoin.Factor `json:"exchange,omitzero" range:"(0,"`
+	Exchange      quoin.Factor              `json:"exchange,omitzero" range:"(0,"`
+	ExchangeRange quoin.Range[quoin.Factor] `json:"exchange_range,omitzero" dear:"high"`
+	// Labour says that the supply is working time, and whose; empty means that
+	// it is none.
+	Labour Labour `json:"labour,omitempty"`
+}
+
+// Labour is whose working time a supply is.
+type Labour string
+
+const (
+	OwnTime  Labour = "own"  // the maker's, at the rate they put on it
+	PaidTime Labour = "paid" // paid for
+)
+
+// ParseLabour reads own or paid. The error is a Problem.
+func ParseLabour(s string) (Labour, error) { return quoin.Word(s, OwnTime, PaidTime) }
+
+// UnmarshalText is ParseLabour.
+func (l *Labour) UnmarshalText(text []byte) error {
+	v, err := ParseLabour(string(text))
+	if err == nil {
+		*l = v
+	}
+	return err
 }
 
 // Landed returns what the whole quantity costs once it is here:
@@ -53,7 +82,7 @@ func (s Supply) UnitCost() (UnitCost, error) {
 			Found: s.Discount.String(), Wanted: "a discount of at most price, freight and duty together",
 		}
 	}
-	return UnitCost{landed.Over(s.Quantity.Number()), s.Quantity.Unit()}, nil
+	return UnitCost{landed.Over(s.Quantity.Number()), s.Quantity.Unit(), s.Labour}, nil
 }
 
 // NegativeCost is the code of a supply whose discount exceeds all it costs.
@@ -63,6 +92,7 @@ const NegativeCost quoin.Code = "negative_cost"
 type UnitCost struct {
 	Amount quoin.Amount
 	Unit   quoin.Unit
+	Labour Labour
 }
 
 // Of returns what q costs, converting its unit. It errs, with a Problem, where

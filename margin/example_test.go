@@ -29,7 +29,7 @@ func exampleRecipe() margin.Recipe {
 		Costs:     costs,
 		Route:     waste.Route{{ID: "print", Yield: quoin.MustRate("80%")}},
 		Bill:      cost.Bill{{Supply: "paper", Quantity: quoin.MustQuantity("0.5 sheet"), Stage: "print"}},
-		Packing:   cost.Bill{{Supply: "mailer", Quantity: quoin.MustQuantity("1 mailer"), Per: quoin.PerOrder}},
+		Packing:   cost.Bill{{Supply: "mailer", Quantity: quoin.MustQuantity("1 mailer"), Per: cost.EachOrder}},
 		Run:       cost.Run{Good: 40, Tests: 2, Setup: quoin.MustAmount("6.00")},
 		Allowance: waste.Allowance{Contingency: quoin.MustRate("4%")},
 	}

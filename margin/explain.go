@@ -21,6 +21,10 @@ const (
 	StepRevenue      quoin.StepCode = "revenue"           // per item, like all that follow
 	StepTax          quoin.StepCode = "tax_passed_on"     //
 	StepGoods        quoin.StepCode = "goods"             //
+	StepItemTime     quoin.StepCode = "time_per_item"     // working time in goods per item
+	StepOrderTime    quoin.StepCode = "time_per_order"    // working time in goods per order
+	StepOwnTime      quoin.StepCode = "own_time"          // in goods, where there is any
+	StepPaidTime     quoin.StepCode = "paid_time"         // in goods, where there is any
 	StepGross        quoin.StepCode = "gross"             //
 	StepFees         quoin.StepCode = "fees"              //
 	StepFulfilment   quoin.StepCode = "fulfilment"        //
@@ -50,6 +54,14 @@ type Ledger struct {
 	IncomeTax   quoin.Rate
 	// ProductAt and ChannelAt are where product and channel stand.
 	ProductAt, ChannelAt quoin.Path
+	// BillAt is where each line of the bill stands, where some are another
+	// product's; none means all in order under ProductAt. RunAt is where the
+	// run stands; the zero path means under ProductAt.
+	BillAt []quoin.Path
+	RunAt  quoin.Path
+	// Origins explain the figures that the document does not give itself, by
+	// where they stand.
+	Origins map[quoin.Path]quoin.Origin
 }
 
 // Explain computes the statement of one item at a list price step by step, from
@@ -57,8 +69,10 @@ type Ledger struct {
 // with its code. The ledger is one that Recipe and Channel accept.
 func (l Ledger) Explain(list quoin.Amount) []quoin.Step {
 	e := explainer{Trail: quoin.NewTrail(24 + 4*len(l.Bill) + 4*len(l.Packing) + len(l.Channel.Orders)*(9+5*len(l.Channel.Fees))), l: l}
-	perItem, perOrder := e.goods()
-	e.statement(list, perItem, perOrder)
+	for at, origin := range l.Origins {
+		e.Rests(at, origin)
+	}
+	e.statement(list, e.goods())
 	return e.Steps()
 }
 
@@ -92,77 +106,13 @@ func nothing(code quoin.StepCode) quoin.Operand {
 	return quoin.Given(string(code), quoin.Path{}, quoin.Amount{}.Figure())
 }
 
-// goods explains the goods of an item and of an order.
-func (e explainer) goods() (perItem, perOrder quoin.Operand) {
-	starts := make([]quoin.Operand, len(e.l.Stages)+1)
-	for i := range starts {
-		starts[i] = e.l.Stages.ExplainStarts(e.Trail, i, stageAt)
-	}
-	units := make(map[string]quoin.Operand)
-	var items, orders, used []quoin.Operand
-	line := func(l cost.Line, at quoin.Path, ofBill bool) {
-		total, quantity := e.line(l, at, units, starts)
-		if l.ForOrder() {
-			orders = append(orders, total)
-			return
-		}
-		items = append(items, total)
-		if ofBill && l.UsedByTest(e.l.Stages.First()) {
-			used = append(used, units[l.Supply], quantity)
-		}
-	}
-	for i, l := range e.l.Bill {
-		line(l, e.l.ProductAt.Sub("bill", i), true)
-	}
-	for i, l := range e.l.Packing {
-		line(l, e.l.ProductAt.Named("packing", e.l.PackingName, i), false)
-	}
-	for i, s := range e.l.Stages {
-		if !s.Recovery.IsZero() {
-			items = append(items, e.l.Stages.ExplainSalvage(e.Trail, i, stageAt, starts[i], starts[i+1]).Minus())
-		}
-	}
-	if e.l.Run.Good > 0 {
-		items = append(items, e.l.Run.Explain(e.Trail, e.l.ProductAt.Sub("run", -1), used...))
-	}
-	e.On("")
-	return e.total(StepPerItem, items), e.total(StepPerOrder, orders)
-}
-
-func (e explainer) total(code quoin.StepCode, parts []quoin.Operand) quoin.Operand {
-	if len(parts) == 0 {
-		return nothing(code)
-	}
-	return e.Sum(code, e.l.ProductAt, parts...)
-}
-
-func (e explainer) line(l cost.Line, at quoin.Path, units map[string]quoin.Operand, starts []quoin.Operand) (total, quantity quoin.Operand) {
-	i := e.l.Supply[l.Supply]
-	s := e.l.Supplies[i]
-	unit, known := units[l.Supply]
-	if !known {
-		unit = s.Explain(e.Trail, quoin.InList("supplies", i))
-		units[l.Supply] = unit
-	}
-	c := cost.Charge{Line: l, Unit: cost.UnitCost{Unit: s.Quantity.Unit()}}
-	if l.Stage == "" {
-		return c.Explain(e.Trail, at, unit)
-	}
-	for j, stage := range e.l.Stages {
-		if stage.ID == l.Stage {
-			return c.Explain(e.Trail, at, unit, starts[j])
-		}
-	}
-	return c.Explain(e.Trail, at, unit)
-}
-
 // perItem averages a figure over the kinds of order.
 type perItem struct {
 	shares []quoin.Operand // of each kind of order
 	items  quoin.Operand   // of an average order
 }
 
-func (e explainer) statement(list quoin.Amount, itemCost, orderCost quoin.Operand) {
+func (e explainer) statement(list quoin.Amount, m making) {
 	price := quoin.Given("list price", quoin.Path{}, list.Figure())
 	n := max(len(e.l.Channel.Orders), 1)
 	settled := make([]channel.Settled, n)
@@ -171,7 +121,7 @@ func (e explainer) statement(list quoin.Amount, itemCost, orderCost quoin.Operan
 	var avg perItem
 	for i := range n {
 		settled[i] = e.l.Channel.Explain(e.Trail, e.l.ChannelAt, e.l.Currency, i, price)
-		goods[i] = e.orderGoods(i, settled[i].Count, itemCost, orderCost)
+		goods[i] = e.orderGoods(i, settled[i].Count, m.perItem, m.perOrder)
 		avg.shares = append(avg.shares, settled[i].Share)
 		weights = append(weights, settled[i].Share, settled[i].Count)
 	}
@@ -182,6 +132,8 @@ func (e explainer) statement(list quoin.Amount, itemCost, orderCost quoin.Operan
 	revenue := figure(StepRevenue, func(i int) quoin.Operand { return settled[i].Revenue })
 	figure(StepTax, func(i int) quoin.Operand { return settled[i].Tax })
 	cogs := figure(StepGoods, func(i int) quoin.Operand { return goods[i] })
+	e.time(StepOwnTime, m.own, settled, avg)
+	e.time(StepPaidTime, m.paid, settled, avg)
 	fees := figure(StepFees, func(i int) quoin.Operand { return settled[i].Fees })
 	fulfilment := figure(StepFulfilment, func(i int) quoin.Operand { return settled[i].Fulfilment })
 	selling := e.period(StepSelling, e.l.ChannelAt.Sub("period", -1), e.l.Channel.Period)
@@ -205,6 +157,15 @@ func (e explainer) orderGoods(i int, count, itemCost, orderCost quoin.Operand) q
 	return e.Quotient(StepOrderGoods, at, whole,
 		quoin.GivenOr("contingency", quoin.InField("contingency"), e.l.Contingency.Figure(), !e.l.Contingency.IsZero()).OnePlus(),
 		quoin.GivenOr("loss", e.l.ChannelAt.Field("loss"), e.l.Channel.Loss.Figure(), !e.l.Channel.Loss.IsZero()).OneMinus())
+}
+
+// time explains how much of the goods is working time of one kind.
+func (e explainer) time(code quoin.StepCode, l labour, settled []channel.Settled, avg perItem) {
+	if l.none() {
+		return
+	}
+	items, orders := e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders)
+	e.average(code, avg, func(i int) quoin.Operand { return e.orderGoods(i, settled[i].Count, items, orders) })
 }
 
 func (e explainer) average(code quoin.StepCode, avg perItem, of func(i int) quoin.Operand) quoin.Operand {

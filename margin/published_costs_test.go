@@ -108,11 +108,11 @@ func TestPublishedJobCost(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	charges, err := bill.Charges(costs, waste.Route{}.Starts)
+	charges, err := bill.Charges(costs, waste.Route{}.Starts, cost.Run{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	materials := cost.Sum(charges, quoin.PerItem)
+	materials := cost.PerItem(charges)
 	for _, hours := range []struct{ rate, number string }{{"15", "1"}, {"15", "1"}, {"18", "2"}} {
 		labour = labour.Add(quoin.MustAmount(hours.rate).Times(quoin.MustFactor(hours.number)))
 	}

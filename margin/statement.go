@@ -8,7 +8,9 @@ type Statement struct {
 	Revenue      quoin.Amount `json:"revenue"` // without tax
 	Tax          quoin.Amount `json:"tax"`     // passed on; not part of the sums below
 	Goods        quoin.Amount `json:"goods"`
-	Gross        quoin.Amount `json:"gross"` // revenue − goods
+	OwnTime      quoin.Amount `json:"own_time,omitzero"`  // in goods: the maker's working time
+	PaidTime     quoin.Amount `json:"paid_time,omitzero"` // in goods: working time that is paid
+	Gross        quoin.Amount `json:"gross"`              // revenue − goods
 	Fees         quoin.Amount `json:"fees"`
 	Fulfilment   quoin.Amount `json:"fulfilment"`
 	Selling      quoin.Amount `json:"selling"`

@@ -7,7 +7,8 @@ type Stage struct {
 	ID string `json:"id" need:"yes"`
 	// Yield is the share of the pieces started at this stage that leave it
 	// good, above 0 and at most 1; zero means all of them.
-	Yield quoin.Rate `json:"yield,omitzero" range:"(0,1]"`
+	Yield      quoin.Rate              `json:"yield,omitzero" range:"(0,1]"`
+	YieldRange quoin.Range[quoin.Rate] `json:"yield_range,omitzero" dear:"low"`
 	// Recovery is what a spoiled piece still brings or saves, such as paper
 	// that is cut into cards.
 	Recovery quoin.Amount `json:"recovery,omitzero" range:"[0,"`

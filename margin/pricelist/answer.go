@@ -50,6 +50,8 @@ type Priced struct {
 	Lower    *rule.Why `json:"lower,omitempty"`
 	Higher   *rule.Why `json:"higher,omitempty"`
 	Channels []Sold    `json:"channels"`
+	// Spread is what the ranges of the document come to; none where it has none.
+	Spread *Spread `json:"spread,omitempty"`
 }
 
 // Clash is the prices that one rule of a conflict allows one product: from
@@ -66,6 +68,9 @@ type Sold struct {
 	ID        string           `json:"id"`
 	Name      string           `json:"name,omitempty"`
 	Statement margin.Statement `json:"statement"`
+	// Range is what the ranges of the document come to at this price; none where
+	// it has none.
+	Range *Unsure `json:"range,omitempty"`
 	// DeadZones are the prices at which a lower one keeps more here.
 	DeadZones []rule.DeadZone `json:"dead_zones,omitempty"`
 	// Explanation is where the statement comes from, step by step.
@@ -81,7 +86,7 @@ func Cautions() []string {
 	}
 }
 
-func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
+func (d worked) answer(items []rule.Item, dec rule.Decision) Answer {
 	a := Answer{
 		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, dec.Dropped...),
 		Emptied: dec.Emptied, Conflict: dec.Conflict, Gaps: dec.Gaps, Cautions: Cautions(),
@@ -100,7 +105,7 @@ func (d Document) answer(items []rule.Item, dec rule.Decision) Answer {
 	return a
 }
 
-func (d Document) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int) Priced {
+func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int) Priced {
 	places := d.Currency.Digits()
 	least, _ := dec.Allowed[i].Least()
 	greatest, _ := dec.Allowed[i].Greatest()

@@ -13,10 +13,15 @@ import (
 // Check returns everything wrong with a document made in Go, at once; Decode
 // does it by itself. The error is quoin.Problems.
 func (d Document) Check() error {
+	_, err := d.checked()
+	return err
+}
+
+func (d Document) checked() (worked, error) {
 	var c collector
 	c.walk(nil, field{}, reflect.ValueOf(d))
-	check(&d, &c)
-	return c.all().Err()
+	w := check(d, &c)
+	return w, c.all().Err()
 }
 
 // walk checks the ranges, counts and required fields of what is given. A zero
@@ -30,10 +35,12 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 	}
 	switch v.Kind() {
 	case reflect.Struct:
-		for _, f := range c.schema(v.Type()) {
-			if f.need && v.Field(f.index).Kind() == reflect.String && v.Field(f.index).Len() == 0 {
-				c.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + f.name})
-			}
+		fields := c.schema(v.Type())
+		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() != reflect.String }, func(name string) bool {
+			i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
+			return i >= 0 && !v.Field(fields[i].index).IsZero()
+		})
+		for _, f := range fields {
 			c.walk(at.field(f.name), f, v.Field(f.index))
 		}
 		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface {
@@ -75,7 +82,7 @@ func sortedNames(m reflect.Value) []string {
 // checker looks at what fields mean together.
 type checker struct {
 	*collector
-	doc      *Document
+	doc      worked
 	supplies map[string]cost.Supply
 	ids      map[string]ids // by list
 }
@@ -88,28 +95,48 @@ type ids struct {
 	missing bool
 }
 
-func check(doc *Document, c *collector) {
-	k := checker{collector: c, doc: doc, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
+// check checks the document as it is given, works it out, and checks what came
+// of that.
+func check(doc Document, c *collector) worked {
+	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
 	k.lists()
 	k.grid()
-	k.making()
+	k.ranges()
+	k.yields()
+	k.doc = doc.work(c)
+	k.making(doc)
 	k.selling()
 	k.rules()
+	if len(c.problems) == 0 {
+		k.doc.cheap, k.doc.dear = k.end(doc, Document.cheapest), k.end(doc, Document.dearest)
+	}
+	return k.doc
+}
+
+// end checks a document that has ranges at one end of them all.
+func (k checker) end(doc Document, at func(Document) Document) *worked {
+	if len(k.unsures(nil, reflect.ValueOf(doc))) == 0 {
+		return nil
+	}
+	var c collector
+	w := check(at(doc), &c)
+	for _, p := range c.problems {
+		if !slices.ContainsFunc(k.problems, func(q quoin.Problem) bool { return p.Path == q.Path && p.Code == q.Code }) {
+			p.Remedy = "this is so at one end of the ranges; narrow them"
+			k.problems = append(k.problems, p)
+		}
+	}
+	return &w
 }
 
 // lists checks that ids are given once, and learns them.
 func (k checker) lists() {
-	d := k.doc
+	d := k.doc.Document
 	k.learn("supplies", len(d.Supplies), func(i int) string { return d.Supplies[i].ID })
 	k.learn("stages", len(d.Stages), func(i int) string { return d.Stages[i].ID })
 	k.learn("products", len(d.Products), func(i int) string { return d.Products[i].ID })
 	k.learn("channels", len(d.Channels), func(i int) string { return d.Channels[i].ID })
 	k.learn("rules", len(d.Rules), func(i int) string { return d.Rules[i].ID })
-	for _, s := range d.Supplies {
-		if _, twice := k.supplies[s.ID]; !twice {
-			k.supplies[s.ID] = s
-		}
-	}
 	if d.Currency.IsZero() {
 		k.missing((*path)(nil).field("currency"), "currency")
 	}
@@ -191,8 +218,15 @@ func (k checker) grid() {
 	}
 }
 
-func (k checker) making() {
+// making checks supplies and bills, of products the lines that they add to
+// those of their base.
+func (k checker) making(given Document) {
 	root := (*path)(nil)
+	for _, s := range k.doc.Supplies {
+		if _, twice := k.supplies[s.ID]; !twice {
+			k.supplies[s.ID] = s
+		}
+	}
 	for i, s := range k.doc.Supplies {
 		at := root.field("supplies").at(i)
 		if s.Quantity.IsZero() {
@@ -208,17 +242,26 @@ func (k checker) making() {
 	}
 	for i, p := range k.doc.Products {
 		at := root.field("products").at(i)
-		k.bill(at.field("bill"), p.Bill)
-		for _, name := range sortedNames(reflect.ValueOf(p.Packing)) {
-			k.bill(at.field("packing").field(name), p.Packing[name])
+		own := given.Products[i]
+		k.nested(at, p)
+		if p.Base != "" {
+			k.known(at.field("base"), "products", p.Base)
+		}
+		k.bill(at.field("bill"), p.Bill[len(p.Bill)-len(own.Bill):], p.Run)
+		for _, name := range sortedNames(reflect.ValueOf(own.Packing)) {
+			k.bill(at.field("packing").field(name), p.Packing[name], p.Run)
 		}
 	}
 	k.packed()
 }
 
-func (k checker) bill(at *path, bill cost.Bill) {
+func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
 	for i, line := range bill {
 		at := at.at(i)
+		if err := line.Driven(run); err != nil && !k.under(at.field("over")) && !k.under(at.field("per")) {
+			p := err.(quoin.Problem)
+			k.add(at.field(p.Path), p)
+		}
 		if line.Supply != "" && k.known(at.field("supply"), "supplies", line.Supply) {
 			k.units(at.field("quantity"), line, k.supplies[line.Supply])
 		}
@@ -240,6 +283,25 @@ func (k checker) units(at *path, line cost.Line, s cost.Supply) {
 		p.Remedy = fmt.Sprintf("%q is bought by the %s", s.ID, s.Quantity.Unit())
 		p.Near = quoin.Near(string(line.Quantity.Unit()), []string{string(s.Quantity.Unit())})
 		k.add(at, p)
+	}
+}
+
+// nested checks that a print fits what is around it, upright or turned.
+func (k checker) nested(at *path, p Product) {
+	names := []string{"image", "sheet", "mat", "frame"}
+	inside := ""
+	var inner quoin.Size
+	for i, outer := range []quoin.Size{p.Image, p.Sheet, p.Mat, p.Frame} {
+		if outer.IsZero() {
+			continue
+		}
+		if !inner.IsZero() && !inner.Fits(outer) && !inner.Turned().Fits(outer) {
+			k.add(at.field(names[i]), quoin.Problem{
+				Code: SizeNesting, Found: outer.String(), Wanted: fmt.Sprintf("a %s that holds the %s of %s", names[i], inside, inner),
+			})
+			return
+		}
+		inner, inside = outer, names[i]
 	}
 }
 

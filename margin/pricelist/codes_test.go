@@ -37,7 +37,7 @@ var withoutExample = map[quoin.Code]struct {
 		return err
 	}},
 	cost.UnknownReference: {"of bills by themselves; those of documents are checked before", func() error {
-		_, err := cost.Bill{{Supply: "mailer"}}.Charges(nil, nil)
+		_, err := cost.Bill{{Supply: "mailer"}}.Charges(nil, nil, cost.Run{})
 		return err
 	}},
 	pricelist.MoreProblems: {"never alone, and never in a small document", func() error {

@@ -14,19 +14,20 @@ import (
 // choice. The error is quoin.Problems; a conflict of rules is no error but an
 // answer.
 func Decide(doc Document) (Answer, error) {
-	if err := doc.Check(); err != nil {
+	w, err := doc.checked()
+	if err != nil {
 		return Answer{}, err
 	}
-	return decide(doc)
+	return decide(w)
 }
 
 // Price decodes a document and decides it.
 func Price(data []byte) (Answer, error) {
-	doc, err := Decode(data)
+	_, w, err := decode(data)
 	if err != nil {
 		return Answer{}, err
 	}
-	a, err := decide(doc)
+	a, err := decide(w)
 	if ps, ok := err.(quoin.Problems); ok {
 		locate(data, ps)
 	}
@@ -35,7 +36,7 @@ func Price(data []byte) (Answer, error) {
 
 // decide decides a document that was checked. What can still go wrong is rules
 // whose prices break into too many runs.
-func decide(doc Document) (Answer, error) {
+func decide(doc worked) (Answer, error) {
 	items, err := doc.items()
 	if err != nil {
 		return Answer{}, problems(err)
@@ -44,7 +45,11 @@ func decide(doc Document) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	return doc.answer(items, d), nil
+	a := doc.answer(items, d)
+	if err := doc.spread(&a); err != nil {
+		return Answer{}, problems(err)
+	}
+	return a, nil
 }
 
 // problems makes every error of this package the same type.

@@ -19,21 +19,27 @@ import (
 // quoin.Problems: everything wrong with the document, at once. It costs time
 // and memory in proportion to data, whatever stands in it.
 func Decode(data []byte) (Document, error) {
+	doc, _, err := decode(data)
+	return doc, err
+}
+
+func decode(data []byte) (Document, worked, error) {
 	d := decoder{json: newJSON(data)}
 	var doc Document
+	var w worked
 	switch err := d.document(&doc); {
 	case err == errFull:
 	case err != nil:
 		d.add(nil, syntaxProblem(err, len(data)))
 	default:
-		check(&doc, &d.collector)
+		w = check(doc, &d.collector)
 	}
 	problems := d.all()
 	locate(data, problems)
 	if err := problems.Err(); err != nil {
-		return Document{}, err
+		return Document{}, worked{}, err
 	}
-	return doc, nil
+	return doc, w, nil
 }
 
 func newJSON(data []byte) *json.Decoder {
@@ -132,11 +138,7 @@ func (d *decoder) members(at *path, parts []part, aside []string) error {
 		}
 	}
 	for _, p := range parts {
-		for _, f := range p.fields {
-			if f.need && !seen[f.name] {
-				d.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + f.name})
-			}
-		}
+		d.needed(at, p.fields, func(f field) bool { return seen[f.name] }, func(name string) bool { return seen[name] })
 	}
 	_, err := d.json.Token()
 	return err

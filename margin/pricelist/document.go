@@ -44,7 +44,19 @@ type Product struct {
 	Name string `json:"name,omitempty"`
 	// Price is today's price.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
-	Bill  cost.Bill                    `json:"bill,omitempty"`
+	// Image is what is printed, Sheet the trimmed paper around it, Mat the outside
+	// of the mat board, Frame the glass and backing, by which frames are sold, and
+	// Parcel what it is sent in.
+	Image  quoin.Size `json:"image,omitzero"`
+	Sheet  quoin.Size `json:"sheet,omitzero"`
+	Mat    quoin.Size `json:"mat,omitzero"`
+	Frame  quoin.Size `json:"frame,omitzero"`
+	Parcel quoin.Size `json:"parcel,omitzero"`
+	// Base is the id of a product before it whose bill this one shares: a framed
+	// print has all that the print has, and its own bill on top. Run, sizes and
+	// packing lists are the base's too where it gives none.
+	Base string    `json:"base,omitempty"`
+	Bill cost.Bill `json:"bill,omitempty"`
 	// Packing is packing lists by name; a channel names the one it uses.
 	Packing map[string]cost.Bill `json:"packing,omitempty"`
 	Run     cost.Run             `json:"run,omitzero"`

@@ -6,7 +6,9 @@ import (
 )
 
 // Items gives tests the products as rules see them.
-func (d Document) Items() ([]rule.Item, error) { return d.items() }
+func (d Document) Items() ([]rule.Item, error) { return d.work(&collector{}).items() }
 
 // Ledger gives tests product i in channel j.
-func (d Document) Ledger(i, j int) margin.Ledger { return d.ledger(d.supplyIndex(), i, j) }
+func (d Document) Ledger(i, j int) margin.Ledger {
+	return d.work(&collector{}).ledger(d.supplyIndex(), i, j)
+}

@@ -38,6 +38,7 @@ type docGen struct {
 	packings     []string
 	products     []string
 	channels     []string
+	hasRun       bool // the product that lines are drawn for
 }
 
 // genMaterial is something bought in one unit and used in several; what is
@@ -107,6 +108,7 @@ func (g *docGen) drawSupply(m genMaterial) genFields {
 	price := g.number("supply price", g.share(2000)+1, g.share(25_000)+1)
 	s := genFields{"id": m.id, "name": "Material " + m.id, "price": g.written(price)}
 	s["quantity"] = g.oneOf("bought", m.bought...)
+	g.sometimes(20, s, "labour", func() any { return g.oneOf("labour", "own", "paid") })
 	g.sometimes(25, s, "discount", func() any { return g.written(g.number("discount", 0, price/2)) })
 	g.sometimes(25, s, "freight", func() any { return g.fine("freight", 0, price/5) })
 	g.sometimes(25, s, "duty", func() any { return g.fine("duty", 0, price/5) })
@@ -144,7 +146,13 @@ func (g *docGen) drawProducts() []genFields {
 	for i := range g.number("products", 1, 3) {
 		id := fmt.Sprintf("print-%d", i+1)
 		g.products = append(g.products, id)
-		p := genFields{"id": id, "name": "Print " + id, "bill": g.drawLines(3)}
+		p := genFields{"id": id, "name": "Print " + id}
+		g.sometimes(40, p, "run", func() any { return g.drawRun() })
+		if i > 0 {
+			g.sometimes(30, p, "base", func() any { return g.oneOf("base", g.products[:i]...) })
+		}
+		g.hasRun = p["run"] != nil
+		p["bill"] = g.drawLines(3)
 		g.sometimes(85, p, "price", func() any { return g.written(g.part("today's price", 1500, 8000)) })
 		if len(g.packings) > 0 {
 			packing := map[string][]genFields{}
@@ -153,7 +161,6 @@ func (g *docGen) drawProducts() []genFields {
 			}
 			p["packing"] = packing
 		}
-		g.sometimes(40, p, "run", func() any { return g.drawRun() })
 		list = append(list, p)
 	}
 	return list
@@ -167,10 +174,29 @@ func (g *docGen) drawLines(atMost int) []genFields {
 		if len(g.stages) > 0 {
 			g.sometimes(70, l, "stage", func() any { return g.oneOf("stage", g.stages...) })
 		}
-		g.sometimes(30, l, "per", func() any { return g.oneOf("per", "order", "item") })
+		g.sometimes(45, l, "per", func() any { return g.drawDriver(l) })
 		lines = append(lines, l)
 	}
 	return lines
+}
+
+// drawDriver draws what a line is counted by, and sets what that asks for.
+func (g *docGen) drawDriver(line genFields) string {
+	drivers := []string{"order", "item", "design", "listing", "period"}
+	if g.hasRun {
+		drivers = append(drivers, "run", "batch")
+	}
+	per := g.oneOf("per", drivers...)
+	if per == "run" || per == "design" || per == "listing" || per == "period" {
+		delete(line, "stage")
+	}
+	switch per {
+	case "batch":
+		line["over"] = g.oneOf("a batch", "8", "3", "0.5", "60")
+	case "design", "listing", "period":
+		line["over"] = g.oneOf("over", "60", "7", "1", "2.5")
+	}
+	return per
 }
 
 func (g *docGen) drawRun() genFields {

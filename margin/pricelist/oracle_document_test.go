@@ -100,6 +100,7 @@ type oracleSupply struct {
 	ID, Name                                 string
 	Quantity                                 oracleQuantity
 	Price, Discount, Freight, Duty, Exchange oracleNumber
+	Labour                                   string
 }
 
 type oracleStage struct {
@@ -112,12 +113,14 @@ type oracleLine struct {
 	Quantity oracleQuantity
 	Stage    string
 	Per      string
+	Over     oracleNumber
 }
 
 // oraclePrint is a product as the document tells it.
 type oraclePrint struct {
 	ID, Name string
 	Price    oracleNumber
+	Base     string
 	Bill     []oracleLine
 	Packing  map[string][]oracleLine
 	Run      *struct{ Good, Tests, Setup oracleNumber }
@@ -188,12 +191,38 @@ func readOracleShop(doc []byte) (*oracleShop, error) {
 	if err := d.Decode(&s); err != nil {
 		return nil, err
 	}
+	for i := range s.Products {
+		if err := s.layOver(&s.Products[i]); err != nil {
+			return nil, err
+		}
+	}
 	for i := range s.Channels {
 		if s.Channels[i].Orders == nil {
 			s.Channels[i].Orders = []oracleOrder{{}}
 		}
 	}
 	return &s, s.check()
+}
+
+// layOver gives a product what it shares with its base, which has been given
+// its own by then.
+func (s *oracleShop) layOver(p *oraclePrint) error {
+	if p.Base == "" {
+		return nil
+	}
+	b := s.product(p.Base)
+	if b < 0 || &s.Products[b] == p {
+		return fmt.Errorf("product %q: no base %q", p.ID, p.Base)
+	}
+	base := s.Products[b]
+	p.Bill = append(slices.Clone(base.Bill), p.Bill...)
+	if p.Packing == nil {
+		p.Packing = base.Packing
+	}
+	if p.Run == nil {
+		p.Run = base.Run
+	}
+	return nil
 }
 
 // check keeps a slip in a generated document from passing for a shop.

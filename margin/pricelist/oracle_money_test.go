@@ -3,7 +3,6 @@ package pricelist_test
 import (
 	"fmt"
 	"math/big"
-	"slices"
 )
 
 // oracleWorks is a shop with its grid, and what has been worked out so far.
@@ -23,8 +22,9 @@ type oracleWorks struct {
 
 // oracleGoods is the cost of goods per item: of the average and of each kind of order.
 type oracleGoods struct {
-	average *big.Rat
-	kinds   []*big.Rat
+	average   *big.Rat
+	kinds     []*big.Rat
+	own, paid *big.Rat // working time in the average
 }
 
 // oracleSale is what sales bring in and take away, goods aside.
@@ -34,6 +34,7 @@ type oracleSale struct{ revenue, tax, fees, fulfilment *big.Rat }
 type oracleLedger struct {
 	revenue, tax, goods, gross, fees, fulfilment, selling   *big.Rat
 	contribution, overhead, operating, incomeTax, netIncome *big.Rat
+	own, paid                                               *big.Rat // of the average
 }
 
 const oracleGridLimit = 200_000
@@ -88,81 +89,6 @@ func (w *oracleWorks) openChannels() {
 		w.average = append(w.average, make([]*oracleSale, len(w.grid)))
 		w.worst = append(w.worst, make([][]oracleSale, len(w.grid)))
 	}
-}
-
-// starts is how many pieces enter stage s for one good piece at the end; past
-// the last stage it is the good piece itself.
-func (w *oracleWorks) starts(s int) *big.Rat {
-	good := ratOf(1)
-	for _, stage := range w.shop.Stages[s:] {
-		good = ratMul(good, stage.Yield.or(1))
-	}
-	return ratQuo(ratOf(1), good)
-}
-
-func (w *oracleWorks) lineCost(l oracleLine) *big.Rat {
-	s, _ := w.shop.supply(l.Supply)
-	landed := ratSub(s.Price.or(0), s.Discount.or(0))
-	landed = ratAdd(landed, ratAdd(s.Freight.or(0), s.Duty.or(0)))
-	landed = ratMul(landed, s.Exchange.or(1))
-	return ratMul(ratQuo(landed, s.Quantity.size), l.Quantity.size)
-}
-
-func (w *oracleWorks) lineCostWithStarts(l oracleLine) *big.Rat {
-	if l.Stage == "" {
-		return w.lineCost(l)
-	}
-	return ratMul(w.lineCost(l), w.starts(w.shop.stage(l.Stage)))
-}
-
-func (w *oracleWorks) recovered() *big.Rat {
-	sum := new(big.Rat)
-	for i, stage := range w.shop.Stages {
-		spoiled := ratSub(w.starts(i), w.starts(i+1))
-		sum = ratAdd(sum, ratMul(stage.Recovery.or(0), spoiled))
-	}
-	return sum
-}
-
-func (w *oracleWorks) runShare(p oraclePrint) *big.Rat {
-	if p.Run == nil {
-		return new(big.Rat)
-	}
-	first := ""
-	if len(w.shop.Stages) > 0 {
-		first = w.shop.Stages[0].ID
-	}
-	piece := new(big.Rat)
-	for _, l := range p.Bill {
-		if l.Per != "order" && l.Stage == first {
-			piece = ratAdd(piece, w.lineCost(l))
-		}
-	}
-	lost := ratAdd(ratMul(p.Run.Tests.or(0), piece), p.Run.Setup.or(0))
-	return ratQuo(lost, p.Run.Good.or(1))
-}
-
-func (w *oracleWorks) goodsOf(product, channel int) oracleGoods {
-	p, c := w.shop.Products[product], w.shop.Channels[channel]
-	perItem := ratSub(w.runShare(p), w.recovered())
-	perOrder := new(big.Rat)
-	for _, l := range slices.Concat(p.Bill, p.Packing[c.Packing]) {
-		if l.Per == "order" {
-			perOrder = ratAdd(perOrder, w.lineCostWithStarts(l))
-		} else {
-			perItem = ratAdd(perItem, w.lineCostWithStarts(l))
-		}
-	}
-	factor := ratAdd(ratOf(1), w.shop.Contingency.or(0))
-	factor = ratQuo(factor, ratSub(ratOf(1), c.Loss.or(0)))
-	var orders, kinds []*big.Rat
-	for _, o := range c.Orders {
-		goods := ratAdd(ratMul(o.Items.or(1), perItem), perOrder)
-		goods = ratMul(goods, factor)
-		orders = append(orders, goods)
-		kinds = append(kinds, ratQuo(goods, o.Items.or(1)))
-	}
-	return oracleGoods{average: oracleWeighted(w.weights[channel], orders), kinds: kinds}
 }
 
 // weightsOf is what each kind of order's figures count in the average item.
@@ -334,7 +260,10 @@ func (w *oracleWorks) statementAt(product, channel, n int) *oracleLedger {
 		sale := w.averageSale(channel, n)
 		w.average[channel][n] = &sale
 	}
-	return w.ledger(channel, *w.average[channel][n], w.goods[product][channel].average)
+	goods := w.goods[product][channel]
+	l := w.ledger(channel, *w.average[channel][n], goods.average)
+	l.own, l.paid = goods.own, goods.paid
+	return l
 }
 
 func (w *oracleWorks) worstStatementsAt(product, channel, n int) []*oracleLedger {
@@ -371,7 +300,7 @@ func (l *oracleLedger) figures() map[string]*big.Rat {
 		"revenue": l.revenue, "tax": l.tax, "goods": l.goods, "gross": l.gross,
 		"fees": l.fees, "fulfilment": l.fulfilment, "selling": l.selling,
 		"contribution": l.contribution, "overhead": l.overhead, "operating": l.operating,
-		"income_tax": l.incomeTax, "net": l.netIncome,
+		"income_tax": l.incomeTax, "net": l.netIncome, "own_time": l.own, "paid_time": l.paid,
 	}
 }
 

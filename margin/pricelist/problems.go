@@ -30,7 +30,15 @@ const (
 	FeesTakeAll    quoin.Code = "fees_take_everything"
 	ShortLadder    quoin.Code = "short_ladder"
 	RepeatedPart   quoin.Code = "repeated_part"
-	MoreProblems   quoin.Code = "more_problems"
+	RivalFields    quoin.Code = "rival_fields"
+	RangeOrder     quoin.Code = "range_order"
+	// RangeWithRecovery is a yield with a range beside something recovered.
+	RangeWithRecovery quoin.Code = "range_with_recovery"
+	// SizeNesting is an image, sheet or mat that does not fit what is around it.
+	SizeNesting quoin.Code = "size_nesting"
+	// CircularBase is a product that is, by way of others, its own base.
+	CircularBase quoin.Code = "circular_base"
+	MoreProblems quoin.Code = "more_problems"
 )
 
 const (
@@ -114,8 +122,36 @@ func (c *collector) under(at *path) bool {
 	return false
 }
 
+// needed reports fields that must be given and are not, nor any in their place,
+// and fields that stand in each other's place and are given together.
+func (c *collector) needed(at *path, fields []field, has func(field) bool, given func(name string) bool) {
+	for _, f := range fields {
+		if !f.need {
+			continue
+		}
+		var present []string
+		for _, name := range append([]string{f.name}, f.instead...) {
+			if given(name) {
+				present = append(present, name)
+			}
+		}
+		switch {
+		case len(present) == 0 && !has(f):
+			c.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.name}, f.instead...), ", or ")})
+		case len(present) > 1 && !c.under(at.field(present[1])):
+			c.add(at.field(present[1]), quoin.Problem{
+				Code: RivalFields, Found: present[1] + " beside " + present[0], Wanted: "one of them", Remedy: "leave one out: each says what the other would",
+			})
+		}
+	}
+}
+
 // value checks a leaf against its range. It is called for what was given.
 func (c *collector) value(at *path, f field, v reflect.Value) {
+	if q, ok := v.Interface().(quoin.Quantity); ok && f.dim != "" && q.Unit().Dimension() != f.dim {
+		c.add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: quoin.Quoted(q.String()), Wanted: "a " + f.dim})
+		return
+	}
 	x, ok := number(v.Interface())
 	if !ok || f.span.text == "" || f.span.holds(x) {
 		return

@@ -10,13 +10,19 @@ import (
 )
 
 // field is what the tags of a struct field say: its name in the document,
-// whether it must be given, the range of its values and how many there may be.
+// whether it must be given and what may be given in its place, the range of its
+// values, their dimension, and how many there may be.
 type field struct {
-	name  string
-	index int
-	need  bool
-	span  span
-	most  int
+	name    string
+	index   int
+	need    bool
+	instead []string // fields one of which may stand in its place
+	span    span
+	dim     string
+	most    int
+	// dear is set on a range, the field after the value that it belongs to: the
+	// end of it, low or high, at which goods cost more.
+	dear string
 }
 
 // span is a range of numbers as written in a tag: "(0,1]", "[0,".
@@ -99,8 +105,13 @@ func fieldsOf(t reflect.Type) []field {
 			continue
 		}
 		most, _ := strconv.Atoi(f.Tag.Get("most"))
+		instead, _ := strings.CutPrefix(f.Tag.Get("need"), "or ")
+		if instead == "yes" {
+			instead = ""
+		}
 		out = append(out, field{
-			name: name, index: i, need: f.Tag.Get("need") != "", span: parseSpan(f.Tag.Get("range")), most: most,
+			name: name, index: i, need: f.Tag.Get("need") != "", instead: strings.Fields(instead), span: parseSpan(f.Tag.Get("range")),
+			dim: f.Tag.Get("dim"), most: most, dear: f.Tag.Get("dear"),
 		})
 	}
 	return out

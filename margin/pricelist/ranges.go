@@ -1,0 +1,173 @@
+package pricelist
+
+import (
+	"math/big"
+	"reflect"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/waste"
+)
+
+// unsure is a value of a document that is given with a range beside it.
+type unsure struct {
+	at    *path
+	field field
+	value reflect.Value
+	ends  reflect.Value // the quoin.Range
+	dear  string        // the end at which goods cost more, low or high
+}
+
+// unsures returns all of them, in the order they stand in. The values can be
+// set where doc is a pointer.
+func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
+	var out []unsure
+	switch v.Kind() {
+	case reflect.Pointer:
+		return s.unsures(at, v.Elem())
+	case reflect.Struct:
+		var last field
+		for _, f := range s.schema(v.Type()) {
+			if f.dear != "" && !v.Field(f.index).Interface().(interface{ IsZero() bool }).IsZero() {
+				out = append(out, unsure{at.field(last.name), last, v.Field(last.index), v.Field(f.index), f.dear})
+			}
+			if f.dear == "" {
+				out = append(out, s.unsures(at.field(f.name), v.Field(f.index))...)
+			}
+			last = f
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			out = append(out, s.unsures(at.at(i), v.Index(i))...)
+		}
+	case reflect.Map:
+		for _, name := range sortedNames(v) {
+			out = append(out, s.unsures(at.field(name), v.MapIndex(reflect.ValueOf(name)))...)
+		}
+	}
+	return out
+}
+
+// end returns one end of the range, low or high.
+func (u unsure) end(name string) reflect.Value {
+	if name == "low" {
+		return u.ends.Field(0)
+	}
+	return u.ends.Field(1)
+}
+
+// cheap is the end at which goods cost less.
+func (u unsure) cheap() string {
+	if u.dear == "low" {
+		return "high"
+	}
+	return "low"
+}
+
+// ranges checks that each value lies in its range, whose ends are values that
+// it could have.
+func (k checker) ranges() {
+	for _, u := range k.unsures(nil, reflect.ValueOf(k.doc.Document)) {
+		for _, end := range []string{"low", "high"} {
+			k.value(rangeAt(u.at).field(end), u.field, u.end(end))
+		}
+		if k.under(rangeAt(u.at)) || k.under(u.at) {
+			continue
+		}
+		if !rises(u.end("low"), u.value) || !rises(u.value, u.end("high")) {
+			k.add(rangeAt(u.at), quoin.Problem{
+				Code: RangeOrder, Found: shown(u.end("low").Interface()) + " to " + shown(u.end("high").Interface()) + " around " + shown(u.value.Interface()),
+				Wanted: "a range that holds " + u.field.name + ", from low to high",
+			})
+		}
+	}
+}
+
+func rangeAt(at *path) *path { return &path{up: at.up, name: at.name + "_range"} }
+
+// rises reports whether a is at most b; false where they cannot be compared.
+func rises(a, b reflect.Value) bool {
+	if q, ok := a.Interface().(quoin.Quantity); ok {
+		c, err := q.Cmp(b.Interface().(quoin.Quantity))
+		return err == nil && c <= 0
+	}
+	x, y := orZero(a), orZero(b)
+	return x.Cmp(y) <= 0
+}
+
+func orZero(v reflect.Value) *big.Rat {
+	if x, ok := number(v.Interface()); ok {
+		return x
+	}
+	return new(big.Rat)
+}
+
+// certain returns a copy of the document without ranges, each value that has
+// one taken from the end that choose names; empty keeps the value.
+func (d Document) certain(choose func(unsure) string) Document {
+	out := reflect.New(reflect.TypeOf(d)).Elem()
+	out.Set(deepCopy(reflect.ValueOf(d)))
+	var s schemas
+	for _, u := range s.unsures(nil, out) {
+		if end := choose(u); end != "" {
+			u.value.Set(u.end(end))
+		}
+		u.ends.SetZero()
+	}
+	return out.Interface().(Document)
+}
+
+// deepCopy copies lists and maps, so that what is set in the copy leaves the
+// original as it is.
+func deepCopy(v reflect.Value) reflect.Value {
+	out := reflect.New(v.Type()).Elem()
+	out.Set(v)
+	switch {
+	case v.Kind() == reflect.Struct:
+		for i := range v.NumField() {
+			if v.Type().Field(i).IsExported() {
+				out.Field(i).Set(deepCopy(v.Field(i)))
+			}
+		}
+	case v.Kind() == reflect.Slice && !v.IsNil():
+		out.Set(reflect.MakeSlice(v.Type(), v.Len(), v.Len()))
+		for i := range v.Len() {
+			out.Index(i).Set(deepCopy(v.Index(i)))
+		}
+	case v.Kind() == reflect.Map && !v.IsNil():
+		out.Set(reflect.MakeMapWithSize(v.Type(), v.Len()))
+		for _, k := range v.MapKeys() {
+			out.SetMapIndex(k, deepCopy(v.MapIndex(k)))
+		}
+	}
+	return out
+}
+
+// cheapest and dearest are the document with every value that has a range at
+// the end at which goods cost less, or more.
+func (d Document) cheapest() Document { return d.certain(unsure.cheap) }
+func (d Document) dearest() Document  { return d.certain(func(u unsure) string { return u.dear }) }
+
+// only is the document with one of its ranges at an end, and the rest likely.
+func (d Document) only(at, end string) Document {
+	return d.certain(func(u unsure) string {
+		if u.at.String() == at {
+			return end
+		}
+		return ""
+	})
+}
+
+// yields checks that a yield has a range only where no stage gives anything
+// back: with a recovery, fewer spoiled pieces may cost more.
+func (k checker) yields() {
+	gives := slices.ContainsFunc(k.doc.Stages, func(s waste.Stage) bool { return !s.Recovery.IsZero() })
+	for i, s := range k.doc.Stages {
+		if at := (*path)(nil).field("stages").at(i).field("yield_range"); gives && !s.YieldRange.IsZero() {
+			k.add(at, quoin.Problem{
+				Code: RangeWithRecovery, Found: "a range beside a stage that gives something back",
+				Wanted: "one yield", Remedy: "price two documents, one with each yield",
+			})
+		}
+	}
+}

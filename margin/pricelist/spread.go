@@ -1,0 +1,193 @@
+package pricelist
+
+import (
+	"cmp"
+	"reflect"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
+
+// Spread is what the ranges of a document come to for one product: what its
+// price would be were everything unsure at its cheapest, and at its dearest.
+type Spread struct {
+	Cheapest Case `json:"cheapest"`
+	Dearest  Case `json:"dearest"`
+	// Matters says that knowing better could change the decided price. Where it
+	// could not, finding out has no worth for this price.
+	Matters bool `json:"matters"`
+	// Inputs are the values with a range that move the goods of the product, the
+	// one that moves them furthest first. A document with more than a hundred
+	// ranges lists none.
+	Inputs []Influence `json:"inputs,omitempty"`
+}
+
+// Case is a product at one end of all ranges: its least allowed and its decided
+// price, or the rules that cannot hold together there.
+type Case struct {
+	Least    quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	Price    quoin.Optional[quoin.Amount] `json:"price,omitzero"`
+	Conflict []string                     `json:"conflict,omitempty"`
+}
+
+// Influence is what one value with a range does by itself, all others being
+// likely.
+type Influence struct {
+	Path string       `json:"path"`
+	Low  quoin.Figure `json:"low"`
+	High quoin.Figure `json:"high"`
+	// Goods is what an item's goods cost at the cheaper and the dearer end, in
+	// the channel where the two are furthest apart.
+	Goods   quoin.Range[quoin.Amount] `json:"goods"`
+	Channel string                    `json:"channel"`
+}
+
+// Unsure is what a statement comes to between everything at its cheapest and
+// everything at its dearest, at the same price. Every concrete case inside the
+// ranges lies in between.
+type Unsure struct {
+	Goods        quoin.Range[quoin.Amount] `json:"goods"`
+	Contribution quoin.Range[quoin.Amount] `json:"contribution"`
+	Net          quoin.Range[quoin.Amount] `json:"net"`
+}
+
+// mostInfluences bounds the ranges whose influence is computed one by one.
+const mostInfluences = 100
+
+// extreme is the document with everything unsure at one end.
+type extreme struct {
+	items []rule.Item
+	dec   rule.Decision
+}
+
+func (d worked) extreme() (extreme, error) {
+	items, err := d.items()
+	if err != nil {
+		return extreme{}, err
+	}
+	dec, err := rule.Decide(items, d.Rules, d.Choose)
+	return extreme{items, dec}, err
+}
+
+// spread adds to an answer what the ranges of the document as it was given come
+// to.
+func (d worked) spread(a *Answer) error {
+	if d.cheap == nil || len(a.Conflict) > 0 {
+		return nil
+	}
+	cheap, err := d.cheap.extreme()
+	if err != nil {
+		return err
+	}
+	dear, err := d.dear.extreme()
+	if err != nil {
+		return err
+	}
+	for i := range a.Products {
+		p := &a.Products[i]
+		p.Spread = &Spread{Cheapest: cheap.of(i, d), Dearest: dear.of(i, d)}
+		p.Spread.Matters = !p.Spread.Cheapest.Price.Equal(p.Spread.Dearest.Price)
+		for j := range p.Channels {
+			p.Channels[j].Range = unsureAt(p.Price, cheap.items[i].Offers[j], dear.items[i].Offers[j])
+		}
+	}
+	var s schemas
+	if inputs := s.unsures(nil, reflect.ValueOf(d.given)); len(inputs) <= mostInfluences {
+		return d.influences(inputs, a.Products)
+	}
+	return nil
+}
+
+func (e extreme) of(i int, d worked) Case {
+	if len(e.dec.Conflict) > 0 {
+		return Case{Conflict: e.dec.Conflict}
+	}
+	least, _ := e.dec.Allowed[i].Least()
+	return Case{Least: quoin.Some(d.Currency.Round(least, quoin.HalfUp)), Price: quoin.Some(d.Currency.Round(e.dec.Prices[i], quoin.HalfUp))}
+}
+
+func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
+	best, worst := cheap.Sale.At(price), dear.Sale.At(price)
+	return &Unsure{
+		Goods:        quoin.Between(best.Goods, worst.Goods),
+		Contribution: quoin.Between(worst.Contribution, best.Contribution),
+		Net:          quoin.Between(worst.Net, best.Net),
+	}
+}
+
+// influences works the document out twice for each input, with it alone at
+// either end.
+func (d worked) influences(inputs []unsure, products []Priced) error {
+	for _, u := range inputs {
+		cheap, err := d.given.only(u.at.String(), u.cheap()).goods()
+		if err != nil {
+			return err
+		}
+		dear, err := d.given.only(u.at.String(), u.dear).goods()
+		if err != nil {
+			return err
+		}
+		for i := range products {
+			if f, ok := d.influence(u, cheap[i], dear[i]); ok {
+				products[i].Spread.Inputs = append(products[i].Spread.Inputs, f)
+			}
+		}
+	}
+	for _, p := range products {
+		slices.SortStableFunc(p.Spread.Inputs, func(a, b Influence) int {
+			return cmp.Compare(0, a.swing().Cmp(b.swing()))
+		})
+	}
+	return nil
+}
+
+func (f Influence) swing() quoin.Amount { return f.Goods.High.Sub(f.Goods.Low) }
+
+// influence is the channel in which one input moves a product's goods furthest;
+// false where it moves them in none.
+func (d worked) influence(u unsure, cheap, dear []quoin.Amount) (Influence, bool) {
+	f := Influence{Path: u.at.String(), Low: figureOf(u.end("low")), High: figureOf(u.end("high"))}
+	for j := range cheap {
+		if dear[j].Sub(cheap[j]).Cmp(f.swing()) > 0 {
+			f.Goods, f.Channel = quoin.Between(cheap[j], dear[j]), d.Channels[j].ID
+		}
+	}
+	return f, f.Channel != ""
+}
+
+func figureOf(v reflect.Value) quoin.Figure {
+	switch x := v.Interface().(type) {
+	case interface{ Figure() quoin.Figure }:
+		return x.Figure()
+	case int64:
+		return quoin.FactorOf(x).Figure()
+	}
+	return quoin.Figure{}
+}
+
+// goods returns what an item of each product costs in each channel.
+func (d Document) goods() ([][]quoin.Amount, error) {
+	w, err := d.checked()
+	if err != nil {
+		return nil, err
+	}
+	m, err := w.maker()
+	if err != nil {
+		return nil, err
+	}
+	for _, c := range w.Channels {
+		m.terms = append(m.terms, c.Terms(w.Currency))
+	}
+	out := make([][]quoin.Amount, len(w.Products))
+	for i, p := range w.Products {
+		for j := range w.Channels {
+			sale, err := m.sale(p, j)
+			if err != nil {
+				return nil, err
+			}
+			out[i] = append(out[i], sale.GoodsPerItem())
+		}
+	}
+	return out, nil
+}

@@ -1,0 +1,117 @@
+package pricelist
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/cost"
+)
+
+// worked is a document in which all that follows from other fields has been
+// worked out: it says what its prices are decided from in quantities, prices
+// and yields alone.
+type worked struct {
+	Document
+	given Document
+	// cheap and dear are the document with everything unsure at the end at which
+	// goods cost less, or more; none where nothing is unsure.
+	cheap, dear *worked
+	// origins explain what was worked out, by where it stands.
+	origins map[quoin.Path]quoin.Origin
+	// billAt is where each line of each product's bill stands, and runAt its
+	// run: some are another product's.
+	billAt [][]quoin.Path
+	runAt  []quoin.Path
+}
+
+// work works the document out. What stands in its way is added to the problems
+// of the collector; then the result is of no use.
+func (d Document) work(c *collector) worked {
+	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin)}, collector: c}
+	w.products()
+	return w.worked
+}
+
+type worker struct {
+	worked
+	*collector
+	index map[string]int // of products, by id
+	made  []progress     // of each product
+}
+
+// mostLines bounds how many lines a bill may have with those of its bases.
+const mostLines = 1000
+
+// products gives each product the bill, run and packing of its base.
+func (w *worker) products() {
+	w.Products = make([]Product, len(w.given.Products))
+	w.billAt, w.runAt = make([][]quoin.Path, len(w.Products)), make([]quoin.Path, len(w.Products))
+	w.index = make(map[string]int, len(w.Products))
+	for i, p := range w.given.Products {
+		if _, twice := w.index[p.ID]; !twice {
+			w.index[p.ID] = i
+		}
+	}
+	w.made = make([]progress, len(w.Products))
+	for i := range w.Products {
+		w.product(i)
+	}
+}
+
+// progress says how far a product has been worked out.
+type progress uint8
+
+const (
+	begun progress = iota + 1
+	done
+)
+
+func (w *worker) product(i int) {
+	w.made[i] = begun
+	p, at := w.given.Products[i], quoin.InList("products", i)
+	w.runAt[i] = at.Sub("run", -1)
+	for j := range p.Bill {
+		w.billAt[i] = append(w.billAt[i], at.Sub("bill", j))
+	}
+	if p.Base != "" {
+		p = w.based(i, p)
+	}
+	w.Products[i], w.made[i] = p, done
+}
+
+// based lays a product over its base, which is worked out first.
+func (w *worker) based(i int, p Product) Product {
+	at := (*path)(nil).field("products").at(i)
+	b, ok := w.index[p.Base]
+	if !ok {
+		return p // which is said where references are checked
+	}
+	if w.made[b] == 0 {
+		w.product(b)
+	}
+	if w.made[b] == begun {
+		w.add(at.field("base"), quoin.Problem{Code: CircularBase, Found: quoin.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
+		return p
+	}
+	base := w.Products[b]
+	if n := len(base.Bill) + len(p.Bill); n > mostLines {
+		w.add(at.field("bill"), quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d lines with those of its base", n), Wanted: fmt.Sprintf("at most %d", mostLines)})
+		return p
+	}
+	p.Bill = append(append(cost.Bill{}, base.Bill...), p.Bill...)
+	w.billAt[i] = append(append([]quoin.Path{}, w.billAt[b]...), w.billAt[i]...)
+	for _, size := range []struct{ own, base *quoin.Size }{
+		{&p.Image, &base.Image}, {&p.Sheet, &base.Sheet}, {&p.Mat, &base.Mat}, {&p.Frame, &base.Frame}, {&p.Parcel, &base.Parcel},
+	} {
+		if size.own.IsZero() {
+			*size.own = *size.base
+		}
+	}
+	if p.Packing == nil {
+		p.Packing = base.Packing
+	}
+	if p.Run == (cost.Run{}) {
+		p.Run, w.runAt[i] = base.Run, w.runAt[b]
+	}
+	return p
+}
