@@ -36,11 +36,20 @@ func (t *Trail) Rests(at Path, on Origin) {
 }
 
 // Given returns the number at a path: what its origin comes to where it has
-// one, computed once, and else as the document gives it.
+// one, and else as the document gives it.
 func (t *Trail) Given(name string, at Path, f Figure) Operand {
+	if o, ok := t.Rested(name, at); ok {
+		return o
+	}
+	return Given(name, at, f)
+}
+
+// Rested returns what the origin of the figure at a path comes to, computed
+// once; false where it has none.
+func (t *Trail) Rested(name string, at Path) (Operand, bool) {
 	on, ok := t.origins[at]
 	if !ok {
-		return Given(name, at, f)
+		return Operand{}, false
 	}
 	o, done := t.known[at]
 	if !done {
@@ -49,7 +58,7 @@ func (t *Trail) Given(name string, at Path, f Figure) Operand {
 		t.subject = subject
 		t.known[at] = o
 	}
-	return o.Called(name)
+	return o.Called(name), true
 }
 
 // Steps returns the steps so far.

@@ -59,6 +59,8 @@ type Ledger struct {
 	// run stands; the zero path means under ProductAt.
 	BillAt []quoin.Path
 	RunAt  quoin.Path
+	// SupplyAt is where each supply stands, where not all stand in supplies.
+	SupplyAt []quoin.Path
 	// Origins explain the figures that the document does not give itself, by
 	// where they stand.
 	Origins map[quoin.Path]quoin.Origin

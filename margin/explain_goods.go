@@ -78,11 +78,7 @@ type billing struct {
 func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
 	i := b.l.Supply[l.Supply]
 	s := b.l.Supplies[i]
-	unit, known := b.units[l.Supply]
-	if !known {
-		unit = s.Explain(b.Trail, quoin.InList("supplies", i))
-		b.units[l.Supply] = unit
-	}
+	unit := b.unit(l.Supply, i)
 	good := b.Given("good", b.runAt().Field("good"), quoin.FactorOf(b.l.Run.Good).Figure())
 	c := cost.Charge{Line: l, Unit: cost.UnitCost{Unit: s.Quantity.Unit()}}
 	total, quantity := c.Explain(b.Trail, at, unit, b.startsOf(l.Stage), good)
@@ -102,6 +98,24 @@ func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
 		tests := b.Given("tests", b.runAt().Field("tests"), quoin.FactorOf(b.l.Run.Tests).Figure())
 		time.items = append(time.items, b.Quotient(cost.StepRun, at, unit, quantity, tests, good))
 	}
+}
+
+// unit explains what one unit of supply i costs, once.
+func (b *billing) unit(id string, i int) quoin.Operand {
+	unit, known := b.units[id]
+	if known {
+		return unit
+	}
+	at := quoin.InList("supplies", i)
+	if i < len(b.l.SupplyAt) {
+		at = b.l.SupplyAt[i]
+	}
+	unit, rested := b.Rested(string(cost.StepUnitCost), at)
+	if !rested {
+		unit = b.l.Supplies[i].Explain(b.Trail, at)
+	}
+	b.units[id] = unit
+	return unit
 }
 
 func (b *billing) startsOf(stage string) quoin.Operand {

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/quoin/margin"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -55,6 +54,10 @@ func (p *page) prices(products []pricelist.Priced) {
 func (p *page) table(it pricelist.Priced) {
 	p.line(fmt.Sprintf("## %s: %s %s", escape(named(it.Name, it.ID)), it.Price, p.currency))
 	p.line("")
+	if it.Spread != nil {
+		p.line(escape(p.spread(*it.Spread)) + ".")
+		p.line("")
+	}
 	head, rule := "| per item |", "|---|"
 	for _, c := range it.Channels {
 		head += " " + escape(named(c.Name, c.ID)) + " |"
@@ -62,10 +65,10 @@ func (p *page) table(it pricelist.Priced) {
 	}
 	p.line(head)
 	p.line(rule)
-	p.rows(func(label string, cell func(margin.Statement) string) {
-		line := "| " + label + " |"
+	p.rows(it.Channels, func(label string, cell func(pricelist.Sold) string) {
+		line := "| " + strings.TrimSpace(label) + " |"
 		for _, c := range it.Channels {
-			line += " " + cell(c.Statement) + " |"
+			line += " " + cell(c) + " |"
 		}
 		p.line(line)
 	})

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/margin"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -105,10 +104,13 @@ func (p *page) product(it pricelist.Priced) {
 		p.line(name + strings.Repeat(" ", gap) + price)
 	}
 	p.wrap("  ", fmt.Sprintf("may be %s to %s", it.Least, it.Greatest)+held(it))
+	if it.Spread != nil {
+		p.wrap("  ", p.spread(*it.Spread))
+	}
 	for rest := it.Channels; len(rest) > 0; {
 		n := min(len(rest), (p.width-labelWidth)/columnWidth)
 		p.line("")
-		p.statements(rest[:n])
+		p.statements(it.Channels, rest[:n])
 		rest = rest[n:]
 	}
 	p.line("")
@@ -150,42 +152,6 @@ func list(ids []string) string {
 	return strings.Join(quoted, " and ")
 }
 
-// row is one line of a statement.
-type row struct {
-	label  string
-	figure func(margin.Statement) quoin.Amount
-}
-
-var statement = []row{
-	{"revenue", func(s margin.Statement) quoin.Amount { return s.Revenue }},
-	{"- goods", func(s margin.Statement) quoin.Amount { return s.Goods }},
-	{"= gross", func(s margin.Statement) quoin.Amount { return s.Gross }},
-	{"- fees", func(s margin.Statement) quoin.Amount { return s.Fees }},
-	{"- fulfilment", func(s margin.Statement) quoin.Amount { return s.Fulfilment }},
-	{"- selling", func(s margin.Statement) quoin.Amount { return s.Selling }},
-	{"= contribution", func(s margin.Statement) quoin.Amount { return s.Contribution }},
-	{"- overhead", func(s margin.Statement) quoin.Amount { return s.Overhead }},
-	{"= operating", func(s margin.Statement) quoin.Amount { return s.Operating }},
-	{"- income tax", func(s margin.Statement) quoin.Amount { return s.IncomeTax }},
-	{"= net", func(s margin.Statement) quoin.Amount { return s.Net }},
-}
-
-func (p *page) statements(channels []pricelist.Sold) {
-	p.columns("", channels, func(c pricelist.Sold) string { return short(named(c.Name, c.ID), columnWidth-1) })
-	p.rows(func(label string, cell func(margin.Statement) string) {
-		p.columns(label, channels, func(c pricelist.Sold) string { return cell(c.Statement) })
-	})
-}
-
-// rows goes through the lines of a statement, then both margins.
-func (p *page) rows(write func(label string, cell func(margin.Statement) string)) {
-	for _, r := range statement {
-		write(r.label, func(s margin.Statement) string { return p.money(r.figure(s)) })
-	}
-	write("gross margin", func(s margin.Statement) string { return share(s.GrossMargin()) })
-	write("net margin", func(s margin.Statement) string { return share(s.NetMargin()) })
-}
-
 func (p *page) columns(label string, channels []pricelist.Sold, cell func(pricelist.Sold) string) {
 	line := fmt.Sprintf("  %-*s", labelWidth-2, label)
 	for _, c := range channels {
@@ -193,13 +159,6 @@ func (p *page) columns(label string, channels []pricelist.Sold, cell func(pricel
 		line += strings.Repeat(" ", max(1, columnWidth-width(text))) + text
 	}
 	p.line(line)
-}
-
-func share(r quoin.Rate, ok bool) string {
-	if !ok {
-		return "none"
-	}
-	return fmt.Sprintf("%.1f%%", r)
 }
 
 func (p *page) conflict(a pricelist.Answer) {
