@@ -358,3 +358,56 @@ func ExampleOperand_OneMinus() {
 	fmt.Println(discount.Form, discount.Value, sold.Value.Round(2), sold.Step, discount.Neutral(quoin.OpProduct))
 	// Output: one_minus 10% 21.60 1 false
 }
+
+func ExampleSize() {
+	a3 := quoin.MustSize("A3")
+	fmt.Println(a3, "has", a3.Area())
+	image, err := a3.Grown(quoin.MustQuantity("-20 mm"))
+	fmt.Println(image, err, image.Fits(a3), a3.Fits(image.Turned()))
+	// Output:
+	// 297 x 420 mm has 1247.40 cm2
+	// 257 x 380 mm <nil> true false
+}
+
+func ExampleParseSize() {
+	for _, s := range []string{"16 x 20 in", "24 in x 50 ft", "SRA3", "A44"} {
+		size, err := quoin.ParseSize(s)
+		fmt.Println(size, err)
+	}
+	// Output:
+	// 16 x 20 in <nil>
+	// 24 in x 50 ft <nil>
+	// 320 x 450 mm <nil>
+	//  found "A44", wanted a size such as "297 x 420 mm", "24 in x 50 ft" or "A3"; did you mean A4? [bad_size]
+}
+
+func ExampleNewSize() {
+	_, err := quoin.NewSize(quoin.MustQuantity("297 mm"), quoin.MustQuantity("3 kg"))
+	fmt.Println(err)
+	// Output: found "3 kg", wanted a length above zero, such as 297 mm [bad_size]
+}
+
+func ExampleRange() {
+	ink := quoin.Between(quoin.MustQuantity("0.6 ml"), quoin.MustQuantity("1.6 ml"))
+	fmt.Println(ink.Low, "to", ink.High, ink.IsZero())
+	// Output: 0.6 ml to 1.6 ml false
+}
+
+// A sheet gives eight pieces; what one of them takes of it is explained before
+// what it costs.
+func ExampleTrail_Rests() {
+	quantity := quoin.InField("quantity")
+	trail := quoin.NewTrail(2)
+	trail.Rests(quantity, func(t *quoin.Trail) quoin.Operand {
+		return t.Quotient("per_piece", quantity, quoin.Given("one", quoin.Path{}, quoin.FactorOf(1).Figure()),
+			quoin.Given("pieces", quoin.InField("pieces"), quoin.FactorOf(8).Figure()))
+	})
+	price := quoin.Given("price", quoin.InField("price"), quoin.MustAmount("4.00").Figure())
+	trail.Product("line_cost", quoin.Path{}, price, trail.Given("quantity", quantity, quoin.Figure{}))
+	for _, s := range trail.Steps() {
+		fmt.Println(s.Code, s.Value.Round(2))
+	}
+	// Output:
+	// per_piece 0.125
+	// line_cost 0.50
+}

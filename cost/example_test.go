@@ -149,3 +149,39 @@ func ExampleCharge_Explain() {
 	// run_per_item 0.18445
 	// 0.86 <nil>
 }
+
+// Three quarters of an hour to set a run up, a drying rack of eight, and a scan
+// that is to sell 120 prints.
+func ExampleDriver() {
+	costs, _ := cost.UnitCosts([]cost.Supply{
+		{ID: "time", Quantity: quoin.MustQuantity("1 h"), Price: quoin.MustAmount("18.00"), Labour: cost.OwnTime},
+		{ID: "scan", Quantity: quoin.MustQuantity("1 scan"), Price: quoin.MustAmount("60.00")},
+	})
+	bill := cost.Bill{
+		{Supply: "time", Quantity: quoin.MustQuantity("45 min"), Per: cost.EachRun},
+		{Supply: "time", Quantity: quoin.MustQuantity("10 min"), Per: cost.EachBatch, Over: quoin.FactorOf(8)},
+		{Supply: "scan", Quantity: quoin.MustQuantity("1 scan"), Per: cost.EachDesign, Over: quoin.FactorOf(120)},
+	}
+	charges, err := bill.Charges(costs, nil, cost.Run{Good: 20})
+	for _, c := range charges {
+		fmt.Printf("%-6s %s times over %s: %.3f\n", c.Line.Per, c.Times, c.Over, c.Amount)
+	}
+	fmt.Printf("of it own time %.3f, %v\n", cost.PerItem(cost.OwnTime.Of(charges)), err)
+	// Output:
+	// run    1 times over 20: 0.675
+	// batch  3 times over 20: 0.450
+	// design 1 times over 120: 0.500
+	// of it own time 1.125, <nil>
+}
+
+func ExampleParseDriver() {
+	_, err := cost.ParseDriver("desing")
+	fmt.Println(err)
+	// Output: found "desing", wanted one of item, order, run, batch, design, listing, period; did you mean design? [unknown_word]
+}
+
+func ExampleParseLabour() {
+	l, err := cost.ParseLabour("own")
+	fmt.Println(l == cost.OwnTime, err)
+	// Output: true <nil>
+}
