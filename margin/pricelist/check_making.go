@@ -1,0 +1,132 @@
+package pricelist
+
+import (
+	"fmt"
+	"reflect"
+
+	"example.com/quoin"
+	"example.com/quoin/cost"
+)
+
+// making checks supplies and bills, of products the lines that they add to
+// those of their base.
+func (k checker) making(given Document) {
+	root := (*path)(nil)
+	for _, s := range k.doc.Supplies {
+		if _, twice := k.supplies[s.ID]; !twice {
+			k.supplies[s.ID] = s
+		}
+	}
+	for i, s := range k.doc.Supplies {
+		at := root.field("supplies").at(i)
+		if s.Quantity.IsZero() {
+			k.missing(at.field("quantity"), "quantity")
+		}
+		if k.under(at) {
+			continue
+		}
+		if _, err := s.UnitCost(); err != nil {
+			p := err.(quoin.Problem)
+			k.add(at.field(p.Path), p)
+		}
+	}
+	for i, p := range k.doc.Products {
+		at := root.field("products").at(i)
+		own := given.Products[i]
+		k.nested(at, p)
+		if p.Base != "" {
+			k.known(at.field("base"), "products", p.Base)
+		}
+		k.bill(at.field("bill"), p.Bill[len(p.Bill)-len(own.Bill):], p.Run)
+		for _, name := range sortedNames(reflect.ValueOf(own.Packing)) {
+			k.bill(at.field("packing").field(name), p.Packing[name], p.Run)
+		}
+	}
+	k.packed()
+}
+
+func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
+	for i, line := range bill {
+		at := at.at(i)
+		if err := line.Driven(run); err != nil && !k.under(at.field("over")) && !k.under(at.field("per")) {
+			p := err.(quoin.Problem)
+			k.add(at.field(p.Path), p)
+		}
+		if line.Supply != "" && k.known(at.field("supply"), "supplies", line.Supply) {
+			k.units(at.field("quantity"), line, k.supplies[line.Supply])
+		}
+		if line.Stage != "" {
+			k.known(at.field("stage"), "stages", line.Stage)
+		}
+	}
+}
+
+func (k checker) units(at *path, line cost.Line, s cost.Supply) {
+	if line.Quantity.IsZero() {
+		k.missing(at, "quantity")
+	}
+	if line.Quantity.IsZero() || s.Quantity.IsZero() {
+		return
+	}
+	if _, err := line.Quantity.In(s.Quantity.Unit()); err != nil {
+		p := err.(quoin.Problem)
+		p.Remedy = fmt.Sprintf("%q is bought by the %s", s.ID, s.Quantity.Unit())
+		p.Near = quoin.Near(string(line.Quantity.Unit()), []string{string(s.Quantity.Unit())})
+		k.add(at, p)
+	}
+}
+
+// nested checks that a print fits what is around it, upright or turned.
+func (k checker) nested(at *path, p Product) {
+	names := []string{"image", "sheet", "mat", "frame"}
+	inside := ""
+	var inner quoin.Size
+	for i, outer := range []quoin.Size{p.Image, p.Sheet, p.Mat, p.Frame} {
+		if outer.IsZero() {
+			continue
+		}
+		if !inner.IsZero() && !inner.Fits(outer) && !inner.Turned().Fits(outer) {
+			k.add(at.field(names[i]), quoin.Problem{
+				Code: SizeNesting, Found: outer.String(), Wanted: fmt.Sprintf("a %s that holds the %s of %s", names[i], inside, inner),
+			})
+			return
+		}
+		inner, inside = outer, names[i]
+	}
+}
+
+// packed checks that products have each packing list that a channel uses: one
+// that none has is the channel's fault.
+func (k checker) packed() {
+	for i, c := range k.doc.Channels {
+		if c.Packing == "" {
+			continue
+		}
+		at := (*path)(nil).field("channels").at(i).field("packing")
+		missing, names := k.without(c.Packing)
+		wanted := "the packing list that channel " + quoin.Quoted(c.ID) + " names"
+		if len(missing) == len(k.doc.Products) {
+			missing, wanted = []*path{at}, "the name of a packing list of the products"
+		}
+		for _, at := range missing {
+			k.add(at, quoin.Problem{
+				Code: UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: quoin.Near(c.Packing, names),
+			})
+		}
+	}
+}
+
+// without returns where products have no packing list of a name, and the names
+// that lists have.
+func (k checker) without(name string) (missing []*path, names []string) {
+	for i, p := range k.doc.Products {
+		if _, ok := p.Packing[name]; ok || p.ID == "" {
+			continue
+		}
+		missing = append(missing, (*path)(nil).field("products").at(i).field("packing"))
+		if len(names) < mostNames {
+			names = append(names, sortedNames(reflect.ValueOf(p.Packing))...)
+		}
+	}
+	return missing, names
+}
