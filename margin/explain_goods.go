@@ -30,7 +30,7 @@ func (e explainer) goods() making {
 		b.line(l, e.l.ProductAt.Named("packing", e.l.PackingName, i), false)
 	}
 	for i, s := range e.l.Stages {
-		if !s.Recovery.IsZero() {
+		if !s.Recovers().IsZero() {
 			b.items = append(b.items, e.l.Stages.ExplainSalvage(e.Trail, i, stageAt, starts[i], starts[i+1]).Minus())
 		}
 	}

@@ -2,23 +2,50 @@ package waste
 
 import "example.com/quoin"
 
-// Stage is one step of making at which pieces can fail.
+// Stage is one step of making at which pieces can fail. How many do is given in
+// one of three ways, which are not the same: 15% lost of what is started is a
+// yield of 85%; 15% lost of what comes out is one of 86.96%.
 type Stage struct {
 	ID string `json:"id" need:"yes"`
 	// Yield is the share of the pieces started at this stage that leave it
 	// good, above 0 and at most 1; zero means all of them.
-	Yield      quoin.Rate              `json:"yield,omitzero" range:"(0,1]"`
+	Yield      quoin.Rate              `json:"yield,omitzero" range:"(0,1]" or:"lost_of_started lost_of_good"`
 	YieldRange quoin.Range[quoin.Rate] `json:"yield_range,omitzero" dear:"low"`
+	// LostOfStarted is the spoiled as a share of the pieces started here.
+	LostOfStarted      quoin.Rate              `json:"lost_of_started,omitzero" range:"[0,1)"`
+	LostOfStartedRange quoin.Range[quoin.Rate] `json:"lost_of_started_range,omitzero" dear:"high"`
+	// LostOfGood is the spoiled as a share of the pieces that come out good.
+	LostOfGood      quoin.Rate              `json:"lost_of_good,omitzero" range:"[0,"`
+	LostOfGoodRange quoin.Range[quoin.Rate] `json:"lost_of_good_range,omitzero" dear:"high"`
 	// Recovery is what a spoiled piece still brings or saves, such as paper
 	// that is cut into cards.
 	Recovery quoin.Amount `json:"recovery,omitzero" range:"[0,"`
+	// Seconds are spoiled pieces that are sold cheap; the others are recovered.
+	Seconds Seconds `json:"seconds,omitzero"`
 }
 
+// Seconds are the spoiled pieces good enough to be sold at a price of their own.
+type Seconds struct {
+	Share quoin.Rate   `json:"share" need:"yes" range:"[0,1]"` // of the spoiled pieces
+	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`   // what one brings, after what selling it costs
+}
+
+// yield is the share of what is started that comes out good, however it is
+// given.
 func (s Stage) yield() quoin.Factor {
-	if s.Yield.IsZero() {
-		return quoin.FactorOf(1)
+	switch {
+	case !s.Yield.IsZero():
+		return s.Yield.Factor()
+	case !s.LostOfGood.IsZero():
+		return quoin.FactorOf(1).Over(s.LostOfGood.OnePlus())
 	}
-	return s.Yield.Factor()
+	return s.LostOfStarted.Complement()
+}
+
+// Recovers returns what a spoiled piece brings on average: recovery × (1 −
+// share of seconds) + their price × share, exactly.
+func (s Stage) Recovers() quoin.Amount {
+	return s.Recovery.Times(s.Seconds.Share.Complement()).Add(s.Seconds.Price.Part(s.Seconds.Share))
 }
 
 // Route is the stages a piece goes through, in order.
@@ -67,18 +94,19 @@ func (r Route) Yield() quoin.Rate {
 type Salvage struct {
 	Stage   string
 	Spoiled quoin.Factor // starts here less starts at the next stage
-	Amount  quoin.Amount // recovery × spoiled
+	Amount  quoin.Amount // what a spoiled piece recovers × spoiled
 }
 
-// Salvage returns what each stage with a recovery gives back, per good piece.
+// Salvage returns what each stage that recovers anything gives back, per good piece.
 func (r Route) Salvage() []Salvage {
 	var out []Salvage
 	for i, s := range r {
-		if s.Recovery.IsZero() {
+		recovers := s.Recovers()
+		if recovers.IsZero() {
 			continue
 		}
 		spoiled := r.startsAt(i).Sub(r.startsAt(i + 1))
-		out = append(out, Salvage{s.ID, spoiled, s.Recovery.Times(spoiled)})
+		out = append(out, Salvage{s.ID, spoiled, recovers.Times(spoiled)})
 	}
 	return out
 }

@@ -62,6 +62,39 @@ func TestYieldDividesAndOversMultiply(t *testing.T) {
 	}
 }
 
+// A share lost of what is started, and the same share of what comes out.
+func TestLossIsNamed(t *testing.T) {
+	for _, c := range []struct {
+		stage         waste.Stage
+		yield, starts string
+	}{
+		{waste.Stage{LostOfStarted: quoin.MustRate("15%")}, "85%", "1.17647"},
+		{waste.Stage{LostOfGood: quoin.MustRate("15%")}, "86.9565%", "1.15000"},
+		{waste.Stage{LostOfStarted: quoin.MustRate("50%")}, "50%", "2.00000"},
+		{waste.Stage{LostOfGood: quoin.MustRate("100%")}, "50%", "2.00000"},
+		{waste.Stage{LostOfGood: quoin.MustRate("150%")}, "40%", "2.50000"},
+		{waste.Stage{}, "100%", "1.00000"},
+	} {
+		c.stage.ID = "print"
+		r := waste.Route{c.stage}
+		starts, _ := r.Starts("print")
+		if got := r.Yield().Round(4).String(); got != c.yield || starts.Round(5, quoin.HalfUp).String() != c.starts {
+			t.Errorf("%+v yields %s and takes %s starts, want %s and %s", c.stage, got, starts, c.yield, c.starts)
+		}
+	}
+}
+
+// Of the spoiled, 40% are sold at 5.00 and the others cut into cards for 0.50.
+func TestSeconds(t *testing.T) {
+	s := waste.Stage{ID: "print", Yield: quoin.MustRate("80%"), Recovery: amount("0.50"), Seconds: waste.Seconds{Share: quoin.MustRate("40%"), Price: amount("5.00")}}
+	if got := s.Recovers(); !got.Equal(amount("2.30")) { // 2.00 + 0.30
+		t.Errorf("a spoiled piece recovers %s, want 2.30", got)
+	}
+	if got := (waste.Route{s}).Recovered(); !got.Equal(amount("0.575")) { // a quarter of a piece
+		t.Errorf("%s is recovered for each good one, want 0.575", got)
+	}
+}
+
 func TestSalvage(t *testing.T) {
 	got := route.Salvage()
 	for i, want := range []struct{ stage, spoiled, amount string }{
@@ -108,8 +141,17 @@ func drawRoute(t *rapid.T, name string, most int) waste.Route {
 	var r waste.Route
 	for i := range rapid.IntRange(0, most).Draw(t, name) {
 		s := waste.Stage{ID: fmt.Sprintf("%s %d", name, i), Recovery: quoin.AmountOf(rapid.Int64Range(0, 500).Draw(t, "recovery"), 2)}
-		if percent := rapid.Int64Range(0, 100).Draw(t, "yield"); percent > 0 {
-			s.Yield = quoin.AmountOf(percent, 2).Share(quoin.AmountOf(1, 0))
+		percent := quoin.AmountOf(rapid.Int64Range(0, 100).Draw(t, "yield"), 2).Share(quoin.AmountOf(1, 0))
+		switch rapid.IntRange(0, 2).Draw(t, "given as") {
+		case 0:
+			s.Yield = percent
+		case 1:
+			s.LostOfStarted = percent.Of(quoin.MustRate("99%"))
+		case 2:
+			s.LostOfGood = percent
+		}
+		if rapid.Bool().Draw(t, "has seconds") {
+			s.Seconds = waste.Seconds{Share: percent, Price: amount("3.00")}
 		}
 		r = append(r, s)
 	}
@@ -131,9 +173,7 @@ func startsGiveBackWhatIsWanted(t *rapid.T) {
 		}
 		left := wanted.Times(starts)
 		for _, later := range r[i:] {
-			if !later.Yield.IsZero() {
-				left = left.Times(later.Yield.Factor())
-			}
+			left = left.Times(waste.Route{later}.Yield().Factor())
 		}
 		if !left.Equal(wanted) {
 			t.Fatalf("%s starts at %s leave %s of the %s wanted", starts, s.ID, left, wanted)
@@ -184,7 +224,7 @@ func TestSpoiledAndGoodAreAllStarted(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRoute(t, "stage", 5)
 		for i := range r {
-			r[i].Recovery = amount("1.00")
+			r[i].Recovery, r[i].Seconds = amount("1.00"), waste.Seconds{}
 		}
 		started := quoin.FactorOf(1)
 		if s, ok := r.Starts(r.First()); ok {
@@ -239,7 +279,7 @@ func TestWasteIsExplained(t *testing.T) {
 		}
 		var sum quoin.Amount
 		for i, s := range r {
-			if s.Recovery.IsZero() {
+			if s.Recovers().IsZero() {
 				continue
 			}
 			back, ok := r.ExplainSalvage(trail, i, at, starts[i], starts[i+1]).Value.Amount()

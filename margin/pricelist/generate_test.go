@@ -122,11 +122,18 @@ func (g *docGen) drawStages() []genFields {
 		id := fmt.Sprintf("stage-%d", i+1)
 		g.stages = append(g.stages, id)
 		s := genFields{"id": id}
-		g.sometimes(85, s, "yield", func() any {
-			return g.oneOf("yield", "92%", "87%", "0.99", "0.85", "93.3%", "75%", "100%", "1")
+		lost := g.oneOf("what is lost", "yield", "yield", "lost_of_started", "lost_of_good")
+		g.sometimes(85, s, lost, func() any {
+			if lost == "yield" {
+				return g.oneOf("yield", "92%", "87%", "0.99", "0.85", "93.3%", "75%", "100%", "1")
+			}
+			return g.oneOf(lost, "8%", "0.13", "15%", "33.3%", "0%")
 		})
 		if !g.boundedBelow {
 			g.sometimes(30, s, "recovery", func() any { return g.drawRecovery() })
+			g.sometimes(20, s, "seconds", func() any {
+				return genFields{"share": g.oneOf("seconds", "40%", "0.075", "1"), "price": g.drawRecovery()}
+			})
 		}
 		list = append(list, s)
 	}

@@ -12,6 +12,7 @@ import (
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
+	"example.com/quoin/waste"
 )
 
 // Each law is a property and a fuzz target.
@@ -202,11 +203,11 @@ func makeDearer(t *rapid.T, doc *pricelist.Document) string {
 		doc.Contingency = doc.Contingency.Add(quoin.MustRate("3%"))
 		return "more contingency"
 	case 2:
-		if len(doc.Stages) > 0 && doc.Stages[0].Recovery.IsZero() {
+		if len(doc.Stages) > 0 && doc.Stages[0].Recovers().IsZero() {
 			stage := &doc.Stages[len(doc.Stages)-1]
 			stage.Recovery = quoin.Amount{}
 			if stage.Yield.IsZero() {
-				stage.Yield = quoin.MustRate("100%")
+				stage.Yield, stage.LostOfStarted, stage.LostOfGood = waste.Route{*stage}.Yield(), quoin.Rate{}, quoin.Rate{}
 			}
 			stage.Yield = stage.Yield.Of(quoin.MustRate("95%"))
 			return "a lower yield"

@@ -106,6 +106,29 @@ type oracleSupply struct {
 type oracleStage struct {
 	ID              string
 	Yield, Recovery oracleNumber
+	LostOfStarted   oracleNumber `json:"lost_of_started"`
+	LostOfGood      oracleNumber `json:"lost_of_good"`
+	Seconds         *struct{ Share, Price oracleNumber }
+}
+
+// good is the share of what is started that comes out good.
+func (s oracleStage) good() *big.Rat {
+	switch {
+	case s.Yield.given():
+		return s.Yield.r
+	case s.LostOfStarted.given():
+		return ratSub(ratOf(1), s.LostOfStarted.r)
+	}
+	return ratQuo(ratOf(1), ratAdd(ratOf(1), s.LostOfGood.or(0)))
+}
+
+// brings is what a spoiled piece gives back.
+func (s oracleStage) brings() *big.Rat {
+	if s.Seconds == nil {
+		return s.Recovery.or(0)
+	}
+	others := ratSub(ratOf(1), s.Seconds.Share.r)
+	return ratAdd(ratMul(s.Recovery.or(0), others), ratMul(s.Seconds.Price.r, s.Seconds.Share.r))
 }
 
 type oracleLine struct {

@@ -10,7 +10,7 @@ import (
 func (w *oracleWorks) starts(s int) *big.Rat {
 	good := ratOf(1)
 	for _, stage := range w.shop.Stages[s:] {
-		good = ratMul(good, stage.Yield.or(1))
+		good = ratMul(good, stage.good())
 	}
 	return ratQuo(ratOf(1), good)
 }
@@ -52,7 +52,7 @@ func (w *oracleWorks) recovered() *big.Rat {
 	sum := new(big.Rat)
 	for i, stage := range w.shop.Stages {
 		spoiled := ratSub(w.starts(i), w.starts(i+1))
-		sum = ratAdd(sum, ratMul(stage.Recovery.or(0), spoiled))
+		sum = ratAdd(sum, ratMul(stage.brings(), spoiled))
 	}
 	return sum
 }

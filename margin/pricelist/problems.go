@@ -126,9 +126,6 @@ func (c *collector) under(at *path) bool {
 // and fields that stand in each other's place and are given together.
 func (c *collector) needed(at *path, fields []field, has func(field) bool, given func(name string) bool) {
 	for _, f := range fields {
-		if !f.need {
-			continue
-		}
 		var present []string
 		for _, name := range append([]string{f.name}, f.instead...) {
 			if given(name) {
@@ -136,7 +133,7 @@ func (c *collector) needed(at *path, fields []field, has func(field) bool, given
 			}
 		}
 		switch {
-		case len(present) == 0 && !has(f):
+		case f.need && len(present) == 0 && !has(f):
 			c.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.name}, f.instead...), ", or ")})
 		case len(present) > 1 && !c.under(at.field(present[1])):
 			c.add(at.field(present[1]), quoin.Problem{

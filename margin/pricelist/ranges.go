@@ -158,16 +158,17 @@ func (d Document) only(at, end string) Document {
 	})
 }
 
-// yields checks that a yield has a range only where no stage gives anything
-// back: with a recovery, fewer spoiled pieces may cost more.
+// yields checks that what is lost has a range only where no stage gives
+// anything back: with a recovery, fewer spoiled pieces may cost more.
 func (k checker) yields() {
-	gives := slices.ContainsFunc(k.doc.Stages, func(s waste.Stage) bool { return !s.Recovery.IsZero() })
-	for i, s := range k.doc.Stages {
-		if at := (*path)(nil).field("stages").at(i).field("yield_range"); gives && !s.YieldRange.IsZero() {
-			k.add(at, quoin.Problem{
-				Code: RangeWithRecovery, Found: "a range beside a stage that gives something back",
-				Wanted: "one yield", Remedy: "price two documents, one with each yield",
-			})
-		}
+	gives := slices.ContainsFunc(k.doc.Stages, func(s waste.Stage) bool { return !s.Recovers().IsZero() })
+	if !gives {
+		return
+	}
+	for _, u := range k.unsures((*path)(nil).field("stages"), reflect.ValueOf(k.doc.Stages)) {
+		k.add(rangeAt(u.at), quoin.Problem{
+			Code: RangeWithRecovery, Found: "a range beside a stage that gives something back",
+			Wanted: "one " + u.field.name, Remedy: "price two documents, one with each end",
+		})
 	}
 }

@@ -16,7 +16,7 @@ import (
 // uncertain are the fields that may have a range, by the list they stand in.
 var uncertain = map[string][]string{
 	"supplies": {"quantity", "price", "discount", "freight", "duty", "exchange"},
-	"stages":   {"yield"},
+	"stages":   {"yield", "lost_of_started", "lost_of_good"},
 	"lines":    {"quantity", "over"},
 	"run":      {"setup"},
 	"orders":   {"postage"},
@@ -112,6 +112,8 @@ func (r ranger) scaled(name string, v any, by string) any {
 		r.t.Fatal(err)
 	}
 	switch name {
+	case "lost_of_started", "lost_of_good":
+		return must(quoin.ParseRate(v.(string)))(r.t).Of(f.Rate()).String()
 	case "quantity":
 		return must(quoin.ParseQuantity(v.(string)))(r.t).Times(f).String()
 	case "yield":

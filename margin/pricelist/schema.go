@@ -10,7 +10,7 @@ import (
 )
 
 // field is what the tags of a struct field say: its name in the document,
-// whether it must be given and what may be given in its place, the range of its
+// whether it must be given, what may be given in its place, the range of its
 // values, their dimension, and how many there may be.
 type field struct {
 	name    string
@@ -105,12 +105,8 @@ func fieldsOf(t reflect.Type) []field {
 			continue
 		}
 		most, _ := strconv.Atoi(f.Tag.Get("most"))
-		instead, _ := strings.CutPrefix(f.Tag.Get("need"), "or ")
-		if instead == "yes" {
-			instead = ""
-		}
 		out = append(out, field{
-			name: name, index: i, need: f.Tag.Get("need") != "", instead: strings.Fields(instead), span: parseSpan(f.Tag.Get("range")),
+			name: name, index: i, need: f.Tag.Get("need") != "", instead: strings.Fields(f.Tag.Get("or")), span: parseSpan(f.Tag.Get("range")),
 			dim: f.Tag.Get("dim"), most: most, dear: f.Tag.Get("dear"),
 		})
 	}

@@ -12,6 +12,7 @@ import (
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/margin/rule"
+	"example.com/quoin/waste"
 )
 
 var (
@@ -53,7 +54,7 @@ func (w *warner) rate(at *path, v reflect.Value) {
 // waste warns of a large contingency where no stage has a yield.
 func (w *warner) waste() {
 	for _, s := range w.doc.Stages {
-		if !s.Yield.IsZero() && s.Yield.Cmp(quoin.MustRate("100%")) < 0 {
+		if (waste.Route{s}).Yield().Cmp(quoin.MustRate("100%")) < 0 {
 			return
 		}
 	}
