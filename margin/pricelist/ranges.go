@@ -158,16 +158,20 @@ func (d Document) only(at, end string) Document {
 	})
 }
 
-// yields checks that what is lost has a range only where no stage gives
-// anything back: with a recovery, fewer spoiled pieces may cost more.
+// yields checks that what is lost at a stage has a range only where neither it
+// nor a stage before it gives anything back: with a recovery, more spoiled
+// pieces may cost less.
 func (k checker) yields() {
-	gives := slices.ContainsFunc(k.doc.Stages, func(s waste.Stage) bool { return !s.Recovers().IsZero() })
-	if !gives {
+	gives := slices.IndexFunc(k.doc.Stages, func(s waste.Stage) bool { return !s.Recovers().IsZero() })
+	if gives < 0 {
 		return
 	}
 	for _, u := range k.unsures((*path)(nil).field("stages"), reflect.ValueOf(k.doc.Stages)) {
+		if u.at.up.index < gives {
+			continue
+		}
 		k.add(rangeAt(u.at), quoin.Problem{
-			Code: RangeWithRecovery, Found: "a range beside a stage that gives something back",
+			Code: RangeWithRecovery, Found: "a range at or after a stage that gives something back",
 			Wanted: "one " + u.field.name, Remedy: "price two documents, one with each end",
 		})
 	}

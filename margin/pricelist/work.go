@@ -37,10 +37,13 @@ type worker struct {
 	*collector
 	index map[string]int // of products, by id
 	made  []progress     // of each product
+	// shared is how many lines products have from their bases so far.
+	shared int
 }
 
-// mostLines bounds how many lines a bill may have with those of its bases.
-const mostLines = 1000
+// mostShared bounds how many lines products have from their bases, all
+// together: a short document must not stand for a long one.
+const mostShared = 20_000
 
 // products gives each product the bill, run and packing of its base.
 func (w *worker) products() {
@@ -94,8 +97,10 @@ func (w *worker) based(i int, p Product) Product {
 		return p
 	}
 	base := w.Products[b]
-	if n := len(base.Bill) + len(p.Bill); n > mostLines {
-		w.add(at.field("bill"), quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d lines with those of its base", n), Wanted: fmt.Sprintf("at most %d", mostLines)})
+	if w.shared += len(base.Bill); w.shared > mostShared {
+		w.add(at.field("base"), quoin.Problem{
+			Code: TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.shared), Wanted: fmt.Sprintf("at most %d in the document", mostShared),
+		})
 		return p
 	}
 	p.Bill = append(append(cost.Bill{}, base.Bill...), p.Bill...)
