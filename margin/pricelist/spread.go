@@ -2,8 +2,10 @@ package pricelist
 
 import (
 	"cmp"
+	"fmt"
 	"reflect"
 	"slices"
+	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/rule"
@@ -92,11 +94,26 @@ func (d worked) spread(a *Answer) error {
 			p.Channels[j].Range = unsureAt(p.Price, cheap.items[i].Offers[j], dear.items[i].Offers[j])
 		}
 	}
+	a.Warnings = append(a.Warnings, d.noPrice("cheapest", cheap.dec)...)
+	a.Warnings = append(a.Warnings, d.noPrice("dearest", dear.dec)...)
 	var s schemas
 	if inputs := s.unsures(nil, reflect.ValueOf(d.given)); len(inputs) <= mostInfluences {
 		return d.influences(inputs, a.Products)
 	}
 	return nil
+}
+
+// noPrice warns of an end of all ranges at which the rules cannot hold together.
+func (d worked) noPrice(end string, dec rule.Decision) quoin.Problems {
+	if len(dec.Conflict) == 0 {
+		return nil
+	}
+	return quoin.Problems{{
+		Code: NoPriceAtEnd, Severity: quoin.Warning,
+		Found:  fmt.Sprintf("with all that is unsure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
+		Remedy: "find out better what the ranges hold, or leave the rules more room",
+		Args:   []quoin.Arg{{Name: "end", Value: end}, {Name: "rules", Value: strings.Join(dec.Conflict, ", ")}},
+	}}
 }
 
 func (e extreme) of(i int, d worked) Case {

@@ -26,6 +26,7 @@ const (
 	SilentChannel     quoin.Code = "no_rule_for_channel"
 	TodayBreaksRule   quoin.Code = "today_breaks_rule"
 	NoPriceToday      quoin.Code = "no_price_today"
+	NoPriceAtEnd      quoin.Code = "no_price_at_end"
 )
 
 // warner gathers warnings in order: of the document first, then of each
