@@ -108,8 +108,9 @@ func (d worked) noPrice(end string, dec rule.Decision) quoin.Problems {
 	if len(dec.Conflict) == 0 {
 		return nil
 	}
+	first := slices.IndexFunc(d.Rules, func(r rule.Rule) bool { return r.ID == dec.Conflict[0] })
 	return quoin.Problems{{
-		Code: NoPriceAtEnd, Severity: quoin.Warning,
+		Code: NoPriceAtEnd, Severity: quoin.Warning, Path: quoin.InList("rules", first).String(),
 		Found:  fmt.Sprintf("with all that is unsure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
 		Remedy: "find out better what the ranges hold, or leave the rules more room",
 		Args:   []quoin.Arg{{Name: "end", Value: end}, {Name: "rules", Value: strings.Join(dec.Conflict, ", ")}},
