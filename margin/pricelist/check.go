@@ -35,7 +35,7 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 	switch v.Kind() {
 	case reflect.Struct:
 		fields := c.schema(v.Type())
-		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() != reflect.String }, func(name string) bool {
+		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() == reflect.String }, func(name string) bool {
 			i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
 			return i >= 0 && !v.Field(fields[i].index).IsZero()
 		})
@@ -100,13 +100,14 @@ func check(doc Document, c *collector) worked {
 	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
 	k.lists()
 	k.grid()
-	k.ranges()
+	inputs := k.unsures(nil, reflect.ValueOf(doc))
+	k.ranges(inputs)
 	k.yields()
 	k.doc = doc.work(c)
 	k.making(doc)
 	k.selling()
 	k.rules()
-	if len(c.problems) == 0 {
+	if k.doc.inputs = inputs; len(inputs) > 0 && len(c.problems) == 0 {
 		k.doc.cheap, k.doc.dear = k.end(doc, Document.cheapest), k.end(doc, Document.dearest)
 	}
 	return k.doc
@@ -114,9 +115,6 @@ func check(doc Document, c *collector) worked {
 
 // end checks a document that has ranges at one end of them all.
 func (k checker) end(doc Document, at func(Document) Document) *worked {
-	if len(k.unsures(nil, reflect.ValueOf(doc))) == 0 {
-		return nil
-	}
 	var c collector
 	w := check(at(doc), &c)
 	for _, p := range c.problems {

@@ -138,7 +138,7 @@ func (d *decoder) members(at *path, parts []part, aside []string) error {
 		}
 	}
 	for _, p := range parts {
-		d.needed(at, p.fields, func(f field) bool { return seen[f.name] }, func(name string) bool { return seen[name] })
+		d.needed(at, p.fields, func(field) bool { return true }, func(name string) bool { return seen[name] })
 	}
 	_, err := d.json.Token()
 	return err

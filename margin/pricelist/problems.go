@@ -123,23 +123,39 @@ func (c *collector) under(at *path) bool {
 }
 
 // needed reports fields that must be given and are not, nor any in their place,
-// and fields that stand in each other's place and are given together.
-func (c *collector) needed(at *path, fields []field, has func(field) bool, given func(name string) bool) {
+// and fields that stand in each other's place and are given together. What is
+// not among missable may be left out though it is needed.
+func (c *collector) needed(at *path, fields []field, missable func(field) bool, given func(name string) bool) {
 	for _, f := range fields {
-		var present []string
-		for _, name := range append([]string{f.name}, f.instead...) {
-			if given(name) {
-				present = append(present, name)
+		if !f.need && len(f.instead) == 0 {
+			continue
+		}
+		first := ""
+		if given(f.name) {
+			first = f.name
+		}
+		for _, name := range f.instead {
+			switch {
+			case !given(name):
+			case first == "":
+				first = name
+			default:
+				c.rival(at.field(name), name, first)
 			}
 		}
-		switch {
-		case f.need && len(present) == 0 && !has(f):
-			c.add(at.field(f.name), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.name}, f.instead...), ", or ")})
-		case len(present) > 1 && !c.under(at.field(present[1])):
-			c.add(at.field(present[1]), quoin.Problem{
-				Code: RivalFields, Found: present[1] + " beside " + present[0], Wanted: "one of them", Remedy: "leave one out: each says what the other would",
+		if f.need && first == "" && missable(f) {
+			c.add(at.field(f.name), quoin.Problem{
+				Code: MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.name}, f.instead...), " or "),
 			})
 		}
+	}
+}
+
+func (c *collector) rival(at *path, name, first string) {
+	if !c.under(at) {
+		c.add(at, quoin.Problem{
+			Code: RivalFields, Found: name + " beside " + first, Wanted: "one of them", Remedy: "leave one out: each says what the other would",
+		})
 	}
 }
 

@@ -21,6 +21,9 @@ type unsure struct {
 // unsures returns all of them, in the order they stand in. The values can be
 // set where doc is a pointer.
 func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
+	if !s.ranged(v) {
+		return nil
+	}
 	var out []unsure
 	switch v.Kind() {
 	case reflect.Pointer:
@@ -28,7 +31,7 @@ func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
 	case reflect.Struct:
 		var last field
 		for _, f := range s.schema(v.Type()) {
-			if f.dear != "" && !v.Field(f.index).Interface().(interface{ IsZero() bool }).IsZero() {
+			if f.dear != "" && given(v.Field(f.index)) {
 				out = append(out, unsure{at.field(last.name), last, v.Field(last.index), v.Field(f.index), f.dear})
 			}
 			if f.dear == "" {
@@ -46,6 +49,39 @@ func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
 		}
 	}
 	return out
+}
+
+// ranged reports whether some value has a range, without going to the length of
+// writing down where.
+func (s *schemas) ranged(v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Pointer:
+		return s.ranged(v.Elem())
+	case reflect.Struct:
+		for _, f := range s.schema(v.Type()) {
+			if f.dear != "" && given(v.Field(f.index)) || f.dear == "" && s.ranged(v.Field(f.index)) {
+				return true
+			}
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			if s.ranged(v.Index(i)) {
+				return true
+			}
+		}
+	case reflect.Map:
+		for it := v.MapRange(); it.Next(); {
+			if s.ranged(it.Value()) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// given reports whether a range was given.
+func given(v reflect.Value) bool {
+	return !v.IsZero() && !v.Interface().(interface{ IsZero() bool }).IsZero()
 }
 
 // end returns one end of the range, low or high.
@@ -66,8 +102,8 @@ func (u unsure) cheap() string {
 
 // ranges checks that each value lies in its range, whose ends are values that
 // it could have.
-func (k checker) ranges() {
-	for _, u := range k.unsures(nil, reflect.ValueOf(k.doc.Document)) {
+func (k checker) ranges(inputs []unsure) {
+	for _, u := range inputs {
 		for _, end := range []string{"low", "high"} {
 			k.value(rangeAt(u.at).field(end), u.field, u.end(end))
 		}

@@ -96,11 +96,10 @@ func (d worked) spread(a *Answer) error {
 	}
 	a.Warnings = append(a.Warnings, d.noPrice("cheapest", cheap.dec)...)
 	a.Warnings = append(a.Warnings, d.noPrice("dearest", dear.dec)...)
-	var s schemas
-	if inputs := s.unsures(nil, reflect.ValueOf(d.given)); len(inputs) <= mostInfluences {
-		return d.influences(inputs, a.Products)
+	if len(d.inputs) > mostInfluences {
+		return nil
 	}
-	return nil
+	return d.influences(d.inputs, a.Products)
 }
 
 // noPrice warns of an end of all ranges at which the rules cannot hold together.

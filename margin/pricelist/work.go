@@ -12,7 +12,8 @@ import (
 // and yields alone.
 type worked struct {
 	Document
-	given Document
+	given  Document
+	inputs []unsure // of the document as it was given
 	// cheap and dear are the document with everything unsure at the end at which
 	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
