@@ -1,0 +1,337 @@
+package cut
+
+import "slices"
+
+// The search for a guillotine layout of equal pieces that may be turned.
+//
+// Pieces can be pushed together until every cut stands at a sum i·w + j·h of
+// their sides, so only these raster points matter. A layout is sought that
+// peels off one strip after the other: a column or a row as long as what is
+// left, of pieces lying one way. It has four ways to go on from each rest, so
+// all rests are gone through once. For small rasters every cut at a raster
+// point is tried as well, which finds the best of all guillotine layouts; the
+// two have never differed.
+
+const (
+	mostPoints = 3000   // of a raster, for which all rests are gone through
+	mostSieved = 60_000 // units of a length that is gone through one by one
+	mostSums   = 60_000 // of sides, for longer ones
+	fewPoints  = 96     // of a raster, for which all cuts are tried
+)
+
+// raster is the sums i·w + j·h up to a length, from 0, and for each the place
+// of the greatest that is left when w, or h, is taken off; −1 where none is.
+type raster struct {
+	points           []int64
+	lessW, lessH     []int32
+	countsW, countsH []uint16 // how often w, or h, goes into it
+}
+
+// newRaster returns false where there would be too many points.
+func newRaster(length, w, h int64) (raster, bool) {
+	var r raster
+	switch {
+	case length <= mostSieved:
+		r.points = sieved(length, w, h)
+	case (length/w+1)*(length/h+1) <= mostSums:
+		r.points = summed(length, w, h)
+	default:
+		return r, false
+	}
+	if len(r.points) > mostPoints {
+		return r, false
+	}
+	r.lessW, r.countsW = r.less(w)
+	r.lessH, r.countsH = r.less(h)
+	return r, true
+}
+
+func sieved(length, w, h int64) []int64 {
+	var out []int64
+	is := make([]bool, length+1)
+	for x := range length + 1 {
+		if is[x] = x == 0 || x >= w && is[x-w] || x >= h && is[x-h]; is[x] {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+func summed(length, w, h int64) []int64 {
+	var out []int64
+	for i := int64(0); i <= length; i += w {
+		for j := i; j <= length; j += h {
+			out = append(out, j)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+func (r raster) less(by int64) (rest []int32, counts []uint16) {
+	rest, counts = make([]int32, len(r.points)), make([]uint16, len(r.points))
+	at := int32(-1)
+	for i, x := range r.points {
+		for at+1 < int32(len(r.points)) && r.points[at+1] <= x-by {
+			at++
+		}
+		rest[i], counts[i] = at, uint16(x/by)
+	}
+	return rest, counts
+}
+
+// at returns the place of the greatest point up to a length.
+func (r raster) at(length int64) int {
+	i, found := slices.BinarySearch(r.points, length)
+	if found {
+		return i
+	}
+	return i - 1
+}
+
+// reached returns the raster of those points that peeling comes to from a
+// length.
+func (r raster) reached(length int64) raster {
+	top := r.at(length)
+	is := make([]bool, top+1)
+	is[top] = true
+	for i := top; i > 0; i-- {
+		for _, less := range [][]int32{r.lessW, r.lessH} {
+			if is[i] && less[i] >= 0 {
+				is[less[i]] = true
+			}
+		}
+	}
+	var out raster
+	place := make([]int32, top+1)
+	for i, yes := range is {
+		if !yes {
+			continue
+		}
+		place[i] = int32(len(out.points))
+		out.points = append(out.points, r.points[i])
+		out.countsW, out.countsH = append(out.countsW, r.countsW[i]), append(out.countsH, r.countsH[i])
+		out.lessW, out.lessH = append(out.lessW, moved(place, r.lessW[i])), append(out.lessH, moved(place, r.lessH[i]))
+	}
+	return out
+}
+
+func moved(place []int32, i int32) int32 {
+	if i < 0 {
+		return i
+	}
+	return place[i]
+}
+
+// rests is how many pieces the best peeling gives of each rest that it may come
+// to.
+type rests struct {
+	wide, high raster
+	most       [][]uint16
+}
+
+// mostPieces is what an entry of rests can count.
+const mostPieces = 1<<16 - 1
+
+// newRests goes through all rests that peeling w × h comes to.
+func newRests(r raster, w, h int64) rests {
+	t := rests{wide: r.reached(w), high: r.reached(h)}
+	columns := len(t.high.points)
+	t.most = make([][]uint16, len(t.wide.points))
+	flat := make([]uint16, len(t.most)*columns)
+	for i := range t.most {
+		t.most[i], flat = flat[:columns:columns], flat[columns:]
+		t.fill(i)
+	}
+	return t
+}
+
+// fill computes the rests as wide as point i from those less wide.
+func (t rests) fill(i int) {
+	row := t.most[i]
+	n := len(row)
+	lessW, lessH := t.high.lessW[:n], t.high.lessH[:n]
+	both := 0 // the first rest that a row of either kind fits into
+	for both < n && (lessW[both] < 0 || lessH[both] < 0) {
+		t.fillOne(i, both)
+		both++
+	}
+	w, h := t.wide.lessW[i], t.wide.lessH[i]
+	if w < 0 || h < 0 {
+		for j := both; j < n; j++ {
+			t.fillOne(i, j)
+		}
+		return
+	}
+	// The same as fillOne, all in one line: nearly all rests are of this kind.
+	withoutW, withoutH := t.most[w][:n], t.most[h][:n]
+	ofH, ofW := t.high.countsH[:n], t.high.countsW[:n]
+	rowH, rowW := t.wide.countsH[i], t.wide.countsW[i]
+	for j := both; j < n; j++ {
+		row[j] = max(withoutW[j]+ofH[j], withoutH[j]+ofW[j], row[lessW[j]]+rowH, row[lessH[j]]+rowW)
+	}
+}
+
+func (t rests) fillOne(i, j int) {
+	row := t.most[i]
+	if w := t.wide.lessW[i]; w >= 0 {
+		row[j] = t.most[w][j] + t.high.countsH[j]
+	}
+	if h := t.wide.lessH[i]; h >= 0 {
+		row[j] = max(row[j], t.most[h][j]+t.high.countsW[j])
+	}
+	if k := t.high.lessW[j]; k >= 0 {
+		row[j] = max(row[j], row[k]+t.wide.countsH[i])
+	}
+	if k := t.high.lessH[j]; k >= 0 {
+		row[j] = max(row[j], row[k]+t.wide.countsW[i])
+	}
+}
+
+// guillotine returns the best layout found, and whether all cuts were tried.
+// Where there are too many raster points, which takes thousands of pieces, it
+// peels off strips of one kind only.
+func (f field) guillotine(bound int64) ([]block, bool) {
+	if f.pieceW > max(f.w, f.h) || f.pieceH > max(f.w, f.h) {
+		return nil, true
+	}
+	r, ok := newRaster(max(f.w, f.h), f.pieceW, f.pieceH)
+	if !ok || bound > mostPieces {
+		return f.coarse(), false
+	}
+	t := newRests(r, f.w, f.h)
+	blocks := f.peel(t)
+	if n := count(blocks); n == bound || len(r.points) > fewPoints {
+		return blocks, n == bound
+	}
+	return blocks, r.everyCut(r.at(f.w), r.at(f.h)) == count(blocks)
+}
+
+// strip is a block one piece wide: a column, or a row.
+type strip struct {
+	block
+	column bool
+}
+
+// strips are the four that can be peeled off a rest: columns and rows of pieces
+// upright and lain.
+func (f field) strips(x, y, w, h int64) [4]strip {
+	return [4]strip{
+		{block{x, y, f.pieceW, f.pieceH, 1, h / f.pieceH}, true},
+		{block{x, y, f.pieceH, f.pieceW, 1, h / f.pieceW}, true},
+		{block{x, y, f.pieceH, f.pieceW, w / f.pieceH, 1}, false},
+		{block{x, y, f.pieceW, f.pieceH, w / f.pieceW, 1}, false},
+	}
+}
+
+// rest returns the sides of what is left of w × h without the strip.
+func (s strip) rest(w, h int64) (int64, int64) {
+	if s.column {
+		return w - s.w, h
+	}
+	return w, h - s.h
+}
+
+// peel lays out the pieces by going from the whole down to nothing.
+func (f field) peel(t rests) []block {
+	var out []strip
+	x, y, w, h := int64(0), int64(0), f.w, f.h
+	for t.left(w, h) > 0 {
+		for _, s := range f.strips(x, y, w, h) {
+			restW, restH := s.rest(w, h)
+			if restW < 0 || restH < 0 || s.across*s.down == 0 || t.left(restW, restH)+s.across*s.down != t.left(w, h) {
+				continue
+			}
+			out = joined(out, s)
+			x, y, w, h = x+w-restW, y+h-restH, restW, restH
+			break
+		}
+	}
+	blocks := make([]block, len(out))
+	for i, s := range out {
+		blocks[i] = s.block
+	}
+	return blocks
+}
+
+// left is how many pieces the best peeling gives of w × h.
+func (t rests) left(w, h int64) int64 { return int64(t.most[t.wide.at(w)][t.high.at(h)]) }
+
+// joined adds a strip to others, to the last of them where it continues it.
+func joined(strips []strip, s strip) []strip {
+	if len(strips) == 0 {
+		return append(strips, s)
+	}
+	last := &strips[len(strips)-1]
+	switch {
+	case last.column != s.column || last.w != s.w || last.h != s.h:
+		return append(strips, s)
+	case s.column:
+		last.across++
+	default:
+		last.down++
+	}
+	return strips
+}
+
+// mostStrips bounds the strips that are peeled off one way.
+const mostStrips = 100_000
+
+// coarse returns the best of so many strips of one kind and a grid of the rest.
+func (f field) coarse() []block {
+	best := f.grid()
+	for kind := range 4 {
+		w, h := f.w, f.h
+		for n := int64(1); n <= mostStrips; n++ {
+			s := f.strips(0, 0, f.w, f.h)[kind]
+			if w, h = s.rest(w, h); w < 0 || h < 0 {
+				break
+			}
+			rest := f
+			rest.w, rest.h = w, h
+			blocks := rest.grid()
+			for i := range blocks {
+				blocks[i].x, blocks[i].y = f.w-w, f.h-h
+			}
+			if s.column {
+				s.across = n
+			} else {
+				s.down = n
+			}
+			if blocks = append(blocks, s.block); count(blocks) > count(best) {
+				best = blocks
+			}
+		}
+	}
+	return best
+}
+
+// everyCut returns the most pieces that any guillotine layout of two raster
+// points holds.
+func (r raster) everyCut(wide, high int) int64 {
+	n := max(wide, high) + 1
+	most := make([][]int64, n)
+	for i := range n {
+		most[i] = make([]int64, n)
+		for j := range i + 1 {
+			best := int64(r.countsW[i]) * int64(r.countsH[j])
+			best = max(best, int64(r.countsH[i])*int64(r.countsW[j]))
+			best = max(best, r.halves(most, i, j), r.halves(most, j, i))
+			most[i][j], most[j][i] = best, best
+		}
+	}
+	return most[wide][high]
+}
+
+// halves is the most pieces of both parts of a cut across point i.
+func (r raster) halves(most [][]int64, i, j int) int64 {
+	var best int64
+	for k := 1; k < i; k++ {
+		left := r.points[i] - r.points[k]
+		if left < r.points[k] {
+			break
+		}
+		best = max(best, most[k][j]+most[r.at(left)][j])
+	}
+	return best
+}

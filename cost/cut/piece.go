@@ -1,0 +1,72 @@
+package cut
+
+import "example.com/quoin"
+
+// Cut is what is to be cut out of a sheet or a roll, and how.
+type Cut struct {
+	// Piece is the size of one piece when it is trimmed.
+	Piece quoin.Size `json:"piece,omitzero"`
+	// Bleed is printed beyond the trim on every side of a piece, and cut off.
+	Bleed quoin.Quantity `json:"bleed,omitzero" range:"[0," dim:"length"`
+	// Gutter is lost between two pieces: the space that a double cut trims away,
+	// or what a saw takes.
+	Gutter quoin.Quantity `json:"gutter,omitzero" range:"[0," dim:"length"`
+	// Grip is what the gripper, or the clamp, needs along the lower edge.
+	Grip quoin.Quantity `json:"grip,omitzero" range:"[0," dim:"length"`
+	// Grain is how the fibres are to run in a piece, along its longer or its
+	// shorter side; empty where that does not matter, and pieces may be turned.
+	Grain Grain `json:"grain,omitempty"`
+	// Layout is guillotine, also when empty, or grid.
+	Layout Layout `json:"layout,omitempty"`
+}
+
+// Grain is the side along which the fibres of paper run.
+type Grain string
+
+const (
+	Long  Grain = "long"  // along the longer side
+	Short Grain = "short" // along the shorter side
+)
+
+// ParseGrain reads long or short. The error is a Problem.
+func ParseGrain(s string) (Grain, error) { return quoin.Word(s, Long, Short) }
+
+// UnmarshalText is ParseGrain.
+func (g *Grain) UnmarshalText(text []byte) error { return setWord(g, ParseGrain, text) }
+
+// Layout is how pieces may lie on a sheet.
+type Layout string
+
+const (
+	Guillotine Layout = "guillotine" // any layout of cuts from edge to edge, pieces turned as it suits
+	Grid       Layout = "grid"       // all pieces the same way, in rows and columns
+)
+
+// ParseLayout reads guillotine or grid. The error is a Problem.
+func ParseLayout(s string) (Layout, error) { return quoin.Word(s, Guillotine, Grid) }
+
+// UnmarshalText is ParseLayout.
+func (l *Layout) UnmarshalText(text []byte) error { return setWord(l, ParseLayout, text) }
+
+func setWord[T any](to *T, parse func(string) (T, error), text []byte) error {
+	v, err := parse(string(text))
+	if err == nil {
+		*to = v
+	}
+	return err
+}
+
+// Codes of pieces that cannot be cut as asked.
+const (
+	NothingFits  quoin.Code = "nothing_fits"
+	UnknownGrain quoin.Code = "unknown_grain"
+	MissingPiece quoin.Code = "missing_piece"
+)
+
+func fault(code quoin.Code, at, found, wanted, remedy string) error {
+	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
+}
+
+// along reports whether the fibres run along the height of a width × height
+// that has this grain; a square has none to speak of, and counts as upright.
+func (g Grain) along(width, height int64) bool { return (height >= width) == (g == Long) }

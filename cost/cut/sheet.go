@@ -1,0 +1,184 @@
+package cut
+
+import "example.com/quoin"
+
+// Sheet is a sheet as it is bought: of paper, board, glass.
+type Sheet struct {
+	Size quoin.Size `json:"size" need:"yes"`
+	// Border cannot be used, all round: a deckle, a dented edge.
+	Border quoin.Quantity `json:"border,omitzero" range:"[0," dim:"length"`
+	// Grain is the side along which its fibres run; empty where unknown.
+	Grain Grain `json:"grain,omitempty"`
+}
+
+// Plan is what comes out of a sheet, and where each piece lies.
+type Plan struct {
+	Pieces int64   `json:"pieces"`
+	Blocks []Block `json:"blocks"`
+	// Used is the share of the whole sheet that the trimmed pieces have.
+	Used quoin.Rate `json:"used"`
+	// Bound is the number that no layout of any kind could exceed.
+	Bound int64 `json:"bound"`
+	// Proven says that no guillotine layout holds more: the bound is met, pieces
+	// may not be turned, or all cuts have been tried. Where it is false, the plan
+	// is the best of all that peel off one strip after the other, which has not
+	// been found to miss a piece on any sheet small enough to try all cuts.
+	Proven bool `json:"proven"`
+}
+
+// Block is pieces that lie the same way, side by side. X and Y are where its
+// lower left corner is, from that of the sheet, bleeds included.
+type Block struct {
+	X      quoin.Quantity `json:"x"`
+	Y      quoin.Quantity `json:"y"`
+	Across int64          `json:"across"`
+	Down   int64          `json:"down"`
+	Piece  quoin.Size     `json:"piece"` // as it lies, with bleed
+	// Pitch is how far the corners of neighbours are apart: the piece and the
+	// gutter.
+	Pitch quoin.Size `json:"pitch"`
+}
+
+// Out returns the layout that yields most pieces. Grids are the better of both
+// ways round, ⌊(W + gutter) ÷ (w + gutter)⌋ × ⌊(H + gutter) ÷ (h + gutter)⌋;
+// guillotine layouts are searched as Plan.Proven says. It errs, with a
+// Problem, where not one piece fits, where a grain is wanted of a sheet whose
+// grain is unknown, or where lengths are too fine.
+func (s Sheet) Out(c Cut) (Plan, error) {
+	f, err := s.field(c)
+	if err != nil {
+		return Plan{}, err
+	}
+	return f.plan(c)
+}
+
+// PerPiece returns what one piece takes of a sheet: 1 ÷ pieces.
+func (p Plan) PerPiece() quoin.Factor { return quoin.FactorOf(1).Over(quoin.FactorOf(p.Pieces)) }
+
+// EdgeCost returns what a sheet's border adds to the cost of a piece, where the
+// sheet costs so much: price ÷ pieces − price ÷ pieces without the border. It
+// errs as Out does.
+func (s Sheet) EdgeCost(price quoin.Amount, c Cut) (quoin.Amount, error) {
+	with, err := s.Out(c)
+	if err != nil {
+		return quoin.Amount{}, err
+	}
+	s.Border = quoin.Quantity{}
+	without, err := s.Out(c)
+	if err != nil {
+		return quoin.Amount{}, err
+	}
+	return price.Over(quoin.FactorOf(with.Pieces)).Sub(price.Over(quoin.FactorOf(without.Pieces))), nil
+}
+
+// field is the usable part of a sheet and the piece, in whole units, each
+// grown by a gutter: so grown, pieces lie side by side without any.
+type field struct {
+	ruler
+	w, h          int64 // of the usable part
+	pieceW        int64
+	pieceH        int64
+	upright, lain bool // which ways a piece may lie
+	gutter        int64
+	border, grip  int64
+	bleed         int64
+	whole         int64 // area of the sheet
+}
+
+func (s Sheet) field(c Cut) (field, error) {
+	if c.Piece.IsZero() {
+		return field{}, fault(MissingPiece, "piece", "no size", "the size of a piece", "")
+	}
+	r, n, err := newRuler(s.Size.Width(), s.Size.Height(), c.Piece.Width(), c.Piece.Height(), s.Border, c.Bleed, c.Gutter, c.Grip)
+	if err != nil {
+		return field{}, err
+	}
+	w, h, pw, ph, border, bleed, gutter, grip := n[0], n[1], n[2], n[3], n[4], n[5], n[6], n[7]
+	f := field{
+		ruler: r, w: w - 2*border + gutter, h: h - 2*border - grip + gutter,
+		pieceW: pw + 2*bleed + gutter, pieceH: ph + 2*bleed + gutter,
+		upright: true, lain: true, gutter: gutter, border: border, grip: grip, bleed: bleed, whole: w * h,
+	}
+	if c.Grain == "" {
+		return f, nil
+	}
+	if s.Grain == "" {
+		return field{}, fault(UnknownGrain, "grain", string(c.Grain)+" grain asked of a sheet whose grain is unknown", "the grain of the sheet", "look which way a torn strip bends")
+	}
+	f.upright = s.Grain.along(w, h) == c.Grain.along(pw, ph)
+	f.lain = !f.upright
+	return f, nil
+}
+
+func (f field) plan(c Cut) (Plan, error) {
+	p := Plan{Bound: f.bound()}
+	blocks := f.grid()
+	p.Proven = !f.upright || !f.lain || count(blocks) == p.Bound
+	if c.Layout != Grid && !p.Proven {
+		blocks, p.Proven = f.guillotine(p.Bound)
+	}
+	if p.Pieces = count(blocks); p.Pieces == 0 {
+		return Plan{}, fault(NothingFits, "piece", c.Piece.String()+" out of "+f.size(max(f.w-f.gutter, 1), max(f.h-f.gutter, 1)).String()+" that can be used",
+			"a piece that fits", "take a larger sheet, or a smaller border")
+	}
+	p.Proven = p.Proven || p.Pieces == p.Bound
+	trimmed := (f.pieceW - f.gutter - 2*f.bleed) * (f.pieceH - f.gutter - 2*f.bleed)
+	p.Used = quoin.FactorOf(p.Pieces).Times(quoin.FactorOf(trimmed)).Over(quoin.FactorOf(f.whole)).Rate()
+	for _, b := range blocks {
+		p.Blocks = append(p.Blocks, f.drawn(b))
+	}
+	return p, nil
+}
+
+// block is a Block on the field.
+type block struct{ x, y, w, h, across, down int64 }
+
+func count(blocks []block) int64 {
+	var n int64
+	for _, b := range blocks {
+		n += b.across * b.down
+	}
+	return n
+}
+
+func (f field) drawn(b block) Block {
+	return Block{
+		X: f.mm(f.border + b.x), Y: f.mm(f.border + f.grip + b.y), Across: b.across, Down: b.down,
+		Piece: f.size(b.w-f.gutter, b.h-f.gutter), Pitch: f.size(b.w, b.h),
+	}
+}
+
+// grid returns the better of both ways round.
+func (f field) grid() []block {
+	var best []block
+	for _, b := range []block{{w: f.pieceW, h: f.pieceH}, {w: f.pieceH, h: f.pieceW}} {
+		if lain := b.w != f.pieceW; lain && !f.lain || !lain && !f.upright {
+			continue
+		}
+		if f.w < b.w || f.h < b.h {
+			continue
+		}
+		if b.across, b.down = f.w/b.w, f.h/b.h; b.across*b.down > count(best) {
+			best = []block{b}
+		}
+	}
+	return best
+}
+
+// bound returns a number that no packing exceeds. However pieces of w × h lie,
+// each can be sawn into strips of w × 1, and into strips of h × 1; strips of
+// n × 1 leave at least min(r·s, (n−r)(n−s)) of a field uncovered, where r and
+// s are what is left of its sides divided by n (F. W. Barnes, Packing the
+// maximum number of m × n tiles in a large p × q rectangle, Discrete
+// Mathematics 26, 1979).
+func (f field) bound() int64 {
+	if min(f.w, f.h) < min(f.pieceW, f.pieceH) || max(f.w, f.h) < max(f.pieceW, f.pieceH) {
+		return 0
+	}
+	var lost int64
+	for _, n := range []int64{f.pieceW, f.pieceH} {
+		r, s := f.w%n, f.h%n
+		lost = max(lost, min(r*s, (n-r)*(n-s)))
+	}
+	return (f.w*f.h - lost) / (f.pieceW * f.pieceH)
+}

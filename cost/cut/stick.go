@@ -1,0 +1,263 @@
+package cut
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Stick is a length of moulding, tube or batten as it is bought.
+type Stick struct {
+	Length quoin.Quantity `json:"length" need:"yes" range:"(0," dim:"length"`
+	// Kerf is what the saw takes between two pieces.
+	Kerf quoin.Quantity `json:"kerf,omitzero" range:"[0," dim:"length"`
+	// Trim is lost at each end.
+	Trim quoin.Quantity `json:"trim,omitzero" range:"[0," dim:"length"`
+}
+
+// Rail is so many pieces of one length.
+type Rail struct {
+	Length quoin.Quantity `json:"length"`
+	Count  int64          `json:"count"`
+}
+
+// Saw is how sticks are cut: the same way so many times.
+type Saw struct {
+	Times int64          `json:"times"`
+	Rails []Rail         `json:"rails"` // out of one stick
+	Left  quoin.Quantity `json:"left"`  // of each, behind the last cut
+}
+
+// Sticks is the least number of sticks that give some rails, and how they are
+// cut. Proven says that no fewer do: the bound is met, or all ways to cut have
+// been tried. Bound is a number that cannot be gone below.
+type Sticks struct {
+	Sticks int64 `json:"sticks"`
+	Bound  int64 `json:"bound"`
+	Proven bool  `json:"proven"`
+	Saws   []Saw `json:"saws"`
+}
+
+// mostRails bounds the pieces that are cut out of sticks in one go.
+const mostRails = 100_000
+
+// TooManyRails is the code of more rails than are laid out in one go.
+const TooManyRails quoin.Code = "too_many_rails"
+
+// Out returns how rails are best cut out of sticks. Of one length n =
+// ⌊(length + kerf) ÷ (rail + kerf)⌋ come out of a stick, trims taken off first.
+// Rails of several lengths are laid out longest first, and where that takes
+// more than the bound, all ways are tried as long as there are few. It errs,
+// with a Problem, where a rail is longer than a stick, there are more than
+// 100,000, or lengths are too fine.
+func (s Stick) Out(rails ...Rail) (Sticks, error) {
+	lengths := []quoin.Quantity{s.Length, s.Kerf, s.Trim}
+	var all int64
+	for _, r := range rails {
+		lengths = append(lengths, r.Length)
+		if all += max(r.Count, 0); r.Count < 0 || all > mostRails {
+			return Sticks{}, fault(TooManyRails, "count", "so many rails", "0 to 100000", "lay out a smaller batch")
+		}
+	}
+	u, n, err := newRuler(lengths...)
+	if err != nil {
+		return Sticks{}, err
+	}
+	j := job{ruler: u, stick: n[0] - 2*n[2] + n[1], kerf: n[1]}
+	for i, r := range rails {
+		if n[3+i] <= 0 || n[3+i]+j.kerf > j.stick {
+			return Sticks{}, fault(NothingFits, "length", "a rail of "+r.Length.String()+" out of "+s.Length.String(), "a rail that fits", "take longer sticks")
+		}
+		if r.Count > 0 {
+			j.add(n[3+i]+j.kerf, r)
+		}
+	}
+	return j.layOut(), nil
+}
+
+// job is rails, each with the kerf behind it, the longest first, and a stick
+// that is a kerf longer.
+type job struct {
+	ruler
+	stick, kerf int64
+	rails       []Rail
+	lengths     []int64
+	counts      []int64
+}
+
+func (j *job) add(length int64, r Rail) {
+	i := 0
+	for i < len(j.lengths) && j.lengths[i] > length {
+		i++
+	}
+	if i < len(j.lengths) && j.lengths[i] == length {
+		j.counts[i] += r.Count
+		return
+	}
+	j.rails, j.lengths, j.counts = slices.Insert(j.rails, i, r), slices.Insert(j.lengths, i, length), slices.Insert(j.counts, i, r.Count)
+}
+
+func (j *job) layOut() Sticks {
+	var needed int64
+	for i, l := range j.lengths {
+		needed += l * j.counts[i]
+	}
+	bound := (needed + j.stick - 1) / j.stick
+	saws := j.longestFirst()
+	proven := total(saws) == bound || len(j.lengths) <= 1
+	if !proven {
+		if better, tried := j.tryAll(); tried {
+			saws, proven = better, true
+		}
+	}
+	out := Sticks{Sticks: total(saws), Bound: bound, Proven: proven}
+	if proven {
+		out.Bound = out.Sticks
+	}
+	for _, s := range saws {
+		out.Saws = append(out.Saws, j.drawn(s))
+	}
+	return out
+}
+
+// saw is one way to cut a stick: how many of each length, and how often.
+type saw struct {
+	of    []int64
+	times int64
+}
+
+func total(saws []saw) int64 {
+	var n int64
+	for _, s := range saws {
+		n += s.times
+	}
+	return n
+}
+
+func (j *job) drawn(s saw) Saw {
+	out := Saw{Times: s.times}
+	left := j.stick
+	for i, n := range s.of {
+		left -= n * j.lengths[i]
+		if n > 0 {
+			out.Rails = append(out.Rails, Rail{j.rails[i].Length, n})
+		}
+	}
+	out.Left = j.mm(max(left-j.kerf, 0))
+	return out
+}
+
+// longestFirst fills one stick after the other with the longest rails that
+// still fit, cutting as many sticks the same way as rails last.
+func (j *job) longestFirst() []saw {
+	var out []saw
+	left := slices.Clone(j.counts)
+	for slices.ContainsFunc(left, func(n int64) bool { return n > 0 }) {
+		s := saw{make([]int64, len(left)), mostRails}
+		room := j.stick
+		for i, l := range j.lengths {
+			s.of[i] = min(room/l, left[i])
+			room -= s.of[i] * l
+		}
+		for i, n := range s.of {
+			if n > 0 {
+				s.times = min(s.times, left[i]/n)
+			}
+		}
+		for i, n := range s.of {
+			left[i] -= n * s.times
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+const (
+	mostStates = 100_000 // of rails still wanted
+	mostTrials = 4_000_000
+)
+
+// tryAll returns the fewest sticks by trying every full way to cut one, from
+// nothing wanted up to all; false where that would take too long.
+func (j *job) tryAll() ([]saw, bool) {
+	states := int64(1)
+	for _, n := range j.counts {
+		if states *= n + 1; states > mostStates {
+			return nil, false
+		}
+	}
+	ways := j.ways(nil, j.stick, mostTrials/states)
+	if ways == nil {
+		return nil, false
+	}
+	fewest := make([]int64, states)
+	by := make([]int, states)
+	for at := int64(1); at < states; at++ {
+		want := j.state(at)
+		fewest[at] = mostRails + 1
+		for k, way := range ways {
+			if rest := j.index(want, way); rest != at && fewest[rest]+1 < fewest[at] {
+				fewest[at], by[at] = fewest[rest]+1, k
+			}
+		}
+	}
+	return j.trace(states-1, ways, by), true
+}
+
+// ways lists every way to cut a stick that leaves no room for another rail;
+// nil where there are more than most.
+func (j *job) ways(of []int64, room, most int64) [][]int64 {
+	i := len(of)
+	if i == len(j.lengths) {
+		if room >= j.lengths[i-1] && of[i-1] < j.counts[i-1] {
+			return [][]int64{}
+		}
+		return [][]int64{slices.Clone(of)}
+	}
+	out := [][]int64{}
+	for n := min(room/j.lengths[i], j.counts[i]); n >= 0; n-- {
+		more := j.ways(append(slices.Clone(of), n), room-n*j.lengths[i], most)
+		if more == nil || int64(len(out)+len(more)) > most {
+			return nil
+		}
+		out = append(out, more...)
+	}
+	return out
+}
+
+// state is the rails wanted that a number stands for, and index the number of
+// what is still wanted after one stick.
+func (j *job) state(at int64) []int64 {
+	want := make([]int64, len(j.counts))
+	for i, n := range j.counts {
+		want[i], at = at%(n+1), at/(n+1)
+	}
+	return want
+}
+
+func (j *job) index(want, way []int64) int64 {
+	var at int64
+	for i := len(want) - 1; i >= 0; i-- {
+		at = at*(j.counts[i]+1) + max(want[i]-way[i], 0)
+	}
+	return at
+}
+
+// trace walks back from all that is wanted to nothing.
+func (j *job) trace(at int64, ways [][]int64, by []int) []saw {
+	var out []saw
+	for at > 0 {
+		want, way := j.state(at), ways[by[at]]
+		of := make([]int64, len(want))
+		for i := range of {
+			of[i] = min(want[i], way[i])
+		}
+		at = j.index(want, way)
+		if k := slices.IndexFunc(out, func(s saw) bool { return slices.Equal(s.of, of) }); k >= 0 {
+			out[k].times++
+			continue
+		}
+		out = append(out, saw{of, 1})
+	}
+	return out
+}
