@@ -36,6 +36,9 @@ var measures = map[Unit]measure{
 	"h": {"time", decimal.New(3600, 0)}, "min": {"time", decimal.New(60, 0)}, "s": {"time", one},
 }
 
+// Times returns so many of the unit: 0.125 sheet.
+func (u Unit) Times(f Factor) Quantity { return Quantity{f.d, u} }
+
 // Dimension returns length, area, volume, mass or time for a measured unit,
 // and the unit's own word for a count unit.
 func (u Unit) Dimension() string {

@@ -5,13 +5,18 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/cut"
 )
 
 // Line is one line of a bill of materials: so much of a supply.
 type Line struct {
-	Supply        string                      `json:"supply" need:"yes"`
-	Quantity      quoin.Quantity              `json:"quantity" need:"yes" range:"[0,"`
+	Supply string `json:"supply" need:"yes"`
+	// Quantity is how much of it, or follows from what stands in its place: Work
+	// fills it in.
+	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"[0," or:"cut"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"high"`
+	// Cut is what is cut out of a sheet or a roll.
+	Cut cut.Cut `json:"cut,omitzero"`
 	// Stage is the stage of making that the supply enters, and is lost with;
 	// a line without one is used once for each good piece.
 	Stage string `json:"stage,omitempty"`

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/cut"
 )
 
 // Supply is something as it is bought: so much of it, for so much money, with
@@ -28,6 +29,11 @@ type Supply struct {
 	// zero means 1.
 	Exchange      quoin.Factor              `json:"exchange,omitzero" range:"(0,"`
 	ExchangeRange quoin.Range[quoin.Factor] `json:"exchange_range,omitzero" dear:"high"`
+	// Sheet, Roll or Stick is what one unit of the supply is, for lines that are
+	// cut out of it; none of them for what is not cut.
+	Sheet cut.Sheet `json:"sheet,omitzero"`
+	Roll  cut.Roll  `json:"roll,omitzero"`
+	Stick cut.Stick `json:"stick,omitzero"`
 	// Labour says that the supply is working time, and whose; empty means that
 	// it is none.
 	Labour Labour `json:"labour,omitempty"`

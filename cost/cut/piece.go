@@ -4,8 +4,11 @@ import "example.com/quoin"
 
 // Cut is what is to be cut out of a sheet or a roll, and how.
 type Cut struct {
-	// Piece is the size of one piece when it is trimmed.
-	Piece quoin.Size `json:"piece,omitzero"`
+	// Piece is the size of one piece when it is trimmed. Of names it in its place
+	// where a bill cuts one of the sizes of its product; who costs the bill looks
+	// it up.
+	Piece quoin.Size `json:"piece,omitzero" need:"yes" or:"of"`
+	Of    Part       `json:"of,omitempty"`
 	// Bleed is printed beyond the trim on every side of a piece, and cut off.
 	Bleed quoin.Quantity `json:"bleed,omitzero" range:"[0," dim:"length"`
 	// Gutter is lost between two pieces: the space that a double cut trims away,
@@ -19,6 +22,25 @@ type Cut struct {
 	// Layout is guillotine, also when empty, or grid.
 	Layout Layout `json:"layout,omitempty"`
 }
+
+// IsZero reports whether no cut was given.
+func (c Cut) IsZero() bool { return c == Cut{} }
+
+// Part is one of the sizes of a print that may be framed.
+type Part string
+
+const (
+	Image Part = "image" // what is printed
+	Paper Part = "sheet" // the trimmed paper
+	Mat   Part = "mat"   // the outside of the mat board
+	Glass Part = "frame" // the glass and backing, by which frames are sold
+)
+
+// ParsePart reads image, sheet, mat or frame. The error is a Problem.
+func ParsePart(s string) (Part, error) { return quoin.Word(s, Image, Paper, Mat, Glass) }
+
+// UnmarshalText is ParsePart.
+func (p *Part) UnmarshalText(text []byte) error { return setWord(p, ParsePart, text) }
 
 // Grain is the side along which the fibres of paper run.
 type Grain string

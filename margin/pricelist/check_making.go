@@ -62,7 +62,7 @@ func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
 }
 
 func (k checker) units(at *path, line cost.Line, s cost.Supply) {
-	if line.Quantity.IsZero() {
+	if line.Quantity.IsZero() && !line.Follows() {
 		k.missing(at, "quantity")
 	}
 	if line.Quantity.IsZero() || s.Quantity.IsZero() {

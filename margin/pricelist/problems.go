@@ -92,11 +92,13 @@ type collector struct {
 	schemas
 }
 
-func (c *collector) add(at *path, p quoin.Problem) {
+func (c *collector) add(at *path, p quoin.Problem) { c.addAt(at.String(), p) }
+
+func (c *collector) addAt(at string, p quoin.Problem) {
 	if c.full = len(c.problems) >= mostProblems; c.full {
 		return
 	}
-	p.Path = at.String()
+	p.Path = at
 	p.Severity = quoin.Fault
 	c.problems = append(c.problems, p)
 }

@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
@@ -29,6 +30,7 @@ type worked struct {
 // of the collector; then the result is of no use.
 func (d Document) work(c *collector) worked {
 	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin)}, collector: c}
+	w.supply = w.supplyIndex()
 	w.products()
 	return w.worked
 }
@@ -36,8 +38,9 @@ func (d Document) work(c *collector) worked {
 type worker struct {
 	worked
 	*collector
-	index map[string]int // of products, by id
-	made  []progress     // of each product
+	index  map[string]int // of products, by id
+	supply map[string]int // of supplies, by id
+	made   []progress     // of each product
 	// shared is how many lines products have from their bases so far.
 	shared int
 }
@@ -77,10 +80,62 @@ func (w *worker) product(i int) {
 	for j := range p.Bill {
 		w.billAt[i] = append(w.billAt[i], at.Sub("bill", j))
 	}
+	own := len(p.Bill)
 	if p.Base != "" {
 		p = w.based(i, p)
 	}
+	p.Bill = w.lines(p.Bill, len(p.Bill)-own, p, func(j int) quoin.Path { return w.billAt[i][j] })
+	p.Packing = w.packing(at, p, w.given.Products[i].Packing)
 	w.Products[i], w.made[i] = p, done
+}
+
+// lines works out the quantities of a bill's lines from one on, which stand at
+// paths of their own.
+func (w *worker) lines(bill cost.Bill, from int, p Product, at func(int) quoin.Path) cost.Bill {
+	sizes := cost.Sizes{Image: p.Image, Sheet: p.Sheet, Mat: p.Mat, Frame: p.Frame}
+	var out cost.Bill
+	for j := from; j < len(bill); j++ {
+		if !bill[j].Follows() {
+			continue
+		}
+		k, known := w.supply[bill[j].Supply]
+		if !known {
+			continue // which is said where references are checked
+		}
+		worked, err := bill[j].Work(w.Supplies[k], sizes)
+		if err != nil {
+			w.problem(at(j), err)
+			continue
+		}
+		if out == nil {
+			out = slices.Clone(bill)
+		}
+		out[j].Quantity = worked.Quantity
+		w.origins[at(j).Field("quantity")] = func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) }
+	}
+	if out == nil {
+		return bill
+	}
+	return out
+}
+
+// packing works out the packing lists that a product gives itself.
+func (w *worker) packing(at quoin.Path, p Product, own map[string]cost.Bill) map[string]cost.Bill {
+	if own == nil {
+		return p.Packing
+	}
+	out := make(map[string]cost.Bill, len(own))
+	for name, list := range own {
+		out[name] = w.lines(list, 0, p, func(j int) quoin.Path { return at.Named("packing", name, j) })
+	}
+	return out
+}
+
+// problem adds what is wrong with something that stands at a path.
+func (w *worker) problem(at quoin.Path, err error) {
+	if p, ok := err.(quoin.Problem); ok {
+		w.addAt(at.String()+"."+p.Path, p)
+	}
 }
 
 // based lays a product over its base, which is worked out first.
