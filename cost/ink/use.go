@@ -1,0 +1,152 @@
+package ink
+
+import "example.com/quoin"
+
+// Use is the ink of one print. Exactly one of PerM2, Log and Spent is given.
+type Use struct {
+	// PerM2 is the volume that a square metre of image takes.
+	PerM2      quoin.Quantity              `json:"per_m2,omitzero" need:"yes" or:"log spent rated_pages" range:"[0," dim:"volume"`
+	PerM2Range quoin.Range[quoin.Quantity] `json:"per_m2_range,omitzero" dear:"high"`
+	// Log is jobs with the ink that each took.
+	Log []Job `json:"log,omitempty" most:"1000"`
+	// Spent is the ink used up in periods; it holds the upkeep.
+	Spent []Period `json:"spent,omitempty" most:"1000"`
+	// RatedPages is refused, with the reason.
+	RatedPages int64 `json:"rated_pages,omitzero"`
+	// Image is what is printed; a bill may leave it to the size of its product.
+	Image quoin.Size `json:"image,omitzero"`
+	// Upkeep is what the printer takes beside the prints.
+	Upkeep Upkeep `json:"upkeep,omitzero"`
+}
+
+// Upkeep is the ink that goes into keeping the printer going.
+type Upkeep struct {
+	// PerMonth is spread over the prints of a month, and PerSession over those
+	// of a session.
+	PerMonth              quoin.Quantity              `json:"per_month,omitzero" range:"[0," dim:"volume"`
+	PerMonthRange         quoin.Range[quoin.Quantity] `json:"per_month_range,omitzero" dear:"high"`
+	PrintsPerMonth        quoin.Factor                `json:"prints_per_month,omitzero" range:"(0,"`
+	PrintsPerMonthRange   quoin.Range[quoin.Factor]   `json:"prints_per_month_range,omitzero" dear:"low"`
+	PerSession            quoin.Quantity              `json:"per_session,omitzero" range:"[0," dim:"volume"`
+	PerSessionRange       quoin.Range[quoin.Quantity] `json:"per_session_range,omitzero" dear:"high"`
+	PrintsPerSession      quoin.Factor                `json:"prints_per_session,omitzero" range:"(0,"`
+	PrintsPerSessionRange quoin.Range[quoin.Factor]   `json:"prints_per_session_range,omitzero" dear:"low"`
+	// Share is the part of all ink bought that no print gets.
+	Share      quoin.Rate              `json:"share,omitzero" range:"[0,1)"`
+	ShareRange quoin.Range[quoin.Rate] `json:"share_range,omitzero" dear:"high"`
+}
+
+// Codes of ink that cannot be worked out, or looks wrong.
+const (
+	RatedPageYield quoin.Code = "rated_page_yield"
+	MissingImage   quoin.Code = "missing_image"
+	MissingPrints  quoin.Code = "missing_prints"
+	NegativeInk    quoin.Code = "negative_ink"
+	UnlikelyInk    quoin.Code = "ink_looks_unlikely"
+)
+
+func fault(code quoin.Code, at, found, wanted, remedy string) error {
+	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
+}
+
+// IsZero reports whether no ink was given.
+func (u Use) IsZero() bool {
+	return u.PerM2.IsZero() && len(u.Log) == 0 && len(u.Spent) == 0 && u.RatedPages == 0
+}
+
+// Volume returns the ink of one print, in ml: (per m² × image + upkeep of a
+// month ÷ its prints + of a session ÷ its prints) ÷ (1 − share). It errs, with
+// a Problem, where there is no image, an upkeep without prints, a log without
+// ink, or a page yield.
+func (u Use) Volume() (quoin.Quantity, error) {
+	u, err := u.Likely()
+	if err != nil {
+		return quoin.Quantity{}, err
+	}
+	if err := u.check(); err != nil {
+		return quoin.Quantity{}, err
+	}
+	sum := ml(u.PerM2).Times(squareMetres(u.Image.Area()))
+	for _, p := range u.Upkeep.parts() {
+		if !p.volume.IsZero() {
+			sum = sum.Add(ml(p.volume).Over(p.prints))
+		}
+	}
+	return quoin.Unit("ml").Times(sum.Over(u.Upkeep.Share.Complement())), nil
+}
+
+// Range returns the ink of one print between everything at its low and
+// everything at its high end. It errs as Volume does.
+func (u Use) Range() (quoin.Range[quoin.Quantity], error) {
+	u, err := u.Likely()
+	if err != nil {
+		return quoin.Range[quoin.Quantity]{}, err
+	}
+	low, err := u.end(func(r bounds) { r.low() }).Volume()
+	if err != nil {
+		return quoin.Range[quoin.Quantity]{}, err
+	}
+	high, err := u.end(func(r bounds) { r.high() }).Volume()
+	return quoin.Between(low, high), err
+}
+
+func (u Use) check() error {
+	if u.Image.IsZero() {
+		return fault(MissingImage, "image", "no image", "the size of the image", "give the product an image")
+	}
+	for _, p := range u.Upkeep.parts() {
+		if !p.volume.IsZero() && p.prints.Sign() <= 0 {
+			return fault(MissingPrints, "upkeep."+p.over, "an upkeep of "+p.volume.String(), "how many prints it is spread over", "")
+		}
+	}
+	return nil
+}
+
+// part is an upkeep that prints share.
+type part struct {
+	volume     quoin.Quantity
+	prints     quoin.Factor
+	name, over string
+}
+
+func (k Upkeep) parts() []part {
+	return []part{
+		{k.PerMonth, k.PrintsPerMonth, "per_month", "prints_per_month"},
+		{k.PerSession, k.PrintsPerSession, "per_session", "prints_per_session"},
+	}
+}
+
+func ml(q quoin.Quantity) quoin.Factor {
+	in, err := q.In("ml")
+	if err != nil {
+		return quoin.Factor{}
+	}
+	return in.Number()
+}
+
+func squareMetres(area quoin.Quantity) quoin.Factor {
+	in, err := area.In("m2")
+	if err != nil {
+		return quoin.Factor{}
+	}
+	return in.Number()
+}
+
+// Plausible returns a warning where a square metre is said to take less than 3
+// or more than 22 ml, the extremes of common practice; false where it is not.
+func (u Use) Plausible() (quoin.Problem, bool) {
+	u, err := u.Likely()
+	if err != nil {
+		return quoin.Problem{}, false
+	}
+	n := ml(u.PerM2)
+	if n.Cmp(quoin.FactorOf(3)) >= 0 && n.Cmp(quoin.FactorOf(22)) <= 0 || len(u.Spent) > 0 {
+		return quoin.Problem{}, false
+	}
+	return quoin.Problem{
+		Code: UnlikelyInk, Severity: quoin.Warning, Path: "per_m2",
+		Found:  n.Round(2, quoin.HalfUp).String() + " ml for a square metre of image",
+		Remedy: "prints on paper commonly take 8 to 16, and 3 to 22 at the extremes; check the figure",
+		Args:   []quoin.Arg{{Name: "per_m2", Value: n.Round(2, quoin.HalfUp).String()}},
+	}, true
+}

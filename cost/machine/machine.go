@@ -1,0 +1,143 @@
+package machine
+
+import "example.com/quoin"
+
+// Machine is what a machine costs and how long it lasts.
+type Machine struct {
+	ID   string `json:"id" need:"yes"`
+	Name string `json:"name,omitempty"`
+	// Unit is the word that a bill counts by, such as print.
+	Unit quoin.Unit `json:"unit" need:"yes"`
+	// Price is what it cost, Resale what it is expected to bring at the end.
+	Price       quoin.Amount              `json:"price" need:"yes" range:"[0,"`
+	PriceRange  quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
+	Resale      quoin.Amount              `json:"resale,omitzero" range:"[0,"`
+	ResaleRange quoin.Range[quoin.Amount] `json:"resale_range,omitzero" dear:"low"`
+	// LifePrints and LifeMonths are how long it lasts; where both are given it
+	// ends with the one that is reached first.
+	LifePrints      quoin.Factor              `json:"life_prints,omitzero" range:"(0,"`
+	LifePrintsRange quoin.Range[quoin.Factor] `json:"life_prints_range,omitzero" dear:"low"`
+	LifeMonths      int64                     `json:"life_months,omitzero" range:"[1,600]"`
+	LifeMonthsRange quoin.Range[int64]        `json:"life_months_range,omitzero" dear:"low"`
+	// PrintsPerMonth is how many are expected to be started on it.
+	PrintsPerMonth      quoin.Factor              `json:"prints_per_month,omitzero" range:"(0,"`
+	PrintsPerMonthRange quoin.Range[quoin.Factor] `json:"prints_per_month_range,omitzero" dear:"low"`
+	// Interest is what the money tied up would bring, or costs, in a year.
+	Interest      quoin.Rate              `json:"interest,omitzero" range:"[0,1]"`
+	InterestRange quoin.Range[quoin.Rate] `json:"interest_range,omitzero" dear:"high"`
+	// Method is straight_line, also when empty, by_use, or capital_recovery.
+	Method Method `json:"method,omitempty"`
+	// Service is parts that are replaced every so many prints.
+	Service []Part `json:"service,omitempty" most:"100"`
+}
+
+// Part is a part that wears out before its machine.
+type Part struct {
+	Name       string                    `json:"name" need:"yes"`
+	Price      quoin.Amount              `json:"price" need:"yes" range:"[0,"`
+	PriceRange quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
+	Every      quoin.Factor              `json:"every" need:"yes" range:"(0,"` // prints
+	EveryRange quoin.Range[quoin.Factor] `json:"every_range,omitzero" dear:"low"`
+}
+
+// Method is how the loss in value is spread over prints.
+type Method string
+
+const (
+	// StraightLine spreads price − resale evenly over the months, and each
+	// month over its prints.
+	StraightLine Method = "straight_line"
+	// ByUse spreads it evenly over the prints of the machine's life, whenever
+	// they are made (units of production).
+	ByUse Method = "by_use"
+	// CapitalRecovery adds what the money tied up would bring: the level payment
+	// at the end of each month that pays the machine back with interest, its
+	// resale value apart. It goes by months alone.
+	CapitalRecovery Method = "capital_recovery"
+)
+
+// ParseMethod reads straight_line, by_use or capital_recovery. The error is a
+// Problem.
+func ParseMethod(s string) (Method, error) {
+	return quoin.Word(s, StraightLine, ByUse, CapitalRecovery)
+}
+
+// UnmarshalText is ParseMethod.
+func (m *Method) UnmarshalText(text []byte) error {
+	v, err := ParseMethod(string(text))
+	if err == nil {
+		*m = v
+	}
+	return err
+}
+
+// Codes of machines whose cost cannot be spread.
+const (
+	MissingLife  quoin.Code = "missing_life"
+	StrayLife    quoin.Code = "stray_life"
+	ResaleTooBig quoin.Code = "resale_above_price"
+)
+
+// Cost is what a machine adds to each started print.
+type Cost struct {
+	PerPrint quoin.Amount // of value and service
+	Value    quoin.Amount // what it loses in value, with interest where asked
+	Service  quoin.Amount
+	// Volume is the number of prints that the loss in value is spread over.
+	Volume quoin.Factor
+}
+
+// Cost spreads the machine over its prints, to 34 significant digits, rounding
+// nothing. With months and prints of life, the volume is the lesser of the
+// prints of life and of those that its months see. It errs, with a Problem,
+// where what the method needs is missing or resale exceeds the price.
+func (m Machine) Cost() (Cost, error) {
+	if err := m.check(); err != nil {
+		return Cost{}, err
+	}
+	c := Cost{Volume: m.volume()}
+	if m.level() {
+		c.Value = m.payment().Over(m.PrintsPerMonth)
+	} else {
+		c.Value = m.Price.Sub(m.Resale).Over(c.Volume)
+	}
+	for _, p := range m.Service {
+		c.Service = c.Service.Add(p.Price.Over(p.Every))
+	}
+	c.PerPrint = c.Value.Add(c.Service)
+	return c, nil
+}
+
+// level reports whether interest is reckoned with.
+func (m Machine) level() bool { return m.Method == CapitalRecovery && m.Interest.Sign() > 0 }
+
+func (m Machine) check() error {
+	fault := func(code quoin.Code, at, found, wanted string) error {
+		return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}
+	}
+	switch {
+	case m.Resale.Cmp(m.Price) > 0:
+		return fault(ResaleTooBig, "resale", m.Resale.String(), "at most the price of "+m.Price.String())
+	case m.Method == ByUse && m.LifePrints.Sign() <= 0:
+		return fault(MissingLife, "life_prints", "nothing", "how many prints the machine lasts")
+	case m.Method == CapitalRecovery && !m.LifePrints.IsZero():
+		return fault(StrayLife, "life_prints", m.LifePrints.String()+" beside capital recovery", "a life in months alone")
+	case m.Method != ByUse && m.LifeMonths <= 0:
+		return fault(MissingLife, "life_months", "nothing", "how many months the machine lasts")
+	case m.Method != ByUse && m.PrintsPerMonth.Sign() <= 0:
+		return fault(MissingLife, "prints_per_month", "nothing", "how many prints are expected in a month")
+	}
+	return nil
+}
+
+// volume is how many prints the loss in value is spread over.
+func (m Machine) volume() quoin.Factor {
+	if m.Method == ByUse {
+		return m.LifePrints
+	}
+	seen := quoin.FactorOf(m.LifeMonths).Times(m.PrintsPerMonth)
+	if m.LifePrints.Sign() > 0 && m.LifePrints.Cmp(seen) < 0 {
+		return m.LifePrints
+	}
+	return seen
+}
