@@ -1,0 +1,49 @@
+package frame
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/cost/cut"
+)
+
+// Codes of the steps that explain what a frame takes.
+const (
+	StepMoulding quoin.StepCode = "moulding_length" // 2(W + H) + 8 × width − 8 × rabbet + allowance
+	StepLeast    quoin.StepCode = "moulding_sold"   // at least the least that is sold
+	StepUnited   quoin.StepCode = "united_inches"   // (W + H) in mm ÷ 25.4
+	StepAround   quoin.StepCode = "width_and_height"
+)
+
+func times(n int64) quoin.Operand {
+	return quoin.Given("times", quoin.Path{}, quoin.FactorOf(n).Figure())
+}
+
+func side(t *quoin.Trail, name string, at quoin.Path, q quoin.Quantity) quoin.Operand {
+	return t.Given(name, at, inMM(mm(q)).Figure())
+}
+
+// Explain computes the length of moulding that a frame takes, in mm.
+func (m Moulding) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	length := t.Weighted(StepMoulding, at,
+		side(t, "width", at.Field("glass"), m.Glass.Width()), times(2), side(t, "height", at.Field("glass"), m.Glass.Height()), times(2),
+		side(t, "moulding width", at.Field("width"), m.Width), times(8), side(t, "rabbet", at.Field("rabbet"), m.Rabbet).Minus(), times(8),
+		side(t, "allowance", at.Field("allowance"), m.Allowance), times(1))
+	if m.Least.IsZero() {
+		return length
+	}
+	return t.Greatest(StepLeast, at, length, side(t, "least", at.Field("least"), m.Least))
+}
+
+// ExplainSticks computes the share of a stick that a frame takes.
+func (m Moulding) ExplainSticks(t *quoin.Trail, at quoin.Path, s cut.Sticks) quoin.Operand {
+	return s.Explain(t, at, quoin.GivenOr("frames cut together", at.Field("together"), quoin.FactorOf(max(m.Together, 1)).Figure(), m.Together > 0))
+}
+
+// Explain computes the united inches of a size.
+func (u United) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	around := t.Sum(StepAround, at, side(t, "width", at.Field("size"), u.Size.Width()), side(t, "height", at.Field("size"), u.Size.Height()))
+	inches := t.Quotient(StepUnited, at, around, quoin.Given("mm in 1 in", quoin.Path{}, quoin.MustFactor("25.4").Figure()))
+	if u.WholeUp {
+		return t.Rounded(0, quoin.Up, inches)
+	}
+	return inches
+}

@@ -1,0 +1,116 @@
+package frame
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/cost/cut"
+)
+
+// Moulding is the moulding of a frame, as it is cut from a length.
+type Moulding struct {
+	// Width is across its face.
+	Width quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
+	// Rabbet is how far it reaches over the glass; zero means that the glass is
+	// taken to meet the inner edge.
+	Rabbet quoin.Quantity `json:"rabbet,omitzero" range:"[0," dim:"length"`
+	// Allowance is added once to the length, for cuts and play. It counts where
+	// moulding is bought by length; out of sticks the kerf of the stick does.
+	Allowance quoin.Quantity `json:"allowance,omitzero" range:"[0," dim:"length"`
+	// Least is the least length that is sold for a frame.
+	Least quoin.Quantity `json:"least,omitzero" range:"[0," dim:"length"`
+	// Together is how many frames are cut in one go out of sticks; zero means 1.
+	Together int64 `json:"together,omitzero" range:"[1,10000]"`
+	// Glass is the size of the glass; a bill may leave it to its product.
+	Glass quoin.Size `json:"glass,omitzero"`
+}
+
+// Codes of frames that cannot be made.
+const (
+	MissingGlass quoin.Code = "missing_glass"
+	RabbetTooBig quoin.Code = "rabbet_above_width"
+)
+
+// IsZero reports whether no moulding was given.
+func (m Moulding) IsZero() bool { return m == Moulding{} }
+
+func fault(code quoin.Code, at, found, wanted, remedy string) error {
+	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
+}
+
+func (m Moulding) check() error {
+	switch {
+	case m.Glass.IsZero():
+		return fault(MissingGlass, "glass", "no size", "the size of the glass", "give the product a frame")
+	case mm(m.Rabbet).Cmp(mm(m.Width)) >= 0:
+		return fault(RabbetTooBig, "rabbet", m.Rabbet.String(), "less than the width of "+m.Width.String(), "")
+	}
+	return nil
+}
+
+func mm(q quoin.Quantity) quoin.Factor {
+	if q.IsZero() {
+		return quoin.Factor{}
+	}
+	in, err := q.In("mm")
+	if err != nil {
+		return quoin.Factor{}
+	}
+	return in.Number()
+}
+
+func inMM(f quoin.Factor) quoin.Quantity { return quoin.Unit("mm").Times(f) }
+
+// face is how far each rail goes beyond the glass at both ends.
+func (m Moulding) face() quoin.Factor { return mm(m.Width).Sub(mm(m.Rabbet)) }
+
+// Length returns the length of moulding that a frame takes, in mm, exactly:
+// 2(W + H) + 8 × (width − rabbet) + allowance, at least Least. It errs, with a
+// Problem, without a glass, or where the rabbet is not less than the width.
+func (m Moulding) Length() (quoin.Quantity, error) {
+	if err := m.check(); err != nil {
+		return quoin.Quantity{}, err
+	}
+	around := mm(m.Glass.Width()).Add(mm(m.Glass.Height())).Times(quoin.FactorOf(2))
+	length := around.Add(m.face().Times(quoin.FactorOf(8))).Add(mm(m.Allowance))
+	if least := mm(m.Least); length.Cmp(least) < 0 {
+		length = least
+	}
+	return inMM(length), nil
+}
+
+// Rails returns the four rails of one frame, or of all that are cut together:
+// from tip to tip, W + 2 × (width − rabbet) and H + 2 × (width − rabbet). It
+// errs as Length does.
+func (m Moulding) Rails() ([]cut.Rail, error) {
+	if err := m.check(); err != nil {
+		return nil, err
+	}
+	beyond := m.face().Times(quoin.FactorOf(2))
+	n := 2 * max(m.Together, 1)
+	return []cut.Rail{
+		{Length: inMM(mm(m.Glass.Height()).Add(beyond)), Count: n},
+		{Length: inMM(mm(m.Glass.Width()).Add(beyond)), Count: n},
+	}, nil
+}
+
+// Outside returns the outer size of the frame. It errs as Length does.
+func (m Moulding) Outside() (quoin.Size, error) {
+	if err := m.check(); err != nil {
+		return quoin.Size{}, err
+	}
+	return m.Glass.Grown(inMM(m.face()))
+}
+
+// PerFrame returns the share of a stick that one frame takes, and how the
+// sticks are cut: sticks ÷ frames cut together. It errs as Length and
+// cut.Stick.Out do.
+func (m Moulding) PerFrame(s cut.Stick) (quoin.Factor, cut.Sticks, error) {
+	rails, err := m.Rails()
+	if err != nil {
+		return quoin.Factor{}, cut.Sticks{}, err
+	}
+	sticks, err := s.Out(rails...)
+	if err != nil {
+		return quoin.Factor{}, cut.Sticks{}, err
+	}
+	return quoin.FactorOf(sticks.Sticks).Over(quoin.FactorOf(max(m.Together, 1))), sticks, nil
+}

@@ -1,0 +1,35 @@
+package frame
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/cost/cut"
+)
+
+// UnitedInch is the unit of what is bought by the united inch.
+const UnitedInch quoin.Unit = "united_in"
+
+// United is a size counted in united inches, width + height.
+type United struct {
+	Size quoin.Size `json:"size,omitzero" need:"yes" or:"of"`
+	// Of names a size of the product in place of Size.
+	Of cut.Part `json:"of,omitempty"`
+	// WholeUp says that parts of an inch count as whole ones.
+	WholeUp bool `json:"whole_up,omitzero"`
+}
+
+// IsZero reports whether none was given.
+func (u United) IsZero() bool { return u == United{} }
+
+// Inches returns width + height in inches, rounded up to whole ones where
+// WholeUp says so, as a quantity of united inches. It errs, with a Problem,
+// without a size.
+func (u United) Inches() (quoin.Quantity, error) {
+	if u.Size.IsZero() {
+		return quoin.Quantity{}, fault(MissingGlass, "size", "no size", "a width and a height", "")
+	}
+	sum := mm(u.Size.Width()).Add(mm(u.Size.Height())).Over(quoin.MustFactor("25.4"))
+	if u.WholeUp {
+		sum = sum.Round(0, quoin.Up)
+	}
+	return UnitedInch.Times(sum), nil
+}
