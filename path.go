@@ -13,6 +13,7 @@ type Path struct {
 	sub  string
 	name string
 	j    int32
+	in   string // objects in what these stand for, with points between
 	leaf string
 	k    int32
 }
@@ -25,7 +26,17 @@ func InField(name string) Path { return Path{leaf: name} }
 
 // Sub returns the path of entry i of a list in what p stands for.
 func (p Path) Sub(list string, i int) Path {
-	p.sub, p.name, p.j, p.leaf, p.k = list, "", int32(i)+1, "", 0
+	p.sub, p.name, p.j, p.in, p.leaf, p.k = list, "", int32(i)+1, "", "", 0
+	return p
+}
+
+// Inside returns the path of an object in what p stands for; its fields are
+// reached by Field, and objects in it by Inside again.
+func (p Path) Inside(object string) Path {
+	if p.in != "" {
+		object = p.in + "." + object
+	}
+	p.in, p.leaf, p.k = object, "", 0
 	return p
 }
 
@@ -88,6 +99,9 @@ func (p Path) String() string {
 	} else {
 		step(p.sub, 0)
 		step(p.name, p.j)
+	}
+	for object := range strings.SplitSeq(p.in, ".") {
+		step(object, 0)
 	}
 	step(p.leaf, p.k)
 	return b.String()

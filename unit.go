@@ -68,6 +68,17 @@ func (u Unit) size() decimal.Decimal {
 	return one
 }
 
+// UnmarshalText reads a unit: letters first, then letters, digits, '-' or '_'.
+// The error is a Problem.
+func (u *Unit) UnmarshalText(text []byte) error {
+	v := Unit(text)
+	if !v.wellFormed() {
+		return Problem{Code: MissingUnit, Severity: Fault, Found: Quoted(string(text)), Wanted: "a unit such as print"}
+	}
+	*u = v
+	return nil
+}
+
 // wellFormed reports whether u is a word: letters first, then letters,
 // digits, '-' or '_'.
 func (u Unit) wellFormed() bool {

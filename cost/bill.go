@@ -6,6 +6,8 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/cut"
+	"example.com/quoin/cost/frame"
+	"example.com/quoin/cost/ink"
 )
 
 // Line is one line of a bill of materials: so much of a supply.
@@ -13,10 +15,15 @@ type Line struct {
 	Supply string `json:"supply" need:"yes"`
 	// Quantity is how much of it, or follows from what stands in its place: Work
 	// fills it in.
-	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"[0," or:"cut"`
+	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"[0," or:"cut ink moulding united"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"high"`
-	// Cut is what is cut out of a sheet or a roll.
-	Cut cut.Cut `json:"cut,omitzero"`
+	// Cut is what is cut out of a sheet or a roll, Ink the ink of an image,
+	// Moulding the frame around a glass, and United what is bought by the united
+	// inch.
+	Cut      cut.Cut        `json:"cut,omitzero"`
+	Ink      ink.Use        `json:"ink,omitzero"`
+	Moulding frame.Moulding `json:"moulding,omitzero"`
+	United   frame.United   `json:"united,omitzero"`
 	// Stage is the stage of making that the supply enters, and is lost with;
 	// a line without one is used once for each good piece.
 	Stage string `json:"stage,omitempty"`

@@ -3,10 +3,16 @@ package cost
 import (
 	"example.com/quoin"
 	"example.com/quoin/cost/cut"
+	"example.com/quoin/cost/frame"
+	"example.com/quoin/cost/ink"
 )
 
-// Sizes are those of a print that its bill may speak of.
-type Sizes struct{ Image, Sheet, Mat, Frame quoin.Size }
+// Sizes are those of a print that its bill may speak of, and where the print
+// stands.
+type Sizes struct {
+	Image, Sheet, Mat, Frame quoin.Size
+	At                       quoin.Path
+}
 
 // of returns one of the sizes; zero where it is not known.
 func (s Sizes) of(part cut.Part) quoin.Size {
@@ -34,21 +40,39 @@ type Worked struct {
 	Quantity quoin.Quantity
 	// Explain computes its number on a trail, for a line that stands at a path.
 	Explain func(t *quoin.Trail, at quoin.Path) quoin.Operand
-	// Plan or Run is what comes out where something is cut.
-	Plan cut.Plan
-	Run  cut.Run
+	// Sheet, Roll and Sticks say what comes out where something is cut, and how.
+	Sheet  *cut.Plan
+	Roll   *cut.Run
+	Sticks *cut.Sticks
 }
 
 // Follows reports whether the quantity of the line follows from what stands in
 // its place.
-func (l Line) Follows() bool { return !l.Cut.IsZero() }
+func (l Line) Follows() bool {
+	return !l.Cut.IsZero() || !l.Ink.IsZero() || !l.Moulding.IsZero() || !l.United.IsZero()
+}
 
 // Work returns the quantity of a line that Follows, for a print of some sizes
 // and the line's supply. The error is a Problem.
 func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
-	w, err := l.cutOut(s, sizes)
+	var w Worked
+	var err error
+	at := "cut"
+	switch {
+	case !l.Cut.IsZero():
+		w, err = l.cutOut(s, sizes)
+	case !l.Ink.IsZero():
+		at = "ink"
+		w, err = inked(l.Ink, sizes)
+	case !l.Moulding.IsZero():
+		at = "moulding"
+		w, err = moulded(l.Moulding, s, sizes)
+	default:
+		at = "united"
+		w, err = united(l.United, sizes)
+	}
 	if err != nil {
-		return Worked{}, within("cut", err)
+		return Worked{}, within(at, err)
 	}
 	return w, nil
 }
@@ -57,11 +81,8 @@ func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
 	c := l.Cut
 	if c.Of != "" {
-		c.Piece = sizes.of(c.Of)
-		if c.Piece.IsZero() {
-			return Worked{}, quoin.Problem{
-				Code: UnknownSize, Severity: quoin.Fault, Path: "of", Found: "a product without the size " + string(c.Of), Wanted: "that size of the product, or a piece",
-			}
+		if c.Piece = sizes.of(c.Of); c.Piece.IsZero() {
+			return Worked{}, noSize(c.Of)
 		}
 	}
 	switch {
@@ -70,16 +91,77 @@ func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
 		if err != nil {
 			return Worked{}, err
 		}
-		return Worked{Quantity: s.Quantity.Unit().Times(p.PerPiece()), Plan: p, Explain: p.Explain}, nil
+		return Worked{Quantity: s.Quantity.Unit().Times(p.PerPiece()), Sheet: &p, Explain: p.Explain}, nil
 	case !s.Roll.Width.IsZero():
 		r, err := s.Roll.Out(c)
 		if err != nil {
 			return Worked{}, err
 		}
-		return Worked{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Run: r, Explain: r.Explain}, nil
+		return Worked{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Roll: &r, Explain: r.Explain}, nil
 	}
 	return Worked{}, quoin.Problem{
-		Code: NotCut, Severity: quoin.Fault, Found: "a cut of " + quoin.Quoted(l.Supply) + ", which is neither sheet nor roll",
+		Code: NotCut, Severity: quoin.Fault, Found: "a cut of " + quoin.Quoted(s.ID) + ", which is neither sheet nor roll",
 		Wanted: "a supply that says what sheet, or what roll, one of it is",
 	}
+}
+
+func noSize(part cut.Part) error {
+	return quoin.Problem{
+		Code: UnknownSize, Severity: quoin.Fault, Path: "of", Found: "a product that does not give its " + string(part), Wanted: "that size of the product, or a size here",
+	}
+}
+
+// inked is the ink of one print.
+func inked(u ink.Use, sizes Sizes) (Worked, error) {
+	own := !u.Image.IsZero()
+	if !own {
+		u.Image = sizes.Image
+	}
+	v, err := u.Volume()
+	return Worked{Quantity: v, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+		at = at.Inside("ink")
+		return u.Explain(t, at, either(own, at.Field("image"), sizes.At.Field("image")))
+	}}, err
+}
+
+// moulded is the moulding of one frame: of a stick, or by length.
+func moulded(m frame.Moulding, s Supply, sizes Sizes) (Worked, error) {
+	own := !m.Glass.IsZero()
+	if !own {
+		m.Glass = sizes.Frame
+	}
+	if !s.Stick.Length.IsZero() {
+		per, sticks, err := m.PerFrame(s.Stick)
+		return Worked{Quantity: s.Quantity.Unit().Times(per), Sticks: &sticks, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+			return m.ExplainSticks(t, at.Inside("moulding"), sticks)
+		}}, err
+	}
+	length, err := m.Length()
+	return Worked{Quantity: length, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+		at = at.Inside("moulding")
+		return m.Explain(t, at, either(own, at.Field("glass"), sizes.At.Field("frame")))
+	}}, err
+}
+
+// united is a size counted in united inches.
+func united(u frame.United, sizes Sizes) (Worked, error) {
+	own := u.Of == ""
+	if !own {
+		if u.Size = sizes.of(u.Of); u.Size.IsZero() {
+			return Worked{}, noSize(u.Of)
+		}
+	}
+	inches, err := u.Inches()
+	return Worked{Quantity: inches, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+		at = at.Inside("united")
+		return u.Explain(t, at, either(own, at.Field("size"), sizes.At.Field(string(u.Of))))
+	}}, err
+}
+
+// either is the path of a size that the line gives itself, or of the print's.
+func either(own bool, line, print quoin.Path) quoin.Path {
+	if own {
+		return line
+	}
+	return print
 }

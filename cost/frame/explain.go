@@ -21,10 +21,11 @@ func side(t *quoin.Trail, name string, at quoin.Path, q quoin.Quantity) quoin.Op
 	return t.Given(name, at, inMM(mm(q)).Figure())
 }
 
-// Explain computes the length of moulding that a frame takes, in mm.
-func (m Moulding) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
+// Explain computes the length of moulding that a frame takes, in mm, whose
+// glass stands at a path of its own.
+func (m Moulding) Explain(t *quoin.Trail, at, glassAt quoin.Path) quoin.Operand {
 	length := t.Weighted(StepMoulding, at,
-		side(t, "width", at.Field("glass"), m.Glass.Width()), times(2), side(t, "height", at.Field("glass"), m.Glass.Height()), times(2),
+		side(t, "width", glassAt, m.Glass.Width()), times(2), side(t, "height", glassAt, m.Glass.Height()), times(2),
 		side(t, "moulding width", at.Field("width"), m.Width), times(8), side(t, "rabbet", at.Field("rabbet"), m.Rabbet).Minus(), times(8),
 		side(t, "allowance", at.Field("allowance"), m.Allowance), times(1))
 	if m.Least.IsZero() {
@@ -38,9 +39,10 @@ func (m Moulding) ExplainSticks(t *quoin.Trail, at quoin.Path, s cut.Sticks) quo
 	return s.Explain(t, at, quoin.GivenOr("frames cut together", at.Field("together"), quoin.FactorOf(max(m.Together, 1)).Figure(), m.Together > 0))
 }
 
-// Explain computes the united inches of a size.
-func (u United) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
-	around := t.Sum(StepAround, at, side(t, "width", at.Field("size"), u.Size.Width()), side(t, "height", at.Field("size"), u.Size.Height()))
+// Explain computes the united inches of a size, which stands at a path of its
+// own.
+func (u United) Explain(t *quoin.Trail, at, sizeAt quoin.Path) quoin.Operand {
+	around := t.Sum(StepAround, at, side(t, "width", sizeAt, u.Size.Width()), side(t, "height", sizeAt, u.Size.Height()))
 	inches := t.Quotient(StepUnited, at, around, quoin.Given("mm in 1 in", quoin.Path{}, quoin.MustFactor("25.4").Figure()))
 	if u.WholeUp {
 		return t.Rounded(0, quoin.Up, inches)

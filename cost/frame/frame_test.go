@@ -156,12 +156,12 @@ func TestMouldingLaws(t *testing.T) {
 			t.Fatalf("rails of %s in %s", sum, length)
 		}
 		trail := quoin.NewTrail(4)
-		if got := m.Explain(trail, quoin.InField("moulding")); !got.Value.Factor().Equal(length.Number()) {
+		if got := m.Explain(trail, quoin.InField("moulding"), quoin.InField("frame")); !got.Value.Factor().Equal(length.Number()) {
 			t.Fatalf("explained as %s, computed as %s", got.Value, length)
 		}
 		u := frame.United{Size: glass, WholeUp: rapid.Bool().Draw(t, "whole")}
 		inches, _ := u.Inches()
-		if got := u.Explain(trail, quoin.InField("united")); !got.Value.Factor().Equal(inches.Number()) {
+		if got := u.Explain(trail, quoin.InField("united"), quoin.InField("frame")); !got.Value.Factor().Equal(inches.Number()) {
 			t.Fatalf("explained as %s, computed as %s", got.Value, inches)
 		}
 		stick := cut.Stick{Length: q("3 m"), Kerf: q("3 mm")}

@@ -19,30 +19,38 @@ func literal(name, value string) quoin.Operand {
 	return quoin.Given(name, quoin.Path{}, quoin.MustFactor(value).Figure())
 }
 
-// Explain computes the ink of one print in ml, for a use that Volume accepts.
-func (u Use) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
+// Explain computes the ink of one print in ml, for a use that Volume accepts
+// and whose image stands at a path of its own.
+func (u Use) Explain(t *quoin.Trail, at, imageAt quoin.Path) quoin.Operand {
 	perM2 := u.explainPerM2(t, at)
 	width, _ := u.Image.Width().In("mm")
 	height, _ := u.Image.Height().In("mm")
-	area := t.Quotient(StepImage, at, t.Given("width", at.Field("image"), width.Figure()),
-		t.Given("height", at.Field("image"), height.Figure()), literal("mm2 in 1 m2", "1000000"))
+	area := t.Quotient(StepImage, at, t.Given("width", imageAt, width.Figure()),
+		t.Given("height", imageAt, height.Figure()), literal("mm2 in 1 m2", "1000000"))
 	parts := []quoin.Operand{t.Product(StepOnPaper, at, perM2, area)}
+	upkeep := at.Inside("upkeep")
 	for _, p := range u.Upkeep.parts() {
 		if !p.volume.IsZero() {
 			volume := quoin.Unit("ml").Times(ml(p.volume))
-			parts = append(parts, t.Quotient(StepUpkeep, at, t.Given(p.name, at.Field(p.name), volume.Figure()), t.Given(p.over, at.Field(p.over), p.prints.Figure())))
+			parts = append(parts, t.Quotient(StepUpkeep, at, t.Given(p.name, upkeep.Field(p.name), volume.Figure()), t.Given(p.over, upkeep.Field(p.over), p.prints.Figure())))
 		}
 	}
 	print := t.Sum(StepPrint, at, parts...)
 	return t.Quotient(StepInk, at, print,
-		quoin.GivenOr("share of upkeep", at.Field("share"), u.Upkeep.Share.Figure(), !u.Upkeep.Share.IsZero()).OneMinus())
+		quoin.GivenOr("share of upkeep", upkeep.Field("share"), u.Upkeep.Share.Figure(), !u.Upkeep.Share.IsZero()).OneMinus())
 }
 
 func (u Use) explainPerM2(t *quoin.Trail, at quoin.Path) quoin.Operand {
-	areas, volumes, list := u.entries()
-	if len(areas) == 0 {
-		return t.Given("per m2", at.Field("per_m2"), quoin.Unit("ml").Times(ml(u.PerM2)).Figure())
+	if len(u.Log)+len(u.Spent) > 0 {
+		return u.ExplainLikely(t, at)
 	}
+	return t.Given("per m2", at.Field("per_m2"), quoin.Unit("ml").Times(ml(u.PerM2)).Figure())
+}
+
+// ExplainLikely computes what a square metre takes, in ml, of a log or of
+// periods.
+func (u Use) ExplainLikely(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	areas, volumes, list := u.entries()
 	var inks, printed []quoin.Operand
 	for i := range areas {
 		volume := quoin.Given("ink", at.FieldAt(list, i), volumes[i].Figure())

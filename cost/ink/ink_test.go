@@ -150,7 +150,7 @@ func TestInkLaws(t *testing.T) {
 			t.Fatalf("%s is above %s", likely, r.High)
 		}
 		trail := quoin.NewTrail(8)
-		if got := u.Explain(trail, quoin.InField("ink")); !got.Value.Factor().Equal(likely.Number()) {
+		if got := u.Explain(trail, quoin.InList("products", 0).Inside("ink"), quoin.InList("products", 0).Field("image")); !got.Value.Factor().Equal(likely.Number()) {
 			t.Fatalf("explained as %s, computed as %s", got.Value, likely)
 		}
 		if err := quoin.Replay(trail.Steps()); err != nil {

@@ -28,6 +28,9 @@ type Answer struct {
 	Gaps []rule.Gap `json:"gaps,omitempty"`
 	// Remedies are single changes that would end the conflict.
 	Remedies []Remedy `json:"remedies,omitempty"`
+	// Machines is what each machine adds to a print, and the prints that it is
+	// spread over.
+	Machines []Machine `json:"machines,omitempty"`
 	// Warnings are what deserves a look though the answer stands.
 	Warnings quoin.Problems `json:"warnings,omitempty"`
 	// Cautions belong under every printed result.
@@ -50,6 +53,8 @@ type Priced struct {
 	Lower    *rule.Why `json:"lower,omitempty"`
 	Higher   *rule.Why `json:"higher,omitempty"`
 	Channels []Sold    `json:"channels"`
+	// Made is what was worked out for its lines: layouts, lengths, volumes.
+	Made []Made `json:"made,omitempty"`
 	// Spread is what the ranges of the document come to; none where it has none.
 	Spread *Spread `json:"spread,omitempty"`
 }
@@ -101,6 +106,9 @@ func (d worked) answer(items []rule.Item, dec rule.Decision) Answer {
 	for i, price := range dec.Prices {
 		a.Products = append(a.Products, d.priced(i, items[i], price, dec, supplies))
 	}
+	for i, c := range d.machines {
+		a.Machines = append(a.Machines, Machine{d.Machines[i].ID, c.PerPrint, c.Volume})
+	}
 	a.Warnings = d.warnings(items, dec, a.Products)
 	return a
 }
@@ -112,7 +120,7 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 	p := Priced{
 		ID: it.ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
-		Allowed: Allowed{dec.Allowed[i], places},
+		Allowed: Allowed{dec.Allowed[i], places}, Made: d.made[i],
 	}
 	if dec.Allowed[i].RunsAtMost() > mostListed {
 		pattern := dec.Allowed[i].Pattern()

@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
 	"slices"
 
@@ -12,12 +13,13 @@ import (
 // Check returns everything wrong with a document made in Go, at once; Decode
 // does it by itself. The error is quoin.Problems.
 func (d Document) Check() error {
-	_, err := d.checked()
+	_, err := d.checked(nil)
 	return err
 }
 
-func (d Document) checked() (worked, error) {
-	var c collector
+// checked checks and works out a document, with layouts that are known.
+func (d Document) checked(known layouts) (worked, error) {
+	c := collector{layouts: known}
 	c.walk(nil, field{}, reflect.ValueOf(d))
 	w := check(d, &c)
 	return w, c.all().Err()
@@ -100,10 +102,12 @@ func check(doc Document, c *collector) worked {
 	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
 	k.lists()
 	k.grid()
+	doc, origins := doc.logged(c)
 	inputs := k.unsures(nil, reflect.ValueOf(doc))
 	k.ranges(inputs)
 	k.yields()
 	k.doc = doc.work(c)
+	maps.Copy(k.doc.origins, origins)
 	k.making(doc)
 	k.selling()
 	k.rules()
@@ -115,7 +119,7 @@ func check(doc Document, c *collector) worked {
 
 // end checks a document that has ranges at one end of them all.
 func (k checker) end(doc Document, at func(Document) Document) *worked {
-	var c collector
+	c := collector{layouts: k.layouts}
 	w := check(at(doc), &c)
 	for _, p := range c.problems {
 		if !slices.ContainsFunc(k.problems, func(q quoin.Problem) bool { return p.Path == q.Path && p.Code == q.Code }) {
@@ -130,6 +134,8 @@ func (k checker) end(doc Document, at func(Document) Document) *worked {
 func (k checker) lists() {
 	d := k.doc.Document
 	k.learn("supplies", len(d.Supplies), func(i int) string { return d.Supplies[i].ID })
+	k.learn("machines", len(d.Machines), func(i int) string { return d.Machines[i].ID })
+	k.machines()
 	k.learn("stages", len(d.Stages), func(i int) string { return d.Stages[i].ID })
 	k.learn("products", len(d.Products), func(i int) string { return d.Products[i].ID })
 	k.learn("channels", len(d.Channels), func(i int) string { return d.Channels[i].ID })
@@ -174,6 +180,23 @@ func (k checker) learn(list string, n int, id func(int) string) {
 		all.names = append(all.names, name)
 	}
 	k.ids[list] = all
+}
+
+// machines lets bills name machines as they name supplies, each name one thing.
+func (k checker) machines() {
+	all := k.ids["supplies"]
+	for i, m := range k.doc.Machines {
+		if j, twice := all.at[m.ID]; twice && m.ID != "" {
+			k.add((*path)(nil).field("machines").at(i).field("id"), quoin.Problem{
+				Code: DuplicateID, Found: quoin.Quoted(m.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j),
+			})
+			continue
+		}
+		all.at[m.ID] = len(k.doc.Supplies) + i
+		all.names = append(all.names, m.ID)
+	}
+	all.missing = all.missing || k.ids["machines"].missing
+	k.ids["supplies"] = all
 }
 
 // mostNames bounds how many names are searched for a near one.

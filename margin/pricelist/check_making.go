@@ -17,7 +17,7 @@ func (k checker) making(given Document) {
 			k.supplies[s.ID] = s
 		}
 	}
-	for i, s := range k.doc.Supplies {
+	for i, s := range given.Supplies {
 		at := root.field("supplies").at(i)
 		if s.Quantity.IsZero() {
 			k.missing(at.field("quantity"), "quantity")
@@ -65,7 +65,7 @@ func (k checker) units(at *path, line cost.Line, s cost.Supply) {
 	if line.Quantity.IsZero() && !line.Follows() {
 		k.missing(at, "quantity")
 	}
-	if line.Quantity.IsZero() || s.Quantity.IsZero() {
+	if line.Quantity.IsZero() || s.Quantity.IsZero() || k.under(at) {
 		return
 	}
 	if _, err := line.Quantity.In(s.Quantity.Unit()); err != nil {

@@ -14,7 +14,7 @@ import (
 // choice. The error is quoin.Problems; a conflict of rules is no error but an
 // answer.
 func Decide(doc Document) (Answer, error) {
-	w, err := doc.checked()
+	w, err := doc.checked(nil)
 	if err != nil {
 		return Answer{}, err
 	}

@@ -4,6 +4,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
+	"example.com/quoin/cost/machine"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -24,7 +25,9 @@ type Document struct {
 	PriceLimit quoin.Optional[quoin.Amount] `json:"price_limit,omitzero" range:"(0,"`
 
 	Supplies []cost.Supply `json:"supplies,omitempty"`
-	Stages   []waste.Stage `json:"stages,omitempty" most:"50"` // in order
+	// Machines are counted on bills as supplies are, by their id.
+	Machines []machine.Machine `json:"machines,omitempty" most:"100"`
+	Stages   []waste.Stage     `json:"stages,omitempty" most:"50"` // in order
 	// Contingency is added on the cost of all goods.
 	Contingency quoin.Rate        `json:"contingency,omitzero" range:"[0,"`
 	Products    []Product         `json:"products" need:"yes"`

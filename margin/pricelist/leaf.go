@@ -105,6 +105,8 @@ func wantedBy(v reflect.Value) string {
 		return "a number such as \"3.5\""
 	case *quoin.Currency:
 		return "an ISO 4217 currency code such as \"EUR\""
+	case *quoin.Unit:
+		return "a unit such as print"
 	case *quoin.Size:
 		return "a size such as \"297 x 420 mm\" or \"A3\""
 	case *quoin.Quantity:

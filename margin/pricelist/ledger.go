@@ -22,6 +22,6 @@ func (d worked) ledger(supplies map[string]int, i, j int) margin.Ledger {
 		Bill: p.Bill, Packing: p.Packing[c.Packing], PackingName: c.Packing, Run: p.Run,
 		Channel: c, Overhead: d.Overhead, IncomeTax: d.IncomeTax,
 		ProductAt: quoin.InList("products", i), ChannelAt: quoin.InList("channels", j),
-		BillAt: d.billAt[i], RunAt: d.runAt[i], Origins: d.origins,
+		BillAt: d.billAt[i], RunAt: d.runAt[i], SupplyAt: d.supplyAt, Origins: d.origins,
 	}
 }

@@ -89,6 +89,7 @@ func plainWord(s string) bool {
 type collector struct {
 	problems quoin.Problems
 	full     bool
+	layouts
 	schemas
 }
 
@@ -114,8 +115,9 @@ func (c *collector) all() quoin.Problems {
 }
 
 // under reports whether a problem stands at the path or below it.
-func (c *collector) under(at *path) bool {
-	prefix := at.String()
+func (c *collector) under(at *path) bool { return c.underText(at.String()) }
+
+func (c *collector) underText(prefix string) bool {
 	for _, p := range c.problems {
 		if rest, ok := strings.CutPrefix(p.Path, prefix); ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
 			return true

@@ -137,11 +137,11 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 // either end.
 func (d worked) influences(inputs []unsure, products []Priced) error {
 	for _, u := range inputs {
-		cheap, err := d.given.only(u.at.String(), u.cheap()).goods()
+		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(d.laidOut)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(u.at.String(), u.dear).goods()
+		dear, err := d.given.only(u.at.String(), u.dear).goods(d.laidOut)
 		if err != nil {
 			return err
 		}
@@ -184,8 +184,8 @@ func figureOf(v reflect.Value) quoin.Figure {
 }
 
 // goods returns what an item of each product costs in each channel.
-func (d Document) goods() ([][]quoin.Amount, error) {
-	w, err := d.checked()
+func (d Document) goods(known layouts) ([][]quoin.Amount, error) {
+	w, err := d.checked(known)
 	if err != nil {
 		return nil, err
 	}

@@ -69,6 +69,16 @@ func (w *warner) waste() {
 		"contingency", c.String(), "covers", covers.String())
 }
 
+// ink warns of more or less ink than prints commonly take.
+func (w *warner) ink() {
+	w.given.eachLine(func(at quoin.Path, l *cost.Line) {
+		if p, unlikely := l.Ink.Plausible(); unlikely && !l.Ink.IsZero() {
+			p.Path = at.Inside("ink").Field(p.Path).String()
+			w.warnings = append(w.warnings, p)
+		}
+	})
+}
+
 func (w *warner) unused() {
 	used := make(map[string]bool)
 	note := func(bill cost.Bill) {
@@ -84,7 +94,7 @@ func (w *warner) unused() {
 	}
 	for i, s := range w.doc.Supplies {
 		if !used[s.ID] {
-			w.warn(UnusedSupply, quoin.InList("supplies", i), fmt.Sprintf("%s is on no bill and no packing list", s.ID),
+			w.warn(UnusedSupply, w.supplyAt[i], fmt.Sprintf("%s is on no bill and no packing list", s.ID),
 				"put it where it is used, or leave it out", "supply", s.ID)
 		}
 	}

@@ -32,7 +32,9 @@ const (
 // warner gathers warnings in order: of the document first, then of each
 // product, channel by channel.
 type warner struct {
-	doc      Document
+	doc      Document // worked out
+	given    Document
+	supplyAt []quoin.Path
 	items    []rule.Item
 	dec      rule.Decision
 	priced   []Priced
@@ -40,10 +42,11 @@ type warner struct {
 	schemas
 }
 
-func (d Document) warnings(items []rule.Item, dec rule.Decision, priced []Priced) quoin.Problems {
-	w := &warner{doc: d, items: items, dec: dec, priced: priced}
+func (d worked) warnings(items []rule.Item, dec rule.Decision, priced []Priced) quoin.Problems {
+	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: items, dec: dec, priced: priced}
 	w.rates()
 	w.waste()
+	w.ink()
 	w.unused()
 	w.fees()
 	w.postage()

@@ -2,10 +2,12 @@ package pricelist
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/cost/machine"
 )
 
 // worked is a document in which all that follows from other fields has been
@@ -18,8 +20,15 @@ type worked struct {
 	// cheap and dear are the document with everything unsure at the end at which
 	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
+	laidOut     layouts // of what is cut
 	// origins explain what was worked out, by where it stands.
 	origins map[quoin.Path]quoin.Origin
+	// supplyAt is where each supply stands: machines follow after the supplies.
+	supplyAt []quoin.Path
+	// made is what was worked out for lines of each product.
+	made [][]Made
+	// machines is what each machine adds to a print.
+	machines []machine.Cost
 	// billAt is where each line of each product's bill stands, and runAt its
 	// run: some are another product's.
 	billAt [][]quoin.Path
@@ -29,7 +38,11 @@ type worked struct {
 // work works the document out. What stands in its way is added to the problems
 // of the collector; then the result is of no use.
 func (d Document) work(c *collector) worked {
-	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin)}, collector: c}
+	if c.layouts == nil {
+		c.layouts = make(layouts)
+	}
+	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin), laidOut: c.layouts}, collector: c}
+	w.supplyList()
 	w.supply = w.supplyIndex()
 	w.products()
 	return w.worked
@@ -40,7 +53,7 @@ type worker struct {
 	*collector
 	index  map[string]int // of products, by id
 	supply map[string]int // of supplies, by id
-	made   []progress     // of each product
+	state  []progress     // of each product
 	// shared is how many lines products have from their bases so far.
 	shared int
 }
@@ -49,17 +62,38 @@ type worker struct {
 // together: a short document must not stand for a long one.
 const mostShared = 20_000
 
+// supplyList puts the machines behind the supplies: one started print on a
+// machine costs what it adds to it.
+func (w *worker) supplyList() {
+	w.Supplies = slices.Clone(w.given.Supplies)
+	for i := range w.Supplies {
+		w.supplyAt = append(w.supplyAt, quoin.InList("supplies", i))
+	}
+	w.machines = make([]machine.Cost, len(w.Machines))
+	for i, m := range w.Machines {
+		at := quoin.InList("machines", i)
+		var err error
+		if w.machines[i], err = m.Cost(); err != nil {
+			w.problem(at, err)
+		}
+		w.Supplies = append(w.Supplies, cost.Supply{ID: m.ID, Name: m.Name, Quantity: m.Unit.Times(quoin.FactorOf(1)), Price: w.machines[i].PerPrint})
+		w.supplyAt = append(w.supplyAt, at)
+		w.origins[at] = func(t *quoin.Trail) quoin.Operand { return m.Explain(t, at) }
+	}
+}
+
 // products gives each product the bill, run and packing of its base.
 func (w *worker) products() {
 	w.Products = make([]Product, len(w.given.Products))
 	w.billAt, w.runAt = make([][]quoin.Path, len(w.Products)), make([]quoin.Path, len(w.Products))
+	w.made = make([][]Made, len(w.Products))
 	w.index = make(map[string]int, len(w.Products))
 	for i, p := range w.given.Products {
 		if _, twice := w.index[p.ID]; !twice {
 			w.index[p.ID] = i
 		}
 	}
-	w.made = make([]progress, len(w.Products))
+	w.state = make([]progress, len(w.Products))
 	for i := range w.Products {
 		w.product(i)
 	}
@@ -74,7 +108,7 @@ const (
 )
 
 func (w *worker) product(i int) {
-	w.made[i] = begun
+	w.state[i] = begun
 	p, at := w.given.Products[i], quoin.InList("products", i)
 	w.runAt[i] = at.Sub("run", -1)
 	for j := range p.Bill {
@@ -84,57 +118,60 @@ func (w *worker) product(i int) {
 	if p.Base != "" {
 		p = w.based(i, p)
 	}
-	p.Bill = w.lines(p.Bill, len(p.Bill)-own, p, func(j int) quoin.Path { return w.billAt[i][j] })
-	p.Packing = w.packing(at, p, w.given.Products[i].Packing)
-	w.Products[i], w.made[i] = p, done
+	p.Bill = w.lines(p.Bill, len(p.Bill)-own, i, p, func(j int) quoin.Path { return w.billAt[i][j] })
+	p.Packing = w.packing(i, p, w.given.Products[i].Packing)
+	w.Products[i], w.state[i] = p, done
 }
 
 // lines works out the quantities of a bill's lines from one on, which stand at
 // paths of their own.
-func (w *worker) lines(bill cost.Bill, from int, p Product, at func(int) quoin.Path) cost.Bill {
-	sizes := cost.Sizes{Image: p.Image, Sheet: p.Sheet, Mat: p.Mat, Frame: p.Frame}
-	var out cost.Bill
+func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoin.Path) cost.Bill {
+	out := bill
+	sizes := cost.Sizes{Image: p.Image, Sheet: p.Sheet, Mat: p.Mat, Frame: p.Frame, At: quoin.InList("products", i)}
 	for j := from; j < len(bill); j++ {
-		if !bill[j].Follows() {
+		k, known := w.supply[bill[j].Supply] // what is not is said where references are checked
+		if !known || !bill[j].Follows() {
 			continue
 		}
-		k, known := w.supply[bill[j].Supply]
-		if !known {
-			continue // which is said where references are checked
-		}
-		worked, err := bill[j].Work(w.Supplies[k], sizes)
+		worked, err := w.work(bill[j], w.Supplies[k], sizes)
 		if err != nil {
 			w.problem(at(j), err)
 			continue
 		}
-		if out == nil {
+		if &out[0] == &bill[0] {
 			out = slices.Clone(bill)
 		}
 		out[j].Quantity = worked.Quantity
 		w.origins[at(j).Field("quantity")] = func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) }
-	}
-	if out == nil {
-		return bill
+		w.made[i] = append(w.made[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
 	}
 	return out
 }
 
 // packing works out the packing lists that a product gives itself.
-func (w *worker) packing(at quoin.Path, p Product, own map[string]cost.Bill) map[string]cost.Bill {
+func (w *worker) packing(i int, p Product, own map[string]cost.Bill) map[string]cost.Bill {
 	if own == nil {
 		return p.Packing
 	}
 	out := make(map[string]cost.Bill, len(own))
-	for name, list := range own {
-		out[name] = w.lines(list, 0, p, func(j int) quoin.Path { return at.Named("packing", name, j) })
+	for _, name := range slices.Sorted(maps.Keys(own)) {
+		out[name] = w.lines(own[name], 0, i, p, func(j int) quoin.Path { return quoin.InList("products", i).Named("packing", name, j) })
 	}
 	return out
 }
 
 // problem adds what is wrong with something that stands at a path.
 func (w *worker) problem(at quoin.Path, err error) {
-	if p, ok := err.(quoin.Problem); ok {
-		w.addAt(at.String()+"."+p.Path, p)
+	p, ok := err.(quoin.Problem)
+	if !ok {
+		return
+	}
+	where := at.String()
+	if p.Path != "" {
+		where += "." + p.Path
+	}
+	if !w.underText(where) {
+		w.addAt(where, p)
 	}
 }
 
@@ -145,10 +182,10 @@ func (w *worker) based(i int, p Product) Product {
 	if !ok {
 		return p // which is said where references are checked
 	}
-	if w.made[b] == 0 {
+	if w.state[b] == 0 {
 		w.product(b)
 	}
-	if w.made[b] == begun {
+	if w.state[b] == begun {
 		w.add(at.field("base"), quoin.Problem{Code: CircularBase, Found: quoin.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
 		return p
 	}

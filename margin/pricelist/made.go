@@ -1,0 +1,88 @@
+package pricelist
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/cost"
+	"example.com/quoin/cost/cut"
+	"example.com/quoin/cost/frame"
+)
+
+// Made is what was worked out for one line of a bill that does not give its
+// quantity. Sheet, Roll or Sticks is there where something is cut, with where
+// each piece lies.
+type Made struct {
+	Path     string         `json:"path"`
+	Supply   string         `json:"supply"`
+	Quantity quoin.Quantity `json:"quantity"`
+	Sheet    *cut.Plan      `json:"sheet,omitempty"`
+	Roll     *cut.Run       `json:"roll,omitempty"`
+	Sticks   *cut.Sticks    `json:"sticks,omitempty"`
+	// Edge is what the border of the sheet that cannot be used adds to a piece;
+	// not there without one.
+	Edge quoin.Optional[quoin.Amount] `json:"edge,omitzero"`
+}
+
+// Machine is what a machine adds to each started print, and the number of
+// prints that its loss in value was spread over.
+type Machine struct {
+	ID       string       `json:"id"`
+	PerPrint quoin.Amount `json:"per_print"`
+	Volume   quoin.Factor `json:"volume"`
+}
+
+// layout is all that a cut, or the sawing of a frame, depends on.
+type layout struct {
+	sheet    cut.Sheet
+	roll     cut.Roll
+	stick    cut.Stick
+	cut      cut.Cut
+	moulding frame.Moulding
+	sizes    cost.Sizes
+	supply   string
+	unit     quoin.Unit
+}
+
+// mostLayouts bounds how many different layouts are sought for one document.
+const mostLayouts = 200
+
+// layouts remembers what has been laid out, so that a document at the ends of
+// its ranges need not be laid out again.
+type layouts map[layout]cost.Worked
+
+// work works out a line, once for all lines that are cut alike.
+func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked, error) {
+	if l.Cut.IsZero() && l.Moulding.IsZero() {
+		return l.Work(s, sizes)
+	}
+	key := layout{s.Sheet, s.Roll, s.Stick, l.Cut, l.Moulding, sizes, l.Supply, s.Quantity.Unit()}
+	if worked, ok := w.layouts[key]; ok {
+		return worked, nil
+	}
+	if len(w.layouts) >= mostLayouts {
+		return cost.Worked{}, quoin.Problem{
+			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d different layouts", mostLayouts), Wanted: fmt.Sprintf("at most %d in a document", mostLayouts),
+		}
+	}
+	worked, err := l.Work(s, sizes)
+	if err == nil {
+		w.layouts[key] = worked
+	}
+	return worked, err
+}
+
+// shown is what the answer says of a line that was worked out.
+func (w *worker) shown(at quoin.Path, l cost.Line, s cost.Supply, sizes cost.Sizes, worked cost.Worked) Made {
+	m := Made{Path: at.String(), Supply: l.Supply, Quantity: worked.Quantity, Sheet: worked.Sheet, Roll: worked.Roll, Sticks: worked.Sticks}
+	if worked.Sheet == nil || s.Sheet.Border.Sign() == 0 {
+		return m
+	}
+	unit, err := s.UnitCost()
+	s.Sheet.Border = quoin.Quantity{}
+	whole, err2 := w.work(l, s, sizes)
+	if err == nil && err2 == nil {
+		m.Edge = quoin.Some(unit.Amount.Times(worked.Quantity.Number().Sub(whole.Quantity.Number())))
+	}
+	return m
+}
