@@ -1,0 +1,132 @@
+package waste
+
+import "example.com/quoin"
+
+// Starts is how many pieces to start so that enough come out good.
+type Starts struct {
+	Start  int64      // the fewest that are enough as surely as was asked
+	Chance quoin.Rate // that at least as many come out good as are wanted
+	// Average is wanted ÷ yield, rounded up: enough on average, and AverageChance
+	// is how often it is.
+	Average       int64
+	AverageChance quoin.Rate
+	// Good is how many come out good on average of Start.
+	Good quoin.Factor
+}
+
+// Codes of starts that cannot be found.
+const (
+	BadChance     quoin.Code = "bad_chance"
+	TooManyStarts quoin.Code = "too_many_starts"
+)
+
+const (
+	mostWanted = 10_000
+	mostStarts = 100_000
+)
+
+// StartsFor returns how many pieces to start so that at least good of them come
+// out good with a probability of at least sure, where each by itself does with
+// the probability of yield: the binomial distribution, summed as the chance
+// that the last one wanted is the first, second, third piece after as many as
+// are wanted (the negative binomial), to 34 digits and compared to 12 places.
+// It errs, with a Problem, where good is not 1 to 10,000, yield not above 0
+// and at most 1, sure not above 0 and below 1, or more than 100,000 starts
+// would be needed.
+func StartsFor(good int64, yield, sure quoin.Rate) (Starts, error) {
+	if err := startable(good, yield); err != nil {
+		return Starts{}, err
+	}
+	if sure.Sign() <= 0 || sure.Cmp(quoin.MustRate("100%")) >= 0 {
+		return Starts{}, quoin.Problem{Code: BadChance, Severity: quoin.Fault, Found: "a chance of " + sure.String(), Wanted: "a chance above 0 and below 100%"}
+	}
+	out := Starts{Average: ceil(quoin.FactorOf(good).Over(yield.Factor()))}
+	for c := newChances(good, yield); ; c.next() {
+		chance := c.sum.Rate()
+		if c.started == out.Average {
+			out.AverageChance = chance
+		}
+		if out.Start == 0 && chance.Cmp(sure) >= 0 {
+			out.Start, out.Chance = c.started, chance
+			out.Good = quoin.FactorOf(c.started).Times(yield.Factor())
+		}
+		if out.Start > 0 && c.started >= out.Average {
+			return out, nil
+		}
+		if c.started >= mostStarts {
+			return Starts{}, quoin.Problem{
+				Code: TooManyStarts, Severity: quoin.Fault, Found: "more than 100000 starts", Wanted: "a yield, or a chance, that fewer do for",
+			}
+		}
+	}
+}
+
+// Chance returns the probability that of so many started at least good come
+// out good. It errs as StartsFor does.
+func Chance(started, good int64, yield quoin.Rate) (quoin.Rate, error) {
+	if err := startable(good, yield); err != nil {
+		return quoin.Rate{}, err
+	}
+	if started < good || started > mostStarts {
+		return quoin.Rate{}, nil
+	}
+	c := newChances(good, yield)
+	for c.started < started {
+		c.next()
+	}
+	return c.sum.Rate(), nil
+}
+
+func startable(good int64, yield quoin.Rate) error {
+	switch {
+	case good < 1 || good > mostWanted:
+		return quoin.Problem{Code: TooManyStarts, Severity: quoin.Fault, Found: quoin.FactorOf(good).String() + " good ones", Wanted: "1 to 10000"}
+	case yield.Sign() <= 0 || yield.Cmp(quoin.MustRate("100%")) > 0:
+		return quoin.Problem{Code: BadChance, Severity: quoin.Fault, Found: "a yield of " + yield.String(), Wanted: "a yield above 0 and at most 100%"}
+	}
+	return nil
+}
+
+// chances goes through the numbers of pieces started, from as many as are
+// wanted: term is the chance that the last one wanted is the piece started
+// last, and sum that it is one of those so far.
+type chances struct {
+	started, good int64
+	spoiled       quoin.Factor // the chance that a piece is
+	term, sum     quoin.Factor
+}
+
+func newChances(good int64, yield quoin.Rate) chances {
+	c := chances{started: good, good: good, spoiled: yield.Complement(), term: power(yield.Factor(), good)}
+	c.sum = c.term
+	return c
+}
+
+// next starts one more: C(n, m+1) ÷ C(n−1, m) is n ÷ (m + 1), where m pieces
+// were spoiled before.
+func (c *chances) next() {
+	spoiled := c.started - c.good
+	c.term = c.term.Times(c.spoiled).Times(quoin.FactorOf(c.started)).Over(quoin.FactorOf(spoiled + 1))
+	c.sum = cutTo34(c.sum.Add(c.term))
+	c.started++
+}
+
+// power returns xⁿ by squaring, each product cut to 34 digits.
+func power(x quoin.Factor, n int64) quoin.Factor {
+	out := quoin.FactorOf(1)
+	for ; n > 0; n /= 2 {
+		if n%2 == 1 {
+			out = cutTo34(out.Times(x))
+		}
+		x = cutTo34(x.Times(x))
+	}
+	return out
+}
+
+// cutTo34 keeps the 34 digits of a quotient: sums and products keep them all.
+func cutTo34(x quoin.Factor) quoin.Factor {
+	three := quoin.FactorOf(3)
+	return x.Times(three).Over(three)
+}
+
+func ceil(x quoin.Factor) int64 { return x.Round(0, quoin.Up).Rat().Num().Int64() }

@@ -1,0 +1,184 @@
+package waste_test
+
+import (
+	"fmt"
+	"math/big"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"example.com/quoin"
+	"example.com/quoin/waste"
+)
+
+// A worked case of the trade, recomputed exactly below: twenty good at 90% take
+// 22 starts on average, which give them only 62% of the time; 24 give 91%, 25
+// give 97%.
+func TestStartsFor(t *testing.T) {
+	yield := quoin.MustRate("90%")
+	for started, percent := range map[int64]string{20: "12%", 22: "62%", 24: "91%", 25: "97%", 19: "0%"} {
+		got, err := waste.Chance(started, 20, yield)
+		if err != nil || got.Round(0).String() != percent {
+			t.Errorf("%d starts are enough %s of the time, %v, want %s", started, got, err, percent)
+		}
+	}
+	for sure, start := range map[string]int64{"62%": 22, "90%": 24, "92%": 25, "97%": 26, "1%": 20} {
+		s, err := waste.StartsFor(20, yield, quoin.MustRate(sure))
+		if err != nil || s.Start != start || s.Average != 23 {
+			t.Errorf("%s sure: %+v, %v, want %d", sure, s, err, start)
+		}
+	}
+	s, err := waste.StartsFor(20, yield, quoin.MustRate("95%"))
+	if err != nil || s.AverageChance.Round(0).String() != "81%" || !s.Good.Equal(factor("22.5")) {
+		t.Errorf("%+v, %v", s, err)
+	}
+	all, err := waste.StartsFor(20, quoin.MustRate("100%"), quoin.MustRate("99.9%"))
+	if err != nil || all.Start != 20 || !all.Chance.Equal(quoin.MustRate("100%")) {
+		t.Errorf("where nothing is lost: %+v, %v", all, err)
+	}
+	large, err := waste.StartsFor(10_000, yield, quoin.MustRate("99%"))
+	if err != nil || large.Start <= 11_112 || large.Start > 11_300 {
+		t.Errorf("ten thousand: %+v, %v", large, err)
+	}
+}
+
+func TestStartsRefused(t *testing.T) {
+	for what, c := range map[string]struct {
+		good        int64
+		yield, sure string
+		code        quoin.Code
+	}{
+		"none":                       {0, "90%", "90%", waste.TooManyStarts},
+		"too many":                   {10_001, "90%", "90%", waste.TooManyStarts},
+		"no yield":                   {10, "0%", "90%", waste.BadChance},
+		"not sure":                   {10, "90%", "0%", waste.BadChance},
+		"all too sure":               {10, "90%", "100%", waste.BadChance},
+		"a yield of next to nothing": {10, "0.001%", "90%", waste.TooManyStarts},
+	} {
+		_, err := waste.StartsFor(c.good, quoin.MustRate(c.yield), quoin.MustRate(c.sure))
+		if p, _ := err.(quoin.Problem); p.Code != c.code {
+			t.Errorf("%s: %v, want %s", what, err, c.code)
+		}
+	}
+}
+
+// exactly is the sum of the binomial distribution in exact fractions.
+func exactly(started, good int64, yield *big.Rat) *big.Rat {
+	sum := new(big.Rat)
+	lost := new(big.Rat).Sub(big.NewRat(1, 1), yield)
+	for k := good; k <= started; k++ {
+		term := new(big.Rat).SetInt(new(big.Int).Binomial(started, k))
+		for range k {
+			term.Mul(term, yield)
+		}
+		for range started - k {
+			term.Mul(term, lost)
+		}
+		sum.Add(sum, term)
+	}
+	return sum
+}
+
+func TestStartsAgainstExactSums(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		percent := func(name string, from, to int) quoin.Rate {
+			return quoin.MustRate(fmt.Sprintf("%d%%", rapid.IntRange(from, to).Draw(t, name)))
+		}
+		good, yield, sure := rapid.Int64Range(1, 15).Draw(t, "good"), percent("yield", 30, 100), percent("sure", 1, 99)
+		s, err := waste.StartsFor(good, yield, sure)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if exactly(s.Start, good, yield.Rat()).Cmp(sure.Rat()) < 0 {
+			t.Fatalf("%d starts for %d at %s are not %s sure", s.Start, good, yield, sure)
+		}
+		if s.Start > good && exactly(s.Start-1, good, yield.Rat()).Cmp(sure.Rat()) >= 0 {
+			t.Fatalf("%d starts for %d at %s are %s sure too", s.Start-1, good, yield, sure)
+		}
+		for started, chance := range map[int64]quoin.Rate{s.Start: s.Chance, s.Average: s.AverageChance} {
+			if got, want := chance.Rat().FloatString(12), exactly(started, good, yield.Rat()).FloatString(12); got != want {
+				t.Fatalf("%d starts for %d at %s: chance %s, exactly %s", started, good, yield, got, want)
+			}
+		}
+	})
+}
+
+// 500 ordered at 10% over or under, 40.00 set-up and 1.20 each.
+func TestDelivery(t *testing.T) {
+	d := waste.Delivery{Ordered: 500, Over: quoin.MustRate("10%"), Under: quoin.MustRate("10%"), Setup: amount("45.00"), Each: amount("1.20")}
+	each, ok := d.UnitCost()
+	if d.Fewest() != 450 || d.Most() != 550 || !d.Cash().Equal(amount("705.00")) || !ok || !each.High.Equal(amount("1.30")) || each.Low.Round(4, quoin.HalfUp).String() != "1.2818" {
+		t.Errorf("%d to %d for %s, each %s to %s", d.Fewest(), d.Most(), d.Cash(), each.Low, each.High)
+	}
+	odd := waste.Delivery{Ordered: 55, Over: quoin.MustRate("10%"), Under: quoin.MustRate("10%"), Each: amount("2.00")}
+	if odd.Fewest() != 50 || odd.Most() != 60 { // 49.5 and 60.5
+		t.Errorf("%d to %d of 55", odd.Fewest(), odd.Most())
+	}
+	if _, ok := (waste.Delivery{Under: quoin.MustRate("10%")}).UnitCost(); ok {
+		t.Error("nothing ordered has a unit cost")
+	}
+}
+
+// OpenStax, Principles of Accounting, vol. 2 Managerial, 5.3: 8,700 started,
+// 7,500 out, 1,200 in process that are 35% converted; materials 10,179 and
+// conversion 22,176.
+func TestPublishedEquivalentUnits(t *testing.T) {
+	materials := amount("10179").Over(factor("8700"))
+	units := waste.EquivalentUnits(factor("7500"), factor("1200"), quoin.MustRate("35%"))
+	conversion := amount("22176").Over(units)
+	each := materials.Add(conversion)
+	process := materials.Times(factor("1200")).Add(conversion.Times(factor("1200")).Part(quoin.MustRate("35%")))
+	if !materials.Equal(amount("1.17")) || !units.Equal(factor("7920")) || !conversion.Equal(amount("2.80")) || !each.Equal(amount("3.97")) ||
+		!each.Times(factor("7500")).Equal(amount("29775")) || !process.Equal(amount("2580")) {
+		t.Errorf("%s, %s, %s, %s, in process %s", materials, units, conversion, each, process)
+	}
+	// The same: 10,353 over 8,700 and 26,970 ÷ 7,860 (2 dp) → 1.19, 3.43, 4.62.
+	a, b := amount("10353").Over(factor("8700")), amount("26970").Over(factor("7860"))
+	if got := a.Round(2, quoin.HalfUp).Add(b.Round(2, quoin.HalfUp)); got.String() != "4.62" {
+		t.Errorf("%s + %s", a, b)
+	}
+}
+
+// ACCA F2 workbook, process costing: 1,000 kg for 20,700 with 10% normal loss,
+// scrap at nothing and at 1.80; an output of 950 is an abnormal gain of 50.
+func TestPublishedAbnormalGain(t *testing.T) {
+	n := waste.NormalLoss{Input: amount("20700"), Units: factor("1000"), Loss: quoin.MustRate("10%")}
+	if got := n.PerGood(); !got.Equal(amount("23")) {
+		t.Errorf("%s per good kg, want 23", got)
+	}
+	n.Scrap = amount("1.80")
+	if got := n.PerGood(); !got.Equal(amount("22.80")) {
+		t.Errorf("%s per good kg, want 22.80", got)
+	}
+	if got := n.Abnormal(factor("950")); !got.Equal(amount("1140")) {
+		t.Errorf("the gain is worth %s, want 1140", got)
+	}
+	if got := n.Abnormal(factor("890")); !got.Equal(amount("-228")) {
+		t.Errorf("a loss of ten is worth %s, want -228", got)
+	}
+}
+
+// A food-yield textbook: 3.6 kg at a yield of 90% take 4 kg. And 1,200 lost of
+// 13,200 is 10% of what came out, 12,000.
+func TestPublishedYields(t *testing.T) {
+	starts, _ := waste.Route{{ID: "trim", Yield: quoin.MustRate("90%")}}.Starts("trim")
+	if got := factor("3.6").Times(starts); !got.Equal(factor("4")) {
+		t.Errorf("%s kg, want 4", got)
+	}
+	starts, _ = waste.Route{{ID: "trim", LostOfGood: quoin.MustRate("10%")}}.Starts("trim")
+	if got := factor("12000").Times(starts); !got.Equal(factor("13200")) {
+		t.Errorf("%s started, want 13200", got)
+	}
+}
+
+func BenchmarkStartsFor(b *testing.B) {
+	for _, good := range []int64{20, 250} {
+		b.Run(fmt.Sprint(good), func(b *testing.B) {
+			for b.Loop() {
+				if _, err := waste.StartsFor(good, quoin.MustRate("90%"), quoin.MustRate("95%")); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
