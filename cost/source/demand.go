@@ -1,0 +1,140 @@
+package source
+
+import (
+	"cmp"
+	"math/big"
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Demand is how many prints may be asked for: evenly anything from Low to High,
+// about Mean with a standard deviation (the normal distribution), or one of
+// some Cases, each with its share. One of the three is given.
+type Demand struct {
+	Low       int64        `json:"low,omitzero" range:"[0,1000000]"`
+	High      int64        `json:"high,omitzero" range:"[0,1000000]"`
+	Mean      quoin.Factor `json:"mean,omitzero" range:"[0,"`
+	Deviation quoin.Factor `json:"deviation,omitzero" range:"[0,"`
+	Cases     []Case       `json:"cases,omitempty" most:"1000"`
+}
+
+// Case is one number of prints that may be asked for.
+type Case struct {
+	Prints int64      `json:"prints" need:"yes" range:"[0,1000000]"`
+	Share  quoin.Rate `json:"share" need:"yes" range:"[0,1]"`
+}
+
+// IsZero reports whether no demand was given.
+func (d Demand) IsZero() bool {
+	return d.High == 0 && d.Mean.IsZero() && len(d.Cases) == 0
+}
+
+// BadDemand is the code of a demand that is none, or more than one.
+const BadDemand quoin.Code = "bad_demand"
+
+// Check reports a demand that is given in no way or in several, whose low is
+// above its high, or whose shares do not sum to 1. The error is a Problem.
+func (d Demand) Check() error {
+	p := quoin.Problem{Code: BadDemand, Severity: quoin.Fault, Wanted: "low and high, or mean and deviation, or cases whose shares sum to 100%"}
+	ways := 0
+	for _, given := range []bool{d.High > 0, d.Mean.Sign() > 0, len(d.Cases) > 0} {
+		if given {
+			ways++
+		}
+	}
+	var sum quoin.Rate
+	for _, c := range d.Cases {
+		sum = sum.Add(c.Share)
+	}
+	switch {
+	case ways != 1:
+		p.Found = quoin.FactorOf(int64(ways)).String() + " ways of giving it"
+	case d.High > 0 && d.Low > d.High:
+		p.Found = "a low above the high"
+	case d.Mean.Sign() > 0 && d.Deviation.Sign() <= 0:
+		p.Found = "a mean without a deviation"
+	case len(d.Cases) > 0 && !sum.Equal(quoin.MustRate("100%")):
+		p.Found = "shares that sum to " + sum.String()
+	default:
+		return nil
+	}
+	return p
+}
+
+// CriticalRatio returns how often demand should stay below what is ordered:
+// short ÷ (short + over), where short is what one print too few loses and over
+// what one too many does (the newsvendor's ratio); false where both are not
+// above zero together.
+func CriticalRatio(short, over quoin.Amount) (quoin.Rate, bool) {
+	both := short.Add(over)
+	if short.Sign() < 0 || over.Sign() < 0 || both.Sign() <= 0 {
+		return quoin.Rate{}, false
+	}
+	return short.Share(both), true
+}
+
+// Quantile returns what demand stays at or below as often as p says, unrounded,
+// for a demand that Check accepts: low + p × (high − low); mean + z × deviation
+// with z to 15 places; or the first case that the shares of, and below, reach p.
+// A normal demand is taken at p no nearer to 0 or 1 than a millionth.
+func (d Demand) Quantile(p quoin.Rate) quoin.Factor {
+	switch {
+	case len(d.Cases) > 0:
+		return quoin.FactorOf(d.ofCases(p))
+	case d.High > 0:
+		return quoin.FactorOf(d.Low).Add(quoin.FactorOf(d.High - d.Low).Times(p.Factor()))
+	}
+	return d.Mean.Add(normalQuantile(p).Times(d.Deviation))
+}
+
+func (d Demand) ofCases(p quoin.Rate) int64 {
+	var sum quoin.Rate
+	cases := d.sorted()
+	for _, c := range cases {
+		if sum = sum.Add(c.Share); sum.Cmp(p) >= 0 {
+			return c.Prints
+		}
+	}
+	return cases[len(cases)-1].Prints
+}
+
+func (d Demand) sorted() []Case {
+	cases := slices.Clone(d.Cases)
+	slices.SortStableFunc(cases, func(a, b Case) int { return cmp.Compare(a.Prints, b.Prints) })
+	return cases
+}
+
+// Order returns how many to have made: Quantile of the critical ratio, rounded
+// up, at least 0.
+func (d Demand) Order(ratio quoin.Rate) int64 {
+	n := d.Quantile(ratio).Round(0, quoin.Up)
+	if n.Sign() <= 0 {
+		return 0
+	}
+	return n.Rat().Num().Int64()
+}
+
+// LeftOver returns how many of so many are left over on average: of an even
+// demand (n − low)² ÷ 2(high − low), of cases the shares of what is left, of a
+// normal one deviation × (z × Φ(z) + φ(z)).
+func (d Demand) LeftOver(n int64) quoin.Factor {
+	switch {
+	case len(d.Cases) > 0:
+		var sum quoin.Factor
+		for _, c := range d.Cases {
+			sum = sum.Add(c.Share.Factor().Times(quoin.FactorOf(max(n-c.Prints, 0))))
+		}
+		return sum
+	case d.High > d.Low:
+		below := min(max(n-d.Low, 0), d.High-d.Low)
+		beyond := quoin.FactorOf(max(n-d.High, 0))
+		return quoin.FactorOf(below).Times(quoin.FactorOf(below)).Over(quoin.FactorOf(2 * (d.High - d.Low))).Add(beyond)
+	case d.High > 0:
+		return quoin.FactorOf(max(n-d.High, 0))
+	}
+	z := fixed(quoin.FactorOf(n).Sub(d.Mean).Over(d.Deviation))
+	density, below := normal(z)
+	standard := new(big.Int).Add(mul(z, below), density)
+	return d.Deviation.Times(factor(standard))
+}

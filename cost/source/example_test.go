@@ -1,0 +1,52 @@
+package source_test
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/cost/source"
+)
+
+func ExampleCompare() {
+	home := source.Home{Fixed: quoin.MustAmount("6.00"), Each: quoin.MustAmount("2.40")}
+	house := source.Quote{
+		ID: "print house", Setup: quoin.MustAmount("35.00"), Freight: quoin.MustAmount("9.00"),
+		Prices: []source.Price{{From: 1, Each: quoin.MustAmount("1.90")}, {From: 100, Each: quoin.MustAmount("1.35")}},
+	}
+	stretches, err := source.Compare(home, []source.Quote{house}, 500)
+	for _, s := range stretches {
+		fmt.Printf("%d to %d: %s, %.2f to %.2f\n", s.From, s.To, s.Source, s.First, s.Last)
+	}
+	fmt.Println(err)
+	// Output:
+	// 1 to 76: home, 8.40 to 188.40
+	// 77 to 500: print house, 190.30 to 719.00
+	// <nil>
+}
+
+func ExampleQuote_Cost() {
+	q := source.Quote{Setup: quoin.MustAmount("20.00"), Prices: []source.Price{{From: 1, Each: quoin.MustAmount("2.00")}}, Minimum: 25}
+	fmt.Println(q.Ordered(10), q.Cost(10), q.PerPrint(10))
+	// Output: 25 70.00 7
+}
+
+// A print short loses the 9.00 it would have kept, one left over the 1.60 it
+// cost.
+func ExampleDemand_Order() {
+	ratio, _ := source.CriticalRatio(quoin.MustAmount("9.00"), quoin.MustAmount("1.60"))
+	d := source.Demand{Low: 20, High: 80}
+	n := d.Order(ratio)
+	fmt.Printf("%.1f%%: order %d, %.1f of them left over on average\n", ratio, n, d.LeftOver(n))
+	// Output: 84.9%: order 71, 21.7 of them left over on average
+}
+
+func ExampleBeyond() {
+	fmt.Println(source.Beyond()[0].Code, len(source.Beyond()))
+	// Output: colour 7
+}
+
+func ExampleParseMode() {
+	m, err := source.ParseMode("incremental")
+	fmt.Println(m, err)
+	// Output: incremental <nil>
+}
