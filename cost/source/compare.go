@@ -34,7 +34,7 @@ const TooManySteps quoin.Code = "too_many_steps"
 // home before quotes and earlier before later ones where they cost the same.
 // Between the steps of all quotes every source costs a line, fixed + each × n;
 // where two lines cross, the better one changes. It errs, with a Problem, as
-// Quote.Check does, where most is not 1 to 1,000,000, or where multiples make
+// buy.Scale.Check does, where most is not 1 to 1,000,000, or where multiples make
 // more than 20,000 steps.
 func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
 	if most < 1 || most > mostVolume {
@@ -67,51 +67,27 @@ func (c comparison) cost(source int, n int64) quoin.Amount {
 	return c.quotes[source].Cost(n)
 }
 
-// steps returns where any quote begins a new line, 1 first and most + 1 last.
+// steps returns where any quote begins a new line, 1 first and most + 1 last:
+// at the turns of its scale, and behind each multiple.
 func (c comparison) steps() ([]int64, error) {
 	at := []int64{1, c.most + 1}
 	for _, q := range c.quotes {
-		if err := q.Check(); err != nil {
+		if err := q.Scale.Check(); err != nil {
 			return nil, err
 		}
-		m := max(q.Multiple, 1)
+		m := max(q.Scale.Multiple, 1)
 		if m > 1 && c.most/m+int64(len(at)) > mostSteps {
-			return nil, quoin.Problem{Code: TooManySteps, Severity: quoin.Fault, Path: "multiple", Found: quoin.FactorOf(m).String(), Wanted: "a larger multiple, or fewer prints to compare"}
+			return nil, quoin.Problem{Code: TooManySteps, Severity: quoin.Fault, Path: "scale.multiple", Found: quoin.FactorOf(m).String(), Wanted: "a larger multiple, or fewer prints to compare"}
 		}
 		for n := m; m > 1 && n <= c.most; n += m {
 			at = append(at, n+1)
 		}
-		at = append(at, q.Minimum+1)
-		for i, p := range q.Prices {
-			// What is needed may lie below what is ordered.
-			at = append(at, p.From-p.From%m, p.From)
-			last := c.most
-			if i+1 < len(q.Prices) {
-				last = min(last, q.Prices[i+1].From-1)
-			}
-			at = append(at, q.freeWithin(p.From, last)...)
-		}
+		at = append(at, q.Scale.Minimum+1)
+		at = append(at, q.Scale.Turns()...)
 	}
 	slices.Sort(at)
 	at = slices.Compact(at)
 	return slices.DeleteFunc(at, func(n int64) bool { return n < 1 || n > c.most+1 }), nil
-}
-
-// freeWithin returns where between two quantities freight becomes free, found
-// by halving: what prints cost rises between the steps of their price.
-func (q Quote) freeWithin(first, last int64) []int64 {
-	free, given := q.FreeFrom.Get()
-	if !given || first > last || q.prints(first).Cmp(free) >= 0 || q.prints(last).Cmp(free) < 0 {
-		return nil
-	}
-	for first+1 < last {
-		if middle := first + (last-first)/2; q.prints(middle).Cmp(free) < 0 {
-			first = middle
-		} else {
-			last = middle
-		}
-	}
-	return []int64{last}
 }
 
 // parts cuts a line of volumes where two sources cross.
@@ -158,7 +134,7 @@ func (c comparison) extend(out []Stretch, from, to int64) []Stretch {
 	}
 	s := Stretch{From: from, To: to, Source: AtHome, First: c.cost(best, from), Last: c.cost(best, to)}
 	if best >= 0 {
-		s.Source, s.Surplus = c.quotes[best].ID, c.quotes[best].Ordered(from)-from
+		s.Source, s.Surplus = c.quotes[best].ID, c.quotes[best].Scale.Sold(from)-from
 	}
 	if n := len(out); n > 0 && out[n-1].Source == s.Source {
 		out[n-1].To, out[n-1].Last = s.To, s.Last

@@ -4,14 +4,17 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/source"
 )
 
 func ExampleCompare() {
 	home := source.Home{Fixed: quoin.MustAmount("6.00"), Each: quoin.MustAmount("2.40")}
 	house := source.Quote{
-		ID: "print house", Setup: quoin.MustAmount("35.00"), Freight: quoin.MustAmount("9.00"),
-		Prices: []source.Price{{From: 1, Each: quoin.MustAmount("1.90")}, {From: 100, Each: quoin.MustAmount("1.35")}},
+		ID: "print house", Setup: quoin.MustAmount("35.00"), Scale: buy.Scale{
+			Freight: quoin.MustAmount("9.00"),
+			Steps:   []buy.Step{{From: 1, Each: quoin.MustAmount("1.90")}, {From: 100, Each: quoin.MustAmount("1.35")}},
+		},
 	}
 	stretches, err := source.Compare(home, []source.Quote{house}, 500)
 	for _, s := range stretches {
@@ -25,9 +28,9 @@ func ExampleCompare() {
 }
 
 func ExampleQuote_Cost() {
-	q := source.Quote{Setup: quoin.MustAmount("20.00"), Prices: []source.Price{{From: 1, Each: quoin.MustAmount("2.00")}}, Minimum: 25}
-	fmt.Println(q.Ordered(10), q.Cost(10), q.PerPrint(10))
-	// Output: 25 70.00 7
+	q := source.Quote{Setup: quoin.MustAmount("20.00"), Scale: buy.Scale{Steps: []buy.Step{{From: 1, Each: quoin.MustAmount("2.00")}}, Minimum: 25}}
+	fmt.Println(q.Cost(10), q.PerPrint(10))
+	// Output: 70.00 7
 }
 
 // A print short loses the 9.00 it would have kept, one left over the 1.60 it
@@ -43,10 +46,4 @@ func ExampleDemand_Order() {
 func ExampleBeyond() {
 	fmt.Println(source.Beyond()[0].Code, len(source.Beyond()))
 	// Output: colour 7
-}
-
-func ExampleParseMode() {
-	m, err := source.ParseMode("incremental")
-	fmt.Println(m, err)
-	// Output: incremental <nil>
 }

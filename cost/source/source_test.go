@@ -8,30 +8,31 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/source"
 )
 
 func amount(s string) quoin.Amount { return quoin.MustAmount(s) }
 func factor(s string) quoin.Factor { return quoin.MustFactor(s) }
 
-func prices(pairs ...string) []source.Price {
-	var out []source.Price
+func prices(pairs ...string) []buy.Step {
+	var out []buy.Step
 	for i := 0; i < len(pairs); i += 2 {
 		n := factor(pairs[i]).Rat().Num().Int64()
-		out = append(out, source.Price{From: n, Each: amount(pairs[i+1])})
+		out = append(out, buy.Step{From: n, Each: amount(pairs[i+1])})
 	}
 	return out
 }
 
 // 25.00 each up to 20 and 20.00 from 21, as a ledger.
 func TestQuotes(t *testing.T) {
-	all := source.Quote{Setup: amount("15.00"), Proof: amount("8.00"), Freight: amount("9.00"), Prices: prices("1", "2.50", "100", "2.00")}
+	all := source.Quote{Setup: amount("15.00"), Proof: amount("8.00"), Scale: buy.Scale{Freight: amount("9.00"), Steps: prices("1", "2.50", "100", "2.00")}}
 	free := all
-	free.FreeFrom = quoin.Some(amount("250.00"))
+	free.Scale.FreeFrom = quoin.Some(amount("250.00"))
 	incremental := all
-	incremental.Mode = source.Incremental
+	incremental.Scale.Mode = buy.Incremental
 	minimum := all
-	minimum.Minimum, minimum.Multiple = 50, 25
+	minimum.Scale.Minimum, minimum.Scale.Multiple = 50, 25
 	for _, c := range []struct {
 		what   string
 		quote  source.Quote
@@ -51,6 +52,11 @@ func TestQuotes(t *testing.T) {
 		if got := c.quote.Cost(c.needed); !got.Equal(amount(c.cost)) {
 			t.Errorf("%s: %d cost %s, want %s", c.what, c.needed, got, c.cost)
 		}
+		trail := quoin.NewTrail(4)
+		each, _ := c.quote.Explain(trail, quoin.InList("products", 0).Sub("quotes", 0), c.needed).Value.Amount()
+		if err := quoin.Replay(trail.Steps()); err != nil || !each.Equal(c.quote.PerPrint(c.needed)) {
+			t.Errorf("%s: explained as %s each, computed as %s, %v", c.what, each, c.quote.PerPrint(c.needed), err)
+		}
 	}
 	if got := minimum.PerPrint(3); !got.Times(factor("3")).Equal(amount("157.00")) {
 		t.Errorf("each of three needed costs %s", got)
@@ -61,7 +67,11 @@ func TestQuotes(t *testing.T) {
 // 2.00. They cost the same at 56 prints: 180.00.
 func TestCompare(t *testing.T) {
 	home := source.Home{Fixed: amount("12.00"), Each: amount("3.00")}
-	house := source.Quote{ID: "house", Setup: amount("40.00"), Prices: prices("1", "2.50", "100", "2.00")}
+	house := source.Quote{ID: "house", Setup: amount("40.00"), Scale: buy.Scale{Steps: prices("1", "2.50", "100", "2.00")}}
+	trail := quoin.NewTrail(2)
+	if each, _ := home.Explain(trail, quoin.InField("home"), 56).Value.Amount(); !each.Times(factor("56")).Equal(amount("180.00")) || quoin.Replay(trail.Steps()) != nil {
+		t.Errorf("56 at home are explained as %s each", each)
+	}
 	got, err := source.Compare(home, []source.Quote{house}, 150)
 	if err != nil || len(got) != 2 || got[0].Source != source.AtHome || got[0].To != 56 || got[1].Source != "house" || got[1].From != 57 || got[1].To != 150 {
 		t.Fatalf("%+v, %v", got, err)
@@ -77,12 +87,12 @@ func TestCompareRefused(t *testing.T) {
 		most  int64
 		code  quoin.Code
 	}{
-		"nothing to compare":  {source.Quote{Prices: prices("1", "2")}, 0, source.TooManySteps},
-		"too much":            {source.Quote{Prices: prices("1", "2")}, 1_000_001, source.TooManySteps},
-		"multiples of two":    {source.Quote{Prices: prices("1", "2"), Multiple: 2}, 1_000_000, source.TooManySteps},
-		"no prices":           {source.Quote{}, 10, source.UnsortedPrices},
-		"prices from two":     {source.Quote{Prices: prices("2", "2")}, 10, source.UnsortedPrices},
-		"prices out of order": {source.Quote{Prices: prices("1", "2", "9", "1", "9", "1")}, 10, source.UnsortedPrices},
+		"nothing to compare":  {source.Quote{Scale: buy.Scale{Steps: prices("1", "2")}}, 0, source.TooManySteps},
+		"too much":            {source.Quote{Scale: buy.Scale{Steps: prices("1", "2")}}, 1_000_001, source.TooManySteps},
+		"multiples of two":    {source.Quote{Scale: buy.Scale{Steps: prices("1", "2"), Multiple: 2}}, 1_000_000, source.TooManySteps},
+		"no prices":           {source.Quote{}, 10, buy.BadScale},
+		"prices from two":     {source.Quote{Scale: buy.Scale{Steps: prices("2", "2")}}, 10, buy.BadScale},
+		"prices out of order": {source.Quote{Scale: buy.Scale{Steps: prices("1", "2", "9", "1", "9", "1")}}, 10, buy.BadScale},
 	} {
 		got, err := source.Compare(source.Home{}, []source.Quote{c.quote}, c.most)
 		if p, _ := err.(quoin.Problem); p.Code != c.code || got != nil {
@@ -95,18 +105,18 @@ func drawQuote(t *rapid.T, id string) source.Quote {
 	money := func(name string, most int64) quoin.Amount {
 		return quoin.AmountOf(rapid.Int64Range(0, most).Draw(t, name), 2)
 	}
-	q := source.Quote{ID: id, Setup: money("setup", 5000), Proof: money("proof", 1000), Freight: money("freight", 1500)}
+	q := source.Quote{ID: id, Setup: money("setup", 5000), Proof: money("proof", 1000), Scale: buy.Scale{Freight: money("freight", 1500)}}
 	from := int64(1)
 	for range rapid.IntRange(1, 4).Draw(t, "prices") {
-		q.Prices = append(q.Prices, source.Price{From: from, Each: money("each", 500)})
+		q.Scale.Steps = append(q.Scale.Steps, buy.Step{From: from, Each: money("each", 500)})
 		from += rapid.Int64Range(1, 60).Draw(t, "next")
 	}
-	q.Mode = rapid.SampledFrom([]source.Mode{"", source.AllUnits, source.Incremental}).Draw(t, "mode")
+	q.Scale.Mode = rapid.SampledFrom([]buy.Mode{"", buy.AllUnits, buy.Incremental}).Draw(t, "mode")
 	if rapid.Bool().Draw(t, "free") {
-		q.FreeFrom = quoin.Some(money("free from", 20_000))
+		q.Scale.FreeFrom = quoin.Some(money("free from", 20_000))
 	}
 	if rapid.Bool().Draw(t, "minimum") {
-		q.Minimum, q.Multiple = rapid.Int64Range(1, 50).Draw(t, "at least"), rapid.Int64Range(1, 20).Draw(t, "multiple")
+		q.Scale.Minimum, q.Scale.Multiple = rapid.Int64Range(1, 50).Draw(t, "at least"), rapid.Int64Range(1, 20).Draw(t, "multiple")
 	}
 	return q
 }
@@ -268,7 +278,7 @@ func TestNewsvendorAgainstEveryOrder(t *testing.T) {
 
 func BenchmarkCompare(b *testing.B) {
 	home := source.Home{Fixed: amount("12.00"), Each: amount("3.00")}
-	house := source.Quote{ID: "house", Setup: amount("40.00"), Freight: amount("9.00"), FreeFrom: quoin.Some(amount("300.00")), Prices: prices("1", "2.50", "100", "2.00", "500", "1.60")}
+	house := source.Quote{ID: "house", Setup: amount("40.00"), Scale: buy.Scale{Freight: amount("9.00"), FreeFrom: quoin.Some(amount("300.00")), Steps: prices("1", "2.50", "100", "2.00", "500", "1.60")}}
 	for b.Loop() {
 		if _, err := source.Compare(home, []source.Quote{house}, 100_000); err != nil {
 			b.Fatal(err)

@@ -1,0 +1,98 @@
+package buy
+
+import (
+	"fmt"
+	"strconv"
+
+	"example.com/quoin"
+)
+
+// Date is a day of the Gregorian calendar, written 2026-03-01 (ISO 8601). The
+// zero value stands for none given.
+type Date struct{ year, month, day int16 }
+
+// BadDate is the code of text that is no date.
+const BadDate quoin.Code = "bad_date"
+
+// ParseDate reads a date. The error is a Problem.
+func ParseDate(s string) (Date, error) {
+	p := quoin.Problem{Code: BadDate, Severity: quoin.Fault, Found: quoin.Quoted(s), Wanted: "a date such as 2026-03-01"}
+	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
+		return Date{}, p
+	}
+	var n [3]int
+	for i, part := range []string{s[:4], s[5:7], s[8:]} {
+		v, err := strconv.ParseUint(part, 10, 16)
+		if err != nil {
+			return Date{}, p
+		}
+		n[i] = int(v)
+	}
+	if n[0] < 1 || n[1] < 1 || n[1] > 12 || n[2] < 1 || n[2] > daysIn(n[0], n[1]) {
+		return Date{}, p
+	}
+	return Date{int16(n[0]), int16(n[1]), int16(n[2])}, nil
+}
+
+// MustDate is ParseDate for literals in programs and tests; it panics where
+// ParseDate errs.
+func MustDate(s string) Date {
+	d, err := ParseDate(s)
+	if err != nil {
+		panic(err)
+	}
+	return d
+}
+
+func daysIn(year, month int) int {
+	switch month {
+	case 4, 6, 9, 11:
+		return 30
+	case 2:
+		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
+			return 29
+		}
+		return 28
+	}
+	return 31
+}
+
+// Cmp returns −1, 0 or +1 as d is before, on or after e.
+func (d Date) Cmp(e Date) int {
+	for _, c := range [][2]int16{{d.year, e.year}, {d.month, e.month}, {d.day, e.day}} {
+		if c[0] != c[1] {
+			if c[0] < c[1] {
+				return -1
+			}
+			return 1
+		}
+	}
+	return 0
+}
+
+// IsZero reports whether no date was given.
+func (d Date) IsZero() bool { return d == Date{} }
+
+// String returns the date as ParseDate reads it; empty where none was given.
+func (d Date) String() string {
+	if d.IsZero() {
+		return ""
+	}
+	return fmt.Sprintf("%04d-%02d-%02d", d.year, d.month, d.day)
+}
+
+// MarshalText returns String.
+func (d Date) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
+
+// UnmarshalText is ParseDate; empty text is no date.
+func (d *Date) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*d = Date{}
+		return nil
+	}
+	v, err := ParseDate(string(text))
+	if err == nil {
+		*d = v
+	}
+	return err
+}

@@ -1,0 +1,65 @@
+package buy
+
+import "example.com/quoin"
+
+// Codes of the steps that explain what is bought.
+const (
+	StepScale  quoin.StepCode = "scale_goods" // each × how many at it, of each step reached
+	StepBought quoin.StepCode = "scale_cost"  // goods + freight, where it is not free
+	StepLanded quoin.StepCode = "landed_line" // price + its shares + tax
+	StepStock  quoin.StepCode = "stock_unit"  // value ÷ quantity in stock
+	StepOffer  quoin.StepCode = "offer_unit"  // cost ÷ quantity bought
+)
+
+func number(name string, n int64) quoin.Operand {
+	return quoin.Given(name, quoin.Path{}, quoin.FactorOf(n).Figure())
+}
+
+// Explain computes what a quantity costs with freight, on a scale that Check
+// accepts.
+func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Operand {
+	var pairs []quoin.Operand
+	for i, p := range s.Steps {
+		last := i == len(s.Steps)-1 || quantity < s.Steps[i+1].From
+		each := quoin.Given("each", at.FieldAt("steps", i), p.Each.Figure())
+		switch {
+		case s.Mode != Incremental && last:
+			pairs = []quoin.Operand{each, number("quantity", quantity)}
+		case s.Mode == Incremental && last:
+			pairs = append(pairs, each, number("from here", quantity-p.From+1))
+		case s.Mode == Incremental:
+			pairs = append(pairs, each, number("up to the next", s.Steps[i+1].From-p.From))
+		}
+		if last {
+			break
+		}
+	}
+	goods := t.Weighted(StepScale, at, pairs...)
+	if free, given := s.FreeFrom.Get(); given && s.Goods(quantity).Cmp(free) >= 0 {
+		return goods
+	}
+	return t.Sum(StepBought, at, goods, quoin.GivenOr("freight", at.Field("freight"), s.Freight.Figure(), !s.Freight.IsZero()))
+}
+
+// Explain computes what one costs of an order of the offer.
+func (o Offer) Explain(t *quoin.Trail, at quoin.Path, order Order) quoin.Operand {
+	return t.Quotient(StepOffer, at, o.Scale.Explain(t, at.Inside("scale"), order.Quantity), number("bought", order.Quantity))
+}
+
+// Explain computes what a line of a purchase landed for.
+func (l Landed) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	parts := []quoin.Operand{quoin.Given("price", at.Field("price"), l.Price.Figure())}
+	for _, s := range l.Shares {
+		parts = append(parts, quoin.Given("share", at, s.Figure()))
+	}
+	return t.On(l.Supply).Sum(StepLanded, at, append(parts, quoin.Given("tax", at, l.Tax.Figure()))...)
+}
+
+// Explain computes what a unit in stock costs: by average its value divided by
+// its quantity, else as the basis says it.
+func (s Stock) Explain(t *quoin.Trail, at quoin.Path, now Standing) quoin.Operand {
+	if s.Basis == Average {
+		return t.Quotient(StepStock, at, quoin.Given("value", at, now.Value.Figure()), quoin.Given("in stock", at, now.Quantity.Figure()))
+	}
+	return t.Quotient(StepStock, at, quoin.Given(string(s.Basis), at, now.Unit.Figure()), number("one", 1))
+}

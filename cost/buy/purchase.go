@@ -1,0 +1,205 @@
+package buy
+
+import "example.com/quoin"
+
+// Purchase is one invoice of several lines that share costs.
+type Purchase struct {
+	ID   string `json:"id" need:"yes"`
+	Date Date   `json:"date" need:"yes"`
+	// Lines are what was bought, at prices before what is shared and before tax.
+	Lines []Line `json:"lines" need:"yes" most:"1000"`
+	// Shared are freight, duty and discounts of the whole invoice.
+	Shared []Shared `json:"shared,omitempty" most:"100"`
+	// Tax is the rate of tax that cannot be reclaimed, on each line with its
+	// share of the rest; it is rounded to money over the whole and shared by it.
+	Tax quoin.Rate `json:"tax,omitzero" range:"[0,"`
+}
+
+// Line is one line of a purchase.
+type Line struct {
+	Supply   string         `json:"supply" need:"yes"`
+	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
+	Price    quoin.Amount   `json:"price" need:"yes" range:"[0,"` // of the whole line
+	// Weight and Volume are of the whole line, where costs are shared by them.
+	Weight quoin.Quantity `json:"weight,omitzero" range:"[0," dim:"mass"`
+	Volume quoin.Quantity `json:"volume,omitzero" range:"[0," dim:"volume"`
+}
+
+// Shared is a cost, or a discount, of the whole invoice.
+type Shared struct {
+	Name   string       `json:"name" need:"yes"`
+	Amount quoin.Amount `json:"amount" need:"yes" range:"[0,"`
+	// Discount says that it is taken off.
+	Discount bool `json:"discount,omitzero"`
+	// By is what it is shared by; empty means value.
+	By By `json:"by,omitempty"`
+	// Line is the supply of the line that bears it alone, in place of By.
+	Line string `json:"line,omitempty"`
+}
+
+// By is what a cost of a whole invoice is shared by.
+type By string
+
+const (
+	ByValue  By = "value"   // the prices of the lines
+	ByWeight By = "weight"  // their weights
+	ByVolume By = "volume"  // their volumes
+	ByCount  By = "count"   // the numbers of their quantities, of one unit
+	Equally  By = "equally" // every line the same
+)
+
+// ParseBy reads value, weight, volume, count or equally. The error is a
+// Problem.
+func ParseBy(s string) (By, error) {
+	return quoin.Word(s, ByValue, ByWeight, ByVolume, ByCount, Equally)
+}
+
+// UnmarshalText is ParseBy.
+func (b *By) UnmarshalText(text []byte) error {
+	v, err := ParseBy(string(text))
+	if err == nil {
+		*b = v
+	}
+	return err
+}
+
+// Landed is what a line costs once it is here, in units of money.
+type Landed struct {
+	Supply   string
+	Quantity quoin.Quantity
+	Price    quoin.Amount
+	Shares   []quoin.Amount // of each shared cost in order; a discount's is negative
+	Tax      quoin.Amount
+	Amount   quoin.Amount // all of it
+}
+
+// Codes of purchases that cannot be shared out.
+const (
+	NothingToShareBy quoin.Code = "nothing_to_share_by"
+	UnknownLine      quoin.Code = "unknown_line"
+	DiscountTooBig   quoin.Code = "discount_above_price"
+)
+
+// Landed shares the costs out, to so many places of money, by largest
+// remainder: the lines sum to the invoice, to the cent. It errs, with a Problem,
+// where a cost is shared by something no line has, borne by a line that is not
+// there, where quantities of different units are counted, or where discounts
+// exceed what a line costs.
+func (p Purchase) Landed(places int) ([]Landed, error) {
+	out := make([]Landed, len(p.Lines))
+	for i, l := range p.Lines {
+		out[i] = Landed{Supply: l.Supply, Quantity: l.Quantity, Price: l.Price, Amount: l.Price}
+	}
+	for i, s := range p.Shared {
+		parts, err := p.split(s, places)
+		if err != nil {
+			return nil, at("shared", i, err)
+		}
+		for j, part := range parts {
+			if s.Discount {
+				part = part.Neg()
+			}
+			out[j].Shares = append(out[j].Shares, part)
+			if out[j].Amount = out[j].Amount.Add(part); out[j].Amount.Sign() < 0 {
+				return nil, at("shared", i, fault(DiscountTooBig, "amount", s.Amount.String(), "at most what line "+p.Lines[j].Supply+" costs"))
+			}
+		}
+	}
+	return p.taxed(out, places)
+}
+
+func (p Purchase) taxed(lines []Landed, places int) ([]Landed, error) {
+	if p.Tax.IsZero() {
+		return lines, nil
+	}
+	weights := make([]quoin.Factor, len(lines))
+	var sum quoin.Amount
+	for i, l := range lines {
+		weights[i] = l.Amount.Ratio(quoin.AmountOf(1, 0))
+		sum = sum.Add(l.Amount)
+	}
+	if sum.Sign() == 0 {
+		return lines, nil
+	}
+	parts, err := sum.Part(p.Tax).Round(places, quoin.HalfUp).Split(places, weights...)
+	for i, part := range parts {
+		lines[i].Tax = part
+		lines[i].Amount = lines[i].Amount.Add(part)
+	}
+	return lines, err
+}
+
+func (p Purchase) split(s Shared, places int) ([]quoin.Amount, error) {
+	weights, err := p.weights(s)
+	if err != nil {
+		return nil, err
+	}
+	parts, err := s.Amount.Split(places, weights...)
+	if err != nil {
+		return nil, fault(NothingToShareBy, "by", "lines without "+string(s.by()), "lines that have it, or another way to share")
+	}
+	return parts, nil
+}
+
+func (s Shared) by() By {
+	if s.By == "" {
+		return ByValue
+	}
+	return s.By
+}
+
+func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
+	out := make([]quoin.Factor, len(p.Lines))
+	found := false
+	for i, l := range p.Lines {
+		switch {
+		case s.Line != "":
+			if !found && l.Supply == s.Line {
+				out[i], found = quoin.FactorOf(1), true
+			}
+			continue
+		case s.by() == ByValue:
+			out[i] = l.Price.Ratio(quoin.AmountOf(1, 0))
+		case s.by() == ByWeight:
+			out[i] = measured(l.Weight, "g")
+		case s.by() == ByVolume:
+			out[i] = measured(l.Volume, "ml")
+		case s.by() == Equally:
+			out[i] = quoin.FactorOf(1)
+		case l.Quantity.Unit() != p.Lines[0].Quantity.Unit():
+			return nil, fault(NothingToShareBy, "by", "lines counted in "+string(p.Lines[0].Quantity.Unit())+" and "+string(l.Quantity.Unit()), "one unit, or another way to share")
+		default:
+			out[i] = l.Quantity.Number()
+		}
+	}
+	if s.Line != "" && !found {
+		return nil, fault(UnknownLine, "line", quoin.Quoted(s.Line), "the supply of a line of the purchase")
+	}
+	return out, nil
+}
+
+func measured(q quoin.Quantity, unit quoin.Unit) quoin.Factor {
+	in, err := q.In(unit)
+	if err != nil {
+		return quoin.Factor{}
+	}
+	return in.Number()
+}
+
+func fault(code quoin.Code, path, found, wanted string) error {
+	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: path, Found: found, Wanted: wanted}
+}
+
+// at says in which entry of a list a problem stands.
+func at(list string, i int, err error) error {
+	p, ok := err.(quoin.Problem)
+	if !ok {
+		return err
+	}
+	where := quoin.InList(list, i).String()
+	if p.Path != "" {
+		where += "." + p.Path
+	}
+	p.Path = where
+	return p
+}

@@ -1,0 +1,150 @@
+package buy
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Scale is a seller's prices for one thing by quantity.
+type Scale struct {
+	// Steps are what one costs from a quantity on, in rising order of quantity,
+	// the first from 1.
+	Steps []Step `json:"steps" need:"yes" most:"100"`
+	// Mode is all_units, also when empty, or incremental.
+	Mode Mode `json:"mode,omitempty"`
+	// Minimum is the least that is sold, Multiple what quantities are multiples
+	// of; zero means 1.
+	Minimum  int64 `json:"minimum,omitzero" range:"[1,1000000]"`
+	Multiple int64 `json:"multiple,omitzero" range:"[1,1000000]"`
+	// Freight is added unless the goods come to FreeFrom.
+	Freight  quoin.Amount                 `json:"freight,omitzero" range:"[0,"`
+	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
+}
+
+// Step is what one costs from a quantity on.
+type Step struct {
+	From int64        `json:"from" need:"yes" range:"[1,1000000]"`
+	Each quoin.Amount `json:"each" need:"yes" range:"[0,"`
+}
+
+// Mode says what the price of a quantity is for.
+type Mode string
+
+const (
+	AllUnits    Mode = "all_units"   // all of them, at the price of the quantity
+	Incremental Mode = "incremental" // only those from the quantity on
+)
+
+// ParseMode reads all_units or incremental. The error is a Problem.
+func ParseMode(s string) (Mode, error) { return quoin.Word(s, AllUnits, Incremental) }
+
+// UnmarshalText is ParseMode.
+func (m *Mode) UnmarshalText(text []byte) error {
+	v, err := ParseMode(string(text))
+	if err == nil {
+		*m = v
+	}
+	return err
+}
+
+// BadScale is the code of steps that do not begin at 1 or do not rise in
+// quantity.
+const BadScale quoin.Code = "bad_scale"
+
+// Check reports steps that do not begin at 1 or do not rise in quantity. The
+// error is a Problem.
+func (s Scale) Check() error {
+	for i, p := range s.Steps {
+		if i == 0 && p.From != 1 || i > 0 && p.From <= s.Steps[i-1].From {
+			return fault(BadScale, "steps", "a price from "+quoin.FactorOf(p.From).String(), "prices from 1, then from rising quantities")
+		}
+	}
+	if len(s.Steps) == 0 {
+		return fault(BadScale, "steps", "no prices", "a price from 1 on")
+	}
+	return nil
+}
+
+func (s Scale) multiple() int64 { return max(s.Multiple, 1) }
+
+// Sold returns the quantity that is sold where so many are wanted: at least the
+// minimum, rounded up to a multiple.
+func (s Scale) Sold(wanted int64) int64 {
+	n, m := max(wanted, s.Minimum, 1), s.multiple()
+	return (n + m - 1) / m * m
+}
+
+// Goods returns what a quantity costs without freight, on a scale that Check
+// accepts.
+func (s Scale) Goods(quantity int64) quoin.Amount {
+	var sum quoin.Amount
+	for i, p := range s.Steps {
+		last := i == len(s.Steps)-1 || quantity < s.Steps[i+1].From
+		switch {
+		case s.Mode != Incremental && last:
+			return p.Each.Times(quoin.FactorOf(quantity))
+		case s.Mode == Incremental && last:
+			return sum.Add(p.Each.Times(quoin.FactorOf(quantity - p.From + 1)))
+		case s.Mode == Incremental:
+			sum = sum.Add(p.Each.Times(quoin.FactorOf(s.Steps[i+1].From - p.From)))
+		}
+	}
+	return sum
+}
+
+// Cost returns what a quantity costs with freight, on a scale that Check
+// accepts.
+func (s Scale) Cost(quantity int64) quoin.Amount {
+	goods := s.Goods(quantity)
+	if free, given := s.FreeFrom.Get(); given && goods.Cmp(free) >= 0 {
+		return goods
+	}
+	return goods.Add(s.Freight)
+}
+
+// Turns returns the quantities, as they are sold, at which a step begins or
+// freight becomes free, in rising order: between them costs only rise.
+func (s Scale) Turns() []int64 {
+	var out []int64
+	for i, p := range s.Steps {
+		first := s.Sold(p.From)
+		out = append(out, first)
+		if n, ok := s.free(i, first); ok {
+			out = append(out, n)
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+const mostSold = 1_000_000
+
+// free returns the first quantity from one on that ships free at step i.
+func (s Scale) free(i int, first int64) (int64, bool) {
+	free, given := s.FreeFrom.Get()
+	m := s.multiple()
+	last := max(first, mostSold/m*m)
+	if i+1 < len(s.Steps) {
+		last = (s.Steps[i+1].From - 1) / m * m
+	}
+	if !given || last < first || s.Goods(last).Cmp(free) < 0 {
+		return 0, false
+	}
+	n := least((last-first)/m, func(k int64) bool { return s.Goods(first+k*m).Cmp(free) >= 0 })
+	return first + n*m, true
+}
+
+// least returns the least k up to most for which something holds that goes on
+// holding, by halving; most where it holds for none below.
+func least(most int64, holds func(int64) bool) int64 {
+	low, high := int64(0), most
+	for low < high {
+		if middle := (low + high) / 2; holds(middle) {
+			high = middle
+		} else {
+			low = middle + 1
+		}
+	}
+	return low
+}
