@@ -9,6 +9,9 @@ type Run struct {
 	Tests      int64                     `json:"tests,omitzero" range:"[0,1000000000]"`
 	Setup      quoin.Amount              `json:"setup,omitzero" range:"[0,"`
 	SetupRange quoin.Range[quoin.Amount] `json:"setup_range,omitzero" dear:"high"`
+	// Sure is how surely the good prints are to come out of one go; zero means
+	// that nobody asks. It changes no cost: that is of the starts on average.
+	Sure quoin.Rate `json:"sure,omitzero" range:"(0,1)"`
 }
 
 // PerItem returns what the run adds to each good print: (tests × what one

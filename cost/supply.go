@@ -1,9 +1,11 @@
 package cost
 
 import (
+	"encoding/json"
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/cut"
 )
 
@@ -13,11 +15,11 @@ type Supply struct {
 	ID   string `json:"id" need:"yes"`
 	Name string `json:"name,omitempty"`
 	// Quantity is what the price buys: "50 sheet", "80 ml". Above zero.
-	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"(0,"`
+	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"(0," or:"offer stock"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"low"`
 	// Price, Discount, Freight and Duty are in the seller's currency, before
 	// Exchange; none is negative and the discount is at most the rest.
-	Price         quoin.Amount              `json:"price" need:"yes" range:"[0,"`
+	Price         quoin.Amount              `json:"price" need:"yes" range:"[0," or:"offer stock"`
 	PriceRange    quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
 	Discount      quoin.Amount              `json:"discount,omitzero" range:"[0,"`
 	DiscountRange quoin.Range[quoin.Amount] `json:"discount_range,omitzero" dear:"low"`
@@ -34,6 +36,12 @@ type Supply struct {
 	Sheet cut.Sheet `json:"sheet,omitzero"`
 	Roll  cut.Roll  `json:"roll,omitzero"`
 	Stick cut.Stick `json:"stick,omitzero"`
+	// Grammage is what its paper weighs, in gsm, so that prints can be weighed.
+	Grammage quoin.Quantity `json:"grammage,omitzero" range:"(0," dim:"gsm"`
+	// Offer, or Stock, stands in place of quantity and price: what is cheapest of
+	// a seller's scale, or what a unit of what is there costs.
+	Offer buy.Offer `json:"offer,omitzero"`
+	Stock buy.Stock `json:"stock,omitzero"`
 	// Labour says that the supply is working time, and whose; empty means that
 	// it is none.
 	Labour Labour `json:"labour,omitempty"`
@@ -57,6 +65,20 @@ func (l *Labour) UnmarshalText(text []byte) error {
 		*l = v
 	}
 	return err
+}
+
+// MarshalJSON leaves the price out where an offer or a stock stands in its
+// place; a gift has the price 0.
+func (s Supply) MarshalJSON() ([]byte, error) {
+	type plain Supply
+	out := struct {
+		plain
+		Price quoin.Optional[quoin.Amount] `json:"price,omitzero"`
+	}{plain: plain(s)}
+	if s.Offer.IsZero() && s.Stock.IsZero() {
+		out.Price = quoin.Some(s.Price)
+	}
+	return json.Marshal(out)
 }
 
 // Landed returns what the whole quantity costs once it is here:

@@ -40,6 +40,8 @@ type Worked struct {
 	Quantity quoin.Quantity
 	// Explain computes its number on a trail, for a line that stands at a path.
 	Explain func(t *quoin.Trail, at quoin.Path) quoin.Operand
+	// Piece is the size of what is cut.
+	Piece quoin.Size
 	// Sheet, Roll and Sticks say what comes out where something is cut, and how.
 	Sheet  *cut.Plan
 	Roll   *cut.Run
@@ -91,13 +93,13 @@ func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
 		if err != nil {
 			return Worked{}, err
 		}
-		return Worked{Quantity: s.Quantity.Unit().Times(p.PerPiece()), Sheet: &p, Explain: p.Explain}, nil
+		return Worked{Quantity: s.Quantity.Unit().Times(p.PerPiece()), Piece: c.Piece, Sheet: &p, Explain: p.Explain}, nil
 	case !s.Roll.Width.IsZero():
 		r, err := s.Roll.Out(c)
 		if err != nil {
 			return Worked{}, err
 		}
-		return Worked{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Roll: &r, Explain: r.Explain}, nil
+		return Worked{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Piece: c.Piece, Roll: &r, Explain: r.Explain}, nil
 	}
 	return Worked{}, quoin.Problem{
 		Code: NotCut, Severity: quoin.Fault, Found: "a cut of " + quoin.Quoted(s.ID) + ", which is neither sheet nor roll",

@@ -196,9 +196,11 @@ func TestOffersAgainstEveryQuantity(t *testing.T) {
 			}
 		}
 		trail := quoin.NewTrail(3)
-		each, _ := offer.Explain(trail, quoin.InList("supplies", 0).Inside("offer"), got).Value.Amount()
-		if !each.Equal(got.Cost.Over(quoin.FactorOf(got.Quantity))) || quoin.Replay(trail.Steps()) != nil {
-			t.Fatalf("explained as %s each of %+v", each, got)
+		offer.Pack = quantity("50 sheet")
+		price, held := offer.Explain(trail, quoin.InList("supplies", 0).Inside("offer"), got)
+		paid, _ := price.Value.Amount()
+		if !paid.Equal(got.Cost) || !held.Value.Factor().Equal(quoin.FactorOf(50*got.Quantity)) || quoin.Replay(trail.Steps()) != nil {
+			t.Fatalf("explained as %s for %s of %+v", paid, held.Value, got)
 		}
 		dominated := s.Dominated()
 		for n := s.Sold(1); n < 120; n += max(s.Multiple, 1) {

@@ -70,6 +70,9 @@ func (d Date) Cmp(e Date) int {
 	return 0
 }
 
+// Equal reports whether d and e are the same day.
+func (d Date) Equal(e Date) bool { return d == e }
+
 // IsZero reports whether no date was given.
 func (d Date) IsZero() bool { return d == Date{} }
 

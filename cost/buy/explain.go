@@ -8,7 +8,7 @@ const (
 	StepBought quoin.StepCode = "scale_cost"  // goods + freight, where it is not free
 	StepLanded quoin.StepCode = "landed_line" // price + its shares + tax
 	StepStock  quoin.StepCode = "stock_unit"  // value ÷ quantity in stock
-	StepOffer  quoin.StepCode = "offer_unit"  // cost ÷ quantity bought
+	StepHeld   quoin.StepCode = "packs_held"  // pack × packs bought
 )
 
 func number(name string, n int64) quoin.Operand {
@@ -41,9 +41,10 @@ func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Oper
 	return t.Sum(StepBought, at, goods, quoin.GivenOr("freight", at.Field("freight"), s.Freight.Figure(), !s.Freight.IsZero()))
 }
 
-// Explain computes what one costs of an order of the offer.
-func (o Offer) Explain(t *quoin.Trail, at quoin.Path, order Order) quoin.Operand {
-	return t.Quotient(StepOffer, at, o.Scale.Explain(t, at.Inside("scale"), order.Quantity), number("bought", order.Quantity))
+// Explain computes what an order of the offer costs, and how much it holds.
+func (o Offer) Explain(t *quoin.Trail, at quoin.Path, order Order) (price, quantity quoin.Operand) {
+	price = o.Scale.Explain(t, at.Inside("scale"), order.Quantity)
+	return price, t.Product(StepHeld, at, quoin.Given("pack", at.Field("pack"), o.Pack.Figure()), number("bought", order.Quantity))
 }
 
 // Explain computes what a line of a purchase landed for.

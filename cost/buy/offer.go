@@ -4,8 +4,10 @@ import "example.com/quoin"
 
 // Offer is a seller's scale of prices for a supply, and how many are needed.
 type Offer struct {
-	Scale Scale `json:"scale" need:"yes"`
-	Need  int64 `json:"need" need:"yes" range:"[1,1000000]"`
+	// Pack is what one of what is sold holds: "1 sheet", "50 sheet", "80 ml".
+	Pack  quoin.Quantity `json:"pack" need:"yes" range:"(0,"`
+	Scale Scale          `json:"scale" need:"yes"`
+	Need  int64          `json:"need" need:"yes" range:"[1,1000000]"` // packs
 }
 
 // IsZero reports whether no offer was given.

@@ -24,7 +24,7 @@ const AtHome = "home"
 
 const (
 	mostVolume = 1_000_000
-	mostSteps  = 20_000
+	mostSteps  = 1_000
 )
 
 // TooManySteps is the code of quotes whose prices change too often to compare.
@@ -35,7 +35,7 @@ const TooManySteps quoin.Code = "too_many_steps"
 // Between the steps of all quotes every source costs a line, fixed + each × n;
 // where two lines cross, the better one changes. It errs, with a Problem, as
 // buy.Scale.Check does, where most is not 1 to 1,000,000, or where multiples make
-// more than 20,000 steps.
+// more than 1,000 steps.
 func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
 	if most < 1 || most > mostVolume {
 		return nil, quoin.Problem{Code: TooManySteps, Severity: quoin.Fault, Found: quoin.FactorOf(most).String() + " prints", Wanted: "1 to 1000000"}

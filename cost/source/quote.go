@@ -22,6 +22,10 @@ type Quote struct {
 	Setup quoin.Amount `json:"setup,omitzero" range:"[0,"`
 	Proof quoin.Amount `json:"proof,omitzero" range:"[0,"`
 	Scale buy.Scale    `json:"scale" need:"yes"`
+	// Over and Under are how far the house may deliver, and bill, beyond and
+	// below what was ordered.
+	Over  quoin.Rate `json:"over,omitzero" range:"[0,1]"`
+	Under quoin.Rate `json:"under,omitzero" range:"[0,1)"`
 }
 
 // Cost returns what the prints cost where so many are needed: those sold, with

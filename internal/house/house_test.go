@@ -28,16 +28,25 @@ const (
 // imports is the house as it is drawn: what each package may import of ours.
 // The root is ".". Programs under examples may import all that importers can.
 var imports = map[string][]string{
-	".":                      {"internal/decimal"},
-	"internal/decimal":       {},
-	"internal/house":         {},
-	"cost":                   {".", "cost/cut"},
-	"cost/cut":               {"."},
-	"waste":                  {"."},
-	"channel":                {"."},
-	"margin":                 {".", "cost", "waste", "channel"},
-	"margin/rule":            {".", "cost", "waste", "channel", "margin"},
-	"margin/pricelist":       {".", "cost", "waste", "channel", "margin", "margin/rule"},
+	".":                {"internal/decimal"},
+	"internal/decimal": {},
+	"internal/house":   {},
+	"cost/buy":         {"."},
+	"cost/cut":         {"."},
+	"cost/frame":       {".", "cost/cut"},
+	"cost/ink":         {"."},
+	"cost/machine":     {"."},
+	"cost/paper":       {"."},
+	"cost/source":      {".", "cost/buy"},
+	"cost":             {".", "cost/buy", "cost/cut", "cost/frame", "cost/ink"},
+	"waste":            {"."},
+	"channel":          {"."},
+	"margin":           {".", "cost", "waste", "channel"},
+	"margin/rule":      {".", "cost", "waste", "channel", "margin"},
+	"margin/pricelist": {
+		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
+		"waste", "channel", "margin", "margin/rule",
+	},
 	"margin/pricelist/sheet": {".", "cost", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
 }
 

@@ -28,6 +28,8 @@ type Answer struct {
 	Gaps []rule.Gap `json:"gaps,omitempty"`
 	// Remedies are single changes that would end the conflict.
 	Remedies []Remedy `json:"remedies,omitempty"`
+	// Bought is what offers and stocks of supplies come to.
+	Bought []Bought `json:"bought,omitempty"`
 	// Machines is what each machine adds to a print, and the prints that it is
 	// spread over.
 	Machines []Machine `json:"machines,omitempty"`
@@ -55,6 +57,10 @@ type Priced struct {
 	Channels []Sold    `json:"channels"`
 	// Made is what was worked out for its lines: layouts, lengths, volumes.
 	Made []Made `json:"made,omitempty"`
+	// Going is how many prints its run starts, where the run asks to be sure.
+	Going *Going `json:"going,omitempty"`
+	// Sourcing is making its prints against having them made, where it has quotes.
+	Sourcing *Sourcing `json:"sourcing,omitempty"`
 	// Spread is what the ranges of the document come to; none where it has none.
 	Spread *Spread `json:"spread,omitempty"`
 }
@@ -106,6 +112,7 @@ func (d worked) answer(items []rule.Item, dec rule.Decision) Answer {
 	for i, price := range dec.Prices {
 		a.Products = append(a.Products, d.priced(i, items[i], price, dec, supplies))
 	}
+	a.Bought = d.bought
 	for i, c := range d.machines {
 		a.Machines = append(a.Machines, Machine{d.Machines[i].ID, c.PerPrint, c.Volume})
 	}
@@ -120,7 +127,7 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 	p := Priced{
 		ID: it.ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
-		Allowed: Allowed{dec.Allowed[i], places}, Made: d.made[i],
+		Allowed: Allowed{dec.Allowed[i], places}, Made: d.made[i], Going: d.goings[i],
 	}
 	if dec.Allowed[i].RunsAtMost() > mostListed {
 		pattern := dec.Allowed[i].Pattern()

@@ -42,7 +42,9 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 			return i >= 0 && !v.Field(fields[i].index).IsZero()
 		})
 		for _, f := range fields {
-			c.walk(at.field(f.name), f, v.Field(f.index))
+			if of := v.Field(f.index); f.need || of.Kind() != reflect.Struct || !of.IsZero() { // else not given
+				c.walk(at.field(f.name), f, of)
+			}
 		}
 		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface {
 			c.walkKind(at, kind)

@@ -17,8 +17,11 @@ func (k checker) making(given Document) {
 			k.supplies[s.ID] = s
 		}
 	}
-	for i, s := range given.Supplies {
-		at := root.field("supplies").at(i)
+	for i := range given.Supplies {
+		at, s := root.field("supplies").at(i), k.doc.Supplies[i]
+		if k.under(at) || k.under(root.field("date")) && !s.Stock.IsZero() {
+			continue
+		}
 		if s.Quantity.IsZero() {
 			k.missing(at.field("quantity"), "quantity")
 		}
@@ -34,6 +37,7 @@ func (k checker) making(given Document) {
 		at := root.field("products").at(i)
 		own := given.Products[i]
 		k.nested(at, p)
+		k.quotes(at, own)
 		if p.Base != "" {
 			k.known(at.field("base"), "products", p.Base)
 		}
@@ -43,6 +47,7 @@ func (k checker) making(given Document) {
 		}
 	}
 	k.packed()
+	k.quotedProducts(given)
 }
 
 func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {

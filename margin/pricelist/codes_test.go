@@ -17,7 +17,10 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/cost/cut"
+	"example.com/quoin/cost/paper"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/waste"
 )
 
 const (
@@ -38,6 +41,26 @@ var withoutExample = map[quoin.Code]struct {
 	}},
 	cost.UnknownReference: {"of bills by themselves; those of documents are checked before", func() error {
 		_, err := cost.Bill{{Supply: "mailer"}}.Charges(nil, nil, cost.Run{})
+		return err
+	}},
+	cut.MissingPiece: {"of cutting by itself; in documents a field is missing", func() error {
+		_, err := cut.Sheet{Size: quoin.MustSize("A4")}.Out(cut.Cut{})
+		return err
+	}},
+	cut.TooManyRails: {"of sawing by itself; documents ask for fewer", func() error {
+		_, err := cut.Stick{Length: quoin.MustQuantity("1 m")}.Out(cut.Rail{Length: quoin.MustQuantity("1 cm"), Count: 100_001})
+		return err
+	}},
+	paper.MissingSize: {"of weighing by itself; documents weigh what they cut", func() error {
+		_, err := paper.Mass(quoin.Size{}, quoin.MustQuantity("80 gsm"))
+		return err
+	}},
+	paper.NotGrammage: {"of weighing by itself; in documents the unit is wrong", func() error {
+		_, err := paper.Mass(quoin.MustSize("A4"), quoin.MustQuantity("80 g"))
+		return err
+	}},
+	waste.BadChance: {"of chances by themselves; in documents the number is out of range", func() error {
+		_, err := waste.StartsFor(20, quoin.MustRate("90%"), quoin.Rate{})
 		return err
 	}},
 	pricelist.MoreProblems: {"never alone, and never in a small document", func() error {

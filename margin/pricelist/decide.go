@@ -46,6 +46,9 @@ func decide(doc worked) (Answer, error) {
 		return Answer{}, problems(err)
 	}
 	a := doc.answer(items, d)
+	if err := doc.sources(&a); err != nil {
+		return Answer{}, problems(err)
+	}
 	if err := doc.spread(&a); err != nil {
 		return Answer{}, problems(err)
 	}

@@ -4,7 +4,9 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
+	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/machine"
+	"example.com/quoin/cost/source"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -25,6 +27,10 @@ type Document struct {
 	PriceLimit quoin.Optional[quoin.Amount] `json:"price_limit,omitzero" range:"(0,"`
 
 	Supplies []cost.Supply `json:"supplies,omitempty"`
+	// Purchases are invoices that stocks take what came in from, and Date the day
+	// on which stocks are looked at.
+	Purchases []buy.Purchase `json:"purchases,omitempty" most:"1000"`
+	Date      buy.Date       `json:"date,omitzero"`
 	// Machines are counted on bills as supplies are, by their id.
 	Machines []machine.Machine `json:"machines,omitempty" most:"100"`
 	Stages   []waste.Stage     `json:"stages,omitempty" most:"50"` // in order
@@ -63,6 +69,12 @@ type Product struct {
 	// Packing is packing lists by name; a channel names the one it uses.
 	Packing map[string]cost.Bill `json:"packing,omitempty"`
 	Run     cost.Run             `json:"run,omitzero"`
+	// Quotes are what print houses ask for the prints, to be compared with making
+	// them; Demand is how many may be asked for, and Volume how many prints the
+	// comparison goes up to, zero meaning ten runs.
+	Quotes []source.Quote `json:"quotes,omitempty" most:"10"`
+	Demand source.Demand  `json:"demand,omitzero"`
+	Volume int64          `json:"volume,omitzero" range:"[1,1000000]"`
 }
 
 // Grid returns the prices that are considered. It errs, with a Problem, as

@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/buy"
 )
 
 func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
@@ -105,6 +106,8 @@ func wantedBy(v reflect.Value) string {
 		return "a number such as \"3.5\""
 	case *quoin.Currency:
 		return "an ISO 4217 currency code such as \"EUR\""
+	case *buy.Date:
+		return "a date such as 2026-03-01"
 	case *quoin.Unit:
 		return "a unit such as print"
 	case *quoin.Size:

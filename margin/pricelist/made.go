@@ -7,6 +7,7 @@ import (
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/cut"
 	"example.com/quoin/cost/frame"
+	"example.com/quoin/cost/paper"
 )
 
 // Made is what was worked out for one line of a bill that does not give its
@@ -19,6 +20,8 @@ type Made struct {
 	Sheet    *cut.Plan      `json:"sheet,omitempty"`
 	Roll     *cut.Run       `json:"roll,omitempty"`
 	Sticks   *cut.Sticks    `json:"sticks,omitempty"`
+	// Mass is what a piece weighs, where the supply has a grammage.
+	Mass quoin.Quantity `json:"mass,omitzero"`
 	// Edge is what the border of the sheet that cannot be used adds to a piece;
 	// not there without one.
 	Edge quoin.Optional[quoin.Amount] `json:"edge,omitzero"`
@@ -75,6 +78,9 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 // shown is what the answer says of a line that was worked out.
 func (w *worker) shown(at quoin.Path, l cost.Line, s cost.Supply, sizes cost.Sizes, worked cost.Worked) Made {
 	m := Made{Path: at.String(), Supply: l.Supply, Quantity: worked.Quantity, Sheet: worked.Sheet, Roll: worked.Roll, Sticks: worked.Sticks}
+	if !s.Grammage.IsZero() && !worked.Piece.IsZero() {
+		m.Mass, _ = paper.Mass(worked.Piece, s.Grammage) // the unit has been checked
+	}
 	if worked.Sheet == nil || s.Sheet.Border.Sign() == 0 {
 		return m
 	}

@@ -27,8 +27,12 @@ type worked struct {
 	supplyAt []quoin.Path
 	// made is what was worked out for lines of each product.
 	made [][]Made
-	// machines is what each machine adds to a print.
+	// goings is the run of each product that asks to be sure.
+	goings []*Going
+	// machines is what each machine adds to a print, bought what offers and stocks
+	// come to.
 	machines []machine.Cost
+	bought   []Bought
 	// billAt is where each line of each product's bill stands, and runAt its
 	// run: some are another product's.
 	billAt [][]quoin.Path
@@ -62,31 +66,11 @@ type worker struct {
 // together: a short document must not stand for a long one.
 const mostShared = 20_000
 
-// supplyList puts the machines behind the supplies: one started print on a
-// machine costs what it adds to it.
-func (w *worker) supplyList() {
-	w.Supplies = slices.Clone(w.given.Supplies)
-	for i := range w.Supplies {
-		w.supplyAt = append(w.supplyAt, quoin.InList("supplies", i))
-	}
-	w.machines = make([]machine.Cost, len(w.Machines))
-	for i, m := range w.Machines {
-		at := quoin.InList("machines", i)
-		var err error
-		if w.machines[i], err = m.Cost(); err != nil {
-			w.problem(at, err)
-		}
-		w.Supplies = append(w.Supplies, cost.Supply{ID: m.ID, Name: m.Name, Quantity: m.Unit.Times(quoin.FactorOf(1)), Price: w.machines[i].PerPrint})
-		w.supplyAt = append(w.supplyAt, at)
-		w.origins[at] = func(t *quoin.Trail) quoin.Operand { return m.Explain(t, at) }
-	}
-}
-
 // products gives each product the bill, run and packing of its base.
 func (w *worker) products() {
 	w.Products = make([]Product, len(w.given.Products))
 	w.billAt, w.runAt = make([][]quoin.Path, len(w.Products)), make([]quoin.Path, len(w.Products))
-	w.made = make([][]Made, len(w.Products))
+	w.made, w.goings = make([][]Made, len(w.Products)), make([]*Going, len(w.Products))
 	w.index = make(map[string]int, len(w.Products))
 	for i, p := range w.given.Products {
 		if _, twice := w.index[p.ID]; !twice {
@@ -120,6 +104,7 @@ func (w *worker) product(i int) {
 	}
 	p.Bill = w.lines(p.Bill, len(p.Bill)-own, i, p, func(j int) quoin.Path { return w.billAt[i][j] })
 	p.Packing = w.packing(i, p, w.given.Products[i].Packing)
+	w.goings[i] = w.going(i, p)
 	w.Products[i], w.state[i] = p, done
 }
 

@@ -1,0 +1,206 @@
+package pricelist
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/cost"
+	"example.com/quoin/cost/source"
+	"example.com/quoin/waste"
+)
+
+// Going is how many prints a run starts so that enough come out good as surely
+// as it asks.
+type Going struct {
+	Good   int64      `json:"good"`
+	Start  int64      `json:"start"`
+	Chance quoin.Rate `json:"chance"`
+	// Average is good ÷ yield, rounded up, and AverageChance how often that does.
+	Average       int64      `json:"average"`
+	AverageChance quoin.Rate `json:"average_chance"`
+}
+
+// going works out a run that asks to be sure; none where it does not.
+func (w *worker) going(i int, p Product) *Going {
+	if p.Run.Sure.IsZero() {
+		return nil
+	}
+	s, err := waste.StartsFor(p.Run.Good, waste.Route(w.Stages).Yield(), p.Run.Sure)
+	if err != nil {
+		w.problem(w.runAt[i].Field("sure"), err)
+		return nil
+	}
+	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
+}
+
+// Sourcing is making a product's prints against having them made.
+type Sourcing struct {
+	// Home is what a run costs once and for each good print: the bill, without
+	// packing.
+	Home HomeCost `json:"home"`
+	// Stretches are the volumes at which each source costs least.
+	Stretches []source.Stretch `json:"stretches"`
+	Quotes    []Quoted         `json:"quotes"`
+	// Beyond is what money does not say.
+	Beyond []source.Consideration `json:"beyond"`
+}
+
+// HomeCost is what making a run at home costs: once, and for each good print.
+type HomeCost struct {
+	Fixed quoin.Amount `json:"fixed"`
+	Each  quoin.Amount `json:"each"`
+}
+
+// Quoted is one quote for as many prints as a run is of.
+type Quoted struct {
+	ID       string       `json:"id"`
+	Prints   int64        `json:"prints"`
+	Cost     quoin.Amount `json:"cost"`
+	PerPrint quoin.Amount `json:"per_print"`
+	// Fewest and Most are how many may arrive, Cash what most would be billed at.
+	Fewest int64        `json:"fewest"`
+	Most   int64        `json:"most"`
+	Cash   quoin.Amount `json:"cash"`
+	// Order is how many to have made for the demand, the newsvendor's quantity,
+	// and LeftOver how many of them stay on average; none without a demand.
+	Order    quoin.Optional[int64]        `json:"order,omitzero"`
+	LeftOver quoin.Optional[quoin.Factor] `json:"left_over,omitzero"`
+}
+
+// sources adds to an answer the comparison of each product that has quotes.
+func (d worked) sources(a *Answer) error {
+	if !slices.ContainsFunc(d.Products, func(p Product) bool { return len(p.Quotes) > 0 }) {
+		return nil
+	}
+	m, err := d.maker()
+	if err != nil {
+		return err
+	}
+	for i := range a.Products {
+		p := &a.Products[i]
+		if p.Sourcing, err = d.sourcing(i, p.Channels, m); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// sourcing compares the quotes of a product; none where it has none.
+func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
+	p := d.Products[i]
+	if len(p.Quotes) == 0 {
+		return nil, nil
+	}
+	home, err := m.home(p)
+	if err != nil {
+		return nil, err
+	}
+	runs := max(p.Run.Good, 1)
+	volume := p.Volume
+	if volume == 0 {
+		volume = min(10*runs, 1_000_000)
+	}
+	out := &Sourcing{Home: HomeCost{home.Fixed, home.Each}, Beyond: source.Beyond()}
+	if out.Stretches, err = source.Compare(home, p.Quotes, volume); err != nil {
+		return nil, quotesProblem(i, err)
+	}
+	for _, q := range p.Quotes {
+		out.Quotes = append(out.Quotes, quoted(q, runs, p.Demand, home, sales))
+	}
+	return out, nil
+}
+
+func quotesProblem(i int, err error) error {
+	p, ok := err.(quoin.Problem)
+	if !ok {
+		return err
+	}
+	p.Path = quoin.InList("products", i).Field("quotes").String()
+	return p
+}
+
+func quoted(q source.Quote, prints int64, demand source.Demand, home source.Home, sales []Sold) Quoted {
+	ordered := q.Scale.Sold(prints)
+	each := q.Scale.Goods(ordered).Over(quoin.FactorOf(ordered))
+	delivery := waste.Delivery{Ordered: ordered, Over: q.Over, Under: q.Under, Setup: q.Cost(prints).Sub(q.Scale.Goods(ordered)), Each: each}
+	out := Quoted{
+		ID: q.ID, Prints: prints, Cost: q.Cost(prints), PerPrint: q.PerPrint(prints),
+		Fewest: delivery.Fewest(), Most: delivery.Most(), Cash: delivery.Cash(),
+	}
+	if demand.IsZero() {
+		return out
+	}
+	// One print short loses what it would have kept, had it cost what the house
+	// asks; one left over what it cost.
+	var kept quoin.Amount
+	for i, s := range sales {
+		if c := s.Statement.Contribution; i == 0 || c.Cmp(kept) < 0 {
+			kept = c
+		}
+	}
+	if ratio, ok := source.CriticalRatio(kept.Add(home.Each).Sub(each), each); ok {
+		n := demand.Order(ratio)
+		out.Order, out.LeftOver = quoin.Some(n), quoin.Some(demand.LeftOver(n))
+	}
+	return out
+}
+
+// home is what making a run of a product costs once, and for each good print.
+func (m *maker) home(p Product) (source.Home, error) {
+	route := waste.Route(m.doc.Stages)
+	charges, err := p.Bill.Charges(m.costs, route.Starts, p.Run)
+	if err != nil {
+		return source.Home{}, err
+	}
+	good := quoin.FactorOf(max(p.Run.Good, 1))
+	once := p.Run.PerItem(charges, route.First())
+	for _, c := range charges {
+		if c.Line.Per == cost.EachRun {
+			once = once.Add(c.Amount)
+		}
+	}
+	each := cost.PerItem(charges).Sub(route.Recovered()).Add(p.Run.PerItem(charges, route.First())).Sub(once)
+	return source.Home{Fixed: once.Times(good), Each: each}, nil
+}
+
+// mostQuoted bounds the products that are compared with quotes.
+const mostQuoted = 50
+
+// quotedProducts checks that not too many products have quotes.
+func (k checker) quotedProducts(given Document) {
+	n := 0
+	for i, p := range given.Products {
+		if len(p.Quotes) == 0 {
+			continue
+		}
+		if n++; n > mostQuoted {
+			k.add((*path)(nil).field("products").at(i).field("quotes"), quoin.Problem{
+				Code: TooMany, Found: fmt.Sprintf("more than %d products with quotes", mostQuoted), Wanted: fmt.Sprintf("at most %d", mostQuoted),
+			})
+			return
+		}
+	}
+}
+
+// quotes checks the quotes and the demand of a product.
+func (k checker) quotes(at *path, p Product) {
+	ids := make(map[string]bool)
+	for i, q := range p.Quotes {
+		at := at.field("quotes").at(i)
+		if ids[q.ID] && q.ID != "" {
+			k.add(at.field("id"), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
+		}
+		ids[q.ID] = true
+		if err := q.Scale.Check(); err != nil && !k.under(at) {
+			p := err.(quoin.Problem)
+			k.add(at.field("scale").field(p.Path), p)
+		}
+	}
+	if p.Demand.IsZero() || k.under(at.field("demand")) {
+		return
+	}
+	if err := p.Demand.Check(); err != nil {
+		k.add(at.field("demand"), err.(quoin.Problem))
+	}
+}

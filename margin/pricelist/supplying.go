@@ -1,0 +1,114 @@
+package pricelist
+
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/cost"
+	"example.com/quoin/cost/buy"
+	"example.com/quoin/cost/machine"
+)
+
+// Bought is what an offer or a stock of a supply comes to.
+type Bought struct {
+	Supply string `json:"supply"`
+	// Order is the cheapest order of an offer, and Dominated the quantities that
+	// cost more than a larger one.
+	Order     *buy.Order      `json:"order,omitempty"`
+	Dominated []buy.Dominated `json:"dominated,omitempty"`
+	// Standing is what is in stock on the document's date.
+	Standing *Standing `json:"standing,omitempty"`
+}
+
+// Standing is what is in stock, what that is worth and what one more unit
+// costs, on the basis of the stock.
+type Standing struct {
+	Basis    buy.Basis      `json:"basis"`
+	Quantity quoin.Quantity `json:"quantity"`
+	Value    quoin.Amount   `json:"value"`
+	Unit     quoin.Amount   `json:"unit"`
+}
+
+// supplyList works out supplies that are bought of an offer or out of a stock,
+// and puts the machines behind them: one started print on a machine costs what
+// it adds to it.
+func (w *worker) supplyList() {
+	w.Supplies = slices.Clone(w.given.Supplies)
+	receipts := w.receipts()
+	for i := range w.Supplies {
+		s, at := &w.Supplies[i], quoin.InList("supplies", i)
+		w.supplyAt = append(w.supplyAt, at)
+		switch {
+		case !s.Offer.IsZero():
+			w.offered(s, at)
+		case !s.Stock.IsZero():
+			w.stocked(s, at, receipts[s.ID])
+		}
+	}
+	w.machines = make([]machine.Cost, len(w.Machines))
+	for i, m := range w.Machines {
+		at := quoin.InList("machines", i)
+		var err error
+		if w.machines[i], err = m.Cost(); err != nil {
+			w.problem(at, err)
+		}
+		w.Supplies = append(w.Supplies, cost.Supply{ID: m.ID, Name: m.Name, Quantity: m.Unit.Times(quoin.FactorOf(1)), Price: w.machines[i].PerPrint})
+		w.supplyAt = append(w.supplyAt, at)
+		w.origins[at] = func(t *quoin.Trail) quoin.Operand { return m.Explain(t, at) }
+	}
+}
+
+// offered buys the cheapest order of an offer that covers its need.
+func (w *worker) offered(s *cost.Supply, at quoin.Path) {
+	offer, inside := s.Offer, at.Inside("offer")
+	order, err := offer.Cheapest()
+	if err != nil {
+		w.problem(inside, err)
+		return
+	}
+	s.Quantity, s.Price = offer.Pack.Times(quoin.FactorOf(order.Quantity)), order.Cost
+	w.bought = append(w.bought, Bought{Supply: s.ID, Order: &order, Dominated: offer.Scale.Dominated()})
+	w.origins[at.Field("price")] = func(t *quoin.Trail) quoin.Operand {
+		price, _ := offer.Explain(t, inside, order)
+		return price
+	}
+	w.origins[at.Field("quantity")] = func(t *quoin.Trail) quoin.Operand {
+		_, quantity := offer.Explain(t, inside, order)
+		return quantity
+	}
+}
+
+// stocked costs one unit of a supply in stock, after the receipts that it gives
+// itself and those of purchases.
+func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
+	stock, inside := s.Stock, at.Inside("stock")
+	if w.Date.IsZero() {
+		w.add((*path)(nil).field("date"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the date on which stocks are looked at"})
+		return
+	}
+	stock.Received = append(slices.Clone(stock.Received), more...)
+	now, err := stock.At(w.Date)
+	if err != nil {
+		w.problem(inside, err)
+		return
+	}
+	s.Quantity, s.Price = stock.Unit.Times(quoin.FactorOf(1)), now.Unit
+	w.bought = append(w.bought, Bought{Supply: s.ID, Standing: &Standing{stock.Basis, stock.Unit.Times(now.Quantity), now.Value, now.Unit}})
+	w.origins[at.Field("price")] = func(t *quoin.Trail) quoin.Operand { return stock.Explain(t, inside, now) }
+}
+
+// receipts are what purchases brought in, by supply.
+func (w *worker) receipts() map[string][]buy.Receipt {
+	out := make(map[string][]buy.Receipt)
+	for i, p := range w.Purchases {
+		landed, err := p.Landed(w.Currency.Digits())
+		if err != nil {
+			w.problem(quoin.InList("purchases", i), err)
+			continue
+		}
+		for _, l := range landed {
+			out[l.Supply] = append(out[l.Supply], buy.Receipt{Date: p.Date, Quantity: l.Quantity, Cost: l.Amount})
+		}
+	}
+	return out
+}
