@@ -160,10 +160,12 @@ func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
 			continue
 		case s.by() == ByValue:
 			out[i] = l.Price.Ratio(quoin.AmountOf(1, 0))
-		case s.by() == ByWeight:
-			out[i] = measured(l.Weight, "g")
-		case s.by() == ByVolume:
-			out[i] = measured(l.Volume, "ml")
+		case s.by() == ByWeight, s.by() == ByVolume:
+			n, err := l.measured(s.by())
+			if err != nil {
+				return nil, at("lines", i, err)
+			}
+			out[i] = n
 		case s.by() == Equally:
 			out[i] = quoin.FactorOf(1)
 		case l.Quantity.Unit() != p.Lines[0].Quantity.Unit():
@@ -178,12 +180,17 @@ func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
 	return out, nil
 }
 
-func measured(q quoin.Quantity, unit quoin.Unit) quoin.Factor {
-	in, err := q.In(unit)
-	if err != nil {
-		return quoin.Factor{}
+// measured is the weight, or the volume, of a line.
+func (l Line) measured(by By) (quoin.Factor, error) {
+	q, unit := l.Weight, quoin.Unit("g")
+	if by == ByVolume {
+		q, unit = l.Volume, "ml"
 	}
-	return in.Number()
+	if q.IsZero() {
+		return quoin.Factor{}, nil
+	}
+	in, err := q.In(unit)
+	return in.Number(), err
 }
 
 func fault(code quoin.Code, path, found, wanted string) error {

@@ -111,9 +111,10 @@ func TestFramesRefused(t *testing.T) {
 		m    frame.Moulding
 		code quoin.Code
 	}{
-		"no glass":     {frame.Moulding{Width: q("20 mm")}, frame.MissingGlass},
-		"all rabbet":   {frame.Moulding{Glass: a4, Width: q("20 mm"), Rabbet: q("2 cm")}, frame.RabbetTooBig},
-		"short sticks": {frame.Moulding{Glass: a4, Width: q("20 mm")}, cut.NothingFits},
+		"no glass":         {frame.Moulding{Width: q("20 mm")}, frame.MissingGlass},
+		"all rabbet":       {frame.Moulding{Glass: a4, Width: q("20 mm"), Rabbet: q("2 cm")}, frame.RabbetTooBig},
+		"a heavy moulding": {frame.Moulding{Glass: a4, Width: q("20 g")}, quoin.UnitMismatch},
+		"short sticks":     {frame.Moulding{Glass: a4, Width: q("20 mm")}, cut.NothingFits},
 	} {
 		_, _, err := c.m.PerFrame(cut.Stick{Length: q("30 cm")})
 		if p, _ := err.(quoin.Problem); p.Code != c.code {
@@ -122,6 +123,9 @@ func TestFramesRefused(t *testing.T) {
 		if _, err := c.m.Outside(); (err == nil) != (c.code == cut.NothingFits) {
 			t.Errorf("%s has an outside: %v", what, err)
 		}
+	}
+	if _, err := (frame.Mat{Image: a4, Reveal: q("5 g")}).Outside(); err == nil {
+		t.Error("a reveal of grams")
 	}
 	if _, err := (frame.United{}).Inches(); err == nil {
 		t.Error("united inches of nothing")

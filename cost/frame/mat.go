@@ -17,6 +17,9 @@ type Mat struct {
 // Opening returns the size of the window: the image, reveal added and overlap
 // taken off on every side. It errs, with a Problem, where nothing is left.
 func (m Mat) Opening() (quoin.Size, error) {
+	if err := lengths(m.Reveal, m.Overlap, m.Top, m.Sides, m.Bottom); err != nil {
+		return quoin.Size{}, err
+	}
 	return m.Image.Grown(inMM(mm(m.Reveal).Sub(mm(m.Overlap))))
 }
 

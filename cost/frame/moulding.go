@@ -37,11 +37,27 @@ func fault(code quoin.Code, at, found, wanted, remedy string) error {
 }
 
 func (m Moulding) check() error {
+	if err := lengths(m.Width, m.Rabbet, m.Allowance, m.Least); err != nil {
+		return err
+	}
 	switch {
 	case m.Glass.IsZero():
 		return fault(MissingGlass, "glass", "no size", "the size of the glass", "give the product a frame")
 	case mm(m.Rabbet).Cmp(mm(m.Width)) >= 0:
 		return fault(RabbetTooBig, "rabbet", m.Rabbet.String(), "less than the width of "+m.Width.String(), "")
+	}
+	return nil
+}
+
+// lengths checks that what was given is lengths.
+func lengths(qs ...quoin.Quantity) error {
+	for _, q := range qs {
+		if q.IsZero() {
+			continue
+		}
+		if _, err := q.In("mm"); err != nil {
+			return err
+		}
 	}
 	return nil
 }

@@ -33,6 +33,9 @@ func (u Use) Likely() (Use, error) {
 	if len(areas) == 0 {
 		return u, nil
 	}
+	if err := u.measured(); err != nil {
+		return u, err
+	}
 	var area, volume, least, most quoin.Factor
 	for i := range areas {
 		if areas[i].Sign() <= 0 || volumes[i].Sign() < 0 {
@@ -51,6 +54,35 @@ func (u Use) Likely() (Use, error) {
 	u.PerM2, u.PerM2Range = unit.Times(volume.Over(area)), quoin.Between(unit.Times(least), unit.Times(most))
 	u.Log, u.Spent = nil, nil
 	return u, nil
+}
+
+// measured checks that entries are areas and volumes.
+func (u Use) measured() error {
+	check := func(list string, i int, area quoin.Quantity, volumes ...quoin.Quantity) error {
+		err := in(area, "m2")
+		for _, v := range volumes {
+			if err == nil {
+				err = in(v, "ml")
+			}
+		}
+		p, ok := err.(quoin.Problem)
+		if !ok {
+			return err
+		}
+		p.Path = quoin.InList(list, i).String()
+		return p
+	}
+	for i, j := range u.Log {
+		if err := check("log", i, j.Area, j.Volume); err != nil {
+			return err
+		}
+	}
+	for i, p := range u.Spent {
+		if err := check("spent", i, p.Area, p.Opening, p.Bought, p.Closing); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // entries are the areas and volumes of the log or the periods, and which.

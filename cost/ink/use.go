@@ -94,6 +94,14 @@ func (u Use) check() error {
 	if u.Image.IsZero() {
 		return fault(MissingImage, "image", "no image", "the size of the image", "give the product an image")
 	}
+	for _, q := range []quoin.Quantity{u.PerM2, u.Upkeep.PerMonth, u.Upkeep.PerSession} {
+		if err := in(q, "ml"); err != nil {
+			return err
+		}
+	}
+	if u.Upkeep.Share.Cmp(quoin.MustRate("100%")) >= 0 {
+		return fault(MissingPrints, "upkeep.share", u.Upkeep.Share.String(), "a share below 100%", "some of the ink has to reach the paper")
+	}
 	for _, p := range u.Upkeep.parts() {
 		if !p.volume.IsZero() && p.prints.Sign() <= 0 {
 			return fault(MissingPrints, "upkeep."+p.over, "an upkeep of "+p.volume.String(), "how many prints it is spread over", "")
@@ -114,6 +122,15 @@ func (k Upkeep) parts() []part {
 		{k.PerMonth, k.PrintsPerMonth, "per_month", "prints_per_month"},
 		{k.PerSession, k.PrintsPerSession, "per_session", "prints_per_session"},
 	}
+}
+
+// in checks that a quantity that was given converts to a unit.
+func in(q quoin.Quantity, unit quoin.Unit) error {
+	if q.IsZero() {
+		return nil
+	}
+	_, err := q.In(unit)
+	return err
 }
 
 func ml(q quoin.Quantity) quoin.Factor {

@@ -127,6 +127,11 @@ func (m Machine) check() error {
 	case m.Method != ByUse && m.PrintsPerMonth.Sign() <= 0:
 		return fault(MissingLife, "prints_per_month", "nothing", "how many prints are expected in a month")
 	}
+	for i, p := range m.Service {
+		if p.Every.Sign() <= 0 {
+			return fault(MissingLife, quoin.InList("service", i).String()+".every", "nothing", "how many prints "+p.Name+" lasts")
+		}
+	}
 	return nil
 }
 

@@ -41,11 +41,12 @@ func TestMachinesRefused(t *testing.T) {
 		code quoin.Code
 		path string
 	}{
-		"no months":              {machine.Machine{Price: amount("5"), PrintsPerMonth: factor("1")}, machine.MissingLife, "life_months"},
-		"no prints per month":    {machine.Machine{Price: amount("5"), LifeMonths: 12}, machine.MissingLife, "prints_per_month"},
-		"no prints of life":      {machine.Machine{Price: amount("5"), LifeMonths: 12, PrintsPerMonth: factor("1"), Method: machine.ByUse}, machine.MissingLife, "life_prints"},
-		"prints beside recovery": {machine.Machine{Price: amount("5"), LifePrints: factor("9"), LifeMonths: 12, PrintsPerMonth: factor("1"), Method: machine.CapitalRecovery}, machine.StrayLife, "life_prints"},
-		"dearer than it was":     {machine.Machine{Price: amount("5"), Resale: amount("6"), LifeMonths: 12, PrintsPerMonth: factor("1")}, machine.ResaleTooBig, "resale"},
+		"no months":               {machine.Machine{Price: amount("5"), PrintsPerMonth: factor("1")}, machine.MissingLife, "life_months"},
+		"no prints per month":     {machine.Machine{Price: amount("5"), LifeMonths: 12}, machine.MissingLife, "prints_per_month"},
+		"no prints of life":       {machine.Machine{Price: amount("5"), LifeMonths: 12, PrintsPerMonth: factor("1"), Method: machine.ByUse}, machine.MissingLife, "life_prints"},
+		"prints beside recovery":  {machine.Machine{Price: amount("5"), LifePrints: factor("9"), LifeMonths: 12, PrintsPerMonth: factor("1"), Method: machine.CapitalRecovery}, machine.StrayLife, "life_prints"},
+		"a part that never lasts": {machine.Machine{Price: amount("5"), LifeMonths: 12, PrintsPerMonth: factor("1"), Service: []machine.Part{{Name: "head", Price: amount("9")}}}, machine.MissingLife, "service[0].every"},
+		"dearer than it was":      {machine.Machine{Price: amount("5"), Resale: amount("6"), LifeMonths: 12, PrintsPerMonth: factor("1")}, machine.ResaleTooBig, "resale"},
 	} {
 		_, err := c.m.Cost()
 		if p, _ := err.(quoin.Problem); p.Code != c.code || p.Path != c.path || p.Wanted == "" {

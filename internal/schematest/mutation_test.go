@@ -116,8 +116,8 @@ func TestFullDocumentIsFull(t *testing.T) {
 		owner := at[strings.LastIndex(at, "/")+1:]
 		if properties, ok := s["properties"].(map[string]any); ok && owner != "if" && !strings.HasSuffix(owner, "_rule") {
 			for name := range properties {
-				if !n.seen[owner+"."+name] {
-					t.Errorf("%s.%s is not in the full document", owner, name)
+				if field := owner + "." + name; !n.seen[field] && field != "ink.rated_pages" { // which is there to be refused
+					t.Errorf("%s is not in the full document", field)
 				}
 			}
 		}

@@ -13,7 +13,7 @@ var keywords = []string{
 	"minimum", "exclusiveMinimum", "maximum", "exclusiveMaximum",
 	"items", "minItems", "maxItems", "uniqueItems",
 	"properties", "required", "additionalProperties", "unevaluatedProperties", "dependentRequired",
-	"allOf", "anyOf", "not", "if", "then", "else",
+	"allOf", "anyOf", "oneOf", "not", "if", "then", "else",
 }
 
 // each visits a schema and every schema in it, with the keyword path to it.
@@ -32,7 +32,7 @@ func each(at string, v any, visit func(at string, s map[string]any)) {
 	for _, word := range []string{"items", "additionalProperties", "unevaluatedProperties", "not", "if", "then", "else"} {
 		each(at+"/"+word, s[word], visit)
 	}
-	for _, word := range []string{"allOf", "anyOf"} {
+	for _, word := range []string{"allOf", "anyOf", "oneOf"} {
 		list, _ := s[word].([]any)
 		for _, sub := range list {
 			each(at+"/"+word, sub, visit)

@@ -37,7 +37,9 @@ func (k checker) making(given Document) {
 		at := root.field("products").at(i)
 		own := given.Products[i]
 		k.nested(at, p)
-		k.quotes(at, own)
+		if !k.under(at) {
+			k.quotes(at, own)
+		}
 		if p.Base != "" {
 			k.known(at.field("base"), "products", p.Base)
 		}

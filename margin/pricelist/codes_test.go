@@ -63,6 +63,18 @@ var withoutExample = map[quoin.Code]struct {
 		_, err := waste.StartsFor(20, quoin.MustRate("90%"), quoin.Rate{})
 		return err
 	}},
+	pricelist.TooManyQuoted: {"never in a small document", func() error {
+		doc := `{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [`
+		for i := range 51 {
+			doc += fmt.Sprintf(`{"id": "p%d", "quotes": [{"id": "house", "scale": {"steps": [{"from": 1, "each": "1.00"}]}}]}`, i) + map[bool]string{true: "]}", false: ","}[i == 50]
+		}
+		_, err := pricelist.Decode([]byte(doc))
+		var ps quoin.Problems
+		if errors.As(err, &ps) && len(ps) == 1 {
+			return ps[0]
+		}
+		return err
+	}},
 	pricelist.MoreProblems: {"never alone, and never in a small document", func() error {
 		return faulty(999)
 	}},

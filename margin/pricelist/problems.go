@@ -34,6 +34,10 @@ const (
 	RangeOrder     quoin.Code = "range_order"
 	// RangeWithRecovery is a yield with a range beside something recovered.
 	RangeWithRecovery quoin.Code = "range_with_recovery"
+	// MissingDate is a stock in a document without a date.
+	MissingDate quoin.Code = "missing_date"
+	// TooManyQuoted is more products with quotes than are compared.
+	TooManyQuoted quoin.Code = "too_many_quoted"
 	// SizeNesting is an image, sheet or mat that does not fit what is around it.
 	SizeNesting quoin.Code = "size_nesting"
 	// CircularBase is a product that is, by way of others, its own base.

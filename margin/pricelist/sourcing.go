@@ -176,7 +176,7 @@ func (k checker) quotedProducts(given Document) {
 		}
 		if n++; n > mostQuoted {
 			k.add((*path)(nil).field("products").at(i).field("quotes"), quoin.Problem{
-				Code: TooMany, Found: fmt.Sprintf("more than %d products with quotes", mostQuoted), Wanted: fmt.Sprintf("at most %d", mostQuoted),
+				Code: TooManyQuoted, Found: fmt.Sprintf("more than %d products with quotes", mostQuoted), Wanted: fmt.Sprintf("at most %d", mostQuoted),
 			})
 			return
 		}

@@ -39,6 +39,7 @@ func (w *worker) supplyList() {
 		s, at := &w.Supplies[i], quoin.InList("supplies", i)
 		w.supplyAt = append(w.supplyAt, at)
 		switch {
+		case w.underText(at.String()): // which has been said
 		case !s.Offer.IsZero():
 			w.offered(s, at)
 		case !s.Stock.IsZero():
@@ -48,9 +49,11 @@ func (w *worker) supplyList() {
 	w.machines = make([]machine.Cost, len(w.Machines))
 	for i, m := range w.Machines {
 		at := quoin.InList("machines", i)
-		var err error
-		if w.machines[i], err = m.Cost(); err != nil {
-			w.problem(at, err)
+		if !w.underText(at.String()) {
+			var err error
+			if w.machines[i], err = m.Cost(); err != nil {
+				w.problem(at, err)
+			}
 		}
 		w.Supplies = append(w.Supplies, cost.Supply{ID: m.ID, Name: m.Name, Quantity: m.Unit.Times(quoin.FactorOf(1)), Price: w.machines[i].PerPrint})
 		w.supplyAt = append(w.supplyAt, at)
@@ -83,7 +86,7 @@ func (w *worker) offered(s *cost.Supply, at quoin.Path) {
 func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 	stock, inside := s.Stock, at.Inside("stock")
 	if w.Date.IsZero() {
-		w.add((*path)(nil).field("date"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the date on which stocks are looked at"})
+		w.add((*path)(nil).field("date"), quoin.Problem{Code: MissingDate, Found: "nothing", Wanted: "the date on which stocks are looked at"})
 		return
 	}
 	stock.Received = append(slices.Clone(stock.Received), more...)
@@ -101,6 +104,9 @@ func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 func (w *worker) receipts() map[string][]buy.Receipt {
 	out := make(map[string][]buy.Receipt)
 	for i, p := range w.Purchases {
+		if w.underText(quoin.InList("purchases", i).String()) || w.Currency.IsZero() {
+			continue
+		}
 		landed, err := p.Landed(w.Currency.Digits())
 		if err != nil {
 			w.problem(quoin.InList("purchases", i), err)

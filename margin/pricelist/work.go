@@ -104,7 +104,9 @@ func (w *worker) product(i int) {
 	}
 	p.Bill = w.lines(p.Bill, len(p.Bill)-own, i, p, func(j int) quoin.Path { return w.billAt[i][j] })
 	p.Packing = w.packing(i, p, w.given.Products[i].Packing)
-	w.goings[i] = w.going(i, p)
+	if len(w.problems) == 0 {
+		w.goings[i] = w.going(i, p)
+	}
 	w.Products[i], w.state[i] = p, done
 }
 
@@ -115,7 +117,7 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 	sizes := cost.Sizes{Image: p.Image, Sheet: p.Sheet, Mat: p.Mat, Frame: p.Frame, At: quoin.InList("products", i)}
 	for j := from; j < len(bill); j++ {
 		k, known := w.supply[bill[j].Supply] // what is not is said where references are checked
-		if !known || !bill[j].Follows() {
+		if !known || !bill[j].Follows() || w.unsound(i, k, at(j)) {
 			continue
 		}
 		worked, err := w.work(bill[j], w.Supplies[k], sizes)
@@ -131,6 +133,15 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 		w.made[i] = append(w.made[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
 	}
 	return out
+}
+
+// unsound reports whether something is wrong with what a line is worked out
+// from: it itself, its supply, or its product.
+func (w *worker) unsound(product, supply int, line quoin.Path) bool {
+	if len(w.problems) == 0 {
+		return false
+	}
+	return w.underText(line.String()) || w.underText(w.supplyAt[supply].String()) || w.underText(quoin.InList("products", product).String())
 }
 
 // packing works out the packing lists that a product gives itself.
