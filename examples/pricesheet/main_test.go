@@ -28,7 +28,7 @@ func TestExitStatus(t *testing.T) {
 		{[]string{"-why", "bittern-a3"}, "", decided, "Why not lower?", ""},
 		{[]string{"-why", "heron"}, "", faulty, "", `found no product "heron"`},
 		{[]string{"-why", "warbler-a4", cases + "04-nothing-fits.json"}, "", conflict, "floor 30.22", ""},
-		{[]string{"-markdown"}, "", decided, "| revenue | 17.58 |", ""},
+		{[]string{"-markdown"}, "", decided, "| revenue | 18.00 |", ""},
 		{[]string{"-"}, `{"version": 2}`, faulty, "", "version: found 2, wanted a value of 1"},
 		{[]string{"no such file"}, "", faulty, "", "no such file"},
 		{[]string{"a", "b"}, "", faulty, "", "found 2 files"},

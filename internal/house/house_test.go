@@ -47,7 +47,7 @@ var imports = map[string][]string{
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
 		"waste", "channel", "margin", "margin/rule",
 	},
-	"margin/pricelist/sheet": {".", "cost", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
+	"margin/pricelist/sheet": {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
 }
 
 // outsiders are the modules of others, each with its only importer.

@@ -138,6 +138,7 @@ func TestFullDocumentIsFull(t *testing.T) {
 
 // An unknown field beside any other is refused by both.
 func TestUnknownFieldAnywhere(t *testing.T) {
+	t.Parallel()
 	m := newMutant(t)
 	objects := []spot{{at: "the document", value: m.doc}}
 	for _, s := range append(objects, m.spots()...) {
@@ -151,6 +152,7 @@ func TestUnknownFieldAnywhere(t *testing.T) {
 
 // A value of another JSON type is refused by both.
 func TestWrongTypeAnywhere(t *testing.T) {
+	t.Parallel()
 	m := newMutant(t)
 	for _, s := range m.spots() {
 		wrong := []any{nil, true, map[string]any{}, []any{}}
@@ -172,6 +174,7 @@ func TestWrongTypeAnywhere(t *testing.T) {
 
 // A field left out is missed by both or by none.
 func TestFieldLeftOutAnywhere(t *testing.T) {
+	t.Parallel()
 	m := newMutant(t)
 	missed := 0
 	for _, s := range m.spots() {
@@ -209,6 +212,7 @@ var probes = []any{
 // Every single value, exchanged for values around the bounds of all, is right
 // or wrong for both.
 func TestBoundsAnywhere(t *testing.T) {
+	t.Parallel()
 	m := newMutant(t)
 	var both, neither int
 	probed := make(map[string]bool)
@@ -243,6 +247,7 @@ func TestBoundsAnywhere(t *testing.T) {
 
 // As many entries as a list may have are taken, and one more is refused.
 func TestEntriesOfListsAnywhere(t *testing.T) {
+	t.Parallel()
 	m := newMutant(t)
 	for _, s := range m.spots() {
 		list, ok := s.value.([]any)

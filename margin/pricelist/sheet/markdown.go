@@ -23,6 +23,8 @@ func Markdown(a pricelist.Answer) string {
 	for _, it := range a.Products {
 		p.table(it)
 	}
+	supplied := p.supplied(a)
+	p.section("Supplies and machines", len(supplied), func(i int) string { return supplied[i] })
 	p.section("Dropped preferences", len(a.Dropped), func(i int) string { return dropped(a, i) })
 	p.section("Warnings", len(a.Warnings), func(i int) string { return warning(a.Warnings[i]) })
 	p.section("Cautions", len(a.Cautions), func(i int) string { return a.Cautions[i] })
@@ -73,6 +75,12 @@ func (p *page) table(it pricelist.Priced) {
 		p.line(line)
 	})
 	p.line("")
+	if workings := p.workings(it); len(workings) > 0 {
+		for _, w := range workings {
+			p.line("- " + escape(w))
+		}
+		p.line("")
+	}
 }
 
 // escape keeps names from being read as Markdown or HTML.

@@ -34,6 +34,7 @@ func Text(a pricelist.Answer, width int) string {
 // notes are what stands under the prices: dropped preferences, warnings and
 // cautions.
 func (p *page) notes(a pricelist.Answer) {
+	p.points("Supplies and machines:", "- ", p.supplied(a))
 	for i := range a.Dropped {
 		p.wrap("", dropped(a, i))
 	}
@@ -112,6 +113,19 @@ func (p *page) product(it pricelist.Priced) {
 		p.line("")
 		p.statements(it.Channels, rest[:n])
 		rest = rest[n:]
+	}
+	p.line("")
+	p.points("  Worked out:", "  - ", p.workings(it))
+}
+
+// points writes sentences under a title, and nothing where there are none.
+func (p *page) points(title, lead string, sentences []string) {
+	if len(sentences) == 0 {
+		return
+	}
+	p.line(title)
+	for _, s := range sentences {
+		p.wrapped(lead, s)
 	}
 	p.line("")
 }

@@ -1,0 +1,111 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/cost/buy"
+	"example.com/quoin/cost/source"
+	"example.com/quoin/margin/pricelist"
+)
+
+// workings are what was worked out for a product: what is cut out of what, how
+// many to start, and whether to make it or have it made.
+func (p *page) workings(it pricelist.Priced) []string {
+	var out []string
+	for _, m := range it.Made {
+		out = append(out, fmt.Sprintf("%s: %s", visible(m.Supply), p.made(m)))
+	}
+	if g := it.Going; g != nil {
+		out = append(out, fmt.Sprintf("start %d to have %d good ones %s sure; the %d that do on average do it %s of the time",
+			g.Start, g.Good, percent(g.Chance), g.Average, percent(g.AverageChance)))
+	}
+	if it.Sourcing != nil {
+		out = append(out, p.sourcing(*it.Sourcing)...)
+	}
+	return out
+}
+
+func percent(r quoin.Rate) string { return fmt.Sprintf("%.1f%%", r) }
+
+func (p *page) made(m pricelist.Made) string {
+	text := p.figure(m.Quantity.Figure()) + " each"
+	switch {
+	case m.Sheet != nil:
+		text = fmt.Sprintf("%d out of a sheet, %s of it used, %s", m.Sheet.Pieces, percent(m.Sheet.Used), text)
+	case m.Roll != nil:
+		text = fmt.Sprintf("%d out of a roll, %s", m.Roll.Pieces, text)
+	case m.Sticks != nil:
+		text = fmt.Sprintf("%s cut together, %s", counted(m.Sticks.Sticks, "stick"), text)
+	}
+	if !m.Mass.IsZero() {
+		text += ", weighing " + p.figure(m.Mass.Figure())
+	}
+	if edge, ok := m.Edge.Get(); ok && edge.Sign() > 0 {
+		text += fmt.Sprintf("; the edge that cannot be used adds %s", p.money(edge))
+	}
+	return text
+}
+
+func (p *page) sourcing(s pricelist.Sourcing) []string {
+	var parts []string
+	for _, st := range s.Stretches {
+		name := visible(st.Source)
+		if st.Source == source.AtHome {
+			name = "at home"
+		}
+		parts = append(parts, fmt.Sprintf("%d to %d %s (%s to %s)", st.From, st.To, name, p.money(st.First), p.money(st.Last)))
+	}
+	out := []string{"a run costs least: " + strings.Join(parts, "; ")}
+	for _, q := range s.Quotes {
+		text := fmt.Sprintf("%s asks %s for %d, %s each; have %s ready, and count on %d", visible(q.ID), p.money(q.Cost), q.Prints, p.money(q.PerPrint), p.money(q.Cash), q.Fewest)
+		if n, ok := q.Order.Get(); ok {
+			text += fmt.Sprintf("; for this demand have %d made, of which %s stay on average", n, p.figure(q.LeftOver.Or(quoin.Factor{}).Round(1, quoin.HalfUp).Figure()))
+		}
+		out = append(out, text)
+	}
+	var beyond []string
+	for _, b := range s.Beyond {
+		beyond = append(beyond, b.Code)
+	}
+	return append(out, "money does not say: "+strings.Join(beyond, ", "))
+}
+
+// supplied is what offers, stocks and machines come to.
+func (p *page) supplied(a pricelist.Answer) []string {
+	var out []string
+	for _, b := range a.Bought {
+		if b.Order != nil {
+			text := fmt.Sprintf("%s: buy %d for %s", visible(b.Supply), b.Order.Quantity, p.money(b.Order.Cost))
+			if b.Order.Left > 0 {
+				text += fmt.Sprintf("; %d more than needed, worth %s", b.Order.Left, p.money(b.Order.Bound))
+			}
+			for _, d := range b.Dominated {
+				text += "; " + dominated(d)
+			}
+			out = append(out, text)
+		}
+		if st := b.Standing; st != nil {
+			out = append(out, fmt.Sprintf("%s: %s in stock, worth %s; the next costs %s (%s)", visible(b.Supply), p.figure(st.Quantity.Figure()), p.money(st.Value), p.money(st.Unit), words(string(st.Basis))))
+		}
+	}
+	for _, m := range a.Machines {
+		out = append(out, fmt.Sprintf("%s: adds %s to each print, over %s prints", visible(m.ID), p.money(m.PerPrint), p.figure(m.Volume.Figure())))
+	}
+	return out
+}
+
+func dominated(d buy.Dominated) string {
+	if d.From == d.To {
+		return fmt.Sprintf("%d cost more than %d", d.From, d.Instead)
+	}
+	return fmt.Sprintf("%d to %d cost more than %d", d.From, d.To, d.Instead)
+}
+
+func counted(n int64, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
