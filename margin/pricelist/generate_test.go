@@ -61,6 +61,7 @@ func (g *docGen) document() []byte {
 	doc := genFields{"version": 1}
 	g.drawGrid(doc)
 	doc["supplies"] = g.drawSupplies()
+	g.sometimes(30, doc, "machines", func() any { return g.drawMachines() })
 	if stages := g.drawStages(); len(stages) > 0 {
 		doc["stages"] = stages
 	}
@@ -108,12 +109,32 @@ func (g *docGen) drawSupply(m genMaterial) genFields {
 	price := g.number("supply price", g.share(2000)+1, g.share(25_000)+1)
 	s := genFields{"id": m.id, "name": "Material " + m.id, "price": g.written(price)}
 	s["quantity"] = g.oneOf("bought", m.bought...)
+	if strings.HasPrefix(m.id, "sheets") {
+		s["sheet"] = genFields{"size": "50 x 70 cm", "border": g.oneOf("border", "0 cm", "1 cm", "2 cm")}
+	}
 	g.sometimes(20, s, "labour", func() any { return g.oneOf("labour", "own", "paid") })
 	g.sometimes(25, s, "discount", func() any { return g.written(g.number("discount", 0, price/2)) })
 	g.sometimes(25, s, "freight", func() any { return g.fine("freight", 0, price/5) })
 	g.sometimes(25, s, "duty", func() any { return g.fine("duty", 0, price/5) })
 	g.sometimes(25, s, "exchange", func() any { return g.oneOf("exchange", "1.08", "0.92", "1.1733", "0.7", "1") })
+	if s["sheet"] != nil && g.chance(25, "of an offer") {
+		g.drawOffer(s)
+	}
 	return s
+}
+
+// drawOffer buys a supply by the step in place of its quantity and price.
+func (g *docGen) drawOffer(s genFields) {
+	delete(s, "quantity")
+	delete(s, "price")
+	delete(s, "discount")
+	each := g.number("each", 2, g.share(3000)+2)
+	steps := []genFields{{"from": 1, "each": g.written(each)}}
+	steps = append(steps, genFields{"from": g.number("step", 2, 20), "each": g.written(each - each/rapid.SampledFrom([]int{3, 5, 9}).Draw(g.t, "off"))})
+	scale := genFields{"steps": steps, "mode": g.oneOf("mode", "all_units", "incremental"), "freight": g.written(g.number("freight", 0, each))}
+	g.sometimes(40, scale, "free_from", func() any { return g.written(8 * each) })
+	g.sometimes(30, scale, "multiple", func() any { return 3 })
+	s["offer"] = genFields{"pack": g.oneOf("pack", "1 sheet", "5 sheet"), "need": g.number("need", 1, 20), "scale": scale}
 }
 
 func (g *docGen) drawStages() []genFields {
@@ -177,7 +198,10 @@ func (g *docGen) drawLines(atMost int) []genFields {
 	var lines []genFields
 	for range g.number("lines", 1, atMost) {
 		m := rapid.SampledFrom(g.supplies).Draw(g.t, "of material")
-		l := genFields{"supply": m.id, "quantity": g.oneOf("used", m.used...)}
+		l := genFields{"supply": m.id}
+		if !g.chance(35, "follows") || !g.drawFollows(m, l) {
+			l["quantity"] = g.oneOf("used", m.used...)
+		}
 		if len(g.stages) > 0 {
 			g.sometimes(70, l, "stage", func() any { return g.oneOf("stage", g.stages...) })
 		}
@@ -185,6 +209,43 @@ func (g *docGen) drawLines(atMost int) []genFields {
 		lines = append(lines, l)
 	}
 	return lines
+}
+
+// drawFollows draws what the quantity of a line follows from; false where its
+// material has nothing of the kind.
+func (g *docGen) drawFollows(m genMaterial, line genFields) bool {
+	kind, _, _ := strings.Cut(m.id, "-")
+	switch kind {
+	case "sheets":
+		cut := genFields{"piece": g.oneOf("piece", "12 x 17 cm", "9 x 13 cm", "20 x 31 cm", "7 x 7 cm")}
+		g.sometimes(40, cut, "gutter", func() any { return g.oneOf("gutter", "1 cm", "2 cm") })
+		g.sometimes(30, cut, "layout", func() any { return g.oneOf("layout", "grid", "guillotine") })
+		line["cut"] = cut
+	case "ink":
+		ink := genFields{"per_m2": g.oneOf("per m2", "12 ml", "0.009 l", "7.3 ml"), "image": g.oneOf("image", "12 x 17 cm", "20 x 31 cm")}
+		g.sometimes(50, ink, "upkeep", func() any {
+			return genFields{"share": g.oneOf("upkeep", "30%", "0.45"), "per_month": "20 ml", "prints_per_month": g.oneOf("prints", "40", "7")}
+		})
+		line["ink"] = ink
+	case "roll":
+		line["moulding"] = genFields{"width": g.oneOf("width", "2 cm", "35 mm"), "allowance": "1 cm", "glass": g.oneOf("glass", "20 x 31 cm", "9 x 13 cm")}
+	default:
+		return false
+	}
+	return true
+}
+
+func (g *docGen) drawMachines() []genFields {
+	m := genFields{
+		"id": "machine", "unit": "print", "price": g.written(g.number("machine", g.share(5000)+1, g.share(90_000)+1)),
+		"life_months": 36, "prints_per_month": g.oneOf("prints per month", "40", "7", "12.5"),
+	}
+	g.sometimes(50, m, "life_prints", func() any { return g.oneOf("life", "100", "1000", "333") })
+	g.sometimes(40, m, "service", func() any {
+		return []genFields{{"name": "part", "price": g.written(g.number("part", 0, g.share(2000))), "every": g.oneOf("every", "30", "7")}}
+	})
+	g.supplies = append(g.supplies, genMaterial{"machine", nil, []string{"1 print", "2 print"}})
+	return []genFields{m}
 }
 
 // drawDriver draws what a line is counted by, and sets what that asks for.

@@ -285,6 +285,10 @@ func plain(p pricelist.Priced) pricelist.Priced {
 		p.Channels[i].Explanation = margin.Explanation{}
 	}
 	sortByID(p.Channels)
+	p.Made = slices.Clone(p.Made)
+	for i := range p.Made {
+		p.Made[i].Path = ""
+	}
 	return p
 }
 

@@ -85,6 +85,7 @@ type oracleShop struct {
 	Step        oracleNumber `json:"price_step"`
 	Limit       oracleNumber `json:"price_limit"`
 	Supplies    []oracleSupply
+	Machines    []oracleMachine
 	Stages      []oracleStage
 	Contingency oracleNumber
 	Products    []oraclePrint
@@ -101,6 +102,8 @@ type oracleSupply struct {
 	Quantity                                 oracleQuantity
 	Price, Discount, Freight, Duty, Exchange oracleNumber
 	Labour                                   string
+	Sheet                                    struct{ Size, Border, Grain string }
+	Offer                                    *oracleOffer
 }
 
 type oracleStage struct {
@@ -137,6 +140,9 @@ type oracleLine struct {
 	Stage    string
 	Per      string
 	Over     oracleNumber
+	Cut      *oracleCut
+	Ink      *oracleInk
+	Moulding *struct{ Width, Allowance, Glass string }
 }
 
 // oraclePrint is a product as the document tells it.
@@ -214,6 +220,7 @@ func readOracleShop(doc []byte) (*oracleShop, error) {
 	if err := d.Decode(&s); err != nil {
 		return nil, err
 	}
+	s.workOut()
 	for i := range s.Products {
 		if err := s.layOver(&s.Products[i]); err != nil {
 			return nil, err

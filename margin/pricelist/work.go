@@ -79,7 +79,9 @@ func (w *worker) products() {
 	}
 	w.state = make([]progress, len(w.Products))
 	for i := range w.Products {
-		w.product(i)
+		if w.state[i] != done {
+			w.product(i)
+		}
 	}
 }
 
