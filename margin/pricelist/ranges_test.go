@@ -21,6 +21,10 @@ var uncertain = map[string][]string{
 	"run":      {"setup"},
 	"orders":   {"postage"},
 	"period":   {"cost", "items"},
+	"machines": {"price", "prints_per_month"},
+	"service":  {"price", "every"},
+	"ink":      {"per_m2"},
+	"upkeep":   {"share", "per_month", "prints_per_month"},
 }
 
 // genRanged draws a document without recoveries and gives some of its values a
@@ -51,6 +55,13 @@ func (r ranger) lists(given, concrete genFields) {
 		}
 	}
 	each("supplies", func(a, b genFields) { r.fields("supplies", a, b) })
+	each("machines", func(a, b genFields) {
+		r.fields("machines", a, b)
+		parts, _ := a["service"].([]any)
+		for i := range parts {
+			r.fields("service", parts[i].(genFields), b["service"].([]any)[i].(genFields))
+		}
+	})
 	each("stages", func(a, b genFields) { r.fields("stages", a, b) })
 	each("products", r.product)
 	each("channels", r.channel)
@@ -77,7 +88,12 @@ func (r ranger) channel(a, b genFields) {
 func (r ranger) lines(a, b any) {
 	as, _ := a.([]any)
 	for i := range as {
-		r.fields("lines", as[i].(genFields), b.([]any)[i].(genFields))
+		la, lb := as[i].(genFields), b.([]any)[i].(genFields)
+		r.fields("lines", la, lb)
+		if ink, ok := la["ink"].(genFields); ok {
+			r.fields("ink", ink, lb["ink"].(genFields))
+			r.below("upkeep", "upkeep", ink, lb["ink"].(genFields))
+		}
 	}
 }
 
@@ -112,9 +128,9 @@ func (r ranger) scaled(name string, v any, by string) any {
 		r.t.Fatal(err)
 	}
 	switch name {
-	case "lost_of_started", "lost_of_good":
+	case "lost_of_started", "lost_of_good", "share":
 		return must(quoin.ParseRate(v.(string)))(r.t).Of(f.Rate()).String()
-	case "quantity":
+	case "quantity", "per_m2", "per_month":
 		return must(quoin.ParseQuantity(v.(string)))(r.t).Times(f).String()
 	case "yield":
 		return must(quoin.ParseRate(v.(string)))(r.t).Of(f.Rate()).String()
