@@ -8,7 +8,7 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
-func scenario(b *testing.B) []byte {
+func scenario(b testing.TB) []byte {
 	b.Helper()
 	data, err := os.ReadFile("../../examples/pricesheet/scenario.json")
 	if err != nil {

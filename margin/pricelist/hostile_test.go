@@ -55,6 +55,7 @@ func TestHostileDocumentsAreAnswered(t *testing.T) {
 // FuzzDecode: nothing that can be read panics, hangs, or gives half an answer.
 func FuzzDecode(f *testing.F) {
 	f.Add([]byte(sound))
+	f.Add(scenario(f))
 	for _, docs := range []map[string][]byte{read(f), hostile(f)} {
 		for _, data := range docs {
 			f.Add(data)
@@ -84,6 +85,7 @@ func FuzzDecode(f *testing.F) {
 // FuzzPrice: whatever is decoded can be decided, and its steps replay.
 func FuzzPrice(f *testing.F) {
 	f.Add([]byte(sound))
+	f.Add(scenario(f))
 	for _, docs := range []map[string][]byte{read(f), hostile(f)} {
 		for _, data := range docs {
 			f.Add(data)
