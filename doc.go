@@ -3,6 +3,13 @@
 // the work:
 //
 //	cost              what making one costs: supplies as bought, bills of materials, runs
+//	cost/cut          pieces out of a sheet, a roll, a stick
+//	cost/ink          the ink of an image
+//	cost/machine      what a machine adds to a print
+//	cost/frame        moulding, mats, united inches
+//	cost/paper        grammage and mass
+//	cost/buy          invoices, price breaks, stock
+//	cost/source       make or buy, and how many to order
 //	waste             what is lost on the way: stages and yields, how many to start
 //	channel           what selling one brings in and takes away: orders, tax, fees, postage
 //	margin            what is left: goods, statement, margins, break-even
@@ -12,7 +19,8 @@
 // # Numbers
 //
 // Amount is money, Rate a share ("6.5%"), Factor a multiple ("3.5"), Quantity
-// a measured or counted number ("0.5 sheet"). They are different types, so a
+// a measured or counted number ("0.5 sheet"), Size two lengths ("297 x 420
+// mm", "A3"), Range what a value lies between. They are different types, so a
 // rate cannot be added to money and 6.5 cannot pass for 6.5%. All are
 // immutable values; the zero value is zero; no float is ever involved.
 //

@@ -398,10 +398,10 @@ func ExampleRange() {
 func ExampleTrail_Rests() {
 	quantity := quoin.InField("quantity")
 	trail := quoin.NewTrail(2)
-	trail.Rests(quantity, func(t *quoin.Trail) quoin.Operand {
+	trail.Rests(map[quoin.Path]quoin.Origin{quantity: func(t *quoin.Trail) quoin.Operand {
 		return t.Quotient("per_piece", quantity, quoin.Given("one", quoin.Path{}, quoin.FactorOf(1).Figure()),
 			quoin.Given("pieces", quoin.InField("pieces"), quoin.FactorOf(8).Figure()))
-	})
+	}})
 	price := quoin.Given("price", quoin.InField("price"), quoin.MustAmount("4.00").Figure())
 	trail.Product("line_cost", quoin.Path{}, price, trail.Given("quantity", quantity, quoin.Figure{}))
 	for _, s := range trail.Steps() {

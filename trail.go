@@ -27,13 +27,9 @@ func (t *Trail) On(subject string) *Trail {
 	return t
 }
 
-// Rests says that the figure at a path rests on others, and on which.
-func (t *Trail) Rests(at Path, on Origin) {
-	if t.origins == nil {
-		t.origins, t.known = make(map[Path]Origin), make(map[Path]Operand)
-	}
-	t.origins[at] = on
-}
+// Rests says which figures rest on others, by where they stand. The map is only
+// read, so that many trails can share it.
+func (t *Trail) Rests(origins map[Path]Origin) { t.origins = origins }
 
 // Given returns the number at a path: what its origin comes to where it has
 // one, and else as the document gives it.
@@ -56,6 +52,9 @@ func (t *Trail) Rested(name string, at Path) (Operand, bool) {
 		subject := t.subject
 		o = on(t)
 		t.subject = subject
+		if t.known == nil {
+			t.known = make(map[Path]Operand)
+		}
 		t.known[at] = o
 	}
 	return o.Called(name), true

@@ -12,11 +12,11 @@ func TestTrailRests(t *testing.T) {
 	quantity, sheet := quoin.InField("quantity"), quoin.InField("sheet")
 	trail := quoin.NewTrail(4)
 	asked := 0
-	trail.Rests(quantity, func(t *quoin.Trail) quoin.Operand {
+	trail.Rests(map[quoin.Path]quoin.Origin{quantity: func(t *quoin.Trail) quoin.Operand {
 		asked++
 		one := quoin.Given("one", quoin.Path{}, quoin.FactorOf(1).Figure())
 		return t.On("cutting").Quotient("per_piece", quantity, one, t.Given("pieces", sheet, quoin.FactorOf(8).Figure()))
-	})
+	}})
 	trail.On("paper")
 	price := quoin.Given("price", quoin.InField("price"), quoin.MustAmount("4.00").Figure())
 	for range 2 {

@@ -71,9 +71,7 @@ type Ledger struct {
 // with its code. The ledger is one that Recipe and Channel accept.
 func (l Ledger) Explain(list quoin.Amount) []quoin.Step {
 	e := explainer{Trail: quoin.NewTrail(24 + 4*len(l.Bill) + 4*len(l.Packing) + len(l.Channel.Orders)*(9+5*len(l.Channel.Fees))), l: l}
-	for at, origin := range l.Origins {
-		e.Rests(at, origin)
-	}
+	e.Rests(l.Origins)
 	e.statement(list, e.goods())
 	return e.Steps()
 }

@@ -110,6 +110,10 @@ func TestDelivery(t *testing.T) {
 	if d.Fewest() != 450 || d.Most() != 550 || !d.Cash().Equal(amount("705.00")) || !ok || !each.High.Equal(amount("1.30")) || each.Low.Round(4, quoin.HalfUp).String() != "1.2818" {
 		t.Errorf("%d to %d for %s, each %s to %s", d.Fewest(), d.Most(), d.Cash(), each.Low, each.High)
 	}
+	trail := quoin.NewTrail(4)
+	if few, _ := d.Explain(trail, quoin.InField("delivery"), 450).Value.Amount(); !few.Equal(each.High) || quoin.Replay(trail.Steps()) != nil {
+		t.Errorf("450 are explained as %s each, computed as %s", few, each.High)
+	}
 	odd := waste.Delivery{Ordered: 55, Over: quoin.MustRate("10%"), Under: quoin.MustRate("10%"), Each: amount("2.00")}
 	if odd.Fewest() != 50 || odd.Most() != 60 { // 49.5 and 60.5
 		t.Errorf("%d to %d of 55", odd.Fewest(), odd.Most())
@@ -149,6 +153,10 @@ func TestPublishedAbnormalGain(t *testing.T) {
 	n.Scrap = amount("1.80")
 	if got := n.PerGood(); !got.Equal(amount("22.80")) {
 		t.Errorf("%s per good kg, want 22.80", got)
+	}
+	trail := quoin.NewTrail(4)
+	if got, _ := n.Explain(trail, quoin.InField("loss")).Value.Amount(); !got.Equal(amount("22.80")) || quoin.Replay(trail.Steps()) != nil {
+		t.Errorf("explained as %s per good kg", got)
 	}
 	if got := n.Abnormal(factor("950")); !got.Equal(amount("1140")) {
 		t.Errorf("the gain is worth %s, want 1140", got)

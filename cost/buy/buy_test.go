@@ -222,6 +222,9 @@ func TestOffersAgainstEveryQuantity(t *testing.T) {
 // on): totals of 14,968 for 70, 14,154 for 80 and 13,354 for 100.
 func TestPublishedEconomicOrders(t *testing.T) {
 	tires := buy.Economic(9600, amount("75"), amount("16"), buy.Scale{})
+	if days := factor("288").Over(tires.Orders); !days.Equal(factor("9")) {
+		t.Errorf("tires: every %s of 288 days, want 9", days)
+	}
 	if tires.Quantity != 300 || !tires.Orders.Equal(factor("32")) || !tires.Cost.Equal(amount("4800")) {
 		t.Errorf("tires: %+v", tires)
 	}

@@ -24,8 +24,9 @@ func ExampleMachine_Cost() {
 	// capital_recovery: 0.5622 over 1920 prints, of it service 0.0700, <nil>
 }
 
-func ExampleDecliningBalance() {
-	for _, d := range machine.DecliningBalance(quoin.MustAmount("1000.00"), quoin.MustAmount("300.00"), quoin.FactorOf(2), 4) {
+func ExampleSchedule() {
+	s := machine.Schedule{Price: quoin.MustAmount("1000.00"), Resale: quoin.MustAmount("300.00"), Multiple: quoin.FactorOf(2), Periods: 4}
+	for _, d := range s.Written() {
 		fmt.Printf("%.2f ", d)
 	}
 	fmt.Println()

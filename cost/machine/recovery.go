@@ -25,24 +25,3 @@ func discount(i quoin.Factor, n int64) quoin.Factor {
 	}
 	return out
 }
-
-// DecliningBalance returns what a machine is written down by in each period of
-// its life, at a multiple of the straight-line rate on what is left of its
-// value (two for double declining), never below its resale value. It is for
-// books, not for prices. Nothing is rounded.
-func DecliningBalance(price, resale quoin.Amount, multiple quoin.Factor, periods int64) []quoin.Amount {
-	var out []quoin.Amount
-	left := price
-	for range max(periods, 0) {
-		down := left.Times(multiple).Over(quoin.FactorOf(periods))
-		if most := left.Sub(resale); down.Cmp(most) > 0 {
-			down = most
-		}
-		if down.Sign() < 0 {
-			down = quoin.Amount{}
-		}
-		out = append(out, down)
-		left = left.Sub(down)
-	}
-	return out
-}

@@ -21,7 +21,8 @@ type Spread struct {
 	Matters bool `json:"matters"`
 	// Inputs are the values with a range that move the goods of the product, the
 	// one that moves them furthest first. A document with more than a hundred
-	// ranges lists none.
+	// ranges lists none, nor does one whose ranges × products × channels exceed
+	// 20,000.
 	Inputs []Influence `json:"inputs,omitempty"`
 }
 
@@ -54,8 +55,12 @@ type Unsure struct {
 	Net          quoin.Range[quoin.Amount] `json:"net"`
 }
 
-// mostInfluences bounds the ranges whose influence is computed one by one.
-const mostInfluences = 100
+// mostInfluences bounds the ranges whose influence is computed one by one, and
+// mostStatements the products in channels that this is done for, all together.
+const (
+	mostInfluences = 100
+	mostStatements = 20_000
+)
 
 // extreme is the document with everything unsure at one end.
 type extreme struct {
@@ -96,7 +101,7 @@ func (d worked) spread(a *Answer) error {
 	}
 	a.Warnings = append(a.Warnings, d.noPrice("cheapest", cheap.dec)...)
 	a.Warnings = append(a.Warnings, d.noPrice("dearest", dear.dec)...)
-	if len(d.inputs) > mostInfluences {
+	if n := len(d.inputs); n > mostInfluences || n*len(d.Products)*len(d.Channels) > mostStatements {
 		return nil
 	}
 	return d.influences(d.inputs, a.Products)
