@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/cost/cut"
 	"example.com/quoin/waste"
 )
 
@@ -184,4 +185,18 @@ func ExampleParseLabour() {
 	l, err := cost.ParseLabour("own")
 	fmt.Println(l == cost.OwnTime, err)
 	// Output: true <nil>
+}
+
+// A line says what is cut out of which sheet; what it takes follows.
+func ExampleLine_Work() {
+	paper := cost.Supply{
+		ID: "paper", Quantity: quoin.MustQuantity("25 sheet"), Price: quoin.MustAmount("77.40"),
+		Sheet: cut.Sheet{Size: quoin.MustSize("500 x 700 mm"), Border: quoin.MustQuantity("5 mm")},
+	}
+	line := cost.Line{Supply: "paper", Cut: cut.Cut{Of: cut.Paper}}
+	w, err := line.Work(paper, cost.Sizes{Sheet: quoin.MustSize("A4")})
+	unit, _ := paper.UnitCost()
+	each, _ := unit.Of(w.Quantity)
+	fmt.Println(w.Sheet.Pieces, "out of a sheet:", w.Quantity, "for", each, err)
+	// Output: 4 out of a sheet: 0.25 sheet for 0.77400 <nil>
 }
