@@ -119,10 +119,17 @@ func check(doc Document, c *collector) worked {
 	return k.doc
 }
 
-// end checks a document that has ranges at one end of them all.
+// end works out a document that has ranges at one end of them all, and checks
+// what that can make of it: all else is as it was.
 func (k checker) end(doc Document, at func(Document) Document) *worked {
 	c := collector{layouts: k.layouts}
-	w := check(at(doc), &c)
+	w := at(doc).work(&c)
+	for i, s := range w.Supplies {
+		if _, err := s.UnitCost(); err != nil && len(c.problems) == 0 {
+			p := err.(quoin.Problem)
+			c.addAt(w.supplyAt[i].Field(p.Path).String(), p)
+		}
+	}
 	for _, p := range c.problems {
 		if !slices.ContainsFunc(k.problems, func(q quoin.Problem) bool { return p.Path == q.Path && p.Code == q.Code }) {
 			p.Remedy = "this is so at one end of the ranges; narrow them"

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/margin/rule"
 )
 
@@ -141,12 +142,16 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 // influences works the document out twice for each input, with it alone at
 // either end.
 func (d worked) influences(inputs []unsure, products []Priced) error {
+	terms := make([]channel.Terms, len(d.Channels))
+	for j, c := range d.Channels {
+		terms[j] = c.Terms(d.Currency)
+	}
 	for _, u := range inputs {
-		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(d.laidOut)
+		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(terms, d.laidOut)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(u.at.String(), u.dear).goods(d.laidOut)
+		dear, err := d.given.only(u.at.String(), u.dear).goods(terms, d.laidOut)
 		if err != nil {
 			return err
 		}
@@ -188,19 +193,19 @@ func figureOf(v reflect.Value) quoin.Figure {
 	return quoin.Figure{}
 }
 
-// goods returns what an item of each product costs in each channel.
-func (d Document) goods(known layouts) ([][]quoin.Amount, error) {
-	w, err := d.checked(known)
-	if err != nil {
+// goods returns what an item of each product costs in each channel, of a
+// document that was checked and now has other values inside its ranges.
+func (d Document) goods(terms []channel.Terms, known layouts) ([][]quoin.Amount, error) {
+	c := collector{layouts: known}
+	w := d.work(&c)
+	if err := c.all().Err(); err != nil {
 		return nil, err
 	}
 	m, err := w.maker()
 	if err != nil {
 		return nil, err
 	}
-	for _, c := range w.Channels {
-		m.terms = append(m.terms, c.Terms(w.Currency))
-	}
+	m.terms = terms
 	out := make([][]quoin.Amount, len(w.Products))
 	for i, p := range w.Products {
 		for j := range w.Channels {
