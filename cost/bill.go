@@ -20,10 +20,10 @@ type Line struct {
 	// Cut is what is cut out of a sheet or a roll, Ink the ink of an image,
 	// Moulding the frame around a glass, and United what is bought by the united
 	// inch.
-	Cut      cut.Cut        `json:"cut,omitzero"`
-	Ink      ink.Use        `json:"ink,omitzero"`
-	Moulding frame.Moulding `json:"moulding,omitzero"`
-	United   frame.United   `json:"united,omitzero"`
+	Cut      *cut.Cut        `json:"cut,omitempty"`
+	Ink      *ink.Use        `json:"ink,omitempty"`
+	Moulding *frame.Moulding `json:"moulding,omitempty"`
+	United   *frame.United   `json:"united,omitempty"`
 	// Stage is the stage of making that the supply enters, and is lost with;
 	// a line without one is used once for each good piece.
 	Stage string `json:"stage,omitempty"`

@@ -191,9 +191,9 @@ func ExampleParseLabour() {
 func ExampleLine_Work() {
 	paper := cost.Supply{
 		ID: "paper", Quantity: quoin.MustQuantity("25 sheet"), Price: quoin.MustAmount("77.40"),
-		Sheet: cut.Sheet{Size: quoin.MustSize("500 x 700 mm"), Border: quoin.MustQuantity("5 mm")},
+		Sheet: &cut.Sheet{Size: quoin.MustSize("500 x 700 mm"), Border: quoin.MustQuantity("5 mm")},
 	}
-	line := cost.Line{Supply: "paper", Cut: cut.Cut{Of: cut.Paper}}
+	line := cost.Line{Supply: "paper", Cut: &cut.Cut{Of: cut.Paper}}
 	w, err := line.Work(paper, cost.Sizes{Sheet: quoin.MustSize("A4")})
 	unit, _ := paper.UnitCost()
 	each, _ := unit.Of(w.Quantity)

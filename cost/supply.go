@@ -33,15 +33,15 @@ type Supply struct {
 	ExchangeRange quoin.Range[quoin.Factor] `json:"exchange_range,omitzero" dear:"high"`
 	// Sheet, Roll or Stick is what one unit of the supply is, for lines that are
 	// cut out of it; none of them for what is not cut.
-	Sheet cut.Sheet `json:"sheet,omitzero"`
-	Roll  cut.Roll  `json:"roll,omitzero"`
-	Stick cut.Stick `json:"stick,omitzero"`
+	Sheet *cut.Sheet `json:"sheet,omitempty"`
+	Roll  *cut.Roll  `json:"roll,omitempty"`
+	Stick *cut.Stick `json:"stick,omitempty"`
 	// Grammage is what its paper weighs, in gsm, so that prints can be weighed.
 	Grammage quoin.Quantity `json:"grammage,omitzero" range:"(0," dim:"gsm"`
 	// Offer, or Stock, stands in place of quantity and price: what is cheapest of
 	// a seller's scale, or what a unit of what is there costs.
-	Offer buy.Offer `json:"offer,omitzero"`
-	Stock buy.Stock `json:"stock,omitzero"`
+	Offer *buy.Offer `json:"offer,omitempty"`
+	Stock *buy.Stock `json:"stock,omitempty"`
 	// Labour says that the supply is working time, and whose; empty means that
 	// it is none.
 	Labour Labour `json:"labour,omitempty"`
@@ -75,7 +75,7 @@ func (s Supply) MarshalJSON() ([]byte, error) {
 		plain
 		Price quoin.Optional[quoin.Amount] `json:"price,omitzero"`
 	}{plain: plain(s)}
-	if s.Offer.IsZero() && s.Stock.IsZero() {
+	if s.Offer == nil && s.Stock == nil {
 		out.Price = quoin.Some(s.Price)
 	}
 	return json.Marshal(out)

@@ -51,27 +51,31 @@ type Worked struct {
 // Follows reports whether the quantity of the line follows from what stands in
 // its place.
 func (l Line) Follows() bool {
-	return !l.Cut.IsZero() || !l.Ink.IsZero() || !l.Moulding.IsZero() || !l.United.IsZero()
+	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.United != nil
 }
 
-// Work returns the quantity of a line that Follows, for a print of some sizes
-// and the line's supply. The error is a Problem.
+// Work returns the quantity of a line, for a print of some sizes and the line's
+// supply: as it is given, or as it follows. The error is a Problem.
 func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 	var w Worked
 	var err error
 	at := "cut"
 	switch {
-	case !l.Cut.IsZero():
+	case l.Cut != nil:
 		w, err = l.cutOut(s, sizes)
-	case !l.Ink.IsZero():
+	case l.Ink != nil:
 		at = "ink"
-		w, err = inked(l.Ink, sizes)
-	case !l.Moulding.IsZero():
+		w, err = inked(*l.Ink, sizes)
+	case l.Moulding != nil:
 		at = "moulding"
-		w, err = moulded(l.Moulding, s, sizes)
-	default:
+		w, err = moulded(*l.Moulding, s, sizes)
+	case l.United != nil:
 		at = "united"
-		w, err = united(l.United, sizes)
+		w, err = united(*l.United, sizes)
+	default:
+		return Worked{Quantity: l.Quantity, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+			return quoin.Given("quantity", at.Field("quantity"), l.Quantity.Figure())
+		}}, nil
 	}
 	if err != nil {
 		return Worked{}, within(at, err)
@@ -81,20 +85,20 @@ func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 
 // cutOut is the share of a sheet or a roll that one piece takes.
 func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
-	c := l.Cut
+	c := *l.Cut
 	if c.Of != "" {
 		if c.Piece = sizes.of(c.Of); c.Piece.IsZero() {
 			return Worked{}, noSize(c.Of)
 		}
 	}
 	switch {
-	case !s.Sheet.Size.IsZero():
+	case s.Sheet != nil:
 		p, err := s.Sheet.Out(c)
 		if err != nil {
 			return Worked{}, err
 		}
 		return Worked{Quantity: s.Quantity.Unit().Times(p.PerPiece()), Piece: c.Piece, Sheet: &p, Explain: p.Explain}, nil
-	case !s.Roll.Width.IsZero():
+	case s.Roll != nil:
 		r, err := s.Roll.Out(c)
 		if err != nil {
 			return Worked{}, err
@@ -132,8 +136,8 @@ func moulded(m frame.Moulding, s Supply, sizes Sizes) (Worked, error) {
 	if !own {
 		m.Glass = sizes.Frame
 	}
-	if !s.Stick.Length.IsZero() {
-		per, sticks, err := m.PerFrame(s.Stick)
+	if s.Stick != nil {
+		per, sticks, err := m.PerFrame(*s.Stick)
 		return Worked{Quantity: s.Quantity.Unit().Times(per), Sticks: &sticks, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
 			return m.ExplainSticks(t, at.Inside("moulding"), sticks)
 		}}, err

@@ -10,9 +10,6 @@ type Offer struct {
 	Need  int64          `json:"need" need:"yes" range:"[1,1000000]"` // packs
 }
 
-// IsZero reports whether no offer was given.
-func (o Offer) IsZero() bool { return len(o.Scale.Steps) == 0 && o.Need == 0 }
-
 // Order is a quantity bought of an offer.
 type Order struct {
 	Quantity int64        `json:"quantity"`

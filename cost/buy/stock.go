@@ -57,9 +57,6 @@ func (b *Basis) UnmarshalText(text []byte) error {
 	return err
 }
 
-// IsZero reports whether no stock was given.
-func (s Stock) IsZero() bool { return s.Basis == "" && len(s.Received) == 0 && len(s.Used) == 0 }
-
 // Codes of stocks whose cost cannot be told.
 const (
 	NothingThere quoin.Code = "nothing_in_stock"

@@ -23,9 +23,6 @@ type Cut struct {
 	Layout Layout `json:"layout,omitempty"`
 }
 
-// IsZero reports whether no cut was given.
-func (c Cut) IsZero() bool { return c == Cut{} }
-
 // Part is one of the sizes of a print that may be framed.
 type Part string
 

@@ -29,9 +29,6 @@ const (
 	RabbetTooBig quoin.Code = "rabbet_above_width"
 )
 
-// IsZero reports whether no moulding was given.
-func (m Moulding) IsZero() bool { return m == Moulding{} }
-
 func fault(code quoin.Code, at, found, wanted, remedy string) error {
 	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
 }

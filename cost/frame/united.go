@@ -17,9 +17,6 @@ type United struct {
 	WholeUp bool `json:"whole_up,omitzero"`
 }
 
-// IsZero reports whether none was given.
-func (u United) IsZero() bool { return u == United{} }
-
 // Inches returns width + height in inches, rounded up to whole ones where
 // WholeUp says so, as a quantity of united inches. It errs, with a Problem,
 // without a size.

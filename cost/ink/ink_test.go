@@ -72,6 +72,7 @@ func TestInkRefused(t *testing.T) {
 		"a month without prints":   {ink.Use{PerM2: q("12 ml"), Image: image, Upkeep: ink.Upkeep{PerMonth: q("30 ml")}}, ink.MissingPrints, "upkeep.prints_per_month"},
 		"a session without":        {ink.Use{PerM2: q("12 ml"), Image: image, Upkeep: ink.Upkeep{PerSession: q("3 ml")}}, ink.MissingPrints, "upkeep.prints_per_session"},
 		"more left than there was": {ink.Use{Image: image, Spent: []ink.Period{{Bought: q("50 ml"), Closing: q("60 ml"), Area: q("2 m2")}}}, ink.NegativeInk, "spent"},
+		"no ink":                   {ink.Use{Image: image}, quoin.NotANumber, "per_m2"},
 		"grams of ink":             {ink.Use{PerM2: q("12 g"), Image: image}, quoin.UnitMismatch, ""},
 		"a log of grams":           {ink.Use{Image: image, Log: []ink.Job{{q("1 m2"), q("9 g")}}}, quoin.UnitMismatch, "log[0]"},
 		"metres printed":           {ink.Use{Image: image, Spent: []ink.Period{{Bought: q("9 ml"), Area: q("3 m")}}}, quoin.UnitMismatch, "spent[0]"},

@@ -49,11 +49,6 @@ func fault(code quoin.Code, at, found, wanted, remedy string) error {
 	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
 }
 
-// IsZero reports whether no ink was given.
-func (u Use) IsZero() bool {
-	return u.PerM2.IsZero() && len(u.Log) == 0 && len(u.Spent) == 0 && u.RatedPages == 0
-}
-
 // Volume returns the ink of one print, in ml: (per m² × image + upkeep of a
 // month ÷ its prints + of a session ÷ its prints) ÷ (1 − share). It errs, with
 // a Problem, where there is no image, an upkeep without prints, a log without
@@ -93,6 +88,9 @@ func (u Use) Range() (quoin.Range[quoin.Quantity], error) {
 func (u Use) check() error {
 	if u.Image.IsZero() {
 		return fault(MissingImage, "image", "no image", "the size of the image", "give the product an image")
+	}
+	if u.PerM2.IsZero() {
+		return fault(quoin.NotANumber, "per_m2", "nothing", "what a square metre of image takes", "")
 	}
 	for _, q := range []quoin.Quantity{u.PerM2, u.Upkeep.PerMonth, u.Upkeep.PerSession} {
 		if err := in(q, "ml"); err != nil {

@@ -35,6 +35,10 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 		return
 	}
 	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() {
+			c.walk(at, f, v.Elem())
+		}
 	case reflect.Struct:
 		fields := c.schema(v.Type())
 		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() == reflect.String }, func(name string) bool {
@@ -121,9 +125,9 @@ func check(doc Document, c *collector) worked {
 
 // end works out a document that has ranges at one end of them all, and checks
 // what that can make of it: all else is as it was.
-func (k checker) end(doc Document, at func(Document) Document) *worked {
+func (k checker) end(doc Document, at func(Document, *schemas) Document) *worked {
 	c := collector{layouts: k.layouts}
-	w := at(doc).work(&c)
+	w := at(doc, &k.schemas).work(&c)
 	for i, s := range w.Supplies {
 		if _, err := s.UnitCost(); err != nil && len(c.problems) == 0 {
 			p := err.(quoin.Problem)

@@ -19,7 +19,7 @@ func (k checker) making(given Document) {
 	}
 	for i := range given.Supplies {
 		at, s := root.field("supplies").at(i), k.doc.Supplies[i]
-		if k.under(at) || k.under(root.field("date")) && !s.Stock.IsZero() {
+		if k.under(at) || k.under(root.field("date")) && s.Stock != nil {
 			continue
 		}
 		if s.Quantity.IsZero() {

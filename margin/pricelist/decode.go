@@ -83,6 +83,9 @@ func syntaxProblem(err error, size int) quoin.Problem {
 // value reads what starts with token t into v.
 func (d *decoder) value(t json.Token, at *path, f field, v reflect.Value) error {
 	switch {
+	case v.Kind() == reflect.Pointer:
+		v.Set(reflect.New(v.Type().Elem()))
+		return d.value(t, at, f, v.Elem())
 	case isLeaf(v):
 		return d.leaf(t, at, f, v)
 	case v.Kind() == reflect.Struct:

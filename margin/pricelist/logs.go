@@ -32,14 +32,14 @@ func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
 			c.addAt(at.Field(p.Path).String(), p)
 			return
 		}
-		given := l.Ink
+		given := *l.Ink
 		origins[at.Field("per_m2")] = func(t *quoin.Trail) quoin.Operand { return given.ExplainLikely(t, at) }
-		l.Ink = likely
+		*l.Ink = likely
 	})
 	return d, origins
 }
 
-func hasLog(u ink.Use) bool { return len(u.Log)+len(u.Spent) > 0 || u.RatedPages != 0 }
+func hasLog(u *ink.Use) bool { return u != nil && (len(u.Log)+len(u.Spent) > 0 || u.RatedPages != 0) }
 
 // eachLine goes through the lines of all bills and packing lists.
 func (d *Document) eachLine(do func(at quoin.Path, l *cost.Line)) {

@@ -56,10 +56,10 @@ type layouts map[layout]cost.Worked
 
 // work works out a line, once for all lines that are cut alike.
 func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked, error) {
-	if l.Cut.IsZero() && l.Moulding.IsZero() {
+	if l.Cut == nil && l.Moulding == nil {
 		return l.Work(s, sizes)
 	}
-	key := layout{s.Sheet, s.Roll, s.Stick, l.Cut, l.Moulding, sizes, l.Supply, s.Quantity.Unit()}
+	key := layout{of(s.Sheet), of(s.Roll), of(s.Stick), of(l.Cut), of(l.Moulding), sizes, l.Supply, s.Quantity.Unit()}
 	if worked, ok := w.layouts[key]; ok {
 		return worked, nil
 	}
@@ -75,6 +75,15 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 	return worked, err
 }
 
+// of is what a pointer points to, the zero value where it does to nothing.
+func of[T any](p *T) T {
+	if p == nil {
+		var zero T
+		return zero
+	}
+	return *p
+}
+
 // shown is what the answer says of a line that was worked out.
 func (w *worker) shown(at quoin.Path, l cost.Line, s cost.Supply, sizes cost.Sizes, worked cost.Worked) Made {
 	m := Made{Path: at.String(), Supply: l.Supply, Quantity: worked.Quantity, Sheet: worked.Sheet, Roll: worked.Roll, Sticks: worked.Sticks}
@@ -85,7 +94,9 @@ func (w *worker) shown(at quoin.Path, l cost.Line, s cost.Supply, sizes cost.Siz
 		return m
 	}
 	unit, err := s.UnitCost()
-	s.Sheet.Border = quoin.Quantity{}
+	bare := *s.Sheet
+	bare.Border = quoin.Quantity{}
+	s.Sheet = &bare
 	whole, err2 := w.work(l, s, sizes)
 	if err == nil && err2 == nil {
 		m.Edge = quoin.Some(unit.Amount.Times(worked.Quantity.Number().Sub(whole.Quantity.Number())))

@@ -21,7 +21,7 @@ func TestPageNamesEveryField(t *testing.T) {
 	var walk func(at string, typ reflect.Type)
 	walk = func(at string, typ reflect.Type) {
 		switch typ.Kind() {
-		case reflect.Slice, reflect.Map:
+		case reflect.Slice, reflect.Map, reflect.Pointer:
 			walk(at, typ.Elem())
 		case reflect.Struct:
 			if seen[typ] || typ.PkgPath() == "example.com/quoin" {

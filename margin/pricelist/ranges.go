@@ -27,7 +27,7 @@ func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
 	var out []unsure
 	switch v.Kind() {
 	case reflect.Pointer:
-		return s.unsures(at, v.Elem())
+		return s.unsures(at, v.Elem()) // what points to nothing has no range
 	case reflect.Struct:
 		var last field
 		for _, f := range s.schema(v.Type()) {
@@ -56,7 +56,7 @@ func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
 func (s *schemas) ranged(v reflect.Value) bool {
 	switch v.Kind() {
 	case reflect.Pointer:
-		return s.ranged(v.Elem())
+		return !v.IsNil() && s.ranged(v.Elem())
 	case reflect.Struct:
 		for _, f := range s.schema(v.Type()) {
 			if f.dear != "" && given(v.Field(f.index)) || f.dear == "" && s.ranged(v.Field(f.index)) {
@@ -140,10 +140,9 @@ func orZero(v reflect.Value) *big.Rat {
 
 // certain returns a copy of the document without ranges, each value that has
 // one taken from the end that choose names; empty keeps the value.
-func (d Document) certain(choose func(unsure) string) Document {
+func (d Document) certain(s *schemas, choose func(unsure) string) Document {
 	out := reflect.New(reflect.TypeOf(d)).Elem()
 	out.Set(deepCopy(reflect.ValueOf(d)))
-	var s schemas
 	for _, u := range s.unsures(nil, out) {
 		if end := choose(u); end != "" {
 			u.value.Set(u.end(end))
@@ -165,6 +164,9 @@ func deepCopy(v reflect.Value) reflect.Value {
 				out.Field(i).Set(deepCopy(v.Field(i)))
 			}
 		}
+	case v.Kind() == reflect.Pointer && !v.IsNil():
+		out.Set(reflect.New(v.Type().Elem()))
+		out.Elem().Set(deepCopy(v.Elem()))
 	case v.Kind() == reflect.Slice && !v.IsNil():
 		out.Set(reflect.MakeSlice(v.Type(), v.Len(), v.Len()))
 		for i := range v.Len() {
@@ -181,12 +183,14 @@ func deepCopy(v reflect.Value) reflect.Value {
 
 // cheapest and dearest are the document with every value that has a range at
 // the end at which goods cost less, or more.
-func (d Document) cheapest() Document { return d.certain(unsure.cheap) }
-func (d Document) dearest() Document  { return d.certain(func(u unsure) string { return u.dear }) }
+func (d Document) cheapest(s *schemas) Document { return d.certain(s, unsure.cheap) }
+func (d Document) dearest(s *schemas) Document {
+	return d.certain(s, func(u unsure) string { return u.dear })
+}
 
 // only is the document with one of its ranges at an end, and the rest likely.
-func (d Document) only(at, end string) Document {
-	return d.certain(func(u unsure) string {
+func (d Document) only(s *schemas, at, end string) Document {
+	return d.certain(s, func(u unsure) string {
 		if u.at.String() == at {
 			return end
 		}

@@ -82,6 +82,10 @@ func tenTimes(v reflect.Value) {
 		return
 	}
 	switch v.Kind() {
+	case reflect.Pointer:
+		if !v.IsNil() {
+			tenTimes(v.Elem())
+		}
 	case reflect.Struct:
 		for i := range v.NumField() {
 			if v.Type().Field(i).IsExported() {

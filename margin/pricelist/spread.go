@@ -146,12 +146,13 @@ func (d worked) influences(inputs []unsure, products []Priced) error {
 	for j, c := range d.Channels {
 		terms[j] = c.Terms(d.Currency)
 	}
+	var s schemas
 	for _, u := range inputs {
-		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(terms, d.laidOut)
+		cheap, err := d.given.only(&s, u.at.String(), u.cheap()).goods(terms, d.laidOut)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(u.at.String(), u.dear).goods(terms, d.laidOut)
+		dear, err := d.given.only(&s, u.at.String(), u.dear).goods(terms, d.laidOut)
 		if err != nil {
 			return err
 		}

@@ -40,9 +40,9 @@ func (w *worker) supplyList() {
 		w.supplyAt = append(w.supplyAt, at)
 		switch {
 		case w.underText(at.String()): // which has been said
-		case !s.Offer.IsZero():
+		case s.Offer != nil:
 			w.offered(s, at)
-		case !s.Stock.IsZero():
+		case s.Stock != nil:
 			w.stocked(s, at, receipts[s.ID])
 		}
 	}
@@ -63,7 +63,7 @@ func (w *worker) supplyList() {
 
 // offered buys the cheapest order of an offer that covers its need.
 func (w *worker) offered(s *cost.Supply, at quoin.Path) {
-	offer, inside := s.Offer, at.Inside("offer")
+	offer, inside := *s.Offer, at.Inside("offer")
 	order, err := offer.Cheapest()
 	if err != nil {
 		w.problem(inside, err)
@@ -84,7 +84,7 @@ func (w *worker) offered(s *cost.Supply, at quoin.Path) {
 // stocked costs one unit of a supply in stock, after the receipts that it gives
 // itself and those of purchases.
 func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
-	stock, inside := s.Stock, at.Inside("stock")
+	stock, inside := *s.Stock, at.Inside("stock")
 	if w.Date.IsZero() {
 		w.add((*path)(nil).field("date"), quoin.Problem{Code: MissingDate, Found: "nothing", Wanted: "the date on which stocks are looked at"})
 		return

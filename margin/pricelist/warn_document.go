@@ -37,6 +37,10 @@ func (w *warner) rate(at *path, v reflect.Value) {
 			}
 			w.warnings = append(w.warnings, p)
 		}
+	case v.Kind() == reflect.Pointer:
+		if !v.IsNil() {
+			w.rate(at, v.Elem())
+		}
 	case v.Kind() == reflect.Struct:
 		for _, f := range w.schema(v.Type()) {
 			w.rate(at.field(f.name), v.Field(f.index))
@@ -72,7 +76,10 @@ func (w *warner) waste() {
 // ink warns of more or less ink than prints commonly take.
 func (w *warner) ink() {
 	w.given.eachLine(func(at quoin.Path, l *cost.Line) {
-		if p, unlikely := l.Ink.Plausible(); unlikely && !l.Ink.IsZero() {
+		if l.Ink == nil {
+			return
+		}
+		if p, unlikely := l.Ink.Plausible(); unlikely {
 			p.Path = at.Inside("ink").Field(p.Path).String()
 			w.warnings = append(w.warnings, p)
 		}
