@@ -152,33 +152,69 @@ func (d Document) certain(s *schemas, choose func(unsure) string) Document {
 	return out.Interface().(Document)
 }
 
-// deepCopy copies lists and maps, so that what is set in the copy leaves the
-// original as it is.
+// deepCopy returns a copy that shares no list, map or object with the original,
+// so that what is set in the one leaves the other as it is.
 func deepCopy(v reflect.Value) reflect.Value {
 	out := reflect.New(v.Type()).Elem()
 	out.Set(v)
+	make(owner).own(out)
+	return out
+}
+
+// owner remembers which types refer to something.
+type owner map[reflect.Type]bool
+
+// own gives a value its own copy of all that it refers to.
+func (o owner) own(v reflect.Value) {
+	if !o.refers(v.Type()) {
+		return
+	}
 	switch {
 	case v.Kind() == reflect.Struct:
 		for i := range v.NumField() {
 			if v.Type().Field(i).IsExported() {
-				out.Field(i).Set(deepCopy(v.Field(i)))
+				o.own(v.Field(i))
 			}
 		}
-	case v.Kind() == reflect.Pointer && !v.IsNil():
-		out.Set(reflect.New(v.Type().Elem()))
-		out.Elem().Set(deepCopy(v.Elem()))
-	case v.Kind() == reflect.Slice && !v.IsNil():
-		out.Set(reflect.MakeSlice(v.Type(), v.Len(), v.Len()))
+	case v.IsZero() || v.Kind() == reflect.Interface: // kinds of rules are never set
+	case v.Kind() == reflect.Pointer:
+		to := reflect.New(v.Type().Elem())
+		to.Elem().Set(v.Elem())
+		o.own(to.Elem())
+		v.Set(to)
+	case v.Kind() == reflect.Slice:
+		list := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
+		reflect.Copy(list, v)
 		for i := range v.Len() {
-			out.Index(i).Set(deepCopy(v.Index(i)))
+			o.own(list.Index(i))
 		}
-	case v.Kind() == reflect.Map && !v.IsNil():
-		out.Set(reflect.MakeMapWithSize(v.Type(), v.Len()))
-		for _, k := range v.MapKeys() {
-			out.SetMapIndex(k, deepCopy(v.MapIndex(k)))
+		v.Set(list)
+	case v.Kind() == reflect.Map:
+		named := reflect.MakeMapWithSize(v.Type(), v.Len())
+		for _, name := range v.MapKeys() {
+			named.SetMapIndex(name, deepCopy(v.MapIndex(name)))
+		}
+		v.Set(named)
+	}
+}
+
+// refers reports whether values of a type hold lists, maps or objects that
+// would be shared by a plain copy.
+func (o owner) refers(t reflect.Type) bool {
+	known, ok := o[t]
+	if ok {
+		return known
+	}
+	switch t.Kind() {
+	case reflect.Pointer, reflect.Slice, reflect.Map, reflect.Interface:
+		known = true
+	case reflect.Struct:
+		for i := range t.NumField() {
+			known = known || t.Field(i).IsExported() && o.refers(t.Field(i).Type)
 		}
 	}
-	return out
+	o[t] = known
+	return known
 }
 
 // cheapest and dearest are the document with every value that has a range at
