@@ -73,15 +73,21 @@ func (w *warner) waste() {
 		"contingency", c.String(), "covers", covers.String())
 }
 
-// ink warns of more or less ink than prints commonly take.
+// ink warns of more or less ink than prints commonly take, and of ink that is
+// given as if it were known exactly.
 func (w *warner) ink() {
 	w.given.eachLine(func(at quoin.Path, l *cost.Line) {
 		if l.Ink == nil {
 			return
 		}
+		at = at.Inside("ink").Field("per_m2")
 		if p, unlikely := l.Ink.Plausible(); unlikely {
-			p.Path = at.Inside("ink").Field(p.Path).String()
+			p.Path = at.String()
 			w.warnings = append(w.warnings, p)
+		}
+		if r := l.Ink.PerM2Range; r.IsZero() || r.Low.Equal(r.High) {
+			w.warn(InkAsIfExact, at, fmt.Sprintf("%s of ink for a square metre, as if it were known exactly", l.Ink.PerM2),
+				"give a range beside it, or log a few more jobs", "per_m2", l.Ink.PerM2.String())
 		}
 	})
 }

@@ -27,6 +27,7 @@ const (
 	TodayBreaksRule   quoin.Code = "today_breaks_rule"
 	NoPriceToday      quoin.Code = "no_price_today"
 	NoPriceAtEnd      quoin.Code = "no_price_at_end"
+	InkAsIfExact      quoin.Code = "ink_as_if_exact"
 )
 
 // warner gathers warnings in order: of the document first, then of each
