@@ -14,8 +14,8 @@ type Sizes struct {
 	At                       quoin.Path
 }
 
-// of returns one of the sizes; zero where it is not known.
-func (s Sizes) of(part cut.Part) quoin.Size {
+// Of returns one of the sizes; zero where it is not known.
+func (s Sizes) Of(part cut.Part) quoin.Size {
 	switch part {
 	case cut.Image:
 		return s.Image
@@ -87,7 +87,7 @@ func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
 	c := *l.Cut
 	if c.Of != "" {
-		if c.Piece = sizes.of(c.Of); c.Piece.IsZero() {
+		if c.Piece = sizes.Of(c.Of); c.Piece.IsZero() {
 			return Worked{}, noSize(c.Of)
 		}
 	}
@@ -153,7 +153,7 @@ func moulded(m frame.Moulding, s Supply, sizes Sizes) (Worked, error) {
 func united(u frame.United, sizes Sizes) (Worked, error) {
 	own := u.Of == ""
 	if !own {
-		if u.Size = sizes.of(u.Of); u.Size.IsZero() {
+		if u.Size = sizes.Of(u.Of); u.Size.IsZero() {
 			return Worked{}, noSize(u.Of)
 		}
 	}

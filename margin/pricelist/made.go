@@ -42,13 +42,30 @@ type layout struct {
 	stick    cut.Stick
 	cut      cut.Cut
 	moulding frame.Moulding
-	sizes    cost.Sizes
-	supply   string
 	unit     quoin.Unit
 }
 
+// layoutOf is the layout of a line that is searched for; false where none is,
+// or where a size is missing.
+func layoutOf(l cost.Line, s cost.Supply, sizes cost.Sizes) (layout, bool) {
+	key := layout{sheet: of(s.Sheet), roll: of(s.Roll), stick: of(s.Stick), cut: of(l.Cut), moulding: of(l.Moulding), unit: s.Quantity.Unit()}
+	switch {
+	case l.Cut != nil && (s.Sheet != nil || s.Roll != nil):
+		if key.cut.Of != "" {
+			key.cut.Piece, key.cut.Of = sizes.Of(key.cut.Of), ""
+		}
+		return key, !key.cut.Piece.IsZero()
+	case l.Moulding != nil && s.Stick != nil:
+		if key.moulding.Glass.IsZero() {
+			key.moulding.Glass = sizes.Frame
+		}
+		return key, !key.moulding.Glass.IsZero()
+	}
+	return layout{}, false
+}
+
 // mostLayouts bounds how many different layouts are sought for one document.
-const mostLayouts = 200
+const mostLayouts = 500
 
 // layouts remembers what has been laid out, so that a document at the ends of
 // its ranges need not be laid out again.
@@ -56,10 +73,10 @@ type layouts map[layout]cost.Worked
 
 // work works out a line, once for all lines that are cut alike.
 func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked, error) {
-	if l.Cut == nil && l.Moulding == nil {
+	key, laidOut := layoutOf(l, s, sizes)
+	if !laidOut {
 		return l.Work(s, sizes)
 	}
-	key := layout{of(s.Sheet), of(s.Roll), of(s.Stick), of(l.Cut), of(l.Moulding), sizes, l.Supply, s.Quantity.Unit()}
 	if worked, ok := w.layouts[key]; ok {
 		return worked, nil
 	}
