@@ -36,6 +36,8 @@ func TestPurchases(t *testing.T) {
 		{"by count", []buy.Shared{{Name: "freight", Amount: amount("6.00"), By: buy.ByCount}}, "0%", []string{"65.00", "30.20", "10.80"}},
 		{"equally, a cent left for the first", []buy.Shared{{Name: "freight", Amount: amount("10.00"), By: buy.Equally}}, "0%", []string{"63.34", "33.33", "13.33"}},
 		{"to the ink alone", []buy.Shared{{Name: "duty", Amount: amount("4.00"), Line: "ink"}}, "0%", []string{"60.00", "34.00", "10.00"}},
+		{"a discount above the price, with freight", []buy.Shared{{Name: "discount", Amount: amount("12.00"), Discount: true, Line: "tape"}, {Name: "freight", Amount: amount("9.00"), By: buy.Equally}}, "0%", []string{"63.00", "33.00", "1.00"}},
+		{"no freight", []buy.Shared{{Name: "freight"}}, "0%", []string{"60.00", "30.00", "10.00"}},
 		{"a discount by value", []buy.Shared{{Name: "discount", Amount: amount("5.00"), Discount: true}}, "0%", []string{"57.00", "28.50", "9.50"}},
 		{"tax that stays, on freight too", []buy.Shared{{Name: "freight", Amount: amount("10.00")}}, "20%", []string{"79.20", "39.60", "13.20"}},
 		{"both, and both ways", []buy.Shared{{Name: "freight", Amount: amount("8.00"), By: buy.ByWeight}, {Name: "discount", Amount: amount("10.00"), Discount: true}}, "10%", []string{"64.90", "30.80", "12.10"}},
@@ -58,16 +60,20 @@ func TestPurchases(t *testing.T) {
 }
 
 func TestPurchasesRefused(t *testing.T) {
-	lines := []buy.Line{{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("6.00")}, {Supply: "ink", Quantity: quantity("80 ml"), Price: amount("0")}}
+	lines := []buy.Line{{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("6.00"), Volume: quantity("1 l")}, {Supply: "ink", Quantity: quantity("80 ml"), Price: amount("0")}}
 	for what, c := range map[string]struct {
 		shared buy.Shared
 		code   quoin.Code
 		path   string
 	}{
-		"no weights":    {buy.Shared{Amount: amount("5.00"), By: buy.ByWeight}, buy.NothingToShareBy, "shared[0].by"},
-		"two units":     {buy.Shared{Amount: amount("5.00"), By: buy.ByCount}, buy.NothingToShareBy, "shared[0].by"},
-		"no such line":  {buy.Shared{Amount: amount("5.00"), Line: "tape"}, buy.UnknownLine, "shared[0].line"},
-		"more than all": {buy.Shared{Amount: amount("6.01"), Discount: true}, buy.DiscountTooBig, "shared[0].amount"},
+		"no weights":             {buy.Shared{Amount: amount("5.00"), By: buy.ByWeight}, buy.NothingToShareBy, "lines[0].weight"},
+		"one without a volume":   {buy.Shared{Amount: amount("5.00"), By: buy.ByVolume}, buy.NothingToShareBy, "lines[1].volume"},
+		"nothing it could be by": {buy.Shared{Amount: amount("5.00"), Line: "ink"}, buy.NothingToShareBy, "shared[0].by"},
+		"both ways":              {buy.Shared{Amount: amount("5.00"), By: buy.Equally, Line: "paper"}, buy.UnknownLine, "shared[0].line"},
+		"half a cent":            {buy.Shared{Amount: amount("1.005")}, quoin.NotSplittable, "shared[0].amount"},
+		"two units":              {buy.Shared{Amount: amount("5.00"), By: buy.ByCount}, buy.NothingToShareBy, "shared[0].by"},
+		"no such line":           {buy.Shared{Amount: amount("5.00"), Line: "tape"}, buy.UnknownLine, "shared[0].line"},
+		"more than all":          {buy.Shared{Amount: amount("6.01"), Discount: true}, buy.DiscountTooBig, "lines[0].price"},
 	} {
 		got, err := buy.Purchase{Lines: lines, Shared: []buy.Shared{c.shared}}.Landed(2)
 		if p, _ := err.(quoin.Problem); p.Code != c.code || p.Path != c.path || got != nil {
@@ -236,6 +242,12 @@ func TestPublishedEconomicOrders(t *testing.T) {
 	if best.Quantity != 100 || best.Cost.Round(0, quoin.HalfUp).String() != "13354" {
 		t.Errorf("cleanser: %+v", best)
 	}
+	// By hand: 1,000 a year, 10 an order, 1 to hold, 10.00 each and 9.00 for those
+	// from 100 on: an order of n costs 10 + 990 − 891 + 9n, so n is √(2000 × 109).
+	steep := buy.Scale{Steps: steps("1", "10.00", "100", "9.00"), Mode: buy.Incremental}
+	if got := buy.Economic(1000, amount("10"), amount("1"), steep); got.Quantity != 467 {
+		t.Errorf("incremental: %+v, want 467", got)
+	}
 	for n, want := range map[string]string{"70": "14968", "80": "14154"} {
 		one := buy.Scale{Steps: []buy.Step{{From: 1, Each: scale.Goods(factor(n).Rat().Num().Int64()).Over(factor(n))}}}
 		total := one.Goods(816).Add(amount("12").Times(factor("816").Over(factor(n)))).Add(amount("2").Times(factor(n)))
@@ -277,6 +289,16 @@ func TestStocks(t *testing.T) {
 		if each, _ := stock.Explain(trail, quoin.InField("stock"), got).Value.Amount(); !each.Equal(got.Unit) || quoin.Replay(trail.Steps()) != nil {
 			t.Errorf("%s on %s: explained as %s", c.basis, c.at, each)
 		}
+	}
+}
+
+// What was received last still says what a unit costs when nothing is left.
+func TestLastCostOfNothing(t *testing.T) {
+	s := buy.Stock{Basis: buy.Last, Unit: "sheet", Received: []buy.Receipt{{buy.MustDate("2026-01-10"), quantity("100 sheet"), amount("200.00")}},
+		Used: []buy.Use{{buy.MustDate("2026-02-10"), quantity("100 sheet")}}}
+	got, err := s.At(buy.MustDate("2026-03-01"))
+	if err != nil || !got.Unit.Equal(amount("2.00")) || !got.Value.IsZero() || !got.Quantity.IsZero() {
+		t.Errorf("%+v, %v", got, err)
 	}
 }
 
@@ -377,6 +399,37 @@ func TestDates(t *testing.T) {
 	for i := range order[1:] {
 		if buy.MustDate(order[i]).Cmp(buy.MustDate(order[i+1])) != -1 || buy.MustDate(order[i+1]).Cmp(buy.MustDate(order[i])) != 1 {
 			t.Errorf("%s and %s are out of order", order[i], order[i+1])
+		}
+	}
+}
+
+// Against trying every quantity that is sold.
+func TestEconomicAgainstEveryQuantity(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := drawScale(t)
+		demand := rapid.Int64Range(1, 500).Draw(t, "demand")
+		setup, holding := quoin.AmountOf(rapid.Int64Range(1, 3000).Draw(t, "setup"), 2), quoin.AmountOf(rapid.Int64Range(20, 900).Draw(t, "holding"), 2)
+		got := buy.Economic(demand, setup, holding, s)
+		d := quoin.FactorOf(demand)
+		for n := s.Sold(1); n < 400; n += max(s.Multiple, 1) {
+			f := quoin.FactorOf(n)
+			cost := setup.Add(s.Cost(n)).Times(d).Over(f).Add(holding.Times(f).Over(quoin.FactorOf(2)))
+			if cost.Cmp(got.Cost) < 0 || n == got.Quantity && !cost.Equal(got.Cost) {
+				t.Fatalf("%d of %+v cost %s a year, %d %s", got.Quantity, s, got.Cost, n, cost)
+			}
+		}
+	})
+}
+
+func BenchmarkStock(b *testing.B) {
+	s := buy.Stock{Basis: buy.FirstIn, Unit: "sheet"}
+	for range 1000 {
+		s.Received = append(s.Received, buy.Receipt{buy.MustDate("2026-01-01"), quantity("3 sheet"), amount("7.00")})
+		s.Used = append(s.Used, buy.Use{buy.MustDate("2026-02-01"), quantity("2 sheet")})
+	}
+	for b.Loop() {
+		if _, err := s.At(buy.MustDate("2026-03-01")); err != nil {
+			b.Fatal(err)
 		}
 	}
 }

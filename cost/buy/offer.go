@@ -85,48 +85,63 @@ type EconomicOrder struct {
 	Cost     quoin.Amount // of ordering and holding in a year, and of the goods where they have prices
 }
 
-// Economic returns the quantity that costs least in a year: demand × each +
-// demand ÷ quantity × setup + quantity ÷ 2 × holding, the economic order
-// quantity (F. W. Harris, 1913), whole, and of two that cost the same the
-// smaller. With a scale, prices count, and each step is tried. Demand, setup
-// and holding are above zero; a scale is one that Check accepts, or has no
-// steps.
+// Economic returns the quantity that costs least in a year: demand ÷ quantity ×
+// (setup + what the quantity costs, with freight) + quantity ÷ 2 × holding, the
+// economic order quantity (F. W. Harris, 1913), whole, up to 1,000,000, and of
+// two that cost the same the smaller. Of a scale it is a quantity that is sold.
+// Demand, setup and holding are above zero; a scale is one that Check accepts,
+// or has no steps, which leaves the goods out.
 func Economic(demand int64, setup, holding quoin.Amount, scale Scale) EconomicOrder {
-	e := economy{demand, setup, holding, scale}
-	best := e.at(e.even())
-	for _, p := range scale.Steps {
-		for _, n := range []int64{max(e.even(), p.From), p.From} {
-			if other := e.at(n); other.Cost.Cmp(best.Cost) < 0 {
-				best = other
-			}
+	if len(scale.Steps) == 0 {
+		scale = Scale{Steps: []Step{{From: 1}}}
+	}
+	e := economy{quoin.FactorOf(demand), setup, holding, scale}
+	turns, m := scale.Turns(), scale.multiple()
+	var best EconomicOrder
+	for i, first := range turns {
+		last := max(first, mostSold/m*m)
+		if i+1 < len(turns) {
+			last = turns[i+1] - m
+		}
+		other := e.at(e.even(first, last))
+		if i == 0 || other.Cost.Cmp(best.Cost) < 0 {
+			best = other
 		}
 	}
 	return best
 }
 
 type economy struct {
-	demand         int64
+	demand         quoin.Factor
 	setup, holding quoin.Amount
 	scale          Scale
 }
 
 func (e economy) at(n int64) EconomicOrder {
-	orders := quoin.FactorOf(e.demand).Over(quoin.FactorOf(n))
-	cost := e.setup.Times(orders).Add(e.holding.Times(quoin.FactorOf(n)).Over(quoin.FactorOf(2)))
-	if len(e.scale.Steps) > 0 {
-		cost = cost.Add(e.scale.Goods(n).Times(orders))
-	}
-	return EconomicOrder{n, orders, cost}
+	held := e.holding.Times(quoin.FactorOf(n)).Over(quoin.FactorOf(2))
+	spent := e.order(n).Times(e.demand).Over(quoin.FactorOf(n))
+	return EconomicOrder{n, e.demand.Over(quoin.FactorOf(n)), spent.Add(held)}
 }
 
-// even returns the quantity whose ordering costs about what its holding does:
-// the least n beyond which one more costs no less, 2 × demand × setup ≤ n × (n +
-// 1) × holding.
-func (e economy) even() int64 {
-	twice := e.setup.Times(quoin.FactorOf(2 * e.demand))
-	return 1 + least(mostSold, func(k int64) bool {
-		return e.holding.Times(quoin.FactorOf((k+1)*(k+2))).Cmp(twice) >= 0
-	})
+// order returns what one order of n costs.
+func (e economy) order(n int64) quoin.Amount { return e.setup.Add(e.scale.Cost(n)) }
+
+// even returns the best quantity between two turns, where an order costs a fixed
+// sum and so much for each: a year's cost falls until ordering costs about what
+// holding does, and rises from there.
+func (e economy) even(first, last int64) int64 {
+	m := e.scale.multiple()
+	return first + m*least((last-first)/m, func(k int64) bool { return e.rises(first+k*m, first+k*m+m) })
+}
+
+// rises reports whether orders of next, which is more than n, cost no less in a
+// year: both sides times 2 × n × next, so that nothing is divided.
+func (e economy) rises(n, next int64) bool {
+	a, b, twice := quoin.FactorOf(n), quoin.FactorOf(next), e.demand.Times(quoin.FactorOf(2))
+	ab := a.Times(b)
+	now := e.order(n).Times(twice).Times(b).Add(e.holding.Times(ab).Times(a))
+	then := e.order(next).Times(twice).Times(a).Add(e.holding.Times(ab).Times(b))
+	return then.Cmp(now) >= 0
 }
 
 // within says in what a problem stands.

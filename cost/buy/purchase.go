@@ -32,8 +32,9 @@ type Shared struct {
 	// Discount says that it is taken off.
 	Discount bool `json:"discount,omitzero"`
 	// By is what it is shared by; empty means value.
-	By By `json:"by,omitempty"`
-	// Line is the supply of the line that bears it alone, in place of By.
+	By By `json:"by,omitempty" or:"line"`
+	// Line is the supply whose lines bear it alone, by their prices, in place of
+	// By.
 	Line string `json:"line,omitempty"`
 }
 
@@ -82,15 +83,18 @@ const (
 
 // Landed shares the costs out, to so many places of money, by largest
 // remainder: the lines sum to the invoice, to the cent. It errs, with a Problem,
-// where a cost is shared by something no line has, borne by a line that is not
-// there, where quantities of different units are counted, or where discounts
-// exceed what a line costs.
+// where a cost is shared by something that a line does not have, borne by a
+// line that is not there, where quantities of different units are counted, an
+// amount is finer than money, or discounts exceed what a line costs.
 func (p Purchase) Landed(places int) ([]Landed, error) {
 	out := make([]Landed, len(p.Lines))
 	for i, l := range p.Lines {
 		out[i] = Landed{Supply: l.Supply, Quantity: l.Quantity, Price: l.Price, Amount: l.Price}
 	}
 	for i, s := range p.Shared {
+		if err := p.lacks(s); err != nil {
+			return nil, err
+		}
 		parts, err := p.split(s, places)
 		if err != nil {
 			return nil, at("shared", i, err)
@@ -100,9 +104,12 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 				part = part.Neg()
 			}
 			out[j].Shares = append(out[j].Shares, part)
-			if out[j].Amount = out[j].Amount.Add(part); out[j].Amount.Sign() < 0 {
-				return nil, at("shared", i, fault(DiscountTooBig, "amount", s.Amount.String(), "at most what line "+p.Lines[j].Supply+" costs"))
-			}
+			out[j].Amount = out[j].Amount.Add(part)
+		}
+	}
+	for i, l := range out {
+		if l.Amount.Sign() < 0 {
+			return nil, at("lines", i, fault(DiscountTooBig, "price", l.Amount.String()+" after discounts", "discounts of at most what the line costs"))
 		}
 	}
 	return p.taxed(out, places)
@@ -135,10 +142,16 @@ func (p Purchase) split(s Shared, places int) ([]quoin.Amount, error) {
 		return nil, err
 	}
 	parts, err := s.Amount.Split(places, weights...)
-	if err != nil {
-		return nil, fault(NothingToShareBy, "by", "lines without "+string(s.by()), "lines that have it, or another way to share")
+	if err == nil {
+		return parts, nil
 	}
-	return parts, nil
+	if s.Amount.IsZero() {
+		return make([]quoin.Amount, len(p.Lines)), nil
+	}
+	if !s.Amount.Equal(s.Amount.Round(places, quoin.Down)) {
+		return nil, fault(quoin.NotSplittable, "amount", s.Amount.String(), "a whole number of the smallest unit of money")
+	}
+	return nil, fault(NothingToShareBy, "by", "lines without "+string(s.by()), "lines that have it, or another way to share")
 }
 
 func (s Shared) by() By {
@@ -154,18 +167,13 @@ func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
 	for i, l := range p.Lines {
 		switch {
 		case s.Line != "":
-			if !found && l.Supply == s.Line {
-				out[i], found = quoin.FactorOf(1), true
+			if l.Supply == s.Line {
+				out[i], found = l.Price.Ratio(quoin.AmountOf(1, 0)), true
 			}
-			continue
 		case s.by() == ByValue:
 			out[i] = l.Price.Ratio(quoin.AmountOf(1, 0))
 		case s.by() == ByWeight, s.by() == ByVolume:
-			n, err := l.measured(s.by())
-			if err != nil {
-				return nil, at("lines", i, err)
-			}
-			out[i] = n
+			out[i], _ = l.measured(s.by()) // which has been looked at
 		case s.by() == Equally:
 			out[i] = quoin.FactorOf(1)
 		case l.Quantity.Unit() != p.Lines[0].Quantity.Unit():
@@ -174,10 +182,27 @@ func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
 			out[i] = l.Quantity.Number()
 		}
 	}
-	if s.Line != "" && !found {
+	switch {
+	case s.Line != "" && s.By != "":
+		return nil, fault(UnknownLine, "line", "a line beside "+string(s.By), "one of them")
+	case s.Line != "" && !found:
 		return nil, fault(UnknownLine, "line", quoin.Quoted(s.Line), "the supply of a line of the purchase")
 	}
 	return out, nil
+}
+
+// lacks reports the first line without the weight, or the volume, that a cost
+// is shared by.
+func (p Purchase) lacks(s Shared) error {
+	if s.Line != "" || s.by() != ByWeight && s.by() != ByVolume {
+		return nil
+	}
+	for i, l := range p.Lines {
+		if _, err := l.measured(s.by()); err != nil {
+			return at("lines", i, err)
+		}
+	}
+	return nil
 }
 
 // measured is the weight, or the volume, of a line.
@@ -187,7 +212,7 @@ func (l Line) measured(by By) (quoin.Factor, error) {
 		q, unit = l.Volume, "ml"
 	}
 	if q.IsZero() {
-		return quoin.Factor{}, nil
+		return quoin.Factor{}, fault(NothingToShareBy, string(by), "a line without a "+string(by), "the "+string(by)+" of every line, or another way to share")
 	}
 	in, err := q.In(unit)
 	return in.Number(), err

@@ -88,101 +88,106 @@ type layer struct {
 	unit   quoin.Amount
 }
 
+// shelf is what is there, the oldest first, and what it cost.
+type shelf struct {
+	layers []layer
+	there  quoin.Factor
+	value  quoin.Amount
+	last   quoin.Amount // what a unit of the last receipt cost
+	some   bool         // whether anything came in yet
+}
+
+func (h *shelf) put(number quoin.Factor, cost quoin.Amount) {
+	h.last, h.some = cost.Over(number), true
+	h.layers = append(h.layers, layer{number, h.last})
+	h.there, h.value = h.there.Add(number), h.value.Add(cost)
+}
+
+// take takes so many off, the oldest first, and returns what those cost.
+func (h *shelf) take(number quoin.Factor) quoin.Amount {
+	var cost quoin.Amount
+	h.there = h.there.Sub(number)
+	for number.Sign() > 0 {
+		oldest := &h.layers[0]
+		n := number
+		if oldest.number.Cmp(n) <= 0 {
+			n = oldest.number
+			h.layers = h.layers[1:]
+		}
+		oldest.number, number = oldest.number.Sub(n), number.Sub(n)
+		cost = cost.Add(oldest.unit.Times(n))
+	}
+	h.value = h.value.Sub(cost)
+	return cost
+}
+
+// level makes everything there cost the average.
+func (h *shelf) level() {
+	if h.there.Sign() > 0 {
+		h.layers = []layer{{h.there, h.value.Over(h.there)}}
+	}
+}
+
 // At returns the stock at the end of a day. Entries of later days do not count,
 // so no figure of the past ever changes; of one day receipts come before uses.
-// It errs, with a Problem, where more was used than there was, where a quantity
-// is of another unit, or where nothing is there to say what a unit costs.
+// A replacement cost holds for all days. It errs, with a Problem, where more was
+// used than there was, where a quantity is of another unit, or where nothing
+// says what a unit costs.
 func (s Stock) At(day Date) (Standing, error) {
 	entries, err := s.entries(day)
 	if err != nil {
 		return Standing{}, err
 	}
-	var out Standing
-	var layers []layer
-	last := s.Replacement
+	if s.Basis == Replacement && s.Replacement.Sign() <= 0 {
+		return Standing{}, fault(NothingThere, "replacement", "nothing", "what a unit would cost to buy again")
+	}
+	var h shelf
+	var issued quoin.Amount
 	for _, e := range entries {
-		if !e.out {
-			last = e.cost.Over(e.number)
-			layers = append(layers, layer{e.number, last})
+		switch {
+		case !e.out:
+			h.put(e.number, e.cost)
 			continue
+		case h.there.Cmp(e.number) < 0:
+			return Standing{}, fault(UsedTooMuch, e.path, e.number.String()+" used of "+h.there.String()+" in stock", "no more than there is")
+		case s.Basis == Average:
+			h.level()
 		}
-		var taken quoin.Amount
-		if layers, taken, err = s.take(layers, e, last); err != nil {
-			return Standing{}, err
+		cost := h.take(e.number)
+		if unit, flat := s.flat(h); flat {
+			cost = unit.Times(e.number)
 		}
-		out.Issued = out.Issued.Add(taken)
+		issued = issued.Add(cost)
 	}
-	for _, l := range layers {
-		out.Quantity = out.Quantity.Add(l.number)
-		out.Value = out.Value.Add(l.unit.Times(l.number))
-	}
-	return s.valued(out, layers, last)
+	return s.standing(h, issued)
 }
 
-// valued says what the next unit costs, and with the bases that do not go by
-// what was paid for what is there, what that is worth.
-func (s Stock) valued(out Standing, layers []layer, last quoin.Amount) (Standing, error) {
+// flat returns what every unit costs, by the bases that do not go by what was
+// paid for what is there.
+func (s Stock) flat(h shelf) (quoin.Amount, bool) {
+	switch s.Basis {
+	case Replacement:
+		return s.Replacement, true
+	case Last:
+		return h.last, true
+	}
+	return quoin.Amount{}, false
+}
+
+func (s Stock) standing(h shelf, issued quoin.Amount) (Standing, error) {
+	out := Standing{Quantity: h.there, Value: h.value, Issued: issued}
+	unit, flat := s.flat(h)
 	switch {
-	case s.Basis == Replacement && s.Replacement.Sign() > 0:
-		out.Unit = s.Replacement
-	case len(layers) == 0:
-		return Standing{}, fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up, or a replacement cost")
+	case flat && (s.Basis == Replacement || h.some):
+		out.Unit, out.Value = unit, unit.Times(h.there)
+	case h.there.Sign() <= 0:
+		return Standing{}, fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up")
 	case s.Basis == FirstIn:
-		out.Unit = layers[0].unit
-		return out, nil
-	case s.Basis == Average:
-		out.Unit = out.Value.Over(out.Quantity)
-		return out, nil
+		out.Unit = h.layers[0].unit
 	default:
-		out.Unit = last
+		out.Unit = h.value.Over(h.there)
 	}
-	out.Value = out.Unit.Times(out.Quantity)
 	return out, nil
-}
-
-// take takes a use out of the layers: of an average, the same part of each.
-func (s Stock) take(layers []layer, e entry, last quoin.Amount) ([]layer, quoin.Amount, error) {
-	var there quoin.Factor
-	var value quoin.Amount
-	for _, l := range layers {
-		there, value = there.Add(l.number), value.Add(l.unit.Times(l.number))
-	}
-	switch there.Cmp(e.number) {
-	case -1:
-		return nil, quoin.Amount{}, fault(UsedTooMuch, e.path, e.number.String()+" used of "+there.String()+" in stock", "no more than there is")
-	case 0:
-		if s.Basis != Last && s.Basis != Replacement {
-			return nil, value, nil
-		}
-	}
-	taken := s.unitOf(last).Times(e.number)
-	if s.Basis == Average {
-		average := value.Over(there)
-		return []layer{{there.Sub(e.number), average}}, average.Times(e.number), nil
-	}
-	left, cost := e.number, quoin.Amount{}
-	var out []layer
-	for _, l := range layers {
-		n := l.number
-		if n.Cmp(left) > 0 {
-			n = left
-		}
-		left, cost = left.Sub(n), cost.Add(l.unit.Times(n))
-		if rest := l.number.Sub(n); rest.Sign() > 0 {
-			out = append(out, layer{rest, l.unit})
-		}
-	}
-	if s.Basis == FirstIn {
-		taken = cost
-	}
-	return out, taken, nil
-}
-
-func (s Stock) unitOf(last quoin.Amount) quoin.Amount {
-	if s.Basis == Replacement {
-		return s.Replacement
-	}
-	return last
 }
 
 // entries are those up to a day, by date, receipts first.
