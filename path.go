@@ -107,6 +107,21 @@ func (p Path) String() string {
 	return b.String()
 }
 
+// Locate returns err as found in what p stands for: the path of a Problem goes
+// on from p. Any other error, and nil, stays as it is.
+func (p Path) Locate(err error) error {
+	problem, ok := err.(Problem)
+	if !ok || p.IsZero() {
+		return err
+	}
+	where := p.String()
+	if problem.Path != "" {
+		where += "." + problem.Path
+	}
+	problem.Path = where
+	return problem
+}
+
 // MarshalText returns String.
 func (p Path) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
 

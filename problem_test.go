@@ -2,6 +2,8 @@ package quoin_test
 
 import (
 	"encoding/json"
+	"errors"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -209,6 +211,25 @@ func TestOptionalAsJSON(t *testing.T) {
 		var o order
 		if err := json.Unmarshal([]byte(in), &o); codeOf(err) != code {
 			t.Errorf("%s: %v, want %s", in, err, code)
+		}
+	}
+}
+
+func TestLocatePutsAPathBeforeThatOfAProblem(t *testing.T) {
+	other := errors.New("not a problem")
+	for _, c := range []struct {
+		at   quoin.Path
+		err  error
+		want error
+	}{
+		{quoin.InList("lines", 2), quoin.Problem{Path: "price"}, quoin.Problem{Path: "lines[2].price"}},
+		{quoin.InList("lines", 2), quoin.Problem{}, quoin.Problem{Path: "lines[2]"}},
+		{quoin.Path{}, quoin.Problem{Path: "price"}, quoin.Problem{Path: "price"}},
+		{quoin.InField("cut"), other, other},
+		{quoin.InField("cut"), nil, nil},
+	} {
+		if got := c.at.Locate(c.err); !reflect.DeepEqual(got, c.want) {
+			t.Errorf("%v in %q: %v, want %v", c.err, c.at, got, c.want)
 		}
 	}
 }

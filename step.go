@@ -75,6 +75,10 @@ func GivenOr(name string, at Path, f Figure, given bool) Operand {
 	return Operand{Name: name, Path: at, Value: f, Default: !given}
 }
 
+// Called returns a number that no document gives, a constant or a count, as an
+// operand.
+func (f Factor) Called(name string) Operand { return Given(name, Path{}, f.Figure()) }
+
 // Minus returns the operand subtracted.
 func (o Operand) Minus() Operand { return o.as(Minus) }
 

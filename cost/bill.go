@@ -2,7 +2,6 @@ package cost
 
 import (
 	"encoding/json"
-	"fmt"
 
 	"example.com/quoin"
 	"example.com/quoin/cost/cut"
@@ -77,7 +76,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Char
 	for i, line := range b {
 		c, err := line.charge(costs, starts, run)
 		if err != nil {
-			return nil, within(fmt.Sprintf("lines[%d]", i), err)
+			return nil, quoin.InList("lines", i).Locate(err)
 		}
 		out[i] = c
 	}
@@ -107,19 +106,6 @@ func (l Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge,
 	}
 	times, over := l.spread(n, run)
 	return Charge{l, unit, in.Number(), times, over, unit.Amount.Times(in.Number()).Times(times).Over(over)}, nil
-}
-
-// within says in what a problem stands.
-func within(at string, err error) error {
-	p, ok := err.(quoin.Problem)
-	if !ok {
-		return err
-	}
-	if p.Path != "" {
-		at += "." + p.Path
-	}
-	p.Path = at
-	return p
 }
 
 func unknown(what, id string) error {

@@ -44,7 +44,7 @@ func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.
 	quantity = t.Given("quantity", at.Field("quantity"), l.Quantity.Figure())
 	if from := l.Quantity.Unit(); from != c.Unit.Unit {
 		quantity = t.Quotient(StepConverted, at, quantity,
-			size("size of "+string(from), from), size("size of "+string(c.Unit.Unit), c.Unit.Unit))
+			from.Size().Called("size of "+string(from)), c.Unit.Unit.Size().Called("size of "+string(c.Unit.Unit)))
 	}
 	over := t.Given("over", at.Field("over"), l.Over.Figure())
 	switch per := l.Per.orItem(); {
@@ -64,10 +64,6 @@ func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.
 	return t.Product(StepLine, at, unit, quantity), quantity
 }
 
-func size(name string, u quoin.Unit) quoin.Operand {
-	return quoin.Given(name, quoin.Path{}, u.Size().Figure())
-}
-
 // Explain computes what the run adds to each good print, from the unit cost and
 // quantity of each line that a test uses up, one after the other.
 func (r Run) Explain(t *quoin.Trail, at quoin.Path, used ...quoin.Operand) quoin.Operand {
@@ -76,7 +72,7 @@ func (r Run) Explain(t *quoin.Trail, at quoin.Path, used ...quoin.Operand) quoin
 	if len(used) > 0 {
 		one := t.Weighted(StepOneTest, at, used...)
 		tests := quoin.GivenOr("tests", at.Field("tests"), quoin.FactorOf(r.Tests).Figure(), r.Tests > 0)
-		total = t.Weighted(StepRunTotal, at, one, tests, total, quoin.Given("one", quoin.Path{}, quoin.FactorOf(1).Figure()))
+		total = t.Weighted(StepRunTotal, at, one, tests, total, quoin.FactorOf(1).Called("one"))
 	}
 	return t.Quotient(StepRun, at, total, quoin.Given("good", at.Field("good"), quoin.FactorOf(r.Good).Figure()))
 }

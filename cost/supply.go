@@ -2,7 +2,6 @@ package cost
 
 import (
 	"encoding/json"
-	"fmt"
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
@@ -140,7 +139,7 @@ func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 	for i, s := range supplies {
 		u, err := s.UnitCost()
 		if err != nil {
-			return nil, within(fmt.Sprintf("supplies[%d]", i), err)
+			return nil, quoin.InList("supplies", i).Locate(err)
 		}
 		costs[s.ID] = u
 	}

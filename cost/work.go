@@ -78,7 +78,7 @@ func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 		}}, nil
 	}
 	if err != nil {
-		return Worked{}, within(at, err)
+		return Worked{}, quoin.InField(at).Locate(err)
 	}
 	return w, nil
 }

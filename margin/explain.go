@@ -98,10 +98,6 @@ type explainer struct {
 
 func stageAt(i int) quoin.Path { return quoin.InList("stages", i) }
 
-func literal(name string, n int64) quoin.Operand {
-	return quoin.Given(name, quoin.Path{}, quoin.FactorOf(n).Figure())
-}
-
 func nothing(code quoin.StepCode) quoin.Operand {
 	return quoin.Given(string(code), quoin.Path{}, quoin.Amount{}.Figure())
 }
@@ -153,7 +149,7 @@ func (e explainer) orderGoods(i int, count, itemCost, orderCost quoin.Operand) q
 	if len(e.l.Channel.Orders) > 0 {
 		at = at.Sub("orders", i)
 	}
-	whole := e.Weighted(StepOrderCost, at, itemCost, count, orderCost, literal("one", 1))
+	whole := e.Weighted(StepOrderCost, at, itemCost, count, orderCost, quoin.FactorOf(1).Called("one"))
 	return e.Quotient(StepOrderGoods, at, whole,
 		quoin.GivenOr("contingency", quoin.InField("contingency"), e.l.Contingency.Figure(), !e.l.Contingency.IsZero()).OnePlus(),
 		quoin.GivenOr("loss", e.l.ChannelAt.Field("loss"), e.l.Channel.Loss.Figure(), !e.l.Channel.Loss.IsZero()).OneMinus())

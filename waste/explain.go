@@ -22,7 +22,7 @@ const (
 	StepPerGood   quoin.StepCode = "cost_per_good_unit" // of what is kept
 )
 
-func unity() quoin.Operand { return quoin.Given("one", quoin.Path{}, quoin.FactorOf(1).Figure()) }
+func unity() quoin.Operand { return quoin.FactorOf(1).Called("one") }
 
 // ExplainStarts computes the starts at stage i, where at gives the path of a
 // stage.
@@ -72,7 +72,7 @@ func (r Route) ExplainSalvage(t *quoin.Trail, i int, at func(int) quoin.Path, he
 
 // Explain computes what a piece costs where so many are delivered.
 func (d Delivery) Explain(t *quoin.Trail, at quoin.Path, delivered int64) quoin.Operand {
-	n := quoin.Given("delivered", quoin.Path{}, quoin.FactorOf(delivered).Figure())
+	n := quoin.FactorOf(delivered).Called("delivered")
 	billed := t.Weighted(StepBilled, at, t.Given("each", at.Field("each"), d.Each.Figure()), n, t.Given("setup", at.Field("setup"), d.Setup.Figure()), unity())
 	return t.Quotient(StepDelivered, at, billed, n)
 }

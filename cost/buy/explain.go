@@ -11,10 +11,6 @@ const (
 	StepHeld   quoin.StepCode = "packs_held"  // pack × packs bought
 )
 
-func number(name string, n int64) quoin.Operand {
-	return quoin.Given(name, quoin.Path{}, quoin.FactorOf(n).Figure())
-}
-
 // Explain computes what a quantity costs with freight, on a scale that Check
 // accepts.
 func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Operand {
@@ -24,11 +20,11 @@ func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Oper
 		each := quoin.Given("each", at.FieldAt("steps", i), p.Each.Figure())
 		switch {
 		case s.Mode != Incremental && last:
-			pairs = []quoin.Operand{each, number("quantity", quantity)}
+			pairs = []quoin.Operand{each, quoin.FactorOf(quantity).Called("quantity")}
 		case s.Mode == Incremental && last:
-			pairs = append(pairs, each, number("from here", quantity-p.From+1))
+			pairs = append(pairs, each, quoin.FactorOf(quantity-p.From+1).Called("from here"))
 		case s.Mode == Incremental:
-			pairs = append(pairs, each, number("up to the next", s.Steps[i+1].From-p.From))
+			pairs = append(pairs, each, quoin.FactorOf(s.Steps[i+1].From-p.From).Called("up to the next"))
 		}
 		if last {
 			break
@@ -44,7 +40,7 @@ func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Oper
 // Explain computes what an order of the offer costs, and how much it holds.
 func (o Offer) Explain(t *quoin.Trail, at quoin.Path, order Order) (price, quantity quoin.Operand) {
 	price = o.Scale.Explain(t, at.Inside("scale"), order.Quantity)
-	return price, t.Product(StepHeld, at, quoin.Given("pack", at.Field("pack"), o.Pack.Figure()), number("bought", order.Quantity))
+	return price, t.Product(StepHeld, at, quoin.Given("pack", at.Field("pack"), o.Pack.Figure()), quoin.FactorOf(order.Quantity).Called("bought"))
 }
 
 // Explain computes what a line of a purchase landed for.
@@ -62,5 +58,5 @@ func (s Stock) Explain(t *quoin.Trail, at quoin.Path, now Standing) quoin.Operan
 	if s.Basis == Average {
 		return t.Quotient(StepStock, at, quoin.Given("value", at, now.Value.Figure()), quoin.Given("in stock", at, now.Quantity.Figure()))
 	}
-	return t.Quotient(StepStock, at, quoin.Given(string(s.Basis), at, now.Unit.Figure()), number("one", 1))
+	return t.Quotient(StepStock, at, quoin.Given(string(s.Basis), at, now.Unit.Figure()), quoin.FactorOf(1).Called("one"))
 }

@@ -25,7 +25,7 @@ type Order struct {
 // as Scale.Check does.
 func (o Offer) Cheapest() (Order, error) {
 	if err := o.Scale.Check(); err != nil {
-		return Order{}, within("scale", err)
+		return Order{}, quoin.InField("scale").Locate(err)
 	}
 	best := o.order(o.Scale.Sold(o.Need))
 	for _, n := range o.Scale.Turns() {
@@ -142,14 +142,4 @@ func (e economy) rises(n, next int64) bool {
 	now := e.order(n).Times(twice).Times(b).Add(e.holding.Times(ab).Times(a))
 	then := e.order(next).Times(twice).Times(a).Add(e.holding.Times(ab).Times(b))
 	return then.Cmp(now) >= 0
-}
-
-// within says in what a problem stands.
-func within(at string, err error) error {
-	p, ok := err.(quoin.Problem)
-	if !ok {
-		return err
-	}
-	p.Path = at + "." + p.Path
-	return p
 }

@@ -97,7 +97,7 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 		}
 		parts, err := p.split(s, places)
 		if err != nil {
-			return nil, at("shared", i, err)
+			return nil, quoin.InList("shared", i).Locate(err)
 		}
 		for j, part := range parts {
 			if s.Discount {
@@ -109,7 +109,7 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 	}
 	for i, l := range out {
 		if l.Amount.Sign() < 0 {
-			return nil, at("lines", i, fault(DiscountTooBig, "price", l.Amount.String()+" after discounts", "discounts of at most what the line costs"))
+			return nil, quoin.InList("lines", i).Locate(fault(DiscountTooBig, "price", l.Amount.String()+" after discounts", "discounts of at most what the line costs"))
 		}
 	}
 	return p.taxed(out, places)
@@ -199,7 +199,7 @@ func (p Purchase) lacks(s Shared) error {
 	}
 	for i, l := range p.Lines {
 		if _, err := l.measured(s.by()); err != nil {
-			return at("lines", i, err)
+			return quoin.InList("lines", i).Locate(err)
 		}
 	}
 	return nil
@@ -220,18 +220,4 @@ func (l Line) measured(by By) (quoin.Factor, error) {
 
 func fault(code quoin.Code, path, found, wanted string) error {
 	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: path, Found: found, Wanted: wanted}
-}
-
-// at says in which entry of a list a problem stands.
-func at(list string, i int, err error) error {
-	p, ok := err.(quoin.Problem)
-	if !ok {
-		return err
-	}
-	where := quoin.InList(list, i).String()
-	if p.Path != "" {
-		where += "." + p.Path
-	}
-	p.Path = where
-	return p
 }

@@ -196,10 +196,10 @@ func (s Stock) entries(day Date) ([]entry, error) {
 	add := func(list string, i int, date Date, q quoin.Quantity, cost quoin.Amount, used bool) error {
 		in, err := q.In(s.Unit)
 		if err != nil {
-			return at(list, i, err)
+			return quoin.InList(list, i).Locate(err)
 		}
 		if in.Sign() <= 0 {
-			return at(list, i, fault(quoin.NotANumber, "quantity", q.String(), "a quantity above zero"))
+			return quoin.InList(list, i).Locate(fault(quoin.NotANumber, "quantity", q.String(), "a quantity above zero"))
 		}
 		if date.Cmp(day) <= 0 {
 			out = append(out, entry{date, in.Number(), cost, quoin.InList(list, i).String() + ".quantity", used})

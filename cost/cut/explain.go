@@ -9,29 +9,25 @@ const (
 	StepPerFrame quoin.StepCode = "per_frame" // sticks ÷ the frames cut together
 )
 
-func whole(name string, n int64) quoin.Operand {
-	return quoin.Given(name, quoin.Path{}, quoin.FactorOf(n).Figure())
-}
-
 // Explain computes what one piece takes of a sheet.
 func (p Plan) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	var pairs []quoin.Operand
 	for _, b := range p.Blocks {
-		pairs = append(pairs, whole("across", b.Across), whole("down", b.Down))
+		pairs = append(pairs, quoin.FactorOf(b.Across).Called("across"), quoin.FactorOf(b.Down).Called("down"))
 	}
-	return t.Quotient(StepPerPiece, at, whole("one", 1), t.Weighted(StepPieces, at, pairs...))
+	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Called("one"), t.Weighted(StepPieces, at, pairs...))
 }
 
 // Explain computes what one piece takes of a roll.
 func (r Run) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	var pairs []quoin.Operand
 	for _, rows := range r.Rows {
-		pairs = append(pairs, whole("lanes", rows.Lanes), whole("rows", rows.Rows))
+		pairs = append(pairs, quoin.FactorOf(rows.Lanes).Called("lanes"), quoin.FactorOf(rows.Rows).Called("rows"))
 	}
-	return t.Quotient(StepPerPiece, at, whole("one", 1), t.Weighted(StepPieces, at, pairs...))
+	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Called("one"), t.Weighted(StepPieces, at, pairs...))
 }
 
 // Explain computes what one frame takes of sticks that are cut for several.
 func (s Sticks) Explain(t *quoin.Trail, at quoin.Path, frames quoin.Operand) quoin.Operand {
-	return t.Quotient(StepPerFrame, at, whole("sticks", s.Sticks), frames)
+	return t.Quotient(StepPerFrame, at, quoin.FactorOf(s.Sticks).Called("sticks"), frames)
 }

@@ -2,25 +2,18 @@ package ink
 
 import "example.com/quoin"
 
-// bounds sets a value to an end of the range beside it.
-type bounds interface {
-	low()
-	high()
-}
-
+// bound is a value and the range beside it.
 type bound[T any] struct {
 	value *T
 	of    *quoin.Range[T]
 	falls bool // more of it makes for less ink
 }
 
-func (b bound[T]) low()  { b.set(b.falls) }
-func (b bound[T]) high() { b.set(!b.falls) }
-
-func (b bound[T]) set(high bool) {
+// set sets the value to the end that makes for more ink, or for less.
+func (b bound[T]) set(more bool) {
 	switch {
 	case b.of.IsZero():
-	case high:
+	case more != b.falls:
 		*b.value = b.of.High
 	default:
 		*b.value = b.of.Low
@@ -28,10 +21,11 @@ func (b bound[T]) set(high bool) {
 	*b.of = quoin.Range[T]{}
 }
 
-// end returns the use with every value that has a range set to one end.
-func (u Use) end(set func(bounds)) Use {
+// end returns the use with every value that has a range at the end that makes
+// for more ink, or for less.
+func (u Use) end(more bool) Use {
 	k := &u.Upkeep
-	for _, b := range []bounds{
+	for _, b := range []interface{ set(more bool) }{
 		bound[quoin.Quantity]{&u.PerM2, &u.PerM2Range, false},
 		bound[quoin.Quantity]{&k.PerMonth, &k.PerMonthRange, false},
 		bound[quoin.Factor]{&k.PrintsPerMonth, &k.PrintsPerMonthRange, true},
@@ -39,7 +33,7 @@ func (u Use) end(set func(bounds)) Use {
 		bound[quoin.Factor]{&k.PrintsPerSession, &k.PrintsPerSessionRange, true},
 		bound[quoin.Rate]{&k.Share, &k.ShareRange, false},
 	} {
-		set(b)
+		b.set(more)
 	}
 	return u
 }

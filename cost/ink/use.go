@@ -77,11 +77,11 @@ func (u Use) Range() (quoin.Range[quoin.Quantity], error) {
 	if err != nil {
 		return quoin.Range[quoin.Quantity]{}, err
 	}
-	low, err := u.end(func(r bounds) { r.low() }).Volume()
+	low, err := u.end(false).Volume()
 	if err != nil {
 		return quoin.Range[quoin.Quantity]{}, err
 	}
-	high, err := u.end(func(r bounds) { r.high() }).Volume()
+	high, err := u.end(true).Volume()
 	return quoin.Between(low, high), err
 }
 

@@ -19,10 +19,6 @@ const (
 	StepPerPrint  quoin.StepCode = "machine_per_print"  // value and service
 )
 
-func whole(name string, n int64) quoin.Operand {
-	return quoin.Given(name, quoin.Path{}, quoin.FactorOf(n).Figure())
-}
-
 // Explain computes what a machine that Cost accepts adds to each started print.
 func (m Machine) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	e := explainer{t.On(m.name()), m, at}
@@ -58,7 +54,7 @@ func (e explainer) value() quoin.Operand {
 		return e.Quotient(StepValue, e.at, loss, e.volume())
 	}
 	perMonth := e.factor("prints_per_month", e.m.PrintsPerMonth)
-	i := e.Quotient(StepMonthly, e.at, e.Given("interest", e.at.Field("interest"), e.m.Interest.Figure()), whole("months in a year", 12))
+	i := e.Quotient(StepMonthly, e.at, e.Given("interest", e.at.Field("interest"), e.m.Interest.Figure()), quoin.FactorOf(12).Called("months in a year"))
 	recovery := e.Quotient(StepRecovery, e.at, loss, i, e.discount(i).OneMinus())
 	payment := e.Sum(StepPayment, e.at, recovery, e.Product(StepTiedUp, e.at, resale, i))
 	return e.Quotient(StepValue, e.at, payment, perMonth)
@@ -78,9 +74,9 @@ func (e explainer) volume() quoin.Operand {
 
 // discount follows the function of the same name.
 func (e explainer) discount(i quoin.Operand) quoin.Operand {
-	out := whole("one", 1)
-	u := e.Sum(StepGrowth, e.at, whole("one", 1), i)
-	v := e.Quotient(StepShrinkage, e.at, whole("one", 1), u)
+	one := quoin.FactorOf(1).Called("one")
+	u := e.Sum(StepGrowth, e.at, one, i)
+	out, v := one, e.Quotient(StepShrinkage, e.at, one, u)
 	for n := e.m.LifeMonths; n > 0; n /= 2 {
 		if n%2 == 1 {
 			out = e.Quotient(StepDiscount, e.at, out, u)

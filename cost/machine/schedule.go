@@ -46,7 +46,7 @@ func (s Schedule) Written() []quoin.Amount {
 func (s Schedule) down(balance, left quoin.Amount, now, remaining int64) quoin.Amount {
 	declining := balance.Times(s.Multiple).Times(quoin.FactorOf(now)).Over(quoin.FactorOf(2 * s.Periods))
 	even := left.Times(quoin.FactorOf(now)).Over(quoin.FactorOf(remaining))
-	if s.Level && even.Cmp(declining) > 0 || s.Level && now >= remaining {
+	if s.Level && (even.Cmp(declining) > 0 || now >= remaining) {
 		declining = even
 	}
 	if s.HalfFirst && now > remaining {

@@ -12,5 +12,5 @@ func Explain(t *quoin.Trail, size quoin.Size, sizeAt quoin.Path, grammage quoin.
 	width, _ := size.Width().In("mm")
 	height, _ := size.Height().In("mm")
 	return t.Quotient(StepMass, sizeAt, t.Given("width", sizeAt, width.Figure()), t.Given("height", sizeAt, height.Figure()),
-		t.Given("grammage", grammageAt, grammage.Figure()), quoin.Given("mm2 in 1 m2", quoin.Path{}, quoin.FactorOf(1_000_000).Figure()))
+		t.Given("grammage", grammageAt, grammage.Figure()), quoin.FactorOf(1_000_000).Called("mm2 in 1 m2"))
 }

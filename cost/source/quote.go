@@ -47,20 +47,16 @@ const (
 	StepPerGood quoin.StepCode = "cost_per_good" // ÷ the prints needed
 )
 
-func number(name string, n int64) quoin.Operand {
-	return quoin.Given(name, quoin.Path{}, quoin.FactorOf(n).Figure())
-}
-
 // Explain computes what each of so many good prints costs at home.
 func (h Home) Explain(t *quoin.Trail, at quoin.Path, good int64) quoin.Operand {
-	cost := t.Weighted(StepHome, at, t.Given("fixed", at.Field("fixed"), h.Fixed.Figure()), number("once", 1),
-		t.Given("each", at.Field("each"), h.Each.Figure()), number("good", good))
-	return t.Quotient(StepPerGood, at, cost, number("good", good))
+	cost := t.Weighted(StepHome, at, t.Given("fixed", at.Field("fixed"), h.Fixed.Figure()), quoin.FactorOf(1).Called("once"),
+		t.Given("each", at.Field("each"), h.Each.Figure()), quoin.FactorOf(good).Called("good"))
+	return t.Quotient(StepPerGood, at, cost, quoin.FactorOf(good).Called("good"))
 }
 
 // Explain computes what each of so many needed prints costs by the quote.
 func (q Quote) Explain(t *quoin.Trail, at quoin.Path, needed int64) quoin.Operand {
 	cost := t.Sum(StepQuote, at, q.Scale.Explain(t, at.Inside("scale"), q.Scale.Sold(needed)),
 		t.Given("setup", at.Field("setup"), q.Setup.Figure()), t.Given("proof", at.Field("proof"), q.Proof.Figure()))
-	return t.Quotient(StepPerGood, at, cost, number("needed", needed))
+	return t.Quotient(StepPerGood, at, cost, quoin.FactorOf(needed).Called("needed"))
 }

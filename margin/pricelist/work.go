@@ -160,16 +160,8 @@ func (w *worker) packing(i int, p Product, own map[string]cost.Bill) map[string]
 
 // problem adds what is wrong with something that stands at a path.
 func (w *worker) problem(at quoin.Path, err error) {
-	p, ok := err.(quoin.Problem)
-	if !ok {
-		return
-	}
-	where := at.String()
-	if p.Path != "" {
-		where += "." + p.Path
-	}
-	if !w.underText(where) {
-		w.addAt(where, p)
+	if p, ok := at.Locate(err).(quoin.Problem); ok && !w.underText(p.Path) {
+		w.addAt(p.Path, p)
 	}
 }
 

@@ -1,0 +1,122 @@
+package quoin_test
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+)
+
+func ExamplePath() {
+	fee := quoin.InList("channels", 0).Sub("fees", 1)
+	fmt.Println(fee.Field("rate"))
+	fmt.Println(quoin.InList("products", 2).Named("packing", "flat box", 0).Field("supply"))
+	fmt.Println(fee.Field("rate").Within(quoin.InList("channels", 0)), quoin.InField("income_tax"))
+	// Output:
+	// channels[0].fees[1].rate
+	// products[2].packing["flat box"][0].supply
+	// true income_tax
+}
+
+// A third of 4.00 is 1.333…; Long shows that digits were cut, Round is for a
+// person.
+func ExampleFigure() {
+	third := quoin.MustAmount("4.00").Over(quoin.FactorOf(3)).Figure()
+	fmt.Println(third, third.Long(), third.Round(2))
+	fmt.Println(quoin.MustRate("6.5%").Figure().Kind(), quoin.MustQuantity("0.5 sheet").Figure())
+	// Output:
+	// 1.333333333333 ≈1.33333333 1.33
+	// rate 0.5 sheet
+}
+
+// trail explains a fee of 6.5% of 24.99 and 0.30: 24.99 × 0.065 = 1.62435, with
+// 0.30 it is 1.92435, rounded 1.92; and what is left of the price.
+func trail() []quoin.Step {
+	at := quoin.InList("channels", 0).Sub("fees", 0)
+	t := quoin.NewTrail(3).On("commission")
+	price := quoin.Given("price", quoin.Path{}, quoin.MustAmount("24.99").Figure())
+	rated := t.Product("rated", at, price, quoin.Given("rate", at.Field("rate"), quoin.MustRate("6.5%").Figure()))
+	fixed := quoin.GivenOr("fixed", at.Field("fixed"), quoin.MustAmount("0.30").Figure(), false)
+	fee := t.Rounded(2, quoin.HalfUp, t.Sum("fee", at, rated, fixed))
+	t.On("").Sum("left", quoin.Path{}, price, fee.Minus())
+	return t.Steps()
+}
+
+func ExampleTrail() {
+	for i, s := range trail() {
+		fmt.Println(i+1, s.Code, s.Op, s.Before, s.Value, s.RoundingDifference())
+	}
+	// Output:
+	// 1 rated product 1.62435 1.62435 0.00000
+	// 2 fee sum 1.92435 1.92 -0.00435
+	// 3 left sum 23.07 23.07 0.00
+}
+
+// An explanation can be checked by whoever receives it.
+func ExampleReplay() {
+	steps := trail()
+	fmt.Println(quoin.Replay(steps))
+	steps[0].Value = quoin.MustAmount("1.63").Figure()
+	fmt.Println(quoin.Replay(steps) != nil)
+	// Output:
+	// <nil>
+	// true
+}
+
+func ExampleFind() {
+	fmt.Println(quoin.Find(trail(), func(s quoin.Step) bool { return s.Subject == "commission" }))
+	// Output: [1 2]
+}
+
+// What is left rests on the fee, which rests on what was rated.
+func ExampleBehind() {
+	fmt.Println(quoin.Behind(trail(), 2), quoin.Behind(trail(), 3))
+	// Output: [1 2] [1 2 3]
+}
+
+// The fixed part of the fee was not given, so the fee and what is left of the
+// price rest on a default.
+func ExampleOnDefault() {
+	fmt.Println(quoin.OnDefault(trail()))
+	// Output: [2 3]
+}
+
+// A discount of 10% is used as 1 − 10%: 24.00 × 0.9 = 21.60.
+func ExampleOperand_OneMinus() {
+	price := quoin.Given("price", quoin.InField("price"), quoin.MustAmount("24.00").Figure())
+	discount := quoin.Given("discount", quoin.InField("discount"), quoin.MustRate("10%").Figure()).OneMinus()
+	sold := quoin.NewTrail(1).Product("sold", quoin.Path{}, price, discount)
+	fmt.Println(discount.Form, discount.Value, sold.Value.Round(2), sold.Step, discount.Neutral(quoin.OpProduct))
+	// Output: one_minus 10% 21.60 1 false
+}
+
+// A sheet gives eight pieces; what one of them takes of it is explained before
+// what it costs.
+func ExampleTrail_Rests() {
+	quantity := quoin.InField("quantity")
+	trail := quoin.NewTrail(2)
+	trail.Rests(map[quoin.Path]quoin.Origin{quantity: func(t *quoin.Trail) quoin.Operand {
+		return t.Quotient("per_piece", quantity, quoin.Given("one", quoin.Path{}, quoin.FactorOf(1).Figure()),
+			quoin.Given("pieces", quoin.InField("pieces"), quoin.FactorOf(8).Figure()))
+	}})
+	price := quoin.Given("price", quoin.InField("price"), quoin.MustAmount("4.00").Figure())
+	trail.Product("line_cost", quoin.Path{}, price, trail.Given("quantity", quantity, quoin.Figure{}))
+	for _, s := range trail.Steps() {
+		fmt.Println(s.Code, s.Value.Round(2))
+	}
+	// Output:
+	// per_piece 0.125
+	// line_cost 0.50
+}
+
+func ExamplePath_Locate() {
+	_, err := quoin.ParseRate("6.5")
+	fmt.Println(quoin.InList("channels", 0).Sub("fees", 1).Field("rate").Locate(err))
+	// Output: channels[0].fees[1].rate: found "6.5", wanted a fraction from 0 to 1, or a percentage with its sign; write 6.5% if 6.5 percent was meant [bare_percentage]
+}
+
+func ExampleFactor_Called() {
+	t := quoin.NewTrail(1)
+	width := quoin.Given("width", quoin.InField("width"), quoin.MustFactor("500").Figure())
+	fmt.Println(t.Quotient("inches", quoin.InField("width"), width, quoin.MustFactor("25.4").Called("mm in 1 in")).Value)
+	// Output: 19.685039370079
+}
