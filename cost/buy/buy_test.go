@@ -185,7 +185,7 @@ func drawScale(t *rapid.T) buy.Scale {
 func TestOffersAgainstEveryQuantity(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := drawScale(t)
-		const far = 1200
+		const far = 10_081 // beyond where the cheapest goods ship free; 10,080 is sold in every multiple
 		sold := func(n int64) bool { return n >= s.Minimum && n%max(s.Multiple, 1) == 0 }
 		costs := make([]quoin.Amount, far)
 		for n := range costs {
@@ -209,11 +209,14 @@ func TestOffersAgainstEveryQuantity(t *testing.T) {
 			t.Fatalf("explained as %s for %s of %+v", paid, held.Value, got)
 		}
 		dominated := s.Dominated()
-		for n := s.Sold(1); n < 120; n += max(s.Multiple, 1) {
-			cheaper := false
-			for m := n + 1; m < far; m++ {
-				cheaper = cheaper || sold(m) && costs[m].Cmp(costs[n]) < 0
+		beyond := slices.Clone(costs) // the cheapest from there on that is sold
+		for n := far - 2; n >= 0; n-- {
+			if beyond[n+1].Cmp(beyond[n]) < 0 || !sold(int64(n)) {
+				beyond[n] = beyond[n+1]
 			}
+		}
+		for n := s.Sold(1); n < 120; n += max(s.Multiple, 1) {
+			cheaper := beyond[n+1].Cmp(costs[n]) < 0
 			listed := slices.ContainsFunc(dominated, func(d buy.Dominated) bool { return d.From <= n && n <= d.To })
 			if listed != cheaper {
 				t.Fatalf("%d of %+v: listed %t, a larger one is cheaper %t: %v", n, s, listed, cheaper, dominated)
