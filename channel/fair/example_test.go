@@ -1,0 +1,126 @@
+package fair_test
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/channel/fair"
+)
+
+// A market weekend of a linocut artist of marsh birds. Fees and prices are
+// invented; a print of the mix sells for 36.30 with its tax and keeps 23.00.
+func ExampleFair_Plan() {
+	f := fair.Fair{
+		ID: "autumn", Stand: quoin.MustAmount("180.00"), Jury: quoin.MustAmount("15.00"), Chance: quoin.Some(quoin.MustRate("60%")),
+		Travel: quoin.MustAmount("195.00"), Commission: quoin.MustRate("10%"), CommissionOf: fair.Net, CommissionAtLeast: quoin.MustAmount("75.00"),
+		Mix: []fair.Share{
+			{Product: "heron", Share: quoin.MustRate("60%")},
+			{Product: "avocet", Share: quoin.MustRate("40%")},
+		},
+		Prints: quoin.FactorOf(30), Hours: quoin.FactorOf(24), HourWorth: quoin.MustAmount("9.00"),
+	}
+	o, err := f.Plan([]fair.Print{
+		{Product: "heron", Price: quoin.MustAmount("48.40"), Revenue: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("31.00")},
+		{Product: "avocet", Price: quoin.MustAmount("18.15"), Revenue: quoin.MustAmount("15.00"), Kept: quoin.MustAmount("11.00")},
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("going costs %.2f, the commission %.2f, %.2f is left: %.2f an hour\n", o.Fixed, o.Commission, o.Result, o.PerHour.Or(quoin.Amount{}))
+	if v, ok := o.BreakEven.Get(); ok {
+		fmt.Printf("break-even at %s prints, sales of %.2f: %s herons, %s avocets\n", v.Whole, v.Sales, v.ByProduct[0].Nearest, v.ByProduct[1].Nearest)
+	}
+	if v, ok := o.Needed.Get(); ok {
+		fmt.Printf("%s %v: asked are %.2f, which take %s prints\n", o.Verdict, o.Reasons, o.Asked, v.Whole)
+	}
+	// Output:
+	// going costs 400.00, the commission 90.00, 200.00 is left: 8.33 an hour
+	// break-even at 21 prints, sales of 749.67: 12 herons, 8 avocets
+	// stay [below_hours]: asked are 216.00, which take 31 prints
+}
+
+func ExampleFair_Check() {
+	f := fair.Fair{Display: quoin.MustAmount("240.00"), Prints: quoin.FactorOf(30), Mix: []fair.Share{{Product: "heron", Share: quoin.MustRate("60%")}}}
+	fmt.Println(f.Check())
+	// Output:
+	// display_fairs: found nothing, wanted how many fairs the display of 240.00 serves [display_without_fairs]
+	// mix: found shares that sum to 60%, wanted shares that sum to 100% [mix_not_one]
+}
+
+// Why going costs what it costs: an application fee of 15.00 is paid more than
+// once for each fair attended.
+func ExampleFair_ExplainFixed() {
+	f := fair.Fair{
+		ID: "autumn", Stand: quoin.MustAmount("180.00"), Jury: quoin.MustAmount("15.00"), Chance: quoin.Some(quoin.MustRate("60%")),
+		Mix: []fair.Share{{Product: "heron", Share: quoin.MustRate("100%")}}, Prints: quoin.FactorOf(20),
+	}
+	t := quoin.NewTrail(4)
+	f.ExplainFixed(t, quoin.InList("fairs", 0))
+	for _, s := range t.Steps() {
+		fmt.Println(s.Code, s.Op, s.Operands[0].Path, s.Value.Round(2))
+	}
+	// Output:
+	// fair_jury quotient fairs[0].jury 25.00
+	// fair_fixed sum fairs[0].stand 205.00
+}
+
+func ExampleFair_Explain() {
+	f := fair.Fair{
+		ID: "market", Stand: quoin.MustAmount("90.00"), Commission: quoin.MustRate("10%"), CommissionAtLeast: quoin.MustAmount("60.00"),
+		Mix: []fair.Share{{Product: "heron", Share: quoin.MustRate("100%")}}, Prints: quoin.FactorOf(20),
+	}
+	p := fair.Print{Product: "heron", Price: quoin.MustAmount("40.00"), Revenue: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("30.00")}
+	t := quoin.NewTrail(24)
+	x := f.Explain(t, quoin.InList("fairs", 0), []fair.Given{p.Given(quoin.InList("products", 0))})
+	n, _ := x.BreakEven.Get()
+	fmt.Println("result", x.Result.Value.Round(2), "break-even", n.Value.Round(2), quoin.Replay(t.Steps()))
+	// Output: result 430.00 break-even 5 <nil>
+}
+
+func ExampleBreakEvenSales() {
+	// Expenses of 800.00, goods 40% of sales.
+	s, ok := fair.BreakEvenSales(quoin.MustAmount("800.00"), quoin.MustRate("60%"))
+	fmt.Printf("%.2f %v\n", s, ok)
+	// Output: 1333.33 true
+}
+
+func ExamplePrintsFor() {
+	n, _ := fair.PrintsFor(quoin.MustAmount("400.00"), quoin.MustAmount("216.00"), quoin.MustAmount("20.00"))
+	fmt.Println(n, "prints, so", n.Round(0, quoin.Up))
+	// Output: 30.8 prints, so 31
+}
+
+// Three cards go with every print.
+func ExampleComposite() {
+	c := fair.Composite{
+		{Product: "card", Units: quoin.FactorOf(3), Price: quoin.MustAmount("4.00"), Kept: quoin.MustAmount("2.50")},
+		{Product: "heron", Units: quoin.FactorOf(1), Price: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("30.00")},
+	}
+	n, _ := c.BreakEven(quoin.MustAmount("400.00"), quoin.Amount{})
+	fmt.Printf("%.2f for %s: %.2f of them, %v\n", c.Kept(), c.Price(), n, c.Units(n))
+	// Output: 37.50 for 52.00: 10.67 of them, [32 11]
+}
+
+func ExampleMarginOfSafety() {
+	over, share, _ := fair.MarginOfSafety(quoin.MustAmount("1000.00"), quoin.MustAmount("750.00"))
+	fmt.Println(over, share)
+	// Output: 250.00 25%
+}
+
+func ExampleOperatingLeverage() {
+	l, _ := fair.OperatingLeverage(quoin.MustAmount("600.00"), quoin.MustAmount("200.00"))
+	fmt.Println(l, "times as much as sales")
+	// Output: 3 times as much as sales
+}
+
+func ExampleTill() {
+	fmt.Println(fair.Till(quoin.MustAmount("18.15"), quoin.MustAmount("0.50")))
+	// Output: 18.00
+}
+
+func ExampleCashTotal() {
+	paid, difference := fair.CashTotal(quoin.MustAmount("36.28"), quoin.MustAmount("0.05"))
+	fmt.Println(paid, difference)
+	// Output: 36.30 0.02
+}

@@ -1,0 +1,176 @@
+package fair
+
+import "example.com/quoin"
+
+// Codes of the steps that explain whether a fair pays.
+const (
+	StepJury         quoin.StepCode = "fair_jury"                 // jury ÷ chance
+	StepNights       quoin.StepCode = "fair_nights"               // nights × night
+	StepDisplay      quoin.StepCode = "fair_display"              // display ÷ fairs it serves
+	StepFixed        quoin.StepCode = "fair_fixed"                // all that is due whatever is sold
+	StepPrice        quoin.StepCode = "fair_price"                // average price at the mix
+	StepRevenue      quoin.StepCode = "fair_revenue"              // average revenue at the mix
+	StepKept         quoin.StepCode = "fair_kept"                 // average kept at the mix
+	StepSales        quoin.StepCode = "fair_sales"                // price × prints
+	StepBase         quoin.StepCode = "fair_base"                 // revenue × prints, for a commission of net sales
+	StepRated        quoin.StepCode = "fair_commission_rated"     // rate × sales
+	StepCommission   quoin.StepCode = "fair_commission"           // that, or the minimum
+	StepContribution quoin.StepCode = "fair_contribution"         // kept × prints
+	StepResult       quoin.StepCode = "fair_result"               // contribution − fixed − commission
+	StepPerHour      quoin.StepCode = "fair_per_hour"             // result ÷ hours
+	StepHoursWorth   quoin.StepCode = "fair_hours_worth"          // hours × hour worth
+	StepAsked        quoin.StepCode = "fair_asked"                // the greater of that and instead
+	StepPerPrint     quoin.StepCode = "fair_commission_per_print" // rate × the base of one print
+	StepAfter        quoin.StepCode = "fair_kept_after"           // kept − commission of one print
+	StepBurden       quoin.StepCode = "fair_burden"               // fixed, with a minimum commission or what is asked
+	StepByRate       quoin.StepCode = "fair_prints_by_rate"       // burden ÷ kept after
+	StepByMinimum    quoin.StepCode = "fair_prints_by_minimum"    // burden with the minimum ÷ kept
+	StepVolume       quoin.StepCode = "fair_prints"               // the greater of both
+	StepVolumeSales  quoin.StepCode = "fair_prints_sales"         // prints × price
+)
+
+// Given is what one print brings, as operands of the caller's.
+type Given struct {
+	Product              string
+	Price, Revenue, Kept quoin.Operand
+}
+
+// Given returns the figures of a print as given in the fields price, revenue
+// and kept of what stands at a path.
+func (p Print) Given(at quoin.Path) Given {
+	return Given{
+		Product: p.Product,
+		Price:   quoin.Given("price", at.Field("price"), p.Price.Figure()),
+		Revenue: quoin.Given("revenue", at.Field("revenue"), p.Revenue.Figure()),
+		Kept:    quoin.Given("kept", at.Field("kept"), p.Kept.Figure()),
+	}
+}
+
+// Explained is the figures of an Outcome as operands.
+type Explained struct {
+	Fixed, Price, Revenue, Kept       quoin.Operand
+	Sales, Commission, Result         quoin.Operand
+	Asked                             quoin.Operand
+	PerHour                           quoin.Optional[quoin.Operand]
+	BreakEven, BreakEvenSales, Needed quoin.Optional[quoin.Operand]
+}
+
+// Explain computes what a fair that Plan accepts comes to, step by step. The
+// fair stands at a path; the figures of the prints are the caller's.
+func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []Given) Explained {
+	e := explainer{t.On(f.name()), f, at}
+	x := Explained{Fixed: f.ExplainFixed(t, at)}
+	x.Price = e.average(StepPrice, prints, func(g Given) quoin.Operand { return g.Price })
+	x.Revenue = e.average(StepRevenue, prints, func(g Given) quoin.Operand { return g.Revenue })
+	x.Kept = e.average(StepKept, prints, func(g Given) quoin.Operand { return g.Kept })
+	n := e.Given("prints", at.Field("prints"), f.Prints.Figure())
+	x.Sales = e.Product(StepSales, at, x.Price, n)
+	x.Commission = e.commission(x, n)
+	x.Result = e.Sum(StepResult, at, e.Product(StepContribution, at, x.Kept, n), x.Fixed.Minus(), x.Commission.Minus())
+	x.Asked = e.asked()
+	if f.Hours.Sign() > 0 {
+		x.PerHour = quoin.Some(e.Quotient(StepPerHour, at, x.Result, e.Given("hours", at.Field("hours"), f.Hours.Figure())))
+	}
+	x.volumes(e)
+	return x
+}
+
+// ExplainFixed computes what going costs whatever is sold.
+func (f Fair) ExplainFixed(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	e := explainer{t.On(f.name()), f, at}
+	parts := []quoin.Operand{e.amount("stand", f.Stand)}
+	if f.Jury.Sign() > 0 {
+		chance := quoin.GivenOr("chance", at.Field("chance"), f.Chance.Or(whole()).Figure(), !f.Chance.IsZero())
+		parts = append(parts, e.Quotient(StepJury, at, e.amount("jury", f.Jury), chance))
+	}
+	parts = append(parts, e.amount("travel", f.Travel))
+	if f.Nights > 0 {
+		nights := e.Given("nights", at.Field("nights"), quoin.FactorOf(f.Nights).Figure())
+		parts = append(parts, e.Product(StepNights, at, e.amount("night", f.Night), nights))
+	}
+	parts = append(parts, e.amount("helper", f.Helper))
+	if f.Display.Sign() > 0 {
+		fairs := e.Given("display fairs", at.Field("display_fairs"), f.DisplayFairs.Figure())
+		parts = append(parts, e.Quotient(StepDisplay, at, e.amount("display", f.Display), fairs))
+	}
+	for i, o := range f.Other {
+		parts = append(parts, e.Given(o.Name, at.Sub("other", i).Field("amount"), o.Amount.Figure()))
+	}
+	return e.Sum(StepFixed, at, parts...)
+}
+
+type explainer struct {
+	*quoin.Trail
+	f  Fair
+	at quoin.Path
+}
+
+// amount is money of the fair, zero by default.
+func (e explainer) amount(field string, a quoin.Amount) quoin.Operand {
+	if a.IsZero() {
+		return quoin.GivenOr(field, e.at.Field(field), a.Figure(), false)
+	}
+	return e.Given(field, e.at.Field(field), a.Figure())
+}
+
+func (e explainer) rate() quoin.Operand {
+	return quoin.GivenOr("commission", e.at.Field("commission"), e.f.Commission.Figure(), !e.f.Commission.IsZero())
+}
+
+func (e explainer) minimum() quoin.Operand {
+	return e.amount("commission_at_least", e.f.CommissionAtLeast)
+}
+
+// average weights a figure of each print of the mix by its share.
+func (e explainer) average(code quoin.StepCode, prints []Given, of func(Given) quoin.Operand) quoin.Operand {
+	byName := make(map[string]Given, len(prints))
+	for _, p := range prints {
+		byName[p.Product] = p
+	}
+	pairs := make([]quoin.Operand, 0, 2*len(e.f.Mix))
+	for i, s := range e.f.Mix {
+		share := e.Given("share of "+s.Product, e.at.Sub("mix", i).Field("share"), s.Share.Figure())
+		pairs = append(pairs, of(byName[s.Product]), share)
+	}
+	return e.Weighted(code, e.at, pairs...)
+}
+
+func (e explainer) commission(x Explained, n quoin.Operand) quoin.Operand {
+	base := x.Sales
+	if e.f.CommissionOf == Net {
+		base = e.Product(StepBase, e.at, x.Revenue, n)
+	}
+	rated := e.Product(StepRated, e.at, base, e.rate())
+	return e.Greatest(StepCommission, e.at, rated, e.minimum())
+}
+
+func (e explainer) asked() quoin.Operand {
+	worth := e.Product(StepHoursWorth, e.at, e.amount("hour_worth", e.f.HourWorth),
+		quoin.GivenOr("hours", e.at.Field("hours"), e.f.Hours.Figure(), !e.f.Hours.IsZero()))
+	return e.Greatest(StepAsked, e.at, e.amount("instead", e.f.Instead), worth)
+}
+
+// volumes follows Fair.volume, without and with what is asked.
+func (x *Explained) volumes(e explainer) {
+	base := x.Price
+	if e.f.CommissionOf == Net {
+		base = x.Revenue
+	}
+	after := e.Sum(StepAfter, e.at, x.Kept, e.Product(StepPerPrint, e.at, base, e.rate()).Minus())
+	if after.Value.Factor().Sign() <= 0 {
+		return
+	}
+	n := e.volume(after, x.Kept, x.Fixed)
+	x.BreakEven = quoin.Some(n)
+	x.BreakEvenSales = quoin.Some(e.Product(StepVolumeSales, e.at, x.Price, n))
+	x.Needed = quoin.Some(e.volume(after, x.Kept, x.Fixed, x.Asked))
+}
+
+func (e explainer) volume(after, kept quoin.Operand, burden ...quoin.Operand) quoin.Operand {
+	byRate := e.Quotient(StepByRate, e.at, e.Sum(StepBurden, e.at, burden...), after)
+	if e.f.CommissionAtLeast.Sign() <= 0 {
+		return e.Greatest(StepVolume, e.at, byRate)
+	}
+	least := e.Sum(StepBurden, e.at, append(burden, e.minimum())...)
+	return e.Greatest(StepVolume, e.at, byRate, e.Quotient(StepByMinimum, e.at, least, kept))
+}

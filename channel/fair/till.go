@@ -1,0 +1,36 @@
+package fair
+
+import "example.com/quoin"
+
+// Till returns a shelf price, with the tax it holds, as it can be paid in coins:
+// the nearest multiple of step, a tie to the one farther from zero. A step that
+// is not above zero asks for no rounding. A price below half a step becomes
+// zero.
+//
+// The price so rounded is the price: tax and revenue are worked out of it.
+func Till(price, step quoin.Amount) quoin.Amount {
+	if step.Sign() <= 0 {
+		return price
+	}
+	price, step = price.Snap(), step.Snap()
+	left := price.Mod(step)
+	down := price.Sub(left)
+	twice := left.Add(left)
+	switch {
+	case twice.Cmp(step) >= 0:
+		return down.Add(step)
+	case twice.Neg().Cmp(step) >= 0:
+		return down.Sub(step)
+	}
+	return down
+}
+
+// CashTotal returns what a buyer pays in cash where the coins end at step, and
+// what that differs from the total: paid − total. The total is rounded once,
+// with its tax, to the nearest multiple, a tie away from zero; no line of it is,
+// and the tax owed on it stays as it was, so the difference belongs to the
+// seller.
+func CashTotal(total, step quoin.Amount) (paid, difference quoin.Amount) {
+	paid = Till(total, step)
+	return paid, paid.Sub(total)
+}

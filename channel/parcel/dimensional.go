@@ -1,0 +1,96 @@
+package parcel
+
+import "example.com/quoin"
+
+// Dimensional is how a carrier turns the volume of a parcel into a mass that
+// it charges for where that is the greater one: length × width × height ÷
+// divisor. A divisor belongs to its units, and one is not another converted:
+// 5000 cm³ to the kg is 138.4 in³ to the lb and not 139.
+type Dimensional struct {
+	// Divisor is how many cubes of Length weigh one of Mass: 5000, of cm, to kg.
+	Divisor quoin.Factor `json:"divisor" need:"yes" range:"(0,"`
+	Length  quoin.Unit   `json:"length" need:"yes"` // sides are taken in it
+	Mass    quoin.Unit   `json:"mass" need:"yes"`
+	// Sides says how each side is rounded to a whole Length before they are
+	// multiplied: as_measured, also when empty, up, or nearest.
+	Sides Measured `json:"sides,omitempty"`
+	// Increment is what the dimensional mass is rounded up to a multiple of,
+	// such as 0.5 kg or 1 lb; where it is left out, nothing is rounded. The mass
+	// on the scales is not rounded, since the steps of the tariff do that.
+	Increment quoin.Quantity `json:"increment,omitzero" range:"(0," dim:"mass"`
+	// From is the least volume that is treated so, of the sides as measured;
+	// all are where it is left out.
+	From quoin.Quantity `json:"from,omitzero" range:"(0," dim:"volume"`
+}
+
+// Measured is how a side is rounded before a volume is made of it.
+type Measured string
+
+const (
+	AsMeasured   Measured = "as_measured" // not at all; also when empty
+	WholeUp      Measured = "up"          // up to a whole unit
+	WholeNearest Measured = "nearest"     // to the nearest whole unit, halves up, to 1 at least
+)
+
+// ParseMeasured reads as_measured, up or nearest. The error is a Problem.
+func ParseMeasured(s string) (Measured, error) {
+	return quoin.Word(s, AsMeasured, WholeUp, WholeNearest)
+}
+
+// UnmarshalText is ParseMeasured.
+func (m *Measured) UnmarshalText(text []byte) error {
+	v, err := ParseMeasured(string(text))
+	if err == nil {
+		*m = v
+	}
+	return err
+}
+
+// Billable returns the mass that is charged for, in grams: the greater of the
+// mass on the scales and, from the least volume on, the dimensional mass. The
+// quotients carry 34 digits; sides and result are rounded as the fields say.
+// Without a Dimensional it is the mass on the scales. It errs, with Problems,
+// where sides, mass or the fields of d are none.
+func (d *Dimensional) Billable(outside Sides, mass quoin.Quantity) (quoin.Quantity, error) {
+	var c checker
+	c.parcel("", Parcel{Outside: outside, Mass: mass})
+	c.dimensional("", d)
+	if err := c.err(); err != nil {
+		return quoin.Quantity{}, err
+	}
+	return quoin.Unit("g").Times(d.billable(outside, grams(mass))), nil
+}
+
+func (d *Dimensional) billable(outside Sides, mass quoin.Factor) quoin.Factor {
+	if d == nil || !d.From.IsZero() && volume(outside).Cmp(d.From.Number().Times(d.From.Unit().Size())) < 0 {
+		return mass
+	}
+	return greater(mass, d.weight(outside))
+}
+
+// volume returns length × width × height in ml.
+func volume(s Sides) quoin.Factor {
+	return mm(s.Length).Times(mm(s.Width)).Times(mm(s.Height)).Over(quoin.FactorOf(1000))
+}
+
+// weight is the dimensional mass in grams.
+func (d *Dimensional) weight(s Sides) quoin.Factor {
+	cubes := d.side(s.Length).Times(d.side(s.Width)).Times(d.side(s.Height))
+	weight := cubes.Over(d.Divisor).Times(d.Mass.Size())
+	if d.Increment.IsZero() {
+		return weight
+	}
+	return weight.Over(grams(d.Increment)).Round(0, quoin.Up).Times(grams(d.Increment))
+}
+
+// side is a side in the unit of Length, rounded as Sides says.
+func (d *Dimensional) side(q quoin.Quantity) quoin.Factor {
+	side := mm(q).Over(d.Length.Size())
+	switch d.Sides {
+	case WholeUp:
+		return side.Round(0, quoin.Up)
+	case WholeNearest:
+		return greater(quoin.FactorOf(1), side.Round(0, quoin.HalfUp))
+	}
+	return side
+}

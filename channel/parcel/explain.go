@@ -1,0 +1,143 @@
+package parcel
+
+import "example.com/quoin"
+
+// Codes of the steps that explain what sending prints costs.
+const (
+	StepMass        quoin.StepCode = "parcel_mass"         // empty + prints × mass of one + board, in g
+	StepHeight      quoin.StepCode = "parcel_height"       // height + prints × what each adds, in mm
+	StepSide        quoin.StepCode = "parcel_side"         // a side in the unit of the divisor, rounded as the tariff says
+	StepLeastSide   quoin.StepCode = "parcel_least_side"   // 1 where a side was rounded to none
+	StepDimensional quoin.StepCode = "dimensional_mass"    // sides ÷ divisor, in the unit of the divisor
+	StepInGrams     quoin.StepCode = "dimensional_grams"   // the same in g
+	StepIncrements  quoin.StepCode = "dimensional_counts"  // ÷ increment, rounded up
+	StepRaised      quoin.StepCode = "dimensional_raised"  // increments × increment, in g
+	StepVolume      quoin.StepCode = "parcel_volume"       // in ml
+	StepTooSmall    quoin.StepCode = "volume_not_counted"  // the dimensional mass of a parcel below the least volume
+	StepCounted     quoin.StepCode = "dimensional_counted" // the dimensional mass from the least volume on, else 0
+	StepBillable    quoin.StepCode = "billable_mass"       // the greater of the mass on the scales and the dimensional one
+	StepPostage     quoin.StepCode = "postage"             // first + further parcels × additional + the last
+	StepPacked      quoin.StepCode = "packing_cost"        // parcels × one packing
+	StepSent        quoin.StepCode = "cost_of_sending"     // postage and packing
+)
+
+// Places is where the parts of a plan stand in a document: the packing that was
+// taken, the load and the tariff.
+type Places struct{ Packing, Load, Tariff quoin.Path }
+
+// Explain computes what a shipment that Cheapest returned costs: the mass that
+// a full parcel, and a last one by another step, is charged for, in grams, then
+// postage and packing. The price of a step is given at the step; which step it
+// is follows from the mass and the sides and is no sum.
+func (pl Plan) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+	postage := pl.ExplainPostage(t, at, l, s)
+	packed := t.Product(StepPacked, at.Packing, t.Given("one packing", at.Packing, s.PerPack.Figure()), quoin.FactorOf(s.Parcels).Called("parcels"))
+	return t.Sum(StepSent, at.Packing, postage, packed)
+}
+
+// ExplainPostage computes the postage of a shipment that Cheapest returned, as
+// Explain does.
+func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+	e := explainer{t.On(pl.Packings[s.Index].name()), at, pl.Packings[s.Index], l, pl.Tariff.Dimensional}
+	e.billable(s.Each)
+	if s.LastStep != s.Step {
+		e.billable(s.Last)
+	}
+	return pl.postage(t, at.Tariff, s)
+}
+
+func (p Packing) name() string {
+	if p.Name == "" {
+		return p.ID
+	}
+	return p.Name
+}
+
+func (pl Plan) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
+	zone := pl.Tariff.Zones[s.Zone]
+	at := func(i int) quoin.Path { return tariff.Sub("zones", s.Zone).FieldAt("steps", i) }
+	once := quoin.FactorOf(1).Called("once")
+	parts := []quoin.Operand{quoin.Given("price", at(s.Step), zone.Steps[s.Step].Price.Figure()), once}
+	further := s.Parcels - 1
+	if s.LastStep != s.Step {
+		further--
+	}
+	if further > 0 {
+		parts = append(parts, quoin.Given("each further parcel", at(s.Step), zone.Steps[s.Step].more().Figure()), quoin.FactorOf(further).Called("further parcels"))
+	}
+	if s.LastStep != s.Step {
+		parts = append(parts, quoin.Given("last parcel", at(s.LastStep), zone.Steps[s.LastStep].Price.Figure()), once)
+	}
+	return t.Weighted(StepPostage, at(s.Step), parts...)
+}
+
+// ExplainBillable computes the mass that a packing with so many prints is
+// charged for, in grams. Packing, load and tariff are ones that Check accepts.
+func (t Tariff) ExplainBillable(trail *quoin.Trail, at Places, p Packing, l Load, prints int64) quoin.Operand {
+	return explainer{trail.On(p.name()), at, p, l, t.Dimensional}.billable(prints)
+}
+
+type explainer struct {
+	*quoin.Trail
+	at Places
+	p  Packing
+	l  Load
+	d  *Dimensional
+}
+
+func (e explainer) billable(prints int64) quoin.Operand {
+	n, once := quoin.FactorOf(prints).Called("prints"), quoin.FactorOf(1).Called("once")
+	parts := []quoin.Operand{e.mass("empty packing", e.at.Packing.Field("mass"), e.p.Mass), once, e.mass("one print", e.at.Load.Field("mass"), e.l.Mass), n}
+	if !e.l.Board.IsZero() {
+		parts = append(parts, e.mass("board", e.at.Load.Inside("board").Field("mass"), e.l.Board.Mass), once)
+	}
+	mass := e.Weighted(StepMass, e.at.Packing, parts...)
+	if e.d == nil {
+		return mass
+	}
+	return e.Greatest(StepBillable, e.at.Tariff, mass, e.dimensional(n, once))
+}
+
+func (e explainer) mass(name string, at quoin.Path, q quoin.Quantity) quoin.Operand {
+	return e.Given(name, at, quoin.Unit("g").Times(grams(q)).Figure())
+}
+
+func (e explainer) length(name string, at quoin.Path, q quoin.Quantity) quoin.Operand {
+	return e.Given(name, at, quoin.Unit("mm").Times(mm(q)).Figure())
+}
+
+// dimensional follows the methods of Dimensional.
+func (e explainer) dimensional(prints, once quoin.Operand) quoin.Operand {
+	at, rules := e.at.Packing.Inside("outside"), e.at.Tariff.Inside("dimensional")
+	length, width := e.length("length", at.Field("length"), e.p.Outside.Length), e.length("width", at.Field("width"), e.p.Outside.Width)
+	height := e.length("height", at.Field("height"), e.p.Outside.Height)
+	if !e.p.Grows.IsZero() {
+		height = e.Weighted(StepHeight, at, height, once, e.length("grows", e.at.Packing.Field("grows"), e.p.Grows), prints)
+	}
+	mass := e.Quotient(StepDimensional, rules, e.side(length), e.side(width), e.side(height), e.Given("divisor", rules.Field("divisor"), e.d.Divisor.Figure()))
+	mass = e.Product(StepInGrams, rules, mass, e.d.Mass.Size().Called("g in 1 "+string(e.d.Mass)))
+	if !e.d.Increment.IsZero() {
+		increment := e.mass("increment", rules.Field("increment"), e.d.Increment)
+		counts := e.Rounded(0, quoin.Up, e.Quotient(StepIncrements, rules, mass, increment))
+		mass = e.Product(StepRaised, rules, counts, increment)
+	}
+	if e.d.From.IsZero() {
+		return mass
+	}
+	volume := e.Quotient(StepVolume, at, length, width, height, quoin.FactorOf(1000).Called("mm3 in 1 ml"))
+	from := e.Given("from", rules.Field("from"), quoin.Unit("ml").Times(e.d.From.Number().Times(e.d.From.Unit().Size())).Figure())
+	small := e.Below(StepTooSmall, rules, mass, volume, from)
+	return e.Sum(StepCounted, rules, mass, small.Minus())
+}
+
+func (e explainer) side(o quoin.Operand) quoin.Operand {
+	at := e.at.Packing.Inside("outside")
+	side := e.Quotient(StepSide, at, o, e.d.Length.Size().Called("mm in 1 "+string(e.d.Length)))
+	switch e.d.Sides {
+	case WholeUp:
+		return e.Rounded(0, quoin.Up, side)
+	case WholeNearest:
+		return e.Greatest(StepLeastSide, at, quoin.FactorOf(1).Called("at least"), e.Rounded(0, quoin.HalfUp, side))
+	}
+	return side
+}

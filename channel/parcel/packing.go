@@ -1,0 +1,157 @@
+package parcel
+
+import "example.com/quoin"
+
+// Packing is a way of packing prints: a tube, a stiff envelope, a box.
+type Packing struct {
+	// ID may be the name of a packing list too, which says what one costs.
+	ID   string `json:"id" need:"yes"`
+	Name string `json:"name,omitempty"`
+	// Inside is the largest sheet that lies in it flat, either way round.
+	Inside quoin.Size `json:"inside,omitzero" need:"yes" or:"tube"`
+	// Tube is the inside length of a tube: sheets are rolled, with the shorter
+	// side along it and the longer one as long as it may be. It stands in place
+	// of Inside.
+	Tube quoin.Quantity `json:"tube,omitzero" range:"(0," dim:"length"`
+	// Holds is how many prints it takes at most.
+	Holds int64 `json:"holds" need:"yes" range:"[1,100000]"`
+	// Depth is the room for a flat stack. With the thickness of a print it too
+	// bounds how many go in; where it is left out, Holds alone does.
+	Depth quoin.Quantity `json:"depth,omitzero" range:"(0," dim:"length"`
+	// Outside is what it measures closed and empty, and Grows what each print
+	// in it adds to its height.
+	Outside Sides          `json:"outside" need:"yes"`
+	Grows   quoin.Quantity `json:"grows,omitzero" range:"[0," dim:"length"`
+	// Mass is what it weighs empty.
+	Mass quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"`
+	// Class is how stiff it is, in the words of the tariff: flexible, stiff,
+	// rigid.
+	Class string `json:"class,omitempty"`
+}
+
+// Sides is the outside of a parcel. A tube is measured as the box around it:
+// length, diameter, diameter. A tariff takes sides in order of length,
+// whichever of them is called the height.
+type Sides struct {
+	Length quoin.Quantity `json:"length" need:"yes" range:"(0," dim:"length"`
+	Width  quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
+	Height quoin.Quantity `json:"height" need:"yes" range:"(0," dim:"length"`
+}
+
+// Load is what is sent: what each print is like, and what lies beside them in
+// every parcel.
+type Load struct {
+	Sheet quoin.Size `json:"sheet" need:"yes"`
+	// Thickness is that of one print, with its sleeve where it has one. Where
+	// it is left out, a packing's depth bounds nothing.
+	Thickness quoin.Quantity `json:"thickness,omitzero" range:"[0," dim:"length"`
+	Mass      quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"` // of one print
+	// Board lies in each parcel once, however many prints it holds.
+	Board Board `json:"board,omitzero"`
+}
+
+// Board is what stiffens a parcel: it adds to its mass, and takes of its depth.
+type Board struct {
+	Mass      quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"`
+	Thickness quoin.Quantity `json:"thickness,omitzero" range:"[0," dim:"length"`
+}
+
+// IsZero reports whether there is no board.
+func (b Board) IsZero() bool { return b.Mass.IsZero() && b.Thickness.IsZero() }
+
+// Parcel is a packed parcel as a carrier sees it.
+type Parcel struct {
+	Outside Sides          `json:"outside"`
+	Mass    quoin.Quantity `json:"mass"`
+	Class   string         `json:"class,omitempty"`
+}
+
+// MostPrints is the greatest number of prints of one shipment that is
+// considered.
+const MostPrints = 1_000_000
+
+// Fits reports whether so many prints, one or more, go into the packing.
+func (p Packing) Fits(l Load, prints int64) bool { return prints >= 1 && prints <= p.Room(l) }
+
+// Room returns how many prints go into the packing: 0 where the sheet is too
+// large for it, and else the lesser of Holds and of those whose thickness, with
+// that of the board, comes to at most Depth. It is 0 where sizes are missing or
+// are no lengths.
+func (p Packing) Room(l Load) int64 {
+	if !p.takes(l.Sheet) || !isLength(p.Depth) || !isLength(l.Thickness) || !isLength(l.Board.Thickness) {
+		return 0
+	}
+	depth, each, board := mm(p.Depth), mm(l.Thickness), mm(l.Board.Thickness)
+	return most(min(p.Holds, MostPrints), func(n int64) bool {
+		return p.Depth.IsZero() || each.Times(quoin.FactorOf(n)).Add(board).Cmp(depth) <= 0
+	})
+}
+
+// takes reports whether a sheet lies in the packing, or in the tube rolled.
+func (p Packing) takes(sheet quoin.Size) bool {
+	if sheet.IsZero() {
+		return false
+	}
+	if p.Tube.IsZero() {
+		return sheet.Fits(p.Inside) || sheet.Turned().Fits(p.Inside)
+	}
+	return isLength(p.Tube) && lesser(mm(sheet.Width()), mm(sheet.Height())).Cmp(mm(p.Tube)) <= 0
+}
+
+// Filled returns what so many prints weigh packed, in grams, exactly: empty
+// packing + prints × mass of one + board. The packing and the load are ones
+// that Check accepts.
+func (p Packing) Filled(l Load, prints int64) quoin.Quantity {
+	return quoin.Unit("g").Times(p.filled(l, prints))
+}
+
+func (p Packing) filled(l Load, prints int64) quoin.Factor {
+	return grams(p.Mass).Add(grams(l.Mass).Times(quoin.FactorOf(prints))).Add(grams(l.Board.Mass))
+}
+
+// Parcel returns the packing with so many prints in it: its height grown by
+// what each print adds, its mass as Filled. The packing and the load are ones
+// that Check accepts.
+func (p Packing) Parcel(l Load, prints int64) Parcel {
+	out := Parcel{Outside: p.Outside, Mass: p.Filled(l, prints), Class: p.Class}
+	if !p.Grows.IsZero() {
+		out.Outside.Height = quoin.Unit("mm").Times(mm(p.Outside.Height).Add(mm(p.Grows).Times(quoin.FactorOf(prints))))
+	}
+	return out
+}
+
+// mm and grams return lengths and masses exactly; 0 where none was given.
+func mm(q quoin.Quantity) quoin.Factor    { return q.Number().Times(q.Unit().Size()) }
+func grams(q quoin.Quantity) quoin.Factor { return q.Number().Times(q.Unit().Size()) }
+
+// isLength reports whether q is a length, or was not given.
+func isLength(q quoin.Quantity) bool { return q.IsZero() || q.Unit().Dimension() == "length" }
+
+func lesser(a, b quoin.Factor) quoin.Factor {
+	if b.Cmp(a) < 0 {
+		return b
+	}
+	return a
+}
+
+func greater(a, b quoin.Factor) quoin.Factor {
+	if b.Cmp(a) > 0 {
+		return b
+	}
+	return a
+}
+
+// most returns the greatest n from 1 to limit that is accepted, where all below
+// an accepted one are; 0 where none is.
+func most(limit int64, accepts func(int64) bool) int64 {
+	low, high := int64(0), max(limit, 0) // low is accepted, all above high are not
+	for low < high {
+		middle := high - (high-low)/2
+		if accepts(middle) {
+			low = middle
+		} else {
+			high = middle - 1
+		}
+	}
+	return low
+}

@@ -1,0 +1,84 @@
+package parcel
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/quoin"
+)
+
+// Codes of parcels that cannot be sent, and of plans that are faulty.
+const (
+	NothingFits quoin.Code = "nothing_fits_parcel" // the sheet goes into no packing, or not into this one
+	NoStep      quoin.Code = "no_tariff_step"      // no step of the zone takes the parcel
+	UnknownZone quoin.Code = "unknown_zone"
+	Dearer      quoin.Code = "dearer_packing" // a warning: it would do, for more
+	BadCount    quoin.Code = "bad_print_count"
+	BadMeasure  quoin.Code = "bad_measure"     // a quantity missing, or out of its range
+	RivalInside quoin.Code = "inside_and_tube" // a packing that is both flat and a tube
+	StrayDepth  quoin.Code = "stray_depth"     // a tube with a depth
+	RepeatedID  quoin.Code = "repeated_id"
+	BadDivisor  quoin.Code = "bad_divisor"
+	BadPrice    quoin.Code = "negative_postage"
+)
+
+func fault(code quoin.Code, at, found, wanted string) quoin.Problem {
+	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}
+}
+
+// refusal says why no step of the zone takes a parcel: what stands in the way
+// at the step that comes closest, which is the one that was looked at longest,
+// and of those the one with the highest limit.
+func (z Zone) refusal(w weighed) quoin.Problem {
+	var nearest Step
+	reason := nothing
+	for _, s := range z.Steps {
+		o := s.obstacle(w)
+		if o > reason || o == reason && s.limit(o).Cmp(nearest.limit(o)) > 0 {
+			nearest, reason = s, o
+		}
+	}
+	p := fault(NoStep, "", "", "")
+	p.Found, p.Wanted, p.Remedy = nearest.say(reason, w)
+	return p
+}
+
+// limit is how much a step takes of what an obstacle is about.
+func (s Step) limit(o obstacle) quoin.Factor {
+	switch o {
+	case byLongest:
+		return mm(s.LongestSide)
+	case byGirth:
+		return mm(s.Girth)
+	case byBox:
+		return volume(*s.Within)
+	case byMass:
+		return grams(s.Mass)
+	}
+	return quoin.Factor{}
+}
+
+// say puts an obstacle into words.
+func (s Step) say(o obstacle, w weighed) (found, wanted, remedy string) {
+	switch o {
+	case byClass:
+		found = "a parcel of class " + quoin.Quoted(w.class)
+		if w.class == "" {
+			found = "a parcel of no class"
+		}
+		return found, "one of class " + strings.Join(s.Classes, ", "), "give the packing one of these classes, if it is so stiff"
+	case byLongest:
+		return "a parcel " + short(w.sides[0]) + " mm long", "one of at most " + s.LongestSide.String(), ""
+	case byGirth:
+		return "a parcel of " + short(around(w.sides)) + " mm length and girth", "one of at most " + s.Girth.String(), ""
+	case byBox:
+		return fmt.Sprintf("a parcel of %s × %s × %s mm", short(w.sides[0]), short(w.sides[1]), short(w.sides[2])),
+			fmt.Sprintf("one within %s × %s × %s", s.Within.Length, s.Within.Width, s.Within.Height), ""
+	case byMass:
+		return "a parcel charged as " + short(w.grams) + " g", "one of at most " + s.Mass.String(), ""
+	}
+	return "no steps", "the prices of the zone", ""
+}
+
+// short writes a number for a person, with few places.
+func short(f quoin.Factor) string { return f.Figure().Round(2) }

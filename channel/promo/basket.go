@@ -1,0 +1,185 @@
+package promo
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Line is so many of one product in a basket, at a unit price. Count is 0 to a
+// million million, Unit at least 0; what lies outside counts as the nearest.
+type Line struct {
+	Product string       `json:"product"`
+	Count   int64        `json:"count"`
+	Unit    quoin.Amount `json:"unit"`
+}
+
+const mostCount = 1_000_000_000_000
+
+// Reduced is a line with what the offers take off it.
+type Reduced struct {
+	Line
+	Gross quoin.Amount `json:"gross"` // unit × count, rounded to money
+	Net   quoin.Amount `json:"net"`   // gross − all that comes off
+	// Off is what each offer takes off, one entry for each of the offers in
+	// their order, 0 where it takes nothing.
+	Off []quoin.Amount `json:"off"`
+}
+
+// Basket is an order after its offers: net = gross − discount, each the sum of
+// its lines.
+type Basket struct {
+	Lines    []Reduced    `json:"lines"`
+	Gross    quoin.Amount `json:"gross"`
+	Discount quoin.Amount `json:"discount"`
+	Net      quoin.Amount `json:"net"`
+	Used     []string     `json:"used,omitempty"` // ids of the offers that took something off
+}
+
+// Apply takes offers off a basket, each in its turn off what is left, in money
+// of so many places. Where some do not stack, the buyer gets what is most off
+// in all: the others together, or one of these by itself; of equals the others,
+// then the first. What an offer does not speak of, or whose threshold is not
+// met, stays as it is.
+func Apply(lines []Line, offers []Offer, places int) Basket {
+	together := func(i int) bool { return !offers[i].Alone }
+	best := apply(lines, offers, places, together)
+	for i, o := range offers {
+		if !o.Alone {
+			continue
+		}
+		alone := apply(lines, offers, places, func(j int) bool { return j == i })
+		if alone.Discount.Cmp(best.Discount) > 0 {
+			best = alone
+		}
+	}
+	return best
+}
+
+// apply takes off those offers that it is told to.
+func apply(lines []Line, offers []Offer, places int, uses func(i int) bool) Basket {
+	w := open(lines, len(offers), places)
+	out := Basket{Lines: w.lines}
+	for i, o := range offers {
+		if !uses(i) {
+			continue
+		}
+		gave := false
+		for j, off := range w.off(o) {
+			l := &w.lines[j]
+			l.Off[i], l.Net = off, l.Net.Sub(off)
+			gave = gave || !off.IsZero()
+		}
+		if gave {
+			out.Used = append(out.Used, o.ID)
+		}
+	}
+	for _, l := range w.lines {
+		out.Gross, out.Net = out.Gross.Add(l.Gross), out.Net.Add(l.Net)
+	}
+	out.Discount = out.Gross.Sub(out.Net)
+	return out
+}
+
+// work is a basket on which offers are at work; Net is what a line still comes
+// to.
+type work struct {
+	lines  []Reduced
+	places int
+}
+
+func open(lines []Line, offers, places int) work {
+	w := work{make([]Reduced, len(lines)), places}
+	for i, l := range lines {
+		l.Count = min(max(l.Count, 0), mostCount)
+		if l.Unit.Sign() < 0 {
+			l.Unit = quoin.Amount{}
+		}
+		gross := l.Unit.Times(quoin.FactorOf(l.Count)).Round(places, quoin.HalfUp)
+		w.lines[i] = Reduced{Line: l, Gross: gross, Net: gross, Off: make([]quoin.Amount, offers)}
+	}
+	return w
+}
+
+// off is what an offer takes off each line as they now stand.
+func (w work) off(o Offer) []quoin.Amount {
+	off := make([]quoin.Amount, len(w.lines))
+	var gross, left quoin.Amount
+	var in []int
+	for i, l := range w.lines {
+		if l.Count > 0 && o.speaksOf(l.Product) {
+			in = append(in, i)
+			gross, left = gross.Add(l.Gross), left.Add(l.Net)
+		}
+	}
+	if !o.met(gross, left) {
+		return off
+	}
+	switch o.kind() {
+	case amountOff:
+		w.spread(off, within(o.Amount.Round(w.places, quoin.HalfUp), left), w.nets(in))
+	case setPrice:
+		w.set(o, off)
+	default:
+		for i, free := range w.freed(o, in) {
+			l := w.lines[in[i]]
+			off[in[i]] = o.onLine(l.Net, l.Unit, l.Count, free, w.places)
+		}
+	}
+	return off
+}
+
+// nets is what some lines still come to, and 0 for the others.
+func (w work) nets(in []int) []quoin.Amount {
+	out := make([]quoin.Amount, len(w.lines))
+	for _, i := range in {
+		out[i] = w.lines[i].Net
+	}
+	return out
+}
+
+// spread gives a discount out over the lines by weight, which is what they, or
+// the items that it is for, still come to: at least the discount together, so
+// that no line gets more than it has.
+func (w work) spread(off []quoin.Amount, discount quoin.Amount, worth []quoin.Amount) {
+	if discount.Sign() <= 0 {
+		return
+	}
+	weights := make([]quoin.Factor, len(worth))
+	for i, a := range worth {
+		weights[i] = a.Ratio(quoin.AmountOf(1, 0))
+	}
+	parts, err := discount.Split(w.places, weights...)
+	if err == nil {
+		copy(off, parts)
+	}
+}
+
+// freed is how many items of each of some lines a multi-buy gives for nothing.
+func (w work) freed(o Offer, in []int) []int64 {
+	out := make([]int64, len(in))
+	if o.kind() != multiBuy {
+		return out
+	}
+	all := int64(0)
+	order := make([]int, len(in))
+	for i, line := range in {
+		order[i] = i
+		all += w.lines[line].Count
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return w.dearer(in[a], in[b]) })
+	gone := int64(0)
+	for _, i := range order {
+		count := w.lines[in[i]].Count
+		out[i] = o.freed(gone+count, all) - o.freed(gone, all)
+		gone += count
+	}
+	return out
+}
+
+// dearer orders lines that hold items by what one still comes to, the dearest
+// first.
+func (w work) dearer(i, j int) int {
+	a, b := w.lines[i], w.lines[j]
+	return b.Net.Times(quoin.FactorOf(a.Count)).Cmp(a.Net.Times(quoin.FactorOf(b.Count)))
+}

@@ -1,0 +1,155 @@
+package promo
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/quoin"
+)
+
+// Offer is one promotion. Exactly one of rate, amount, buy with free, price and
+// sale is given; of several, Apply goes by the first in this order.
+type Offer struct {
+	ID   string `json:"id" need:"yes"`
+	Name string `json:"name,omitempty"`
+	// Rate is what comes off each line it speaks of.
+	Rate quoin.Rate `json:"rate,omitzero" range:"(0,1]"`
+	// Amount is what comes off those lines together, at most what they come to.
+	Amount quoin.Amount `json:"amount,omitzero" range:"(0,"`
+	// Of each Buy items of those lines, dearest first, the Free cheapest cost
+	// nothing: 3 and 1 is three for the price of two. Buyers could group them no
+	// better by splitting the order.
+	Buy  int64 `json:"buy,omitzero" range:"[2,1000]"`
+	Free int64 `json:"free,omitzero" range:"[1,999]"`
+	// Price is what one of each of Products costs together, as often as the
+	// basket holds them all and they would cost more by themselves.
+	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
+	// Sale is the price of an item of those lines, where it is less.
+	Sale quoin.Optional[quoin.Amount] `json:"sale,omitzero" range:"[0,"`
+	// Products is which lines it speaks of; none means all.
+	Products []string `json:"products,omitempty" most:"100"`
+	// From is what the lines it speaks of have to come to, 0 for anything.
+	From quoin.Amount `json:"from,omitzero" range:"[0,"`
+	// Test is before or after, also when empty: what From is compared with.
+	Test Test `json:"test,omitempty"`
+	// Alone says that it does not stack: the buyer gets either this offer by
+	// itself or the others.
+	Alone bool `json:"alone,omitzero"`
+}
+
+// Test is which sum a threshold is compared with.
+type Test string
+
+const (
+	Before Test = "before" // what the lines come to before any offer
+	After  Test = "after"  // what they still come to after the offers before it
+)
+
+// ParseTest reads before or after. The error is a Problem.
+func ParseTest(s string) (Test, error) { return quoin.Word(s, Before, After) }
+
+// UnmarshalText is ParseTest.
+func (t *Test) UnmarshalText(text []byte) error {
+	v, err := ParseTest(string(text))
+	if err == nil {
+		*t = v
+	}
+	return err
+}
+
+// Codes of offers that do not say one clear thing.
+const (
+	MissingDiscount  quoin.Code = "missing_discount"
+	SeveralDiscounts quoin.Code = "several_discounts"
+	BadMultiBuy      quoin.Code = "bad_multi_buy"
+	BadSet           quoin.Code = "bad_set"
+)
+
+// Check errs, with Problems, where none or several of the kinds of discount are
+// given, buy and free are not both given or leave nothing to pay, or a set has
+// not at least two products or one of them twice. What the range of each field
+// says is not looked at again.
+func (o Offer) Check() error {
+	var ps quoin.Problems
+	fault := func(code quoin.Code, at, found, wanted string) {
+		ps = append(ps, quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted})
+	}
+	const one = "exactly one of rate, amount, buy and free, price, sale"
+	switch given := o.given(); len(given) {
+	case 0:
+		fault(MissingDiscount, "", "an offer that takes nothing off", one)
+	case 1:
+	default:
+		fault(SeveralDiscounts, given[1], strings.Join(given, ", ")+" together", one)
+	}
+	switch {
+	case o.Buy == 0 && o.Free != 0:
+		fault(BadMultiBuy, "buy", "nothing", "of how many items "+fmt.Sprint(o.Free)+" are free")
+	case o.Buy != 0 && o.Free == 0:
+		fault(BadMultiBuy, "free", "nothing", "how many of "+fmt.Sprint(o.Buy)+" items are free")
+	case o.Buy != 0 && o.Free >= o.Buy:
+		fault(BadMultiBuy, "free", fmt.Sprint(o.Free), "fewer than the "+fmt.Sprint(o.Buy)+" of buy")
+	}
+	if _, set := o.Price.Get(); !set {
+		return ps.Err()
+	}
+	if len(distinct(o.Products)) < 2 {
+		fault(BadSet, "products", fmt.Sprint(len(distinct(o.Products))), "at least two products to make a set of")
+	}
+	for i, p := range o.Products {
+		if slices.Contains(o.Products[:i], p) {
+			fault(BadSet, fmt.Sprintf("products[%d]", i), quoin.Quoted(p)+" twice", "one of each product of a set")
+		}
+	}
+	return ps.Err()
+}
+
+// given lists the kinds of discount that the offer names, by their field.
+func (o Offer) given() []string {
+	var out []string
+	_, set := o.Price.Get()
+	_, sale := o.Sale.Get()
+	for _, kind := range []struct {
+		name  string
+		given bool
+	}{
+		{"rate", !o.Rate.IsZero()}, {"amount", !o.Amount.IsZero()}, {"buy", o.Buy != 0 || o.Free != 0}, {"price", set}, {"sale", sale},
+	} {
+		if kind.given {
+			out = append(out, kind.name)
+		}
+	}
+	return out
+}
+
+func distinct(products []string) []string {
+	var out []string
+	for _, p := range products {
+		if !slices.Contains(out, p) {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// speaksOf reports whether the offer holds for a product.
+func (o Offer) speaksOf(product string) bool {
+	return len(o.Products) == 0 || slices.Contains(o.Products, product)
+}
+
+// met reports whether lines that came to gross and still come to left reach
+// the threshold.
+func (o Offer) met(gross, left quoin.Amount) bool {
+	if o.Test == Before {
+		left = gross
+	}
+	return left.Cmp(o.From) >= 0
+}
+
+func (o Offer) name() string {
+	if o.Name == "" {
+		return o.ID
+	}
+	return o.Name
+}

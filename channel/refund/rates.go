@@ -1,0 +1,62 @@
+package refund
+
+import "example.com/quoin"
+
+// Rates is what happens after the sale, on average.
+type Rates struct {
+	// Returned is the share of orders that are returned for a refund, Part the
+	// share of the price given back for them; all when not given.
+	Returned quoin.Rate                 `json:"returned" need:"yes" range:"[0,1]"`
+	Part     quoin.Optional[quoin.Rate] `json:"part,omitzero" range:"[0,1]"`
+	// Shipping says that shipping is given back too.
+	Shipping bool `json:"shipping,omitzero"`
+	// Postage is that of a return where the shop pays it.
+	Postage quoin.Amount `json:"postage,omitzero" range:"[0,"`
+	// Resold is the share of returned items that can be sold again.
+	Resold quoin.Rate `json:"resold,omitzero" range:"[0,1]"`
+	// Fees is the share of the fees taken as a rate that comes back with a
+	// refund.
+	Fees quoin.Rate `json:"fees,omitzero" range:"[0,1]"`
+	// Disputed is the share of orders that are disputed, Lost the share of the
+	// disputes that are lost, all where not given, and with them all that was
+	// paid. Fee is what each dispute costs, lost or not.
+	Disputed quoin.Rate                 `json:"disputed,omitzero" range:"[0,1]"`
+	Lost     quoin.Optional[quoin.Rate] `json:"lost,omitzero" range:"[0,1]"`
+	Fee      quoin.Amount               `json:"fee,omitzero" range:"[0,"`
+}
+
+// ShareTooBig is the code of rates by which more goes back than was paid.
+const ShareTooBig quoin.Code = "refunds_above_all"
+
+// Check errs, with a Problem, where Share is above 100%: no more goes back than
+// was paid.
+func (r Rates) Check() error {
+	if r.Share().Complement().Sign() >= 0 {
+		return nil
+	}
+	return quoin.Problem{
+		Code: ShareTooBig, Severity: quoin.Fault, Path: "returned",
+		Found: r.Share().String() + " given back by returns and lost disputes", Wanted: "at most 100%",
+	}
+}
+
+// Share is what goes back on average of what buyers paid for items, a share of
+// it: returned × part + disputed × lost, exactly.
+func (r Rates) Share() quoin.Rate {
+	return r.Returned.Of(r.part()).Add(r.Disputed.Of(r.lost()))
+}
+
+// PerOrder is what returns and disputes cost an average order beside what goes
+// back: returned × postage + disputed × fee, exactly.
+func (r Rates) PerOrder() quoin.Amount {
+	return r.Postage.Part(r.Returned).Add(r.Fee.Part(r.Disputed))
+}
+
+// BackOnSale is the share of goods sold that is there to be sold again:
+// returned × resold, exactly. What is lost in a dispute does not come back.
+func (r Rates) BackOnSale() quoin.Rate { return r.Returned.Of(r.Resold) }
+
+func (r Rates) part() quoin.Rate { return r.Part.Or(whole()) }
+func (r Rates) lost() quoin.Rate { return r.Lost.Or(whole()) }
+
+func whole() quoin.Rate { return quoin.FactorOf(1).Rate() }

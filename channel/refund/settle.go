@@ -1,0 +1,122 @@
+package refund
+
+import "example.com/quoin"
+
+// Settlement is what one refund comes to. What is paid back is money; what
+// goods are worth is not rounded.
+type Settlement struct {
+	// Items, Shipping and Tax on top are paid back to the buyer, Total is their
+	// sum.
+	Items    quoin.Amount `json:"items"`
+	Shipping quoin.Amount `json:"shipping"`
+	Tax      quoin.Amount `json:"tax"`
+	Total    quoin.Amount `json:"total"`
+	// TaxBack is tax that was in the prices and is no longer owed.
+	TaxBack quoin.Amount `json:"tax_back"`
+	// FeesBack is what comes back of the fees, FeesKept what does not come back
+	// of those that fell on what is paid back; refund by refund the latter can
+	// be a cent or so out either way, which the next one evens out.
+	FeesBack quoin.Amount `json:"fees_back"`
+	FeesKept quoin.Amount `json:"fees_kept"`
+	// GoodsBack is what the goods are worth that can be sold again.
+	GoodsBack quoin.Amount `json:"goods_back"`
+	Postage   quoin.Amount `json:"postage"`
+	Dispute   quoin.Amount `json:"dispute"`
+	// Result is what the refund changes for the shop: − total + tax + tax back +
+	// fees back + goods back − postage − dispute. Tax on top that is paid back is
+	// tax no longer owed, so it costs nothing. Fees kept are no part of it: they
+	// were paid with the sale.
+	Result quoin.Amount `json:"result"`
+}
+
+// Refund settles one more refund. The part of the price is rounded to money for
+// each entry of its lines, halves away from zero. Tax, fees back and fees kept
+// are rounded on all that has been given back so far, fee by fee, less what was
+// reckoned before: a refund in two pieces comes to what it does in one, but for
+// the rounding of parts. It errs, with Problems, where the order or an earlier
+// refund cannot be, more items are given back than are left, shipping is given
+// back twice, or a number is negative.
+func (o Order) Refund(b Back) (Settlement, error) {
+	if err := o.check(b); err != nil {
+		return Settlement{}, err
+	}
+	before := o.back(o.Returned)
+	all := append(o.Returned[:len(o.Returned):len(o.Returned)], b)
+	s := o.back(all).less(before)
+	s.Postage, s.Dispute = b.Postage, b.Dispute
+	for _, item := range b.Lines {
+		s.GoodsBack = s.GoodsBack.Add(item.Worth.Times(quoin.FactorOf(item.Resold)))
+	}
+	s.Result = s.Tax.Add(s.TaxBack).Add(s.FeesBack).Add(s.GoodsBack).Sub(s.Total).Sub(s.Postage).Sub(s.Dispute)
+	return s, nil
+}
+
+// back is what refunds come to together: what is paid back, with its tax and
+// fees.
+func (o Order) back(refunds []Back) Settlement {
+	var s Settlement
+	gone := make([]int64, len(o.Lines))
+	for _, b := range refunds {
+		for _, item := range b.Lines {
+			s.Items = s.Items.Add(o.items(item, gone[item.Line], b.Part))
+			gone[item.Line] += item.Count
+		}
+		if b.Shipping {
+			s.Shipping = o.Shipping
+		}
+	}
+	s.Tax = o.share(o.Tax, o.taxed(s.Items, s.Shipping), o.taxed(o.paid(), o.Shipping))
+	s.TaxBack = o.share(o.TaxIn, o.taxed(s.Items, s.Shipping), o.taxed(o.paid(), o.Shipping))
+	s.Total = s.Items.Add(s.Shipping).Add(s.Tax)
+	paid := o.paid().Add(o.Shipping).Add(o.Tax)
+	for _, f := range o.Fees {
+		back := o.share(f.Amount.Part(f.Returned), s.Total, paid)
+		s.FeesBack = s.FeesBack.Add(back)
+		s.FeesKept = s.FeesKept.Add(o.share(f.Amount, s.Total, paid)).Sub(back)
+	}
+	return s
+}
+
+// items is what is paid back for items of a line of which some are gone.
+func (o Order) items(item Item, gone int64, part quoin.Optional[quoin.Rate]) quoin.Amount {
+	l := o.Lines[item.Line]
+	price := l.first(gone+item.Count, o.Places).Sub(l.first(gone, o.Places))
+	if share, given := part.Get(); given {
+		return price.Part(share).Round(o.Places, quoin.HalfUp)
+	}
+	return price
+}
+
+// paid is what was paid for all lines.
+func (o Order) paid() quoin.Amount {
+	var sum quoin.Amount
+	for _, l := range o.Lines {
+		sum = sum.Add(l.Paid)
+	}
+	return sum
+}
+
+// taxed is the part of items and shipping that tax is on.
+func (o Order) taxed(items, shipping quoin.Amount) quoin.Amount {
+	if o.OnShipping {
+		return items.Add(shipping)
+	}
+	return items
+}
+
+// share is what belongs to a part of the whole, rounded to money.
+func (o Order) share(a, part, whole quoin.Amount) quoin.Amount {
+	if whole.Sign() <= 0 {
+		return quoin.Amount{}
+	}
+	one := quoin.AmountOf(1, 0)
+	return a.Times(part.Ratio(one)).Over(whole.Ratio(one)).Round(o.Places, quoin.HalfUp)
+}
+
+// less takes off what was reckoned before.
+func (s Settlement) less(t Settlement) Settlement {
+	return Settlement{
+		Items: s.Items.Sub(t.Items), Shipping: s.Shipping.Sub(t.Shipping), Tax: s.Tax.Sub(t.Tax), Total: s.Total.Sub(t.Total),
+		TaxBack: s.TaxBack.Sub(t.TaxBack), FeesBack: s.FeesBack.Sub(t.FeesBack), FeesKept: s.FeesKept.Sub(t.FeesKept),
+	}
+}

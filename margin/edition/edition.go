@@ -1,0 +1,154 @@
+package edition
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Edition is a limited edition of one or several products, such as the sizes
+// of an image. Its numbering runs over all of them, or each has its own.
+type Edition struct {
+	ID   string `json:"id" need:"yes"`
+	Name string `json:"name,omitempty"`
+	// Products is what it is an edition of, by their ids, each once.
+	Products []string `json:"products" need:"yes" most:"100"`
+	// Size is how many are numbered, from 1 to Size.
+	Size int64 `json:"size" need:"yes" range:"[1,100000]"`
+	// Each says that every product has a numbering of its own of that size, with
+	// steps of its own; otherwise one numbering runs over all products.
+	Each bool `json:"each,omitzero"`
+	// Proofs is how many artist's proofs there are beside each numbering.
+	Proofs int64 `json:"proofs,omitzero" range:"[0,100000]"`
+	// ProofShare is the most that proofs may be as a share of Size; none means
+	// that they are not checked. At most 10% is common practice.
+	ProofShare quoin.Optional[quoin.Rate] `json:"proofs_at_most,omitzero" range:"[0,1]"`
+	// Steps is how the price rises as the edition sells, the first from 0 sold,
+	// then from rising numbers below Size. None means the list price throughout.
+	Steps []Step `json:"steps,omitempty" most:"50"`
+	// Sold is how many of the numbering are sold where no ledger is kept.
+	Sold int64 `json:"sold,omitzero" range:"[0,100000]" or:"ledger"`
+	// PerMonth is how many of a numbering are expected to sell in a month, at
+	// steps that do not say otherwise.
+	PerMonth quoin.Factor `json:"per_month,omitzero" range:"(0,"`
+	// Ledger is what became of numbers and proofs; those without an entry are
+	// free.
+	Ledger []Entry `json:"ledger,omitempty" most:"100000"`
+}
+
+// Step is the price from so many sold on.
+type Step struct {
+	// Sold is how many are sold before it: a step with 20 begins with the
+	// twenty-first to sell.
+	Sold int64 `json:"sold" need:"yes" range:"[0,100000]"`
+	// Times is what the list price is multiplied by; Price stands in its place.
+	Times quoin.Factor                 `json:"times,omitzero" need:"yes" range:"(0," or:"price"`
+	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
+	// PerMonth is how many are expected to sell in a month at this step; zero
+	// means as many as at the step before, or else the edition's own.
+	PerMonth quoin.Factor `json:"per_month,omitzero" range:"(0,"`
+}
+
+// Codes of editions that cannot be meant as they are written.
+const (
+	NoNumbers       quoin.Code = "edition_without_numbers" // a size below 1
+	RepeatedProduct quoin.Code = "repeated_product"        // a product named twice
+	TooManyProofs   quoin.Code = "too_many_proofs"         // above the bound that was given
+	UnclearSold     quoin.Code = "unclear_sold"            // a number sold that a ledger gives, or of several numberings
+	Oversold        quoin.Code = "sold_above_size"         // more sold than are numbered
+	BadSteps        quoin.Code = "bad_edition_steps"       // steps that do not rise from 0, or begin with the last print sold
+	UnclearPrice    quoin.Code = "unclear_step_price"      // a step with no price, or with two
+)
+
+// Check reports, all at once, a size below 1, a product named twice, proofs
+// above their bound, a number sold beside a ledger, for several numberings or
+// above the size, steps that do not begin at 0, do not rise or begin where
+// nothing is left to sell, and steps not priced in exactly one way. The error
+// is Problems. The ledger is for Audit; whether the products exist is not looked
+// at.
+func (e Edition) Check() error {
+	var found quoin.Problems
+	fault := func(code quoin.Code, at quoin.Path, what, wanted string) {
+		found = append(found, quoin.Problem{Code: code, Severity: quoin.Fault, Path: at.String(), Found: what, Wanted: wanted})
+	}
+	if e.Size < 1 {
+		fault(NoNumbers, quoin.InField("size"), fmt.Sprint(e.Size), "how many prints are numbered")
+	}
+	for i, p := range e.Products {
+		if first := slices.Index(e.Products, p); first < i {
+			fault(RepeatedProduct, quoin.InField("").FieldAt("products", i), quoin.Quoted(p), fmt.Sprintf("each product once, and it is products[%d]", first))
+		}
+	}
+	e.checkProofs(fault)
+	e.checkSold(fault)
+	e.checkSteps(fault)
+	return found.Err()
+}
+
+type report func(code quoin.Code, at quoin.Path, what, wanted string)
+
+func (e Edition) checkProofs(fault report) {
+	bound, given := e.ProofShare.Get()
+	if !given {
+		return
+	}
+	most := bound.Factor().Times(quoin.FactorOf(e.Size))
+	if quoin.FactorOf(e.Proofs).Cmp(most) > 0 {
+		fault(TooManyProofs, quoin.InField("proofs"), fmt.Sprint(e.Proofs), fmt.Sprintf("at most %s, %s of %d", most.Round(0, quoin.Down), bound, e.Size))
+	}
+}
+
+func (e Edition) checkSold(fault report) {
+	at := quoin.InField("sold")
+	found := fmt.Sprint(e.Sold)
+	switch {
+	case e.Sold == 0:
+	case len(e.Ledger) > 0:
+		fault(UnclearSold, at, found+" beside a ledger", "one of them")
+	case e.numberings() > 1:
+		fault(UnclearSold, at, fmt.Sprintf("%s of %d numberings", found, e.numberings()), "a ledger, which says of which product each is")
+	case e.Sold > e.Size:
+		fault(Oversold, at, found, fmt.Sprintf("at most the size of %d", e.Size))
+	}
+}
+
+func (e Edition) checkSteps(fault report) {
+	for i, s := range e.Steps {
+		at := quoin.InList("steps", i)
+		sold := at.Field("sold")
+		switch {
+		case i == 0 && s.Sold != 0:
+			fault(BadSteps, sold, fmt.Sprint(s.Sold), "the first step from 0 sold on")
+		case i > 0 && s.Sold <= e.Steps[i-1].Sold:
+			fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("more than the %d of the step before", e.Steps[i-1].Sold))
+		case i > 0 && s.Sold >= e.Size:
+			fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("less than the size of %d, so that something is left to sell", e.Size))
+		}
+		switch own := !s.Price.IsZero(); {
+		case own && !s.Times.IsZero():
+			fault(UnclearPrice, at.Field("price"), "price beside times", "one of them")
+		case !own && s.Times.Sign() <= 0:
+			fault(UnclearPrice, at.Field("times"), s.Times.String(), "a multiple of the list price above 0, or a price")
+		}
+	}
+}
+
+// numberings is how many numberings the edition has.
+func (e Edition) numberings() int {
+	if e.Each {
+		return len(e.Products)
+	}
+	return 1
+}
+
+// sold is how many are said to be sold, kept within what there is.
+func (e Edition) sold() int64 {
+	if len(e.Ledger) > 0 || e.numberings() != 1 {
+		return 0
+	}
+	return min(max(e.Sold, 0), e.size())
+}
+
+func (e Edition) size() int64   { return max(e.Size, 0) }
+func (e Edition) proofs() int64 { return max(e.Proofs, 0) }

@@ -1,0 +1,184 @@
+package edition
+
+import "example.com/quoin"
+
+// Codes of the steps that explain an edition.
+const (
+	StepPrice    quoin.StepCode = "edition_step_price"    // list price × times, before it is brought to one that can be asked
+	StepLast     quoin.StepCode = "edition_last_sold"     // size − destroyed − kept
+	StepStart    quoin.StepCode = "edition_step_start"    // the greater of the step's sold and what is sold
+	StepEnd      quoin.StepCode = "edition_step_end"      // the lesser of the next step's sold and the last
+	StepBetween  quoin.StepCode = "edition_step_between"  // end − start
+	StepCount    quoin.StepCode = "edition_step_count"    // that, at least 0
+	StepLeft     quoin.StepCode = "edition_left"          // counts of all steps
+	StepGross    quoin.StepCode = "edition_gross"         // Σ count × price
+	StepKept     quoin.StepCode = "edition_kept"          // Σ count × what is left of the price
+	StepAverage  quoin.StepCode = "edition_average"       // either ÷ how many are left
+	StepPace     quoin.StepCode = "edition_step_months"   // count ÷ pace
+	StepMonths   quoin.StepCode = "edition_months"        // of all steps
+	StepTaken    quoin.StepCode = "edition_cover_kept"    // Σ count until a cost is covered × what is left of the price
+	StepOver     quoin.StepCode = "edition_cover_over"    // that − the cost
+	StepPrints   quoin.StepCode = "edition_prints"        // size and proofs, of one numbering
+	StepTogether quoin.StepCode = "edition_prints_of_all" // that × numberings
+)
+
+// Explain computes the price of a step, before it is brought to one that can be
+// asked, from the list price.
+func (s Step) Explain(t *quoin.Trail, at quoin.Path, list quoin.Operand) quoin.Operand {
+	if own, given := s.Price.Get(); given {
+		return t.Given("price", at.Field("price"), own.Figure())
+	}
+	return t.Product(StepPrice, at, list, t.Given("times", at.Field("times"), s.Times.Figure()))
+}
+
+// Explain computes what Expected says the prints of a tally are to bring, what
+// is kept of the prices or, without kept, the prices. The steps are those of the
+// tally's Ladder; at is where the edition stands. Prices, and what is kept of
+// them, are taken as given.
+func (e Edition) Explain(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced, kept func(price quoin.Amount) quoin.Amount) quoin.Operand {
+	x := e.explainer(t, at, of)
+	return x.takings(x.counts(steps), steps, kept)
+}
+
+// ExplainAverage computes the average price of a print still to be sold or, with
+// kept, what is left of it on average; false where none is to be sold.
+func (e Edition) ExplainAverage(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced, kept func(price quoin.Amount) quoin.Amount) (quoin.Operand, bool) {
+	if of.ToSell() <= 0 || len(steps) == 0 {
+		return quoin.Operand{}, false
+	}
+	x := e.explainer(t, at, of)
+	counts := x.counts(steps)
+	takings := x.takings(counts, steps, kept)
+	return t.Quotient(StepAverage, at, takings, t.Sum(StepLeft, at, counts...)), true
+}
+
+// ExplainMonths computes how long the prints still to be sold take; false where
+// a step with some left has no pace.
+func (e Edition) ExplainMonths(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced) (quoin.Operand, bool) {
+	for _, s := range steps {
+		if _, known := s.months(s.Count); !known {
+			return quoin.Operand{}, false
+		}
+	}
+	x := e.explainer(t, at, of)
+	months := []quoin.Operand{quoin.FactorOf(0).Called("none left")}
+	for i, count := range x.counts(steps) {
+		if steps[i].Count > 0 {
+			months = append(months, t.Quotient(StepPace, x.step(i), count.Called("count"), x.pace(i, steps[i])))
+		}
+	}
+	return t.Sum(StepMonths, at, months[min(1, len(months)-1):]...), true
+}
+
+// ExplainCover computes what a cover of Covers is over the fixed cost. The steps
+// and kept are those it was computed with; how many sell at each step is taken
+// from it.
+func (e Edition) ExplainCover(t *quoin.Trail, at quoin.Path, fixed quoin.Operand, steps []Priced, kept func(price quoin.Amount) quoin.Amount, c Cover) quoin.Operand {
+	x := e.explainer(t, at, Tally{})
+	pairs := nothing()
+	for i, s := range steps {
+		if i < len(c.Of) && c.Of[i] > 0 {
+			pairs = append(pairs, quoin.FactorOf(c.Of[i]).Called("count"), x.price(i, s, kept))
+		}
+	}
+	return t.Sum(StepOver, at, t.Weighted(StepTaken, at, some(pairs)...), fixed.Minus())
+}
+
+type explainer struct {
+	*quoin.Trail
+	e  Edition
+	of Tally
+	at quoin.Path
+}
+
+func (e Edition) explainer(t *quoin.Trail, at quoin.Path, of Tally) explainer {
+	name := e.Name
+	if name == "" {
+		name = e.ID
+	}
+	return explainer{t.On(name), e, of, at}
+}
+
+// step is where a step stands; the edition itself where it has none.
+func (x explainer) step(i int) quoin.Path {
+	if len(x.e.Steps) == 0 {
+		return x.at
+	}
+	return x.at.Sub("steps", i)
+}
+
+// tallied is a figure of the tally, which the ledger says where there is one.
+func (x explainer) tallied(name string, n int64) quoin.Operand {
+	at := x.at.Field("ledger")
+	if len(x.e.Ledger) == 0 && name == "sold" {
+		at = x.at.Field("sold")
+	}
+	return quoin.GivenOr(name, at, quoin.FactorOf(n).Figure(), n > 0)
+}
+
+// counts follows Ladder: how many are left to sell at each step.
+func (x explainer) counts(steps []Priced) []quoin.Operand {
+	sold := x.tallied("sold", x.of.Sold)
+	last := x.Sum(StepLast, x.at, x.Given("size", x.at.Field("size"), quoin.FactorOf(x.of.Of).Figure()),
+		x.tallied("destroyed", x.of.Destroyed).Minus(), x.tallied("kept", x.of.Kept).Minus())
+	out := make([]quoin.Operand, len(steps))
+	for i := range steps {
+		end := last
+		if i+1 < len(steps) {
+			end = x.Least(StepEnd, x.step(i), x.from(i+1, steps), last)
+		}
+		start := sold
+		if len(x.e.Steps) > 0 {
+			start = x.Greatest(StepStart, x.step(i), x.from(i, steps), sold)
+		}
+		between := x.Sum(StepBetween, x.step(i), end.Called("end"), start.Called("start").Minus())
+		out[i] = x.Greatest(StepCount, x.step(i), quoin.FactorOf(0).Called("none"), between)
+	}
+	return out
+}
+
+func (x explainer) from(i int, steps []Priced) quoin.Operand {
+	return x.Given("sold", x.step(i).Field("sold"), quoin.FactorOf(steps[i].From-1).Figure())
+}
+
+func (x explainer) takings(counts []quoin.Operand, steps []Priced, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
+	code := StepKept
+	if kept == nil {
+		code = StepGross
+	}
+	pairs := nothing()
+	for i, s := range steps {
+		pairs = append(pairs, counts[i].Called("count"), x.price(i, s, kept))
+	}
+	return x.Weighted(code, x.at, some(pairs)...)
+}
+
+func (x explainer) price(i int, s Priced, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
+	name := "price"
+	if kept != nil {
+		name = "kept"
+	}
+	return quoin.Given(name, x.step(i), left(s, kept).Figure())
+}
+
+// pace is that of a step, marked as the default where the step does not say it.
+func (x explainer) pace(i int, s Priced) quoin.Operand {
+	own := i < len(x.e.Steps) && x.e.Steps[i].PerMonth.Sign() > 0
+	if !own && i == 0 {
+		return x.Given("per_month", x.at.Field("per_month"), s.PerMonth.Figure())
+	}
+	return quoin.GivenOr("per_month", x.step(i).Field("per_month"), s.PerMonth.Figure(), own)
+}
+
+// nothing is a pair that stands for no prints, and some leaves it out where
+// there are others: a sum of money is money also where nothing is in it.
+func nothing() []quoin.Operand {
+	return []quoin.Operand{quoin.FactorOf(0).Called("count"), quoin.Given("price", quoin.Path{}, quoin.Amount{}.Figure())}
+}
+
+func some(pairs []quoin.Operand) []quoin.Operand {
+	if len(pairs) > 2 {
+		return pairs[2:]
+	}
+	return pairs
+}

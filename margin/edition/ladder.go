@@ -1,0 +1,94 @@
+package edition
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Priced is a step with its price and the prints that sell at it.
+type Priced struct {
+	Step  int          // its place in the steps of the edition, from 0
+	Price quoin.Amount // what is asked for a print
+	// From and To are the first and the last print of the step in the order of
+	// selling, from 1, those sold already among them. To is From − 1 where the
+	// step has none.
+	From, To int64
+	// Count is how many of them are still to be sold.
+	Count int64
+	// PerMonth is how many are expected to sell in a month; zero where no pace
+	// was given.
+	PerMonth quoin.Factor
+}
+
+// Ladder returns the price of each step, one for every step of the edition in
+// order, or a single one at the list price where it has none. The price is times
+// × list, brought by ask to a price that can be asked, such as the next allowed
+// one; a step's own price stays as it is. Without ask, nothing is rounded.
+//
+// The tally, of Audit or Unsold, says how many are sold already and how many
+// will have been sold in the end: the counts sum to those still to sell. Where
+// one numbering runs over several sizes, the ladder of each size has the same
+// counts, as if all that are left sold in that size.
+//
+// The edition is one that Check accepts.
+func (e Edition) Ladder(of Tally, list quoin.Amount, ask func(quoin.Amount) quoin.Amount) []Priced {
+	steps := e.steps()
+	out := make([]Priced, len(steps))
+	pace := e.PerMonth
+	for i, s := range steps {
+		if s.PerMonth.Sign() > 0 {
+			pace = s.PerMonth
+		}
+		to := of.Last()
+		if i+1 < len(steps) {
+			to = min(to, steps[i+1].Sold)
+		}
+		to = max(to, s.Sold)
+		out[i] = Priced{
+			Step: i, Price: s.price(list, ask), From: s.Sold + 1, To: to, Count: max(to-max(s.Sold, of.Sold), 0), PerMonth: pace,
+		}
+	}
+	return out
+}
+
+// steps are those of the edition, or the one that holds where it has none.
+func (e Edition) steps() []Step {
+	if len(e.Steps) > 0 {
+		return e.Steps
+	}
+	return []Step{{Times: quoin.FactorOf(1)}}
+}
+
+func (s Step) price(list quoin.Amount, ask func(quoin.Amount) quoin.Amount) quoin.Amount {
+	if own, given := s.Price.Get(); given {
+		return own
+	}
+	price := list.Times(s.Times)
+	if ask != nil {
+		price = ask(price)
+	}
+	return price
+}
+
+// Current returns the step that the next print sells at; false where none is
+// left.
+func Current(steps []Priced) (Priced, bool) {
+	i := slices.IndexFunc(steps, func(s Priced) bool { return s.Count > 0 })
+	if i < 0 {
+		return Priced{}, false
+	}
+	return steps[i], true
+}
+
+// months returns how long a number of prints takes to sell at the step; false
+// where there are some and no pace was given.
+func (s Priced) months(count int64) (quoin.Factor, bool) {
+	if count <= 0 {
+		return quoin.Factor{}, true
+	}
+	if s.PerMonth.Sign() <= 0 {
+		return quoin.Factor{}, false
+	}
+	return quoin.FactorOf(count).Over(s.PerMonth), true
+}

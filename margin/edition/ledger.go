@@ -1,0 +1,61 @@
+package edition
+
+import "example.com/quoin"
+
+// Entry is what became of one number, or of one artist's proof.
+type Entry struct {
+	// Number is the number of the print; Proof, that of an artist's proof,
+	// stands in its place.
+	Number int64 `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
+	Proof  int64 `json:"proof,omitzero" range:"[1,100000]"`
+	// Product is which product it is of. It may be left out where the edition
+	// has one, or one numbering for all.
+	Product string `json:"product,omitempty"`
+	State   State  `json:"state" need:"yes"`
+	To      string `json:"to,omitempty"` // for whom, or where it is
+	Note    string `json:"note,omitempty"`
+}
+
+// State is what became of a print.
+type State string
+
+const (
+	Sold      State = "sold"      // and paid
+	Reserved  State = "reserved"  // promised, and expected to sell
+	Destroyed State = "destroyed" // spoiled, lost or cancelled, and not replaced
+	Kept      State = "kept"      // kept back or given away, and not to be sold
+)
+
+// ParseState reads sold, reserved, destroyed or kept. The error is a Problem.
+func ParseState(s string) (State, error) {
+	return quoin.Word(s, Sold, Reserved, Destroyed, Kept)
+}
+
+// UnmarshalText is ParseState.
+func (s *State) UnmarshalText(text []byte) error {
+	v, err := ParseState(string(text))
+	if err == nil {
+		*s = v
+	}
+	return err
+}
+
+// Codes of what a ledger can have wrong, beside Oversold.
+const (
+	UnclearEntry   quoin.Code = "unclear_entry"          // neither a number nor a proof, or both
+	UnclearProduct quoin.Code = "unclear_product"        // no product, where each has its numbering
+	ForeignProduct quoin.Code = "product_not_of_edition" // a product that the edition is not of
+	NumberTwice    quoin.Code = "number_twice"           // a number or a proof with two entries
+	NoSuchNumber   quoin.Code = "no_such_number"         // outside 1 to the size
+	NoSuchProof    quoin.Code = "no_such_proof"          // outside 1 to the proofs
+)
+
+// MoreProblems is the code of the last fault, or warning, where there are more
+// than are listed.
+const MoreProblems quoin.Code = "more_ledger_problems"
+
+// Codes of what deserves a look.
+const (
+	ReservedForNobody quoin.Code = "reserved_for_nobody" // a number reserved that does not say for whom
+	StepUnreached     quoin.Code = "step_unreached"      // a step that begins when nothing is left to sell
+)

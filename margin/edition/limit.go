@@ -1,0 +1,59 @@
+package edition
+
+import "example.com/quoin"
+
+// Limit is a bound on the number of prints that the user has found out to
+// matter, such as up to how many count as originals for a tax, or from where on
+// papers have to state the edition. No such figure is built in.
+type Limit struct {
+	Name   string `json:"name" need:"yes"`
+	AtMost int64  `json:"at_most" need:"yes" range:"[0,100000000]"`
+	// Proofs says that artist's proofs are counted too.
+	Proofs bool `json:"proofs,omitzero"`
+	// Together says that the numberings of all products are counted as one.
+	// Where one numbering runs over all products it changes nothing.
+	Together bool `json:"together,omitzero"`
+	// Source is where the user has it from.
+	Source string `json:"source,omitempty"`
+}
+
+// Count returns how many prints of an edition a limit counts: the size, of all
+// products where they are counted together, and the proofs where they are
+// counted. Numbers that are destroyed or kept are counted: it goes by what the
+// edition declares.
+func (l Limit) Count(e Edition) int64 {
+	n := e.size()
+	if l.Proofs {
+		n += e.proofs()
+	}
+	if l.Together {
+		n *= int64(e.numberings())
+	}
+	return n
+}
+
+// Within reports whether an edition is within the limit: Count is at most
+// AtMost.
+func (l Limit) Within(e Edition) bool { return l.Count(e) <= l.AtMost }
+
+// Explain computes Count on the trail, for an edition that stands at a path.
+func (l Limit) Explain(t *quoin.Trail, at quoin.Path, e Edition) quoin.Operand {
+	t.On(l.Name)
+	parts := []quoin.Operand{quoin.Given("size", at.Field("size"), quoin.FactorOf(e.size()).Figure())}
+	if l.Proofs {
+		parts = append(parts, quoin.GivenOr("proofs", at.Field("proofs"), quoin.FactorOf(e.proofs()).Figure(), e.Proofs > 0))
+	}
+	one := t.Sum(StepPrints, at, parts...)
+	if !l.Together {
+		return one
+	}
+	return t.Product(StepTogether, at, one, quoin.FactorOf(int64(e.numberings())).Called("numberings"))
+}
+
+// Disclosures returns what a user of limited editions has to find out for
+// themselves, a sentence each, to be shown beside every result.
+func Disclosures() []string {
+	return []string{
+		"Many places have rules on tax, on resale or on what a seller has to state in writing that depend on the size of an edition, its numbering and its proofs; they differ and change, they are yours to find out, and none is built in here.",
+	}
+}

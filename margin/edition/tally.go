@@ -1,0 +1,109 @@
+package edition
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Numbering is how the prints of one numbering stand, and the proofs beside it.
+type Numbering struct {
+	// Product is whose numbering it is; empty where one runs over all products.
+	Product string
+	Numbers Tally
+	Proofs  Tally
+}
+
+// Tally is how many of a numbering, or of the proofs beside it, are in which
+// state. Sold, reserved, destroyed, kept and free sum to Of.
+type Tally struct {
+	Of        int64 // how many there are
+	Sold      int64
+	Reserved  int64
+	Destroyed int64
+	Kept      int64
+	Free      int64 // neither of these
+	// FreeNumbers is which are free, in rising order. It is empty where some are
+	// sold and no ledger says which.
+	FreeNumbers []Span
+}
+
+// ToSell returns how many are still to be sold: those free and those reserved.
+func (t Tally) ToSell() int64 { return t.Free + t.Reserved }
+
+// Last returns how many will have been sold in the end: those sold and those
+// to sell.
+func (t Tally) Last() int64 { return t.Sold + t.ToSell() }
+
+// Span is the numbers from one to another, both included.
+type Span struct{ From, To int64 }
+
+// String returns "21–50", or "7" for a single number.
+func (s Span) String() string {
+	if s.From == s.To {
+		return fmt.Sprint(s.From)
+	}
+	return fmt.Sprintf("%d–%d", s.From, s.To)
+}
+
+// Unsold returns the tally of a numbering of which nothing is sold, reserved,
+// destroyed or kept yet: for planning the whole edition.
+func (e Edition) Unsold() Tally {
+	return Tally{Of: e.size(), Free: e.size(), FreeNumbers: gaps(nil, e.size())}
+}
+
+// NumberingOf returns the numbering that a product is in: its own, or the one
+// that runs over all products; false where there is none.
+func NumberingOf(numberings []Numbering, product string) (Numbering, bool) {
+	i := slices.IndexFunc(numberings, func(n Numbering) bool { return n.Product == product || n.Product == "" })
+	if i < 0 {
+		return Numbering{}, false
+	}
+	return numberings[i], true
+}
+
+// gaps returns which of the numbers 1 to of are not taken. It sorts taken.
+func gaps(taken []int64, of int64) []Span {
+	var out []Span
+	slices.Sort(taken)
+	next := int64(1)
+	for _, n := range taken {
+		if n > next {
+			out = append(out, Span{next, n - 1})
+		}
+		next = n + 1
+	}
+	if next <= of {
+		out = append(out, Span{next, of})
+	}
+	return out
+}
+
+// count adds one in a state to the tally.
+func (t *Tally) count(s State) {
+	switch s {
+	case Sold:
+		t.Sold++
+	case Reserved:
+		t.Reserved++
+	case Destroyed:
+		t.Destroyed++
+	case Kept:
+		t.Kept++
+	}
+}
+
+// close works out what is free, where so many of 1 to Of are taken.
+func (t *Tally) close(taken []int64) {
+	t.Free = t.Of - int64(len(taken))
+	t.FreeNumbers = gaps(taken, t.Of)
+}
+
+// ofProduct names a product in a Problem, where there is one.
+func ofProduct(product string) string {
+	if product == "" {
+		return ""
+	}
+	return " of " + quoin.Quoted(product)
+}
