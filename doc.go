@@ -11,8 +11,14 @@
 //	cost/buy          invoices, price breaks, stock
 //	cost/source       make or buy, and how many to order
 //	waste             what is lost on the way: stages and yields, how many to start
-//	channel           what selling one brings in and takes away: orders, tax, fees, postage
+//	channel           what selling one brings in and takes away: orders, tax, fees, postage;
+//	                  trade, consignment, on demand
+//	channel/promo     what promotions take off a basket
+//	channel/refund    what giving money back comes to
+//	channel/parcel    what sending prints costs
+//	channel/fair      whether a fair pays
 //	margin            what is left: goods, statement, margins, break-even
+//	margin/edition    limited editions: steps of price, takings, the ledger
 //	margin/rule       which prices a rule allows, as sets
 //	margin/pricelist  the front door: a shop document in, a decided price list out
 //

@@ -1,6 +1,10 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/channel/promo"
+	"example.com/quoin/channel/refund"
+)
 
 // Channel is the terms of one way of selling.
 type Channel struct {
@@ -25,6 +29,28 @@ type Channel struct {
 	// Period spreads what selling here costs whatever is sold, such as a
 	// stand or a subscription, over the items expected to be sold with it.
 	Period Period `json:"period,omitzero"`
+
+	// Promotions are what kinds of order take by their codes, in the order in
+	// which they are applied.
+	Promotions []promo.Offer `json:"promotions,omitempty" most:"20"`
+	// Tag says which unit prices can be asked here; Abroad that this is done in
+	// another currency.
+	Tag    *Tag    `json:"tag,omitempty"`
+	Abroad *Abroad `json:"abroad,omitempty"`
+	// Tariff is the id of the carrier's prices that parcels go by: then orders say
+	// to which zone they go, and what packing them and postage cost follows.
+	Tariff string `json:"tariff,omitempty"`
+	// At most one of Trade, Consignment and OnDemand says in which way it is
+	// sold here; none means to buyers, by the shop itself.
+	Trade       *Trade       `json:"trade,omitempty" or:"consignment on_demand"`
+	Consignment *Consignment `json:"consignment,omitempty" or:"on_demand"`
+	OnDemand    *OnDemand    `json:"on_demand,omitempty"`
+	// After is what happens after the sale, on average.
+	After *refund.Rates `json:"after,omitempty"`
+
+	// Product is the id of the only product that the channel is for, as For returns
+	// it; empty means all.
+	Product string `json:"-"`
 }
 
 // Tax is a sales or value-added tax.
@@ -34,10 +60,37 @@ type Tax struct {
 	InPrice bool `json:"in_price,omitzero"`
 	// OnShipping says that the shipping charged is taxed too.
 	OnShipping bool `json:"on_shipping,omitzero"`
+	// Constant says what stays where an order has a tax rate of its own and
+	// prices hold the tax: the gross price, also when empty, or the net one.
+	Constant Constant `json:"constant,omitempty"`
+}
+
+// Constant says what stays of a price that holds the tax, where the rate differs.
+type Constant string
+
+const (
+	// Gross keeps what buyers pay: what is left without the tax moves.
+	Gross Constant = "gross"
+	// Net keeps what is left without the tax: buyers pay × (1 + their rate) ÷
+	// (1 + the channel's).
+	Net Constant = "net"
+)
+
+// UnmarshalText reads gross or net.
+func (c *Constant) UnmarshalText(text []byte) error {
+	v, err := quoin.Word(string(text), Gross, Net)
+	if err == nil {
+		*c = v
+	}
+	return err
 }
 
 // Order is one kind of order.
 type Order struct {
+	// ID is what fees name that are charged on some kinds of order only, and
+	// Name what people call it.
+	ID   string `json:"id,omitempty"`
+	Name string `json:"name,omitempty"`
 	// Share is the share of all orders that are of this kind; shares sum to 1
 	// over a channel. None means 1.
 	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`
@@ -46,11 +99,20 @@ type Order struct {
 	// Shipping is what the buyer is charged, unless the items come to FreeFrom.
 	Shipping quoin.Amount                 `json:"shipping,omitzero" range:"[0,"`
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
+	// FreeTest says on what FreeFrom is tested: on what items come to after
+	// promotions, also when empty, or before them.
+	FreeTest promo.Test `json:"free_test,omitempty"`
 	// Postage is what sending the parcel costs the shop.
 	Postage      quoin.Amount              `json:"postage,omitzero" range:"[0,"`
 	PostageRange quoin.Range[quoin.Amount] `json:"postage_range,omitzero" dear:"high"`
 	// TaxRate stands in for the channel's rate, for orders taxed elsewhere.
 	TaxRate quoin.Optional[quoin.Rate] `json:"tax_rate,omitzero" range:"[0,1]"`
+	// Codes are the ids of the promotions that it takes.
+	Codes []string `json:"codes,omitempty" most:"20"`
+	// Reorder says that a shop has ordered before.
+	Reorder bool `json:"reorder,omitzero"`
+	// Zone is where it goes, by the tariff of the channel's parcels.
+	Zone string `json:"zone,omitempty"`
 }
 
 // ShareOr1 returns the order's share, 1 where none was given.

@@ -7,6 +7,17 @@
 // order at any list price, line by line, and gives the exact pieces of the
 // staircase that revenue and fees are as the price moves.
 //
+// Every way of selling comes down to kinds of order and fees. Trade, Consignment
+// and OnDemand say in the words of each what shops, galleries and printing houses
+// agree on; promotions, refunds, another currency and prices that a till can take
+// stand beside them; Terms puts them all into the same orders and fees, and
+// Explain says where each rate comes from. A fee may be charged over many orders,
+// as subscriptions and caps are, or be expected only, as bad debts are.
+//
+// What has to be reckoned apart from prices has packages of its own: baskets of
+// several products (promo), money given back (refund), parcels (parcel), and
+// whether a fair pays (fair).
+//
 // Everything is rounded to the currency's minor unit where money changes
 // hands: the unit price, the items total, the tax, each fee. Nowhere else.
 package channel

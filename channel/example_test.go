@@ -134,7 +134,7 @@ func ExampleFee() {
 	fmt.Println(err)
 	// Output:
 	// payment 1.9% [items shipping] 0.30 up <nil>
-	// found "shiping", wanted one of items, shipping, tax; did you mean shipping? [unknown_word]
+	// found "shiping", wanted one of items, shipping, tax, discount; did you mean shipping? [unknown_word]
 }
 
 // A stand at a fair costs 220.00 and sells 64 prints: 3.4375 each.

@@ -5,14 +5,15 @@ import "example.com/quoin"
 // TakesEverything reports whether the channel's fees grow at least as fast as
 // what the shop keeps of a higher price, in every kind of order, so that no
 // price can ever earn. Fees with a greatest amount do not grow; of tiers the
-// lowest rate counts.
+// lowest rate counts; what promotions take off is not looked at.
 func (c Channel) TakesEverything() bool {
-	orders := c.Orders
-	if len(orders) == 0 {
-		orders = []Order{{}}
+	if c.OnDemand != nil && c.OnDemand.Pays == FlatFee {
+		return false // it earns, though never more
 	}
-	for _, o := range orders {
-		if c.keepsOf(o.TaxRate.Or(c.Tax.Rate)).Sign() > 0 {
+	kinds := c.kinds(0)
+	levies := c.levies(kinds, 0)
+	for i := range kinds {
+		if c.keepsOf(&kinds[i], levies).Sign() > 0 {
 			return false
 		}
 	}
@@ -32,23 +33,52 @@ func (c Channel) Breaks() int {
 			each++
 		}
 	}
-	return each * max(1, len(c.Orders))
+	sum := 0
+	for _, k := range c.kinds(0) {
+		parts := 1
+		for _, o := range k.offers {
+			parts = min(o.parts()*parts, mostParts)
+		}
+		sum += parts * each
+	}
+	return sum
+}
+
+// mostParts is where counting parts ends.
+const mostParts = 1_000_000
+
+// parts is into how many parts a code can break a part of the prices.
+func (o offered) parts() int {
+	n := 1
+	if o.From.Sign() > 0 {
+		n++
+	}
+	if !o.Amount.IsZero() {
+		n++
+	}
+	if !o.Sale.IsZero() {
+		n += 2
+	}
+	return n
 }
 
 // keepsOf returns what is left of one more unit of items, after tax and fees.
-func (c Channel) keepsOf(tax quoin.Rate) quoin.Factor {
-	kept, onTop := quoin.FactorOf(1), tax.Factor()
+func (c Channel) keepsOf(k *kind, levies []levy) quoin.Factor {
+	kept, onTop, within := quoin.FactorOf(1), k.tax.Factor(), quoin.Factor{}
 	if c.Tax.InPrice {
-		kept, onTop = kept.Over(tax.OnePlus()), quoin.Factor{}
+		kept, onTop, within = kept.Over(k.tax.OnePlus()), quoin.Factor{}, k.within
 	}
-	for _, f := range c.Fees {
-		kept = kept.Sub(f.growth(onTop))
+	for i := range levies {
+		if l := &levies[i]; l.on(k) {
+			kept = kept.Sub(l.growth(onTop, within))
+		}
 	}
 	return kept
 }
 
 // growth is the least the fee grows by with each unit of items.
-func (f Fee) growth(taxOnTop quoin.Factor) quoin.Factor {
+func (l *levy) growth(taxOnTop, within quoin.Factor) quoin.Factor {
+	f := &l.Fee
 	if _, capped := f.AtMost.Get(); capped {
 		return quoin.Factor{}
 	}
@@ -59,10 +89,11 @@ func (f Fee) growth(taxOnTop quoin.Factor) quoin.Factor {
 		}
 	}
 	var base quoin.Factor
-	if len(f.Of) == 0 {
-		base = quoin.FactorOf(1)
+	of := f.Of
+	if len(of) == 0 {
+		of = []Part{Items}
 	}
-	for _, part := range f.Of {
+	for _, part := range of {
 		switch part {
 		case Items:
 			base = base.Add(quoin.FactorOf(1))
@@ -70,5 +101,12 @@ func (f Fee) growth(taxOnTop quoin.Factor) quoin.Factor {
 			base = base.Add(taxOnTop)
 		}
 	}
-	return base.Times(rate.Factor()).Times(f.Tax.OnePlus()).Times(f.Share.Or(whole).Factor())
+	if f.Net {
+		base = base.Times(quoin.FactorOf(1).Sub(within))
+	}
+	out := base.Times(rate.Factor()).Times(f.Tax.OnePlus()).Times(f.Share.Or(whole).Factor())
+	if stays, given := l.stays.Get(); given {
+		out = out.Times(stays)
+	}
+	return out
 }

@@ -5,49 +5,24 @@ import "example.com/quoin"
 // Terms is a channel made ready to settle orders in a currency.
 type Terms struct {
 	id       string
-	places   int
-	keep     quoin.Factor // of the list price, before rounding to a unit price
+	places   int // of the currency that buyers pay in
 	kinds    []kind
-	fees     []Fee
+	levies   []levy
 	inPrice  bool
+	tag      *Tag
+	home     quoin.Factor // what one unit of that currency is in the shop's
+	abroad   bool
 	perOrder quoin.Factor // items in an average order, Σ share × items
 }
 
-// kind is one kind of order with what does not depend on the price.
-type kind struct {
-	Order
-	share      quoin.Factor
-	take       quoin.Factor // items × (1 − promotion)
-	tax        quoin.Rate
-	within     quoin.Factor // t ÷ (1 + t): the share of a price that is tax in it
-	onShipping bool
-	fulfilment quoin.Amount
-}
-
-// Terms compiles the channel for a currency. It takes the fields as they are:
-// a document is checked when it is read, and shares that sum to nothing count
-// as equal.
+// Terms compiles the channel for a shop's currency. It takes the fields as they
+// are: a document is checked when it is read, and shares that sum to nothing
+// count as equal.
 func (c Channel) Terms(currency quoin.Currency) Terms {
-	t := Terms{id: c.ID, places: currency.Digits(), keep: c.Uplift.OnePlus(), fees: c.Fees, inPrice: c.Tax.InPrice}
-	for _, d := range c.TradeDiscount {
-		t.keep = t.keep.Times(d.Complement())
-	}
-	orders := c.Orders
-	if len(orders) == 0 {
-		orders = []Order{{}}
-	}
-	for _, o := range orders {
-		t.kinds = append(t.kinds, c.kind(o))
-	}
+	t := Terms{id: c.ID, places: c.Money(currency).Digits(), inPrice: c.Tax.InPrice, tag: c.Tag, home: c.Home(), abroad: c.Abroad != nil}
+	t.kinds = c.kinds(t.places)
+	t.levies = c.levies(t.kinds, t.places)
 	return t.weighed()
-}
-
-func (c Channel) kind(o Order) kind {
-	k := kind{Order: o, share: o.ShareOr1().Factor(), tax: o.TaxRate.Or(c.Tax.Rate), onShipping: c.Tax.OnShipping}
-	k.take = quoin.FactorOf(o.ItemsOr1()).Times(c.Promotion.Complement())
-	k.within = k.tax.Factor().Over(k.tax.OnePlus())
-	k.fulfilment = o.Postage.Over(c.Loss.Complement())
-	return k
 }
 
 // weighed computes the items of an average order.
@@ -68,11 +43,44 @@ func (t Terms) weighed() Terms {
 // Channel returns the id of the channel.
 func (t Terms) Channel() string { return t.id }
 
+// Places returns how many digits the currency that buyers pay in has.
+func (t Terms) Places() int { return t.places }
+
 // Orders returns how many kinds of order there are.
 func (t Terms) Orders() int { return len(t.kinds) }
 
+// Order returns the kind i of order as it is settled, and where it stands in the
+// channel's list: −1 where it has none. Two kinds may stand at one place: those
+// of a consignment with and without its discount.
+func (t Terms) Order(i int) (Order, int) { return t.kinds[i].Order, t.kinds[i].index }
+
+// Share returns the share of all orders that are of kind i.
+func (t Terms) Share(i int) quoin.Rate { return t.kinds[i].share.Rate() }
+
 // Items returns how many items an order of kind i holds.
 func (t Terms) Items(i int) int64 { return t.kinds[i].ItemsOr1() }
+
+// Fees returns the names of the fees, in the order of a settlement's charges.
+func (t Terms) Fees() []string {
+	names := make([]string, len(t.levies))
+	for i, l := range t.levies {
+		names[i] = l.Name
+	}
+	return names
+}
+
+// WithPrice reports whether fee i goes back with the price where that is given
+// back, as what a shop on consignment or a house that prints on demand keeps does.
+func (t Terms) WithPrice(i int) bool { return t.levies[i].sides }
+
+// Home returns what an amount of a settlement is in the shop's currency: itself,
+// or × the rate of the channel's currency.
+func (t Terms) Home(a quoin.Amount) quoin.Amount {
+	if !t.abroad {
+		return a
+	}
+	return a.Times(t.home)
+}
 
 // Average returns Σ share × figure ÷ Σ share × items over the kinds of order:
 // what figure, given per order of each kind, is per item.
@@ -90,8 +98,8 @@ func (t Terms) Varies() bool {
 	if len(t.kinds) > 1 {
 		return true
 	}
-	for _, f := range t.fees {
-		if !f.Share.IsZero() {
+	for _, l := range t.levies {
+		if !l.Share.IsZero() {
 			return true
 		}
 	}
@@ -99,18 +107,19 @@ func (t Terms) Varies() bool {
 }
 
 // Worst returns the terms of each kind of order by itself, with every fee that
-// is charged only sometimes charged in full.
+// is charged only sometimes charged in full. What is only expected on average
+// stays as it is.
 func (t Terms) Worst() []Terms {
-	fees := make([]Fee, len(t.fees))
-	for i, f := range t.fees {
-		f.Share = quoin.Optional[quoin.Rate]{}
-		fees[i] = f
+	levies := make([]levy, len(t.levies))
+	for i, l := range t.levies {
+		l.Share = quoin.Optional[quoin.Rate]{}
+		levies[i] = l
 	}
 	out := make([]Terms, len(t.kinds))
 	for i, k := range t.kinds {
 		k.share = quoin.FactorOf(1)
 		one := t
-		one.kinds, one.fees = []kind{k}, fees
+		one.kinds, one.levies = []kind{k}, levies
 		out[i] = one.weighed()
 	}
 	return out

@@ -37,6 +37,9 @@ type Supply struct {
 	Stick *cut.Stick `json:"stick,omitempty"`
 	// Grammage is what its paper weighs, in gsm, so that prints can be weighed.
 	Grammage quoin.Quantity `json:"grammage,omitzero" range:"(0," dim:"gsm"`
+	// Mass is what one of the supply weighs, so that parcels can be weighed: of
+	// what has no grammage.
+	Mass quoin.Quantity `json:"mass,omitzero" range:"[0," dim:"mass"`
 	// Offer, or Stock, stands in place of quantity and price: what is cheapest of
 	// a seller's scale, or what a unit of what is there costs.
 	Offer *buy.Offer `json:"offer,omitempty"`

@@ -14,6 +14,9 @@ import (
 const (
 	StepPerItem      quoin.StepCode = "goods_per_item"    // lines − salvage + run
 	StepPerOrder     quoin.StepCode = "goods_per_order"   // lines that a parcel takes once
+	StepParcels      quoin.StepCode = "goods_per_parcels" // what one parcel takes × parcels
+	StepMade         quoin.StepCode = "made_per_item"     // of goods per item: without packing
+	StepBack         quoin.StepCode = "sold_again"        // what need not be made again: made × items × share
 	StepOrderCost    quoin.StepCode = "order_cost"        // per item × items + per order
 	StepOrderGoods   quoin.StepCode = "order_goods"       // × (1 + contingency) ÷ (1 − loss)
 	StepOrderItems   quoin.StepCode = "items_per_order"   // Σ share × items
@@ -48,10 +51,13 @@ type Ledger struct {
 	Bill        cost.Bill
 	Packing     cost.Bill
 	PackingName string
-	Run         cost.Run
-	Channel     channel.Channel
-	Overhead    channel.Period
-	IncomeTax   quoin.Rate
+	// Packed is how each order of the channel's list is packed, where not all are
+	// as Packing says.
+	Packed    []Packed
+	Run       cost.Run
+	Channel   channel.Channel
+	Overhead  channel.Period
+	IncomeTax quoin.Rate
 	// ProductAt and ChannelAt are where product and channel stand.
 	ProductAt, ChannelAt quoin.Path
 	// BillAt is where each line of the bill stands, where some are another
@@ -66,13 +72,21 @@ type Ledger struct {
 	Origins map[quoin.Path]quoin.Origin
 }
 
+// Packed is a packing list of the product, its name, and how many parcels of it
+// an order goes in; zero means 1.
+type Packed struct {
+	Name    string
+	Bill    cost.Bill
+	Parcels int64
+}
+
 // Explain computes the statement of one item at a list price step by step, from
 // what is given to net. Every line of the statement is the value of the step
 // with its code. The ledger is one that Recipe and Channel accept.
 func (l Ledger) Explain(list quoin.Amount) []quoin.Step {
 	e := explainer{Trail: quoin.NewTrail(24 + 4*len(l.Bill) + 4*len(l.Packing) + len(l.Channel.Orders)*(9+5*len(l.Channel.Fees))), l: l}
 	e.Rests(l.Origins)
-	e.statement(list, e.goods())
+	e.statement(list)
 	return e.Steps()
 }
 
@@ -108,16 +122,17 @@ type perItem struct {
 	items  quoin.Operand   // of an average order
 }
 
-func (e explainer) statement(list quoin.Amount, m making) {
+func (e explainer) statement(list quoin.Amount) {
+	made := e.makings()
 	price := quoin.Given("list price", quoin.Path{}, list.Figure())
-	n := max(len(e.l.Channel.Orders), 1)
-	settled := make([]channel.Settled, n)
-	goods := make([]quoin.Operand, n)
+	kinds := e.l.Channel.Kinds()
+	settled := make([]channel.Settled, len(kinds))
+	goods := make([]quoin.Operand, len(kinds))
 	var weights []quoin.Operand
 	var avg perItem
-	for i := range n {
+	for i, order := range kinds {
 		settled[i] = e.l.Channel.Explain(e.Trail, e.l.ChannelAt, e.l.Currency, i, price)
-		goods[i] = e.orderGoods(i, settled[i].Count, m.perItem, m.perOrder)
+		goods[i] = e.orderGoods(order, settled[i].Count, made[i].perItem, made[i].perOrder, made[i].made)
 		avg.shares = append(avg.shares, settled[i].Share)
 		weights = append(weights, settled[i].Share, settled[i].Count)
 	}
@@ -128,8 +143,8 @@ func (e explainer) statement(list quoin.Amount, m making) {
 	revenue := figure(StepRevenue, func(i int) quoin.Operand { return settled[i].Revenue })
 	figure(StepTax, func(i int) quoin.Operand { return settled[i].Tax })
 	cogs := figure(StepGoods, func(i int) quoin.Operand { return goods[i] })
-	e.time(StepOwnTime, m.own, settled, avg)
-	e.time(StepPaidTime, m.paid, settled, avg)
+	e.time(StepOwnTime, func(i int) labour { return made[i].own }, settled, avg)
+	e.time(StepPaidTime, func(i int) labour { return made[i].paid }, settled, avg)
 	fees := figure(StepFees, func(i int) quoin.Operand { return settled[i].Fees })
 	fulfilment := figure(StepFulfilment, func(i int) quoin.Operand { return settled[i].Fulfilment })
 	selling := e.period(StepSelling, e.l.ChannelAt.Sub("period", -1), e.l.Channel.Period)
@@ -144,24 +159,47 @@ func (e explainer) statement(list quoin.Amount, m making) {
 	e.Sum(StepNet, at, operating, tax.Minus())
 }
 
-func (e explainer) orderGoods(i int, count, itemCost, orderCost quoin.Operand) quoin.Operand {
-	at := e.l.ChannelAt
-	if len(e.l.Channel.Orders) > 0 {
-		at = at.Sub("orders", i)
+// orderGoods explains the goods of one order, which stands at a place in the
+// channel's list, −1 where it has none.
+func (e explainer) orderGoods(order int, count, itemCost, orderCost, made quoin.Operand) quoin.Operand {
+	at, c := e.l.ChannelAt, e.l.Channel
+	if order >= 0 {
+		at = at.Sub("orders", order)
 	}
 	whole := e.Weighted(StepOrderCost, at, itemCost, count, orderCost, quoin.FactorOf(1).Called("one"))
+	if _, printed := c.Prints(); printed {
+		return whole
+	}
+	if !c.Back().IsZero() {
+		back := e.Product(StepBack, at, made, count, c.ExplainBack(e.Trail, e.l.ChannelAt))
+		whole = e.Sum(StepOrderCost, at, whole, back.Minus())
+	}
 	return e.Quotient(StepOrderGoods, at, whole,
 		quoin.GivenOr("contingency", quoin.InField("contingency"), e.l.Contingency.Figure(), !e.l.Contingency.IsZero()).OnePlus(),
-		quoin.GivenOr("loss", e.l.ChannelAt.Field("loss"), e.l.Channel.Loss.Figure(), !e.l.Channel.Loss.IsZero()).OneMinus())
+		c.ExplainLost(e.Trail, e.l.ChannelAt).OneMinus())
 }
 
 // time explains how much of the goods is working time of one kind.
-func (e explainer) time(code quoin.StepCode, l labour, settled []channel.Settled, avg perItem) {
-	if l.none() {
+func (e explainer) time(code quoin.StepCode, of func(kind int) labour, settled []channel.Settled, avg perItem) {
+	kinds, any := e.l.Channel.Kinds(), false
+	for i := range kinds {
+		any = any || !of(i).none()
+	}
+	if !any {
 		return
 	}
-	items, orders := e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders)
-	e.average(code, avg, func(i int) quoin.Operand { return e.orderGoods(i, settled[i].Count, items, orders) })
+	known := make(map[string][3]quoin.Operand)
+	e.average(code, avg, func(i int) quoin.Operand {
+		time, done := known[of(i).way]
+		if !done {
+			time = [3]quoin.Operand{e.total(StepItemTime, of(i).items), e.total(StepOrderTime, of(i).orders), nothing(StepMade)}
+			if !e.l.Channel.Back().IsZero() {
+				time[2] = e.total(StepMade, of(i).made)
+			}
+			known[of(i).way] = time
+		}
+		return e.orderGoods(kinds[i], settled[i].Count, time[0], time[1], time[2])
+	})
 }
 
 func (e explainer) average(code quoin.StepCode, avg perItem, of func(i int) quoin.Operand) quoin.Operand {

@@ -1,6 +1,9 @@
 package margin
 
 import (
+	"fmt"
+	"slices"
+
 	"example.com/quoin"
 	"example.com/quoin/cost"
 )
@@ -9,15 +12,51 @@ import (
 // time of each kind.
 type making struct {
 	perItem, perOrder quoin.Operand
+	made              quoin.Operand // of perItem, where anything is sold again
 	own, paid         labour
 }
 
-type labour struct{ items, orders []quoin.Operand }
+// labour is working time of one kind, packed in one way: per item, of it without
+// packing, and per order.
+type labour struct {
+	items, made, orders []quoin.Operand
+	way                 string
+}
 
 func (l labour) none() bool { return len(l.items)+len(l.orders) == 0 }
 
-// goods explains the goods of an item and of an order.
-func (e explainer) goods() making {
+// makings explains the goods of each kind of order, once for all that are packed
+// alike.
+func (e explainer) makings() []making {
+	type way struct {
+		name    string
+		parcels int64
+	}
+	known := make(map[way]making)
+	var out []making
+	for _, order := range e.l.Channel.Kinds() {
+		packed := Packed{Name: e.l.PackingName, Bill: e.l.Packing}
+		if order >= 0 && order < len(e.l.Packed) {
+			packed = e.l.Packed[order]
+		}
+		m, done := known[way{packed.Name, packed.Parcels}]
+		if !done {
+			m = e.goods(packed)
+			m.own.way = fmt.Sprint(packed.Name, " ", packed.Parcels)
+			m.paid.way = m.own.way
+			known[way{packed.Name, packed.Parcels}] = m
+		}
+		out = append(out, m)
+	}
+	return out
+}
+
+// goods explains the goods of an item and of an order, packed in one way.
+func (e explainer) goods(packed Packed) making {
+	if _, printed := e.l.Channel.Prints(); printed {
+		base := e.l.Channel.ExplainPrints(e.Trail, e.l.ChannelAt)
+		return making{perItem: e.Sum(StepPerItem, e.l.ProductAt, base), perOrder: nothing(StepPerOrder)}
+	}
 	starts := make([]quoin.Operand, len(e.l.Stages)+1)
 	for i := range starts {
 		starts[i] = e.l.Stages.ExplainStarts(e.Trail, i, stageAt)
@@ -26,19 +65,26 @@ func (e explainer) goods() making {
 	for i, l := range e.l.Bill {
 		b.line(l, e.billAt(i), true)
 	}
-	for i, l := range e.l.Packing {
-		b.line(l, e.l.ProductAt.Named("packing", e.l.PackingName, i), false)
+	b.parcels = packed.Parcels
+	b.made = slices.Clone(b.items)
+	for i, l := range packed.Bill {
+		b.line(l, e.l.ProductAt.Named("packing", packed.Name, i), false)
 	}
 	for i, s := range e.l.Stages {
 		if !s.Recovers().IsZero() {
-			b.items = append(b.items, e.l.Stages.ExplainSalvage(e.Trail, i, stageAt, starts[i], starts[i+1]).Minus())
+			b.both(e.l.Stages.ExplainSalvage(e.Trail, i, stageAt, starts[i], starts[i+1]).Minus())
 		}
 	}
 	if e.l.Run.Good > 0 {
-		b.items = append(b.items, e.l.Run.Explain(e.Trail, e.runAt(), b.used...))
+		b.both(e.l.Run.Explain(e.Trail, e.runAt(), b.used...))
 	}
 	e.On("")
+	made := nothing(StepMade)
+	if !e.l.Channel.Back().IsZero() {
+		made = e.total(StepMade, b.made)
+	}
 	return making{
+		made:    made,
 		perItem: e.total(StepPerItem, b.items), perOrder: e.total(StepPerOrder, b.orders),
 		own: b.labour(cost.OwnTime), paid: b.labour(cost.PaidTime),
 	}
@@ -71,7 +117,9 @@ type billing struct {
 	starts        []quoin.Operand
 	units         map[string]quoin.Operand // unit costs, by supply
 	items, orders []quoin.Operand
+	made          []quoin.Operand // items without packing
 	used          []quoin.Operand // by a test: unit cost and quantity in turn
+	parcels       int64           // that a packing list is taken for
 	time          map[cost.Labour]*labour
 }
 
@@ -88,17 +136,27 @@ func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
 	}
 	time := b.timeOf(s.Labour)
 	if l.ForOrder() {
+		if !ofBill && b.parcels > 1 {
+			total = b.Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Called("parcels"))
+		}
 		b.orders = append(b.orders, total)
 		time.orders = append(time.orders, total)
 		return
 	}
 	b.items = append(b.items, total)
 	time.items = append(time.items, total)
+	if ofBill {
+		time.made = append(time.made, total)
+	}
 	if tested && s.Labour != "" && b.l.Run.Good > 0 && b.l.Run.Tests > 0 {
 		tests := b.Given("tests", b.runAt().Field("tests"), quoin.FactorOf(b.l.Run.Tests).Figure())
-		time.items = append(time.items, b.Quotient(cost.StepRun, at, unit, quantity, tests, good))
+		inTests := b.Quotient(cost.StepRun, at, unit, quantity, tests, good)
+		time.items, time.made = append(time.items, inTests), append(time.made, inTests)
 	}
 }
+
+// both adds what is part of an item, and of making it.
+func (b *billing) both(o quoin.Operand) { b.items, b.made = append(b.items, o), append(b.made, o) }
 
 // unit explains what one unit of supply i costs, once.
 func (b *billing) unit(id string, i int) quoin.Operand {

@@ -12,10 +12,20 @@ type Recipe struct {
 	Route   waste.Route
 	Bill    cost.Bill
 	Packing cost.Bill // the channel's packing list, if any
+	// Parcels is how many an order goes in; zero means 1. What the packing list
+	// takes for each order it takes for each of them.
+	Parcels int64
 	Run     cost.Run
 	// Allowance is the contingency and the channel's loss in the post.
 	Allowance waste.Allowance
+	// Back is the share of the prints sold that come back and are sold again: they
+	// need not be made again, but packed.
+	Back quoin.Rate
 }
+
+// Printed returns the goods of an item that a house prints on demand, and sends:
+// what it asks, and nothing else.
+func Printed(base quoin.Amount) Goods { return Goods{PerItem: base} }
 
 // Goods is what the goods of an order cost, with everything it was added up
 // from. Nothing in it is rounded.
@@ -25,13 +35,18 @@ type Goods struct {
 	Run      quoin.Amount // what the print run adds to each item
 	PerItem  quoin.Amount // charges of an item − salvage + run
 	PerOrder quoin.Amount
-	// Own and Paid are the parts of PerItem and PerOrder that are working time.
-	Own, Paid Labour
-	Allowance waste.Allowance
+	// Made is the part of PerItem that making takes: all but packing.
+	Made quoin.Amount
+	// Own and Paid are the parts that are working time; Hours is the maker's own, as
+	// far as it is bought by a unit of time, each hour counted as one.
+	Own, Paid, Hours Labour
+	Allowance        waste.Allowance
+	Back             quoin.Rate
 }
 
-// Labour is working time as a part of goods.
-type Labour struct{ PerItem, PerOrder quoin.Amount }
+// Labour is working time as a part of goods; Made is the part of PerItem that
+// making takes.
+type Labour struct{ PerItem, PerOrder, Made quoin.Amount }
 
 func (l Labour) none() bool { return l.PerItem.IsZero() && l.PerOrder.IsZero() }
 
@@ -46,13 +61,29 @@ func (r Recipe) Goods() (Goods, error) {
 	if err != nil {
 		return Goods{}, err
 	}
-	g := Goods{Salvage: r.Route.Salvage(), Allowance: r.Allowance}
+	g := Goods{Salvage: r.Route.Salvage(), Allowance: r.Allowance, Back: r.Back}
 	g.Run = r.Run.PerItem(bill, r.Route.First())
 	g.Own, g.Paid = r.labour(cost.OwnTime, bill, packing), r.labour(cost.PaidTime, bill, packing)
+	g.Hours = r.labour(cost.OwnTime, inHours(bill), inHours(packing))
+	g.Made = cost.PerItem(bill).Sub(r.Route.Recovered()).Add(g.Run)
+	g.PerItem = g.Made.Add(cost.PerItem(packing))
+	g.PerOrder = cost.PerOrder(bill).Add(cost.PerOrder(packing).Times(r.parcels()))
 	g.Charges = append(bill, packing...)
-	g.PerItem = cost.PerItem(g.Charges).Sub(r.Route.Recovered()).Add(g.Run)
-	g.PerOrder = cost.PerOrder(g.Charges)
 	return g, nil
+}
+
+// inHours is the charges as if an hour cost one, and all else nothing.
+func inHours(charges []cost.Charge) []cost.Charge {
+	out := make([]cost.Charge, len(charges))
+	for i, c := range charges {
+		c.Unit.Amount = quoin.Amount{}
+		if h, err := c.Unit.Unit.Times(quoin.FactorOf(1)).In("h"); err == nil {
+			c.Unit.Amount = quoin.AmountOf(1, 0).Times(h.Number())
+		}
+		c.Amount = c.Unit.Amount.Times(c.Number).Times(c.Times).Over(c.Over)
+		out[i] = c
+	}
+	return out
 }
 
 // labour is the working time of one kind in the charges, and in the tests of
@@ -60,18 +91,27 @@ func (r Recipe) Goods() (Goods, error) {
 func (r Recipe) labour(kind cost.Labour, bill, packing []cost.Charge) Labour {
 	bill, packing = kind.Of(bill), kind.Of(packing)
 	tests := cost.Run{Good: r.Run.Good, Tests: r.Run.Tests}.PerItem(bill, r.Route.First())
+	made := cost.PerItem(bill).Add(tests)
 	return Labour{
-		PerItem:  cost.PerItem(bill).Add(cost.PerItem(packing)).Add(tests),
-		PerOrder: cost.PerOrder(bill).Add(cost.PerOrder(packing)),
+		Made:     made,
+		PerItem:  made.Add(cost.PerItem(packing)),
+		PerOrder: cost.PerOrder(bill).Add(cost.PerOrder(packing).Times(r.parcels())),
 	}
 }
 
-// Order returns what the goods of an order of so many items cost:
-// (items × per item + per order) × (1 + contingency) ÷ (1 − loss).
+func (r Recipe) parcels() quoin.Factor { return quoin.FactorOf(max(r.Parcels, 1)) }
+
+// Order returns what the goods of an order of so many items cost: (items × per
+// item + per order − items × made × back) × (1 + contingency) ÷ (1 − loss).
 func (g Goods) Order(items int64) quoin.Amount {
-	return g.whole(Labour{g.PerItem, g.PerOrder}, items)
+	return g.whole(Labour{g.PerItem, g.PerOrder, g.Made}, items)
 }
 
 func (g Goods) whole(of Labour, items int64) quoin.Amount {
-	return g.Allowance.Apply(of.PerItem.Times(quoin.FactorOf(items)).Add(of.PerOrder))
+	n := quoin.FactorOf(items)
+	sum := of.PerItem.Times(n).Add(of.PerOrder)
+	if !g.Back.IsZero() {
+		sum = sum.Sub(of.Made.Times(n).Part(g.Back))
+	}
+	return g.Allowance.Apply(sum)
 }

@@ -11,28 +11,45 @@ type Sale struct {
 	Terms channel.Terms
 	// Goods is what the goods of one order of each kind cost.
 	Goods []quoin.Amount
+	// Made is what making the items of one order of each kind costs, without packing.
+	Made []quoin.Amount
 	// Own and Paid are the working time in the goods, for each kind of order;
 	// empty where there is none.
 	Own, Paid []quoin.Amount
+	// Hours is the maker's own working time in one order of each kind, as far as it
+	// is bought by a unit of time, each hour counted as one.
+	Hours []quoin.Amount
 	// Selling and Overhead are what the channel's period and the shop's add to
 	// each item; IncomeTax is taken of what operating leaves above zero.
 	Selling, Overhead quoin.Amount
 	IncomeTax         quoin.Rate
 }
 
-// NewSale puts a product's goods and a channel's terms together. What periods
-// add, and income tax, are none until they are set.
+// NewSale puts a product's goods and a channel's terms together: the same goods
+// for every kind of order. What periods add, and income tax, are none until they
+// are set.
 func NewSale(terms channel.Terms, goods Goods) Sale {
-	s := Sale{Terms: terms}
-	for i := range terms.Orders() {
-		items := terms.Items(i)
-		s.Goods = append(s.Goods, goods.Order(items))
-		if !goods.Own.none() {
-			s.Own = append(s.Own, goods.whole(goods.Own, items))
-		}
-		if !goods.Paid.none() {
-			s.Paid = append(s.Paid, goods.whole(goods.Paid, items))
-		}
+	return NewPackedSale(terms, func(int) Goods { return goods })
+}
+
+// NewPackedSale is NewSale where kinds of order are packed differently: goods are
+// what one of kind i takes.
+func NewPackedSale(terms channel.Terms, goods func(kind int) Goods) Sale {
+	n := terms.Orders()
+	s := Sale{Terms: terms, Goods: make([]quoin.Amount, n), Made: make([]quoin.Amount, n), Own: make([]quoin.Amount, n), Paid: make([]quoin.Amount, n), Hours: make([]quoin.Amount, n)}
+	own, paid := false, false
+	for i := range n {
+		g, items := goods(i), terms.Items(i)
+		s.Goods[i], s.Own[i], s.Paid[i] = g.Order(items), g.whole(g.Own, items), g.whole(g.Paid, items)
+		s.Hours[i] = g.whole(g.Hours, items)
+		s.Made[i] = g.Made.Times(quoin.FactorOf(items)).Times(g.Allowance.Contingency.OnePlus())
+		own, paid = own || !g.Own.none(), paid || !g.Paid.none()
+	}
+	if !own {
+		s.Own = nil
+	}
+	if !paid {
+		s.Paid = nil
 	}
 	return s
 }
@@ -40,6 +57,10 @@ func NewSale(terms channel.Terms, goods Goods) Sale {
 // GoodsPerItem returns what the goods of one item cost, averaged over the
 // kinds of order. It does not depend on the price.
 func (s Sale) GoodsPerItem() quoin.Amount { return s.average(s.Goods) }
+
+// OwnHours returns the maker's own working time in an item, in hours, averaged
+// over the kinds of order, with what is lost and set aside as in goods.
+func (s Sale) OwnHours() quoin.Factor { return s.average(s.Hours).Ratio(quoin.AmountOf(1, 0)) }
 
 func (s Sale) average(ofKind []quoin.Amount) quoin.Amount {
 	if len(ofKind) == 0 {
@@ -83,7 +104,7 @@ func (s Sale) Worst() []Sale {
 		out[i] = s
 		out[i].Terms = terms
 		out[i].Goods = s.Goods[i : i+1 : i+1]
-		out[i].Own, out[i].Paid = nil, nil // of the average only
+		out[i].Own, out[i].Paid, out[i].Hours, out[i].Made = nil, nil, nil, nil // of the average only
 	}
 	return out
 }

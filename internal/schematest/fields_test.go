@@ -68,8 +68,12 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 		w.rules(at, s)
 	case t == reflect.TypeFor[pricelist.Allowed]():
 		w.types(at, s, "array")
-	case t == reflect.TypeFor[margin.Explanation]():
+	case t == reflect.TypeFor[margin.Explanation](), t == reflect.TypeFor[pricelist.Reasons]():
 		w.walk(at, reflect.TypeFor[[]quoin.Step](), v) // written as its steps
+	case t == reflect.TypeFor[pricelist.Public]():
+		w.walk(at, reflect.TypeFor[[]pricelist.InChannel](), v) // written as its channels
+	case optionalObject(t) != nil:
+		w.walk(at, optionalObject(t), v)
 	case isLeaf(t):
 		w.leaf(at, t, s)
 	case t.Kind() == reflect.Pointer:
@@ -102,11 +106,30 @@ func isLeaf(t reflect.Type) bool {
 	return false
 }
 
+// optionalObject is the type of an optional value that is written as an object;
+// nil of all others.
+func optionalObject(t reflect.Type) reflect.Type {
+	get, ok := t.MethodByName("Get")
+	if !ok || t.PkgPath() != module || !strings.HasPrefix(t.Name(), "Optional[") {
+		return nil
+	}
+	if of := get.Type.Out(0); of.Kind() == reflect.Struct && !isLeaf(of) {
+		return of
+	}
+	return nil
+}
+
+// fieldsOf has the fields of an embedded struct among those of the struct
+// around it, as its JSON has.
 func fieldsOf(types ...reflect.Type) map[string]reflect.StructField {
 	out := make(map[string]reflect.StructField)
 	for _, t := range types {
 		for i := range t.NumField() {
 			f := t.Field(i)
+			if f.Anonymous && f.Tag.Get("json") == "" && f.Type.Kind() == reflect.Struct {
+				maps.Copy(out, fieldsOf(f.Type))
+				continue
+			}
 			if name, _, _ := strings.Cut(f.Tag.Get("json"), ","); name != "" && name != "-" {
 				out[name] = f
 			}
@@ -138,6 +161,7 @@ func (w walker) fields(at string, s map[string]any, fields map[string]reflect.St
 			w.Errorf("%s.%s: at most %v entries by the schema alone", at, name, got)
 		}
 	}
+	w.rivals(at, s, fields)
 	for name := range properties {
 		if _, ok := fields[name]; !ok {
 			w.Errorf("%s.%s: a field of the schema and not of the type", at, name)
@@ -146,6 +170,59 @@ func (w walker) fields(at string, s map[string]any, fields map[string]reflect.St
 	if got := sorted(s["required"]); !slices.Equal(got, slices.Sorted(slices.Values(required))) {
 		w.Errorf("%s: the schema requires %q, the type %q", at, got, required)
 	}
+}
+
+// rivals compares which fields may stand in each other's place, of which an
+// object has one at most, or exactly one where one must be given.
+func (w walker) rivals(at string, s map[string]any, fields map[string]reflect.StructField) {
+	for _, name := range slices.Sorted(maps.Keys(fields)) {
+		tag := fields[name].Tag
+		all := append([]string{name}, strings.Fields(tag.Get("or"))...)
+		for i, a := range all {
+			for _, b := range all[:i] {
+				if !excludes(s, a, b) {
+					w.Errorf("%s: the schema takes %s beside %s", at, a, b)
+				}
+			}
+		}
+		if len(all) > 1 && tag.Get("need") != "" && s["oneOf"] == nil {
+			w.Errorf("%s: the schema does not need one of %q", at, all)
+		}
+	}
+}
+
+// excludes reports whether a schema of an object refuses two fields together.
+func excludes(s map[string]any, a, b string) bool {
+	properties, _ := s["properties"].(map[string]any)
+	for _, name := range []string{a, b} {
+		if field, _ := properties[name].(map[string]any); field["not"] != nil {
+			if never, _ := field["not"].(map[string]any); len(never) == 0 {
+				return true // a field that is there to be refused
+			}
+		}
+	}
+	not, _ := s["not"].(map[string]any)
+	several, _ := not["anyOf"].([]any)
+	for _, branch := range append(slices.Clone(several), not) {
+		if one, _ := branch.(map[string]any); slices.Equal(sorted(one["required"]), slices.Sorted(slices.Values([]string{a, b}))) {
+			return true
+		}
+	}
+	for _, word := range [][2]string{{a, b}, {b, a}} {
+		if !alone(s, word[0], word[1]) {
+			return false
+		}
+	}
+	return true
+}
+
+// alone reports whether a choice of one needs a field without another.
+func alone(s map[string]any, name, without string) bool {
+	choice, _ := s["oneOf"].([]any)
+	return slices.ContainsFunc(choice, func(branch any) bool {
+		required := sorted(branch.(map[string]any)["required"])
+		return slices.Contains(required, name) && !slices.Contains(required, without)
+	})
 }
 
 func sorted(list any) []string {

@@ -127,7 +127,7 @@ func TestFaultyForBoth(t *testing.T) {
 		{`"sold": 2`, `"sold": -1`, pricelist.OutOfRange},
 		{`"sold": 2`, `"sold": 9223372036854775808`, pricelist.WrongType},
 		{`"of": ["items"]`, `"of": ["item"]`, quoin.UnknownWord},
-		{`"of": ["items"]`, `"of": ["items", "shipping", "tax", "items"]`, pricelist.TooMany},
+		{`"of": ["items"]`, `"of": ["items", "shipping", "tax", "discount", "items"]`, pricelist.TooMany},
 		{`"per": "item"`, `"per": "piece"`, quoin.UnknownWord},
 		{`"prefer"`, `"wish"`, quoin.UnknownWord},
 		{`"prefer"`, `""`, quoin.UnknownWord},

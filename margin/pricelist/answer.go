@@ -28,6 +28,16 @@ type Answer struct {
 	Gaps []rule.Gap `json:"gaps,omitempty"`
 	// Remedies are single changes that would end the conflict.
 	Remedies []Remedy `json:"remedies,omitempty"`
+	// LineSheets are what shops that buy at trade price are handed, Fairs whether to
+	// go, Sets what may be asked for products together, Editions how what is limited
+	// stands.
+	LineSheets []LineSheet `json:"line_sheets,omitempty"`
+	Fairs      []FairPlan  `json:"fairs,omitempty"`
+	Sets       []SetPrice  `json:"sets,omitempty"`
+	Editions   []Limited   `json:"editions,omitempty"`
+	// Credits is what being paid early costs in a year, where a discount is given for
+	// it.
+	Credits []Credited `json:"credits,omitempty"`
 	// Bought is what offers and stocks of supplies come to.
 	Bought []Bought `json:"bought,omitempty"`
 	// Machines is what each machine adds to a print, and the prints that it is
@@ -55,6 +65,11 @@ type Priced struct {
 	Lower    *rule.Why `json:"lower,omitempty"`
 	Higher   *rule.Why `json:"higher,omitempty"`
 	Channels []Sold    `json:"channels"`
+	// Public is how the price stands with each channel: what it alone would ask,
+	// which sets the price, what it keeps.
+	Public Public `json:"public"`
+	// Parcels is how its orders are sent, in channels that go by a tariff.
+	Parcels []Parceled `json:"parcels,omitempty"`
 	// Made is what was worked out for its lines: layouts, lengths, volumes.
 	Made []Made `json:"made,omitempty"`
 	// Going is how many prints its run starts, where the run asks to be sure.
@@ -79,6 +94,9 @@ type Sold struct {
 	ID        string           `json:"id"`
 	Name      string           `json:"name,omitempty"`
 	Statement margin.Statement `json:"statement"`
+	// Orders are its kinds of order one by one, where the channel's way of selling
+	// is more than a price and fees.
+	Orders []Ordered `json:"orders,omitempty"`
 	// Range is what the ranges of the document come to at this price; none where
 	// it has none.
 	Range *Unsure `json:"range,omitempty"`
@@ -97,7 +115,7 @@ func Cautions() []string {
 	}
 }
 
-func (d worked) answer(items []rule.Item, dec rule.Decision) Answer {
+func (d worked) answer(items []rule.Item, dec rule.Decision, m *maker) (Answer, error) {
 	a := Answer{
 		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, dec.Dropped...),
 		Emptied: dec.Emptied, Conflict: dec.Conflict, Gaps: dec.Gaps, Cautions: Cautions(),
@@ -110,17 +128,39 @@ func (d worked) answer(items []rule.Item, dec rule.Decision) Answer {
 	}
 	supplies := d.supplyIndex()
 	for i, price := range dec.Prices {
-		a.Products = append(a.Products, d.priced(i, items[i], price, dec, supplies))
+		p := d.priced(i, items[i], price, dec, supplies, m)
+		var err error
+		if p.Parcels, err = d.parcels(i, m); err != nil {
+			return a, err
+		}
+		a.Products = append(a.Products, p)
+	}
+	if err := d.sells(&a, items, dec, m); err != nil {
+		return a, err
 	}
 	a.Bought = d.bought
 	for i, c := range d.machines {
 		a.Machines = append(a.Machines, Machine{d.Machines[i].ID, c.PerPrint, c.Volume})
 	}
-	a.Warnings = d.warnings(items, dec, a.Products)
-	return a
+	a.Warnings = d.warnings(items, dec, a)
+	return a, nil
 }
 
-func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int) Priced {
+// sells adds what is said of channels, sets and editions rather than of products.
+func (d worked) sells(a *Answer, items []rule.Item, dec rule.Decision, m *maker) (err error) {
+	if len(dec.Prices) == 0 {
+		return nil
+	}
+	a.LineSheets, a.Credits = d.lineSheets(items, dec.Prices), d.credits()
+	a.Editions = d.editions(items, dec)
+	if a.Fairs, err = d.fairs(a.Products); err != nil {
+		return err
+	}
+	a.Sets, err = d.sets(items, dec.Prices, m)
+	return err
+}
+
+func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int, m *maker) Priced {
 	places := d.Currency.Digits()
 	least, _ := dec.Allowed[i].Least()
 	greatest, _ := dec.Allowed[i].Greatest()
@@ -128,6 +168,7 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 		ID: it.ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 		Allowed: Allowed{dec.Allowed[i], places}, Made: d.made[i], Going: d.goings[i],
+		Public: Public{d, m, it, dec, i, price},
 	}
 	if dec.Allowed[i].RunsAtMost() > mostListed {
 		pattern := dec.Allowed[i].Pattern()
@@ -144,10 +185,14 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 		if err != nil {
 			zones = nil // too fine to tell apart; the price stands without them
 		}
-		p.Channels = append(p.Channels, Sold{
+		sold := Sold{
 			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), DeadZones: zones,
-			Explanation: margin.Explanation{Ledger: d.ledger(supplies, i, j), List: price},
-		})
+			Explanation: margin.Explanation{Ledger: d.ledger(supplies, i, j, m), List: price},
+		}
+		if c, _, err := m.channel(d.Products[i], d.Channels[j]); err == nil && inKinds(c) {
+			sold.Orders = ordered(c, d.Currency, it.ID, o.Sale, price)
+		}
+		p.Channels = append(p.Channels, sold)
 	}
 	return p
 }

@@ -115,6 +115,7 @@ func check(doc Document, c *collector) worked {
 	k.doc = doc.work(c)
 	maps.Copy(k.doc.origins, origins)
 	k.making(doc)
+	k.ways()
 	k.selling()
 	k.rules()
 	if k.doc.inputs = inputs; len(inputs) > 0 && len(c.problems) == 0 {
@@ -152,6 +153,11 @@ func (k checker) lists() {
 	k.learn("stages", len(d.Stages), func(i int) string { return d.Stages[i].ID })
 	k.learn("products", len(d.Products), func(i int) string { return d.Products[i].ID })
 	k.learn("channels", len(d.Channels), func(i int) string { return d.Channels[i].ID })
+	k.learn("packings", len(d.Packings), func(i int) string { return d.Packings[i].ID })
+	k.learn("tariffs", len(d.Tariffs), func(i int) string { return d.Tariffs[i].ID })
+	k.learn("sets", len(d.Sets), func(i int) string { return d.Sets[i].ID })
+	k.learn("fairs", len(d.Fairs), func(i int) string { return d.Fairs[i].ID })
+	k.learn("editions", len(d.Editions), func(i int) string { return d.Editions[i].ID })
 	k.learn("rules", len(d.Rules), func(i int) string { return d.Rules[i].ID })
 	if d.Currency.IsZero() {
 		k.missing((*path)(nil).field("currency"), "currency")

@@ -18,12 +18,15 @@ func (k checker) selling() {
 		for j, f := range c.Fees {
 			k.fee(at.field("fees").at(j), f)
 		}
+		if k.under(at) {
+			continue
+		}
 		if n := c.Breaks(); n > mostBreaks {
 			k.add(at, quoin.Problem{
 				Code: TooMany, Found: fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), Wanted: fmt.Sprintf("at most %d", mostBreaks),
 			})
 		}
-		if !k.under(at) && c.TakesEverything() {
+		if c.TakesEverything() {
 			k.add(at.field("fees"), quoin.Problem{
 				Code: FeesTakeAll, Found: "fees that grow at least as fast as what the shop keeps of the price",
 				Wanted: "fees that leave something of a higher price", Remedy: "check the rates, their tax and their base",

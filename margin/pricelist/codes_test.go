@@ -16,11 +16,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
-	"example.com/quoin/cost"
-	"example.com/quoin/cost/cut"
-	"example.com/quoin/cost/paper"
 	"example.com/quoin/margin/pricelist"
-	"example.com/quoin/waste"
 )
 
 const (
@@ -28,57 +24,6 @@ const (
 	codeExamples  = "testdata/codes"
 	moduleRoot    = "../.."
 )
-
-// withoutExample is the codes that no small document has, why not, and what
-// gives them.
-var withoutExample = map[quoin.Code]struct {
-	why  string
-	make func() error
-}{
-	quoin.NotSplittable: {"of splitting amounts, which no document asks for", func() error {
-		_, err := quoin.MustAmount("10.00").Split(2)
-		return err
-	}},
-	cost.UnknownReference: {"of bills by themselves; those of documents are checked before", func() error {
-		_, err := cost.Bill{{Supply: "mailer"}}.Charges(nil, nil, cost.Run{})
-		return err
-	}},
-	cut.MissingPiece: {"of cutting by itself; in documents a field is missing", func() error {
-		_, err := cut.Sheet{Size: quoin.MustSize("A4")}.Out(cut.Cut{})
-		return err
-	}},
-	cut.TooManyRails: {"of sawing by itself; documents ask for fewer", func() error {
-		_, err := cut.Stick{Length: quoin.MustQuantity("1 m")}.Out(cut.Rail{Length: quoin.MustQuantity("1 cm"), Count: 100_001})
-		return err
-	}},
-	paper.MissingSize: {"of weighing by itself; documents weigh what they cut", func() error {
-		_, err := paper.Mass(quoin.Size{}, quoin.MustQuantity("80 gsm"))
-		return err
-	}},
-	paper.NotGrammage: {"of weighing by itself; in documents the unit is wrong", func() error {
-		_, err := paper.Mass(quoin.MustSize("A4"), quoin.MustQuantity("80 g"))
-		return err
-	}},
-	waste.BadChance: {"of chances by themselves; in documents the number is out of range", func() error {
-		_, err := waste.StartsFor(20, quoin.MustRate("90%"), quoin.Rate{})
-		return err
-	}},
-	pricelist.TooManyQuoted: {"never in a small document", func() error {
-		doc := `{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [`
-		for i := range 51 {
-			doc += fmt.Sprintf(`{"id": "p%d", "quotes": [{"id": "house", "scale": {"steps": [{"from": 1, "each": "1.00"}]}}]}`, i) + map[bool]string{true: "]}", false: ","}[i == 50]
-		}
-		_, err := pricelist.Decode([]byte(doc))
-		var ps quoin.Problems
-		if errors.As(err, &ps) && len(ps) == 1 {
-			return ps[0]
-		}
-		return err
-	}},
-	pricelist.MoreProblems: {"never alone, and never in a small document", func() error {
-		return faulty(999)
-	}},
-}
 
 // catalogued is one row of the catalogue.
 type catalogued struct {
@@ -330,22 +275,6 @@ func checkWarning(t *testing.T, c quoin.Code, warnings quoin.Problems, err error
 	}
 	if !found {
 		t.Errorf("%s: the document is priced without it:\n%v", c, warnings)
-	}
-}
-
-func TestCodesWithoutExample(t *testing.T) {
-	for c, w := range withoutExample {
-		err := w.make()
-		var p quoin.Problem
-		var ps quoin.Problems
-		if errors.As(err, &ps) && len(ps) > 0 {
-			p = ps[len(ps)-1]
-		} else {
-			errors.As(err, &p)
-		}
-		if p.Code != c || p.Severity != quoin.Fault || p.Wanted == "" {
-			t.Errorf("%s, %s: gives %#v", c, w.why, p)
-		}
 	}
 }
 

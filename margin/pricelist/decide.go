@@ -45,7 +45,15 @@ func decide(doc worked) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	a := doc.answer(items, d)
+	m, err := doc.maker()
+	if err != nil {
+		return Answer{}, problems(err)
+	}
+	m.allTerms()
+	a, err := doc.answer(items, d, m)
+	if err != nil {
+		return Answer{}, problems(err)
+	}
 	if err := doc.sources(&a); err != nil {
 		return Answer{}, problems(err)
 	}
@@ -73,10 +81,10 @@ func (d Document) items() ([]rule.Item, error) {
 	if err != nil {
 		return nil, err
 	}
+	m.allTerms()
 	shelves := make([]rule.Shelf, len(d.Channels))
-	for i, c := range d.Channels {
-		m.terms = append(m.terms, c.Terms(d.Currency))
-		shelves[i] = rule.NewShelf(m.terms[i], grid, d.asksWorst())
+	for i, terms := range m.terms {
+		shelves[i] = rule.NewShelf(terms, grid, d.asksWorst())
 	}
 	comparables := make(map[string][]rule.Comparable)
 	for _, c := range d.Comparables {
@@ -90,7 +98,11 @@ func (d Document) items() ([]rule.Item, error) {
 			if err != nil {
 				return nil, err
 			}
-			items[i].Offers = append(items[i].Offers, shelves[j].Offer(sale))
+			shelf := shelves[j]
+			if d.Channels[j].ByProduct() {
+				shelf = rule.NewShelf(sale.Terms, grid, d.asksWorst())
+			}
+			items[i].Offers = append(items[i].Offers, shelf.Offer(sale))
 		}
 	}
 	return items, nil
@@ -109,8 +121,17 @@ func (d Document) asksWorst() bool {
 type maker struct {
 	doc      Document
 	costs    map[string]cost.UnitCost
-	terms    []channel.Terms
+	supplies map[string]cost.Supply
+	terms    []channel.Terms // of each channel, for all products
 	overhead quoin.Amount
+}
+
+// allTerms compiles the terms of the channels.
+func (m *maker) allTerms() {
+	m.terms = make([]channel.Terms, len(m.doc.Channels))
+	for j, c := range m.doc.Channels {
+		m.terms[j] = c.Terms(m.doc.Currency)
+	}
 }
 
 func (d Document) maker() (*maker, error) {
@@ -122,21 +143,65 @@ func (d Document) maker() (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &maker{doc: d, costs: costs, overhead: overhead}, nil
+	m := &maker{doc: d, costs: costs, overhead: overhead, supplies: make(map[string]cost.Supply, len(d.Supplies))}
+	for _, s := range d.Supplies {
+		m.supplies[s.ID] = s
+	}
+	return m, nil
 }
+
+func (m *maker) route() waste.Route { return waste.Route(m.doc.Stages) }
 
 // sale is a product in the channel with index j.
 func (m *maker) sale(p Product, j int) (margin.Sale, error) {
-	c := m.doc.Channels[j]
-	goods, err := margin.Recipe{
-		Costs: m.costs, Route: waste.Route(m.doc.Stages), Bill: p.Bill, Packing: p.Packing[c.Packing], Run: p.Run,
-		Allowance: waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Loss},
-	}.Goods()
+	c, packed, err := m.channel(p, m.doc.Channels[j])
 	if err != nil {
 		return margin.Sale{}, err
 	}
-	sale := margin.NewSale(m.terms[j], goods)
+	terms := m.terms[j]
+	if c.ByProduct() {
+		terms = c.Terms(m.doc.Currency)
+	}
+	goods := make([]margin.Goods, max(len(packed), 1))
+	for k := range goods {
+		how := margin.Packed{Bill: p.Packing[c.Packing]}
+		if len(packed) > 0 {
+			how = packed[k]
+		}
+		if goods[k], err = m.goods(p, c, how); err != nil {
+			return margin.Sale{}, err
+		}
+	}
+	sale := margin.NewPackedSale(terms, func(kind int) margin.Goods {
+		_, order := terms.Order(kind)
+		return goods[min(max(order, 0), len(goods)-1)]
+	})
 	sale.Overhead, sale.IncomeTax = m.overhead, m.doc.IncomeTax
 	sale.Selling, err = c.Period.PerItem()
 	return sale, err
+}
+
+// channel is a channel for a product, and how its orders are packed where they
+// are not all alike.
+func (m *maker) channel(p Product, c channel.Channel) (channel.Channel, []margin.Packed, error) {
+	if !c.ByProduct() {
+		return c, nil, nil
+	}
+	c = c.For(p.ID)
+	if c.Tariff == "" {
+		return c, nil, nil
+	}
+	c, packed, _, err := m.sent(p, c)
+	return c, packed, err
+}
+
+// goods is what making a product for a channel takes, packed in one way.
+func (m *maker) goods(p Product, c channel.Channel, packed margin.Packed) (margin.Goods, error) {
+	if base, printed := c.Prints(); printed {
+		return margin.Printed(base), nil
+	}
+	return margin.Recipe{
+		Costs: m.costs, Route: m.route(), Bill: p.Bill, Packing: packed.Bill, Parcels: packed.Parcels, Run: p.Run,
+		Allowance: waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}, Back: c.Back(),
+	}.Goods()
 }

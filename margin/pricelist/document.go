@@ -3,10 +3,13 @@ package pricelist
 import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/channel/fair"
+	"example.com/quoin/channel/parcel"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/machine"
 	"example.com/quoin/cost/source"
+	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -38,6 +41,20 @@ type Document struct {
 	Contingency quoin.Rate        `json:"contingency,omitzero" range:"[0,"`
 	Products    []Product         `json:"products" need:"yes"`
 	Channels    []channel.Channel `json:"channels" need:"yes" most:"100"`
+	// Packings are what parcels may be packed in, each of them a packing list of
+	// products too; Tariffs are what carriers ask for sending them.
+	Packings []parcel.Packing `json:"packings,omitempty" most:"100"`
+	Tariffs  []parcel.Tariff  `json:"tariffs,omitempty" most:"20"`
+	// Board is what might be put into parcels to stiffen them: the answer says what
+	// sending it would cost.
+	Board *parcel.Board `json:"board,omitempty"`
+	// Sets are products sold together, Fairs where to go or stay away from,
+	// Editions what is limited, and EditionLimits the bounds on its size that the
+	// shop knows to matter.
+	Sets          []Set             `json:"sets,omitempty" most:"100"`
+	Fairs         []fair.Fair       `json:"fairs,omitempty" most:"100"`
+	Editions      []edition.Edition `json:"editions,omitempty" most:"100"`
+	EditionLimits []edition.Limit   `json:"edition_limits,omitempty" most:"100"`
 	// Overhead is what the shop costs whatever is sold.
 	Overhead channel.Period `json:"overhead,omitzero"`
 	// IncomeTax is taken of operating income, where it is above zero.
@@ -61,6 +78,10 @@ type Product struct {
 	Mat    quoin.Size `json:"mat,omitzero"`
 	Frame  quoin.Size `json:"frame,omitzero"`
 	Parcel quoin.Size `json:"parcel,omitzero"`
+	// Mass is what it weighs, for parcels; where it is not given, what its lines
+	// weigh. Thickness is that of one.
+	Mass      quoin.Quantity `json:"mass,omitzero" range:"(0," dim:"mass"`
+	Thickness quoin.Quantity `json:"thickness,omitzero" range:"(0," dim:"length"`
 	// Base is the id of a product before it whose bill this one shares: a framed
 	// print has all that the print has, and its own bill on top. Run, sizes and
 	// packing lists are the base's too where it gives none.
@@ -75,6 +96,25 @@ type Product struct {
 	Quotes []source.Quote `json:"quotes,omitempty" most:"10"`
 	Demand source.Demand  `json:"demand,omitzero"`
 	Volume int64          `json:"volume,omitzero" range:"[1,1000000]"`
+}
+
+// Set is products that are sold together in a channel, in one order.
+type Set struct {
+	ID   string `json:"id" need:"yes"`
+	Name string `json:"name,omitempty"`
+	// Channel is where, Products what is in it, one of each.
+	Channel  string   `json:"channel" need:"yes"`
+	Products []string `json:"products" need:"yes" most:"20"`
+	// Apart is what the buyer of a set would buy without it, by share of buyers;
+	// those left buy nothing. None means all products, in an order of each.
+	Apart []Apart `json:"apart,omitempty" most:"100"`
+}
+
+// Apart is what a share of the buyers of a set would buy instead: an order of
+// each of the products.
+type Apart struct {
+	Share    quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
+	Products []string   `json:"products" need:"yes" most:"20"`
 }
 
 // Grid returns the prices that are considered. It errs, with a Problem, as

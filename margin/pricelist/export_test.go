@@ -10,5 +10,5 @@ func (d Document) Items() ([]rule.Item, error) { return d.work(&collector{}).ite
 
 // Ledger gives tests product i in channel j.
 func (d Document) Ledger(i, j int) margin.Ledger {
-	return d.work(&collector{}).ledger(d.supplyIndex(), i, j)
+	return d.work(&collector{}).ledger(d.supplyIndex(), i, j, nil)
 }

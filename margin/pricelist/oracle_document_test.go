@@ -155,42 +155,6 @@ type oraclePrint struct {
 	Run      *struct{ Good, Tests, Setup oracleNumber }
 }
 
-// oracleOutlet is a channel as the document tells it.
-type oracleOutlet struct {
-	ID, Name      string
-	Packing       string
-	Loss, Uplift  oracleNumber
-	TradeDiscount []oracleNumber `json:"trade_discount"`
-	Promotion     oracleNumber
-	Tax           struct {
-		Rate       oracleNumber
-		InPrice    bool `json:"in_price"`
-		OnShipping bool `json:"on_shipping"`
-	}
-	Orders []oracleOrder
-	Fees   []oracleFee
-	Period oracleSpread
-}
-
-type oracleOrder struct {
-	Share, Items, Shipping, Postage oracleNumber
-	FreeFrom                        oracleNumber `json:"free_from"`
-	TaxRate                         oracleNumber `json:"tax_rate"`
-}
-
-type oracleFee struct {
-	Name        string
-	Rate, Fixed oracleNumber
-	Of          []string
-	Per         string
-	AtLeast     oracleNumber `json:"at_least"`
-	AtMost      oracleNumber `json:"at_most"`
-	Share, Tax  oracleNumber
-	Tiers       []struct{ From, Rate oracleNumber }
-	TierMode    string `json:"tier_mode"`
-	Rounding    string
-}
-
 // oracleSpread is a cost shared by a number of items.
 type oracleSpread struct{ Cost, Items oracleNumber }
 
@@ -227,9 +191,7 @@ func readOracleShop(doc []byte) (*oracleShop, error) {
 		}
 	}
 	for i := range s.Channels {
-		if s.Channels[i].Orders == nil {
-			s.Channels[i].Orders = []oracleOrder{{}}
-		}
+		s.Channels[i].open()
 	}
 	return &s, s.check()
 }
@@ -287,22 +249,6 @@ func (s *oracleShop) checkLines(p oraclePrint) error {
 		}
 		if l.Stage != "" && s.stage(l.Stage) < 0 {
 			return fmt.Errorf("product %q: no stage %q", p.ID, l.Stage)
-		}
-	}
-	return nil
-}
-
-func (s *oracleShop) checkChannel(c oracleOutlet) error {
-	shares := new(big.Rat)
-	for _, o := range c.Orders {
-		shares = ratAdd(shares, o.Share.or(1))
-	}
-	if shares.Cmp(ratOf(1)) != 0 {
-		return fmt.Errorf("channel %q: shares come to %s", c.ID, shares)
-	}
-	for _, p := range s.Products {
-		if _, found := p.Packing[c.Packing]; c.Packing != "" && !found {
-			return fmt.Errorf("channel %q: product %q has no packing %q", c.ID, p.ID, c.Packing)
 		}
 	}
 	return nil

@@ -83,6 +83,17 @@ func (w *oracleWorks) setupShare(p oraclePrint) *big.Rat {
 	return ratQuo(p.Run.Setup.or(0), p.Run.Good.or(1))
 }
 
+// packed is what some lines of a packing list come to for each item.
+func (w *oracleWorks) packed(p oraclePrint, c oracleOutlet, keep func(oracleLine) bool) *big.Rat {
+	sum := new(big.Rat)
+	for _, l := range p.Packing[c.Packing] {
+		if l.Per != "order" && keep(l) {
+			sum = ratAdd(sum, w.lineShare(l, p))
+		}
+	}
+	return sum
+}
+
 // lines is what some lines of a product come to in a channel, tests and all:
 // for each item, and for each order.
 func (w *oracleWorks) lines(p oraclePrint, c oracleOutlet, keep func(oracleLine) bool) (perItem, perOrder *big.Rat) {
@@ -101,9 +112,14 @@ func (w *oracleWorks) lines(p oraclePrint, c oracleOutlet, keep func(oracleLine)
 
 func (w *oracleWorks) goodsOf(product, channel int) oracleGoods {
 	p, c := w.shop.Products[product], w.shop.Channels[channel]
-	perItem, perOrder := w.lines(p, c, func(oracleLine) bool { return true })
+	all := func(oracleLine) bool { return true }
+	perItem, perOrder := w.lines(p, c, all)
 	perItem = ratAdd(perItem, ratSub(w.setupShare(p), w.recovered()))
-	orders := w.ofOrders(c, perItem, perOrder)
+	made := ratSub(perItem, w.packed(p, c, all))
+	if c.OnDemand != nil {
+		perItem, perOrder, made = w.shop.printedGoods(c, p.ID), new(big.Rat), new(big.Rat)
+	}
+	orders := w.ofOrders(c, perItem, perOrder, made)
 	var kinds []*big.Rat
 	for i, o := range c.Orders {
 		kinds = append(kinds, ratQuo(orders[i], o.Items.or(1)))
@@ -111,23 +127,25 @@ func (w *oracleWorks) goodsOf(product, channel int) oracleGoods {
 	time := func(labour string) *big.Rat {
 		ofKind := func(l oracleLine) bool {
 			s, _ := w.shop.supply(l.Supply)
-			return s.Labour == labour
+			return s.Labour == labour && c.OnDemand == nil
 		}
 		perItem, perOrder := w.lines(p, c, ofKind)
-		return oracleWeighted(w.weights[channel], w.ofOrders(c, perItem, perOrder))
+		made := ratSub(perItem, w.packed(p, c, ofKind))
+		return oracleWeighted(w.weights[channel], w.ofOrders(c, perItem, perOrder, made))
 	}
 	return oracleGoods{
 		average: oracleWeighted(w.weights[channel], orders), kinds: kinds, own: time("own"), paid: time("paid"),
 	}
 }
 
-// ofOrders is what goods come to in each kind of order.
-func (w *oracleWorks) ofOrders(c oracleOutlet, perItem, perOrder *big.Rat) []*big.Rat {
-	factor := ratAdd(ratOf(1), w.shop.Contingency.or(0))
-	factor = ratQuo(factor, ratSub(ratOf(1), c.Loss.or(0)))
+// ofOrders is what goods come to in each kind of order: of an item, what making
+// it takes is saved where it comes back and is sold again.
+func (w *oracleWorks) ofOrders(c oracleOutlet, perItem, perOrder, made *big.Rat) []*big.Rat {
+	factor := w.goodsFactor(c)
 	var out []*big.Rat
 	for _, o := range c.Orders {
 		goods := ratAdd(ratMul(o.Items.or(1), perItem), perOrder)
+		goods = ratSub(goods, ratMul(ratMul(o.Items.or(1), made), c.After.soldAgain()))
 		out = append(out, ratMul(goods, factor))
 	}
 	return out

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/paper"
 )
 
 // Codes of what can be wrong with a document, beside those of values that
@@ -167,9 +168,15 @@ func (c *collector) rival(at *path, name, first string) {
 	}
 }
 
+// measures reports whether a unit is of a dimension. The word for a measured
+// dimension is no unit of it, only of itself.
+func measures(u quoin.Unit, dim string) bool {
+	return u.Dimension() == dim && (string(u) != dim || dim == string(paper.GSM))
+}
+
 // value checks a leaf against its range. It is called for what was given.
 func (c *collector) value(at *path, f field, v reflect.Value) {
-	if q, ok := v.Interface().(quoin.Quantity); ok && f.dim != "" && q.Unit().Dimension() != f.dim {
+	if q, ok := v.Interface().(quoin.Quantity); ok && f.dim != "" && !measures(q.Unit(), f.dim) {
 		c.add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: quoin.Quoted(q.String()), Wanted: "a " + f.dim})
 		return
 	}

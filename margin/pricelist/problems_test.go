@@ -7,7 +7,13 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/channel/fair"
+	"example.com/quoin/channel/parcel"
+	"example.com/quoin/channel/promo"
 	"example.com/quoin/cost"
+	"example.com/quoin/cost/buy"
+	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -39,21 +45,72 @@ const sound = `{
   ]
 }`
 
+// soundWays is another, which sells in every way.
+const soundWays = `{
+  "version": 1,
+  "currency": "EUR",
+  "price_limit": "200.00",
+  "supplies": [{"id": "paper", "quantity": "50 sheet", "price": "60.00"}],
+  "products": [
+    {"id": "bittern", "sheet": "210 x 297 mm", "mass": "20 g", "bill": [{"supply": "paper", "quantity": "0.25 sheet"}], "packing": {"envelope": []}},
+    {"id": "snipe", "sheet": "148 x 210 mm", "mass": "12 g", "bill": [{"supply": "paper", "quantity": "0.125 sheet"}], "packing": {"envelope": []}}
+  ],
+  "channels": [
+    {"id": "shop", "tariff": "post", "tag": {"step": "0.50"}, "after": {"returned": "2%"},
+     "orders": [{"id": "one", "share": "75%", "zone": "home"}, {"id": "two", "share": "25%", "items": 2, "zone": "home", "codes": ["spring", "trio"]}],
+     "fees": [{"name": "card payment", "rate": "2%", "orders": ["one"]}],
+     "promotions": [{"id": "spring", "rate": "10%"}, {"id": "trio", "buy": 3, "free": 1, "products": ["bittern"]}]},
+    {"id": "abroad", "abroad": {"currency": "JPY", "rate": "0.0061", "date": "2026-03-01"}, "tag": {"of": [80], "modulus": 100}},
+    {"id": "shops", "trade_discount": ["50%"], "orders": [{"items": 10, "postage": "6.90"}],
+     "trade": {"freight": "added", "free_from": "300.00", "credit": {"days": 30, "money": "8%", "early": "2%", "early_days": 10, "taken": "50%"}}},
+    {"id": "gallery", "consignment": {"commission": "40%", "discount": {"rate": "10%", "borne": "shop"}, "registered": ["shop"], "days": 30, "money": "8%"}},
+    {"id": "house", "on_demand": {"pays": "share_of_rest", "rate": "60%", "sizes": [{"product": "bittern", "base": "9.00"}, {"product": "snipe", "base": "7.00"}]}},
+    {"id": "stall"}
+  ],
+  "packings": [{"id": "envelope", "inside": "240 x 330 mm", "holds": 5, "mass": "90 g", "outside": {"length": "350 mm", "width": "250 mm", "height": "10 mm"}}],
+  "tariffs": [{"id": "post", "zones": [{"id": "home", "steps": [{"mass": "500 g", "price": "2.90"}]}]}],
+  "sets": [{"id": "pair", "channel": "stall", "products": ["bittern", "snipe"], "apart": [{"share": "60%", "products": ["bittern"]}]}],
+  "fairs": [{"id": "spring fair", "channel": "stall", "stand": "120.00", "mix": [{"product": "bittern", "share": "60%"}, {"product": "snipe", "share": "40%"}], "prints": 30}],
+  "editions": [{"id": "reeds", "products": ["bittern"], "size": 40, "ledger": [{"number": 1, "state": "sold"}]}],
+  "rules": [{"id": "multiple", "rule": "cost_multiple", "at_least": "12"}]
+}`
+
 func TestSoundDocument(t *testing.T) {
-	if _, err := pricelist.Price([]byte(sound)); err != nil {
-		t.Fatalf("the document that the tests break is broken: %v", err)
+	for _, doc := range []string{sound, soundWays} {
+		if _, err := pricelist.Price([]byte(doc)); err != nil {
+			t.Fatalf("a document that the tests break is broken: %v", err)
+		}
 	}
 }
 
-// Each break of the sound document gives exactly one problem, where it is.
+// broken is a break of a sound document, and the one problem that it gives.
+type broken struct {
+	old, new string
+	code     quoin.Code
+	path     string
+	says     string // part of the sentence
+}
+
+func (c broken) check(t *testing.T, sound string) {
+	t.Helper()
+	if strings.Count(sound, c.old) < 1 {
+		t.Fatalf("the sound document has no %s", c.old)
+	}
+	_, err := pricelist.Decode([]byte(strings.Replace(sound, c.old, c.new, 1)))
+	var ps quoin.Problems
+	if !errors.As(err, &ps) {
+		t.Errorf("%s for %.40s: found no problem, wanted %s", c.old, c.new, c.code)
+		return
+	}
+	if len(ps) != 1 || ps[0].Code != c.code || ps[0].Path != c.path || !strings.Contains(ps[0].Error(), c.says) || ps[0].Line == 0 {
+		t.Errorf("%.40s for %s:\n%.400v\nwanted %s at %s, saying %q, with its line", c.new, c.old, err, c.code, c.path, c.says)
+	}
+}
+
+// Each break of a sound document gives exactly one problem, where it is.
 func TestProblems(t *testing.T) {
 	long := strings.Repeat("9", 10_000_000)
-	for _, c := range []struct {
-		old, new string
-		code     quoin.Code
-		path     string
-		says     string // part of the sentence
-	}{
+	for _, c := range []broken{
 		{`"supplies"`, `"suplies": [], "supplies"`, pricelist.UnknownField, "suplies", "did you mean supplies?"},
 		{`"at_least": "3.5"`, `"atleast": 1, "at_least": "3.5"`, pricelist.UnknownField, "rules[0].atleast", "did you mean at_least?"},
 		{`"currency": "EUR"`, `"currency": "EUR", "currency": "USD"`, pricelist.DuplicateField, "currency", "again"},
@@ -116,18 +173,109 @@ func TestProblems(t *testing.T) {
 		{`"bill": [{"supply": "ink", "quantity": "0.9 ml"}]`, `"bill": {}`, pricelist.WrongType, "products[1].bill", "a list"},
 		{`"packing": {"parcel": []}, "run"`, `"packing": {"parcel": [], "parcel": []}, "run"`, pricelist.DuplicateField, "products[1].packing.parcel", "again"},
 	} {
-		if strings.Count(sound, c.old) < 1 {
-			t.Fatalf("the sound document has no %s", c.old)
-		}
-		_, err := pricelist.Decode([]byte(strings.Replace(sound, c.old, c.new, 1)))
-		var ps quoin.Problems
-		if !errors.As(err, &ps) {
-			t.Errorf("%s for %.40s: found no problem, wanted %s", c.old, c.new, c.code)
-			continue
-		}
-		if len(ps) != 1 || ps[0].Code != c.code || ps[0].Path != c.path || !strings.Contains(ps[0].Error(), c.says) || ps[0].Line == 0 {
-			t.Errorf("%.40s for %s:\n%.400v\nwanted %s at %s, saying %q, with its line", c.new, c.old, err, c.code, c.path, c.says)
-		}
+		c.check(t, sound)
+	}
+}
+
+func TestProblemsOfWays(t *testing.T) {
+	for _, c := range []broken{
+		// kinds of order and promotions
+		{`"id": "two"`, `"id": "one"`, pricelist.DuplicateID, "channels[0].orders[1].id", "\"one\" again"},
+		{`"orders": ["one"]`, `"orders": ["onne"]`, pricelist.UnknownID, "channels[0].fees[0].orders[0]", "did you mean one?"},
+		{`"rate": "10%"}, {"id": "trio"`, `"amount": "2.00", "sale": "9.00"}, {"id": "trio"`, promo.SeveralDiscounts, "channels[0].promotions[0].sale", "amount, sale together"},
+		{`"id": "spring", "rate": "10%"`, `"id": "spring"`, promo.MissingDiscount, "channels[0].promotions[0]", "takes nothing off"},
+		{`"buy": 3, "free": 1`, `"buy": 3`, promo.BadMultiBuy, "channels[0].promotions[1].free", "how many of 3 items are free"},
+		{`"buy": 3, "free": 1`, `"price": "20.00"`, promo.BadSet, "channels[0].promotions[1].products", "at least two products"},
+		{`{"id": "trio"`, `{"id": "spring", "rate": "5%"}, {"id": "trio"`, pricelist.DuplicateID, "channels[0].promotions[1].id", "\"spring\" again"},
+		{`"free": 1, "products": ["bittern"]`, `"free": 1, "products": ["bitern"]`, pricelist.UnknownID, "channels[0].promotions[1].products[0]", "did you mean bittern?"},
+		{`["spring", "trio"]`, `["sprint"]`, pricelist.UnknownID, "channels[0].orders[1].codes[0]", "did you mean spring?"},
+		{`["spring", "trio"]`, `["spring", "trio", "spring"]`, pricelist.DuplicateID, "channels[0].orders[1].codes[2]", "each code once"},
+		{`{"id": "spring", "rate": "10%"}`, `{"id": "spring", "rate": "10%", "alone": true}`, pricelist.DoesNotStack, "channels[0].orders[1].codes[0]", "it does not stack"},
+		// prices that can be asked
+		{`{"step": "0.50"}`, `{}`, channel.BadTag, "channels[0].tag.step", "neither a step nor endings"},
+		{`{"step": "0.50"}`, `{"step": "0.505"}`, pricelist.StepOffMinor, "channels[0].tag.step", "with 2 digits"},
+		{`"modulus": 100`, `"modulus": "100.5"`, pricelist.StepOffMinor, "channels[1].tag.modulus", "with 0 digits"},
+		{`"of": [80]`, `"of": [80, "90.5"]`, pricelist.StepOffMinor, "channels[1].tag.of[1]", "found 90.5"},
+		{`"of": [80]`, `"of": [80, 100]`, channel.BadTag, "channels[1].tag.of[1]", "less than the modulus of 100"},
+		{`"2026-03-01"`, `"1 March"`, buy.BadDate, "channels[1].abroad.date", ""},
+		// trade
+		{`"postage": "6.90"`, `"postage": "6.90", "shipping": "6.90"`, pricelist.StrayFreight, "channels[2].orders[0].shipping", "postage alone"},
+		{`"postage": "6.90"`, `"postage": "6.90", "free_from": "300.00"`, pricelist.StrayFreight, "channels[2].orders[0].free_from", "free_from in the trade terms"},
+		{`"freight": "added"`, `"freight": "prepaid"`, pricelist.StrayTerms, "channels[2].trade.free_from", "freight that is not added"},
+		{`"free_from": "300.00", "credit"`, `"free_from": "300.00", "allowance": "5%", "credit"`, pricelist.StrayTerms, "channels[2].trade.allowance", "one without the other"},
+		{`"freight": "added", "free_from": "300.00"`, `"freight": "allowance"`, pricelist.StrayTerms, "channels[2].trade.allowance", "one without the other"},
+		{`"early": "2%", `, ``, pricelist.StrayTerms, "channels[2].trade.credit.early", "early_days and taken"},
+		{`"early_days": 10, `, ``, pricelist.StrayTerms, "channels[2].trade.credit.early_days", "within how many days"},
+		{`"early_days": 10`, `"early_days": 31`, pricelist.OutOfRange, "channels[2].trade.credit.early_days", "at most the 30 days"},
+		{`"credit": {"days": 30, `, `"credit": {`, pricelist.StrayTerms, "channels[2].trade.credit.days", "after how many days"},
+		// consignment
+		{`"discount": {"rate": "10%", "borne": "shop"}`, `"discount": {"borne": "shop"}`, pricelist.StrayTerms, "channels[3].consignment.discount.rate", "the discount that is borne"},
+		{`"discount": {"rate": "10%", "borne": "shop"}`, `"discount": {"share": "25%"}`, pricelist.StrayTerms, "channels[3].consignment.discount.rate", "no discount"},
+		{`"borne": "shop"`, `"borne": "forbidden"`, pricelist.StrayTerms, "channels[3].consignment.discount.rate", "10%, and discounts are forbidden"},
+		{`"registered": ["shop"]`, `"registered": ["shop", "shop"]`, pricelist.RepeatedPart, "channels[3].consignment.registered[1]", "each side once"},
+		{`"days": 30, "money": "8%"}}`, `"money": "8%"}}`, pricelist.StrayTerms, "channels[3].consignment.days", "after how many days"},
+		// on demand
+		{`"share_of_rest"`, `"above_base"`, pricelist.StrayTerms, "channels[4].on_demand.rate", "60% beside above_base"},
+		{`{"product": "snipe", "base": "7.00"}`, `{"product": "snip", "base": "7.00"}, {"product": "snipe", "base": "7.00"}`, pricelist.UnknownID, "channels[4].on_demand.sizes[1].product", "did you mean snipe?"},
+		{`{"product": "snipe", "base": "7.00"}`, `{"product": "snipe", "base": "7.00"}, {"product": "snipe", "base": "8.00"}`, pricelist.DuplicateID, "channels[4].on_demand.sizes[2].product", "each product once"},
+		{`, {"product": "snipe", "base": "7.00"}`, ``, pricelist.NotPrinted, "channels[4].on_demand.sizes", "no entry for \"snipe\""},
+		{`"on_demand": {"pays"`, `"trade": {}, "on_demand": {"pays"`, pricelist.RivalFields, "channels[4].on_demand", "one of them"},
+	} {
+		c.check(t, soundWays)
+	}
+}
+
+func TestProblemsBesideChannels(t *testing.T) {
+	for _, c := range []broken{
+		// parcels
+		{`"inside": "240 x 330 mm"`, `"tube": "340 mm", "depth": "60 mm"`, parcel.StrayDepth, "packings[0].depth", "60 mm of a tube"},
+		{`{"id": "home", "steps"`, `{"id": "home", "steps": [{"mass": "1 kg", "price": "4.90"}]}, {"id": "home", "steps"`, parcel.RepeatedID, "tariffs[0].zones[1].id", "no other zone"},
+		{`"tariff": "post"`, `"tariff": "pots"`, pricelist.UnknownID, "channels[0].tariff", "did you mean post?"},
+		{`"zone": "home", "codes"`, `"zone": "home", "postage": "2.90", "codes"`, pricelist.RivalFields, "channels[0].orders[1].postage", "postage beside a tariff"},
+		{`"share": "75%", "zone": "home"`, `"share": "75%"`, pricelist.MissingField, "channels[0].orders[0].zone", "the field zone"},
+		{`{"id": "stall"}`, `{"id": "stall", "tariff": "post"}`, pricelist.MissingField, "channels[5].orders", "which say where they go"},
+		{`"tariff": "post"`, `"tariff": "post", "packing": "envelope"`, pricelist.RivalFields, "channels[0].packing", "packing beside a tariff"},
+		{`{"id": "house", `, `{"id": "house", "tariff": "post", "orders": [{"zone": "home"}], `, pricelist.StrayTerms, "channels[4].tariff", "no tariff"},
+		{`"mass": "12 g", `, ``, pricelist.NotWeighed, "products[1].mass", "nothing that weighs anything"},
+		{`"sheet": "148 x 210 mm", `, ``, pricelist.MissingField, "products[1].sheet", "or another size"},
+		{`"packing": {"envelope": []}},`, `"packing": {"box": []}},`, pricelist.UnknownID, "products[0].packing", "the id of one of the packings"},
+		{`"210 x 297 mm"`, `"297 x 420 mm"`, parcel.NothingFits, "products[0]", "a sheet of 297 x 420 mm in \"envelope\""},
+		{`"mass": "20 g"`, `"mass": "411 g"`, parcel.NoStep, "products[0]", "a parcel charged as 501 g in \"envelope\""},
+		{`"share": "75%", "zone": "home"`, `"share": "75%", "zone": "hone"`, parcel.UnknownZone, "channels[0].orders[0].zone", "did you mean home?"},
+		// sets
+		{`"id": "pair", "channel": "stall"`, `"id": "pair", "channel": "stal"`, pricelist.UnknownID, "sets[0].channel", "did you mean stall?"},
+		{`"id": "pair", "channel": "stall"`, `"id": "pair"`, pricelist.MissingField, "sets[0].channel", "the field channel"},
+		{`"products": ["bittern", "snipe"]`, `"products": ["bittern"]`, pricelist.SmallSet, "sets[0].products", "fewer than two"},
+		{`"products": ["bittern", "snipe"]`, `"products": ["bittern", "snip"]`, pricelist.UnknownID, "sets[0].products[1]", "did you mean snipe?"},
+		{`"products": ["bittern", "snipe"]`, `"products": ["bittern", "bittern"]`, pricelist.DuplicateID, "sets[0].products[1]", "each product once"},
+		{`"share": "60%", "products": ["bittern"]`, `"share": "60%", "products": ["bitern"]`, pricelist.UnknownID, "sets[0].apart[0].products[0]", "did you mean bittern?"},
+		{`"share": "60%", "products": ["bittern"]`, `"share": "60%", "products": ["bittern", "bittern"]`, pricelist.DuplicateID, "sets[0].apart[0].products[1]", "each product once"},
+		{`"apart": [`, `"apart": [{"share": "50%", "products": ["snipe"]}, `, pricelist.ApartNotOne, "sets[0].apart", "sum to 110%"},
+		// fairs
+		{`"id": "spring fair", "channel": "stall"`, `"id": "spring fair", "channel": "stal"`, pricelist.UnknownID, "fairs[0].channel", "did you mean stall?"},
+		{`"id": "spring fair", "channel": "stall"`, `"id": "spring fair"`, pricelist.MissingField, "fairs[0].channel", "the field channel"},
+		{`{"product": "snipe", "share": "40%"}`, `{"product": "snip", "share": "40%"}`, pricelist.UnknownID, "fairs[0].mix[1].product", "did you mean snipe?"},
+		{`{"product": "snipe", "share": "40%"}`, `{"share": "40%"}`, pricelist.MissingField, "fairs[0].mix[1].product", "the field product"},
+		{`{"product": "snipe", "share": "40%"}`, `{"product": "bittern", "share": "40%"}`, fair.RepeatedInMix, "fairs[0].mix[1].product", "each product once"},
+		{`"share": "40%"`, `"share": "30%"`, fair.MixNotOne, "fairs[0].mix", "sum to 90%"},
+		{`"stand": "120.00"`, `"commission_at_least": "40.00"`, fair.StrayMinimum, "fairs[0].commission_at_least", "without a commission"},
+		{`"stand": "120.00"`, `"display": "360.00"`, fair.MissingFairs, "fairs[0].display_fairs", "how many fairs"},
+		{`"stand": "120.00"`, `"night": "65.00"`, fair.MissingNights, "fairs[0].nights", "how many nights"},
+		{`"stand": "120.00"`, `"hour_worth": "18.00"`, fair.MissingHours, "fairs[0].hours", "how many own hours"},
+		// editions
+		{`"id": "reeds", "products": ["bittern"]`, `"id": "reeds", "products": ["bitern"]`, pricelist.UnknownID, "editions[0].products[0]", "did you mean bittern?"},
+		{`"id": "reeds", "products": ["bittern"]`, `"id": "reeds", "products": ["bittern", "bittern"]`, edition.RepeatedProduct, "editions[0].products[1]", "it is products[0]"},
+		{`"size": 40`, `"size": 40, "proofs": 5, "proofs_at_most": "10%"`, edition.TooManyProofs, "editions[0].proofs", "at most 4"},
+		{`"products": ["bittern"], "size": 40, "ledger": [{"number": 1, "state": "sold"}]`, `"products": ["bittern", "snipe"], "size": 40, "each": true, "sold": 1`, edition.UnclearSold, "editions[0].sold", "1 of 2 numberings"},
+		{`"ledger": [{"number": 1, "state": "sold"}]`, `"sold": 41`, edition.Oversold, "editions[0].sold", "at most the size of 40"},
+		{`"size": 40`, `"size": 40, "steps": [{"sold": 1, "times": 1}]`, edition.BadSteps, "editions[0].steps[0].sold", "from 0 sold on"},
+		{`"products": ["bittern"], "size": 40`, `"products": ["bittern", "snipe"], "each": true, "size": 40`, edition.UnclearProduct, "editions[0].ledger[0].product", "whose number it is"},
+		{`{"number": 1, "state"`, `{"number": 1, "product": "snipe", "state"`, edition.ForeignProduct, "editions[0].ledger[0].product", "of the edition"},
+		{`"ledger": [`, `"ledger": [{"number": 1, "state": "kept"}, `, edition.NumberTwice, "editions[0].ledger[1].number", "kept in ledger[0]"},
+		{`"number": 1`, `"number": 41`, edition.NoSuchNumber, "editions[0].ledger[0].number", "from 1 to 40"},
+		{`"number": 1`, `"proof": 1`, edition.NoSuchProof, "editions[0].ledger[0].proof", ""},
+	} {
+		c.check(t, soundWays)
 	}
 }
 

@@ -142,7 +142,7 @@ func (r ranger) scaled(name string, v any, by string) any {
 	return n.Times(f).String()
 }
 
-func TestRangesHoldEveryCase(t *testing.T) { rapid.Check(t, rangesHoldEveryCase) }
+func TestRangesHoldEveryCase(t *testing.T) { t.Parallel(); rapid.Check(t, rangesHoldEveryCase) }
 func FuzzRangesHoldEveryCase(f *testing.F) { f.Fuzz(rapid.MakeFuzz(rangesHoldEveryCase)) }
 
 // rangesHoldEveryCase: whatever the values with a range turn out to be inside

@@ -15,9 +15,9 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-func TestRefusalsAreTrue(t *testing.T)      { rapid.Check(t, refusalsAreTrue) }
-func TestDeadZonesAreDead(t *testing.T)     { rapid.Check(t, deadZonesAreDead) }
-func TestRemediesEndConflicts(t *testing.T) { rapid.Check(t, remediesEndConflicts) }
+func TestRefusalsAreTrue(t *testing.T)      { t.Parallel(); rapid.Check(t, refusalsAreTrue) }
+func TestDeadZonesAreDead(t *testing.T)     { t.Parallel(); rapid.Check(t, deadZonesAreDead) }
+func TestRemediesEndConflicts(t *testing.T) { t.Parallel(); rapid.Check(t, remediesEndConflicts) }
 
 // refusalsAreTrue: the prices named beside a decided one are not allowed, what
 // lies between is, and every refusal, also of the neighbours on a ladder, says

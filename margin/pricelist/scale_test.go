@@ -12,7 +12,7 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-func TestScalingScalesTheAnswer(t *testing.T) { rapid.Check(t, scalingScalesTheAnswer) }
+func TestScalingScalesTheAnswer(t *testing.T) { t.Parallel(); rapid.Check(t, scalingScalesTheAnswer) }
 func FuzzScalingScalesTheAnswer(f *testing.F) { f.Fuzz(rapid.MakeFuzz(scalingScalesTheAnswer)) }
 
 // scalingScalesTheAnswer is law 7: all amounts ten times as high, and the minor
@@ -21,7 +21,8 @@ func FuzzScalingScalesTheAnswer(f *testing.F) { f.Fuzz(rapid.MakeFuzz(scalingSca
 func scalingScalesTheAnswer(t *rapid.T) {
 	data := genDocument(t)
 	dinars, euros := spelledOut(t, data), spelledOut(t, data)
-	dinars.Currency, euros.Currency = quoin.MustCurrency("KWD"), quoin.MustCurrency("EUR")
+	in(&dinars, quoin.MustCurrency("KWD"))
+	in(&euros, quoin.MustCurrency("EUR"))
 	tenTimes(reflect.ValueOf(&euros).Elem())
 	a, b := must(pricelist.Decide(dinars))(t), must(pricelist.Decide(euros))(t)
 	if !slices.Equal(a.Conflict, b.Conflict) || !slices.Equal(a.Dropped, b.Dropped) {
@@ -48,6 +49,16 @@ func scalingScalesTheAnswer(t *rapid.T) {
 	}
 }
 
+// in puts a document into a currency, and what it sells abroad too.
+func in(doc *pricelist.Document, c quoin.Currency) {
+	doc.Currency = c
+	for _, sold := range doc.Channels {
+		if sold.Abroad != nil {
+			sold.Abroad.Currency = c
+		}
+	}
+}
+
 func tenfold(t *rapid.T, what string, a, b quoin.Amount) {
 	if !a.Times(quoin.FactorOf(10)).Equal(b) {
 		t.Fatalf("%s: %v, and scaled %v", what, a, b)
@@ -63,6 +74,11 @@ func spelledOut(t *rapid.T, data []byte) pricelist.Document {
 		if k, ok := r.Kind.(rule.Ending); ok {
 			k.Modulus = k.Mod()
 			doc.Rules[i].Kind = k
+		}
+	}
+	for _, c := range doc.Channels {
+		if c.Tag != nil && len(c.Tag.Of) > 0 && c.Tag.Modulus.IsZero() {
+			c.Tag.Modulus = quoin.AmountOf(1, 0)
 		}
 	}
 	return doc

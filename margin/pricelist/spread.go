@@ -142,10 +142,9 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 // influences works the document out twice for each input, with it alone at
 // either end.
 func (d worked) influences(inputs []unsure, products []Priced) error {
-	terms := make([]channel.Terms, len(d.Channels))
-	for j, c := range d.Channels {
-		terms[j] = c.Terms(d.Currency)
-	}
+	all := maker{doc: d.Document}
+	all.allTerms()
+	terms := all.terms
 	var s schemas
 	for _, u := range inputs {
 		cheap, err := d.given.only(&s, u.at.String(), u.cheap()).goods(terms, d.laidOut)

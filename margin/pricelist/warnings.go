@@ -39,12 +39,13 @@ type warner struct {
 	items    []rule.Item
 	dec      rule.Decision
 	priced   []Priced
+	answer   Answer
 	warnings quoin.Problems
 	schemas
 }
 
-func (d worked) warnings(items []rule.Item, dec rule.Decision, priced []Priced) quoin.Problems {
-	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: items, dec: dec, priced: priced}
+func (d worked) warnings(items []rule.Item, dec rule.Decision, a Answer) quoin.Problems {
+	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: items, dec: dec, priced: a.Products, answer: a}
 	w.rates()
 	w.waste()
 	w.ink()
@@ -58,6 +59,7 @@ func (d worked) warnings(items []rule.Item, dec rule.Decision, priced []Priced) 
 		w.sales(i, price)
 	}
 	w.ladders()
+	w.ways()
 	return w.warnings
 }
 
@@ -133,13 +135,14 @@ func (w *warner) worst(j int, it rule.Item, o rule.Offer, price quoin.Amount, ab
 		return
 	}
 	at := quoin.InList("channels", j)
-	if len(w.doc.Channels[j].Orders) > 0 {
-		at = at.Sub("orders", kind)
+	_, order := o.Sale.Terms.Order(kind)
+	if order >= 0 {
+		at = at.Sub("orders", order)
 	}
 	kept, _ := w.apart(least.Figure(), quoin.Amount{}.Figure())
 	w.warn(LosesOnWorst, at,
 		fmt.Sprintf("an order of this kind, with every fee in full, contributes %s for each %s", kept, it.ID),
-		"ask for more with \"in\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(kind), "contribution", kept)...)
+		"ask for more with \"in\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(max(order, 0)), "contribution", kept)...)
 }
 
 func (w *warner) deadZone(at quoin.Path, it rule.Item, sold Sold, price quoin.Amount, about []string) {

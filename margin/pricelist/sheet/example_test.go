@@ -49,6 +49,9 @@ func ExampleText() {
 	//   gross margin           93.7%
 	//   net margin             88.8%
 	//
+	//   One price for all:
+	//   - Own shop alone would ask 10.14; a sale keeps 9.00
+	//
 	// Figures are per item, averaged over the kinds of order, and
 	// rounded for display only.
 	// These are estimates from the figures in the document, and

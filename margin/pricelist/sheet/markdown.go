@@ -23,8 +23,12 @@ func Markdown(a pricelist.Answer) string {
 	for _, it := range a.Products {
 		p.table(it)
 	}
-	supplied := p.supplied(a)
-	p.section("Supplies and machines", len(supplied), func(i int) string { return supplied[i] })
+	for _, part := range []struct {
+		title string
+		texts []string
+	}{{"Fairs", p.going(a)}, {"Sets", p.sets(a)}, {"Editions", p.editions(a)}, {"Supplies and machines", p.supplied(a)}} {
+		p.section(part.title, len(part.texts), func(i int) string { return part.texts[i] })
+	}
 	p.section("Dropped preferences", len(a.Dropped), func(i int) string { return dropped(a, i) })
 	p.section("Warnings", len(a.Warnings), func(i int) string { return warning(a.Warnings[i]) })
 	p.section("Cautions", len(a.Cautions), func(i int) string { return a.Cautions[i] })
@@ -75,8 +79,8 @@ func (p *page) table(it pricelist.Priced) {
 		p.line(line)
 	})
 	p.line("")
-	if workings := p.workings(it); len(workings) > 0 {
-		for _, w := range workings {
+	if points := append(append(p.standings(it), p.orders(it)...), p.workings(it)...); len(points) > 0 {
+		for _, w := range points {
 			p.line("- " + escape(w))
 		}
 		p.line("")

@@ -34,6 +34,9 @@ func Text(a pricelist.Answer, width int) string {
 // notes are what stands under the prices: dropped preferences, warnings and
 // cautions.
 func (p *page) notes(a pricelist.Answer) {
+	p.points("Fairs:", "- ", p.going(a))
+	p.points("Sets:", "- ", p.sets(a))
+	p.points("Editions:", "- ", p.editions(a))
 	p.points("Supplies and machines:", "- ", p.supplied(a))
 	for i := range a.Dropped {
 		p.wrap("", dropped(a, i))
@@ -115,6 +118,8 @@ func (p *page) product(it pricelist.Priced) {
 		rest = rest[n:]
 	}
 	p.line("")
+	p.points("  One price for all:", "  - ", p.standings(it))
+	p.points("  Orders:", "  - ", p.orders(it))
 	p.points("  Worked out:", "  - ", p.workings(it))
 }
 

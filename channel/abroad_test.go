@@ -1,0 +1,70 @@
+package channel_test
+
+import (
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+)
+
+func sold(currency, rate string) channel.Channel {
+	return channel.Channel{ID: "abroad", Abroad: &channel.Abroad{Currency: quoin.MustCurrency(currency), Rate: quoin.MustFactor(rate), Date: "2026-03-01"}}
+}
+
+// Orders in another currency; rates and fees are invented.
+func TestAbroad(t *testing.T) {
+	dollars := sold("USD", "0.80")
+	dollars.Orders = []channel.Order{{Shipping: amount("9.00"), Postage: amount("6.00")}}
+	dollars.Fees = []channel.Fee{{Name: "card", Rate: rate("3%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.30")}}
+	changed := dollars
+	changed.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Conversion: rate("2%")}
+	changed.Tax = channel.Tax{Rate: rate("10%")}
+	held := changed
+	held.Tax.InPrice = true
+	yen := sold("JPY", "0.006")
+	yen.Tax = channel.Tax{Rate: rate("10%"), InPrice: true}
+	yen.Fees = []channel.Fee{{Name: "card", Rate: rate("3.64%")}}
+	dinar := sold("KWD", "3")
+	dinar.Fees = []channel.Fee{{Name: "card", Rate: rate("2.55%")}}
+	tagged := dollars
+	step := channel.Tag{Step: amount("5")}
+	tagged.Tag = &step
+	for _, l := range []ledger{
+		// 24.00 ÷ 0.80; 39.00 × 3% + 0.30; postage stays in the shop's currency.
+		{what: "in dollars", c: dollars, list: "24.00", items: "30", shipping: "9", revenue: "39", fulfilment: "6", fees: "card 1.47"},
+		{what: "rounded to cents", c: dollars, list: "24.50", items: "30.63", shipping: "9", revenue: "39.63", fulfilment: "6", fees: "card 1.49"},
+		// 30.00 + 9.00 + 3.00 of tax, 2%.
+		{what: "changed back, tax on top", c: changed, list: "24.00", items: "30", shipping: "9", tax: "3", revenue: "39", fulfilment: "6", fees: "card 1.47; conversion 0.84"},
+		// 30.00 × 10 ÷ 110 = 2.727…; 39.00 × 2%.
+		{what: "changed back, tax in it", c: held, list: "24.00", items: "30", shipping: "9", tax: "2.73", revenue: "36.27", fulfilment: "6", fees: "card 1.47; conversion 0.78"},
+		// 24.00 ÷ 0.006 = 4,000, of which 363.6… are tax, and 145.6 the card's.
+		{what: "in a currency of no places", c: yen, list: "24.00", items: "4000", tax: "364", revenue: "3636", fees: "card 146"},
+		// 25.00 ÷ 3 = 8.3333…; 8.333 × 2.55% = 0.2124915.
+		{what: "in one of three", c: dinar, list: "25.00", items: "8.333", revenue: "8.333", fees: "card 0.212"},
+		{what: "as it can be asked there", c: tagged, list: "26.00", items: "35", shipping: "9", revenue: "44", fulfilment: "6", fees: "card 1.62"}, // 32.50
+	} {
+		l.check(t)
+	}
+	tm := yen.Terms(eur)
+	got := tm.Takings(amount("24.00"))
+	// 3,636, 364 and 146 at 0.006.
+	if !got.Revenue.Equal(amount("21.816")) || !got.Tax.Equal(amount("2.184")) || !got.Fees.Equal(amount("0.876")) {
+		t.Errorf("at home it is %s, tax %s, fees %s, want 21.816, 2.184, 0.876", got.Revenue, got.Tax, got.Fees)
+	}
+	if home := tm.Home(amount("1000")); !home.Equal(amount("6")) {
+		t.Errorf("1,000 are %s at home, want 6", home)
+	}
+	if home := (channel.Channel{}).Terms(eur).Home(amount("1000")); !home.Equal(amount("1000")) {
+		t.Errorf("1,000 of the shop's own are %s", home)
+	}
+}
+
+// A rate of 1 into the shop's own currency changes nothing.
+func TestAbroadAtHome(t *testing.T) {
+	c := exampleMarketplace()
+	want := c.Terms(eur).Takings(amount("24.00"))
+	c.Abroad = &channel.Abroad{Currency: eur, Rate: quoin.FactorOf(1)}
+	if got := c.Terms(eur).Takings(amount("24.00")); !got.Revenue.Equal(want.Revenue) || !got.Fees.Equal(want.Fees) || !got.Tax.Equal(want.Tax) || !got.Fulfilment.Equal(want.Fulfilment) {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+}

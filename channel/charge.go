@@ -1,0 +1,171 @@
+package channel
+
+import "example.com/quoin"
+
+// Paid is what the buyer of one order pays, in parts.
+type Paid struct {
+	Count    int64 // items in the order
+	Items    quoin.Amount
+	Shipping quoin.Amount
+	Tax      quoin.Amount // on top; 0 where prices hold it
+	Discount quoin.Amount // what promotions took off the items
+	// Within is the rate of the tax that prices hold, and ShippingTaxed says that
+	// shipping holds it too.
+	Within        quoin.Rate
+	ShippingTaxed bool
+}
+
+// Charge is one fee on one order, step by step. Where orders are charged
+// together, Computed to Tax are of them all.
+type Charge struct {
+	Base     quoin.Amount // the parts named, added up
+	Computed quoin.Amount // rate or tiers of the base, plus fixed
+	Bounded  quoin.Amount // not less than AtLeast, then not more than AtMost
+	Rounded  quoin.Amount // to money
+	Tax      quoin.Amount // on the fee, rounded to money
+	Total    quoin.Amount // (rounded + tax) ÷ over × share, not rounded
+}
+
+// Charge returns the fee on one order, rounded to places digits: each line in
+// turn as Charge's fields say. A fee that is only expected is not rounded.
+func (f Fee) Charge(paid Paid, places int) Charge {
+	var c Charge
+	c.Base = f.base(paid, places)
+	c.Computed = f.computed(c.Base, paid.Count)
+	c.Bounded = f.bounded(c.Computed)
+	c.Rounded = f.rounded(c.Bounded, places)
+	c.Tax = f.rounded(c.Rounded.Part(f.Tax), places)
+	c.Total = f.apart(c.Rounded.Add(c.Tax))
+	if share, given := f.Share.Get(); given {
+		c.Total = c.Total.Part(share)
+	}
+	return c
+}
+
+func (f Fee) rounded(a quoin.Amount, places int) quoin.Amount {
+	if f.Expected {
+		return a
+	}
+	return a.Round(places, f.Rounding)
+}
+
+// apart is what one order bears of what is charged together.
+func (f Fee) apart(a quoin.Amount) quoin.Amount {
+	if f.Over.IsZero() {
+		return a
+	}
+	return a.Over(f.Over)
+}
+
+// together is what the orders that are charged together come to.
+func (f Fee) together(a quoin.Amount) quoin.Amount {
+	if f.Over.IsZero() {
+		return a
+	}
+	return a.Times(f.Over)
+}
+
+func (f Fee) base(paid Paid, places int) quoin.Amount {
+	of := f.Of
+	if len(of) == 0 {
+		of = []Part{Items}
+	}
+	var base, taxed quoin.Amount
+	for _, part := range of {
+		base = base.Add(paid.part(part))
+		if paid.taxed(part) {
+			taxed = taxed.Add(paid.part(part))
+		}
+	}
+	if f.Net && !paid.Within.IsZero() {
+		base = base.Sub(taxed.Part(paid.Within).Over(paid.Within.OnePlus()).Round(places, quoin.HalfUp))
+	}
+	return base
+}
+
+func (p Paid) part(part Part) quoin.Amount {
+	switch part {
+	case Shipping:
+		return p.Shipping
+	case SalesTax:
+		return p.Tax
+	case Discount:
+		return p.Discount
+	default:
+		return p.Items
+	}
+}
+
+// taxed reports whether a part holds the tax that prices hold.
+func (p Paid) taxed(part Part) bool {
+	switch part {
+	case Shipping:
+		return p.ShippingTaxed
+	case SalesTax:
+		return false
+	default:
+		return true
+	}
+}
+
+func (f Fee) computed(base quoin.Amount, count int64) quoin.Amount {
+	return f.proportional(f.together(base)).Add(f.fixed(count))
+}
+
+func (f Fee) fixed(count int64) quoin.Amount {
+	if f.Per == quoin.PerItem {
+		return f.together(f.Fixed.Times(quoin.FactorOf(count)))
+	}
+	return f.Fixed
+}
+
+func (f Fee) proportional(base quoin.Amount) quoin.Amount {
+	if len(f.Tiers) == 0 {
+		return base.Part(f.Rate)
+	}
+	if f.TierMode == Whole {
+		return base.Part(f.reached(base))
+	}
+	var sum quoin.Amount
+	for i, tier := range f.Tiers {
+		if base.Cmp(tier.From) <= 0 {
+			break
+		}
+		top := base
+		if i+1 < len(f.Tiers) && f.Tiers[i+1].From.Cmp(base) < 0 {
+			top = f.Tiers[i+1].From
+		}
+		sum = sum.Add(top.Sub(tier.From).Part(tier.Rate))
+	}
+	return sum
+}
+
+// reached is the rate of the highest tier that base comes up to, 0 below all.
+func (f Fee) reached(base quoin.Amount) quoin.Rate {
+	var rate quoin.Rate
+	for _, tier := range f.Tiers {
+		if base.Cmp(tier.From) < 0 {
+			break
+		}
+		rate = tier.Rate
+	}
+	return rate
+}
+
+// slope is the rate at which the proportional part grows just above base.
+func (f Fee) slope(base quoin.Amount) quoin.Rate {
+	if len(f.Tiers) == 0 {
+		return f.Rate
+	}
+	return f.reached(base)
+}
+
+func (f Fee) bounded(a quoin.Amount) quoin.Amount {
+	if a.Cmp(f.AtLeast) < 0 {
+		a = f.AtLeast
+	}
+	if most, given := f.AtMost.Get(); given && a.Cmp(most) > 0 {
+		a = most
+	}
+	return a
+}

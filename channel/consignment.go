@@ -1,0 +1,175 @@
+package channel
+
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel/promo"
+)
+
+// Consignment is giving prints to a shop that pays for what it sells.
+type Consignment struct {
+	// Commission is the shop's share of the price; OnMaker, in its place, is given
+	// as a mark-up on what the maker gets: 100% on it is a share of 50%.
+	Commission quoin.Optional[quoin.Rate] `json:"commission,omitzero" range:"[0,1]" need:"yes" or:"on_maker"`
+	OnMaker    quoin.Optional[quoin.Rate] `json:"on_maker,omitzero" range:"[0,"`
+	// Net takes it of the price without the tax in it.
+	Net bool `json:"net,omitzero"`
+	// CostsFirst is what the maker gets of each item before the rest is shared,
+	// such as the cost of a frame.
+	CostsFirst quoin.Amount `json:"costs_first,omitzero" range:"[0,"`
+	// Discount is what the shop takes off the price of some.
+	Discount Reduction `json:"discount,omitzero"`
+	// Registered are those who are registered for the tax: where the maker is not,
+	// the sale has none; where the shop is and the maker is not, the tax on the
+	// commission stays with the maker.
+	Registered []Party `json:"registered,omitempty" most:"2"`
+	// Days is how long the shop takes to pay, Money what money costs in a year.
+	Days  int64      `json:"days,omitzero" range:"[1,1000]"`
+	Money quoin.Rate `json:"money,omitzero" range:"[0,1]"`
+	// Loss is the share of the pieces given that the shop loses or spoils and does
+	// not pay for.
+	Loss quoin.Rate `json:"loss,omitzero" range:"[0,1)"`
+}
+
+// Reduction is a discount that the seller gives on some of the sales.
+type Reduction struct {
+	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1)"`
+	// Share is the share of sales on which it is given; none means all.
+	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`
+	Borne Borne                      `json:"borne,omitempty"`
+}
+
+// Borne says who bears a discount.
+type Borne string
+
+const (
+	Shared    Borne = "shared"    // both: shares are of the price sold at; also when empty
+	ByShop    Borne = "shop"      // the shop: the maker gets the share of the full price
+	ByMaker   Borne = "maker"     // the maker: the shop keeps its share of the full price
+	Forbidden Borne = "forbidden" // nobody: it may not be given
+)
+
+// UnmarshalText reads shared, shop, maker or forbidden.
+func (b *Borne) UnmarshalText(text []byte) error {
+	v, err := quoin.Word(string(text), Shared, ByShop, ByMaker, Forbidden)
+	if err == nil {
+		*b = v
+	}
+	return err
+}
+
+// Party is one of the two sides of a consignment.
+type Party string
+
+const (
+	Maker Party = "maker" // who made the prints and gives them
+	Shop  Party = "shop"  // who sells them
+)
+
+// UnmarshalText reads maker or shop.
+func (p *Party) UnmarshalText(text []byte) error {
+	v, err := quoin.Word(string(text), Maker, Shop)
+	if err == nil {
+		*p = v
+	}
+	return err
+}
+
+// Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 +
+// mark-up).
+func (w Consignment) Takes() quoin.Rate {
+	if on, given := w.OnMaker.Get(); given {
+		return on.Factor().Over(on.OnePlus()).Rate()
+	}
+	return w.Commission.Or(quoin.Rate{})
+}
+
+// discounted reports whether the maker feels a discount.
+func (w *Consignment) discounted() bool {
+	return !w.Discount.Rate.IsZero() && w.Discount.Borne != ByShop && w.Discount.Borne != Forbidden
+}
+
+// orders splits each kind of order into those sold at the full price and those
+// at the discount, and takes the tax off where the maker has none.
+func (w *Consignment) orders(kinds []kind) []kind {
+	if !slices.Contains(w.Registered, Maker) {
+		for i := range kinds {
+			kinds[i].TaxRate = quoin.Some(quoin.Rate{})
+			kinds[i].why.tax = zeroOf("tax rate")
+		}
+	}
+	if !w.discounted() {
+		return kinds
+	}
+	off := w.Discount.Share.Or(whole)
+	var out []kind
+	for _, k := range kinds {
+		full, less := k, k
+		full.Name, less.Name = among(k.Name, "at the full price"), among(k.Name, "at the discount")
+		full.share, less.share = k.share.Times(off.Complement()), k.share.Times(off.Factor())
+		full.why.share, less.why.share = w.explainShare(quoin.OneMinus), w.explainShare(quoin.Plain)
+		less.offers = append(slices.Clone(k.offers), offered{
+			Offer: promo.Offer{ID: "discount", Rate: w.Discount.Rate},
+			at:    func(c quoin.Path) quoin.Path { return c.Sub("consignment", -1).Inside("discount") },
+		})
+		if !off.Equal(whole) {
+			out = append(out, full)
+		}
+		if !off.IsZero() {
+			out = append(out, less)
+		}
+	}
+	return out
+}
+
+// among is the name of a part of the orders of one kind.
+func among(kind, part string) string {
+	if kind == "" {
+		return part
+	}
+	return kind + ", " + part
+}
+
+func (w *Consignment) levies(kinds []kind, tax quoin.Rate) []levy {
+	commission := Fee{Name: "commission", Rate: w.Takes(), Net: w.Net}
+	if w.discounted() && w.Discount.Borne == ByMaker {
+		commission.Of = []Part{Items, Discount}
+	}
+	if slices.Contains(w.Registered, Shop) && !slices.Contains(w.Registered, Maker) {
+		commission.Tax = tax
+	}
+	out := beyond(levy{Fee: commission, way: "consignment", rate: w.explainTakes, feeTax: explainer.channelTax}, kinds, w.CostsFirst,
+		func(e explainer, at quoin.Path) quoin.Operand {
+			return quoin.Given("costs first", at.Field("costs_first"), w.CostsFirst.Figure())
+		})
+	if !w.Money.IsZero() {
+		out = append(out, levy{
+			Fee: Fee{Name: "waiting for the money", Rate: w.waiting(), Expected: true}, way: "consignment", rate: w.explainWaiting,
+		})
+	}
+	return out
+}
+
+// waiting is what waiting costs as a share of the price: of the maker's part.
+func (w *Consignment) waiting() quoin.Rate {
+	return carrying(w.Money, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
+}
+
+// beyond is a levy whose rate is taken only of what is beyond an amount for each
+// item: for each kind of order its own, of marginal tiers.
+func beyond(l levy, kinds []kind, each quoin.Amount, why reason) []levy {
+	if each.IsZero() {
+		return []levy{l}
+	}
+	var out []levy
+	for i, k := range kinds {
+		one := l
+		one.Tiers = []Tier{{}, {From: each.Times(quoin.FactorOf(k.ItemsOr1())), Rate: l.Rate}}
+		one.Rate = quoin.Rate{}
+		one.only = func(k *kind) bool { return k.place == i }
+		one.tier = why
+		out = append(out, one)
+	}
+	return out
+}

@@ -1,0 +1,155 @@
+package channel
+
+import "example.com/quoin"
+
+func (e explainer) fees(paid map[Part]quoin.Operand, count quoin.Operand) quoin.Operand {
+	var fees []quoin.Operand
+	for i := range e.levies {
+		if l := &e.levies[i]; l.on(e.k) {
+			fees = append(fees, e.fee(l, l.at(e.at), paid, count))
+		}
+	}
+	if len(fees) == 0 {
+		return zero(string(StepFees))
+	}
+	e.On("")
+	return e.Sum(StepFees, e.order, fees...)
+}
+
+// because is what a reason explains, or else as the fee gives it.
+func (e explainer) because(why reason, at quoin.Path, given quoin.Operand) quoin.Operand {
+	if why == nil {
+		return given
+	}
+	return why(e, at)
+}
+
+func (e explainer) fee(l *levy, at quoin.Path, paid map[Part]quoin.Operand, count quoin.Operand) quoin.Operand {
+	f := &l.Fee
+	e.On(f.Name)
+	over := quoin.Given("over", at.Field("over"), f.Over.Figure())
+	base := e.base(f, at, paid)
+	if !f.Over.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
+		base = e.Product(StepTogether, at, base, over)
+	}
+	charge := e.bounded(l, at, e.Sum(StepCharge, at, e.rated(l, at, base), e.fixed(l, at, count, over)))
+	charge = e.rounded(f, charge)
+	if !f.Tax.IsZero() {
+		tax := e.rounded(f, e.Product(StepFeeTax, at, charge, e.because(l.feeTax, at, e.rate("tax", at, f.Tax))))
+		charge = e.Sum(StepCharge, at, charge, tax)
+	}
+	if !f.Over.IsZero() {
+		charge = e.Quotient(StepApart, at, charge, over)
+	}
+	share := e.because(l.share, at, quoin.GivenOr("share", at.Field("share"), f.Share.Or(whole).Figure(), !f.Share.IsZero()))
+	counts := []quoin.Operand{charge, share}
+	if !l.stays.IsZero() {
+		counts = append(counts, e.stays(l.sides))
+		e.On(f.Name)
+	}
+	return e.Product(StepFee, at, counts...).Called(f.Name)
+}
+
+func (e explainer) rounded(f *Fee, o quoin.Operand) quoin.Operand {
+	if f.Expected {
+		return o
+	}
+	return e.Rounded(e.places, f.Rounding, o)
+}
+
+func (e explainer) fixed(l *levy, at quoin.Path, count, over quoin.Operand) quoin.Operand {
+	fixed := e.because(l.fixed, at, quoin.GivenOr("fixed", at.Field("fixed"), l.Fixed.Figure(), !l.Fixed.IsZero()))
+	if l.Per != quoin.PerItem {
+		return fixed
+	}
+	if l.Over.IsZero() {
+		return e.Product(StepFixed, at, fixed, count)
+	}
+	return e.Product(StepFixed, at, fixed, count, over)
+}
+
+func (e explainer) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.Operand {
+	if !l.AtLeast.IsZero() {
+		charge = e.Greatest(StepAtLeast, at, charge, quoin.Given("at least", at.Field("at_least"), l.AtLeast.Figure()))
+	}
+	if most, given := l.AtMost.Get(); given {
+		charge = e.Least(StepAtMost, at, charge, e.because(l.most, at, quoin.Given("at most", at.Field("at_most"), most.Figure())))
+	}
+	return charge
+}
+
+// base is the parts that the fee names, without the tax in them where it says so.
+func (e explainer) base(f *Fee, at quoin.Path, paid map[Part]quoin.Operand) quoin.Operand {
+	of := f.Of
+	if len(of) == 0 {
+		of = []Part{Items}
+	}
+	var parts, taxed []quoin.Operand
+	for _, p := range of {
+		parts = append(parts, paid[p])
+		if p == Items || p == Discount || p == Shipping && e.c.Tax.OnShipping {
+			taxed = append(taxed, paid[p])
+		}
+	}
+	if f.Net && e.c.Tax.InPrice && !e.k.tax.IsZero() && len(taxed) > 0 {
+		holds := taxed[0]
+		if len(taxed) > 1 {
+			holds = e.Sum(StepBase, at, taxed...)
+		}
+		rate := e.taxRate()
+		tax := e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepBaseTax, at, holds, rate, rate.OnePlus()))
+		return e.Sum(StepBase, at, append(parts, tax.Minus())...)
+	}
+	if len(f.Of) == 0 {
+		return paid[Items]
+	}
+	return e.Sum(StepBase, at, parts...)
+}
+
+// rated is what the fee's rate or tiers take of the base.
+func (e explainer) rated(l *levy, at quoin.Path, base quoin.Operand) quoin.Operand {
+	f := &l.Fee
+	if len(f.Tiers) == 0 {
+		return e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, f.Rate)))
+	}
+	size := amountOf(base)
+	var slices []quoin.Operand
+	for i, tier := range f.Tiers {
+		last := i+1 == len(f.Tiers) || f.Tiers[i+1].From.Cmp(size) > 0
+		switch {
+		case f.TierMode == Whole && last && tier.From.Cmp(size) <= 0:
+			return e.Product(StepRated, at, base, e.tierRate(l, at, i))
+		case f.TierMode == Whole || tier.From.Cmp(size) >= 0:
+			continue
+		}
+		top := base
+		if i+1 < len(f.Tiers) && f.Tiers[i+1].From.Cmp(size) < 0 {
+			top = e.tierFrom(l, at, i+1).Called("next from")
+		}
+		slices = append(slices, e.Sum(StepSlice, at, top, e.tierFrom(l, at, i).Minus()), e.tierRate(l, at, i))
+	}
+	if len(slices) == 0 {
+		return zero("below every tier")
+	}
+	return e.Weighted(StepRated, at, slices...)
+}
+
+// tierFrom is where a tier begins: of a way of selling, at an amount for each
+// item of the order.
+func (e explainer) tierFrom(l *levy, at quoin.Path, i int) quoin.Operand {
+	if l.tier == nil || i == 0 {
+		return quoin.Given("from", at.FieldAt("tiers", i), l.Tiers[i].From.Figure())
+	}
+	return e.Product(StepFirst, at, l.tier(e, at), e.count()).Called("from")
+}
+
+func (e explainer) tierRate(l *levy, at quoin.Path, i int) quoin.Operand {
+	given := quoin.Given("tier rate", at.FieldAt("tiers", i), l.Tiers[i].Rate.Figure())
+	if l.tier == nil {
+		return given
+	}
+	if i == 0 {
+		return quoin.Given("tier rate", quoin.Path{}, quoin.Rate{}.Figure())
+	}
+	return e.because(l.rate, at, given)
+}

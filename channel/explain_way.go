@@ -1,0 +1,102 @@
+package channel
+
+import "example.com/quoin"
+
+// allOf is the whole as an operand that no document gives.
+func allOf(explainer, quoin.Path) quoin.Operand {
+	return quoin.Given("all of it", quoin.Path{}, whole.Figure())
+}
+
+func (e explainer) factor(name string, at quoin.Path, n int64) quoin.Operand {
+	return quoin.GivenOr(name, at.Field(name), quoin.FactorOf(n).Figure(), n != 0)
+}
+
+// carries explains money × days ÷ 365.
+func (e explainer) carries(at quoin.Path, money quoin.Rate, days quoin.Operand) quoin.Operand {
+	return e.Quotient(StepCarrying, at, quoin.Given("money", at.Field("money"), money.Figure()), days, quoin.FactorOf(365).Called("days in a year"))
+}
+
+func (c Credit) explainCarries(e explainer, at quoin.Path) quoin.Operand {
+	days := e.factor("days", at, c.Days)
+	if !c.Early.IsZero() {
+		taken := quoin.GivenOr("taken", at.Field("taken"), c.Taken.Or(whole).Figure(), !c.Taken.IsZero())
+		early := e.Product(StepWaits, at, e.factor("early_days", at, c.EarlyDays), taken)
+		late := e.Product(StepWaits, at, days, taken.OneMinus())
+		days = e.Sum(StepWaits, at, early, late)
+	}
+	return e.carries(at, c.Money, days)
+}
+
+// explainTakes explains the shop's share.
+func (w *Consignment) explainTakes(e explainer, at quoin.Path) quoin.Operand {
+	if on, given := w.OnMaker.Get(); given {
+		markup := quoin.Given("on maker", at.Field("on_maker"), on.Figure())
+		return e.Quotient(StepTakes, at, markup, markup.OnePlus())
+	}
+	return quoin.Given("commission", at.Field("commission"), w.Takes().Figure())
+}
+
+func (w *Consignment) explainWaiting(e explainer, at quoin.Path) quoin.Operand {
+	carries := e.carries(at, w.Money, e.factor("days", at, w.Days))
+	return e.Product(StepCarrying, at, carries, w.explainTakes(e, at).OneMinus())
+}
+
+// explainShare explains the share of orders that are sold at the discount, or
+// that are not.
+func (w *Consignment) explainShare(form quoin.Form) func(explainer) quoin.Operand {
+	return func(e explainer) quoin.Operand {
+		share := quoin.GivenOr("share", e.order.Field("share"), e.o.ShareOr1().Figure(), !e.o.Share.IsZero())
+		at := e.at.Sub("consignment", -1).Inside("discount")
+		off := quoin.GivenOr("discounted", at.Field("share"), w.Discount.Share.Or(whole).Figure(), !w.Discount.Share.IsZero())
+		off.Form = form
+		return e.Product(StepShare, e.order, share, off).Called("share")
+	}
+}
+
+// channelTax is the tax rate of the channel, on a fee.
+func (e explainer) channelTax(quoin.Path) quoin.Operand { return e.channelRate().Called("tax") }
+
+func (w *OnDemand) explainKeeps(e explainer, at quoin.Path) quoin.Operand {
+	rate := quoin.GivenOr("rate", at.Field("rate"), w.Rate.Figure(), !w.Rate.IsZero())
+	return e.Sum(StepKeeps, at, quoin.FactorOf(1).Called("one"), rate.Minus())
+}
+
+// stays explains the share of a fee that refunds do not bring back; of what goes
+// back with the price, all that is not given back.
+func (e explainer) stays(sides bool) quoin.Operand {
+	at, r := e.at.Sub("after", -1), e.c.After
+	if sides {
+		return e.Sum(StepStays, at, quoin.FactorOf(1).Called("one"), r.ExplainShare(e.Trail, at).Minus())
+	}
+	back := e.Product(StepReturned, at,
+		quoin.Given("returned", at.Field("returned"), r.Returned.Figure()),
+		quoin.GivenOr("part", at.Field("part"), r.Part.Or(whole).Figure(), !r.Part.IsZero()),
+		quoin.Given("fees", at.Field("fees"), r.Fees.Figure()))
+	return e.Sum(StepStays, at, quoin.FactorOf(1).Called("one"), back.Minus())
+}
+
+// ExplainLost explains Lost. The channel stands at a path.
+func (c Channel) ExplainLost(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	loss := quoin.GivenOr("loss", at.Field("loss"), c.Loss.Figure(), !c.Loss.IsZero())
+	if c.Consignment == nil || c.Consignment.Loss.IsZero() {
+		return loss
+	}
+	shop := quoin.Given("loss", at.Sub("consignment", -1).Field("loss"), c.Consignment.Loss.Figure())
+	t.On("")
+	kept := t.Product(StepSurvives, at, quoin.FactorOf(1).Called("one"), loss.OneMinus(), shop.OneMinus())
+	return t.Sum(StepLost, at, quoin.FactorOf(1).Called("one"), kept.Minus()).Called("loss")
+}
+
+// ExplainPrints explains what Prints returns. The channel stands at a path.
+func (c Channel) ExplainPrints(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	s, place := c.OnDemand.size(c.Product)
+	base, _ := c.Prints()
+	if base.IsZero() {
+		return zero("base")
+	}
+	given := quoin.Given("base", at.Sub("on_demand", -1).FieldAt("sizes", place), s.Base.Figure())
+	if c.Abroad == nil {
+		return given
+	}
+	return t.On("").Product(StepHome, at, given, quoin.Given("rate", at.Sub("abroad", -1).Field("rate"), c.Home().Figure()))
+}

@@ -1,0 +1,143 @@
+package channel
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// feePiece is a fee's line from a price on.
+type feePiece struct {
+	first int64
+	line  Line
+}
+
+// feePieces breaks a fee where it reaches a tier or a bound.
+func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feePiece {
+	f := &l.Fee
+	tiers := []int64{first, last + 1}
+	for _, tier := range f.Tiers {
+		base := func(i int64) quoin.Amount { return f.together(c.baseAt(f, i)) }
+		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines), tier.From, base))
+	}
+	slices.Sort(tiers)
+	tiers = slices.Compact(tiers)
+	var cuts []int64
+	for j, at := range tiers[:len(tiers)-1] {
+		cuts = append(cuts, at)
+		cuts = c.boundCuts(cuts, f, lines, at, tiers[j+1]-1)
+	}
+	slices.Sort(cuts)
+	cuts = slices.Compact(cuts)
+	out := make([]feePiece, 0, len(cuts))
+	for _, cut := range cuts {
+		if cut <= last {
+			out = append(out, feePiece{cut, c.feeLine(l, cut, lines)})
+		}
+	}
+	return out
+}
+
+func (c kindCurve) baseAt(f *Fee, i int64) quoin.Amount {
+	s := c.sale(i)
+	return f.base(c.t.paid(c.k(), &s), c.t.places)
+}
+
+// boundCuts adds the prices at which the fee reaches its least and greatest
+// amount, between two prices with the same tier.
+func (c kindCurve) boundCuts(cuts []int64, f *Fee, lines saleLines, first, last int64) []int64 {
+	computed := func(i int64) quoin.Amount { return f.computed(c.baseAt(f, i), c.k().ItemsOr1()) }
+	line := c.computedLine(f, first, lines)
+	if !f.AtLeast.IsZero() {
+		cuts = append(cuts, c.reach(first, last, line, f.AtLeast, computed))
+	}
+	if most, given := f.AtMost.Get(); given {
+		cuts = append(cuts, c.reach(first, last, line, most, computed))
+	}
+	return cuts
+}
+
+// baseLine is the base of one order.
+func (c kindCurve) baseLine(f *Fee, lines saleLines) Line {
+	of := f.Of
+	if len(of) == 0 {
+		of = []Part{Items}
+	}
+	var base, taxed Line
+	for _, p := range of {
+		line, holds := lines.part(p), p == Items || p == Discount || p == Shipping && c.k().onShipping
+		base = base.Add(line)
+		if holds {
+			taxed = taxed.Add(line)
+		}
+	}
+	if f.Net && c.t.inPrice && !c.k().tax.IsZero() {
+		base = base.Add(c.cents(taxed.Times(c.k().within)).Times(quoin.FactorOf(-1)))
+	}
+	return base
+}
+
+func (l saleLines) part(p Part) Line {
+	switch p {
+	case Shipping:
+		return l.shipping
+	case SalesTax:
+		return l.tax
+	case Discount:
+		return l.discount
+	default:
+		return l.items
+	}
+}
+
+// togetherLine is the base of the orders that are charged together.
+func (c kindCurve) togetherLine(f *Fee, lines saleLines) Line {
+	line := c.baseLine(f, lines)
+	if f.Over.IsZero() {
+		return line
+	}
+	return line.Times(f.Over)
+}
+
+// computedLine is the fee before its bounds, in the tier that price i is in.
+func (c kindCurve) computedLine(f *Fee, i int64, lines saleLines) Line {
+	base := c.baseAt(f, i)
+	rate := f.slope(f.together(base))
+	offset := f.computed(base, c.k().ItemsOr1()).Sub(f.together(base).Part(rate))
+	return c.togetherLine(f, lines).Times(rate.Factor()).Add(Flat(offset))
+}
+
+// feeLine is the fee as charged, in the form that it has at price i.
+func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) Line {
+	f := &l.Fee
+	line := c.computedLine(f, i, lines)
+	computed := f.computed(c.baseAt(f, i), c.k().ItemsOr1())
+	most, given := f.AtMost.Get()
+	if line.constant() || computed.Cmp(f.AtLeast) < 0 || given && computed.Cmp(most) >= 0 {
+		s := c.sale(i)
+		return Flat(l.charge(c.k(), c.t.paid(c.k(), &s), c.t.places).Total)
+	}
+	line = line.loosen(c.room(f))
+	if !f.Tax.IsZero() {
+		line = line.Add(line.Times(f.Tax.Factor()).loosen(c.room(f)))
+	}
+	if !f.Over.IsZero() {
+		line = line.Over(f.Over)
+	}
+	line = line.Times(f.Share.Or(whole).Factor())
+	if stays, given := l.stays.Get(); given {
+		line = line.Times(stays)
+	}
+	return line
+}
+
+// room is how far the fee's rounding can move it.
+func (c kindCurve) room(f *Fee) quoin.Amount {
+	switch {
+	case f.Expected:
+		return quoin.Amount{}
+	case f.Rounding == quoin.Up || f.Rounding == quoin.Down:
+		return quoin.AmountOf(1, c.t.places)
+	}
+	return c.half()
+}

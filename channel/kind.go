@@ -1,0 +1,108 @@
+package channel
+
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel/promo"
+)
+
+// kind is one kind of order with what does not depend on the price.
+type kind struct {
+	Order
+	index      int // in the channel's list, −1 where it has none
+	place      int // among the kinds
+	share      quoin.Factor
+	keep       quoin.Factor // of the list price, before rounding to a unit price
+	take       quoin.Factor // items × (1 − promotion)
+	tax        quoin.Rate
+	within     quoin.Factor // t ÷ (1 + t): the share of a price that is tax in it
+	onShipping bool
+	offers     []offered
+	freight    quoin.Amount // that the shop pays the carrier itself
+	fulfilment quoin.Amount
+	freeAt     string // the object that FreeFrom stands in, where not the order
+	why        kindReasons
+}
+
+// kindReasons explain what the order does not give itself; nil where it does.
+type kindReasons struct{ share, shipping, postage, tax func(explainer) quoin.Operand }
+
+// offered is a promotion that a kind of order takes, and where it stands.
+type offered struct {
+	promo.Offer
+	at func(channel quoin.Path) quoin.Path
+}
+
+// given explains a figure that the way of selling gives in a field.
+func given(field string, f quoin.Figure) reason {
+	return func(_ explainer, at quoin.Path) quoin.Operand { return quoin.Given(field, at.Field(field), f) }
+}
+
+// givenOr is given, or the default.
+func givenOr(field string, f quoin.Figure, yes bool) reason {
+	return func(_ explainer, at quoin.Path) quoin.Operand { return quoin.GivenOr(field, at.Field(field), f, yes) }
+}
+
+// kinds puts the channel's orders, and the way in which it sells, together.
+func (c Channel) kinds(places int) []kind {
+	orders := c.Orders
+	if len(orders) == 0 {
+		orders = []Order{{}}
+	}
+	kinds := make([]kind, len(orders))
+	for i, o := range orders {
+		kinds[i] = kind{Order: o, index: i, share: o.ShareOr1().Factor(), offers: c.offers(o)}
+		if len(c.Orders) == 0 {
+			kinds[i].index = -1
+		}
+	}
+	if c.Trade != nil {
+		kinds = c.Trade.orders(kinds, c.Home(), places)
+	}
+	if c.Consignment != nil {
+		kinds = c.Consignment.orders(kinds)
+	}
+	for i := range kinds {
+		kinds[i].place = i
+		c.settled(&kinds[i])
+	}
+	return kinds
+}
+
+// settled fills in what follows from the order and the channel.
+func (c Channel) settled(k *kind) {
+	k.tax, k.onShipping = k.TaxRate.Or(c.Tax.Rate), c.Tax.OnShipping
+	k.take = quoin.FactorOf(k.ItemsOr1()).Times(c.Promotion.Complement())
+	k.within = k.tax.Factor().Over(k.tax.OnePlus())
+	k.fulfilment = k.Postage.Over(c.Loss.Complement())
+	k.keep = c.Uplift.OnePlus()
+	for _, d := range c.TradeDiscount {
+		k.keep = k.keep.Times(d.Complement())
+	}
+	if c.sameNet(k) {
+		k.keep = k.keep.Times(k.tax.OnePlus()).Over(c.Tax.Rate.OnePlus())
+	}
+	if c.Abroad != nil {
+		k.keep = k.keep.Over(c.Home())
+	}
+}
+
+// sameNet reports whether the kind's price moves with its tax.
+func (c Channel) sameNet(k *kind) bool {
+	own := !k.TaxRate.IsZero() && k.why.tax == nil // and not that there is no tax at all
+	return own && c.Tax.Constant == Net && c.Tax.InPrice && !k.tax.Equal(c.Tax.Rate)
+}
+
+// offers are the promotions that an order takes by its codes, in the order of
+// the channel.
+func (c Channel) offers(o Order) []offered {
+	var out []offered
+	for i, p := range c.Promotions {
+		if !slices.Contains(o.Codes, p.ID) || c.Product != "" && len(p.Products) > 0 && !slices.Contains(p.Products, c.Product) {
+			continue
+		}
+		out = append(out, offered{p, func(c quoin.Path) quoin.Path { return c.Sub("promotions", i) }})
+	}
+	return out
+}

@@ -1,0 +1,80 @@
+package channel
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// levy is a fee as it is charged: one of the channel's list, or one that follows
+// from the way in which it sells.
+type levy struct {
+	Fee
+	index   int              // in the list of fees
+	way, in string           // the object that it follows from, and the one in that
+	only    func(*kind) bool // the kinds that it is charged on; nil means as Orders say
+	// stays is the share of it that no refund brings back; none means all. Sides
+	// says that it goes back with the price, as what a shop or a house keeps does.
+	stays quoin.Optional[quoin.Factor]
+	sides bool
+	// These explain what the fee is made of; nil where the fee itself gives it.
+	rate, fixed, most, share, feeTax, tier reason
+}
+
+// reason explains a figure of a way of selling, which stands at a path.
+type reason func(e explainer, at quoin.Path) quoin.Operand
+
+// at is where the fee stands in a channel at a path.
+func (l *levy) at(channel quoin.Path) quoin.Path {
+	if l.way == "" {
+		return channel.Sub("fees", l.index)
+	}
+	at := channel.Sub(l.way, -1)
+	if l.in != "" {
+		at = at.Inside(l.in)
+	}
+	return at
+}
+
+// on reports whether the fee is charged on a kind of order.
+func (l *levy) on(k *kind) bool {
+	if l.only != nil {
+		return l.only(k)
+	}
+	return len(l.Orders) == 0 || slices.Contains(l.Orders, k.ID)
+}
+
+// charge is the fee on one order of a kind, nothing where it has none.
+func (l *levy) charge(k *kind, paid Paid, places int) Charge {
+	if !l.on(k) {
+		return Charge{}
+	}
+	c := l.Charge(paid, places)
+	if stays, given := l.stays.Get(); given {
+		c.Total = c.Total.Times(stays)
+	}
+	return c
+}
+
+// levies are all fees of the channel, first those of its list.
+func (c Channel) levies(kinds []kind, places int) []levy {
+	out := make([]levy, 0, len(c.Fees)+2)
+	for i, f := range c.Fees {
+		l := levy{Fee: f, index: i}
+		if c.After != nil && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
+			l.stays = c.feesStay()
+		}
+		out = append(out, l)
+	}
+	if c.Trade != nil {
+		out = append(out, c.Trade.levies(kinds, c.Home(), places)...)
+	}
+	if c.Consignment != nil {
+		out = append(out, c.givenBack(c.Consignment.levies(kinds, c.Tax.Rate))...)
+	}
+	if c.OnDemand != nil {
+		out = append(out, c.givenBack(c.OnDemand.levies(kinds, c.Product))...)
+	}
+	out = append(out, c.conversion()...)
+	return append(out, c.afterwards()...)
+}

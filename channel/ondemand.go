@@ -1,0 +1,116 @@
+package channel
+
+import "example.com/quoin"
+
+// OnDemand is selling through a house that prints each item when it is ordered,
+// sells it, and pays the maker.
+type OnDemand struct {
+	// Pays says what the maker gets.
+	Pays Pays `json:"pays" need:"yes"`
+	// Rate is the royalty, or the share of what is left.
+	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
+	// Net takes it of the price without the tax in it.
+	Net bool `json:"net,omitzero"`
+	// CodesFromMaker says that promotions are paid from the maker's part alone:
+	// the house keeps what it keeps of the full price.
+	CodesFromMaker bool `json:"codes_from_maker,omitzero"`
+	// Sizes are what the house asks, or pays, for each product that it prints.
+	Sizes []Printed `json:"sizes,omitempty" most:"1000"`
+}
+
+// Printed is one product printed on demand.
+type Printed struct {
+	Product string `json:"product" need:"yes"`
+	// Base is what the house charges for printing it.
+	Base quoin.Amount `json:"base,omitzero" range:"[0,"`
+	// Flat is what it pays for each sale, where it pays a flat fee.
+	Flat quoin.Amount `json:"flat,omitzero" range:"[0,"`
+}
+
+// Pays says what a house that prints on demand pays the maker of each sale.
+type Pays string
+
+const (
+	// AboveBase pays the price less the base: a margin put on it, or a mark-up.
+	AboveBase Pays = "above_base"
+	// Royalty pays a rate of the price.
+	Royalty Pays = "royalty"
+	// ShareOfRest pays a rate of the price less the base.
+	ShareOfRest Pays = "share_of_rest"
+	// FlatFee pays the same whatever the price.
+	FlatFee Pays = "flat_fee"
+)
+
+// UnmarshalText reads above_base, royalty, share_of_rest or flat_fee.
+func (p *Pays) UnmarshalText(text []byte) error {
+	v, err := quoin.Word(string(text), AboveBase, Royalty, ShareOfRest, FlatFee)
+	if err == nil {
+		*p = v
+	}
+	return err
+}
+
+// size is the entry of a product and its place in the list.
+func (w *OnDemand) size(product string) (Printed, int) {
+	for i, s := range w.Sizes {
+		if s.Product == product {
+			return s, i
+		}
+	}
+	return Printed{}, -1
+}
+
+// levies is what the house keeps of the price.
+func (w *OnDemand) levies(kinds []kind, product string) []levy {
+	s, place := w.size(product)
+	l := levy{Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), Net: w.Net}, way: "on_demand", rate: w.explainKeeps}
+	if w.CodesFromMaker {
+		l.Of = []Part{Items, Discount}
+	}
+	size := func(name string, a quoin.Amount) reason {
+		return func(_ explainer, at quoin.Path) quoin.Operand {
+			return quoin.GivenOr(name, at.FieldAt("sizes", place), a.Figure(), place >= 0)
+		}
+	}
+	switch w.Pays {
+	case Royalty:
+		return []levy{l}
+	case ShareOfRest:
+		return beyond(l, kinds, s.Base, size("base", s.Base))
+	case FlatFee:
+		l.Rate, l.rate, l.Net = whole, allOf, true
+		return beyond(l, kinds, s.Flat, size("flat", s.Flat))
+	}
+	return nil
+}
+
+// Prints reports whether a house prints this channel's items, and what it asks
+// for one of the channel's product, in the shop's currency: then nothing else is
+// spent on making it.
+func (c Channel) Prints() (quoin.Amount, bool) {
+	if c.OnDemand == nil {
+		return quoin.Amount{}, false
+	}
+	s, _ := c.OnDemand.size(c.Product)
+	if c.OnDemand.Pays == AboveBase || c.OnDemand.Pays == ShareOfRest {
+		return s.Base.Times(c.Home()), true
+	}
+	return quoin.Amount{}, true
+}
+
+// ByProduct reports whether the channel's terms differ from product to product.
+func (c Channel) ByProduct() bool {
+	for _, o := range c.Promotions {
+		if len(o.Products) > 0 || !o.Sale.IsZero() {
+			return true
+		}
+	}
+	return c.OnDemand != nil || c.Tariff != ""
+}
+
+// For returns the channel for one product: terms then are with what on-demand
+// printing asks for it, and with the promotions that speak of it.
+func (c Channel) For(product string) Channel {
+	c.Product = product
+	return c
+}

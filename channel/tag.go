@@ -1,0 +1,101 @@
+package channel
+
+import "example.com/quoin"
+
+// Tag says which unit prices a channel can ask: what fits a till, a price list
+// abroad, a habit of the place. A unit price becomes the nearest of them, a tie
+// the higher one; it never becomes less than the least above zero. All its
+// amounts are whole minor units of the currency that buyers pay in.
+type Tag struct {
+	// Step is what they are multiples of; none means one minor unit.
+	Step quoin.Amount `json:"step,omitzero" range:"(0,"`
+	// Of, in place of a step, are what they leave when divided by Modulus, which
+	// is 1 where it is zero.
+	Of      []quoin.Amount `json:"of,omitempty" range:"[0," most:"20"`
+	Modulus quoin.Amount   `json:"modulus,omitzero" range:"(0,"`
+}
+
+// Codes of tags that say two things, or nothing.
+const BadTag quoin.Code = "bad_tag"
+
+// Check reports a tag with both a step and endings, with neither, or with an
+// ending not below its modulus. The error is a Problem.
+func (g Tag) Check() error {
+	bad := func(at, found, wanted string) error {
+		return quoin.Problem{Code: BadTag, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}
+	}
+	switch {
+	case len(g.Of) > 0 && !g.Step.IsZero():
+		return bad("step", "a step beside endings", "a step or endings")
+	case len(g.Of) == 0 && g.Step.IsZero():
+		return bad("step", "neither a step nor endings", "one of them")
+	case len(g.Of) == 0 && !g.Modulus.IsZero():
+		return bad("modulus", "a modulus without endings", "endings in of, or no modulus")
+	}
+	for i, e := range g.Of {
+		if e.Cmp(g.modulus()) >= 0 {
+			return bad(quoin.Path{}.FieldAt("of", i).String(), e.String(), "less than the modulus of "+g.modulus().String())
+		}
+	}
+	return nil
+}
+
+func (g Tag) modulus() quoin.Amount {
+	if g.Modulus.IsZero() {
+		return quoin.AmountOf(1, 0)
+	}
+	return g.Modulus
+}
+
+// room is how far a price can be moved.
+func (g Tag) room() quoin.Amount {
+	if len(g.Of) > 0 {
+		return g.modulus()
+	}
+	return g.Step
+}
+
+// Nearest returns the price that can be asked nearest to a, a tie going up.
+func (g Tag) Nearest(a quoin.Amount) quoin.Amount {
+	whole, ending := g.split(a)
+	return g.scale(whole).Add(ending)
+}
+
+// scale is how much whole steps, or moduli, come to.
+func (g Tag) scale(whole quoin.Factor) quoin.Amount { return g.room().Times(whole) }
+
+// split returns the nearest price as whole steps and nothing, or as whole
+// moduli and an ending.
+func (g Tag) split(a quoin.Amount) (quoin.Factor, quoin.Amount) {
+	one := quoin.FactorOf(1)
+	if len(g.Of) == 0 {
+		n := a.Ratio(g.Step).Round(0, quoin.HalfUp)
+		if n.Cmp(one) < 0 {
+			n = one
+		}
+		return n, quoin.Amount{}
+	}
+	n := a.Ratio(g.modulus()).Round(0, quoin.Down).Sub(one)
+	var whole quoin.Factor
+	var ending, best quoin.Amount
+	found := false
+	for range 3 { // the modulus below, that of a, the one above
+		for _, e := range g.Of {
+			p := g.scale(n).Add(e)
+			d := distance(p, a)
+			if p.Sign() <= 0 || found && (d.Cmp(best) > 0 || d.Equal(best) && p.Cmp(g.scale(whole).Add(ending)) < 0) {
+				continue
+			}
+			whole, ending, best, found = n, e, d, true
+		}
+		n = n.Add(one)
+	}
+	return whole, ending
+}
+
+func distance(a, b quoin.Amount) quoin.Amount {
+	if a.Cmp(b) < 0 {
+		a, b = b, a
+	}
+	return a.Sub(b)
+}

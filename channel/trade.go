@@ -1,0 +1,128 @@
+package channel
+
+import "example.com/quoin"
+
+// Trade is selling to shops at a trade price, which the trade discount of the
+// channel gives.
+type Trade struct {
+	// Case is how many of an item are sold together; zero means 1. Opening and
+	// Reorder are what a first order and a later one have to come to.
+	Case    int64        `json:"case,omitzero" range:"[1,1000000]"`
+	Opening quoin.Amount `json:"opening,omitzero" range:"[0,"`
+	Reorder quoin.Amount `json:"reorder,omitzero" range:"[0,"`
+	// Freight says who pays it. Then orders give postage only, and what buyers are
+	// charged follows; empty means that orders say it themselves.
+	Freight Freight `json:"freight,omitempty"`
+	// FreeFrom is what items have to come to for freight that is added to be free,
+	// Allowance the share of the items that is given towards freight.
+	FreeFrom  quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
+	Allowance quoin.Rate                   `json:"allowance,omitzero" range:"[0,1]"`
+	// Credit is what waiting for the money costs.
+	Credit Credit `json:"credit,omitzero"`
+	// Agent is an agent's commission on items, AgentReorder that on reorders, the
+	// same where it is not given. Defects is a share of items taken off for faults.
+	Agent        quoin.Rate                 `json:"agent,omitzero" range:"[0,1]"`
+	AgentReorder quoin.Optional[quoin.Rate] `json:"agent_reorder,omitzero" range:"[0,1]"`
+	Defects      quoin.Rate                 `json:"defects,omitzero" range:"[0,1]"`
+}
+
+// Freight says who pays for sending an order to a shop.
+type Freight string
+
+const (
+	Collect   Freight = "collect"   // the shop, to the carrier: it is nobody's here
+	Added     Freight = "added"     // prepaid and added: the shop is charged the postage
+	Prepaid   Freight = "prepaid"   // the maker
+	Allowance Freight = "allowance" // the shop, and the maker gives an allowance towards it
+)
+
+// UnmarshalText reads collect, added, prepaid or allowance.
+func (f *Freight) UnmarshalText(text []byte) error {
+	v, err := quoin.Word(string(text), Collect, Added, Prepaid, Allowance)
+	if err == nil {
+		*f = v
+	}
+	return err
+}
+
+// orders puts freight where it belongs.
+func (w *Trade) orders(kinds []kind, home quoin.Factor, places int) []kind {
+	for i := range kinds {
+		k := &kinds[i]
+		switch w.Freight {
+		case Collect, Allowance:
+			k.freight, k.Postage = k.Postage, quoin.Amount{}
+			k.why.postage = zeroOf("postage")
+		case Added:
+			k.Shipping, k.FreeFrom = k.Postage.Over(home).Round(places, quoin.HalfUp), w.FreeFrom
+			k.why.shipping = explainer.freight
+			k.freeAt = "trade"
+		}
+	}
+	return kinds
+}
+
+func (w *Trade) levies(kinds []kind, home quoin.Factor, places int) []levy {
+	out := w.allowances(kinds, home, places)
+	invoice := []Part{Items, Shipping, SalesTax}
+	add := func(l levy) {
+		l.way = "trade"
+		out = append(out, l)
+	}
+	if c := w.Credit; !c.Early.IsZero() {
+		add(levy{
+			Fee: Fee{Name: "early payment", Rate: c.Early, Of: invoice, Share: quoin.Some(c.Taken.Or(whole))}, in: "credit",
+			rate: given("early", c.Early.Figure()), share: givenOr("taken", c.Taken.Or(whole).Figure(), !c.Taken.IsZero()),
+		})
+	}
+	if c := w.Credit; !c.Money.IsZero() {
+		add(levy{Fee: Fee{Name: "waiting for the money", Rate: c.Carries(), Of: invoice, Expected: true}, in: "credit", rate: c.explainCarries})
+	}
+	if c := w.Credit; !c.Bad.IsZero() {
+		add(levy{Fee: Fee{Name: "bad debts", Rate: c.Bad, Of: invoice, Expected: true}, in: "credit", rate: given("bad", c.Bad.Figure())})
+	}
+	if first, again := w.Agent, w.AgentReorder.Or(w.Agent); !first.IsZero() || !again.IsZero() {
+		add(levy{Fee: Fee{Name: "agent", Rate: first}, only: func(k *kind) bool { return !k.Reorder }, rate: given("agent", first.Figure())})
+		name := "agent"
+		if !w.AgentReorder.IsZero() {
+			name = "agent_reorder"
+		}
+		add(levy{Fee: Fee{Name: "agent", Rate: again}, only: func(k *kind) bool { return k.Reorder }, rate: given(name, again.Figure())})
+	}
+	if !w.Defects.IsZero() {
+		add(levy{Fee: Fee{Name: "defects", Rate: w.Defects}, rate: given("defects", w.Defects.Figure())})
+	}
+	return out
+}
+
+// allowances are what is given towards the freight of each kind of order.
+func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []levy {
+	if w.Freight != Allowance {
+		return nil
+	}
+	var out []levy
+	for i, k := range kinds {
+		most := k.freight.Over(home).Round(places, quoin.HalfUp)
+		out = append(out, levy{
+			Fee: Fee{Name: "freight allowance", Rate: w.Allowance, AtMost: quoin.Some(most)}, way: "trade",
+			only: func(k *kind) bool { return k.place == i }, rate: given("allowance", w.Allowance.Figure()),
+			most: func(e explainer, _ quoin.Path) quoin.Operand { return e.freight() },
+		})
+	}
+	return out
+}
+
+// Makes returns how many of an item at a unit price, in whole cases, come to a
+// minimum by themselves; false where nothing is asked, the item costs nothing, or
+// it would take more than a million.
+func (w Trade) Makes(minimum, unit quoin.Amount) (int64, bool) {
+	if minimum.Sign() <= 0 || unit.Sign() <= 0 {
+		return 0, false
+	}
+	cases := minimum.Ratio(unit.Times(quoin.FactorOf(max(w.Case, 1)))).Round(0, quoin.Up).Rat()
+	n := cases.Num()
+	if !n.IsInt64() || n.Int64() > 1_000_000 {
+		return 0, false
+	}
+	return n.Int64() * max(w.Case, 1), true
+}

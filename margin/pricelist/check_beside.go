@@ -1,0 +1,230 @@
+package pricelist
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/channel/parcel"
+)
+
+// sent checks packings and tariffs, and that every order of a channel with a
+// tariff can be sent.
+func (k checker) sent() {
+	root := (*path)(nil)
+	for i, p := range k.doc.Packings {
+		if at := root.field("packings").at(i); !k.under(at) {
+			k.all(at, p.Check())
+		}
+	}
+	for i, t := range k.doc.Tariffs {
+		if at := root.field("tariffs").at(i); !k.under(at) {
+			k.all(at, t.Check())
+		}
+	}
+	sends := false
+	for i, c := range k.doc.Channels {
+		at := root.field("channels").at(i)
+		if c.Tariff == "" {
+			continue
+		}
+		sends = true
+		k.known(at.field("tariff"), "tariffs", c.Tariff)
+		k.zones(at, c)
+		if c.OnDemand != nil {
+			k.stray(at.field("tariff"), "a tariff where a house prints on demand and sends", "no tariff")
+		}
+	}
+	if !sends || len(k.problems) > 0 {
+		return
+	}
+	m, err := k.doc.maker()
+	if err != nil {
+		return // which has been said
+	}
+	for i, p := range k.doc.Products {
+		k.shipped(root.field("products").at(i), p, m)
+	}
+}
+
+// zones checks that orders say where they go, and nothing that follows from it.
+func (k checker) zones(at *path, c channel.Channel) {
+	for i, o := range c.Orders {
+		at := at.field("orders").at(i)
+		if !o.Postage.IsZero() {
+			k.add(at.field("postage"), quoin.Problem{Code: RivalFields, Found: "postage beside a tariff", Wanted: "one of them", Remedy: "leave one out: each says what the other would"})
+		}
+		if o.Zone == "" {
+			k.missing(at.field("zone"), "zone")
+		}
+	}
+	if len(c.Orders) == 0 {
+		k.missing(at.field("orders"), "orders, which say where they go")
+	}
+	for _, t := range k.doc.Tariffs {
+		if n := ways(t) * len(k.doc.Packings) * len(c.Orders); t.ID == c.Tariff && n > mostWays {
+			k.add(at.field("tariff"), quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d packings times steps times kinds of order", n), Wanted: fmt.Sprintf("at most %d", mostWays)})
+		}
+	}
+	if c.Packing != "" {
+		k.add(at.field("packing"), quoin.Problem{Code: RivalFields, Found: "packing beside a tariff", Wanted: "one of them", Remedy: "leave one out: which packing is taken follows from the tariff"})
+	}
+}
+
+// mostWays bounds in how many ways the orders of a channel may be sent.
+const mostWays = 2_000
+
+// ways is how many steps the longest zone of a tariff has.
+func ways(t parcel.Tariff) int {
+	most := 0
+	for _, z := range t.Zones {
+		most = max(most, len(z.Steps))
+	}
+	return most
+}
+
+// shipped checks that a product can be sent in every order.
+func (k checker) shipped(at *path, p Product, m *maker) {
+	if m.mass(p).Sign() <= 0 {
+		k.add(at.field("mass"), quoin.Problem{Code: NotWeighed, Found: "nothing that weighs anything", Wanted: "its mass, or the mass or grammage of what it is made of"})
+		return
+	}
+	if p.outermost().IsZero() {
+		k.missing(at.field("sheet"), "sheet, or another size")
+		return
+	}
+	for _, c := range k.doc.Channels {
+		if c.Tariff == "" {
+			continue
+		}
+		s, err := m.sender(p, c.Tariff)
+		if err != nil {
+			continue // which has been said
+		}
+		if len(s.plan.Packings) == 0 {
+			k.add(at.field("packing"), quoin.Problem{Code: UnknownID, Found: "no packing list that is one of the packings", Wanted: "a packing list for parcels, with the id of one of the packings"})
+			return
+		}
+		for i, o := range c.Orders {
+			if _, err := s.send(o); err != nil {
+				k.refused(at, c, i, s.plan.Packings, err)
+			}
+		}
+	}
+}
+
+// refused says why an order of a product cannot be sent: of several packings,
+// why not in the first.
+func (k checker) refused(at *path, c channel.Channel, order int, packings []parcel.Packing, err error) {
+	ps, ok := err.(quoin.Problems)
+	if !ok {
+		k.all(at, err)
+		return
+	}
+	for n, p := range ps {
+		if n < len(packings) && strings.HasPrefix(p.Path, "packings[") {
+			p.Found += " in " + quoin.Quoted(packings[n].ID)
+		}
+		if p.Code == parcel.UnknownZone {
+			for i, other := range k.doc.Channels {
+				if other.ID == c.ID {
+					at = (*path)(nil).field("channels").at(i).field("orders").at(order).field("zone")
+				}
+			}
+		}
+		p.Path = ""
+		if !k.under(at) {
+			k.add(at, p)
+		}
+	}
+}
+
+// others checks sets, fairs and editions.
+func (k checker) others() {
+	root := (*path)(nil)
+	for i, s := range k.doc.Sets {
+		at := root.field("sets").at(i)
+		k.given(at.field("channel"), "channels", s.Channel)
+		k.of(at.field("products"), s.Products)
+		if len(s.Products) < 2 && !k.under(at.field("products")) {
+			k.add(at.field("products"), quoin.Problem{Code: SmallSet, Found: "fewer than two products", Wanted: "what is sold together"})
+		}
+		k.apart(at, s)
+		var sum quoin.Rate
+		for j, a := range s.Apart {
+			k.of(at.field("apart").at(j).field("products"), a.Products)
+			k.filled(at.field("apart").at(j).field("products"), a.Products)
+			sum = sum.Add(a.Share)
+		}
+		if sum.Complement().Sign() < 0 {
+			k.add(at.field("apart"), quoin.Problem{Code: ApartNotOne, Found: "shares that sum to " + sum.String(), Wanted: "at most 100%: buyers left buy nothing"})
+		}
+	}
+	for i, f := range k.doc.Fairs {
+		at := root.field("fairs").at(i)
+		k.given(at.field("channel"), "channels", f.Channel)
+		for j, s := range f.Mix {
+			k.given(at.field("mix").at(j).field("product"), "products", s.Product)
+		}
+		if !k.under(at) {
+			k.all(at, f.Check().Err())
+		}
+	}
+	for i, e := range k.doc.Editions {
+		at := root.field("editions").at(i)
+		for j, p := range e.Products {
+			k.known(at.field("products").at(j), "products", p)
+		}
+		k.filled(at.field("products"), e.Products)
+		if k.under(at) {
+			continue
+		}
+		k.all(at, e.Check())
+		_, audit := e.Audit()
+		for _, p := range audit {
+			if p.Severity == quoin.Fault {
+				k.all(at, p)
+			}
+		}
+	}
+}
+
+// given checks a reference that has to be given; that it is not has been said.
+func (k checker) given(at *path, list, id string) {
+	if id != "" {
+		k.known(at, list, id)
+	}
+}
+
+// filled checks that a list of products names any.
+func (k checker) filled(at *path, products []string) {
+	if len(products) == 0 && !k.under(at) {
+		k.add(at, quoin.Problem{Code: EmptyList, Found: "no products", Wanted: "at least one"})
+	}
+}
+
+// apart checks that a set is sold where one order can be put together of several
+// products: not by a house that prints each, nor by a tariff that weighs each.
+func (k checker) apart(at *path, s Set) {
+	for i, c := range k.doc.Channels {
+		switch {
+		case c.ID != s.Channel || k.under((*path)(nil).field("channels").at(i)):
+		case c.OnDemand != nil:
+			k.stray(at.field("channel"), "a set where a house prints on demand", "a channel in which the shop sends orders itself")
+		case c.Tariff != "":
+			k.stray(at.field("channel"), "a set in a channel that goes by a tariff", "a channel whose orders give their postage")
+		}
+	}
+}
+
+// of checks a list of products, each once.
+func (k checker) of(at *path, products []string) {
+	for i, p := range products {
+		k.known(at.at(i), "products", p)
+		if slices.Contains(products[:i], p) {
+			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(p) + " again", Wanted: "each product once"})
+		}
+	}
+}

@@ -1,0 +1,142 @@
+package pricelist
+
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/edition"
+	"example.com/quoin/margin/rule"
+)
+
+// Limited is how an edition stands, and what it is expected to bring.
+type Limited struct {
+	ID   string `json:"id"`
+	Name string `json:"name,omitempty"`
+	// Numberings is how many are sold, reserved, destroyed, kept and free.
+	Numberings []Numbered `json:"numberings"`
+	Products   []Rising   `json:"products"`
+	// Limits says of each bound of the shop whether the edition is within it.
+	Limits []Bounded `json:"limits,omitempty"`
+	// Disclosures is what to find out for oneself.
+	Disclosures []string `json:"disclosures"`
+}
+
+// Numbered is how one numbering stands; Product is empty where it runs over all.
+type Numbered struct {
+	Product string `json:"product,omitempty"`
+	Numbers Tally  `json:"numbers"`
+	Proofs  Tally  `json:"proofs,omitzero"`
+}
+
+// Tally is how many of a numbering are in which state; FreeNumbers is which are
+// free, each run as "21–50".
+type Tally struct {
+	Of          int64    `json:"of"`
+	Sold        int64    `json:"sold"`
+	Reserved    int64    `json:"reserved,omitzero"`
+	Destroyed   int64    `json:"destroyed,omitzero"`
+	Kept        int64    `json:"kept,omitzero"`
+	Free        int64    `json:"free"`
+	FreeNumbers []string `json:"free_numbers,omitempty"`
+}
+
+// Rising is the steps of one product of an edition.
+type Rising struct {
+	Product string     `json:"product"`
+	Steps   []StepAsks `json:"steps"`
+	// Count is how many are still to be sold, all in this size; Takings is the
+	// prices of those, Keeps what is left after all but income tax and overhead, in
+	// the channel that keeps least. Months is how long that takes; none where no
+	// pace is given.
+	Count   int64                        `json:"count"`
+	Takings quoin.Amount                 `json:"takings"`
+	Keeps   quoin.Amount                 `json:"keeps"`
+	Months  quoin.Optional[quoin.Factor] `json:"months,omitzero"`
+	// Explanation is where takings, keeps and months come from, step by step.
+	Explanation Reasons `json:"reasons"`
+}
+
+// StepAsks is one step: the price from so many sold on, and whether all rules
+// allow it.
+type StepAsks struct {
+	Sold  int64        `json:"sold"`
+	Price quoin.Amount `json:"price"`
+	Count int64        `json:"count"` // still to be sold at it
+	// Refused are the rules that do not allow it.
+	Refused []string `json:"refused,omitempty"`
+}
+
+// Bounded is a bound on editions and how many prints it counts of one.
+type Bounded struct {
+	Name   string `json:"name"`
+	Counts int64  `json:"counts"`
+	AtMost int64  `json:"at_most"`
+	Within bool   `json:"within"`
+	Source string `json:"source,omitempty"`
+}
+
+// editions says how every edition stands.
+func (d worked) editions(items []rule.Item, dec rule.Decision) []Limited {
+	var out []Limited
+	for k, e := range d.Editions {
+		numberings, _ := e.Audit() // whose faults were told when it was checked
+		l := Limited{ID: e.ID, Name: e.Name, Disclosures: edition.Disclosures()}
+		for _, n := range numberings {
+			l.Numberings = append(l.Numberings, Numbered{n.Product, tally(n.Numbers), tally(n.Proofs)})
+		}
+		for _, b := range d.EditionLimits {
+			l.Limits = append(l.Limits, Bounded{b.Name, b.Count(e), b.AtMost, b.Within(e), b.Source})
+		}
+		for _, id := range e.Products {
+			at := quoin.InList("editions", k)
+			i := slices.IndexFunc(items, func(it rule.Item) bool { return it.ID == id })
+			n, _ := edition.NumberingOf(numberings, id)
+			l.Products = append(l.Products, d.rising(e, at, n.Numbers, i, items[i], dec))
+		}
+		out = append(out, l)
+	}
+	return out
+}
+
+func tally(t edition.Tally) Tally {
+	out := Tally{Of: t.Of, Sold: t.Sold, Reserved: t.Reserved, Destroyed: t.Destroyed, Kept: t.Kept, Free: t.Free}
+	for _, s := range t.FreeNumbers {
+		out.FreeNumbers = append(out.FreeNumbers, s.String())
+	}
+	return out
+}
+
+// rising prices the steps of a product: times its decided price, raised to the
+// next price that its endings allow.
+func (d worked) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) Rising {
+	steps := e.Ladder(of, dec.Prices[i], func(p quoin.Amount) quoin.Amount { return dec.Asked(i, p) })
+	kept := func(price quoin.Amount) quoin.Amount { return leastKept(it, price) }
+	takings := edition.Expected(steps, kept)
+	r := Rising{Product: it.ID, Count: takings.Count, Takings: takings.Gross, Keeps: takings.Kept, Months: takings.Months}
+	r.Explanation = Reasons{func(t *quoin.Trail) {
+		e.Explain(t, at, of, steps, nil)
+		e.Explain(t, at, of, steps, kept)
+		e.ExplainMonths(t, at, of, steps)
+	}}
+	for _, s := range steps {
+		r.Steps = append(r.Steps, StepAsks{
+			Sold: s.From - 1, Price: d.Currency.Round(s.Price, quoin.HalfUp), Count: s.Count, Refused: dec.Refuse(i, s.Price),
+		})
+	}
+	return r
+}
+
+// leastKept is what the channel keeps that keeps least of a price.
+func leastKept(it rule.Item, price quoin.Amount) quoin.Amount {
+	var least quoin.Optional[quoin.Amount]
+	for _, o := range it.Offers {
+		kept := contributed(o.Sale, price)
+		if known, given := least.Get(); !given || kept.Cmp(known) < 0 {
+			least = quoin.Some(kept)
+		}
+	}
+	return least.Or(quoin.Amount{})
+}
+
+func contributed(s margin.Sale, price quoin.Amount) quoin.Amount { return s.At(price).Contribution }

@@ -1,0 +1,140 @@
+package pricelist_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/edition"
+	"example.com/quoin/margin/pricelist"
+)
+
+// An edition of 30, of which five are sold, of a print with goods of 4.00 at 20.00:
+// from ten sold on 1.27 times, 25.40 raised to the next whole price; from twenty on 1.55
+// times, 31.00, which is above 30.00. The shop takes 10%, the shelf nothing. All
+// invented.
+const limitedEdition = `{
+  "version": 1, "currency": "EUR", "price_limit": "60.00",
+  "supplies": [{"id": "kit", "quantity": "10 kit", "price": "40.00"}],
+  "products": [{"id": "bittern", "bill": [{"supply": "kit", "quantity": "1 kit"}]}],
+  "channels": [{"id": "shelf"}, {"id": "shop", "fees": [{"name": "payment", "rate": "10%"}]}],
+  "editions": [{"id": "marsh", "products": ["bittern"], "size": 30, "proofs": 3, "sold": 5, "per_month": "2",
+    "steps": [{"sold": 0, "times": "1"}, {"sold": 10, "times": "1.27"}, {"sold": 20, "times": "1.55", "per_month": "1"}]}],
+  "edition_limits": [
+    {"name": "small editions", "at_most": 30}, {"name": "with proofs", "at_most": 32, "proofs": true, "source": "invented"}
+  ],
+  "rules": [
+    {"id": "from twenty", "rule": "price", "at_least": "20.00"},
+    {"id": "up to thirty", "rule": "price", "at_most": "30.00"},
+    {"id": "whole", "rule": "ending", "of": ["0.00"]}
+  ]
+}`
+
+func risingSteps(r pricelist.Rising) string {
+	var out []string
+	for _, s := range r.Steps {
+		out = append(out, fmt.Sprintf("%d sold: %d at %.2f %q", s.Sold, s.Count, s.Price, s.Refused))
+	}
+	return strings.Join(out, "; ")
+}
+
+func TestStepsOfAnEdition(t *testing.T) {
+	l := decidedShop(t, limitedEdition).Editions[0]
+	r := l.Products[0]
+	if got, want := risingSteps(r), `0 sold: 5 at 20.00 []; 10 sold: 10 at 26.00 []; 20 sold: 10 at 31.00 ["up to thirty"]`; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	// 5 × 20 + 10 × 26 + 10 × 31; in the shop 14.00, 19.40 and 23.90 are kept of each; 15
+	// at two a month, 10 at one.
+	if got, want := fmt.Sprintf("%d for %.2f, keeps %.2f, in %s months", r.Count, r.Takings, r.Keeps, places(r.Months, 2)), "25 for 670.00, keeps 503.00, in 17.50 months"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	n := l.Numberings[0].Numbers
+	if n.Of != 30 || n.Sold != 5 || n.Free != 25 || l.Numberings[0].Proofs.Of != 3 {
+		t.Errorf("numberings: %+v", l.Numberings)
+	}
+	var limits []string
+	for _, b := range l.Limits {
+		limits = append(limits, fmt.Sprintf("%s: %d of %d, %t, %q", b.Name, b.Counts, b.AtMost, b.Within, b.Source))
+	}
+	if got, want := strings.Join(limits, "; "), `small editions: 30 of 30, true, ""; with proofs: 33 of 32, false, "invented"`; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	if len(l.Disclosures) == 0 {
+		t.Error("nothing to find out")
+	}
+}
+
+// The reasons have takings, what is kept and the months.
+func TestEditionsAreExplained(t *testing.T) {
+	r := decidedShop(t, limitedEdition).Editions[0].Products[0]
+	steps := r.Explanation.Steps()
+	if err := quoin.Replay(steps); err != nil {
+		t.Fatal(err)
+	}
+	months, _ := r.Months.Get()
+	for code, want := range map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Takings.Figure(), edition.StepKept: r.Keeps.Figure(), edition.StepMonths: months.Figure()} {
+		found := quoin.Find(steps, func(s quoin.Step) bool { return s.Code == code })
+		if len(found) == 0 || steps[found[len(found)-1]-1].Value.Rat().Cmp(want.Rat()) != 0 {
+			t.Errorf("%s: %d steps, and not %v", code, len(found), want)
+		}
+	}
+}
+
+// A step's own price stays as it is, and the rule on endings refuses it; a dropped
+// preference refuses nothing.
+func TestStepsWithPricesOfTheirOwn(t *testing.T) {
+	document := strings.Replace(limitedEdition, `"times": "1.27"`, `"price": "25.40"`, 1)
+	document = strings.Replace(document, `"rules": [`, `"rules": [{"id": "fifty are left", "strength": "prefer", "rule": "contribution", "at_least": "50.00"}, `, 1)
+	a := decidedShop(t, document)
+	if got, want := risingSteps(a.Editions[0].Products[0]), `0 sold: 5 at 20.00 []; 10 sold: 10 at 25.40 ["whole"]; 20 sold: 10 at 31.00 ["up to thirty"]`; got != want || len(a.Dropped) != 1 {
+		t.Errorf("%s, want %s; dropped %q", got, want, a.Dropped)
+	}
+}
+
+// Three times 20.00 is 60.00, which is the limit; four times is 80.00 all the same.
+func TestStepsAboveTheLimit(t *testing.T) {
+	a := decidedShop(t, strings.Replace(limitedEdition, `"times": "1.55"`, `"times": "4"`, 1))
+	if got := a.Editions[0].Products[0].Steps[2].Price; !got.Equal(quoin.MustAmount("80.00")) {
+		t.Errorf("%s, want 80.00", got)
+	}
+}
+
+// Without steps all that are left cost what the print costs; without a pace nobody
+// knows how long they take.
+func TestAnEditionWithoutSteps(t *testing.T) {
+	a, b, _ := strings.Cut(limitedEdition, `, "per_month": "2",`)
+	_, b, _ = strings.Cut(b, `"per_month": "1"}]`)
+	r := decidedShop(t, a+b).Editions[0].Products[0]
+	if got, want := risingSteps(r), `0 sold: 25 at 20.00 []`; got != want || !r.Months.IsZero() || !r.Takings.Equal(quoin.MustAmount("500.00")) {
+		t.Errorf("%s for %s, want %s", got, r.Takings, want)
+	}
+}
+
+// The next print is still the fifth of the first step, and the last step is dearer than
+// the shop's rules allow.
+func ExampleLimited() {
+	answer, err := pricelist.Price([]byte(limitedEdition))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for _, s := range answer.Editions[0].Products[0].Steps {
+		fmt.Printf("from %d sold on %.2f, %d left %v\n", s.Sold, s.Price, s.Count, s.Refused)
+	}
+	// Output:
+	// from 0 sold on 20.00, 5 left []
+	// from 10 sold on 26.00, 10 left []
+	// from 20 sold on 31.00, 10 left [up to thirty]
+}
+
+// Above the limit too a step is asked in money, and sums are of what is asked: 4.00055 × 20.00
+// is 80.011, so 80.02, of which ten are left.
+func TestStepsAboveTheLimitAreMoney(t *testing.T) {
+	r := decidedShop(t, strings.Replace(limitedEdition, `"times": "1.55"`, `"times": "4.00055"`, 1)).Editions[0].Products[0]
+	// 5 × 20.00 + 10 × 26.00 + 10 × 80.02.
+	if !r.Steps[2].Price.Equal(quoin.MustAmount("80.02")) || !r.Takings.Equal(quoin.MustAmount("1160.20")) {
+		t.Errorf("%s, and %s in all", r.Steps[2].Price, r.Takings)
+	}
+}

@@ -1,0 +1,100 @@
+package pricelist
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/margin/rule"
+)
+
+// LineSheet is what a shop that buys at trade price is handed.
+type LineSheet struct {
+	Channel  string         `json:"channel"`
+	Name     string         `json:"name,omitempty"`
+	Currency quoin.Currency `json:"currency"`
+	Lines    []SheetLine    `json:"lines"`
+	// Opening and Reorder are what a first order and a later one have to come to;
+	// zero where nothing is asked.
+	Opening quoin.Amount `json:"opening,omitzero"`
+	Reorder quoin.Amount `json:"reorder,omitzero"`
+	// Tax is what the shop's orders are taxed at, within trade prices or on top.
+	Tax        quoin.Rate `json:"tax,omitzero"`
+	TaxInPrice bool       `json:"tax_in_price,omitzero"`
+	// Freight and Credit are the terms as the document gives them.
+	Freight  channel.Freight              `json:"freight,omitempty"`
+	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero"`
+	Credit   channel.Credit               `json:"credit,omitzero"`
+	// Note says that the retail prices are recommended only.
+	Note string `json:"note"`
+}
+
+// SheetLine is one product on a line sheet.
+type SheetLine struct {
+	Product string     `json:"product"`
+	Name    string     `json:"name,omitempty"`
+	Size    quoin.Size `json:"size,omitzero"`
+	// Trade is what the shop pays for one, without tax that is added on top;
+	// Recommended is what it may ask, the public price, in the
+	// currency of the sheet at the channel's rate.
+	Trade       quoin.Amount `json:"trade"`
+	Recommended quoin.Amount `json:"recommended"`
+	Case        int64        `json:"case"`
+	// Opening is how many of it, in whole cases, make up a first order by
+	// themselves; none where nothing is asked, or where it costs nothing.
+	Opening quoin.Optional[int64] `json:"opening,omitzero"`
+}
+
+// Recommended stands on every line sheet: nobody may be told what to ask.
+const Recommended = "Retail prices are recommendations only: each shop sets its own."
+
+// lineSheets are those of all channels that sell to shops.
+func (d worked) lineSheets(items []rule.Item, prices []quoin.Amount) []LineSheet {
+	var out []LineSheet
+	for j, c := range d.Channels {
+		if c.Trade == nil {
+			continue
+		}
+		t := c.Trade
+		s := LineSheet{
+			Channel: c.ID, Name: c.Name, Currency: c.Money(d.Currency), Opening: t.Opening, Reorder: t.Reorder,
+			Tax: c.Tax.Rate, TaxInPrice: c.Tax.InPrice, Freight: t.Freight, FreeFrom: t.FreeFrom, Credit: t.Credit, Note: Recommended,
+		}
+		for i, price := range prices {
+			unit := items[i].Offers[j].Sale.Terms.Settle(0, price).Unit
+			l := SheetLine{
+				Product: d.Products[i].ID, Name: d.Products[i].Name, Size: d.Products[i].outermost(),
+				Trade: unit, Recommended: s.Currency.Round(price.Over(c.Home()), quoin.HalfUp), Case: max(t.Case, 1),
+			}
+			if n, ok := t.Makes(t.Opening, unit); ok {
+				l.Opening = quoin.Some(n)
+			}
+			s.Lines = append(s.Lines, l)
+		}
+		out = append(out, s)
+	}
+	return out
+}
+
+// Credited is what a discount for paying early costs in a year of 365 days, held
+// against what money costs.
+type Credited struct {
+	Channel  string     `json:"channel"`
+	Simple   quoin.Rate `json:"simple"`
+	Compound quoin.Rate `json:"compound"`
+	Money    quoin.Rate `json:"money,omitzero"`
+}
+
+func (d worked) credits() []Credited {
+	var out []Credited
+	for _, c := range d.Channels {
+		if c.Trade == nil {
+			continue
+		}
+		credit := c.Trade.Credit
+		simple, ok := credit.EarlyCost(365)
+		compound, _ := credit.EarlyYield(365)
+		if ok {
+			out = append(out, Credited{c.ID, simple.Round(4), compound.Round(4), credit.Money})
+		}
+	}
+	return out
+}

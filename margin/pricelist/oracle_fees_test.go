@@ -1,0 +1,116 @@
+package pricelist_test
+
+import (
+	"math/big"
+	"slices"
+)
+
+// charges is all that is taken of an order: the fees of the list, then what
+// follows from the way in which the channel sells.
+func (s *oracleSlip) charges() []oracleCharge {
+	var list []oracleCharge
+	for _, f := range s.c.Fees {
+		if f.Orders != nil && !slices.Contains(f.Orders, s.o.ID) {
+			continue
+		}
+		full := s.feeInFull(f)
+		if a := s.c.After; a != nil && (f.Rate.or(0).Sign() > 0 || f.Tiers != nil) {
+			back := ratMul(ratMul(a.Returned.or(0), a.Part.or(1)), a.Fees.or(0))
+			full = ratMul(full, ratSub(ratOf(1), back))
+		}
+		list = append(list, oracleCharge{full, f.Share.or(1)})
+	}
+	kept := slices.Concat(s.ofConsignment(), s.ofHouse())
+	if len(kept) > 0 { // the first is what a shop or a house keeps of the price
+		kept[0].full = ratMul(kept[0].full, ratSub(ratOf(1), s.c.After.givenBack()))
+	}
+	always := slices.Concat(s.ofTrade(), kept, s.afterSale())
+	if s.c.Abroad != nil {
+		changed := s.money(ratMul(s.paid(), s.c.Abroad.Conversion.or(0)))
+		always = append(always, oracleCharge{full: changed})
+	}
+	for _, charge := range always {
+		if charge.share == nil {
+			charge.share = ratOf(1)
+		}
+		list = append(list, charge)
+	}
+	return list
+}
+
+// paid is what the buyer pays: items, shipping and tax.
+func (s *oracleSlip) paid() *big.Rat { return ratAdd(ratAdd(s.goods, s.shipping), s.onTop) }
+
+func (s *oracleSlip) feeInFull(f oracleFee) *big.Rat {
+	round := func(x *big.Rat) *big.Rat {
+		if f.Expected {
+			return x
+		}
+		return oracleRound(x, s.minors, f.Rounding)
+	}
+	over := f.Over.or(1)
+	base := ratMul(s.feeBase(f), over)
+	fixed := f.Fixed.or(0)
+	if f.Per == "item" {
+		fixed = ratMul(ratMul(fixed, s.items), over)
+	}
+	fee := ratAdd(f.onBase(base), fixed)
+	if f.AtLeast.given() {
+		fee = ratMax(fee, f.AtLeast.r)
+	}
+	if f.AtMost.given() {
+		fee = ratMin(fee, f.AtMost.r)
+	}
+	fee = round(fee)
+	fee = ratAdd(fee, round(ratMul(fee, f.Tax.or(0))))
+	return ratQuo(fee, over)
+}
+
+// feeBase is what one order brings to what a fee is taken of.
+func (s *oracleSlip) feeBase(f oracleFee) *big.Rat {
+	of := f.Of
+	if of == nil {
+		of = []string{"items"}
+	}
+	base, holding := new(big.Rat), new(big.Rat)
+	for _, part := range of {
+		amount := map[string]*big.Rat{"items": s.goods, "shipping": s.shipping, "tax": s.onTop, "discount": s.discount}[part]
+		base = ratAdd(base, amount)
+		if part == "items" || part == "discount" || part == "shipping" && s.c.Tax.OnShipping {
+			holding = ratAdd(holding, amount)
+		}
+	}
+	if !f.Net {
+		return base
+	}
+	return ratSub(base, s.money(s.taxHeld(holding)))
+}
+
+func (f oracleFee) onBase(base *big.Rat) *big.Rat {
+	switch {
+	case len(f.Tiers) == 0:
+		return ratMul(base, f.Rate.or(0))
+	case f.TierMode == "whole":
+		return ratMul(base, f.tierReached(base))
+	}
+	sum := new(big.Rat)
+	for i, tier := range f.Tiers {
+		top := base
+		if i+1 < len(f.Tiers) {
+			top = ratMin(base, f.Tiers[i+1].From.or(0))
+		}
+		slice := ratMax(ratSub(top, tier.From.or(0)), new(big.Rat))
+		sum = ratAdd(sum, ratMul(slice, tier.Rate.or(0)))
+	}
+	return sum
+}
+
+func (f oracleFee) tierReached(base *big.Rat) *big.Rat {
+	rate := new(big.Rat)
+	for _, tier := range f.Tiers {
+		if base.Cmp(tier.From.or(0)) >= 0 {
+			rate = tier.Rate.or(0)
+		}
+	}
+	return rate
+}

@@ -1,0 +1,145 @@
+package pricelist_test
+
+import (
+	"math/big"
+	"slices"
+)
+
+// oracleSlip is one order at one list price, in the money that buyers pay in.
+type oracleSlip struct {
+	c       oracleOutlet
+	o       oracleOrder
+	product string
+	minors  *big.Int // of that money
+	items   *big.Rat // how many
+	taxRate *big.Rat
+
+	goods, discount, shipping *big.Rat // what items come to, and what came off
+	tax, onTop                *big.Rat // onTop is 0 where prices hold the tax
+}
+
+// oracleCharge is what is taken of an order, and on what share of orders.
+type oracleCharge struct{ full, share *big.Rat }
+
+// sell is one order at a list price, and its fees were each charged in full.
+func (w *oracleWorks) sell(c oracleOutlet, o oracleOrder, product string, price *big.Rat) (sale oracleSale, feesInFull *big.Rat) {
+	s := w.slip(c, o, product, price)
+	sale.revenue = ratAdd(s.goods, s.shipping)
+	if c.Tax.InPrice {
+		sale.revenue = ratSub(sale.revenue, s.tax)
+	}
+	sale.fees, feesInFull = new(big.Rat), new(big.Rat)
+	for _, charge := range s.charges() {
+		feesInFull = ratAdd(feesInFull, charge.full)
+		sale.fees = ratAdd(sale.fees, ratMul(charge.full, charge.share))
+	}
+	sale.revenue = ratMul(sale.revenue, c.rate())
+	sale.tax = ratMul(s.tax, c.rate())
+	sale.fees = ratMul(sale.fees, c.rate())
+	feesInFull = ratMul(feesInFull, c.rate())
+	sale.fulfilment = ratQuo(s.postage(), ratSub(ratOf(1), c.Loss.or(0)))
+	return sale, feesInFull
+}
+
+func (w *oracleWorks) slip(c oracleOutlet, o oracleOrder, product string, price *big.Rat) *oracleSlip {
+	s := &oracleSlip{c: c, o: o, product: product, minors: w.minors, items: o.Items.or(1)}
+	if c.Abroad != nil {
+		s.minors = oracleMinors(c.Abroad.Currency)
+	}
+	s.taxRate = c.Tax.Rate.or(0)
+	if o.TaxRate.given() {
+		s.taxRate = o.TaxRate.r
+	}
+	if !s.taxed() {
+		s.taxRate = new(big.Rat)
+	}
+	s.fill(price)
+	return s
+}
+
+// taxed is whether a sale is, which a maker's goods in a shop are not always.
+func (s *oracleSlip) taxed() bool {
+	return s.c.Consignment == nil || slices.Contains(s.c.Consignment.Registered, "maker")
+}
+
+func (s *oracleSlip) fill(price *big.Rat) {
+	unit := s.unitPrice(price)
+	full := ratMul(unit, s.items)
+	kept := ratSub(ratOf(1), s.c.Promotion.or(0))
+	before := s.money(ratMul(full, kept))
+	s.goods = s.takeCodes(before)
+	s.discount = ratSub(full, s.goods)
+	s.shipping = s.shippingCharged(before)
+	taxable := s.goods
+	if s.c.Tax.OnShipping {
+		taxable = ratAdd(taxable, s.shipping)
+	}
+	if s.c.Tax.InPrice {
+		s.tax, s.onTop = s.money(s.taxHeld(taxable)), new(big.Rat)
+	} else {
+		s.tax = s.money(ratMul(taxable, s.taxRate))
+		s.onTop = s.tax
+	}
+}
+
+func (s *oracleSlip) shippingCharged(before *big.Rat) *big.Rat {
+	charged, freeFrom := s.o.Shipping.or(0), s.o.FreeFrom
+	if t := s.c.Trade; t != nil && t.Freight != "" {
+		charged, freeFrom = new(big.Rat), oracleNumber{}
+		if t.Freight == "added" {
+			charged, freeFrom = s.money(ratQuo(s.o.Postage.or(0), s.c.rate())), t.FreeFrom
+		}
+	}
+	tested := s.goods
+	if s.o.FreeTest == "before" {
+		tested = before
+	}
+	if freeFrom.given() && tested.Cmp(freeFrom.r) >= 0 {
+		return new(big.Rat)
+	}
+	return charged
+}
+
+// postage is what sending costs the shop, in its own money.
+func (s *oracleSlip) postage() *big.Rat {
+	if t := s.c.Trade; t != nil && (t.Freight == "collect" || t.Freight == "allowance") {
+		return new(big.Rat)
+	}
+	return s.o.Postage.or(0)
+}
+
+// taxHeld is the tax in an amount that holds it, exact.
+func (s *oracleSlip) taxHeld(amount *big.Rat) *big.Rat {
+	if !s.c.Tax.InPrice {
+		return new(big.Rat)
+	}
+	return ratQuo(ratMul(amount, s.taxRate), ratAdd(ratOf(1), s.taxRate))
+}
+
+// money rounds as money is where nothing else is said.
+func (s *oracleSlip) money(x *big.Rat) *big.Rat { return oracleRound(x, s.minors, "half_up") }
+
+// oracleRound takes an amount that is not negative to the minor unit.
+func oracleRound(x *big.Rat, minors *big.Int, mode string) *big.Rat {
+	whole, rest := new(big.Int), new(big.Int)
+	whole.QuoRem(whole.Mul(x.Num(), minors), x.Denom(), rest)
+	if oracleRoundsUp(mode, whole, rest, x.Denom()) {
+		whole.Add(whole, big.NewInt(1))
+	}
+	return new(big.Rat).SetFrac(whole, minors)
+}
+
+// oracleRoundsUp judges what is over the whole units, as a part of one unit.
+func oracleRoundsUp(mode string, whole, rest, one *big.Int) bool {
+	half := new(big.Int).Lsh(rest, 1).Cmp(one)
+	switch mode {
+	case "up":
+		return rest.Sign() > 0
+	case "down":
+		return false
+	case "half_even":
+		return half > 0 || half == 0 && whole.Bit(0) == 1
+	default:
+		return half >= 0
+	}
+}

@@ -1,0 +1,117 @@
+package pricelist
+
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/channel/refund"
+	"example.com/quoin/margin"
+)
+
+// Ordered is one order of a kind, at the decided price, in the shop's currency
+// but for what buyers see.
+type Ordered struct {
+	ID   string `json:"id,omitempty"`
+	Name string `json:"name,omitempty"`
+	// Order is its place among the channel's orders; none where it has none.
+	Order quoin.Optional[int64] `json:"order,omitzero"`
+	Share quoin.Rate            `json:"share"`
+	Items int64                 `json:"items"`
+	// Unit, Discount and Paid are in Currency, which buyers pay in: what one item
+	// costs, what promotions take off, and what is paid in all, with shipping and
+	// tax.
+	Currency quoin.Currency `json:"currency"`
+	Unit     quoin.Amount   `json:"unit"`
+	Discount quoin.Amount   `json:"discount,omitzero"`
+	Paid     quoin.Amount   `json:"paid"`
+	Revenue  quoin.Amount   `json:"revenue"`
+	Goods    quoin.Amount   `json:"goods"`
+	// Fees are those that are charged on it, by name.
+	Fees       []NamedAmount `json:"fees,omitempty"`
+	Fulfilment quoin.Amount  `json:"fulfilment"`
+	// Keeps is revenue − goods − fees − fulfilment; PerItem is it ÷ items.
+	Keeps   quoin.Amount `json:"keeps"`
+	PerItem quoin.Amount `json:"per_item"`
+	// Refund is what giving such an order back comes to, as the channel does it, in
+	// the currency that buyers pay in; none where nothing is said of refunds.
+	Refund *refund.Settlement `json:"refund,omitempty"`
+}
+
+// NamedAmount is an amount and what it is for.
+type NamedAmount struct {
+	Name   string       `json:"name"`
+	Amount quoin.Amount `json:"amount"`
+}
+
+// ordered is every kind of order of a sale at a price.
+func ordered(c channel.Channel, shop quoin.Currency, product string, s margin.Sale, price quoin.Amount) []Ordered {
+	names := s.Terms.Fees()
+	out := make([]Ordered, s.Terms.Orders())
+	for i := range out {
+		o, place := s.Terms.Order(i)
+		st := s.Terms.Settle(i, price)
+		out[i] = Ordered{
+			ID: o.ID, Name: o.Name, Share: s.Terms.Share(i), Items: st.Count, Unit: st.Unit, Discount: st.Discount,
+			Paid: st.Paid(), Revenue: s.Terms.Home(st.Revenue), Goods: s.Goods[i], Fulfilment: st.Fulfilment,
+		}
+		out[i].Currency = c.Money(shop)
+		if place >= 0 {
+			out[i].Order = quoin.Some(int64(place))
+		}
+		for j, c := range st.Charges {
+			if !c.Total.IsZero() {
+				out[i].Fees = append(out[i].Fees, NamedAmount{names[j], s.Terms.Home(c.Total)})
+			}
+		}
+		out[i].Keeps = out[i].Revenue.Sub(out[i].Goods).Sub(s.Terms.Home(st.Fees)).Sub(out[i].Fulfilment)
+		out[i].PerItem = out[i].Keeps.Over(quoin.FactorOf(st.Count))
+		if c.After != nil {
+			out[i].Refund = refunded(c, shop, product, s, i, price)
+		}
+	}
+	return out
+}
+
+// refunded is what giving back an order of kind i comes to: all of it, or the
+// part that is given back, with what comes back of fees and goods.
+func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.Sale, i int, price quoin.Amount) *refund.Settlement {
+	sold := c
+	sold.After = nil // what this order was charged, and not what is expected of all
+	st := sold.Terms(shop).Settle(i, price)
+	o := refund.Order{Lines: []refund.Line{{Product: product, Count: st.Count, Paid: st.Items}}, Shipping: st.Shipping, OnShipping: c.Tax.OnShipping, Places: s.Terms.Places()}
+	if c.Tax.InPrice {
+		o.TaxIn = st.Tax
+	} else {
+		o.Tax = st.Tax
+	}
+	for j, charge := range st.Charges {
+		fee := refund.Fee{Name: s.Terms.Fees()[j], Amount: charge.Total.Round(o.Places, quoin.HalfUp)}
+		switch {
+		case s.Terms.WithPrice(j):
+			fee.Returned = perCent(100)
+		case j < len(c.Fees) && (!c.Fees[j].Rate.IsZero() || len(c.Fees[j].Tiers) > 0):
+			fee.Returned = c.After.Fees
+		}
+		o.Fees = append(o.Fees, fee)
+	}
+	worth := s.Made[i].Over(quoin.FactorOf(st.Count)).Part(c.After.Resold).Over(c.Home())
+	back := refund.Back{
+		Lines: []refund.Item{{Count: st.Count, Resold: st.Count, Worth: worth}},
+		Part:  c.After.Part, Shipping: c.After.Shipping, Postage: c.After.Postage,
+	}
+	settled, err := o.Refund(back)
+	if err != nil {
+		return nil // an order that cannot be given back, such as one of nothing
+	}
+	return &settled
+}
+
+// inKinds reports whether the orders of a channel are worth telling apart in an
+// answer: where its way of selling is more than a price and fees.
+func inKinds(c channel.Channel) bool {
+	own := func(o channel.Order) bool { return !o.TaxRate.IsZero() }
+	some := func(f channel.Fee) bool { return len(f.Orders) > 0 }
+	return c.Tag != nil || slices.ContainsFunc(c.Orders, own) || slices.ContainsFunc(c.Fees, some) ||
+		c.Trade != nil || c.Consignment != nil || c.OnDemand != nil || c.Abroad != nil || c.Tariff != "" || len(c.Promotions) > 0 || c.After != nil
+}

@@ -1,0 +1,223 @@
+package pricelist
+
+import (
+	"encoding/json"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/rule"
+)
+
+// Public is how one public price stands with every channel that it has to
+// survive. It is computed when it is asked for.
+type Public struct {
+	doc   worked
+	maker *maker
+	item  rule.Item
+	dec   rule.Decision
+	at    int
+	price quoin.Amount
+}
+
+// InChannel is a public price seen from one channel.
+type InChannel struct {
+	Channel string `json:"channel"`
+	// Floor is the least price that the rules would allow if the product were sold
+	// here alone; none where they would allow none, and where none asks anything of
+	// the channel, as Silent says. Sets says that no other channel asks for more.
+	Floor  quoin.Optional[quoin.Amount] `json:"floor,omitzero"`
+	Sets   bool                         `json:"sets"`
+	Silent bool                         `json:"silent,omitzero"`
+	// Keeps is what a sale contributes, PerHour what it brings for each of the
+	// maker's own hours, contribution and own time ÷ hours; none without any.
+	Keeps   quoin.Amount                 `json:"keeps"`
+	PerHour quoin.Optional[quoin.Amount] `json:"per_hour,omitzero"`
+	// Below and Above are the dead zones nearest to the price that end below it,
+	// and that begin above it; In the one that it lies in.
+	Below *rule.DeadZone `json:"below,omitempty"`
+	In    *rule.DeadZone `json:"in,omitempty"`
+	Above *rule.DeadZone `json:"above,omitempty"`
+	// BreakEven is how many have to be sold here for each cost that does not hang
+	// on a single sale.
+	BreakEven []Covered `json:"break_even,omitempty"`
+	// Discount is the deepest discount that the rules on channels bear here; none
+	// where they bear none, or ask nothing. TenthOff is a tenth off the items of every
+	// order, Rise a price a tenth higher.
+	Discount *Moved `json:"discount,omitempty"`
+	TenthOff *Moved `json:"tenth_off,omitempty"`
+	Rise     *Moved `json:"rise,omitempty"`
+}
+
+// Covered is a cost and how many items have to be sold for it, before it; none
+// where an item contributes nothing.
+type Covered struct {
+	What  string                       `json:"what"`
+	Path  string                       `json:"path"`
+	Cost  quoin.Amount                 `json:"cost"`
+	Items quoin.Optional[quoin.Factor] `json:"items,omitzero"` // not rounded
+}
+
+// Moved is a price that was moved by a share of it.
+type Moved struct {
+	By    quoin.Rate   `json:"by"`
+	Keeps quoin.Amount `json:"keeps"`
+	// Volume is how many have to be sold for each one before; of a rise, how much
+	// of the volume is enough.
+	Volume quoin.Optional[quoin.Factor] `json:"volume,omitzero"`
+}
+
+// MarshalJSON writes the channels.
+func (p Public) MarshalJSON() ([]byte, error) { return json.Marshal(p.Channels()) }
+
+// Equal reports whether both say the same of the same channels.
+func (p Public) Equal(q Public) bool { return sameJSON(p, q) }
+
+// Channels returns the price as it stands with each channel, in their order.
+func (p Public) Channels() []InChannel {
+	out := make([]InChannel, len(p.item.Offers))
+	var highest quoin.Amount
+	for j, o := range p.item.Offers {
+		out[j] = p.standing(j, o)
+		if f, ok := out[j].Floor.Get(); ok && f.Cmp(highest) > 0 {
+			highest = f
+		}
+	}
+	for j := range out {
+		f, ok := out[j].Floor.Get()
+		out[j].Sets = ok && f.Equal(highest)
+	}
+	return out
+}
+
+func (p Public) standing(j int, o rule.Offer) InChannel {
+	st := o.Sale.At(p.price)
+	s := InChannel{Channel: o.Channel, Keeps: st.Contribution}
+	_, asked := p.dec.Bears(p.at, o, p.price)
+	s.Silent = !asked
+	if least, _, ok := p.dec.Floor(p.at, j); ok && asked {
+		s.Floor = quoin.Some(p.doc.Currency.Round(least, quoin.HalfUp))
+	}
+	if h := o.Sale.OwnHours(); h.Sign() > 0 {
+		s.PerHour = quoin.Some(st.Contribution.Add(st.OwnTime).Over(h))
+	}
+	s.zones(p.item.Grid, o, p.price)
+	s.BreakEven = p.covered(j, o.Sale, st)
+	c, _, err := p.maker.channel(p.doc.Products[p.at], p.doc.Channels[j])
+	if err != nil {
+		return s // which deciding has seen
+	}
+	s.Discount, s.Rise = p.deepest(c, o, st.Contribution), p.risen(o, st.Contribution)
+	tenth := p.discounted(c, o, perCent(10))
+	s.TenthOff = moved(perCent(10), st.Contribution, tenth.Sale.At(p.price).Contribution)
+	return s
+}
+
+// zones finds the dead zones in reach of a price.
+func (s *InChannel) zones(g quoin.Grid, o rule.Offer, price quoin.Amount) {
+	zones, err := rule.DeadZones(g, o)
+	if err != nil {
+		return
+	}
+	for _, z := range zones {
+		again, ends := z.Again.Get()
+		switch {
+		case z.Holds(price):
+			s.In = &z
+		case ends && again.Cmp(price) <= 0:
+			s.Below = &z
+		case s.Above == nil && z.First.Cmp(price) > 0:
+			s.Above = &z
+		}
+	}
+}
+
+// covered is the costs that no single sale bears: of the channel's period, of
+// fees that are charged over many orders, of the shop.
+func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered {
+	c, at := p.doc.Channels[j], quoin.InList("channels", j)
+	var out []Covered
+	add := func(what string, at quoin.Path, cost, before quoin.Amount) {
+		if cost.IsZero() {
+			return
+		}
+		one := Covered{What: what, Path: at.String(), Cost: cost}
+		if n, ok := margin.BreakEven(cost, quoin.Amount{}, before); ok {
+			one.Items = quoin.Some(n)
+		}
+		out = append(out, one)
+	}
+	add("period", at.Sub("period", -1), c.Period.Cost, st.Contribution.Add(st.Selling))
+	for i, f := range c.Fees {
+		if f.Over.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
+			continue
+		}
+		cost := sale.Terms.Home(f.Fixed.Times(f.Tax.OnePlus()))
+		bears := sale.Terms.Average(func(k int) quoin.Amount {
+			if sale.Terms.Settle(k, p.price).Charges[i].Total.IsZero() {
+				return quoin.Amount{}
+			}
+			return cost.Over(f.Over).Part(f.Share.Or(perCent(100)))
+		})
+		add(f.Name, at.Sub("fees", i), cost, st.Contribution.Add(bears))
+	}
+	add("overhead", quoin.InField("overhead"), p.doc.Overhead.Cost, st.Contribution)
+	return out
+}
+
+// discounted is the offer with so much taken off the items of every order: its
+// goods stay, and its terms change. The channel is as it is for the product.
+func (p Public) discounted(c channel.Channel, o rule.Offer, by quoin.Rate) rule.Offer {
+	rest := c.Promotion.Complement().Times(by.Complement())
+	c.Promotion = quoin.FactorOf(1).Sub(rest).Rate()
+	less := rule.Offer{Channel: o.Channel, Sale: o.Sale}
+	less.Sale.Terms = c.Terms(p.doc.Currency)
+	for _, one := range less.Sale.Worst() {
+		less.Worst = append(less.Worst, rule.Offer{Channel: o.Channel, Sale: one})
+	}
+	return less
+}
+
+// deepest is the deepest discount, in whole per cent, that the rules which ask
+// something of this channel still bear at the price; none where they bear none,
+// or none asks anything.
+func (p Public) deepest(c channel.Channel, o rule.Offer, before quoin.Amount) *Moved {
+	if _, asked := p.dec.Bears(p.at, o, p.price); !asked {
+		return nil
+	}
+	bears := func(n int64) (quoin.Amount, bool) {
+		less := p.discounted(c, o, perCent(n))
+		holds, _ := p.dec.Bears(p.at, less, p.price)
+		return less.Sale.At(p.price).Contribution, holds
+	}
+	low, high := int64(0), int64(100)
+	for low+1 < high {
+		middle := (low + high) / 2
+		if _, ok := bears(middle); ok {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	kept, ok := bears(low)
+	if low == 0 || !ok {
+		return nil
+	}
+	return moved(perCent(low), before, kept)
+}
+
+// risen is a price that is a tenth higher.
+func (p Public) risen(o rule.Offer, before quoin.Amount) *Moved {
+	by := perCent(10)
+	return moved(by, before, o.Sale.At(p.price.Times(by.OnePlus())).Contribution)
+}
+
+func moved(by quoin.Rate, before, kept quoin.Amount) *Moved {
+	m := Moved{By: by, Keeps: kept}
+	if kept.Sign() > 0 && before.Sign() > 0 {
+		m.Volume = quoin.Some(before.Ratio(kept))
+	}
+	return &m
+}
+
+func perCent(n int64) quoin.Rate { return quoin.AmountOf(n, 2).Share(quoin.AmountOf(1, 0)) }

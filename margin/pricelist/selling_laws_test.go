@@ -1,0 +1,197 @@
+package pricelist_test
+
+import (
+	"slices"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/channel/fair"
+	"example.com/quoin/margin/edition"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
+)
+
+func TestWhatIsSoldOtherwiseAddsUp(t *testing.T) {
+	t.Parallel()
+	rapid.Check(t, whatIsSoldOtherwiseAddsUp)
+}
+
+// whatIsSoldOtherwiseAddsUp holds sets, fairs and editions against sums made here.
+func whatIsSoldOtherwiseAddsUp(t *rapid.T) {
+	doc := drawnWays(t)
+	a := must(pricelist.Decide(doc))(t)
+	items := must(doc.Items())(t)
+	setsKeepAsMuch(t, doc, a, items)
+	fairsAddUp(t, doc, a)
+	editionStepsAreTheNextAsked(t, doc, a, items)
+}
+
+// setsKeepAsMuch: the least price of a set is the first, of all tried one by one, at
+// which an order of it keeps what is expected without it.
+func setsKeepAsMuch(t *rapid.T, doc pricelist.Document, a pricelist.Answer, items []rule.Item) {
+	for n, s := range a.Sets {
+		set := doc.Sets[n]
+		j := slices.IndexFunc(doc.Channels, func(c channel.Channel) bool { return c.ID == set.Channel })
+		index := func(id string) int {
+			return slices.IndexFunc(doc.Products, func(p pricelist.Product) bool { return p.ID == id })
+		}
+		kept := func(id string) quoin.Amount {
+			st := items[index(id)].Offers[j].Sale.At(a.Products[index(id)].Price)
+			return st.Contribution.Add(st.Selling)
+		}
+		var apart, expected quoin.Amount
+		for _, id := range set.Products {
+			apart = apart.Add(a.Products[index(id)].Price)
+			if len(set.Apart) == 0 {
+				expected = expected.Add(kept(id))
+			}
+		}
+		for _, b := range set.Apart {
+			for _, id := range b.Products {
+				expected = expected.Add(kept(id).Part(b.Share))
+			}
+		}
+		if !s.Apart.Equal(apart) || !s.Expected.Equal(expected) {
+			t.Fatalf("%s apart for %s, want %s and %s", s.Expected, s.Apart, expected, apart)
+		}
+		if !doc.Channels[j].ByProduct() {
+			triedOneByOne(t, doc, set, j, s)
+		}
+	}
+}
+
+// triedOneByOne holds a set against orders of one item of its products.
+func triedOneByOne(t *rapid.T, doc pricelist.Document, set pricelist.Set, j int, s pricelist.SetPrice) {
+	doc.Channels = slices.Clone(doc.Channels)
+	c := &doc.Channels[j]
+	c.Orders = slices.Clone(c.Orders)
+	for i := range c.Orders {
+		c.Orders[i].Items = 1
+	}
+	var goods quoin.Amount
+	for i, it := range must(doc.Items())(t) {
+		if slices.Contains(set.Products, doc.Products[i].ID) {
+			goods = goods.Add(it.Offers[j].Sale.GoodsPerItem())
+		}
+	}
+	one, terms := must(doc.Grid())(t), c.Terms(doc.Currency)
+	g := must(quoin.NewGrid(one.Step(), one.Price(one.Len()).Times(quoin.FactorOf(int64(len(set.Products))))))(t)
+	var want quoin.Optional[quoin.Amount]
+	for n := int64(1); n <= g.Len() && want.IsZero(); n++ {
+		k := terms.Takings(g.Price(n))
+		if keeps := k.Revenue.Sub(goods).Sub(k.Fees).Sub(k.Fulfilment); keeps.Cmp(s.Expected) >= 0 {
+			want = quoin.Some(g.Price(n))
+		}
+	}
+	x, ok := want.Get()
+	y, given := s.Least.Get()
+	if ok != given || ok && !x.Equal(y) {
+		t.Fatalf("a set costs at least %v, %t, want %v, %t", y, given, x, ok)
+	}
+}
+
+// fairsAddUp: the result is prints × what is kept at the mix, less all costs and the
+// greater of both commissions, from the statements of the answer.
+func fairsAddUp(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
+	for n, f := range a.Fairs {
+		given := doc.Fairs[n]
+		j := slices.IndexFunc(doc.Channels, func(c channel.Channel) bool { return c.ID == given.Channel })
+		var kept, sales quoin.Amount
+		for _, m := range given.Mix {
+			i := slices.IndexFunc(a.Products, func(p pricelist.Priced) bool { return p.ID == m.Product })
+			st := a.Products[i].Channels[j].Statement
+			kept = kept.Add(st.Contribution.Add(st.Selling).Times(given.Prints).Part(m.Share))
+			sales = sales.Add(st.Revenue.Add(st.Tax).Times(given.Prints).Part(m.Share))
+		}
+		commission := sales.Part(given.Commission)
+		if commission.Cmp(given.CommissionAtLeast) < 0 {
+			commission = given.CommissionAtLeast
+		}
+		chance, _ := given.Chance.Get()
+		want := kept.Sub(given.Stand).Sub(given.Jury.Over(chance.Factor())).Sub(commission)
+		if !f.Result.Equal(want) || !f.Sales.Equal(sales) {
+			t.Fatalf("%v of %v, want %v of %v", f.Result, f.Sales, want, sales)
+		}
+		if (f.Verdict == fair.Go) != (want.Sign() >= 0) {
+			t.Fatalf("%s with a result of %v", f.Verdict, want)
+		}
+	}
+}
+
+// editionStepsAreTheNextAsked: a step that is a multiple costs the least price from there
+// on at which every kept ending holds, the rules that refuse it are those that do not
+// hold, and the counts are all that are left.
+func editionStepsAreTheNextAsked(t *rapid.T, doc pricelist.Document, a pricelist.Answer, items []rule.Item) {
+	for n, e := range a.Editions {
+		given := doc.Editions[n]
+		for k, r := range e.Products {
+			it := items[k]
+			var takings, keeps quoin.Amount
+			var count int64
+			for m, s := range r.Steps {
+				want, known := asked(doc, a.Dropped, it, given.Steps[m], a.Products[k].Price)
+				if known && !s.Price.Equal(want) {
+					t.Fatalf("%s, step %d: %s, want %s", r.Product, m, s.Price, want)
+				}
+				if got := refusedBy(doc, a.Dropped, it, s.Price); !slices.Equal(s.Refused, got) {
+					t.Fatalf("%s at %s is refused by %q, want %q", r.Product, s.Price, s.Refused, got)
+				}
+				takings = takings.Add(s.Price.Times(quoin.FactorOf(s.Count)))
+				keeps = keeps.Add(leastOf(it, s.Price).Times(quoin.FactorOf(s.Count)))
+				count += s.Count
+			}
+			if slices.ContainsFunc(r.Steps, func(s pricelist.StepAsks) bool { return s.Price.Cmp(it.Grid.Price(it.Grid.Len())) > 0 }) {
+				continue // shown as money, and not raised to a price
+			}
+			if count != r.Count || count != given.Size-given.Sold || !takings.Equal(r.Takings) || !keeps.Equal(r.Keeps) {
+				t.Fatalf("%s: %d for %v, keeps %v, want %d for %v, keeps %v", r.Product, r.Count, r.Takings, r.Keeps, count, takings, keeps)
+			}
+		}
+	}
+}
+
+// asked tries prices one by one; false where a step is beyond the grid.
+func asked(doc pricelist.Document, dropped []string, it rule.Item, s edition.Step, price quoin.Amount) (quoin.Amount, bool) {
+	if own, given := s.Price.Get(); given {
+		return own, true
+	}
+	from := price.Times(s.Times)
+	for n := int64(1); n <= it.Grid.Len(); n++ {
+		p, fits := it.Grid.Price(n), true
+		for _, r := range doc.Rules {
+			_, ending := r.Kind.(rule.Ending)
+			fits = fits && (!ending || slices.Contains(dropped, r.ID) || r.Holds(it, p))
+		}
+		if fits && p.Cmp(from) >= 0 {
+			return p, true
+		}
+	}
+	return quoin.Amount{}, false
+}
+
+func refusedBy(doc pricelist.Document, dropped []string, it rule.Item, p quoin.Amount) []string {
+	var out []string
+	for _, r := range doc.Rules {
+		switch r.Kind.(type) {
+		case rule.Step, rule.Move:
+			continue
+		}
+		if !slices.Contains(dropped, r.ID) && slices.ContainsFunc(r.Judge(it, p), func(v rule.Verdict) bool { return !v.OK }) {
+			out = append(out, r.ID)
+		}
+	}
+	return out
+}
+
+func leastOf(it rule.Item, p quoin.Amount) quoin.Amount {
+	least := it.Offers[0].Sale.At(p).Contribution
+	for _, o := range it.Offers[1:] {
+		if kept := o.Sale.At(p).Contribution; kept.Cmp(least) < 0 {
+			least = kept
+		}
+	}
+	return least
+}

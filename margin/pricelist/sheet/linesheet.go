@@ -1,0 +1,144 @@
+package sheet
+
+import (
+	"encoding/csv"
+	"fmt"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/margin/pricelist"
+)
+
+// LineSheet writes what a shop that buys at trade price is handed as plain text,
+// at most width characters wide where the names in it allow.
+func LineSheet(s pricelist.LineSheet, wide int) string {
+	p := page{width: max(wide, narrowest), currency: s.Currency}
+	p.wrap("", fmt.Sprintf("Line sheet, %s, prices in %s", named(s.Name, s.Channel), s.Currency))
+	p.line("")
+	for _, l := range s.Lines {
+		p.wrap("", named(l.Name, l.Product)+sized(l.Size))
+		p.wrap("  ", fmt.Sprintf("trade %s, recommended retail %s, case of %d%s", p.money(l.Trade), l.Recommended, l.Case, opening(l)))
+	}
+	p.line("")
+	for _, t := range p.conditions(s) {
+		p.wrapped("- ", t)
+	}
+	p.wrap("", s.Note)
+	for _, c := range pricelist.Cautions() {
+		p.wrap("", c)
+	}
+	return p.b.String()
+}
+
+// LineSheetMarkdown writes a line sheet as Markdown.
+func LineSheetMarkdown(s pricelist.LineSheet) string {
+	p := page{width: 1 << 20, currency: s.Currency}
+	p.line("# Line sheet, " + escape(named(s.Name, s.Channel)))
+	p.line("")
+	p.line(fmt.Sprintf("| item | size | trade, %s | recommended retail | case | first order of it alone |", s.Currency))
+	p.line("|---|---|--:|--:|--:|--:|")
+	for _, l := range s.Lines {
+		p.line(fmt.Sprintf("| %s | %s | %s | %s | %d | %s |", escape(named(l.Name, l.Product)), escape(sizeOf(l.Size)), p.money(l.Trade), l.Recommended, l.Case, least(l)))
+	}
+	p.line("")
+	conditions := append(p.conditions(s), s.Note)
+	for _, t := range append(conditions, pricelist.Cautions()...) {
+		p.line("- " + escape(t))
+	}
+	return p.b.String()
+}
+
+// LineSheetCSV writes the lines of a line sheet as comma-separated values (RFC
+// 4180) with a header. A name that a spreadsheet would take for a formula has an
+// apostrophe before it.
+func LineSheetCSV(s pricelist.LineSheet) string {
+	p := page{currency: s.Currency}
+	var b strings.Builder
+	w := csv.NewWriter(&b)
+	rows := [][]string{{"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order"}}
+	for _, l := range s.Lines {
+		rows = append(rows, []string{
+			inert(l.Product), inert(l.Name), sizeOf(l.Size), s.Currency.String(), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l),
+		})
+	}
+	_ = w.WriteAll(rows) // to memory, which does not fail
+	return b.String()
+}
+
+// inert keeps a name from being a formula.
+func inert(s string) string {
+	s = visible(s)
+	if strings.HasPrefix(s, "=") || strings.HasPrefix(s, "+") || strings.HasPrefix(s, "-") || strings.HasPrefix(s, "@") {
+		return "'" + s
+	}
+	return s
+}
+
+func sizeOf(s quoin.Size) string {
+	if s.IsZero() {
+		return ""
+	}
+	return s.String()
+}
+
+func sized(s quoin.Size) string {
+	if s.IsZero() {
+		return ""
+	}
+	return ", " + s.String()
+}
+
+func least(l pricelist.SheetLine) string {
+	if n, ok := l.Opening.Get(); ok {
+		return fmt.Sprint(n)
+	}
+	return ""
+}
+
+func opening(l pricelist.SheetLine) string {
+	if n, ok := l.Opening.Get(); ok {
+		return fmt.Sprintf(", first order of it alone %d", n)
+	}
+	return ""
+}
+
+// conditions are the terms of a line sheet in words.
+func (p *page) conditions(s pricelist.LineSheet) []string {
+	var out []string
+	if s.Opening.Sign() > 0 {
+		out = append(out, fmt.Sprintf("first order of at least %s %s", p.money(s.Opening), s.Currency))
+	}
+	if s.Reorder.Sign() > 0 {
+		out = append(out, fmt.Sprintf("later orders of at least %s %s", p.money(s.Reorder), s.Currency))
+	}
+	switch {
+	case s.Tax.IsZero():
+	case s.TaxInPrice:
+		out = append(out, fmt.Sprintf("trade prices include tax of %s", s.Tax))
+	default:
+		out = append(out, fmt.Sprintf("tax of %s is added to trade prices", s.Tax))
+	}
+	switch s.Freight {
+	case channel.Collect:
+		out = append(out, "freight is paid by the buyer to the carrier")
+	case channel.Added:
+		text := "freight is prepaid and added to the invoice"
+		if from, ok := s.FreeFrom.Get(); ok {
+			text += fmt.Sprintf(", and free from %s %s", p.money(from), s.Currency)
+		}
+		out = append(out, text)
+	case channel.Prepaid:
+		out = append(out, "freight is included")
+	case channel.Allowance:
+		out = append(out, "freight is paid by the buyer, with an allowance towards it")
+	}
+	if c := s.Credit; c.Days > 0 {
+		text := fmt.Sprintf("net %d days", c.Days)
+		if !c.Early.IsZero() {
+			text = fmt.Sprintf("%s off within %d days, %s", c.Early, c.EarlyDays, text)
+		}
+		out = append(out, text)
+	}
+	return out
+}

@@ -1,0 +1,213 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
+)
+
+// standings say of each channel what it would ask alone, and what it keeps.
+func (p *page) standings(it pricelist.Priced) []string {
+	channels := it.Public.Channels()
+	out := make([]string, len(channels))
+	for i, c := range channels {
+		out[i] = p.standing(named(it.Channels[i].Name, c.Channel), c, len(channels))
+	}
+	return out
+}
+
+func (p *page) standing(name string, c pricelist.InChannel, among int) string {
+	text := name + " alone would find no price"
+	if floor, ok := c.Floor.Get(); ok {
+		text = fmt.Sprintf("%s alone would ask %s", name, p.money(floor))
+	} else if c.Silent {
+		text = "no rule asks anything of " + name
+	}
+	if c.Sets && among > 1 {
+		text += ", and no other asks more"
+	}
+	text += fmt.Sprintf("; a sale keeps %s", p.money(c.Keeps))
+	if hour, ok := c.PerHour.Get(); ok {
+		text += fmt.Sprintf(", %s an hour", p.money(hour))
+	}
+	if d := c.Discount; d != nil {
+		text += fmt.Sprintf("; bears %s off", whole(d.By))
+		if v, ok := d.Volume.Get(); ok {
+			text += fmt.Sprintf(", then %s for each one now", p.sales(v.Round(2, quoin.HalfUp)))
+		}
+	}
+	for _, b := range c.BreakEven {
+		if n, ok := b.Items.Get(); ok {
+			text += fmt.Sprintf("; %s of %s takes %s", visible(b.What), p.money(b.Cost), p.sales(n.Round(0, quoin.Up)))
+		}
+	}
+	if z := c.Above; z != nil {
+		text += fmt.Sprintf("; from %s %s it keeps less than at %s", p.money(z.First), until(p, z), p.money(z.After))
+	}
+	return text
+}
+
+// sales counts them.
+func (p *page) sales(n quoin.Factor) string {
+	if n.Equal(quoin.FactorOf(1)) {
+		return "1 sale"
+	}
+	return p.figure(n.Figure()) + " sales"
+}
+
+// until says where a dead zone ends.
+func until(p *page, z *rule.DeadZone) string {
+	if _, ends := z.Again.Get(); ends {
+		return "to " + p.money(z.Last)
+	}
+	return "on"
+}
+
+// whole writes a rate without more places than it has.
+func whole(r quoin.Rate) string { return r.Round(2).String() }
+
+func (p *page) rounded(f quoin.Factor) string {
+	return p.figure(f.Round(2, quoin.HalfUp).Figure())
+}
+
+// orders say what each kind of order comes to, where a channel tells them apart.
+func (p *page) orders(it pricelist.Priced) []string {
+	var out []string
+	for _, c := range it.Channels {
+		for i, o := range c.Orders {
+			name := named(o.Name, o.ID)
+			if name == "" {
+				name = fmt.Sprintf("order %d", i+1)
+			}
+			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), name,
+				counted(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Keeps), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
+		}
+	}
+	for _, s := range it.Parcels {
+		out = append(out, p.parcel(it, s))
+	}
+	return out
+}
+
+// refunded says what giving the order back comes to.
+func (p *page) refunded(o pricelist.Ordered) string {
+	if o.Refund == nil {
+		return ""
+	}
+	return fmt.Sprintf("; given back, it costs %s", p.in(o.Currency, o.Refund.Result.Neg()))
+}
+
+// in writes an amount of a currency, with its code where it is not the page's.
+func (p *page) in(c quoin.Currency, a quoin.Amount) string {
+	text := c.Round(a, quoin.HalfUp).String()
+	if c != p.currency {
+		text += " " + c.String()
+	}
+	return text
+}
+
+func (p *page) fees(o pricelist.Ordered) string {
+	parts := make([]string, len(o.Fees))
+	for i, f := range o.Fees {
+		parts[i] = visible(f.Name) + " " + p.money(f.Amount)
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(parts, ", ") + ")"
+}
+
+func (p *page) parcel(it pricelist.Priced, s pricelist.Parceled) string {
+	place := visible(s.Channel)
+	for _, c := range it.Channels {
+		if c.ID == s.Channel && s.Order < len(c.Orders) {
+			o := c.Orders[s.Order]
+			place = named(c.Name, c.ID) + ", " + named(o.Name, o.ID)
+		}
+	}
+	text := fmt.Sprintf("%s: %s in %s, charged for %s, postage %s", place,
+		counted(s.Shipment.Prints, "print"), visible(s.Shipment.Packing), p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+	if s.Shipment.Parcels > 1 {
+		text = fmt.Sprintf("%s: %s in %d parcels (%s), each charged for %s, postage %s in all", place,
+			counted(s.Shipment.Prints, "print"), s.Shipment.Parcels, visible(s.Shipment.Packing), p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+	}
+	if n, ok := s.Rises.Get(); ok {
+		text += fmt.Sprintf("; dearer from %s on", counted(n, "print"))
+	}
+	return text
+}
+
+// going says of each fair whether it pays.
+func (p *page) going(a pricelist.Answer) []string {
+	var out []string
+	for _, f := range a.Fairs {
+		text := fmt.Sprintf("%s: %s. Expected to leave %s of sales of %s, with %s of fixed costs", named(f.Name, f.ID), f.Verdict, p.money(f.Result), p.money(f.Sales), p.money(f.Fixed))
+		if f.Commission.Sign() > 0 {
+			text += fmt.Sprintf(" and %s of commission", p.money(f.Commission))
+		}
+		if b, ok := f.BreakEven.Get(); ok {
+			text += fmt.Sprintf("; breaks even at %s prints, sales of %s", p.rounded(b.Prints), p.money(b.Sales))
+		}
+		if h, ok := f.PerHour.Get(); ok {
+			text += fmt.Sprintf("; %s an hour", p.money(h))
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+func (p *page) sets(a pricelist.Answer) []string {
+	var out []string
+	for _, s := range a.Sets {
+		text := fmt.Sprintf("%s: its products cost %s apart, and its buyers would leave %s without it", named(s.Name, s.ID), p.money(s.Apart), p.money(s.Expected))
+		if least, ok := s.Least.Get(); ok {
+			text += fmt.Sprintf("; from %s on the set leaves no less", p.money(least))
+		} else {
+			text += "; no price considered leaves as much"
+		}
+		if saves, ok := s.Saves.Get(); ok && saves.Sign() > 0 {
+			text += fmt.Sprintf(", and saves them %s", percent(saves))
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+func (p *page) editions(a pricelist.Answer) []string {
+	var out []string
+	for _, e := range a.Editions {
+		for _, n := range e.Numberings {
+			of := ""
+			if n.Product != "" {
+				of = " of " + visible(n.Product)
+			}
+			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), of, n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
+		}
+		for _, r := range e.Products {
+			out = append(out, p.rising(r, len(e.Products) > 1 && len(e.Numberings) == 1))
+		}
+	}
+	if len(a.Editions) > 0 {
+		out = append(out, a.Editions[0].Disclosures...)
+	}
+	return out
+}
+
+func (p *page) rising(r pricelist.Rising, shared bool) string {
+	steps := make([]string, len(r.Steps))
+	for i, s := range r.Steps {
+		steps[i] = fmt.Sprintf("%s from %d sold", p.money(s.Price), s.Sold)
+	}
+	size := ""
+	if shared {
+		size = ", all in this size,"
+	}
+	text := fmt.Sprintf("%s: %s; the %d left%s would bring %s", visible(r.Product), strings.Join(steps, ", "), r.Count, size, p.money(r.Takings))
+	if m, ok := r.Months.Get(); ok {
+		text += fmt.Sprintf(" in %s months", p.figure(m.Round(1, quoin.HalfUp).Figure()))
+	}
+	return text + fmt.Sprintf(", and keep %s where least is kept", p.money(r.Keeps))
+}

@@ -1,0 +1,25 @@
+package pricelist_test
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.com/quoin/margin/pricelist"
+)
+
+// standings is how the price stands with each channel, in a fixed order and
+// without places in the document.
+func standings(p pricelist.Priced) []pricelist.InChannel {
+	out := p.Public.Channels()
+	slices.SortFunc(out, func(a, b pricelist.InChannel) int { return strings.Compare(a.Channel, b.Channel) })
+	for i := range out {
+		for j := range out[i].BreakEven {
+			out[i].BreakEven[j].Path = ""
+		}
+		slices.SortFunc(out[i].BreakEven, func(a, b pricelist.Covered) int {
+			return cmp.Or(strings.Compare(a.What, b.What), a.Cost.Cmp(b.Cost))
+		})
+	}
+	return out
+}

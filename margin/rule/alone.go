@@ -1,0 +1,93 @@
+package rule
+
+import "example.com/quoin"
+
+// Asked returns the least price not below p that every kept rule on endings
+// allows item i; where there is none up to the limit, the next multiple of the
+// price step.
+func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
+	g := d.items[i].Grid
+	if p.Cmp(g.Price(g.Len())) <= 0 {
+		if next, ok := d.beside(i, g.Price(max(g.Ceil(p), 1)).Sub(g.Step()), +1); ok {
+			return next
+		}
+	}
+	return g.Step().Times(p.Ratio(g.Step()).Round(0, quoin.Up))
+}
+
+// Refuse returns the ids of the kept rules that do not allow item i a price,
+// evaluated forward. Rules between sizes, and on how far a price moves, are about
+// the decided price alone and left out.
+func (d Decision) Refuse(i int, p quoin.Amount) []string {
+	var out []string
+	for r, rule := range d.rules {
+		if d.kept(r) && !ofDecided(rule) && !rule.Holds(d.items[i], p) {
+			out = append(out, rule.ID)
+		}
+	}
+	return out
+}
+
+// ofDecided reports whether a rule is about the decided price alone.
+func ofDecided(r Rule) bool {
+	switch r.Kind.(type) {
+	case Step, Move:
+		return true
+	}
+	return false
+}
+
+// Floor returns the least price that the kept rules would allow item i if it
+// were sold in the channel at a place among its offers alone, and the greatest.
+// Rules between sizes are left out. It returns false where they would allow none.
+func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
+	it := d.items[i]
+	it.Offers = it.Offers[offer : offer+1 : offer+1]
+	allowed := All(it.Grid)
+	for r, rule := range d.rules {
+		if _, step := rule.Kind.(Step); step || !d.kept(r) {
+			continue
+		}
+		set := d.ByRule[r][i]
+		if _, about := rule.Kind.(demanding); about {
+			var err error
+			if set, err = rule.Allowed(it); err != nil {
+				return quoin.Amount{}, quoin.Amount{}, false
+			}
+		}
+		both, err := allowed.And(set)
+		if err != nil {
+			return quoin.Amount{}, quoin.Amount{}, false
+		}
+		allowed = both
+	}
+	least, ok = allowed.Least()
+	greatest, _ = allowed.Greatest()
+	return least, greatest, ok
+}
+
+// demanding is a kind of rule that asks something of channels.
+type demanding interface{ asksChannels() }
+
+func (GrossMargin) asksChannels()  {}
+func (NetMargin) asksChannels()    {}
+func (Contribution) asksChannels() {}
+func (CostMultiple) asksChannels() {}
+
+// Bears judges a sale, such as one with a deeper discount, at a price for item i
+// by every kept rule that asks something of its channel. It returns whether all of
+// them hold, and whether there is any.
+func (d Decision) Bears(i int, o Offer, p quoin.Amount) (holds, asked bool) {
+	it := d.items[i]
+	it.Offers = []Offer{o}
+	holds = true
+	for r, rule := range d.rules {
+		if _, about := rule.Kind.(demanding); !about || !d.kept(r) {
+			continue
+		}
+		for _, v := range rule.Judge(it, p) {
+			asked, holds = true, holds && v.OK
+		}
+	}
+	return holds, asked
+}
