@@ -5,6 +5,7 @@
 //	go run ./examples/pricesheet -json FILE   the answer as JSON
 //	go run ./examples/pricesheet -markdown    the list as Markdown
 //	go run ./examples/pricesheet -why PRODUCT the whole story of one price
+//	go run ./examples/pricesheet -line-sheet CHANNEL  what a shop is handed, also with -markdown or -csv
 //
 // It exits with 0 when the prices are decided, 1 when rules conflict, and 2
 // when the document is at fault, with its problems on standard error.
@@ -45,6 +46,8 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	flags.BoolVar(&how.json, "json", false, "print the answer as JSON")
 	flags.BoolVar(&how.markdown, "markdown", false, "print the list as Markdown")
 	flags.StringVar(&how.why, "why", "", "print the whole story of the price of this product")
+	flags.StringVar(&how.lines, "line-sheet", "", "print the line sheet of this channel, which sells to shops")
+	flags.BoolVar(&how.csv, "csv", false, "print the line sheet as comma-separated values")
 	flags.IntVar(&how.width, "width", 80, "print at most so many characters to a line")
 	if err := flags.Parse(args); err != nil {
 		return faulty
@@ -83,9 +86,9 @@ func document(args []string, in io.Reader) ([]byte, error) {
 
 // manner is how the answer is printed.
 type manner struct {
-	json, markdown bool
-	why            string
-	width          int
+	json, markdown, csv bool
+	why, lines          string
+	width               int
 }
 
 func show(out io.Writer, answer pricelist.Answer, how manner) error {
@@ -96,6 +99,12 @@ func show(out io.Writer, answer pricelist.Answer, how manner) error {
 		e.SetEscapeHTML(false)
 		e.SetIndent("", "  ")
 		return e.Encode(answer)
+	case how.lines != "" && len(answer.Conflict) == 0:
+		lines, err := lineSheet(answer, how)
+		if err != nil {
+			return err
+		}
+		text = lines
 	case how.markdown:
 		text = sheet.Markdown(answer)
 	case how.why != "" && len(answer.Conflict) == 0:
@@ -109,4 +118,19 @@ func show(out io.Writer, answer pricelist.Answer, how manner) error {
 	}
 	_, err := io.WriteString(out, text)
 	return err
+}
+
+func lineSheet(answer pricelist.Answer, how manner) (string, error) {
+	for _, s := range answer.LineSheets {
+		switch {
+		case s.Channel != how.lines:
+			continue
+		case how.csv:
+			return sheet.LineSheetCSV(s), nil
+		case how.markdown:
+			return sheet.LineSheetMarkdown(s), nil
+		}
+		return sheet.LineSheet(s, how.width), nil
+	}
+	return "", fmt.Errorf("found no channel %q that sells to shops on trade terms", how.lines)
 }

@@ -5,13 +5,17 @@ import (
 	"encoding/json"
 	"flag"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 )
 
-const cases = "../../margin/pricelist/testdata/cases/"
+const (
+	cases = "../../margin/pricelist/testdata/cases/"
+	shops = "../shops/"
+)
 
 func TestExitStatus(t *testing.T) {
 	for _, c := range []struct {
@@ -29,6 +33,11 @@ func TestExitStatus(t *testing.T) {
 		{[]string{"-why", "heron"}, "", faulty, "", `found no product "heron"`},
 		{[]string{"-why", "warbler-a4", cases + "04-nothing-fits.json"}, "", conflict, "floor 30.22", ""},
 		{[]string{"-markdown"}, "", decided, "| revenue | 18.00 |", ""},
+		{[]string{"-line-sheet", "shops", shops + "shops.json"}, "", decided, "Line sheet, Shops at half", ""},
+		{[]string{"-line-sheet", "shops", "-csv", shops + "shops.json"}, "", decided, "product,name,size", ""},
+		{[]string{"-line-sheet", "library", shops + "shops.json"}, "", faulty, "", `found no channel "library"`},
+		{[]string{"-line-sheet", "fair", shops + "fairs.json"}, "", faulty, "", "that sells to shops on trade terms"},
+		{[]string{"-line-sheet", "shops", cases + "04-nothing-fits.json"}, "", conflict, "cannot hold together", ""},
 		{[]string{"-"}, `{"version": 2}`, faulty, "", "version: found 2, wanted a value of 1"},
 		{[]string{"no such file"}, "", faulty, "", "no such file"},
 		{[]string{"a", "b"}, "", faulty, "", "found 2 files"},
@@ -50,9 +59,10 @@ func TestExitStatus(t *testing.T) {
 
 var update = flag.Bool("update", false, "write the golden files anew")
 
-// The scenario, one whole story of a price, and the cases, as they are printed.
+// The scenario, one whole story of a price, the cases, and one document for each
+// way of selling, as they are printed.
 func TestGolden(t *testing.T) {
-	for name, args := range map[string][]string{
+	golden := map[string][]string{
 		"sheet.txt":              nil,
 		"sheet-narrow.txt":       {"-width", "46"},
 		"sheet.md":               {"-markdown"},
@@ -63,10 +73,19 @@ func TestGolden(t *testing.T) {
 		"04-nothing-fits.txt":    {cases + "04-nothing-fits.json"},
 		"04-nothing-fits.md":     {"-markdown", cases + "04-nothing-fits.json"},
 		"02-two-sizes-sheet.txt": {cases + "02-two-sizes-four-channels.json"},
-	} {
+		"shops/line-sheet.txt":   {"-line-sheet", "shops", shops + "shops.json"},
+		"shops/line-sheet.md":    {"-line-sheet", "shops", "-markdown", shops + "shops.json"},
+		"shops/line-sheet.csv":   {"-line-sheet", "shops", "-csv", shops + "shops.json"},
+	}
+	for _, name := range shopDocuments(t) {
+		golden["shops/"+name+".txt"] = []string{shops + name + ".json"}
+	}
+	for name, args := range golden {
 		var out bytes.Buffer
-		run(args, nil, &out, os.Stderr)
-		file := "testdata/" + name
+		if status := run(args, nil, &out, os.Stderr); status == faulty {
+			t.Errorf("%q exits with %d", args, status)
+		}
+		file := filepath.Join("testdata", filepath.FromSlash(name))
 		if *update {
 			if err := os.WriteFile(file, out.Bytes(), 0o644); err != nil {
 				t.Fatal(err)
@@ -74,12 +93,43 @@ func TestGolden(t *testing.T) {
 		}
 		want, err := os.ReadFile(file)
 		if err != nil {
-			t.Fatal(err)
+			t.Error(err)
+			continue
 		}
 		if diff := cmp.Diff(string(want), out.String()); diff != "" {
 			t.Errorf("%s changed (-was +is):\n%s", name, diff)
 		}
 	}
+}
+
+// Every example of a way of selling decides its prices, and its page tells of it.
+func TestShopsDecide(t *testing.T) {
+	page, err := os.ReadFile(shops + "README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range shopDocuments(t) {
+		var out, errs bytes.Buffer
+		if status := run([]string{shops + name + ".json"}, nil, &out, &errs); status != decided {
+			t.Errorf("%s exits with %d:\n%s%s", name, status, &out, &errs)
+		}
+		if !strings.Contains(string(page), name+".json") {
+			t.Errorf("the page on the examples says nothing of %s", name)
+		}
+	}
+}
+
+// shopDocuments are the names of the examples of ways of selling.
+func shopDocuments(t *testing.T) []string {
+	files, err := filepath.Glob(shops + "*.json")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("found %d examples of ways of selling: %v", len(files), err)
+	}
+	names := make([]string, len(files))
+	for i, f := range files {
+		names[i] = strings.TrimSuffix(filepath.Base(f), ".json")
+	}
+	return names
 }
 
 // What the README shows is what the program prints.
