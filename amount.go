@@ -30,6 +30,14 @@ func AmountOf(units int64, places int) Amount {
 	return Amount{decimal.New(units, -int32(min(max(places, 0), 64)))}
 }
 
+// Units returns a in units of the last of places, such as cents of two; false
+// where it is no whole number of them, does not fit in 64 bits, or is a quotient
+// that had to be cut.
+func (a Amount) Units(places int) (int64, bool) { return a.d.Units(places) }
+
+// Places returns how many digits stand after the point as a is written.
+func (a Amount) Places() int { return a.d.Places() }
+
 // Add returns a + b, exactly.
 func (a Amount) Add(b Amount) Amount { return Amount{a.d.Add(b.d)} }
 

@@ -26,6 +26,9 @@ func MustFactor(s string) Factor { return must(ParseFactor(s)) }
 // FactorOf returns n as a factor.
 func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
 
+// Places returns how many digits stand after the point as f is written.
+func (f Factor) Places() int { return f.d.Places() }
+
 // Add returns f + g, exactly.
 func (f Factor) Add(g Factor) Factor { return Factor{f.d.Add(g.d)} }
 

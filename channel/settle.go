@@ -110,6 +110,16 @@ type Takings struct {
 // Takings returns what one item brings at a list price: each figure is
 // Σ share × figure ÷ Σ share × items over the kinds of order.
 func (t Terms) Takings(list quoin.Amount) Takings {
+	if t.fast != nil {
+		if out, ok := t.fast.takings(list); ok {
+			return out
+		}
+	}
+	return t.exactly(list)
+}
+
+// exactly is the definition of Takings.
+func (t Terms) exactly(list quoin.Amount) Takings {
 	var sum Takings
 	for i := range t.kinds {
 		k := &t.kinds[i]

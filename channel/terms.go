@@ -13,6 +13,7 @@ type Terms struct {
 	home     quoin.Factor // what one unit of that currency is in the shop's
 	abroad   bool
 	perOrder quoin.Factor // items in an average order, Σ share × items
+	fast     *Plan        // of the same terms, where they have one
 }
 
 // Terms compiles the channel for a shop's currency. It takes the fields as they
@@ -32,6 +33,7 @@ func (t Terms) weighed() Terms {
 		t.perOrder = t.perOrder.Add(k.share.Times(quoin.FactorOf(k.ItemsOr1())))
 	}
 	if t.perOrder.Sign() > 0 {
+		t.fast = t.plan()
 		return t
 	}
 	for i := range t.kinds {
@@ -39,6 +41,15 @@ func (t Terms) weighed() Terms {
 	}
 	return t.weighed()
 }
+
+// fulfilled is what sending costs an item on average.
+func (t Terms) fulfilled() quoin.Amount {
+	return t.Average(func(i int) quoin.Amount { return t.kinds[i].fulfilment })
+}
+
+// Plan returns the terms compiled to whole numbers; false where they are served
+// by decimals alone. Takings come from it where there is one, to the same digits.
+func (t Terms) Plan() (*Plan, bool) { return t.fast, t.fast != nil }
 
 // Channel returns the id of the channel.
 func (t Terms) Channel() string { return t.id }

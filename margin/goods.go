@@ -53,53 +53,12 @@ func (l Labour) none() bool { return l.PerItem.IsZero() && l.PerOrder.IsZero() }
 // Goods costs the recipe. It errs, with a Problem, where a line names an
 // unknown supply or stage or has a quantity of another dimension.
 func (r Recipe) Goods() (Goods, error) {
-	bill, err := r.Bill.Charges(r.Costs, r.Route.Starts, r.Run)
+	m, err := r.Making()
 	if err != nil {
 		return Goods{}, err
 	}
-	packing, err := r.Packing.Charges(r.Costs, r.Route.Starts, r.Run)
-	if err != nil {
-		return Goods{}, err
-	}
-	g := Goods{Salvage: r.Route.Salvage(), Allowance: r.Allowance, Back: r.Back}
-	g.Run = r.Run.PerItem(bill, r.Route.First())
-	g.Own, g.Paid = r.labour(cost.OwnTime, bill, packing), r.labour(cost.PaidTime, bill, packing)
-	g.Hours = r.labour(cost.OwnTime, inHours(bill), inHours(packing))
-	g.Made = cost.PerItem(bill).Sub(r.Route.Recovered()).Add(g.Run)
-	g.PerItem = g.Made.Add(cost.PerItem(packing))
-	g.PerOrder = cost.PerOrder(bill).Add(cost.PerOrder(packing).Times(r.parcels()))
-	g.Charges = append(bill, packing...)
-	return g, nil
+	return m.Pack(Packed{Bill: r.Packing, Parcels: r.Parcels}, r.Allowance, r.Back)
 }
-
-// inHours is the charges as if an hour cost one, and all else nothing.
-func inHours(charges []cost.Charge) []cost.Charge {
-	out := make([]cost.Charge, len(charges))
-	for i, c := range charges {
-		c.Unit.Amount = quoin.Amount{}
-		if h, err := c.Unit.Unit.Times(quoin.FactorOf(1)).In("h"); err == nil {
-			c.Unit.Amount = quoin.AmountOf(1, 0).Times(h.Number())
-		}
-		c.Amount = c.Unit.Amount.Times(c.Number).Times(c.Times).Over(c.Over)
-		out[i] = c
-	}
-	return out
-}
-
-// labour is the working time of one kind in the charges, and in the tests of
-// the run.
-func (r Recipe) labour(kind cost.Labour, bill, packing []cost.Charge) Labour {
-	bill, packing = kind.Of(bill), kind.Of(packing)
-	tests := cost.Run{Good: r.Run.Good, Tests: r.Run.Tests}.PerItem(bill, r.Route.First())
-	made := cost.PerItem(bill).Add(tests)
-	return Labour{
-		Made:     made,
-		PerItem:  made.Add(cost.PerItem(packing)),
-		PerOrder: cost.PerOrder(bill).Add(cost.PerOrder(packing).Times(r.parcels())),
-	}
-}
-
-func (r Recipe) parcels() quoin.Factor { return quoin.FactorOf(max(r.Parcels, 1)) }
 
 // Order returns what the goods of an order of so many items cost: (items × per
 // item + per order − items × made × back) × (1 + contingency) ÷ (1 − loss).

@@ -14,6 +14,7 @@
 package decimal
 
 import (
+	"math"
 	"math/big"
 
 	"github.com/cockroachdb/apd/v3"
@@ -207,3 +208,29 @@ func (x Decimal) units(exp int32) *big.Int {
 
 // Places returns how many digits stand after the point as x is written.
 func (x Decimal) Places() int { return int(max(0, -x.d.Exponent)) }
+
+// Units returns x in units of the last of places; false where it is no whole
+// number of them, does not fit, or remembers a quotient.
+func (x Decimal) Units(places int) (int64, bool) {
+	if x.inexact || !x.d.Coeff.IsInt64() {
+		return 0, false
+	}
+	n := x.d.Coeff.Int64()
+	shift := int(x.d.Exponent) + places
+	for ; shift > 0; shift-- {
+		if n > math.MaxInt64/10 {
+			return 0, false
+		}
+		n *= 10
+	}
+	for ; shift < 0 && n != 0; shift++ {
+		if n%10 != 0 {
+			return 0, false
+		}
+		n /= 10
+	}
+	if x.d.Negative {
+		n = -n
+	}
+	return n, true
+}

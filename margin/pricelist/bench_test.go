@@ -73,3 +73,19 @@ func BenchmarkExplain(b *testing.B) {
 		}
 	})
 }
+
+// BenchmarkDecideCertain decides the scenario with its likely values alone: what
+// its ranges come to is left out.
+func BenchmarkDecideCertain(b *testing.B) {
+	doc, err := pricelist.Decode(scenario(b))
+	if err != nil {
+		b.Fatal(err)
+	}
+	doc = doc.Certain()
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := pricelist.Decide(doc); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

@@ -124,6 +124,7 @@ type maker struct {
 	supplies map[string]cost.Supply
 	terms    []channel.Terms // of each channel, for all products
 	overhead quoin.Amount
+	makings  map[string]margin.Making // of the products so far, by id
 }
 
 // allTerms compiles the terms of the channels.
@@ -143,7 +144,7 @@ func (d Document) maker() (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{doc: d, costs: costs, overhead: overhead, supplies: make(map[string]cost.Supply, len(d.Supplies))}
+	m := &maker{doc: d, costs: costs, overhead: overhead, supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making)}
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}
@@ -200,8 +201,13 @@ func (m *maker) goods(p Product, c channel.Channel, packed margin.Packed) (margi
 	if base, printed := c.Prints(); printed {
 		return margin.Printed(base), nil
 	}
-	return margin.Recipe{
-		Costs: m.costs, Route: m.route(), Bill: p.Bill, Packing: packed.Bill, Parcels: packed.Parcels, Run: p.Run,
-		Allowance: waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}, Back: c.Back(),
-	}.Goods()
+	making, known := m.makings[p.ID]
+	if !known {
+		var err error
+		if making, err = (margin.Recipe{Costs: m.costs, Route: m.route(), Bill: p.Bill, Run: p.Run}).Making(); err != nil {
+			return margin.Goods{}, err
+		}
+		m.makings[p.ID] = making
+	}
+	return making.Pack(packed, waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}, c.Back())
 }

@@ -1,0 +1,32 @@
+package channel_test
+
+import (
+	"testing"
+
+	"example.com/quoin/channel"
+)
+
+// What one item brings, by whole numbers and by the decimals that define it.
+func BenchmarkTakings(b *testing.B) {
+	tm := channel.Channel{
+		Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Orders: []channel.Order{{Shipping: amount("4.50"), Postage: amount("6.20")}},
+		Fees: []channel.Fee{{Rate: rate("2.9%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.30")}, {Rate: rate("6.5%")}},
+	}.Terms(eur)
+	plan, _ := tm.Plan()
+	price := amount("24.00")
+	b.Run("settled", func(b *testing.B) {
+		for b.Loop() {
+			plan.Settle(0, 2400)
+		}
+	})
+	b.Run("planned", func(b *testing.B) {
+		for b.Loop() {
+			tm.Takings(price)
+		}
+	})
+	b.Run("exactly", func(b *testing.B) {
+		for b.Loop() {
+			tm.Exactly(price)
+		}
+	})
+}
