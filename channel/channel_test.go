@@ -114,26 +114,7 @@ func FuzzCurveHoldsEveryPrice(f *testing.F) { f.Fuzz(rapid.MakeFuzz(curveHoldsEv
 // price brings lies on their lines, within the room they claim.
 func curveHoldsEveryPrice(t *rapid.T) {
 	c, g := terms(t)
-	tm := c.Terms(eur)
-	next := int64(1)
-	for _, p := range tm.Curve(g) {
-		if p.First != next || p.Last < p.First {
-			t.Fatalf("a piece from %d to %d, where one from %d is due", p.First, p.Last, next)
-		}
-		next = p.Last + 1
-		for i := p.First; i <= p.Last; i++ {
-			price := g.Price(i)
-			got := tm.Takings(price)
-			on(t, "revenue", price, p.Revenue, got.Revenue)
-			on(t, "fees", price, p.Fees, got.Fees)
-			if !got.Fulfilment.Equal(p.Fulfilment) {
-				t.Fatalf("fulfilment is %v, the piece says %v", got.Fulfilment, p.Fulfilment)
-			}
-		}
-	}
-	if next != g.Len()+1 {
-		t.Fatalf("the pieces end at %d of %d", next-1, g.Len())
-	}
+	curveHolds(t, c.Terms(eur), g)
 }
 
 func on(t *rapid.T, what string, price quoin.Amount, l channel.Line, got quoin.Amount) {

@@ -16,7 +16,12 @@ func FuzzCurveHoldsInEveryWay(f *testing.F) { f.Fuzz(rapid.MakeFuzz(curveHoldsIn
 // without a gap, and what a price brings lies on their lines within their room.
 func curveHoldsInEveryWay(t *rapid.T) {
 	d := draws{t}
-	tm, g := d.channel().Terms(eur), d.grid()
+	curveHolds(t, d.channel().Terms(eur), d.grid())
+}
+
+// curveHolds: pieces cover the grid without a gap, and what a price brings lies on
+// their lines within their room.
+func curveHolds(t *rapid.T, tm channel.Terms, g quoin.Grid) {
 	next := int64(1)
 	for _, p := range tm.Curve(g) {
 		if p.First != next || p.Last < p.First {
