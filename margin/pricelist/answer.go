@@ -168,7 +168,7 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 		ID: it.ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 		Allowed: Allowed{dec.Allowed[i], places}, Made: d.made[i], Going: d.goings[i],
-		Public: Public{d, m, it, dec, i, price},
+		Public: Public{doc: d, maker: m, item: it, dec: dec, at: i, price: price},
 	}
 	if dec.Allowed[i].RunsAtMost() > mostListed {
 		pattern := dec.Allowed[i].Pattern()
@@ -185,6 +185,7 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 		if err != nil {
 			zones = nil // too fine to tell apart; the price stands without them
 		}
+		p.Public.zones = append(p.Public.zones, zones)
 		sold := Sold{
 			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), DeadZones: zones,
 			Explanation: margin.Explanation{Ledger: d.ledger(supplies, i, j, m), List: price},

@@ -18,6 +18,7 @@ type Public struct {
 	dec   rule.Decision
 	at    int
 	price quoin.Amount
+	zones [][]rule.DeadZone // in each channel
 }
 
 // InChannel is a public price seen from one channel.
@@ -101,7 +102,7 @@ func (p Public) standing(j int, o rule.Offer) InChannel {
 	if h := o.Sale.OwnHours(); h.Sign() > 0 {
 		s.PerHour = quoin.Some(st.Contribution.Add(st.OwnTime).Over(h))
 	}
-	s.zones(p.item.Grid, o, p.price)
+	s.near(p.zones[j], p.price)
 	s.BreakEven = p.covered(j, o.Sale, st)
 	c, _, err := p.maker.channel(p.doc.Products[p.at], p.doc.Channels[j])
 	if err != nil {
@@ -113,12 +114,8 @@ func (p Public) standing(j int, o rule.Offer) InChannel {
 	return s
 }
 
-// zones finds the dead zones in reach of a price.
-func (s *InChannel) zones(g quoin.Grid, o rule.Offer, price quoin.Amount) {
-	zones, err := rule.DeadZones(g, o)
-	if err != nil {
-		return
-	}
+// near finds the dead zones in reach of a price.
+func (s *InChannel) near(zones []rule.DeadZone, price quoin.Amount) {
 	for _, z := range zones {
 		again, ends := z.Again.Get()
 		switch {
@@ -172,6 +169,9 @@ func (p Public) discounted(c channel.Channel, o rule.Offer, by quoin.Rate) rule.
 	c.Promotion = quoin.FactorOf(1).Sub(rest).Rate()
 	less := rule.Offer{Channel: o.Channel, Sale: o.Sale}
 	less.Sale.Terms = c.Terms(p.doc.Currency)
+	if !p.doc.asksWorst() {
+		return less
+	}
 	for _, one := range less.Sale.Worst() {
 		less.Worst = append(less.Worst, rule.Offer{Channel: o.Channel, Sale: one})
 	}
