@@ -13,6 +13,7 @@ type Terms struct {
 	home     quoin.Factor // what one unit of that currency is in the shop's
 	abroad   bool
 	perOrder quoin.Factor // items in an average order, Σ share × items
+	single   bool         // one kind of order, whose share is 1
 	fast     *Plan        // of the same terms, where they have one
 }
 
@@ -33,6 +34,7 @@ func (t Terms) weighed() Terms {
 		t.perOrder = t.perOrder.Add(k.share.Times(quoin.FactorOf(k.ItemsOr1())))
 	}
 	if t.perOrder.Sign() > 0 {
+		t.single = len(t.kinds) == 1 && t.kinds[0].share.Places() == 0 && t.kinds[0].share.Equal(quoin.FactorOf(1))
 		t.fast = t.plan()
 		return t
 	}
@@ -96,6 +98,9 @@ func (t Terms) Home(a quoin.Amount) quoin.Amount {
 // Average returns Σ share × figure ÷ Σ share × items over the kinds of order:
 // what figure, given per order of each kind, is per item.
 func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
+	if t.single {
+		return figure(0).Over(t.perOrder)
+	}
 	var sum quoin.Amount
 	for i, k := range t.kinds {
 		sum = sum.Add(figure(i).Times(k.share))
