@@ -2,26 +2,20 @@ package channel
 
 import "example.com/quoin"
 
-// feesStay is the share of fees by rate that no refund brings back.
-func (c Channel) feesStay() quoin.Optional[quoin.Factor] {
-	if c.After == nil || c.After.Fees.IsZero() {
-		return quoin.Optional[quoin.Factor]{}
-	}
-	return quoin.Some(c.After.Returned.Of(c.After.Part.Or(whole)).Of(c.After.Fees).Complement())
-}
-
-// givenBack is what a shop or a house keeps of a price: of what is given back it
-// keeps nothing.
-func (c Channel) givenBack(levies []levy) []levy {
-	if c.After == nil {
-		return levies
-	}
+// refunding says what of each fee stays where orders are given back: of what goes
+// with the price, what is not given back; of the channel's fees by rate, what no
+// refund brings back.
+func (c Channel) refunding(levies []levy) {
+	back := c.After.Returned.Of(c.After.Part.Or(whole)).Of(c.After.Fees)
 	for i := range levies {
-		if !levies[i].Expected {
-			levies[i].stays, levies[i].sides = quoin.Some(c.After.Share().Complement()), true
+		l := &levies[i]
+		switch {
+		case l.withPrice():
+			l.stays = quoin.Some(c.After.Share().Complement())
+		case l.way == "" && (!l.Rate.IsZero() || len(l.Tiers) > 0) && !c.After.Fees.IsZero():
+			l.stays = quoin.Some(back.Complement())
 		}
 	}
-	return levies
 }
 
 // afterwards is what refunds and disputes take of an order on average.

@@ -65,15 +65,19 @@ func (f Fee) together(a quoin.Amount) quoin.Amount {
 	return a.Times(f.Over)
 }
 
-func (f Fee) base(paid Paid, places int) quoin.Amount {
-	of := f.Of
-	if len(of) == 0 {
-		of = []Part{Items}
+// parts are what is added up as the base.
+func (f Fee) parts() []Part {
+	if len(f.Of) == 0 {
+		return []Part{Items}
 	}
+	return f.Of
+}
+
+func (f Fee) base(paid Paid, places int) quoin.Amount {
 	var base, taxed quoin.Amount
-	for _, part := range of {
+	for _, part := range f.parts() {
 		base = base.Add(paid.part(part))
-		if paid.taxed(part) {
+		if part.holdsTax(paid.ShippingTaxed) {
 			taxed = taxed.Add(paid.part(part))
 		}
 	}
@@ -96,16 +100,9 @@ func (p Paid) part(part Part) quoin.Amount {
 	}
 }
 
-// taxed reports whether a part holds the tax that prices hold.
-func (p Paid) taxed(part Part) bool {
-	switch part {
-	case Shipping:
-		return p.ShippingTaxed
-	case SalesTax:
-		return false
-	default:
-		return true
-	}
+// holdsTax reports whether a part holds the tax that prices hold.
+func (p Part) holdsTax(onShipping bool) bool {
+	return p == Items || p == Discount || p == Shipping && onShipping
 }
 
 func (f Fee) computed(base quoin.Amount, count int64) quoin.Amount {

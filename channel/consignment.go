@@ -96,7 +96,7 @@ func (w *Consignment) orders(kinds []kind) []kind {
 	if !slices.Contains(w.Registered, Maker) {
 		for i := range kinds {
 			kinds[i].TaxRate = quoin.Some(quoin.Rate{})
-			kinds[i].why.tax = zeroOf("tax rate")
+			kinds[i].why.tax = constant("tax rate", quoin.Rate{}.Figure())
 		}
 	}
 	if !w.discounted() {

@@ -40,13 +40,12 @@ func (t Terms) averaged(kinds [][]Piece, first int64) Piece {
 		sum.Last = min(sum.Last, p.Last)
 		sum.Revenue = sum.Revenue.Add(p.Revenue.Times(share))
 		sum.Fees = sum.Fees.Add(p.Fees.Times(share))
-		sum.Fulfilment = sum.Fulfilment.Add(t.kinds[i].fulfilment.Times(share))
 	}
 	if t.abroad {
 		sum.Revenue, sum.Fees = sum.Revenue.Times(t.home), sum.Fees.Times(t.home)
 	}
 	sum.Revenue, sum.Fees = sum.Revenue.Over(t.perOrder), sum.Fees.Over(t.perOrder)
-	sum.Fulfilment = sum.Fulfilment.Over(t.perOrder)
+	sum.Fulfilment = t.sent
 	return sum
 }
 

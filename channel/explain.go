@@ -99,7 +99,7 @@ type explainer struct {
 func (e explainer) settle(list quoin.Operand) Settled {
 	e.On("")
 	s := Settled{
-		Share: e.or(e.k.why.share, quoin.GivenOr("share", e.order.Field("share"), e.o.ShareOr1().Figure(), !e.o.Share.IsZero())),
+		Share: e.because(e.k.why.share, e.order, quoin.GivenOr("share", e.order.Field("share"), e.o.ShareOr1().Figure(), !e.o.Share.IsZero())),
 		Count: e.count(),
 	}
 	unit := e.unit(list)
@@ -121,14 +121,6 @@ func (e explainer) settle(list quoin.Operand) Settled {
 	return s
 }
 
-// or is what a reason explains, or else as it is given.
-func (e explainer) or(why func(explainer) quoin.Operand, given quoin.Operand) quoin.Operand {
-	if why == nil {
-		return given
-	}
-	return why(e)
-}
-
 func (e explainer) count() quoin.Operand {
 	return quoin.GivenOr("items", e.order.Field("items"), quoin.FactorOf(e.k.ItemsOr1()).Figure(), e.o.Items > 0)
 }
@@ -147,16 +139,6 @@ func (e explainer) exchange() quoin.Operand {
 
 func zero(name string) quoin.Operand {
 	return quoin.Given(name, quoin.Path{}, quoin.Amount{}.Figure())
-}
-
-// zeroOf is a figure that a way of selling leaves nothing of.
-func zeroOf(name string) func(explainer) quoin.Operand {
-	return func(explainer) quoin.Operand {
-		if name == "tax rate" {
-			return quoin.Given(name, quoin.Path{}, quoin.Rate{}.Figure())
-		}
-		return zero(name)
-	}
 }
 
 func (e explainer) rate(name string, at quoin.Path, r quoin.Rate) quoin.Operand {
@@ -240,7 +222,7 @@ func (e explainer) discount(unit, count, items quoin.Operand) quoin.Operand {
 }
 
 func (e explainer) shipping(gross, items quoin.Operand) quoin.Operand {
-	charged := e.or(e.k.why.shipping, quoin.GivenOr("shipping", e.order.Field("shipping"), e.o.Shipping.Figure(), !e.o.Shipping.IsZero()))
+	charged := e.because(e.k.why.shipping, e.order, quoin.GivenOr("shipping", e.order.Field("shipping"), e.o.Shipping.Figure(), !e.o.Shipping.IsZero()))
 	from, given := e.k.FreeFrom.Get()
 	if !given {
 		return charged
@@ -256,7 +238,7 @@ func (e explainer) shipping(gross, items quoin.Operand) quoin.Operand {
 }
 
 // freight is the postage that a shop is charged, in the currency it pays in.
-func (e explainer) freight() quoin.Operand {
+func (e explainer) freight(quoin.Path) quoin.Operand {
 	postage := e.given("postage", e.order, e.o.Postage)
 	if e.c.Abroad == nil {
 		return e.Rounded(e.places, quoin.HalfUp, e.Sum(StepFreight, e.order, postage))
@@ -272,7 +254,7 @@ func (e explainer) given(name string, at quoin.Path, a quoin.Amount) quoin.Opera
 }
 
 func (e explainer) postage() quoin.Operand {
-	return e.or(e.k.why.postage, e.given("postage", e.order, e.o.Postage))
+	return e.because(e.k.why.postage, e.order, e.given("postage", e.order, e.o.Postage))
 }
 
 func (e explainer) channelRate() quoin.Operand {
@@ -281,7 +263,7 @@ func (e explainer) channelRate() quoin.Operand {
 
 func (e explainer) taxRate() quoin.Operand {
 	if e.k.why.tax != nil {
-		return e.k.why.tax(e)
+		return e.k.why.tax(e, e.order)
 	}
 	if own, given := e.o.TaxRate.Get(); given {
 		return quoin.Given("tax rate", e.order.Field("tax_rate"), own.Figure())

@@ -16,7 +16,7 @@ func (e explainer) fees(paid map[Part]quoin.Operand, count quoin.Operand) quoin.
 	return e.Sum(StepFees, e.order, fees...)
 }
 
-// because is what a reason explains, or else as the fee gives it.
+// because is what a reason explains, or else as it is given.
 func (e explainer) because(why reason, at quoin.Path, given quoin.Operand) quoin.Operand {
 	if why == nil {
 		return given
@@ -44,7 +44,7 @@ func (e explainer) fee(l *levy, at quoin.Path, paid map[Part]quoin.Operand, coun
 	share := e.because(l.share, at, quoin.GivenOr("share", at.Field("share"), f.Share.Or(whole).Figure(), !f.Share.IsZero()))
 	counts := []quoin.Operand{charge, share}
 	if !l.stays.IsZero() {
-		counts = append(counts, e.stays(l.sides))
+		counts = append(counts, e.stays(l.withPrice()))
 		e.On(f.Name)
 	}
 	return e.Product(StepFee, at, counts...).Called(f.Name)
@@ -80,14 +80,10 @@ func (e explainer) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.O
 
 // base is the parts that the fee names, without the tax in them where it says so.
 func (e explainer) base(f *Fee, at quoin.Path, paid map[Part]quoin.Operand) quoin.Operand {
-	of := f.Of
-	if len(of) == 0 {
-		of = []Part{Items}
-	}
 	var parts, taxed []quoin.Operand
-	for _, p := range of {
+	for _, p := range f.parts() {
 		parts = append(parts, paid[p])
-		if p == Items || p == Discount || p == Shipping && e.c.Tax.OnShipping {
+		if p.holdsTax(e.c.Tax.OnShipping) {
 			taxed = append(taxed, paid[p])
 		}
 	}

@@ -2,11 +2,6 @@ package channel
 
 import "example.com/quoin"
 
-// allOf is the whole as an operand that no document gives.
-func allOf(explainer, quoin.Path) quoin.Operand {
-	return quoin.Given("all of it", quoin.Path{}, whole.Figure())
-}
-
 func (e explainer) factor(name string, at quoin.Path, n int64) quoin.Operand {
 	return quoin.GivenOr(name, at.Field(name), quoin.FactorOf(n).Figure(), n != 0)
 }
@@ -43,8 +38,8 @@ func (w *Consignment) explainWaiting(e explainer, at quoin.Path) quoin.Operand {
 
 // explainShare explains the share of orders that are sold at the discount, or
 // that are not.
-func (w *Consignment) explainShare(form quoin.Form) func(explainer) quoin.Operand {
-	return func(e explainer) quoin.Operand {
+func (w *Consignment) explainShare(form quoin.Form) reason {
+	return func(e explainer, _ quoin.Path) quoin.Operand {
 		share := quoin.GivenOr("share", e.order.Field("share"), e.o.ShareOr1().Figure(), !e.o.Share.IsZero())
 		at := e.at.Sub("consignment", -1).Inside("discount")
 		off := quoin.GivenOr("discounted", at.Field("share"), w.Discount.Share.Or(whole).Figure(), !w.Discount.Share.IsZero())
@@ -63,9 +58,9 @@ func (w *OnDemand) explainKeeps(e explainer, at quoin.Path) quoin.Operand {
 
 // stays explains the share of a fee that refunds do not bring back; of what goes
 // back with the price, all that is not given back.
-func (e explainer) stays(sides bool) quoin.Operand {
+func (e explainer) stays(withPrice bool) quoin.Operand {
 	at, r := e.at.Sub("after", -1), e.c.After
-	if sides {
+	if withPrice {
 		return e.Sum(StepStays, at, quoin.FactorOf(1).Called("one"), r.ExplainShare(e.Trail, at).Minus())
 	}
 	back := e.Product(StepReturned, at,

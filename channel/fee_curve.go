@@ -59,15 +59,11 @@ func (c kindCurve) boundCuts(cuts []int64, f *Fee, lines saleLines, first, last 
 
 // baseLine is the base of one order.
 func (c kindCurve) baseLine(f *Fee, lines saleLines) Line {
-	of := f.Of
-	if len(of) == 0 {
-		of = []Part{Items}
-	}
 	var base, taxed Line
-	for _, p := range of {
-		line, holds := lines.part(p), p == Items || p == Discount || p == Shipping && c.k().onShipping
+	for _, p := range f.parts() {
+		line := lines.part(p)
 		base = base.Add(line)
-		if holds {
+		if p.holdsTax(c.k().onShipping) {
 			taxed = taxed.Add(line)
 		}
 	}

@@ -89,11 +89,7 @@ func (l *levy) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 		}
 	}
 	var base quoin.Factor
-	of := f.Of
-	if len(of) == 0 {
-		of = []Part{Items}
-	}
-	for _, part := range of {
+	for _, part := range f.parts() {
 		switch part {
 		case Items:
 			base = base.Add(quoin.FactorOf(1))

@@ -27,7 +27,7 @@ type kind struct {
 }
 
 // kindReasons explain what the order does not give itself; nil where it does.
-type kindReasons struct{ share, shipping, postage, tax func(explainer) quoin.Operand }
+type kindReasons struct{ share, shipping, postage, tax reason }
 
 // offered is a promotion that a kind of order takes, and where it stands.
 type offered struct {
@@ -43,6 +43,11 @@ func given(field string, f quoin.Figure) reason {
 // givenOr is given, or the default.
 func givenOr(field string, f quoin.Figure, yes bool) reason {
 	return func(_ explainer, at quoin.Path) quoin.Operand { return quoin.GivenOr(field, at.Field(field), f, yes) }
+}
+
+// constant explains a figure that no document gives.
+func constant(name string, f quoin.Figure) reason {
+	return func(explainer, quoin.Path) quoin.Operand { return quoin.Given(name, quoin.Path{}, f) }
 }
 
 // kinds puts the channel's orders, and the way in which it sells, together.

@@ -13,10 +13,8 @@ type levy struct {
 	index   int              // in the list of fees
 	way, in string           // the object that it follows from, and the one in that
 	only    func(*kind) bool // the kinds that it is charged on; nil means as Orders say
-	// stays is the share of it that no refund brings back; none means all. Sides
-	// says that it goes back with the price, as what a shop or a house keeps does.
+	// stays is the share of it that no refund brings back; none means all.
 	stays quoin.Optional[quoin.Factor]
-	sides bool
 	// These explain what the fee is made of; nil where the fee itself gives it.
 	rate, fixed, most, share, feeTax, tier reason
 }
@@ -60,21 +58,26 @@ func (l *levy) charge(k *kind, paid Paid, places int) Charge {
 func (c Channel) levies(kinds []kind, places int) []levy {
 	out := make([]levy, 0, len(c.Fees)+2)
 	for i, f := range c.Fees {
-		l := levy{Fee: f, index: i}
-		if c.After != nil && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
-			l.stays = c.feesStay()
-		}
-		out = append(out, l)
+		out = append(out, levy{Fee: f, index: i})
 	}
 	if c.Trade != nil {
 		out = append(out, c.Trade.levies(kinds, c.Home(), places)...)
 	}
 	if c.Consignment != nil {
-		out = append(out, c.givenBack(c.Consignment.levies(kinds, c.Tax.Rate))...)
+		out = append(out, c.Consignment.levies(kinds, c.Tax.Rate)...)
 	}
 	if c.OnDemand != nil {
-		out = append(out, c.givenBack(c.OnDemand.levies(kinds, c.Product))...)
+		out = append(out, c.OnDemand.levies(kinds, c.Product)...)
 	}
 	out = append(out, c.conversion()...)
+	if c.After != nil {
+		c.refunding(out)
+	}
 	return append(out, c.afterwards()...)
+}
+
+// withPrice reports whether a fee goes back with the price where that is given
+// back: what a shop on consignment, or a house that prints on demand, keeps.
+func (l *levy) withPrice() bool {
+	return !l.Expected && (l.way == "consignment" || l.way == "on_demand")
 }

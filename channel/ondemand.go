@@ -78,7 +78,7 @@ func (w *OnDemand) levies(kinds []kind, product string) []levy {
 	case ShareOfRest:
 		return beyond(l, kinds, s.Base, size("base", s.Base))
 	case FlatFee:
-		l.Rate, l.rate, l.Net = whole, allOf, true
+		l.Rate, l.rate, l.Net = whole, constant("all of it", whole.Figure()), true
 		return beyond(l, kinds, s.Flat, size("flat", s.Flat))
 	}
 	return nil

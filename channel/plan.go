@@ -12,14 +12,14 @@ import (
 // there for what shops mostly have; Terms are the definition and serve all else.
 // Both come to the same cent.
 type Plan struct {
-	kinds     []plannedKind
-	inPrice   bool
-	places    int // of money
-	width     int // places of the shares of kinds
-	feeWidth  int // places of fees beyond money, × shares of kinds
-	feeMoney  int // places of money in fees, 0 where there are none
-	perOrder  quoin.Factor
-	fulfilled quoin.Amount // of an item, whatever the price
+	kinds    []plannedKind
+	inPrice  bool
+	places   int // of money
+	width    int // places of the shares of kinds
+	feeWidth int // places of fees beyond money, × shares of kinds
+	feeMoney int // places of money in fees, 0 where there are none
+	perOrder quoin.Factor
+	sent     quoin.Amount // what sending costs an item
 }
 
 // Units is one order settled, in minor units; fees are in 10^−FeePlaces of them,
@@ -115,7 +115,7 @@ func (p *Plan) takings(list quoin.Amount) (Takings, bool) {
 		Revenue:    p.item(revenue, p.places+p.width),
 		Tax:        p.item(tax, p.places+p.width),
 		Fees:       p.item(fees, p.feeMoney+p.feeWidth),
-		Fulfilment: p.fulfilled,
+		Fulfilment: p.sent,
 	}, true
 }
 

@@ -16,7 +16,7 @@ func (t Terms) plan() *Plan {
 	if t.abroad || t.tag != nil || t.places > 4 {
 		return nil
 	}
-	c := planner{terms: t, plan: &Plan{inPrice: t.inPrice, places: t.places, perOrder: t.perOrder, fulfilled: t.fulfilled()}}
+	c := planner{terms: t, plan: &Plan{inPrice: t.inPrice, places: t.places, perOrder: t.perOrder, sent: t.sent}}
 	c.widths()
 	for i := range t.kinds {
 		c.kind(&t.kinds[i])

@@ -131,13 +131,12 @@ func (t Terms) exactly(list quoin.Amount) Takings {
 		sum.Revenue = sum.Revenue.Add(s.Revenue.Times(k.share))
 		sum.Tax = sum.Tax.Add(s.Tax.Times(k.share))
 		sum.Fees = sum.Fees.Add(s.Fees.Times(k.share))
-		sum.Fulfilment = sum.Fulfilment.Add(s.Fulfilment.Times(k.share))
 	}
 	return Takings{
 		Revenue:    t.Home(sum.Revenue).Over(t.perOrder),
 		Tax:        t.Home(sum.Tax).Over(t.perOrder),
 		Fees:       t.Home(sum.Fees).Over(t.perOrder),
-		Fulfilment: sum.Fulfilment.Over(t.perOrder),
+		Fulfilment: t.sent,
 	}
 }
 

@@ -13,6 +13,7 @@ type Terms struct {
 	home     quoin.Factor // what one unit of that currency is in the shop's
 	abroad   bool
 	perOrder quoin.Factor // items in an average order, Σ share × items
+	sent     quoin.Amount // what sending costs an item on average
 	single   bool         // one kind of order, whose share is 1
 	fast     *Plan        // of the same terms, where they have one
 }
@@ -35,6 +36,7 @@ func (t Terms) weighed() Terms {
 	}
 	if t.perOrder.Sign() > 0 {
 		t.single = len(t.kinds) == 1 && t.kinds[0].share.Places() == 0 && t.kinds[0].share.Equal(quoin.FactorOf(1))
+		t.sent = t.Average(func(i int) quoin.Amount { return t.kinds[i].fulfilment })
 		t.fast = t.plan()
 		return t
 	}
@@ -42,11 +44,6 @@ func (t Terms) weighed() Terms {
 		t.kinds[i].share = quoin.FactorOf(1)
 	}
 	return t.weighed()
-}
-
-// fulfilled is what sending costs an item on average.
-func (t Terms) fulfilled() quoin.Amount {
-	return t.Average(func(i int) quoin.Amount { return t.kinds[i].fulfilment })
 }
 
 // Plan returns the terms compiled to whole numbers; false where they are served
@@ -84,7 +81,7 @@ func (t Terms) Fees() []string {
 
 // WithPrice reports whether fee i goes back with the price where that is given
 // back, as what a shop on consignment or a house that prints on demand keeps does.
-func (t Terms) WithPrice(i int) bool { return t.levies[i].sides }
+func (t Terms) WithPrice(i int) bool { return t.levies[i].withPrice() }
 
 // Home returns what an amount of a settlement is in the shop's currency: itself,
 // or × the rate of the channel's currency.

@@ -52,7 +52,7 @@ func (w *Trade) orders(kinds []kind, home quoin.Factor, places int) []kind {
 		switch w.Freight {
 		case Collect, Allowance:
 			k.freight, k.Postage = k.Postage, quoin.Amount{}
-			k.why.postage = zeroOf("postage")
+			k.why.postage = constant("postage", quoin.Amount{}.Figure())
 		case Added:
 			k.Shipping, k.FreeFrom = k.Postage.Over(home).Round(places, quoin.HalfUp), w.FreeFrom
 			k.why.shipping = explainer.freight
@@ -106,7 +106,7 @@ func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []levy {
 		out = append(out, levy{
 			Fee: Fee{Name: "freight allowance", Rate: w.Allowance, AtMost: quoin.Some(most)}, way: "trade",
 			only: func(k *kind) bool { return k.place == i }, rate: given("allowance", w.Allowance.Figure()),
-			most: func(e explainer, _ quoin.Path) quoin.Operand { return e.freight() },
+			most: explainer.freight,
 		})
 	}
 	return out

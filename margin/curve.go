@@ -12,9 +12,20 @@ import (
 // the curve of a sale, exact enough to be drawn from its ends.
 type Stretch struct {
 	First, Last quoin.Amount // prices
-	// Revenue, Gross, Contribution and Operating are as in a statement. Net is none
-	// of them: it bends where operating passes zero.
-	Revenue, Gross, Contribution, Operating channel.Line
+	Lines
+}
+
+// Lines is what an item leaves as straight lines in the list price, as in a
+// statement. Net is none of them: it bends where operating passes zero.
+type Lines struct{ Revenue, Gross, Contribution, Operating channel.Line }
+
+// Lines returns what the sale leaves on a piece of its terms' curve.
+func (s Sale) Lines(p channel.Piece) Lines {
+	l := Lines{Revenue: p.Revenue}
+	l.Gross = p.Revenue.Add(channel.Flat(s.GoodsPerItem().Neg()))
+	l.Contribution = l.Gross.Add(p.Fees.Times(quoin.FactorOf(-1))).Add(channel.Flat(p.Fulfilment.Add(s.Selling).Neg()))
+	l.Operating = l.Contribution.Add(channel.Flat(s.Overhead.Neg()))
+	return l
 }
 
 // Stretches returns the curve of the sale over the prices of a grid, in rising
@@ -24,14 +35,8 @@ type Stretch struct {
 func (s Sale) Stretches(g quoin.Grid) []Stretch {
 	pieces := s.Terms.Curve(g)
 	out := make([]Stretch, len(pieces))
-	minus := quoin.FactorOf(-1)
-	goods := channel.Flat(s.GoodsPerItem().Neg())
 	for i, p := range pieces {
-		st := Stretch{First: g.Price(p.First), Last: g.Price(p.Last), Revenue: p.Revenue}
-		st.Gross = p.Revenue.Add(goods)
-		st.Contribution = st.Gross.Add(p.Fees.Times(minus)).Add(channel.Flat(p.Fulfilment.Add(s.Selling).Neg()))
-		st.Operating = st.Contribution.Add(channel.Flat(s.Overhead.Neg()))
-		out[i] = st
+		out[i] = Stretch{g.Price(p.First), g.Price(p.Last), s.Lines(p)}
 	}
 	return out
 }

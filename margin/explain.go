@@ -123,16 +123,16 @@ type perItem struct {
 }
 
 func (e explainer) statement(list quoin.Amount) {
-	made := e.makings()
-	price := quoin.Given("list price", quoin.Path{}, list.Figure())
 	kinds := e.l.Channel.Kinds()
+	made := e.makings(kinds)
+	price := quoin.Given("list price", quoin.Path{}, list.Figure())
 	settled := make([]channel.Settled, len(kinds))
 	goods := make([]quoin.Operand, len(kinds))
 	var weights []quoin.Operand
 	var avg perItem
 	for i, order := range kinds {
 		settled[i] = e.l.Channel.Explain(e.Trail, e.l.ChannelAt, e.l.Currency, i, price)
-		goods[i] = e.orderGoods(order, settled[i].Count, made[i].perItem, made[i].perOrder, made[i].made)
+		goods[i] = e.orderGoods(order, settled[i].Count, made[i].costs)
 		avg.shares = append(avg.shares, settled[i].Share)
 		weights = append(weights, settled[i].Share, settled[i].Count)
 	}
@@ -143,8 +143,8 @@ func (e explainer) statement(list quoin.Amount) {
 	revenue := figure(StepRevenue, func(i int) quoin.Operand { return settled[i].Revenue })
 	figure(StepTax, func(i int) quoin.Operand { return settled[i].Tax })
 	cogs := figure(StepGoods, func(i int) quoin.Operand { return goods[i] })
-	e.time(StepOwnTime, func(i int) labour { return made[i].own }, settled, avg)
-	e.time(StepPaidTime, func(i int) labour { return made[i].paid }, settled, avg)
+	e.time(StepOwnTime, kinds, settled, avg, func(i int) *labour { return made[i].own })
+	e.time(StepPaidTime, kinds, settled, avg, func(i int) *labour { return made[i].paid })
 	fees := figure(StepFees, func(i int) quoin.Operand { return settled[i].Fees })
 	fulfilment := figure(StepFulfilment, func(i int) quoin.Operand { return settled[i].Fulfilment })
 	selling := e.period(StepSelling, e.l.ChannelAt.Sub("period", -1), e.l.Channel.Period)
@@ -161,17 +161,17 @@ func (e explainer) statement(list quoin.Amount) {
 
 // orderGoods explains the goods of one order, which stands at a place in the
 // channel's list, −1 where it has none.
-func (e explainer) orderGoods(order int, count, itemCost, orderCost, made quoin.Operand) quoin.Operand {
+func (e explainer) orderGoods(order int, count quoin.Operand, of costs) quoin.Operand {
 	at, c := e.l.ChannelAt, e.l.Channel
 	if order >= 0 {
 		at = at.Sub("orders", order)
 	}
-	whole := e.Weighted(StepOrderCost, at, itemCost, count, orderCost, quoin.FactorOf(1).Called("one"))
+	whole := e.Weighted(StepOrderCost, at, of.perItem, count, of.perOrder, quoin.FactorOf(1).Called("one"))
 	if _, printed := c.Prints(); printed {
 		return whole
 	}
 	if !c.Back().IsZero() {
-		back := e.Product(StepBack, at, made, count, c.ExplainBack(e.Trail, e.l.ChannelAt))
+		back := e.Product(StepBack, at, of.made, count, c.ExplainBack(e.Trail, e.l.ChannelAt))
 		whole = e.Sum(StepOrderCost, at, whole, back.Minus())
 	}
 	return e.Quotient(StepOrderGoods, at, whole,
@@ -179,27 +179,34 @@ func (e explainer) orderGoods(order int, count, itemCost, orderCost, made quoin.
 		c.ExplainLost(e.Trail, e.l.ChannelAt).OneMinus())
 }
 
-// time explains how much of the goods is working time of one kind.
-func (e explainer) time(code quoin.StepCode, of func(kind int) labour, settled []channel.Settled, avg perItem) {
-	kinds, any := e.l.Channel.Kinds(), false
+// time explains how much of the goods is working time of one kind: of the labour
+// of each kind of order, added up once for all that are packed alike.
+func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.Settled, avg perItem, of func(kind int) *labour) {
+	any := false
 	for i := range kinds {
 		any = any || !of(i).none()
 	}
 	if !any {
 		return
 	}
-	known := make(map[string][3]quoin.Operand)
+	known := make(map[*labour]costs)
 	e.average(code, avg, func(i int) quoin.Operand {
-		time, done := known[of(i).way]
+		l := of(i)
+		time, done := known[l]
 		if !done {
-			time = [3]quoin.Operand{e.total(StepItemTime, of(i).items), e.total(StepOrderTime, of(i).orders), nothing(StepMade)}
-			if !e.l.Channel.Back().IsZero() {
-				time[2] = e.total(StepMade, of(i).made)
-			}
-			known[of(i).way] = time
+			time = costs{e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders), e.madeOf(l.made)}
+			known[l] = time
 		}
-		return e.orderGoods(kinds[i], settled[i].Count, time[0], time[1], time[2])
+		return e.orderGoods(kinds[i], settled[i].Count, time)
 	})
+}
+
+// madeOf is what making an item takes, where anything is sold again.
+func (e explainer) madeOf(parts []quoin.Operand) quoin.Operand {
+	if e.l.Channel.Back().IsZero() {
+		return nothing(StepMade)
+	}
+	return e.total(StepMade, parts)
 }
 
 func (e explainer) average(code quoin.StepCode, avg perItem, of func(i int) quoin.Operand) quoin.Operand {

@@ -1,7 +1,6 @@
 package margin
 
 import (
-	"fmt"
 	"slices"
 
 	"example.com/quoin"
@@ -11,30 +10,30 @@ import (
 // making is what an item and an order cost, and how much of that is working
 // time of each kind.
 type making struct {
-	perItem, perOrder quoin.Operand
-	made              quoin.Operand // of perItem, where anything is sold again
-	own, paid         labour
+	costs
+	own, paid *labour
 }
+
+// costs is what an item and an order cost; made is the item without packing, where
+// anything is sold again.
+type costs struct{ perItem, perOrder, made quoin.Operand }
 
 // labour is working time of one kind, packed in one way: per item, of it without
 // packing, and per order.
-type labour struct {
-	items, made, orders []quoin.Operand
-	way                 string
-}
+type labour struct{ items, made, orders []quoin.Operand }
 
-func (l labour) none() bool { return len(l.items)+len(l.orders) == 0 }
+func (l *labour) none() bool { return l == nil || len(l.items)+len(l.orders) == 0 }
 
 // makings explains the goods of each kind of order, once for all that are packed
 // alike.
-func (e explainer) makings() []making {
+func (e explainer) makings(kinds []int) []making {
 	type way struct {
 		name    string
 		parcels int64
 	}
 	known := make(map[way]making)
 	var out []making
-	for _, order := range e.l.Channel.Kinds() {
+	for _, order := range kinds {
 		packed := Packed{Name: e.l.PackingName, Bill: e.l.Packing}
 		if order >= 0 && order < len(e.l.Packed) {
 			packed = e.l.Packed[order]
@@ -42,8 +41,6 @@ func (e explainer) makings() []making {
 		m, done := known[way{packed.Name, packed.Parcels}]
 		if !done {
 			m = e.goods(packed)
-			m.own.way = fmt.Sprint(packed.Name, " ", packed.Parcels)
-			m.paid.way = m.own.way
 			known[way{packed.Name, packed.Parcels}] = m
 		}
 		out = append(out, m)
@@ -55,7 +52,7 @@ func (e explainer) makings() []making {
 func (e explainer) goods(packed Packed) making {
 	if _, printed := e.l.Channel.Prints(); printed {
 		base := e.l.Channel.ExplainPrints(e.Trail, e.l.ChannelAt)
-		return making{perItem: e.Sum(StepPerItem, e.l.ProductAt, base), perOrder: nothing(StepPerOrder)}
+		return making{costs: costs{perItem: e.Sum(StepPerItem, e.l.ProductAt, base), perOrder: nothing(StepPerOrder)}}
 	}
 	starts := make([]quoin.Operand, len(e.l.Stages)+1)
 	for i := range starts {
@@ -79,14 +76,10 @@ func (e explainer) goods(packed Packed) making {
 		b.both(e.l.Run.Explain(e.Trail, e.runAt(), b.used...))
 	}
 	e.On("")
-	made := nothing(StepMade)
-	if !e.l.Channel.Back().IsZero() {
-		made = e.total(StepMade, b.made)
-	}
+	made := e.madeOf(b.made)
 	return making{
-		made:    made,
-		perItem: e.total(StepPerItem, b.items), perOrder: e.total(StepPerOrder, b.orders),
-		own: b.labour(cost.OwnTime), paid: b.labour(cost.PaidTime),
+		costs: costs{e.total(StepPerItem, b.items), e.total(StepPerOrder, b.orders), made},
+		own:   b.timeOf(cost.OwnTime), paid: b.timeOf(cost.PaidTime),
 	}
 }
 
@@ -191,5 +184,3 @@ func (b *billing) timeOf(kind cost.Labour) *labour {
 	}
 	return b.time[kind]
 }
-
-func (b *billing) labour(kind cost.Labour) labour { return *b.timeOf(kind) }

@@ -128,9 +128,8 @@ func (d worked) answer(items []rule.Item, dec rule.Decision, m *maker) (Answer, 
 	}
 	supplies := d.supplyIndex()
 	for i, price := range dec.Prices {
-		p := d.priced(i, items[i], price, dec, supplies, m)
-		var err error
-		if p.Parcels, err = d.parcels(i, m); err != nil {
+		p, err := d.priced(i, items[i], price, dec, supplies, m)
+		if err != nil {
 			return a, err
 		}
 		a.Products = append(a.Products, p)
@@ -160,7 +159,7 @@ func (d worked) sells(a *Answer, items []rule.Item, dec rule.Decision, m *maker)
 	return err
 }
 
-func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int, m *maker) Priced {
+func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int, m *maker) (Priced, error) {
 	places := d.Currency.Digits()
 	least, _ := dec.Allowed[i].Least()
 	greatest, _ := dec.Allowed[i].Greatest()
@@ -168,7 +167,7 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 		ID: it.ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 		Allowed: Allowed{dec.Allowed[i], places}, Made: d.made[i], Going: d.goings[i],
-		Public: Public{doc: d, maker: m, item: it, dec: dec, at: i, price: price},
+		Public: Public{doc: d, item: it, dec: dec, at: i, price: price},
 	}
 	if dec.Allowed[i].RunsAtMost() > mostListed {
 		pattern := dec.Allowed[i].Pattern()
@@ -185,17 +184,23 @@ func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decisio
 		if err != nil {
 			zones = nil // too fine to tell apart; the price stands without them
 		}
-		p.Public.zones = append(p.Public.zones, zones)
+		c, err := m.sold(d.Products[i], j)
+		if err != nil {
+			return p, err
+		}
+		p.Public.zones, p.Public.channels = append(p.Public.zones, zones), append(p.Public.channels, c.Channel)
 		sold := Sold{
 			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), DeadZones: zones,
-			Explanation: margin.Explanation{Ledger: d.ledger(supplies, i, j, m), List: price},
+			Explanation: margin.Explanation{Ledger: d.ledger(supplies, i, j, m, c), List: price},
 		}
-		if c, _, err := m.channel(d.Products[i], d.Channels[j]); err == nil && inKinds(c) {
-			sold.Orders = ordered(c, d.Currency, it.ID, o.Sale, price)
+		if inKinds(c.Channel) {
+			sold.Orders = ordered(c.Channel, d.Currency, it.ID, o.Sale, price)
 		}
 		p.Channels = append(p.Channels, sold)
 	}
-	return p
+	var err error
+	p.Parcels, err = d.parcels(i, m)
+	return p, err
 }
 
 // clashes is what each rule of the conflict allows product i. A rule that does

@@ -3,6 +3,7 @@ package pricelist
 import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/channel/parcel"
 	"example.com/quoin/cost"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
@@ -37,7 +38,11 @@ func Price(data []byte) (Answer, error) {
 // decide decides a document that was checked. What can still go wrong is rules
 // whose prices break into too many runs.
 func decide(doc worked) (Answer, error) {
-	items, err := doc.items()
+	m, err := doc.maker()
+	if err != nil {
+		return Answer{}, problems(err)
+	}
+	items, err := m.items()
 	if err != nil {
 		return Answer{}, problems(err)
 	}
@@ -45,19 +50,14 @@ func decide(doc worked) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	m, err := doc.maker()
-	if err != nil {
-		return Answer{}, problems(err)
-	}
-	m.allTerms()
 	a, err := doc.answer(items, d, m)
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	if err := doc.sources(&a); err != nil {
+	if err := doc.sources(&a, m); err != nil {
 		return Answer{}, problems(err)
 	}
-	if err := doc.spread(&a); err != nil {
+	if err := doc.spread(&a, m); err != nil {
 		return Answer{}, problems(err)
 	}
 	return a, nil
@@ -73,18 +73,23 @@ func problems(err error) error {
 
 // items puts each product into each channel.
 func (d Document) items() ([]rule.Item, error) {
-	grid, err := d.Grid()
+	m, err := d.maker()
 	if err != nil {
 		return nil, err
 	}
-	m, err := d.maker()
+	return m.items()
+}
+
+func (m *maker) items() ([]rule.Item, error) {
+	d, worst := m.doc, m.doc.asksWorst()
+	grid, err := d.Grid()
 	if err != nil {
 		return nil, err
 	}
 	m.allTerms()
 	shelves := make([]rule.Shelf, len(d.Channels))
 	for i, terms := range m.terms {
-		shelves[i] = rule.NewShelf(terms, grid, d.asksWorst())
+		shelves[i] = rule.NewShelf(terms, grid, worst)
 	}
 	comparables := make(map[string][]rule.Comparable)
 	for _, c := range d.Comparables {
@@ -100,7 +105,7 @@ func (d Document) items() ([]rule.Item, error) {
 			}
 			shelf := shelves[j]
 			if d.Channels[j].ByProduct() {
-				shelf = rule.NewShelf(sale.Terms, grid, d.asksWorst())
+				shelf = rule.NewShelf(sale.Terms, grid, worst)
 			}
 			items[i].Offers = append(items[i].Offers, shelf.Offer(sale))
 		}
@@ -125,6 +130,13 @@ type maker struct {
 	terms    []channel.Terms // of each channel, for all products
 	overhead quoin.Amount
 	makings  map[string]margin.Making // of the products so far, by id
+	known    map[place]sold           // channels for products so far
+}
+
+// place is a product in a channel.
+type place struct {
+	product string
+	channel int
 }
 
 // allTerms compiles the terms of the channels.
@@ -144,7 +156,7 @@ func (d Document) maker() (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{doc: d, costs: costs, overhead: overhead, supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making)}
+	m := &maker{doc: d, costs: costs, overhead: overhead, supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}
@@ -155,7 +167,7 @@ func (m *maker) route() waste.Route { return waste.Route(m.doc.Stages) }
 
 // sale is a product in the channel with index j.
 func (m *maker) sale(p Product, j int) (margin.Sale, error) {
-	c, packed, err := m.channel(p, m.doc.Channels[j])
+	c, err := m.sold(p, j)
 	if err != nil {
 		return margin.Sale{}, err
 	}
@@ -163,13 +175,13 @@ func (m *maker) sale(p Product, j int) (margin.Sale, error) {
 	if c.ByProduct() {
 		terms = c.Terms(m.doc.Currency)
 	}
-	goods := make([]margin.Goods, max(len(packed), 1))
+	goods := make([]margin.Goods, max(len(c.packed), 1))
 	for k := range goods {
 		how := margin.Packed{Bill: p.Packing[c.Packing]}
-		if len(packed) > 0 {
-			how = packed[k]
+		if len(c.packed) > 0 {
+			how = c.packed[k]
 		}
-		if goods[k], err = m.goods(p, c, how); err != nil {
+		if goods[k], err = m.goods(p, c.Channel, how); err != nil {
 			return margin.Sale{}, err
 		}
 	}
@@ -182,18 +194,32 @@ func (m *maker) sale(p Product, j int) (margin.Sale, error) {
 	return sale, err
 }
 
-// channel is a channel for a product, and how its orders are packed where they
-// are not all alike.
-func (m *maker) channel(p Product, c channel.Channel) (channel.Channel, []margin.Packed, error) {
+// sold is a channel as it is for one product: with what a house asks for printing
+// it and, by a tariff, the postage of its orders and how each is packed and sent.
+type sold struct {
+	channel.Channel
+	packed    []margin.Packed
+	sender    sender
+	shipments []parcel.Shipment
+}
+
+// sold is the channel with index j for a product, worked out once.
+func (m *maker) sold(p Product, j int) (sold, error) {
+	c := sold{Channel: m.doc.Channels[j]}
 	if !c.ByProduct() {
-		return c, nil, nil
+		return c, nil
 	}
-	c = c.For(p.ID)
-	if c.Tariff == "" {
-		return c, nil, nil
+	if known, ok := m.known[place{p.ID, j}]; ok {
+		return known, nil
 	}
-	c, packed, _, err := m.sent(p, c)
-	return c, packed, err
+	c.Channel = c.For(p.ID)
+	if c.Tariff != "" {
+		if err := m.send(p, &c); err != nil {
+			return c, err
+		}
+	}
+	m.known[place{p.ID, j}] = c
+	return c, nil
 }
 
 // goods is what making a product for a channel takes, packed in one way.

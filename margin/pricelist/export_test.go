@@ -10,7 +10,8 @@ func (d Document) Items() ([]rule.Item, error) { return d.work(&collector{}).ite
 
 // Ledger gives tests product i in channel j.
 func (d Document) Ledger(i, j int) margin.Ledger {
-	return d.work(&collector{}).ledger(d.supplyIndex(), i, j, nil)
+	w := d.work(&collector{})
+	return w.ledger(d.supplyIndex(), i, j, nil, sold{Channel: w.Channels[j].For(w.Products[i].ID)})
 }
 
 // Certain gives tests the document without its ranges.

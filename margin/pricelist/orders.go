@@ -85,8 +85,9 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 	} else {
 		o.Tax = st.Tax
 	}
+	names := s.Terms.Fees()
 	for j, charge := range st.Charges {
-		fee := refund.Fee{Name: s.Terms.Fees()[j], Amount: charge.Total.Round(o.Places, quoin.HalfUp)}
+		fee := refund.Fee{Name: names[j], Amount: charge.Total.Round(o.Places, quoin.HalfUp)}
 		switch {
 		case s.Terms.WithPrice(j):
 			fee.Returned = perCent(100)

@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"maps"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -32,18 +33,20 @@ type Parceled struct {
 type sender struct {
 	plan parcel.Plan
 	load parcel.Load
-	// at is where each packing of the plan stands in the document.
-	at   []int
-	cost map[string]quoin.Amount // of a packing, by id
+	// at is where each packing of the plan stands in the document, tariff where the
+	// tariff does.
+	at     []int
+	tariff int
+	cost   map[string]quoin.Amount // of a packing, by id
 }
 
 // sender is how a product is sent by a tariff: in those packings that it has a
 // packing list for.
 func (m *maker) sender(p Product, tariff string) (sender, error) {
 	s := sender{cost: make(map[string]quoin.Amount), load: parcel.Load{Sheet: p.outermost(), Thickness: p.Thickness, Mass: m.mass(p)}}
-	for _, t := range m.doc.Tariffs {
+	for i, t := range m.doc.Tariffs {
 		if t.ID == tariff {
-			s.plan.Tariff = t
+			s.plan.Tariff, s.tariff = t, i
 		}
 	}
 	for i, k := range m.doc.Packings {
@@ -137,51 +140,37 @@ func (d worked) explainMass(i int, m *maker) quoin.Origin {
 // StepMass is the code of the step that adds up what a product weighs, in grams.
 const StepMass quoin.StepCode = "product_mass"
 
-// sent is a channel with the postage of a product's orders, and how each of them
-// is packed. It is not asked for channels without a tariff.
-func (m *maker) sent(p Product, c channel.Channel) (channel.Channel, []margin.Packed, []parcel.Shipment, error) {
-	s, err := m.sender(p, c.Tariff)
-	if err != nil {
-		return c, nil, nil, err
+// send works out how a product's orders are sent by the tariff of a channel, and
+// their postage.
+func (m *maker) send(p Product, c *sold) (err error) {
+	if c.sender, err = m.sender(p, c.Tariff); err != nil {
+		return err
 	}
-	if len(c.Orders) == 0 {
-		c.Orders = []channel.Order{{}}
-	}
-	orders := make([]channel.Order, len(c.Orders))
-	var packed []margin.Packed
-	var shipments []parcel.Shipment
+	c.Orders = slices.Clone(c.Orders)
 	for k, o := range c.Orders {
-		shipment, err := s.send(o)
+		shipment, err := c.sender.send(o)
 		if err != nil {
-			return c, nil, nil, err
+			return err
 		}
-		o.Postage = shipment.Postage
-		orders[k] = o
-		packed = append(packed, margin.Packed{Name: shipment.Packing, Bill: p.Packing[shipment.Packing], Parcels: shipment.Parcels})
-		shipments = append(shipments, shipment)
+		c.Orders[k].Postage = shipment.Postage
+		c.packed = append(c.packed, margin.Packed{Name: shipment.Packing, Bill: p.Packing[shipment.Packing], Parcels: shipment.Parcels})
+		c.shipments = append(c.shipments, shipment)
 	}
-	c.Orders = orders
-	return c, packed, shipments, nil
+	return nil
 }
 
 // parcels is how the orders of product i are sent through all channels.
 func (d worked) parcels(i int, m *maker) ([]Parceled, error) {
 	var out []Parceled
-	p := d.Products[i]
-	for _, c := range d.Channels {
-		if c.Tariff == "" {
-			continue
-		}
-		s, err := m.sender(p, c.Tariff)
+	for j := range d.Channels {
+		c, err := m.sold(d.Products[i], j)
 		if err != nil {
 			return nil, err
 		}
-		sent, _, shipments, err := m.sent(p, c)
-		if err != nil {
-			return nil, err
-		}
-		for k, o := range sent.Orders {
-			one := Parceled{Channel: c.ID, Order: k, Shipment: shipments[k]}
+		s := c.sender
+		for k, shipment := range c.shipments {
+			o := c.Orders[k]
+			one := Parceled{Channel: c.ID, Order: k, Shipment: shipment}
 			if next, err := s.plan.Next(o.Zone, s.load, o.ItemsOr1(), s.packing); err == nil {
 				one.Next = next.Cost
 			}
@@ -199,9 +188,9 @@ func (d worked) parcels(i int, m *maker) ([]Parceled, error) {
 	return out, nil
 }
 
-// sending explains the postage of a product's orders, beside what else the
-// document's figures rest on.
-func (d worked) sending(i, j int, m *maker, shipments []parcel.Shipment) map[quoin.Path]quoin.Origin {
+// sending explains the postage of product i's orders in channel j, beside what
+// else the document's figures rest on.
+func (d worked) sending(i, j int, m *maker, c sold) map[quoin.Path]quoin.Origin {
 	origins := maps.Clone(d.origins)
 	if origins == nil {
 		origins = make(map[quoin.Path]quoin.Origin)
@@ -210,19 +199,10 @@ func (d worked) sending(i, j int, m *maker, shipments []parcel.Shipment) map[quo
 	if d.Products[i].Mass.IsZero() {
 		origins[at.Field("mass")] = d.explainMass(i, m)
 	}
-	s, err := m.sender(d.Products[i], d.Channels[j].Tariff)
-	if err != nil {
-		return origins
-	}
-	for t := range d.Tariffs {
-		if d.Tariffs[t].ID != d.Channels[j].Tariff {
-			continue
-		}
-		for k, shipment := range shipments {
-			places := parcel.Places{Packing: quoin.InList("packings", s.at[shipment.Index]), Load: at, Tariff: quoin.InList("tariffs", t)}
-			origins[quoin.InList("channels", j).Sub("orders", k).Field("postage")] = func(t *quoin.Trail) quoin.Operand {
-				return s.plan.ExplainPostage(t, places, s.load, shipment)
-			}
+	for k, shipment := range c.shipments {
+		places := parcel.Places{Packing: quoin.InList("packings", c.sender.at[shipment.Index]), Load: at, Tariff: quoin.InList("tariffs", c.sender.tariff)}
+		origins[quoin.InList("channels", j).Sub("orders", k).Field("postage")] = func(t *quoin.Trail) quoin.Operand {
+			return c.sender.plan.ExplainPostage(t, places, c.sender.load, shipment)
 		}
 	}
 	return origins

@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/channel/promo"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -13,12 +14,13 @@ import (
 // survive. It is computed when it is asked for.
 type Public struct {
 	doc   worked
-	maker *maker
 	item  rule.Item
 	dec   rule.Decision
 	at    int
 	price quoin.Amount
-	zones [][]rule.DeadZone // in each channel
+	// channels are as they are for the product; zones are the dead ones in each.
+	channels []channel.Channel
+	zones    [][]rule.DeadZone
 }
 
 // InChannel is a public price seen from one channel.
@@ -104,10 +106,7 @@ func (p Public) standing(j int, o rule.Offer) InChannel {
 	}
 	s.near(p.zones[j], p.price)
 	s.BreakEven = p.covered(j, o.Sale, st)
-	c, _, err := p.maker.channel(p.doc.Products[p.at], p.doc.Channels[j])
-	if err != nil {
-		return s // which deciding has seen
-	}
+	c := p.channels[j]
 	s.Discount, s.Rise = p.deepest(c, o, st.Contribution), p.risen(o, st.Contribution)
 	tenth := p.discounted(c, o, perCent(10))
 	s.TenthOff = moved(perCent(10), st.Contribution, tenth.Sale.At(p.price).Contribution)
@@ -214,8 +213,8 @@ func (p Public) risen(o rule.Offer, before quoin.Amount) *Moved {
 
 func moved(by quoin.Rate, before, kept quoin.Amount) *Moved {
 	m := Moved{By: by, Keeps: kept}
-	if kept.Sign() > 0 && before.Sign() > 0 {
-		m.Volume = quoin.Some(before.Ratio(kept))
+	if volume, ok := promo.VolumeNeeded(before, kept); ok && before.Sign() > 0 {
+		m.Volume = quoin.Some(volume)
 	}
 	return &m
 }

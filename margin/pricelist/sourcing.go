@@ -2,7 +2,6 @@ package pricelist
 
 import (
 	"fmt"
-	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
@@ -69,14 +68,7 @@ type Quoted struct {
 }
 
 // sources adds to an answer the comparison of each product that has quotes.
-func (d worked) sources(a *Answer) error {
-	if !slices.ContainsFunc(d.Products, func(p Product) bool { return len(p.Quotes) > 0 }) {
-		return nil
-	}
-	m, err := d.maker()
-	if err != nil {
-		return err
-	}
+func (d worked) sources(a *Answer, m *maker) (err error) {
 	for i := range a.Products {
 		p := &a.Products[i]
 		if p.Sourcing, err = d.sourcing(i, p.Channels, m); err != nil {

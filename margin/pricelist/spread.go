@@ -80,7 +80,7 @@ func (d worked) extreme() (extreme, error) {
 
 // spread adds to an answer what the ranges of the document as it was given come
 // to.
-func (d worked) spread(a *Answer) error {
+func (d worked) spread(a *Answer, m *maker) error {
 	if d.cheap == nil || len(a.Conflict) > 0 {
 		return nil
 	}
@@ -105,7 +105,7 @@ func (d worked) spread(a *Answer) error {
 	if n := len(d.inputs); n > mostInfluences || n*len(d.Products)*len(d.Channels) > mostStatements {
 		return nil
 	}
-	return d.influences(d.inputs, a.Products)
+	return d.influences(d.inputs, a.Products, m.terms)
 }
 
 // noPrice warns of an end of all ranges at which the rules cannot hold together.
@@ -141,10 +141,7 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 
 // influences works the document out twice for each input, with it alone at
 // either end.
-func (d worked) influences(inputs []unsure, products []Priced) error {
-	all := maker{doc: d.Document}
-	all.allTerms()
-	terms := all.terms
+func (d worked) influences(inputs []unsure, products []Priced, terms []channel.Terms) error {
 	var s schemas
 	for _, u := range inputs {
 		cheap, err := d.given.only(&s, u.at.String(), u.cheap()).goods(terms, d.laidOut)

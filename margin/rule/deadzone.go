@@ -23,7 +23,7 @@ const lookBack = 10
 func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 	var out []DeadZone
 	for i := 1; i < len(o.Curve); i++ {
-		before, after := contribution(o, o.Curve[i-1]), contribution(o, o.Curve[i])
+		before, after := o.Sale.Lines(o.Curve[i-1]).Contribution, o.Sale.Lines(o.Curve[i]).Contribution
 		drop := before.Add(after.Times(quoin.FactorOf(-1)))
 		at := g.Price(o.Curve[i].First)
 		if fall := at.Times(drop.Slope).Add(drop.Start); fall.Cmp(drop.Within) <= 0 {

@@ -102,29 +102,21 @@ func ratio(part, revenue quoin.Amount) quoin.Figure {
 }
 
 func (k GrossMargin) lines(o Offer, p channel.Piece) []channel.Line {
-	gross := p.Revenue.Add(flat(o.Sale.GoodsPerItem().Neg()))
-	return []channel.Line{gross.Add(p.Revenue.Times(minus(k.AtLeast))), p.Revenue}
+	return []channel.Line{o.Sale.Lines(p).Gross.Add(p.Revenue.Times(minus(k.AtLeast))), p.Revenue}
 }
 
 // lines of a net margin: net is the lesser of operating and what income tax
 // leaves of it, so both have to do.
 func (k NetMargin) lines(o Offer, p channel.Piece) []channel.Line {
-	operating := contribution(o, p).Add(flat(o.Sale.Overhead.Neg()))
+	operating := o.Sale.Lines(p).Operating
 	asked := p.Revenue.Times(minus(k.AtLeast))
 	taxed := operating.Times(o.Sale.IncomeTax.Complement())
 	return []channel.Line{operating.Add(asked), taxed.Add(asked), p.Revenue}
 }
 
 func (k Contribution) lines(o Offer, p channel.Piece) []channel.Line {
-	return []channel.Line{contribution(o, p).Add(flat(k.AtLeast.Neg()))}
+	return []channel.Line{o.Sale.Lines(p).Contribution.Add(channel.Flat(k.AtLeast.Neg()))}
 }
-
-func contribution(o Offer, p channel.Piece) channel.Line {
-	out := o.Sale.GoodsPerItem().Add(p.Fulfilment).Add(o.Sale.Selling)
-	return p.Revenue.Add(p.Fees.Times(quoin.FactorOf(-1))).Add(flat(out.Neg()))
-}
-
-func flat(a quoin.Amount) channel.Line { return channel.Flat(a) }
 
 func minus(r quoin.Rate) quoin.Factor { return quoin.FactorOf(-1).Times(r.Factor()) }
 
