@@ -10,23 +10,23 @@ import (
 // Numbering is how the prints of one numbering stand, and the proofs beside it.
 type Numbering struct {
 	// Product is whose numbering it is; empty where one runs over all products.
-	Product string
-	Numbers Tally
-	Proofs  Tally
+	Product string `json:"product,omitempty"`
+	Numbers Tally  `json:"numbers"`
+	Proofs  Tally  `json:"proofs,omitzero"`
 }
 
 // Tally is how many of a numbering, or of the proofs beside it, are in which
 // state. Sold, reserved, destroyed, kept and free sum to Of.
 type Tally struct {
-	Of        int64 // how many there are
-	Sold      int64
-	Reserved  int64
-	Destroyed int64
-	Kept      int64
-	Free      int64 // neither of these
+	Of        int64 `json:"of"` // how many there are
+	Sold      int64 `json:"sold"`
+	Reserved  int64 `json:"reserved,omitzero"`
+	Destroyed int64 `json:"destroyed,omitzero"`
+	Kept      int64 `json:"kept,omitzero"`
+	Free      int64 `json:"free"` // neither of these
 	// FreeNumbers is which are free, in rising order. It is empty where some are
 	// sold and no ledger says which.
-	FreeNumbers []Span
+	FreeNumbers []Span `json:"free_numbers,omitempty"`
 }
 
 // ToSell returns how many are still to be sold: those free and those reserved.
@@ -46,6 +46,9 @@ func (s Span) String() string {
 	}
 	return fmt.Sprintf("%d–%d", s.From, s.To)
 }
+
+// MarshalText returns String.
+func (s Span) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
 
 // Unsold returns the tally of a numbering of which nothing is sold, reserved,
 // destroyed or kept yet: for planning the whole edition.

@@ -95,7 +95,7 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 		k.missing(at.field("sheet"), "sheet, or another size")
 		return
 	}
-	for _, c := range k.doc.Channels {
+	for j, c := range k.doc.Channels {
 		if c.Tariff == "" {
 			continue
 		}
@@ -109,7 +109,7 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 		}
 		for i, o := range c.Orders {
 			if _, err := s.send(o); err != nil {
-				k.refused(at, c, i, s.plan.Packings, err)
+				k.refused(at, (*path)(nil).field("channels").at(j).field("orders").at(i), s.plan.Packings, err)
 			}
 		}
 	}
@@ -117,7 +117,7 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 
 // refused says why an order of a product cannot be sent: of several packings,
 // why not in the first.
-func (k checker) refused(at *path, c channel.Channel, order int, packings []parcel.Packing, err error) {
+func (k checker) refused(at, order *path, packings []parcel.Packing, err error) {
 	ps, ok := err.(quoin.Problems)
 	if !ok {
 		k.all(at, err)
@@ -128,11 +128,7 @@ func (k checker) refused(at *path, c channel.Channel, order int, packings []parc
 			p.Found += " in " + quoin.Quoted(packings[n].ID)
 		}
 		if p.Code == parcel.UnknownZone {
-			for i, other := range k.doc.Channels {
-				if other.ID == c.ID {
-					at = (*path)(nil).field("channels").at(i).field("orders").at(order).field("zone")
-				}
-			}
+			at = order.field("zone")
 		}
 		p.Path = ""
 		if !k.under(at) {

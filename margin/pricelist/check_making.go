@@ -28,10 +28,8 @@ func (k checker) making(given Document) {
 		if k.under(at) {
 			continue
 		}
-		if _, err := s.UnitCost(); err != nil {
-			p := err.(quoin.Problem)
-			k.add(at.field(p.Path), p)
-		}
+		_, err := s.UnitCost()
+		k.all(at, err)
 	}
 	for i, p := range k.doc.Products {
 		at := root.field("products").at(i)
@@ -56,8 +54,7 @@ func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
 	for i, line := range bill {
 		at := at.at(i)
 		if err := line.Driven(run); err != nil && !k.under(at.field("over")) && !k.under(at.field("per")) {
-			p := err.(quoin.Problem)
-			k.add(at.field(p.Path), p)
+			k.all(at, err)
 		}
 		if line.Supply != "" && k.known(at.field("supply"), "supplies", line.Supply) {
 			k.units(at.field("quantity"), line, k.supplies[line.Supply])

@@ -47,10 +47,8 @@ func (k checker) period(at *path, p channel.Period) {
 	if k.under(at) {
 		return
 	}
-	if _, err := p.PerItem(); err != nil {
-		p := err.(quoin.Problem)
-		k.add(at.field(p.Path), p)
-	}
+	_, err := p.PerItem()
+	k.all(at, err)
 }
 
 func (k checker) shares(at *path, orders []channel.Order) {

@@ -1,10 +1,7 @@
 package pricelist
 
 import (
-	"slices"
-
 	"example.com/quoin"
-	"example.com/quoin/margin"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/rule"
 )
@@ -14,31 +11,12 @@ type Limited struct {
 	ID   string `json:"id"`
 	Name string `json:"name,omitempty"`
 	// Numberings is how many are sold, reserved, destroyed, kept and free.
-	Numberings []Numbered `json:"numberings"`
-	Products   []Rising   `json:"products"`
+	Numberings []edition.Numbering `json:"numberings"`
+	Products   []Rising            `json:"products"`
 	// Limits says of each bound of the shop whether the edition is within it.
 	Limits []Bounded `json:"limits,omitempty"`
 	// Disclosures is what to find out for oneself.
 	Disclosures []string `json:"disclosures"`
-}
-
-// Numbered is how one numbering stands; Product is empty where it runs over all.
-type Numbered struct {
-	Product string `json:"product,omitempty"`
-	Numbers Tally  `json:"numbers"`
-	Proofs  Tally  `json:"proofs,omitzero"`
-}
-
-// Tally is how many of a numbering are in which state; FreeNumbers is which are
-// free, each run as "21–50".
-type Tally struct {
-	Of          int64    `json:"of"`
-	Sold        int64    `json:"sold"`
-	Reserved    int64    `json:"reserved,omitzero"`
-	Destroyed   int64    `json:"destroyed,omitzero"`
-	Kept        int64    `json:"kept,omitzero"`
-	Free        int64    `json:"free"`
-	FreeNumbers []string `json:"free_numbers,omitempty"`
 }
 
 // Rising is the steps of one product of an edition.
@@ -81,28 +59,17 @@ func (d worked) editions(items []rule.Item, dec rule.Decision) []Limited {
 	var out []Limited
 	for k, e := range d.Editions {
 		numberings, _ := e.Audit() // whose faults were told when it was checked
-		l := Limited{ID: e.ID, Name: e.Name, Disclosures: edition.Disclosures()}
-		for _, n := range numberings {
-			l.Numberings = append(l.Numberings, Numbered{n.Product, tally(n.Numbers), tally(n.Proofs)})
-		}
+		l := Limited{ID: e.ID, Name: e.Name, Numberings: numberings, Disclosures: edition.Disclosures()}
 		for _, b := range d.EditionLimits {
 			l.Limits = append(l.Limits, Bounded{b.Name, b.Count(e), b.AtMost, b.Within(e), b.Source})
 		}
 		for _, id := range e.Products {
 			at := quoin.InList("editions", k)
-			i := slices.IndexFunc(items, func(it rule.Item) bool { return it.ID == id })
+			i := d.index(id)
 			n, _ := edition.NumberingOf(numberings, id)
 			l.Products = append(l.Products, d.rising(e, at, n.Numbers, i, items[i], dec))
 		}
 		out = append(out, l)
-	}
-	return out
-}
-
-func tally(t edition.Tally) Tally {
-	out := Tally{Of: t.Of, Sold: t.Sold, Reserved: t.Reserved, Destroyed: t.Destroyed, Kept: t.Kept, Free: t.Free}
-	for _, s := range t.FreeNumbers {
-		out.FreeNumbers = append(out.FreeNumbers, s.String())
 	}
 	return out
 }
@@ -131,12 +98,10 @@ func (d worked) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int
 func leastKept(it rule.Item, price quoin.Amount) quoin.Amount {
 	var least quoin.Optional[quoin.Amount]
 	for _, o := range it.Offers {
-		kept := contributed(o.Sale, price)
+		kept := o.Sale.At(price).Contribution
 		if known, given := least.Get(); !given || kept.Cmp(known) < 0 {
 			least = quoin.Some(kept)
 		}
 	}
 	return least.Or(quoin.Amount{})
 }
-
-func contributed(s margin.Sale, price quoin.Amount) quoin.Amount { return s.At(price).Contribution }

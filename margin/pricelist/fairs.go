@@ -1,10 +1,7 @@
 package pricelist
 
 import (
-	"slices"
-
 	"example.com/quoin"
-	"example.com/quoin/channel"
 	"example.com/quoin/channel/fair"
 )
 
@@ -24,7 +21,7 @@ type FairPlan struct {
 func (d worked) fairs(products []Priced) ([]FairPlan, error) {
 	var out []FairPlan
 	for i, f := range d.Fairs {
-		j := slices.IndexFunc(d.Channels, func(c channel.Channel) bool { return c.ID == f.Channel })
+		j := d.channelIndex(f.Channel)
 		var prints []fair.Print
 		for _, p := range products {
 			s := p.Channels[j].Statement

@@ -38,7 +38,7 @@ const StepExpected quoin.StepCode = "expected_apart"
 func (d worked) sets(items []rule.Item, prices []quoin.Amount, m *maker) ([]SetPrice, error) {
 	var out []SetPrice
 	for n, s := range d.Sets {
-		j := slices.IndexFunc(d.Channels, func(c channel.Channel) bool { return c.ID == s.Channel })
+		j := d.channelIndex(s.Channel)
 		one := SetPrice{ID: s.ID, Name: s.Name, Channel: s.Channel}
 		for _, p := range s.Products {
 			one.Apart = one.Apart.Add(prices[d.index(p)])
@@ -65,8 +65,13 @@ func (d worked) sets(items []rule.Item, prices []quoin.Amount, m *maker) ([]SetP
 	return out, nil
 }
 
-func (d worked) index(product string) int {
+// index and channelIndex are where a product and a channel stand, by their ids.
+func (d Document) index(product string) int {
 	return slices.IndexFunc(d.Products, func(p Product) bool { return p.ID == product })
+}
+
+func (d Document) channelIndex(id string) int {
+	return slices.IndexFunc(d.Channels, func(c channel.Channel) bool { return c.ID == id })
 }
 
 // gridOf is the prices considered for so many products together: up to as many

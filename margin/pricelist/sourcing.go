@@ -185,8 +185,7 @@ func (k checker) quotes(at *path, p Product) {
 		}
 		ids[q.ID] = true
 		if err := q.Scale.Check(); err != nil && !k.under(at) {
-			p := err.(quoin.Problem)
-			k.add(at.field("scale").field(p.Path), p)
+			k.all(at.field("scale"), err)
 		}
 	}
 	if p.Demand.IsZero() || k.under(at.field("demand")) {

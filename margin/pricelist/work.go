@@ -116,7 +116,8 @@ func (w *worker) product(i int) {
 // paths of their own.
 func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoin.Path) cost.Bill {
 	out := bill
-	sizes := cost.Sizes{Image: p.Image, Sheet: p.Sheet, Mat: p.Mat, Frame: p.Frame, At: quoin.InList("products", i)}
+	sizes := p.sizes()
+	sizes.At = quoin.InList("products", i)
 	for j := from; j < len(bill); j++ {
 		k, known := w.supply[bill[j].Supply] // what is not is said where references are checked
 		if !known || !bill[j].Follows() || w.unsound(i, k, at(j)) {
