@@ -97,26 +97,44 @@ type plannedTier struct{ from, rate, below uint64 }
 // those of money.
 func (p *Plan) FeePlaces(i int) int { return p.kinds[i].feePlaces }
 
+// Sums is what orders at one list price bring in and take away: Σ share × figure
+// over the kinds of order, in whole numbers of 10^−places as SumPlaces says. ÷ the
+// items of an average order they are the figures of Takings.
+type Sums struct{ Revenue, Tax, Fees uint64 }
+
+// Sums adds up the kinds of order at a list price in minor units. It returns false
+// where a number does not fit in 63 bits; then Terms.Takings does it.
+func (p *Plan) Sums(list uint64) (Sums, bool) {
+	var sum Sums
+	for i := range p.kinds {
+		k := &p.kinds[i]
+		u, ok := p.Settle(i, list)
+		if !ok || !weigh(&sum.Revenue, u.Revenue, k.share) || !weigh(&sum.Tax, u.Tax, k.share) || !weigh(&sum.Fees, u.Fees, k.feeShare) {
+			return Sums{}, false
+		}
+	}
+	return sum, true
+}
+
+// SumPlaces returns how many digits Sums have after the point: revenue and tax, and
+// fees.
+func (p *Plan) SumPlaces() (revenue, fees int) { return p.places + p.width, p.feeMoney + p.feeWidth }
+
+// PerOrder returns how many items an average order holds, Σ share × items.
+func (p *Plan) PerOrder() quoin.Factor { return p.perOrder }
+
 // takings follows Terms.Takings; false where a number does not fit.
 func (p *Plan) takings(list quoin.Amount) (Takings, bool) {
 	n, ok := list.Units(p.places)
 	if !ok || n < 0 {
 		return Takings{}, false
 	}
-	var revenue, tax, fees uint64
-	for i := range p.kinds {
-		k := &p.kinds[i]
-		u, ok := p.Settle(i, uint64(n))
-		if !ok || !weigh(&revenue, u.Revenue, k.share) || !weigh(&tax, u.Tax, k.share) || !weigh(&fees, u.Fees, k.feeShare) {
-			return Takings{}, false
-		}
+	sum, ok := p.Sums(uint64(n))
+	if !ok {
+		return Takings{}, false
 	}
-	return Takings{
-		Revenue:    p.item(revenue, p.places+p.width),
-		Tax:        p.item(tax, p.places+p.width),
-		Fees:       p.item(fees, p.feeMoney+p.feeWidth),
-		Fulfilment: p.sent,
-	}, true
+	revenue, fees := p.SumPlaces()
+	return Takings{p.item(sum.Revenue, revenue), p.item(sum.Tax, revenue), p.item(sum.Fees, fees), p.sent}, true
 }
 
 // item is what a sum over kinds of order, in 10^−places, is for an item.
