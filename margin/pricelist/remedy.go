@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
 
@@ -90,11 +91,7 @@ func relieved(it rule.Item, by quoin.Amount) rule.Item {
 	}
 	it.Offers = slices.Clone(it.Offers)
 	for i, o := range it.Offers {
-		it.Offers[i].Sale = o.Sale.Relieved(by)
-		it.Offers[i].Worst = slices.Clone(o.Worst)
-		for j, w := range o.Worst {
-			it.Offers[i].Worst[j].Sale = w.Sale.Relieved(by)
-		}
+		it.Offers[i] = o.With(func(s margin.Sale) margin.Sale { return s.Relieved(by) })
 	}
 	return it
 }

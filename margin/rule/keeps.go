@@ -66,9 +66,8 @@ type demand interface {
 	met(margin.Statement) bool
 	// figures returns what is asked and what the statement gives.
 	figures(margin.Statement) (asked, got quoin.Figure)
-	// lines returns straight lines that are all at least zero where the demand
-	// is met, up to the room of each.
-	lines(o Offer, p channel.Piece) []channel.Line
+	// claims returns what has to hold, all of it, for the demand to be met.
+	claims(margin.Sale) []claim
 }
 
 func (k GrossMargin) met(s margin.Statement) bool {
@@ -101,24 +100,67 @@ func ratio(part, revenue quoin.Amount) quoin.Figure {
 	return part.Share(revenue).Figure()
 }
 
-func (k GrossMargin) lines(o Offer, p channel.Piece) []channel.Line {
-	return []channel.Line{o.Sale.Lines(p).Gross.Add(p.Revenue.Times(minus(k.AtLeast))), p.Revenue}
+// claim is that, of an item, revenue × Revenue − fees × Fees − costs × what it costs
+// is at least Least.
+type claim struct {
+	revenue, fees, costs quoin.Factor
+	of                   costing
+	least                quoin.Amount
 }
 
-// lines of a net margin: net is the lesser of operating and what income tax
-// leaves of it, so both have to do.
-func (k NetMargin) lines(o Offer, p channel.Piece) []channel.Line {
-	operating := o.Sale.Lines(p).Operating
-	asked := p.Revenue.Times(minus(k.AtLeast))
-	taxed := operating.Times(o.Sale.IncomeTax.Complement())
-	return []channel.Line{operating.Add(asked), taxed.Add(asked), p.Revenue}
+// costing says which costs a claim is about, each of them with those before it.
+type costing uint8
+
+const (
+	ofNothing costing = iota
+	ofGoods
+	ofSpent // and sending and selling
+	ofAll   // and overhead
+)
+
+// earning is the claim of some revenue. It is at the bound of what is asked, where
+// there is none, and then the definition decides.
+func earning() claim { return claim{revenue: quoin.FactorOf(1)} }
+
+func (k GrossMargin) claims(margin.Sale) []claim {
+	return []claim{{revenue: k.AtLeast.Complement(), costs: quoin.FactorOf(1), of: ofGoods}, earning()}
 }
 
-func (k Contribution) lines(o Offer, p channel.Piece) []channel.Line {
-	return []channel.Line{o.Sale.Lines(p).Contribution.Add(channel.Flat(k.AtLeast.Neg()))}
+// claims of a net margin: what income tax leaves of operating, less the share asked.
+// Where it leaves nothing, operating itself must not be below zero.
+func (k NetMargin) claims(s margin.Sale) []claim {
+	keeps, one := s.IncomeTax.Complement(), quoin.FactorOf(1)
+	out := []claim{{revenue: keeps.Sub(k.AtLeast.Factor()), fees: keeps, costs: keeps, of: ofAll}, earning()}
+	if keeps.Sign() <= 0 {
+		out = append(out, claim{revenue: one, fees: one, costs: one, of: ofAll})
+	}
+	return out
 }
 
-func minus(r quoin.Rate) quoin.Factor { return quoin.FactorOf(-1).Times(r.Factor()) }
+func (k Contribution) claims(margin.Sale) []claim {
+	one := quoin.FactorOf(1)
+	return []claim{{one, one, one, ofSpent, k.AtLeast}}
+}
+
+// line is a claim on a piece of the curve: at least zero where it holds, up to its
+// room.
+func (c claim) line(s margin.Sale, p channel.Piece) channel.Line {
+	costs := c.amount(s, p).Times(c.costs).Add(c.least)
+	return p.Revenue.Times(c.revenue).Add(p.Fees.Times(quoin.FactorOf(-1).Times(c.fees))).Add(channel.Flat(costs.Neg()))
+}
+
+func (c claim) amount(s margin.Sale, p channel.Piece) (sum quoin.Amount) {
+	if c.of >= ofGoods {
+		sum = s.GoodsPerItem()
+	}
+	if c.of >= ofSpent {
+		sum = sum.Add(p.Fulfilment).Add(s.Selling)
+	}
+	if c.of >= ofAll {
+		sum = sum.Add(s.Overhead)
+	}
+	return sum
+}
 
 func scoped(offers []Offer, in Scope) []Offer {
 	if in != Worst {
@@ -159,8 +201,15 @@ const mostTried = 1 << 19
 // are tried.
 func solveOne(g quoin.Grid, o Offer, d demand, left *int) (Set, error) {
 	out := Set{grid: g}
-	for _, p := range o.Curve {
-		sure, maybe := zones(g, p, d.lines(o, p))
+	claims := d.claims(o.Sale)
+	bars, weighed := o.bars(claims)
+	for n, p := range o.Curve {
+		var sure, maybe run
+		if weighed {
+			sure, maybe = o.gauge.zones(o.gauge.spans[n], bars)
+		} else {
+			sure, maybe = zones(g, o.Sale, p, claims)
+		}
 		try := maybe.last - maybe.first + 1 - max(0, sure.last-sure.first+1)
 		if try > int64(*left) {
 			return Set{}, tooFlat(d, o, try)
@@ -172,7 +221,7 @@ func solveOne(g quoin.Grid, o Offer, d demand, left *int) (Set, error) {
 				i = sure.last
 				continue
 			}
-			if d.met(o.Sale.At(g.Price(i))) {
+			if o.meets(d, bars, i, g) {
 				out.add(run{i, i})
 			}
 		}
@@ -180,15 +229,46 @@ func solveOne(g quoin.Grid, o Offer, d demand, left *int) (Set, error) {
 	return out, nil
 }
 
-// zones returns the prices of a piece on which every line is certainly above
-// zero, and the run around them on which every line may be.
-func zones(g quoin.Grid, p channel.Piece, lines []channel.Line) (sure, maybe run) {
+// bars are the claims in the numbers of the offer's gauge; false where it has none
+// that serves.
+func (o Offer) bars(claims []claim) ([]bar, bool) {
+	if o.gauge == nil {
+		return nil, false
+	}
+	out := make([]bar, len(claims))
+	for i, c := range claims {
+		var ok bool
+		if out[i], ok = o.gauge.bar(c, o.costs); !ok {
+			return nil, false
+		}
+	}
+	return out, true
+}
+
+// meets reports whether a price meets the demand: by the bars, where there are any
+// and they can tell, else by the statement, which is the definition.
+func (o *Offer) meets(d demand, bars []bar, i int64, g quoin.Grid) bool {
+	v := unsure
+	if len(bars) > 0 {
+		v = o.gauge.weigh(bars, i)
+	}
+	return v == met || v == unsure && d.met(o.Sale.At(g.Price(i)))
+}
+
+// zones returns the prices of a piece on which every claim certainly holds, and the
+// run around them on which every claim may.
+func zones(g quoin.Grid, s margin.Sale, p channel.Piece, claims []claim) (sure, maybe run) {
 	sure, maybe = run{p.First, p.Last}, run{p.First, p.Last}
-	for _, l := range lines {
-		s, m := zone(g, l, p)
+	for _, c := range claims {
+		s, m := zone(g, c.line(s, p), p)
 		sure = run{max(sure.first, s.first), min(sure.last, s.last)}
 		maybe = run{max(maybe.first, m.first), min(maybe.last, m.last)}
 	}
+	return settled(sure, maybe)
+}
+
+// settled writes runs that may be empty so that they can be gone through.
+func settled(sure, maybe run) (run, run) {
 	if maybe.first > maybe.last {
 		return run{1, 0}, run{1, 0}
 	}

@@ -69,12 +69,15 @@ func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 	return it
 }
 
-// Offer is a product in a channel.
+// Offer is a product in a channel. A Shelf makes it, and With another of it.
 type Offer struct {
 	Channel string
 	Sale    margin.Sale
 	Curve   []channel.Piece // of the sale's terms on the item's grid
 	Worst   []Offer         // each kind of order by itself
+
+	gauge *gauge // of the shelf it stands on; nil where there is none
+	costs costs  // of the sale, as the gauge counts
 }
 
 // Shelf is a channel's terms with their curves on one grid. They are the same
@@ -82,6 +85,7 @@ type Offer struct {
 type Shelf struct {
 	terms channel.Terms
 	curve []channel.Piece
+	gauge *gauge
 	worst []Shelf
 }
 
@@ -89,9 +93,10 @@ type Shelf struct {
 // computed only where a rule asks for them.
 func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
 	s := Shelf{terms: terms, curve: terms.Curve(g)}
+	s.gauge = newGauge(terms, g, s.curve)
 	if worst {
 		for _, t := range terms.Worst() {
-			s.worst = append(s.worst, Shelf{terms: t, curve: t.Curve(g)})
+			s.worst = append(s.worst, NewShelf(t, g, false))
 		}
 	}
 	return s
@@ -99,13 +104,26 @@ func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
 
 // Offer puts a sale on the shelf whose terms it has.
 func (s Shelf) Offer(sale margin.Sale) Offer {
-	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve}
+	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve, gauge: s.gauge, costs: s.gauge.costs(sale)}
 	if len(s.worst) == 0 {
 		return o
 	}
 	for i, one := range sale.Worst() {
-		o.Worst = append(o.Worst, Offer{Channel: o.Channel, Sale: one, Curve: s.worst[i].curve})
+		o.Worst = append(o.Worst, s.worst[i].Offer(one))
 	}
+	return o
+}
+
+// With returns the offer with a sale of the same terms in place of its own, and what
+// change makes of each kind of order by itself.
+func (o Offer) With(change func(margin.Sale) margin.Sale) Offer {
+	o.Sale = change(o.Sale)
+	o.costs = o.gauge.costs(o.Sale)
+	worst := make([]Offer, len(o.Worst))
+	for i, w := range o.Worst {
+		worst[i] = w.With(change)
+	}
+	o.Worst = worst
 	return o
 }
 
