@@ -1,8 +1,6 @@
 package margin
 
 import (
-	"encoding/json"
-
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
@@ -89,21 +87,6 @@ func (l Ledger) Explain(list quoin.Amount) []quoin.Step {
 	e.statement(list)
 	return e.Steps()
 }
-
-// Explanation is a statement's reasons: the ledger it rests on and the list
-// price. Its steps are computed when they are asked for; there is no way to
-// have the statement without them.
-type Explanation struct {
-	Ledger Ledger
-	List   quoin.Amount
-}
-
-// Steps returns the steps, from what the document gives to net: each line of
-// the statement is the value of the step with its code.
-func (e Explanation) Steps() []quoin.Step { return e.Ledger.Explain(e.List) }
-
-// MarshalJSON writes the steps.
-func (e Explanation) MarshalJSON() ([]byte, error) { return json.Marshal(e.Steps()) }
 
 type explainer struct {
 	*quoin.Trail

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -62,12 +63,12 @@ type Priced struct {
 	Pattern *rule.Pattern `json:"allowed_pattern,omitempty"`
 	// Lower and Higher say why the price is not the next one that the endings
 	// would allow; none where the grid ends there.
-	Lower    *rule.Why `json:"lower,omitempty"`
-	Higher   *rule.Why `json:"higher,omitempty"`
-	Channels []Sold    `json:"channels"`
+	Lower    Beside `json:"lower,omitzero"`
+	Higher   Beside `json:"higher,omitzero"`
+	Channels []Sold `json:"channels"`
 	// Public is how the price stands with each channel: what it alone would ask,
 	// which sets the price, what it keeps.
-	Public Public `json:"public"`
+	Public Public `json:"public,omitzero"`
 	// Parcels is how its orders are sent, in channels that go by a tariff.
 	Parcels []Parceled `json:"parcels,omitempty"`
 	// Made is what was worked out for its lines: layouts, lengths, volumes.
@@ -102,8 +103,9 @@ type Sold struct {
 	Range *Unsure `json:"range,omitempty"`
 	// DeadZones are the prices at which a lower one keeps more here.
 	DeadZones []rule.DeadZone `json:"dead_zones,omitempty"`
-	// Explanation is where the statement comes from, step by step.
-	Explanation margin.Explanation `json:"steps"`
+	// Explanation is where the statement comes from, step by step: each of its lines
+	// is the value of the step with its code.
+	Explanation Reasons `json:"steps,omitzero"`
 }
 
 // Cautions stand under every printed result.
@@ -115,93 +117,163 @@ func Cautions() []string {
 	}
 }
 
-func (d worked) answer(items []rule.Item, dec rule.Decision, m *maker) (Answer, error) {
-	a := Answer{
-		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, dec.Dropped...),
-		Emptied: dec.Emptied, Conflict: dec.Conflict, Gaps: dec.Gaps, Cautions: Cautions(),
+// decided is a document with what its rules come to: all that an answer is made of.
+// Nothing in it changes, so what is computed when it is asked for may be so from
+// anywhere.
+type decided struct {
+	worked
+	*maker
+	items []rule.Item
+	dec   rule.Decision
+}
+
+func (d *decided) answer() (Answer, error) {
+	a := d.outcome()
+	if len(d.dec.Conflict) > 0 {
+		a.Remedies = d.remedies(d.dec, d.items)
 	}
-	for i := range items {
-		a.Clashes = append(a.Clashes, d.clashes(i, dec)...)
+	if err := d.products(&a, d.priced); err != nil {
+		return a, err
 	}
-	if len(dec.Conflict) > 0 {
-		a.Remedies = d.remedies(dec, items)
-	}
-	supplies := d.supplyIndex()
-	for i, price := range dec.Prices {
-		p, err := d.priced(i, items[i], price, dec, supplies, m)
-		if err != nil {
-			return a, err
-		}
-		a.Products = append(a.Products, p)
-	}
-	if err := d.sells(&a, items, dec, m); err != nil {
+	if err := d.sells(&a); err != nil {
 		return a, err
 	}
 	a.Bought = d.bought
 	for i, c := range d.machines {
 		a.Machines = append(a.Machines, Machine{d.Machines[i].ID, c.PerPrint, c.Volume})
 	}
-	a.Warnings = d.warnings(items, dec, a)
+	a.Warnings = d.warnings(a)
 	return a, nil
 }
 
+// outcome is an answer without its products.
+func (d *decided) outcome() Answer {
+	a := Answer{
+		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, d.dec.Dropped...),
+		Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: Cautions(),
+	}
+	if len(a.Conflict) > 0 {
+		for i := range d.items {
+			a.Clashes = append(a.Clashes, d.clashes(i, d.dec)...)
+		}
+	}
+	return a
+}
+
+// products adds the products, each as priced says.
+func (d *decided) products(a *Answer, priced func(i int, p *Priced) error) error {
+	a.Products = make([]Priced, len(d.dec.Prices))
+	for i := range a.Products {
+		if err := priced(i, &a.Products[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // sells adds what is said of channels, sets and editions rather than of products.
-func (d worked) sells(a *Answer, items []rule.Item, dec rule.Decision, m *maker) (err error) {
-	if len(dec.Prices) == 0 {
+func (d *decided) sells(a *Answer) (err error) {
+	if len(d.dec.Prices) == 0 {
 		return nil
 	}
-	a.LineSheets, a.Credits = d.lineSheets(items, dec.Prices), d.credits()
-	a.Editions = d.editions(items, dec)
+	a.LineSheets, a.Credits = d.lineSheets(d.items, d.dec.Prices), d.credits()
+	a.Editions = d.editions(d.items, d.dec)
 	if a.Fairs, err = d.fairs(a.Products); err != nil {
 		return err
 	}
-	a.Sets, err = d.sets(items, dec.Prices, m)
+	a.Sets, err = d.sets(d.items, d.dec.Prices, d.maker)
 	return err
 }
 
-func (d worked) priced(i int, it rule.Item, price quoin.Amount, dec rule.Decision, supplies map[string]int, m *maker) (Priced, error) {
+// bare is a product's price, what is allowed and its statements, without reasons.
+func (d *decided) bare(i int, p *Priced) error {
 	places := d.Currency.Digits()
-	least, _ := dec.Allowed[i].Least()
-	greatest, _ := dec.Allowed[i].Greatest()
-	p := Priced{
-		ID: it.ID, Name: d.Products[i].Name,
+	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
+	least, _ := allowed.Least()
+	greatest, _ := allowed.Greatest()
+	*p = Priced{
+		ID: d.items[i].ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
-		Allowed: Allowed{dec.Allowed[i], places}, Made: d.made[i], Going: d.goings[i],
-		Public: Public{doc: d, item: it, dec: dec, at: i, price: price},
+		Allowed: Allowed{allowed, places},
 	}
-	if dec.Allowed[i].RunsAtMost() > mostListed {
-		pattern := dec.Allowed[i].Pattern()
+	if allowed.RunsAtMost() > mostListed {
+		pattern := allowed.Pattern()
 		p.Pattern = &pattern
 	}
-	if why, ok := dec.Lower(i, price); ok {
-		p.Lower = &why
+	p.Channels = make([]Sold, len(d.items[i].Offers))
+	for j := range p.Channels {
+		o := &d.items[i].Offers[j]
+		p.Channels[j] = Sold{ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price)}
 	}
-	if why, ok := dec.Higher(i, price); ok {
-		p.Higher = &why
-	}
-	for j, o := range it.Offers {
-		zones, err := rule.DeadZones(it.Grid, o)
-		if err != nil {
-			zones = nil // too fine to tell apart; the price stands without them
-		}
-		c, err := m.sold(d.Products[i], j)
-		if err != nil {
-			return p, err
-		}
-		p.Public.zones, p.Public.channels = append(p.Public.zones, zones), append(p.Public.channels, c.Channel)
-		sold := Sold{
-			ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price), DeadZones: zones,
-			Explanation: margin.Explanation{Ledger: d.ledger(supplies, i, j, m, c), List: price},
-		}
-		if inKinds(c.Channel) {
-			sold.Orders = ordered(c.Channel, d.Currency, it.ID, o.Sale, price)
-		}
-		p.Channels = append(p.Channels, sold)
-	}
-	var err error
-	p.Parcels, err = d.parcels(i, m)
-	return p, err
+	return nil
 }
+
+// priced is a product with its reasons.
+func (d *decided) priced(i int, p *Priced) (err error) {
+	if err := d.bare(i, p); err != nil {
+		return err
+	}
+	price := d.dec.Prices[i]
+	p.Made, p.Going = d.made[i], d.goings[i]
+	p.Lower, p.Higher = Beside{d, i, -1}, Beside{d, i, +1}
+	p.Public = Public{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
+	for j := range p.Channels {
+		o, sold := &d.items[i].Offers[j], &p.Channels[j]
+		if sold.DeadZones, err = rule.DeadZones(d.items[i].Grid, *o); err != nil {
+			sold.DeadZones = nil // too fine to tell apart; the price stands without them
+		}
+		c, err := d.sold(d.Products[i], j)
+		if err != nil {
+			return err
+		}
+		p.Public.zones[j], p.Public.channels[j] = sold.DeadZones, c.Channel
+		sold.Explanation = Reasons{func() []quoin.Step { return d.ledger(d.places, i, j, d.maker, c).Explain(price) }}
+		if inKinds(c.Channel) {
+			sold.Orders = ordered(c.Channel, d.Currency, p.ID, o.Sale, price)
+		}
+	}
+	if p.Parcels, err = d.parcels(i, d.maker); err != nil {
+		return err
+	}
+	p.Sourcing, err = d.sourcing(i, p.Channels, d.maker)
+	return err
+}
+
+// Beside is why a price is not another one on a side of it. It is computed when it
+// is asked for.
+type Beside struct {
+	of   *decided
+	at   int
+	side int
+}
+
+// Why returns the nearest price to the side that the endings would allow and
+// something else refuses, and what that is; false where there is none.
+func (b Beside) Why() (rule.Why, bool) {
+	switch {
+	case b.of == nil:
+		return rule.Why{}, false
+	case b.side < 0:
+		return b.of.dec.Lower(b.at, b.of.dec.Prices[b.at])
+	}
+	return b.of.dec.Higher(b.at, b.of.dec.Prices[b.at])
+}
+
+// IsZero reports whether no price to the side is refused.
+func (b Beside) IsZero() bool {
+	return b.of == nil || !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
+}
+
+// MarshalJSON writes what Why returns, null where there is nothing.
+func (b Beside) MarshalJSON() ([]byte, error) {
+	if why, ok := b.Why(); ok {
+		return json.Marshal(why)
+	}
+	return []byte("null"), nil
+}
+
+// Equal reports whether both give the same reasons.
+func (b Beside) Equal(c Beside) bool { return sameJSON(b, c) }
 
 // clashes is what each rule of the conflict allows product i. A rule that does
 // not speak of it, and a step, which by itself allows anything, say nothing.

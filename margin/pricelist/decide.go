@@ -50,11 +50,9 @@ func decide(doc worked) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	a, err := doc.answer(items, d, m)
+	all := &decided{worked: doc, maker: m, items: items, dec: d}
+	a, err := all.answer()
 	if err != nil {
-		return Answer{}, problems(err)
-	}
-	if err := doc.sources(&a, m); err != nil {
 		return Answer{}, problems(err)
 	}
 	if err := doc.spread(&a, m); err != nil {
@@ -128,6 +126,7 @@ type maker struct {
 	costs    map[string]cost.UnitCost
 	supplies map[string]cost.Supply
 	terms    []channel.Terms // of each channel, for all products
+	places   map[string]int  // of the supplies, by id
 	overhead quoin.Amount
 	makings  map[string]margin.Making // of the products so far, by id
 	known    map[place]sold           // channels for products so far
@@ -156,7 +155,7 @@ func (d Document) maker() (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{doc: d, costs: costs, overhead: overhead, supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
+	m := &maker{doc: d, costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}

@@ -81,11 +81,11 @@ func (d worked) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int
 	kept := func(price quoin.Amount) quoin.Amount { return leastKept(it, price) }
 	takings := edition.Expected(steps, kept)
 	r := Rising{Product: it.ID, Count: takings.Count, Takings: takings.Gross, Keeps: takings.Kept, Months: takings.Months}
-	r.Explanation = Reasons{func(t *quoin.Trail) {
+	r.Explanation = because(func(t *quoin.Trail) {
 		e.Explain(t, at, of, steps, nil)
 		e.Explain(t, at, of, steps, kept)
 		e.ExplainMonths(t, at, of, steps)
-	}}
+	})
 	for _, s := range steps {
 		r.Steps = append(r.Steps, StepAsks{
 			Sold: s.From - 1, Price: d.Currency.Round(s.Price, quoin.HalfUp), Count: s.Count, Refused: dec.Refuse(i, s.Price),

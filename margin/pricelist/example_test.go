@@ -45,8 +45,9 @@ func Example() {
 	}
 	for _, p := range answer.Products {
 		fmt.Printf("%s: %.2f, from %.2f to %.2f\n", p.Name, p.Price, p.Least, p.Greatest)
-		for _, by := range p.Lower.By {
-			fmt.Printf("  not %.2f: %q asks %s\n", p.Lower.Price, by.Rule, by.Asked.Round(2))
+		why, _ := p.Lower.Why()
+		for _, by := range why.By {
+			fmt.Printf("  not %.2f: %q asks %s\n", why.Price, by.Rule, by.Asked.Round(2))
 		}
 		for _, sold := range p.Channels {
 			fmt.Printf("  %s keeps %.2f\n", sold.ID, sold.Statement.Contribution)

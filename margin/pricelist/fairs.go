@@ -33,13 +33,13 @@ func (d worked) fairs(products []Priced) ([]FairPlan, error) {
 		if err != nil {
 			return nil, under(quoin.InList("fairs", i), err)
 		}
-		out = append(out, FairPlan{f.ID, f.Name, f.Channel, outcome, Reasons{func(t *quoin.Trail) {
+		out = append(out, FairPlan{f.ID, f.Name, f.Channel, outcome, because(func(t *quoin.Trail) {
 			given := make([]fair.Given, len(prints))
 			for k, p := range prints {
 				given[k] = p.Given(quoin.Path{})
 			}
 			f.Explain(t, quoin.InList("fairs", i), given)
-		}}})
+		})})
 	}
 	return out, nil
 }

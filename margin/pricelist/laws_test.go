@@ -286,10 +286,10 @@ func orderChangesNothing(t *rapid.T) {
 // plain is a product of the answer without its reasons, which name places in
 // the document, and with its channels in a fixed order.
 func plain(p pricelist.Priced) pricelist.Priced {
-	p.Lower, p.Higher, p.Public = nil, nil, pricelist.Public{}
+	p.Lower, p.Higher, p.Public = pricelist.Beside{}, pricelist.Beside{}, pricelist.Public{}
 	p.Channels = slices.Clone(p.Channels)
 	for i := range p.Channels {
-		p.Channels[i].Explanation = margin.Explanation{}
+		p.Channels[i].Explanation = pricelist.Reasons{}
 		p.Channels[i].Orders = slices.Clone(p.Channels[i].Orders)
 		for j, o := range p.Channels[i].Orders {
 			o.Fees = slices.Clone(o.Fees)
@@ -308,10 +308,8 @@ func plain(p pricelist.Priced) pricelist.Priced {
 // refusing is the rules that refuse the next price on either side.
 func refusing(p pricelist.Priced) map[string]bool {
 	out := make(map[string]bool)
-	for side, why := range map[string]*rule.Why{"lower": p.Lower, "higher": p.Higher} {
-		if why == nil {
-			continue
-		}
+	for side, beside := range map[string]pricelist.Beside{"lower": p.Lower, "higher": p.Higher} {
+		why, _ := beside.Why()
 		for _, r := range why.By {
 			out[side+" "+r.Rule+" "+r.Price.String()] = true
 		}

@@ -13,11 +13,8 @@ import (
 // Public is how one public price stands with every channel that it has to
 // survive. It is computed when it is asked for.
 type Public struct {
-	doc   worked
-	item  rule.Item
-	dec   rule.Decision
-	at    int
-	price quoin.Amount
+	of *decided
+	at int
 	// channels are as they are for the product; zones are the dead ones in each.
 	channels []channel.Channel
 	zones    [][]rule.DeadZone
@@ -70,6 +67,14 @@ type Moved struct {
 	Volume quoin.Optional[quoin.Factor] `json:"volume,omitzero"`
 }
 
+// IsZero reports whether there is nothing to be asked for.
+func (p Public) IsZero() bool { return p.of == nil }
+
+func (p Public) item() *rule.Item { return &p.of.items[p.at] }
+
+// price is not rounded to the digits of money, which it has anyway.
+func (p Public) price() quoin.Amount { return p.of.dec.Prices[p.at] }
+
 // MarshalJSON writes the channels.
 func (p Public) MarshalJSON() ([]byte, error) { return json.Marshal(p.Channels()) }
 
@@ -78,9 +83,12 @@ func (p Public) Equal(q Public) bool { return sameJSON(p, q) }
 
 // Channels returns the price as it stands with each channel, in their order.
 func (p Public) Channels() []InChannel {
-	out := make([]InChannel, len(p.item.Offers))
+	if p.of == nil {
+		return nil
+	}
+	out := make([]InChannel, len(p.item().Offers))
 	var highest quoin.Amount
-	for j, o := range p.item.Offers {
+	for j, o := range p.item().Offers {
 		out[j] = p.standing(j, o)
 		if f, ok := out[j].Floor.Get(); ok && f.Cmp(highest) > 0 {
 			highest = f
@@ -94,22 +102,22 @@ func (p Public) Channels() []InChannel {
 }
 
 func (p Public) standing(j int, o rule.Offer) InChannel {
-	st := o.Sale.At(p.price)
+	st := o.Sale.At(p.price())
 	s := InChannel{Channel: o.Channel, Keeps: st.Contribution}
-	_, asked := p.dec.Bears(p.at, o, p.price)
+	_, asked := p.of.dec.Bears(p.at, o, p.price())
 	s.Silent = !asked
-	if least, _, ok := p.dec.Floor(p.at, j); ok && asked {
-		s.Floor = quoin.Some(p.doc.Currency.Round(least, quoin.HalfUp))
+	if least, _, ok := p.of.dec.Floor(p.at, j); ok && asked {
+		s.Floor = quoin.Some(p.of.Currency.Round(least, quoin.HalfUp))
 	}
 	if h := o.Sale.OwnHours(); h.Sign() > 0 {
 		s.PerHour = quoin.Some(st.Contribution.Add(st.OwnTime).Over(h))
 	}
-	s.near(p.zones[j], p.price)
+	s.near(p.zones[j], p.price())
 	s.BreakEven = p.covered(j, o.Sale, st)
 	c := p.channels[j]
 	s.Discount, s.Rise = p.deepest(c, o, st.Contribution), p.risen(o, st.Contribution)
 	tenth := p.discounted(c, o, perCent(10))
-	s.TenthOff = moved(perCent(10), st.Contribution, tenth.Sale.At(p.price).Contribution)
+	s.TenthOff = moved(perCent(10), st.Contribution, tenth.Sale.At(p.price()).Contribution)
 	return s
 }
 
@@ -131,7 +139,7 @@ func (s *InChannel) near(zones []rule.DeadZone, price quoin.Amount) {
 // covered is the costs that no single sale bears: of the channel's period, of
 // fees that are charged over many orders, of the shop.
 func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered {
-	c, at := p.doc.Channels[j], quoin.InList("channels", j)
+	c, at := p.of.Channels[j], quoin.InList("channels", j)
 	var out []Covered
 	add := func(what string, at quoin.Path, cost, before quoin.Amount) {
 		if cost.IsZero() {
@@ -150,14 +158,14 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		}
 		cost := sale.Terms.Home(f.Fixed.Times(f.Tax.OnePlus()))
 		bears := sale.Terms.Average(func(k int) quoin.Amount {
-			if sale.Terms.Settle(k, p.price).Charges[i].Total.IsZero() {
+			if sale.Terms.Settle(k, p.price()).Charges[i].Total.IsZero() {
 				return quoin.Amount{}
 			}
 			return cost.Over(f.Over).Part(f.Share.Or(perCent(100)))
 		})
 		add(f.Name, at.Sub("fees", i), cost, st.Contribution.Add(bears))
 	}
-	add("overhead", quoin.InField("overhead"), p.doc.Overhead.Cost, st.Contribution)
+	add("overhead", quoin.InField("overhead"), p.of.Overhead.Cost, st.Contribution)
 	return out
 }
 
@@ -167,8 +175,8 @@ func (p Public) discounted(c channel.Channel, o rule.Offer, by quoin.Rate) rule.
 	rest := c.Promotion.Complement().Times(by.Complement())
 	c.Promotion = quoin.FactorOf(1).Sub(rest).Rate()
 	less := rule.Offer{Channel: o.Channel, Sale: o.Sale}
-	less.Sale.Terms = c.Terms(p.doc.Currency)
-	if !p.doc.asksWorst() {
+	less.Sale.Terms = c.Terms(p.of.Currency)
+	if !p.of.asksWorst() {
 		return less
 	}
 	for _, one := range less.Sale.Worst() {
@@ -181,13 +189,13 @@ func (p Public) discounted(c channel.Channel, o rule.Offer, by quoin.Rate) rule.
 // something of this channel still bear at the price; none where they bear none,
 // or none asks anything.
 func (p Public) deepest(c channel.Channel, o rule.Offer, before quoin.Amount) *Moved {
-	if _, asked := p.dec.Bears(p.at, o, p.price); !asked {
+	if _, asked := p.of.dec.Bears(p.at, o, p.price()); !asked {
 		return nil
 	}
 	bears := func(n int64) (quoin.Amount, bool) {
 		less := p.discounted(c, o, perCent(n))
-		holds, _ := p.dec.Bears(p.at, less, p.price)
-		return less.Sale.At(p.price).Contribution, holds
+		holds, _ := p.of.dec.Bears(p.at, less, p.price())
+		return less.Sale.At(p.price()).Contribution, holds
 	}
 	low, high := int64(0), int64(100)
 	for low+1 < high {
@@ -208,7 +216,7 @@ func (p Public) deepest(c channel.Channel, o rule.Offer, before quoin.Amount) *M
 // risen is a price that is a tenth higher.
 func (p Public) risen(o rule.Offer, before quoin.Amount) *Moved {
 	by := perCent(10)
-	return moved(by, before, o.Sale.At(p.price.Times(by.OnePlus())).Contribution)
+	return moved(by, before, o.Sale.At(p.price().Times(by.OnePlus())).Contribution)
 }
 
 func moved(by quoin.Rate, before, kept quoin.Amount) *Moved {

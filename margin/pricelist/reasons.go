@@ -9,16 +9,27 @@ import (
 
 // Reasons is the steps that a figure comes from, computed when they are asked
 // for.
-type Reasons struct{ explain func(*quoin.Trail) }
+type Reasons struct{ steps func() []quoin.Step }
+
+// because is the reasons that are put on a trail.
+func because(explain func(*quoin.Trail)) Reasons {
+	return Reasons{func() []quoin.Step {
+		t := quoin.NewTrail(24)
+		explain(t)
+		return t.Steps()
+	}}
+}
 
 // Steps returns the steps; none of the zero value.
 func (r Reasons) Steps() []quoin.Step {
-	t := quoin.NewTrail(24)
-	if r.explain != nil {
-		r.explain(t)
+	if r.steps == nil {
+		return []quoin.Step{}
 	}
-	return t.Steps()
+	return r.steps()
 }
+
+// IsZero reports whether there are none to be asked for.
+func (r Reasons) IsZero() bool { return r.steps == nil }
 
 // MarshalJSON writes the steps.
 func (r Reasons) MarshalJSON() ([]byte, error) { return json.Marshal(r.Steps()) }

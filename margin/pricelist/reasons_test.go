@@ -27,8 +27,12 @@ func refusalsAreTrue(t *rapid.T) {
 	items := must(doc.Items())(t)
 	a := must(pricelist.Decide(doc))(t)
 	for i, p := range a.Products {
-		for _, why := range []*rule.Why{p.Lower, p.Higher} {
-			if why == nil {
+		for _, beside := range []pricelist.Beside{p.Lower, p.Higher} {
+			why, ok := beside.Why()
+			if ok == beside.IsZero() {
+				t.Fatalf("%s: reasons %t, and zero %t", p.ID, ok, beside.IsZero())
+			}
+			if !ok {
 				continue
 			}
 			if p.Allowed.Contains(why.Price) || len(why.By) == 0 {

@@ -97,7 +97,7 @@ func (s *SetPrice) expects(set Set, at quoin.Path, kept func(product string) quo
 			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept(p).Figure()), share)
 		}
 	}
-	s.Explanation = Reasons{func(t *quoin.Trail) { t.On(set.ID).Weighted(StepExpected, at, pairs...) }}
+	s.Explanation = because(func(t *quoin.Trail) { t.On(set.ID).Weighted(StepExpected, at, pairs...) })
 }
 
 // together is the sale of one set in an order: the goods of its products' orders

@@ -67,17 +67,6 @@ type Quoted struct {
 	LeftOver quoin.Optional[quoin.Factor] `json:"left_over,omitzero"`
 }
 
-// sources adds to an answer the comparison of each product that has quotes.
-func (d worked) sources(a *Answer, m *maker) (err error) {
-	for i := range a.Products {
-		p := &a.Products[i]
-		if p.Sourcing, err = d.sourcing(i, p.Channels, m); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 // sourcing compares the quotes of a product; none where it has none.
 func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
 	p := d.Products[i]

@@ -44,8 +44,8 @@ type warner struct {
 	schemas
 }
 
-func (d worked) warnings(items []rule.Item, dec rule.Decision, a Answer) quoin.Problems {
-	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: items, dec: dec, priced: a.Products, answer: a}
+func (d *decided) warnings(a Answer) quoin.Problems {
+	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a}
 	w.rates()
 	w.waste()
 	w.ink()
@@ -55,7 +55,7 @@ func (d worked) warnings(items []rule.Item, dec rule.Decision, a Answer) quoin.P
 	w.silent()
 	w.comparables()
 	w.today()
-	for i, price := range dec.Prices {
+	for i, price := range d.dec.Prices {
 		w.sales(i, price)
 	}
 	w.ladders()

@@ -40,15 +40,29 @@ func (d Decision) Lower(i int, p quoin.Amount) (Why, bool) { return d.why(i, p, 
 // Higher returns what refuses the nearest price above p; see Lower.
 func (d Decision) Higher(i int, p quoin.Amount) (Why, bool) { return d.why(i, p, +1) }
 
+// Ends reports whether some price on a side of p, −1 or +1, is refused item i: then
+// Lower, or Higher, says why.
+func (d Decision) Ends(i int, p quoin.Amount, side int) bool {
+	_, ok := d.refused(i, p, side)
+	return ok
+}
+
 func (d Decision) why(i int, p quoin.Amount, side int) (Why, bool) {
-	next, ok := d.beside(i, p, side)
-	for ok && d.Allowed[i].Contains(next) {
-		next, ok = d.beside(i, d.Allowed[i].endOfRun(next, side), side)
-	}
+	next, ok := d.refused(i, p, side)
 	if !ok {
 		return Why{}, false
 	}
 	return Why{next, d.refusals(i, next, side, []int{i})}, true
+}
+
+// refused is the nearest price to a side that the endings allow and something else
+// does not.
+func (d Decision) refused(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
+	next, ok := d.beside(i, p, side)
+	for ok && d.Allowed[i].Contains(next) {
+		next, ok = d.beside(i, d.Allowed[i].endOfRun(next, side), side)
+	}
+	return next, ok
 }
 
 // endOfRun returns the last price to a side of the run that holds p.

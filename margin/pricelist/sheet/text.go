@@ -7,7 +7,6 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
-	"example.com/quoin/margin/rule"
 )
 
 const (
@@ -150,11 +149,9 @@ func held(it pricelist.Priced) string {
 	return ": " + strings.Join(parts, "; ")
 }
 
-func refusing(why *rule.Why) []string {
+func refusing(b pricelist.Beside) []string {
 	var out []string
-	if why == nil {
-		return nil
-	}
+	why, _ := b.Why()
 	for _, r := range why.By {
 		if !slices.Contains(out, r.Rule) {
 			out = append(out, r.Rule)

@@ -46,12 +46,13 @@ func (p *page) story(it pricelist.Priced) {
 	p.line("")
 }
 
-func (p *page) side(question string, why *rule.Why, price, end quoin.Amount) {
+func (p *page) side(question string, b pricelist.Beside, price, end quoin.Amount) {
 	p.wrap("", question)
 	if !end.Equal(price) {
 		p.wrap("  ", fmt.Sprintf("Prices as far as %s are allowed; another was chosen.", end))
 	}
-	if why == nil {
+	why, refused := b.Why()
+	if !refused {
 		p.wrap("  ", "Nothing refuses it up to the end of the prices considered.")
 		return
 	}
