@@ -92,6 +92,8 @@ type checker struct {
 	doc      worked
 	supplies map[string]cost.Supply
 	ids      map[string]ids // by list
+	// open says that products are still to come: nothing is said of their ids.
+	open bool
 }
 
 // ids is the names of one list and where each stands. Where some have none,
@@ -106,22 +108,29 @@ type ids struct {
 // of that.
 func check(doc Document, c *collector) worked {
 	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
-	k.lists()
-	k.grid()
-	doc, origins := doc.logged(c)
-	inputs := k.unsures(nil, reflect.ValueOf(doc))
-	k.ranges(inputs)
-	k.yields()
-	k.doc = doc.work(c)
-	maps.Copy(k.doc.origins, origins)
-	k.making(doc)
-	k.ways()
-	k.selling()
-	k.rules()
+	doc, inputs := k.document()
 	if k.doc.inputs = inputs; len(inputs) > 0 && len(c.problems) == 0 {
 		k.doc.cheap, k.doc.dear = k.end(doc, Document.cheapest), k.end(doc, Document.dearest)
 	}
 	return k.doc
+}
+
+// document checks all of it, and returns it as it is given, with what its logs came
+// to, and its ranges.
+func (k *checker) document() (Document, []unsure) {
+	k.lists()
+	k.grid()
+	doc, origins := k.doc.logged(k.collector)
+	inputs := k.unsures(nil, reflect.ValueOf(doc))
+	k.ranges(inputs)
+	k.yields()
+	k.doc = doc.work(k.collector)
+	maps.Copy(k.doc.origins, origins)
+	k.making(doc)
+	k.ways()
+	k.selling()
+	k.rules(0)
+	return doc, inputs
 }
 
 // end works out a document that has ranges at one end of them all, and checks
@@ -162,7 +171,9 @@ func (k checker) lists() {
 	if d.Currency.IsZero() {
 		k.missing((*path)(nil).field("currency"), "currency")
 	}
-	k.some("products", len(d.Products))
+	if !k.open {
+		k.some("products", len(d.Products))
+	}
 	k.some("channels", len(d.Channels))
 }
 
@@ -224,7 +235,7 @@ const mostNames = 1000
 // known checks that a reference names an entry of a list.
 func (k checker) known(at *path, list, id string) bool {
 	all := k.ids[list]
-	if _, ok := all.at[id]; ok {
+	if _, ok := all.at[id]; ok || k.open && list == "products" {
 		return true
 	}
 	if all.missing {

@@ -44,8 +44,13 @@ func (k checker) sent() {
 	if err != nil {
 		return // which has been said
 	}
+	k.shippable(m)
+}
+
+// shippable checks that every product can be sent by the tariffs.
+func (k checker) shippable(m *maker) {
 	for i, p := range k.doc.Products {
-		k.shipped(root.field("products").at(i), p, m)
+		k.shipped((*path)(nil).field("products").at(i), p, m)
 	}
 }
 

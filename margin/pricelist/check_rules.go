@@ -5,8 +5,10 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-func (k checker) rules() {
-	for i, r := range k.doc.Rules {
+// rules checks the rules from one on.
+func (k checker) rules(from int) {
+	for i := from; i < len(k.doc.Rules); i++ {
+		r := k.doc.Rules[i]
 		at := (*path)(nil).field("rules").at(i)
 		for j, id := range r.Products {
 			k.known(at.field("products").at(j), "products", id)

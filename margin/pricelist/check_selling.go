@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/margin/rule"
 )
 
 func (k checker) selling() {
@@ -33,9 +34,13 @@ func (k checker) selling() {
 			})
 		}
 	}
-	for i, c := range k.doc.Comparables {
+	k.comparables(k.doc.Comparables)
+}
+
+func (k checker) comparables(of []rule.Comparable) {
+	for i, c := range of {
 		if c.Product != "" {
-			k.known(root.field("comparables").at(i).field("product"), "products", c.Product)
+			k.known((*path)(nil).field("comparables").at(i).field("product"), "products", c.Product)
 		}
 	}
 }

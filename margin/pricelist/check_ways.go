@@ -252,11 +252,17 @@ func (k checker) printed(at *path, c channel.Channel) {
 		}
 		known[s.Product] = true
 	}
+	k.entered(at, w)
+}
+
+// entered checks that a house that prints on demand has an entry for every product,
+// where what is paid follows from one.
+func (k checker) entered(at *path, w *channel.OnDemand) {
 	if w.Pays == channel.Royalty {
 		return
 	}
 	for _, p := range k.doc.Products {
-		if p.ID != "" && !known[p.ID] {
+		if p.ID != "" && !slices.ContainsFunc(w.Sizes, func(s channel.Printed) bool { return s.Product == p.ID }) {
 			k.add(at.field("sizes"), quoin.Problem{Code: NotPrinted, Found: "no entry for " + quoin.Quoted(p.ID), Wanted: "what the house asks for printing it, or pays for it"})
 		}
 	}

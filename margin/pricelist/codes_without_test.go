@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/channel/fair"
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/channel/refund"
@@ -14,6 +15,7 @@ import (
 	"example.com/quoin/cost/paper"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
 
@@ -25,6 +27,12 @@ var withoutExample = map[quoin.Code]struct {
 }{
 	quoin.NotSplittable: {"of splitting amounts, which no document asks for", func() error {
 		_, err := quoin.MustAmount("10.00").Split(2)
+		return err
+	}},
+	pricelist.SeveralProducts: {"of shops whose products come in lots; documents have all of them", func() error {
+		_, err := pricelist.Open(pricelist.Document{Version: 1, Currency: quoin.MustCurrency("EUR"), Channels: []channel.Channel{{ID: "own"}}, Rules: []rule.Rule{
+			{ID: "sizes", Kind: rule.Step{}, Products: []string{"a", "b"}},
+		}})
 		return err
 	}},
 	cost.UnknownReference: {"of bills by themselves; those of documents are checked before", func() error {

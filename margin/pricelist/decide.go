@@ -1,6 +1,8 @@
 package pricelist
 
 import (
+	"slices"
+
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/channel/parcel"
@@ -42,7 +44,7 @@ func decide(doc worked) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	items, err := m.items()
+	items, err := m.allItems()
 	if err != nil {
 		return Answer{}, problems(err)
 	}
@@ -75,24 +77,36 @@ func (d Document) items() ([]rule.Item, error) {
 	if err != nil {
 		return nil, err
 	}
-	return m.items()
+	return m.allItems()
 }
 
-func (m *maker) items() ([]rule.Item, error) {
-	d, worst := m.doc, m.doc.asksWorst()
-	grid, err := d.Grid()
+// allItems compiles the terms of the channels and puts the products into them.
+func (m *maker) allItems() ([]rule.Item, error) {
+	grid, err := m.doc.Grid()
 	if err != nil {
 		return nil, err
 	}
 	m.allTerms()
-	shelves := make([]rule.Shelf, len(d.Channels))
-	for i, terms := range m.terms {
-		shelves[i] = rule.NewShelf(terms, grid, worst)
-	}
 	comparables := make(map[string][]rule.Comparable)
-	for _, c := range d.Comparables {
+	for _, c := range m.doc.Comparables {
 		comparables[c.Product] = append(comparables[c.Product], c)
 	}
+	return m.items(grid, m.shelves(grid, m.doc.asksWorst()), comparables)
+}
+
+// shelves are those of the channels, none where terms go by product.
+func (m *maker) shelves(grid quoin.Grid, worst bool) []rule.Shelf {
+	out := make([]rule.Shelf, len(m.terms))
+	for j, terms := range m.terms {
+		if !m.doc.Channels[j].ByProduct() {
+			out[j] = rule.NewShelf(terms, grid, worst)
+		}
+	}
+	return out
+}
+
+func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[string][]rule.Comparable) ([]rule.Item, error) {
+	d := m.doc
 	items := make([]rule.Item, len(d.Products))
 	for i, p := range d.Products {
 		items[i] = rule.Item{ID: p.ID, Grid: grid, Today: p.Price, Comparables: comparables[p.ID]}
@@ -103,7 +117,7 @@ func (m *maker) items() ([]rule.Item, error) {
 			}
 			shelf := shelves[j]
 			if d.Channels[j].ByProduct() {
-				shelf = rule.NewShelf(sale.Terms, grid, worst)
+				shelf = rule.NewShelf(sale.Terms, grid, d.asksWorst())
 			}
 			items[i].Offers = append(items[i].Offers, shelf.Offer(sale))
 		}
@@ -111,13 +125,10 @@ func (m *maker) items() ([]rule.Item, error) {
 	return items, nil
 }
 
-func (d Document) asksWorst() bool {
-	for _, r := range d.Rules {
-		if rule.AsksWorst(r.Kind) {
-			return true
-		}
-	}
-	return false
+func (d Document) asksWorst() bool { return asksWorst(d.Rules) }
+
+func asksWorst(rules []rule.Rule) bool {
+	return slices.ContainsFunc(rules, func(r rule.Rule) bool { return rule.AsksWorst(r.Kind) })
 }
 
 // maker holds what the products of a document share.

@@ -27,7 +27,7 @@ func decode(data []byte) (Document, worked, error) {
 	d := decoder{json: newJSON(data)}
 	var doc Document
 	var w worked
-	switch err := d.document(&doc); {
+	switch err := d.whole(reflect.ValueOf(&doc).Elem()); {
 	case err == errFull:
 	case err != nil:
 		d.add(nil, syntaxProblem(err, len(data)))
@@ -58,12 +58,13 @@ type decoder struct {
 
 var errFull = errors.New("too many problems")
 
-func (d *decoder) document(doc *Document) error {
+// whole reads all of the text into v.
+func (d *decoder) whole(v reflect.Value) error {
 	t, err := d.json.Token()
 	if err != nil {
 		return err
 	}
-	if err := d.value(t, nil, field{}, reflect.ValueOf(doc).Elem()); err != nil {
+	if err := d.value(t, nil, field{}, v); err != nil {
 		return err
 	}
 	if _, err := d.json.Token(); err != io.EOF {

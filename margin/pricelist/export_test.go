@@ -18,3 +18,9 @@ func (d Document) Ledger(i, j int) margin.Ledger {
 func (d Document) Certain() Document {
 	return d.certain(new(schemas), func(unsure) string { return "" })
 }
+
+// Desk gives tests a place where lots are decided one after the other.
+func (s *Shop) Desk() *desk { return s.desk() }
+
+// Decide is what a batch does with one lot.
+func (d *desk) Decide(lot Lot, bare bool) (Answer, error) { return d.decide(lot, bare) }

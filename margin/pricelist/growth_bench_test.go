@@ -13,9 +13,8 @@ import (
 	"example.com/quoin/waste"
 )
 
-// grown are the ways in which a shop grows, each from one to as many as a document
-// may hold of it, or a hundred. What a benchmark reports as ns/one is flat where
-// the time grows in proportion, and rises where it grows faster.
+// grown are the ways in which a shop grows. What a benchmark reports as ns/one stays
+// or falls where the time grows in proportion, and rises where it grows faster.
 var grown = []struct {
 	name string
 	shop func(n int) pricelist.Document
@@ -30,9 +29,9 @@ var grown = []struct {
 	{"rules", withRules},
 }
 
-// BenchmarkGrowth decides a shop that is grown in one way at a time, ten and a
-// hundred times. What deciding costs at all stands in ns/one of 1, and hides growth there: hold 100
-// against 10.
+// BenchmarkGrowth decides a shop that is grown in one way at a time, to ten and to a
+// hundred. What deciding costs however small the shop is weighs most on ns/one of 1;
+// so hold 100 against 10.
 func BenchmarkGrowth(b *testing.B) {
 	for _, way := range grown {
 		for _, n := range []int{1, 10, 100} {
@@ -59,7 +58,7 @@ func mustDecide(b *testing.B, doc pricelist.Document) {
 }
 
 // grownShop is what everything is grown from: an invented artist who sells one
-// linocut of a marsh bird at one stand and by post. All figures are invented.
+// linocut of a marsh bird by post. All figures are invented.
 func grownShop() pricelist.Document {
 	return pricelist.Document{
 		Version: pricelist.Version, Currency: quoin.MustCurrency("EUR"), PriceLimit: quoin.Some(quoin.MustAmount("200.00")),
@@ -129,11 +128,11 @@ func grownRule(i int) rule.Rule {
 	return r
 }
 
-// times is what make makes of each of the first n numbers.
-func times[T any](n int, make func(i int) T) []T {
-	var out []T
-	for i := range n {
-		out = append(out, make(i))
+// times is what one makes of each of the first n numbers.
+func times[T any](n int, one func(i int) T) []T {
+	out := make([]T, n)
+	for i := range out {
+		out[i] = one(i)
 	}
 	return out
 }

@@ -96,6 +96,21 @@ func (s *schemas) schema(t reflect.Type) []field {
 	return fields
 }
 
+// learn remembers the fields of a type and of all that it holds.
+func (s *schemas) learn(t reflect.Type) {
+	switch t.Kind() {
+	case reflect.Pointer, reflect.Slice, reflect.Map:
+		s.learn(t.Elem())
+	case reflect.Struct:
+		if _, known := (*s)[t]; known {
+			return
+		}
+		for _, f := range s.schema(t) {
+			s.learn(t.Field(f.index).Type)
+		}
+	}
+}
+
 func fieldsOf(t reflect.Type) []field {
 	var out []field
 	for i := range t.NumField() {

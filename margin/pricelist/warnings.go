@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"fmt"
+	"reflect"
 	"strconv"
 
 	"example.com/quoin"
@@ -60,6 +61,42 @@ func (d *decided) warnings(a Answer) quoin.Problems {
 	}
 	w.ladders()
 	w.ways()
+	return w.warnings
+}
+
+// shopWarnings are those of a shop whose products are still to come.
+func (d *decided) shopWarnings() quoin.Problems {
+	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt}
+	w.rates()
+	w.waste()
+	w.fees()
+	w.postage()
+	w.silent()
+	return w.warnings
+}
+
+// lotWarnings are those of the products of a lot, whose rules follow after so many
+// of its shop.
+func (d *decided) lotWarnings(a Answer, rules int, known schemas) quoin.Problems {
+	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: known}
+	for i := range d.Products {
+		w.rate((*path)(nil).field("products").at(i), reflect.ValueOf(d.Products[i]))
+	}
+	for i := rules; i < len(d.Rules); i++ {
+		w.rate((*path)(nil).field("rules").at(i), reflect.ValueOf(d.Rules[i]))
+	}
+	w.ink()
+	w.comparables()
+	w.today()
+	for i, price := range d.dec.Prices {
+		w.sales(i, price)
+	}
+	w.ladders()
+	for j, c := range w.doc.Channels {
+		for i := range d.dec.Prices {
+			w.orders(i, j, c)
+		}
+	}
 	return w.warnings
 }
 

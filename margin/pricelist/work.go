@@ -52,19 +52,29 @@ func (d Document) work(c *collector) worked {
 	return w.worked
 }
 
+// explains notes where a figure comes from. The origins may be those of a shop,
+// which stay as they are.
+func (w *worker) explains(at quoin.Path, from quoin.Origin) {
+	if w.shared {
+		w.origins, w.shared = maps.Clone(w.origins), false
+	}
+	w.origins[at] = from
+}
+
 type worker struct {
 	worked
 	*collector
 	index  map[string]int // of products, by id
 	supply map[string]int // of supplies, by id
 	state  []progress     // of each product
-	// shared is how many lines products have from their bases so far.
-	shared int
+	// lent is how many lines products have from their bases so far.
+	lent   int
+	shared bool // the origins are another's
 }
 
-// mostShared bounds how many lines products have from their bases, all
+// mostLent bounds how many lines products have from their bases, all
 // together: a short document must not stand for a long one.
-const mostShared = 20_000
+const mostLent = 20_000
 
 // products gives each product the bill, run and packing of its base.
 func (w *worker) products() {
@@ -132,7 +142,7 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 			out = slices.Clone(bill)
 		}
 		out[j].Quantity = worked.Quantity
-		w.origins[at(j).Field("quantity")] = func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) }
+		w.explains(at(j).Field("quantity"), func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) })
 		w.made[i] = append(w.made[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
 	}
 	return out
@@ -181,9 +191,9 @@ func (w *worker) based(i int, p Product) Product {
 		return p
 	}
 	base := w.Products[b]
-	if w.shared += len(base.Bill); w.shared > mostShared {
+	if w.lent += len(base.Bill); w.lent > mostLent {
 		w.add(at.field("base"), quoin.Problem{
-			Code: TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.shared), Wanted: fmt.Sprintf("at most %d in the document", mostShared),
+			Code: TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent), Wanted: fmt.Sprintf("at most %d in the document", mostLent),
 		})
 		return p
 	}

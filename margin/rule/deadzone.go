@@ -1,6 +1,9 @@
 package rule
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/channel"
+)
 
 // DeadZone is a run of prices at which a sale keeps less, per item, than at a
 // lower one: where a tier takes the whole amount, or postage becomes free.
@@ -14,51 +17,102 @@ type DeadZone struct {
 	Again quoin.Optional[quoin.Amount] `json:"again,omitzero"`
 }
 
-// lookBack is how many prices before a break are tried for the one that keeps
-// most, since cents of rounding decide among neighbours.
-const lookBack = 10
+// falls returns the pieces of a curve at whose beginning what is kept falls by more
+// than rounding takes. What an item costs beside fees is the same on both sides.
+func falls(g quoin.Grid, curve []channel.Piece) []int {
+	var out []int
+	for i := 1; i < len(curve); i++ {
+		before, after := kept(curve[i-1]), kept(curve[i])
+		drop := before.Add(after.Times(quoin.FactorOf(-1)))
+		if fall := g.Price(curve[i].First).Times(drop.Slope).Add(drop.Start); fall.Cmp(drop.Within) > 0 {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// kept is revenue without fees.
+func kept(p channel.Piece) channel.Line { return p.Revenue.Add(p.Fees.Times(quoin.FactorOf(-1))) }
 
 // DeadZones returns the dead zones of an offer, in rising order. The cents that
 // rounding takes between neighbours are none.
 func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 	var out []DeadZone
-	for i := 1; i < len(o.Curve); i++ {
-		before, after := o.Sale.Lines(o.Curve[i-1]).Contribution, o.Sale.Lines(o.Curve[i]).Contribution
-		drop := before.Add(after.Times(quoin.FactorOf(-1)))
-		at := g.Price(o.Curve[i].First)
-		if fall := at.Times(drop.Slope).Add(drop.Start); fall.Cmp(drop.Within) <= 0 {
+	left := mostTried
+	for _, n := range o.falls {
+		// Inside a zone nothing keeps as much as before it, so what begins there ends
+		// there.
+		if last := len(out) - 1; last >= 0 && g.Price(o.Curve[n].First).Cmp(out[last].Last) <= 0 {
 			continue
 		}
-		z, err := deadZone(g, o, o.Curve[i-1].First, o.Curve[i-1].Last)
+		z, err := deadZone(g, &o, n, &left)
 		if err != nil {
 			return nil, err
-		}
-		if n := len(out); n > 0 && out[n-1].Last.Cmp(z.Last) >= 0 {
-			continue // inside one that reaches farther
 		}
 		out = append(out, z)
 	}
 	return out, nil
 }
 
-// deadZone is the zone behind the best price at the end of a piece.
-func deadZone(g quoin.Grid, o Offer, first, last int64) (DeadZone, error) {
-	z := DeadZone{First: g.Price(last + 1), Last: g.Price(g.Len())}
-	for i := last; i >= max(first, last-lookBack); i-- {
-		if kept := o.Sale.At(g.Price(i)).Contribution; i == last || kept.Cmp(z.Keeps) > 0 {
-			z.After, z.Keeps = g.Price(i), kept
+// deadZone is the zone that begins with piece n, behind the best price at the end of
+// the one before it.
+func deadZone(g quoin.Grid, o *Offer, n int, left *int) (DeadZone, error) {
+	first := o.Curve[n].First
+	z := DeadZone{First: g.Price(first), Last: g.Price(g.Len())}
+	best := o.best(g, max(o.Curve[n-1].First, first-1-lookBack), first-1)
+	z.After = g.Price(best)
+	z.Keeps = o.Sale.At(z.After).Contribution
+	q := question{offer: o, demand: Contribution{AtLeast: z.Keeps}, left: left}
+	q.prepare()
+	for ; n < len(o.Curve); n++ {
+		again := Set{grid: g}
+		if err := q.solve(&again, n); err != nil {
+			return DeadZone{}, err
+		}
+		if p, ok := again.Least(); ok {
+			z.Again, z.Last = quoin.Some(p), p.Sub(g.Step())
+			break
 		}
 	}
-	keeps := Contribution{AtLeast: z.Keeps}
-	again, err := keeps.allowed(Item{Grid: g}, []Offer{o})
-	if err != nil {
-		return DeadZone{}, err
-	}
-	if p, ok := again.Next(z.First); ok {
-		z.Again = quoin.Some(p)
-		z.Last = p.Sub(g.Step())
-	}
 	return z, nil
+}
+
+// lookBack is how many prices before a break are tried for the one that keeps
+// most, since cents of rounding decide among neighbours.
+const lookBack = 10
+
+// best is the price that keeps most from first to last, the greatest of those that
+// keep the same.
+func (o *Offer) best(g quoin.Grid, first, last int64) int64 {
+	if best, ok := o.gauge.best(first, last); ok {
+		return best
+	}
+	best, keeps := last, quoin.Amount{}
+	for i := last; i >= first; i-- {
+		if kept := o.Sale.At(g.Price(i)).Contribution; i == last || kept.Cmp(keeps) > 0 {
+			best, keeps = i, kept
+		}
+	}
+	return best
+}
+
+// best is that in whole numbers; false where these are too fine to be told apart by
+// decimals, or not there.
+func (m *gauge) best(first, last int64) (int64, bool) {
+	if m == nil || m.wide > 10 || m.items > 100 {
+		return 0, false
+	}
+	best, keeps := last, int64(0)
+	for i := last; i >= first; i-- {
+		t, ok := m.at(i)
+		if !ok {
+			return 0, false
+		}
+		if kept := int64(t.revenue) - int64(t.fees); i == last || kept > keeps {
+			best, keeps = i, kept
+		}
+	}
+	return best, true
 }
 
 // Holds reports whether a price lies in the zone.

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"iter"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -144,12 +145,12 @@ func (k Contribution) claims(margin.Sale) []claim {
 
 // line is a claim on a piece of the curve: at least zero where it holds, up to its
 // room.
-func (c claim) line(s margin.Sale, p channel.Piece) channel.Line {
+func (c claim) line(s *margin.Sale, p channel.Piece) channel.Line {
 	costs := c.amount(s, p).Times(c.costs).Add(c.least)
 	return p.Revenue.Times(c.revenue).Add(p.Fees.Times(quoin.FactorOf(-1).Times(c.fees))).Add(channel.Flat(costs.Neg()))
 }
 
-func (c claim) amount(s margin.Sale, p channel.Piece) (sum quoin.Amount) {
+func (c claim) amount(s *margin.Sale, p channel.Piece) (sum quoin.Amount) {
 	if c.of >= ofGoods {
 		sum = s.GoodsPerItem()
 	}
@@ -162,15 +163,19 @@ func (c claim) amount(s margin.Sale, p channel.Piece) (sum quoin.Amount) {
 	return sum
 }
 
-func scoped(offers []Offer, in Scope) []Offer {
-	if in != Worst {
-		return offers
+// scoped yields the offer itself or, in the worst case, each kind of its orders.
+func (o *Offer) scoped(in Scope) iter.Seq2[int, *Offer] {
+	return func(yield func(int, *Offer) bool) {
+		if in != Worst {
+			yield(0, o)
+			return
+		}
+		for i := range o.Worst {
+			if !yield(i, &o.Worst[i]) {
+				return
+			}
+		}
 	}
-	var out []Offer
-	for _, o := range offers {
-		out = append(out, o.Worst...)
-	}
-	return out
 }
 
 // solve returns the prices that meet the demand in every offer.
@@ -181,13 +186,15 @@ func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 		n := mostTried
 		left = &n
 	}
-	for _, o := range scoped(offers, in) {
-		s, err := solveOne(it.Grid, o, d, left)
-		if err != nil {
-			return Set{}, err
-		}
-		if all, err = all.And(s); err != nil {
-			return Set{}, err
+	for i := range offers {
+		for _, o := range offers[i].scoped(in) {
+			s, err := solveOne(it.Grid, o, d, left)
+			if err != nil {
+				return Set{}, err
+			}
+			if all, err = all.And(s); err != nil {
+				return Set{}, err
+			}
 		}
 	}
 	return all, nil
@@ -196,71 +203,91 @@ func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 // mostTried bounds the prices that are tried one by one in one decision.
 const mostTried = 1 << 19
 
-// solveOne goes over the pieces of the curve: on each, the lines say where the
-// demand is certainly met and where it may be, and only the few prices between
-// are tried.
-func solveOne(g quoin.Grid, o Offer, d demand, left *int) (Set, error) {
-	out := Set{grid: g}
-	claims := d.claims(o.Sale)
-	bars, weighed := o.bars(claims)
-	for n, p := range o.Curve {
-		var sure, maybe run
-		if weighed {
-			sure, maybe = o.gauge.zones(o.gauge.spans[n], bars)
-		} else {
-			sure, maybe = zones(g, o.Sale, p, claims)
-		}
-		try := maybe.last - maybe.first + 1 - max(0, sure.last-sure.first+1)
-		if try > int64(*left) {
-			return Set{}, tooFlat(d, o, try)
-		}
-		*left -= int(try)
-		for i := maybe.first; i <= maybe.last; i++ {
-			if i == sure.first && sure.first <= sure.last {
-				out.add(sure)
-				i = sure.last
-				continue
-			}
-			if o.meets(d, bars, i, g) {
-				out.add(run{i, i})
-			}
+// solveOne goes over the pieces of the curve.
+func solveOne(g quoin.Grid, o *Offer, d demand, left *int) (Set, error) {
+	out, q := Set{grid: g}, question{offer: o, demand: d, left: left}
+	q.prepare()
+	for n := range o.Curve {
+		if err := q.solve(&out, n); err != nil {
+			return Set{}, err
 		}
 	}
 	return out, nil
 }
 
-// bars are the claims in the numbers of the offer's gauge; false where it has none
+// question is a demand in an offer, made ready to be asked of its pieces.
+type question struct {
+	offer  *Offer
+	demand demand
+	claims []claim
+	bars   []bar // in the numbers of the offer's gauge; none where it does not serve
+	left   *int  // prices that may still be tried
+}
+
+func (q *question) prepare() {
+	q.claims = q.demand.claims(q.offer.Sale)
+	q.bars = q.offer.bars(q.claims)
+}
+
+// solve adds the prices of piece n that meet the demand. Its lines say where that is
+// certain and where it may be, and only the few prices between are tried.
+func (q *question) solve(out *Set, n int) error {
+	var sure, maybe run
+	if gauge := q.offer.gauge; len(q.bars) > 0 && gauge.spans[n].known {
+		sure, maybe = gauge.spans[n].zones(q.bars)
+	} else {
+		sure, maybe = zones(out.grid, &q.offer.Sale, q.offer.Curve[n], q.claims)
+	}
+	try := maybe.last - maybe.first + 1 - max(0, sure.last-sure.first+1)
+	if try > int64(*q.left) {
+		return tooFlat(q.demand, *q.offer, try)
+	}
+	*q.left -= int(try)
+	for i := maybe.first; i <= maybe.last; i++ {
+		if i == sure.first && sure.first <= sure.last {
+			out.add(sure)
+			i = sure.last
+			continue
+		}
+		if q.meets(i, out.grid) {
+			out.add(run{i, i})
+		}
+	}
+	return nil
+}
+
+// meets reports whether a price meets the demand: by the bars, where there are any
+// and they can tell, else by the statement, which is the definition.
+func (q *question) meets(i int64, g quoin.Grid) bool {
+	v := unsure
+	if len(q.bars) > 0 {
+		v = q.offer.gauge.weigh(q.bars, i)
+	}
+	return v == met || v == unsure && q.demand.met(q.offer.Sale.At(g.Price(i)))
+}
+
+// bars are the claims in the numbers of the offer's gauge; none where it has no gauge
 // that serves.
-func (o Offer) bars(claims []claim) ([]bar, bool) {
+func (o *Offer) bars(claims []claim) []bar {
 	if o.gauge == nil {
-		return nil, false
+		return nil
 	}
 	out := make([]bar, len(claims))
 	for i, c := range claims {
 		var ok bool
 		if out[i], ok = o.gauge.bar(c, o.costs); !ok {
-			return nil, false
+			return nil
 		}
 	}
-	return out, true
-}
-
-// meets reports whether a price meets the demand: by the bars, where there are any
-// and they can tell, else by the statement, which is the definition.
-func (o *Offer) meets(d demand, bars []bar, i int64, g quoin.Grid) bool {
-	v := unsure
-	if len(bars) > 0 {
-		v = o.gauge.weigh(bars, i)
-	}
-	return v == met || v == unsure && d.met(o.Sale.At(g.Price(i)))
+	return out
 }
 
 // zones returns the prices of a piece on which every claim certainly holds, and the
 // run around them on which every claim may.
-func zones(g quoin.Grid, s margin.Sale, p channel.Piece, claims []claim) (sure, maybe run) {
+func zones(g quoin.Grid, sale *margin.Sale, p channel.Piece, claims []claim) (sure, maybe run) {
 	sure, maybe = run{p.First, p.Last}, run{p.First, p.Last}
 	for _, c := range claims {
-		s, m := zone(g, c.line(s, p), p)
+		s, m := zone(g, c.line(sale, p), p)
 		sure = run{max(sure.first, s.first), min(sure.last, s.last)}
 		maybe = run{max(maybe.first, m.first), min(maybe.last, m.last)}
 	}

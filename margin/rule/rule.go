@@ -77,7 +77,8 @@ type Offer struct {
 	Worst   []Offer         // each kind of order by itself
 
 	gauge *gauge // of the shelf it stands on; nil where there is none
-	costs costs  // of the sale, as the gauge counts
+	falls []int
+	costs costs // of the sale, as the gauge counts
 }
 
 // Shelf is a channel's terms with their curves on one grid. They are the same
@@ -85,6 +86,7 @@ type Offer struct {
 type Shelf struct {
 	terms channel.Terms
 	curve []channel.Piece
+	falls []int // pieces at which less is kept than before
 	gauge *gauge
 	worst []Shelf
 }
@@ -93,7 +95,7 @@ type Shelf struct {
 // computed only where a rule asks for them.
 func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
 	s := Shelf{terms: terms, curve: terms.Curve(g)}
-	s.gauge = newGauge(terms, g, s.curve)
+	s.falls, s.gauge = falls(g, s.curve), newGauge(terms, g, s.curve)
 	if worst {
 		for _, t := range terms.Worst() {
 			s.worst = append(s.worst, NewShelf(t, g, false))
@@ -104,7 +106,7 @@ func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
 
 // Offer puts a sale on the shelf whose terms it has.
 func (s Shelf) Offer(sale margin.Sale) Offer {
-	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve, gauge: s.gauge, costs: s.gauge.costs(sale)}
+	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve, falls: s.falls, gauge: s.gauge, costs: s.gauge.costs(sale)}
 	if len(s.worst) == 0 {
 		return o
 	}

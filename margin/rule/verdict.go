@@ -120,12 +120,9 @@ func (k Contribution) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
 
 func judgeAll(offers []Offer, in Scope, d demand, p quoin.Amount) []Verdict {
 	var out []Verdict
-	for _, o := range offers {
-		asked := []Offer{o}
-		if in == Worst {
-			asked = o.Worst
-		}
-		for i, one := range asked {
+	for k := range offers {
+		o := &offers[k]
+		for i, one := range o.scoped(in) {
 			s := one.Sale.At(p)
 			v := Verdict{OK: d.met(s), Channel: o.Channel, Bound: AtLeast}
 			v.Asked, v.Got = d.figures(s)

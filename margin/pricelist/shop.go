@@ -1,0 +1,230 @@
+package pricelist
+
+import (
+	"maps"
+	"reflect"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/cost"
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/rule"
+)
+
+// SeveralProducts is the code of what speaks of several products, in a shop whose
+// products come in lots: a ladder of sizes, sets, fairs, editions.
+const SeveralProducts quoin.Code = "several_products"
+
+// Shop is a document without its products, checked, worked out and compiled once:
+// what it takes to decide products lot by lot, however many. Its zero value has no
+// use; Open makes one. It is safe for concurrent use.
+type Shop struct {
+	doc      worked // its rules stand before those of a lot
+	maker    maker  // without what it remembers of products
+	grid     quoin.Grid
+	shelves  []rule.Shelf // of each channel, none for those that go by product
+	worst    bool         // shelves have the kinds of order by themselves
+	ids      map[string]ids
+	supplies map[string]cost.Supply
+	known    map[string][]rule.Comparable // by product
+	schemas  schemas
+	warnings quoin.Problems
+}
+
+// Lot is products that are decided together, with what is theirs alone. An edition
+// of one print in four sizes, with the step between them, is a lot.
+type Lot struct {
+	Products    []Product         `json:"products" need:"yes"`
+	Comparables []rule.Comparable `json:"comparables,omitempty"`
+	// Rules come after those of the shop.
+	Rules []rule.Rule `json:"rules,omitempty" most:"200"`
+}
+
+// Open makes a shop of a document; products in it are passed over, so that a shop
+// may come with none. The error is quoin.Problems, of what Check would find and of
+// what speaks of several products, which may stand in different lots.
+func Open(doc Document) (*Shop, error) {
+	doc.Products = nil
+	c := &collector{}
+	c.walk(nil, field{}, reflect.ValueOf(doc))
+	return open(doc, c)
+}
+
+func open(doc Document, c *collector) (*Shop, error) {
+	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids), open: true}
+	k.document()
+	k.severalProducts()
+	if err := c.all().Err(); err != nil {
+		return nil, err
+	}
+	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: make(map[string][]rule.Comparable)}
+	m, err := s.doc.maker()
+	if err != nil {
+		return nil, problems(err)
+	}
+	if s.grid, err = s.doc.Grid(); err != nil {
+		return nil, problems(err)
+	}
+	m.allTerms()
+	s.maker, s.shelves = *m, m.shelves(s.grid, s.worst)
+	for _, c := range s.doc.Comparables {
+		s.known[c.Product] = append(s.known[c.Product], c)
+	}
+	s.schemas.learn(reflect.TypeFor[Lot]())
+	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
+	return s, nil
+}
+
+// severalProducts refuses what speaks of products that may stand in several lots.
+func (k checker) severalProducts() {
+	refuse := func(at *path, what string) {
+		k.add(at, quoin.Problem{
+			Code: SeveralProducts, Found: what + ", while products come in lots", Wanted: "nothing that speaks of several products",
+			Remedy: "put a ladder of sizes into the lot of its products, and decide a whole document for sets, fairs and editions",
+		})
+	}
+	root := (*path)(nil)
+	for i, r := range k.doc.Rules {
+		if _, step := r.Kind.(rule.Step); step {
+			refuse(root.field("rules").at(i), "a ladder of sizes")
+		}
+	}
+	for _, list := range []struct {
+		name string
+		n    int
+	}{{"sets", len(k.doc.Sets)}, {"fairs", len(k.doc.Fairs)}, {"editions", len(k.doc.Editions)}} {
+		if list.n > 0 {
+			refuse(root.field(list.name), list.name)
+		}
+	}
+}
+
+// Warnings returns what deserves a look in the shop, whatever its products are.
+// Those of answers are about products.
+func (s *Shop) Warnings() quoin.Problems { return slices.Clone(s.warnings) }
+
+// Decide decides the products of a lot: each as Decide of the package does in a
+// document that has the shop's fields and this lot. What stands in a document for
+// all products together is left out: sets, fairs, editions, line sheets, machines,
+// what ranges come to; and preferences are kept or dropped lot by lot. Paths are
+// those of that document. The error is quoin.Problems, of the lot alone.
+func (s *Shop) Decide(lot Lot) (Answer, error) { return s.desk().decide(lot, false) }
+
+// desk is where lots are decided one after the other: it remembers layouts.
+type desk struct {
+	*Shop
+	layouts layouts
+	schemas schemas
+}
+
+func (s *Shop) desk() *desk {
+	return &desk{Shop: s, layouts: make(layouts), schemas: maps.Clone(s.schemas)}
+}
+
+// decide checks and decides a lot made in Go.
+func (d *desk) decide(lot Lot, bare bool) (Answer, error) {
+	c := d.collector()
+	c.walk(nil, field{}, reflect.ValueOf(lot))
+	return d.checked(lot, c, bare)
+}
+
+// collector begins with what the desk remembers; layouts do not pile up.
+func (d *desk) collector() *collector {
+	if len(d.layouts) > mostLayouts/2 {
+		clear(d.layouts)
+	}
+	return &collector{layouts: d.layouts, schemas: d.schemas}
+}
+
+// checked decides a lot whose values were checked.
+func (d *desk) checked(lot Lot, c *collector, bare bool) (Answer, error) {
+	w, m := d.check(lot, c)
+	if err := c.all().Err(); err != nil {
+		return Answer{}, err
+	}
+	shelves := d.shelves
+	if !d.worst && asksWorst(lot.Rules) {
+		shelves = m.shelves(d.grid, true)
+	}
+	items, err := m.items(d.grid, shelves, d.comparables(lot))
+	if err != nil {
+		return Answer{}, problems(err)
+	}
+	dec, err := rule.Decide(items, w.Rules, w.Choose)
+	if err != nil {
+		return Answer{}, problems(err)
+	}
+	all := &decided{worked: w, maker: m, items: items, dec: dec}
+	a := all.outcome()
+	if bare {
+		return a, problems(all.products(&a, all.bare))
+	}
+	if len(dec.Conflict) > 0 {
+		a.Remedies = all.remedies(dec, items)
+	}
+	if err := all.products(&a, all.priced); err != nil {
+		return Answer{}, problems(err)
+	}
+	a.Warnings = all.lotWarnings(a, len(d.doc.Rules), d.schemas)
+	return a, nil
+}
+
+// check checks a lot as a part of its shop, and works it out.
+func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
+	doc := d.doc.Document
+	doc.Products, doc.Comparables = lot.Products, lot.Comparables
+	if len(lot.Rules) > 0 {
+		doc.Rules = slices.Concat(doc.Rules, lot.Rules)
+	}
+	k := checker{collector: c, doc: worked{Document: doc}, supplies: d.supplies, ids: maps.Clone(d.ids)}
+	k.learn("products", len(doc.Products), func(i int) string { return doc.Products[i].ID })
+	k.learn("rules", len(doc.Rules), func(i int) string { return doc.Rules[i].ID })
+	k.some("products", len(doc.Products))
+	k.ranges(k.unsures(nil, reflect.ValueOf(lot)))
+	given, origins := doc.logged(c)
+	k.doc = d.work(given, c)
+	if len(origins) > 0 {
+		k.doc.origins = maps.Clone(k.doc.origins)
+		maps.Copy(k.doc.origins, origins)
+	}
+	m := d.maker
+	m.doc, m.makings, m.known = k.doc.Document, make(map[string]margin.Making, len(doc.Products)), make(map[place]sold)
+	k.made(given)
+	for j, c := range doc.Channels {
+		if c.OnDemand != nil {
+			k.entered((*path)(nil).field("channels").at(j).field("on_demand"), c.OnDemand)
+		}
+	}
+	if slices.ContainsFunc(doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" }) && len(c.problems) == 0 {
+		k.shippable(&m)
+	}
+	k.comparables(lot.Comparables)
+	k.rules(len(d.doc.Rules))
+	return k.doc, &m
+}
+
+// work works out the products of a lot, with what the shop's supplies came to.
+func (d *desk) work(doc Document, c *collector) worked {
+	w := &worker{
+		worked: worked{Document: doc, given: doc, origins: d.doc.origins, laidOut: c.layouts, supplyAt: d.doc.supplyAt}, collector: c,
+		supply: d.maker.places, shared: true,
+	}
+	w.products()
+	return w.worked
+}
+
+// comparables are those of a lot and, of its products, those of the shop.
+func (d *desk) comparables(lot Lot) map[string][]rule.Comparable {
+	if len(lot.Comparables) == 0 {
+		return d.known
+	}
+	out := make(map[string][]rule.Comparable, len(lot.Products))
+	for _, p := range lot.Products {
+		out[p.ID] = slices.Clone(d.known[p.ID])
+	}
+	for _, c := range lot.Comparables {
+		out[c.Product] = append(out[c.Product], c)
+	}
+	return out
+}
