@@ -8,8 +8,11 @@ import (
 
 // Recipe is what making one product for one channel takes.
 type Recipe struct {
-	Costs   map[string]cost.UnitCost // of the supplies, by id
-	Route   waste.Route
+	Costs map[string]cost.UnitCost // of the supplies, by id
+	Route waste.Route
+	// Course is the route worked out, where many recipes share it; nil where it is to
+	// be worked out for this one.
+	Course  *waste.Course
 	Bill    cost.Bill
 	Packing cost.Bill // the channel's packing list, if any
 	// Parcels is how many an order goes in; zero means 1. What the packing list
@@ -64,6 +67,14 @@ func (r Recipe) Goods() (Goods, error) {
 // item + per order − items × made × back) × (1 + contingency) ÷ (1 − loss).
 func (g Goods) Order(items int64) quoin.Amount {
 	return g.whole(Labour{g.PerItem, g.PerOrder, g.Made}, items)
+}
+
+// time is working time in an order; mostly there is none.
+func (g Goods) time(of Labour, items int64) quoin.Amount {
+	if of.none() {
+		return quoin.Amount{}
+	}
+	return g.whole(of, items)
 }
 
 func (g Goods) whole(of Labour, items int64) quoin.Amount {

@@ -21,12 +21,15 @@ type Making struct {
 
 // Making costs the bill, the run and what is recovered. It errs as Goods does.
 func (r Recipe) Making() (Making, error) {
-	bill, err := r.Bill.Charges(r.Costs, r.Route.Starts, r.Run)
+	if r.Course == nil {
+		r.Course = r.Route.Course()
+	}
+	bill, err := r.Bill.Charges(r.Costs, r.Course.Starts, r.Run)
 	if err != nil {
 		return Making{}, err
 	}
-	m := Making{recipe: r, bill: bill, salvage: r.Route.Salvage(), run: r.Run.PerItem(bill, r.Route.First())}
-	m.made = cost.PerItem(bill).Sub(r.Route.Recovered()).Add(m.run)
+	m := Making{recipe: r, bill: bill, salvage: r.Course.Salvage(), run: r.Run.PerItem(bill, r.Course.First())}
+	m.made = cost.PerItem(bill).Sub(r.Course.Recovered()).Add(m.run)
 	m.perOrder = cost.PerOrder(bill)
 	own := cost.OwnTime.Of(bill)
 	m.own, m.paid, m.hours = r.labour(own), r.labour(cost.PaidTime.Of(bill)), r.labour(inHours(own))
@@ -39,7 +42,7 @@ func (r Recipe) labour(time []cost.Charge) Labour {
 	if len(time) == 0 {
 		return Labour{}
 	}
-	tests := cost.Run{Good: r.Run.Good, Tests: r.Run.Tests}.PerItem(time, r.Route.First())
+	tests := cost.Run{Good: r.Run.Good, Tests: r.Run.Tests}.PerItem(time, r.Course.First())
 	made := cost.PerItem(time).Add(tests)
 	return Labour{PerItem: made, PerOrder: cost.PerOrder(time), Made: made}
 }
@@ -47,7 +50,7 @@ func (r Recipe) labour(time []cost.Charge) Labour {
 // Pack returns the goods of items that are packed in one way. It errs as
 // Recipe.Goods does.
 func (m Making) Pack(how Packed, allowance waste.Allowance, back quoin.Rate) (Goods, error) {
-	packing, err := how.Bill.Charges(m.recipe.Costs, m.recipe.Route.Starts, m.recipe.Run)
+	packing, err := how.Bill.Charges(m.recipe.Costs, m.recipe.Course.Starts, m.recipe.Run)
 	if err != nil {
 		return Goods{}, err
 	}

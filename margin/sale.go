@@ -40,8 +40,7 @@ func NewPackedSale(terms channel.Terms, goods func(kind int) Goods) Sale {
 	own, paid := false, false
 	for i := range n {
 		g, items := goods(i), terms.Items(i)
-		s.Goods[i], s.Own[i], s.Paid[i] = g.Order(items), g.whole(g.Own, items), g.whole(g.Paid, items)
-		s.Hours[i] = g.whole(g.Hours, items)
+		s.Goods[i], s.Own[i], s.Paid[i], s.Hours[i] = g.Order(items), g.time(g.Own, items), g.time(g.Paid, items), g.time(g.Hours, items)
 		s.Made[i] = g.Made.Times(quoin.FactorOf(items)).Times(g.Allowance.Contingency.OnePlus())
 		own, paid = own || !g.Own.none(), paid || !g.Paid.none()
 	}

@@ -28,8 +28,11 @@ func (d Document) checked(known layouts) (worked, error) {
 // walk checks the ranges, counts and required fields of what is given. A zero
 // value stands for the default, and so is in every range.
 func (c *collector) walk(at *path, f field, v reflect.Value) {
-	if x, ok := number(v.Interface()); ok {
-		if x.Sign() != 0 {
+	if v.IsZero() && v.Kind() != reflect.Struct {
+		return
+	}
+	if sign, ok := signOf(v); ok {
+		if sign != 0 {
 			c.value(at, f, v)
 		}
 		return
@@ -46,7 +49,7 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 			return i >= 0 && !v.Field(fields[i].index).IsZero()
 		})
 		for _, f := range fields {
-			if of := v.Field(f.index); f.need || of.Kind() != reflect.Struct || !of.IsZero() { // else not given
+			if of := v.Field(f.index); !of.IsZero() || f.need && of.Kind() == reflect.Struct { // else not given
 				c.walk(at.field(f.name), f, of)
 			}
 		}

@@ -139,6 +139,7 @@ type maker struct {
 	terms    []channel.Terms // of each channel, for all products
 	places   map[string]int  // of the supplies, by id
 	overhead quoin.Amount
+	course   *waste.Course            // of the stages
 	makings  map[string]margin.Making // of the products so far, by id
 	known    map[place]sold           // channels for products so far
 }
@@ -166,14 +167,12 @@ func (d Document) maker() (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{doc: d, costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
+	m := &maker{doc: d, course: waste.Route(d.Stages).Course(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}
 	return m, nil
 }
-
-func (m *maker) route() waste.Route { return waste.Route(m.doc.Stages) }
 
 // sale is a product in the channel with index j.
 func (m *maker) sale(p Product, j int) (margin.Sale, error) {
@@ -240,7 +239,7 @@ func (m *maker) goods(p Product, c channel.Channel, packed margin.Packed) (margi
 	making, known := m.makings[p.ID]
 	if !known {
 		var err error
-		if making, err = (margin.Recipe{Costs: m.costs, Route: m.route(), Bill: p.Bill, Run: p.Run}).Making(); err != nil {
+		if making, err = (margin.Recipe{Costs: m.costs, Course: m.course, Bill: p.Bill, Run: p.Run}).Making(); err != nil {
 			return margin.Goods{}, err
 		}
 		m.makings[p.ID] = making

@@ -54,7 +54,7 @@ func (m *maker) sender(p Product, tariff string) (sender, error) {
 		if !has {
 			continue
 		}
-		charges, err := list.Charges(m.costs, m.route().Starts, p.Run)
+		charges, err := list.Charges(m.costs, m.course.Starts, p.Run)
 		if err != nil {
 			return s, err
 		}

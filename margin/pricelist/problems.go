@@ -180,8 +180,10 @@ func (c *collector) value(at *path, f field, v reflect.Value) {
 		c.add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: quoin.Quoted(q.String()), Wanted: "a " + f.dim})
 		return
 	}
-	x, ok := number(v.Interface())
-	if !ok || f.span.text == "" || f.span.holds(x) {
+	if sign, ok := signOf(v); !ok || f.span.text == "" || f.span.floor() && (sign > 0 || sign == 0 && !f.span.above) {
+		return
+	}
+	if x, _ := number(v.Interface()); f.span.holds(x) {
 		return
 	}
 	unit := ""

@@ -34,7 +34,7 @@ func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
 			if f.dear != "" && given(v.Field(f.index)) {
 				out = append(out, unsure{at.field(last.name), last, v.Field(last.index), v.Field(f.index), f.dear})
 			}
-			if f.dear == "" {
+			if f.dear == "" && f.ranged {
 				out = append(out, s.unsures(at.field(f.name), v.Field(f.index))...)
 			}
 			last = f
@@ -59,7 +59,7 @@ func (s *schemas) ranged(v reflect.Value) bool {
 		return !v.IsNil() && s.ranged(v.Elem())
 	case reflect.Struct:
 		for _, f := range s.schema(v.Type()) {
-			if f.dear != "" && given(v.Field(f.index)) || f.dear == "" && s.ranged(v.Field(f.index)) {
+			if f.ranged && (f.dear != "" && given(v.Field(f.index)) || f.dear == "" && s.ranged(v.Field(f.index))) {
 				return true
 			}
 		}

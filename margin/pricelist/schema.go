@@ -1,12 +1,15 @@
 package pricelist
 
 import (
+	"cmp"
 	"math/big"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/rule"
 )
 
 // field is what the tags of a struct field say: its name in the document,
@@ -23,6 +26,8 @@ type field struct {
 	// dear is set on a range, the field after the value that it belongs to: the
 	// end of it, low or high, at which goods cost more.
 	dear string
+	// ranged and rated say that a range, or a rate, may stand in it at any depth.
+	ranged, rated bool
 }
 
 // span is a range of numbers as written in a tag: "(0,1]", "[0,".
@@ -44,6 +49,10 @@ func parseSpan(tag string) span {
 	}
 	return s
 }
+
+// floor reports whether the range is all from zero up, or above it, so that the sign
+// of a number says whether it lies in it.
+func (s span) floor() bool { return s.least != nil && s.least.Sign() == 0 && s.most == nil }
 
 func (s span) holds(x *big.Rat) bool {
 	if s.least != nil {
@@ -91,24 +100,27 @@ func (s *schemas) schema(t reflect.Type) []field {
 			*s = make(schemas)
 		}
 		fields = fieldsOf(t)
-		(*s)[t] = fields
+		(*s)[t] = fields // before what it holds, should that be itself
+		for i, f := range fields {
+			of := t.Field(f.index).Type
+			fields[i].ranged = f.dear != "" || s.holds(of, func(f field) bool { return f.ranged })
+			fields[i].rated = isRate(of) || s.holds(of, func(f field) bool { return f.rated })
+		}
 	}
 	return fields
 }
 
-// learn remembers the fields of a type and of all that it holds.
-func (s *schemas) learn(t reflect.Type) {
-	switch t.Kind() {
-	case reflect.Pointer, reflect.Slice, reflect.Map:
-		s.learn(t.Elem())
-	case reflect.Struct:
-		if _, known := (*s)[t]; known {
-			return
-		}
-		for _, f := range s.schema(t) {
-			s.learn(t.Field(f.index).Type)
-		}
+// holds reports whether some field of a type, at any depth, is as asked; of a rule it
+// says so whatever its kind.
+func (s *schemas) holds(t reflect.Type, asked func(field) bool) bool {
+	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice || t.Kind() == reflect.Map {
+		t = t.Elem()
 	}
+	return t == reflect.TypeFor[rule.Rule]() || t.Kind() == reflect.Struct && slices.ContainsFunc(s.schema(t), asked)
+}
+
+func isRate(t reflect.Type) bool {
+	return t == reflect.TypeFor[quoin.Rate]() || t == reflect.TypeFor[quoin.Optional[quoin.Rate]]()
 }
 
 func fieldsOf(t reflect.Type) []field {
@@ -158,4 +170,33 @@ func number(v any) (*big.Rat, bool) {
 		return x.Rat(), true
 	}
 	return nil, false
+}
+
+// signOf returns the sign of a numeric leaf; false for what number is false for.
+func signOf(v reflect.Value) (int, bool) {
+	if k := v.Kind(); k != reflect.Struct && k != reflect.Int64 {
+		return 0, false
+	}
+	switch x := v.Interface().(type) {
+	case int64:
+		return cmp.Compare(x, 0), true
+	case quoin.Optional[int64]:
+		n, given := x.Get()
+		return cmp.Compare(n, 0), given
+	case quoin.Optional[quoin.Amount]:
+		a, given := x.Get()
+		return a.Sign(), given
+	case quoin.Optional[quoin.Rate]:
+		r, given := x.Get()
+		return r.Sign(), given
+	case quoin.Optional[quoin.Factor]:
+		f, given := x.Get()
+		return f.Sign(), given
+	case interface {
+		Sign() int
+		Rat() *big.Rat
+	}:
+		return x.Sign(), true
+	}
+	return 0, false
 }

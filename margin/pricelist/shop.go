@@ -71,7 +71,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 	for _, c := range s.doc.Comparables {
 		s.known[c.Product] = append(s.known[c.Product], c)
 	}
-	s.schemas.learn(reflect.TypeFor[Lot]())
+	s.schemas.schema(reflect.TypeFor[Lot]()) // and all that it holds
 	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
 	return s, nil
 }

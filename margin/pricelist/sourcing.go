@@ -129,19 +129,18 @@ func quoted(q source.Quote, prints int64, demand source.Demand, home source.Home
 
 // home is what making a run of a product costs once, and for each good print.
 func (m *maker) home(p Product) (source.Home, error) {
-	route := waste.Route(m.doc.Stages)
-	charges, err := p.Bill.Charges(m.costs, route.Starts, p.Run)
+	charges, err := p.Bill.Charges(m.costs, m.course.Starts, p.Run)
 	if err != nil {
 		return source.Home{}, err
 	}
 	good := quoin.FactorOf(max(p.Run.Good, 1))
-	once := p.Run.PerItem(charges, route.First())
+	once := p.Run.PerItem(charges, m.course.First())
 	for _, c := range charges {
 		if c.Line.Per == cost.EachRun {
 			once = once.Add(c.Amount)
 		}
 	}
-	each := cost.PerItem(charges).Sub(route.Recovered()).Add(p.Run.PerItem(charges, route.First())).Sub(once)
+	each := cost.PerItem(charges).Sub(m.course.Recovered()).Add(p.Run.PerItem(charges, m.course.First())).Sub(once)
 	return source.Home{Fixed: once.Times(good), Each: each}, nil
 }
 

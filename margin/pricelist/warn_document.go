@@ -43,7 +43,9 @@ func (w *warner) rate(at *path, v reflect.Value) {
 		}
 	case v.Kind() == reflect.Struct:
 		for _, f := range w.schema(v.Type()) {
-			w.rate(at.field(f.name), v.Field(f.index))
+			if f.rated {
+				w.rate(at.field(f.name), v.Field(f.index))
+			}
 		}
 		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface && kind.Elem().Kind() == reflect.Struct {
 			w.rate(at, kind.Elem())
