@@ -33,7 +33,8 @@ func Printed(base quoin.Amount) Goods { return Goods{PerItem: base} }
 // Goods is what the goods of an order cost, with everything it was added up
 // from. Nothing in it is rounded.
 type Goods struct {
-	Charges  []cost.Charge // the bill's lines, then the packing list's
+	Bill     []cost.Charge // of the bill's lines
+	Packing  []cost.Charge // of the packing list's
 	Salvage  []waste.Salvage
 	Run      quoin.Amount // what the print run adds to each item
 	PerItem  quoin.Amount // charges of an item − salvage + run

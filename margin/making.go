@@ -1,8 +1,6 @@
 package margin
 
 import (
-	"slices"
-
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/waste"
@@ -57,7 +55,7 @@ func (m Making) Pack(how Packed, allowance waste.Allowance, back quoin.Rate) (Go
 	parcels := quoin.FactorOf(max(how.Parcels, 1))
 	own := cost.OwnTime.Of(packing)
 	return Goods{
-		Charges: slices.Concat(m.bill, packing), Salvage: m.salvage, Run: m.run, Made: m.made, Allowance: allowance, Back: back,
+		Bill: m.bill, Packing: packing, Salvage: m.salvage, Run: m.run, Made: m.made, Allowance: allowance, Back: back,
 		PerItem: m.made.Add(cost.PerItem(packing)), PerOrder: m.perOrder.Add(cost.PerOrder(packing).Times(parcels)),
 		Own: m.own.packed(own, parcels), Paid: m.paid.packed(cost.PaidTime.Of(packing), parcels), Hours: m.hours.packed(inHours(own), parcels),
 	}, nil

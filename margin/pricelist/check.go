@@ -20,7 +20,7 @@ func (d Document) Check() error {
 // checked checks and works out a document, with layouts that are known.
 func (d Document) checked(known layouts) (worked, error) {
 	c := collector{layouts: known}
-	c.walk(nil, field{}, reflect.ValueOf(d))
+	c.walk(nil, field{}, reflect.ValueOf(&d).Elem())
 	w := check(d, &c)
 	return w, c.all().Err()
 }

@@ -172,24 +172,25 @@ func number(v any) (*big.Rat, bool) {
 	return nil, false
 }
 
-// signOf returns the sign of a numeric leaf; false for what number is false for.
+// signOf returns the sign of a numeric leaf; false for what number is false for. It
+// looks at values where they stand, since copying them all is most of the work.
 func signOf(v reflect.Value) (int, bool) {
 	if k := v.Kind(); k != reflect.Struct && k != reflect.Int64 {
 		return 0, false
 	}
-	switch x := v.Interface().(type) {
-	case int64:
-		return cmp.Compare(x, 0), true
-	case quoin.Optional[int64]:
+	switch x := pointer(v).(type) {
+	case *int64:
+		return cmp.Compare(*x, 0), true
+	case *quoin.Optional[int64]:
 		n, given := x.Get()
 		return cmp.Compare(n, 0), given
-	case quoin.Optional[quoin.Amount]:
+	case *quoin.Optional[quoin.Amount]:
 		a, given := x.Get()
 		return a.Sign(), given
-	case quoin.Optional[quoin.Rate]:
+	case *quoin.Optional[quoin.Rate]:
 		r, given := x.Get()
 		return r.Sign(), given
-	case quoin.Optional[quoin.Factor]:
+	case *quoin.Optional[quoin.Factor]:
 		f, given := x.Get()
 		return f.Sign(), given
 	case interface {
@@ -199,4 +200,13 @@ func signOf(v reflect.Value) (int, bool) {
 		return x.Sign(), true
 	}
 	return 0, false
+}
+
+func pointer(v reflect.Value) any {
+	if !v.CanAddr() {
+		at := reflect.New(v.Type())
+		at.Elem().Set(v)
+		v = at.Elem()
+	}
+	return v.Addr().Interface()
 }

@@ -47,7 +47,7 @@ type Lot struct {
 func Open(doc Document) (*Shop, error) {
 	doc.Products = nil
 	c := &collector{}
-	c.walk(nil, field{}, reflect.ValueOf(doc))
+	c.walk(nil, field{}, reflect.ValueOf(&doc).Elem())
 	return open(doc, c)
 }
 
@@ -125,7 +125,7 @@ func (s *Shop) desk() *desk {
 // decide checks and decides a lot made in Go.
 func (d *desk) decide(lot Lot, bare bool) (Answer, error) {
 	c := d.collector()
-	c.walk(nil, field{}, reflect.ValueOf(lot))
+	c.walk(nil, field{}, reflect.ValueOf(&lot).Elem())
 	return d.checked(lot, c, bare)
 }
 
