@@ -21,7 +21,6 @@ type kind struct {
 	offers     []offered
 	freight    quoin.Amount // that the shop pays the carrier itself
 	fulfilment quoin.Amount
-	exotic     bool   // what a Plan has not: its price moves with its tax
 	freeAt     string // the object that FreeFrom stands in, where not the order
 	why        kindReasons
 }
@@ -86,7 +85,7 @@ func (c Channel) settled(k *kind) {
 	for _, d := range c.TradeDiscount {
 		k.keep = k.keep.Times(d.Complement())
 	}
-	if k.exotic = c.sameNet(k); k.exotic {
+	if c.sameNet(k) {
 		k.keep = k.keep.Times(k.tax.OnePlus()).Over(c.Tax.Rate.OnePlus())
 	}
 	if c.Abroad != nil {

@@ -8,22 +8,29 @@ import (
 )
 
 // Plan is terms compiled to whole numbers: it settles orders in minor units, in
-// 64 bits with products of 128, without decimals and without allocating. It is
-// there for what shops mostly have; Terms are the definition and serve all else.
-// Both come to the same cent.
+// 64 bits with products of 128, without decimals and without allocating. Terms are
+// the definition and serve all else; both come to the same digits.
 type Plan struct {
 	kinds    []plannedKind
 	inPrice  bool
-	places   int // of money
-	width    int // places of the shares of kinds
-	feeWidth int // places of fees beyond money, × shares of kinds
-	feeMoney int // places of money in fees, 0 where there are none
+	tag      *plannedTag
+	list     int          // places of list prices
+	places   int          // of money
+	width    int          // places of the shares of kinds
+	feeWidth int          // places of fees beyond money, × shares of kinds
+	feeMoney int          // places of money in fees, 0 where there are none
+	unsaid   int          // digits of fees that are computed but not written
+	bare     *Plan        // without the fees that are no whole numbers; nil where there are none
+	standing quoin.Amount // Σ share × the fees that are the same at any price and in no whole numbers
+	home     quoin.Factor
+	abroad   bool
 	perOrder quoin.Factor
 	sent     quoin.Amount // what sending costs an item
 }
 
-// Units is one order settled, in minor units; fees are in 10^−FeePlaces of them,
-// since those that are charged on a share of the sales are not rounded.
+// Units is one order settled, in minor units of the currency that buyers pay in;
+// fees are in 10^−FeePlaces of them, since those that are charged on a share of the
+// sales, or only expected, are not rounded.
 type Units struct {
 	Unit, Items, Shipping, Taxable, Tax, Revenue uint64
 	Fees                                         uint64
@@ -31,11 +38,14 @@ type Units struct {
 
 // plannedKind is one kind of order.
 type plannedKind struct {
-	keep, take ratio
+	keep, take ratio          // keep gives minor units, or steps of a tag
+	count      uint64         // items in the order
+	offers     []plannedOffer // by codes
 	tax        ratio
 	shipping   uint64
 	free       uint64 // what items have to come to, where isFree
 	isFree     bool
+	before     bool // free is tested before offers
 	onShipping bool
 	share      uint64 // × 10^−width
 	feeShare   uint64 // of fees: share × 10^−(feeWidth − feePlaces)
@@ -43,13 +53,17 @@ type plannedKind struct {
 	plain      []plainFee
 	plainUpTo  uint64 // items up to which plain fees fit in 64 bits
 	fees       []plannedFee
+	wider      []widerFee
+	standing   uint64     // fees that are the same at any price, in 10^−feePlaces
+	apart      []apartFee // fees that are no whole numbers
+	isApart    bool       // it has some, or standing ones
 }
 
 // plainFee is what most fees are: a rate of the items and a fixed amount, rounded
 // half up.
 type plainFee struct {
 	rate, plus uint64  // plus is the fixed amount and a half
-	one        divisor // 10^scale
+	one        divisor // minor units are in 1 ÷ one
 	share      uint64
 }
 
@@ -74,42 +88,32 @@ func (d divisor) split(x uint64) (q, rest uint64) {
 	return q, rest
 }
 
-// plannedFee is one fee on one kind of order. Its sums are of 10^−scale minor
-// units.
-type plannedFee struct {
-	items, shipping, tax bool // what is added up as the base
-	widen                uint64
-	rate                 uint64 // × base × widen: in 10^−scale
-	tiers                []plannedTier
-	fixed                uint64
-	least, most          uint64
-	hasMost              bool
-	one                  divisor // 10^scale
-	rounding             quoin.Rounding
-	own                  ratio  // the tax on it
-	share                uint64 // × 10^−feePlaces of the kind
-}
-
-// plannedTier is a rate from a base on, with what the tiers below it come to.
-type plannedTier struct{ from, rate, below uint64 }
-
 // FeePlaces returns how many digits the fees of an order of kind i have beyond
 // those of money.
 func (p *Plan) FeePlaces(i int) int { return p.kinds[i].feePlaces }
 
-// Sums is what orders at one list price bring in and take away: Σ share × figure
-// over the kinds of order, in whole numbers of 10^−places as SumPlaces says. ÷ the
-// items of an average order they are the figures of Takings.
+// Sums is what orders at one list price bring in and take away, in the currency
+// that buyers pay in: Σ share × figure over the kinds of order, in whole numbers of
+// 10^−places as SumPlaces says. × Home ÷ PerOrder they are the figures of Takings.
 type Sums struct{ Revenue, Tax, Fees uint64 }
 
-// Sums adds up the kinds of order at a list price in minor units. It returns false
-// where a number does not fit in 63 bits; then Terms.Takings does it.
+// Sums adds up the kinds of order at a list price in minor units of the shop's
+// currency. It returns false where a number does not fit in 63 bits, fees are no
+// whole numbers, or buyers pay in another currency; then Terms.Takings does it.
 func (p *Plan) Sums(list uint64) (Sums, bool) {
+	if p.abroad {
+		return Sums{}, false
+	}
+	return p.sums(list)
+}
+
+// sums follows Sums in any currency.
+func (p *Plan) sums(list uint64) (Sums, bool) {
 	var sum Sums
 	for i := range p.kinds {
 		k := &p.kinds[i]
 		u, ok := p.Settle(i, list)
-		if !ok || !weigh(&sum.Revenue, u.Revenue, k.share) || !weigh(&sum.Tax, u.Tax, k.share) || !weigh(&sum.Fees, u.Fees, k.feeShare) {
+		if !ok || !sum.weigh(&u, k) {
 			return Sums{}, false
 		}
 	}
@@ -123,23 +127,75 @@ func (p *Plan) SumPlaces() (revenue, fees int) { return p.places + p.width, p.fe
 // PerOrder returns how many items an average order holds, Σ share × items.
 func (p *Plan) PerOrder() quoin.Factor { return p.perOrder }
 
+// Home returns what one unit of the currency that buyers pay in is in the shop's,
+// 1 where it is the same.
+func (p *Plan) Home() quoin.Factor { return p.home }
+
 // takings follows Terms.Takings; false where a number does not fit.
 func (p *Plan) takings(list quoin.Amount) (Takings, bool) {
-	n, ok := list.Units(p.places)
+	n, ok := list.Units(p.list)
 	if !ok || n < 0 {
 		return Takings{}, false
 	}
-	sum, ok := p.Sums(uint64(n))
+	if p.bare != nil {
+		return p.withApart(uint64(n))
+	}
+	sum, ok := p.sums(uint64(n))
 	if !ok {
 		return Takings{}, false
 	}
-	revenue, fees := p.SumPlaces()
-	return Takings{p.item(sum.Revenue, revenue), p.item(sum.Tax, revenue), p.item(sum.Fees, fees), p.sent}, true
+	return p.items(sum, quoin.Amount{}), true
 }
 
-// item is what a sum over kinds of order, in 10^−places, is for an item.
-func (p *Plan) item(sum uint64, places int) quoin.Amount {
-	return quoin.AmountOf(int64(sum), places).Over(p.perOrder)
+// withApart is takings where some fees are no whole numbers.
+func (p *Plan) withApart(list uint64) (Takings, bool) {
+	var sum Sums
+	apart := p.standing
+	for i := range p.kinds {
+		k := &p.kinds[i]
+		u, ok := p.bare.Settle(i, list)
+		if !ok || !sum.weigh(&u, k) {
+			return Takings{}, false
+		}
+		onTop := u.Tax
+		if p.inPrice {
+			onTop = 0
+		}
+		for j := range k.apart {
+			fee, ok := k.apart[j].of(k, &u, onTop)
+			if !ok {
+				return Takings{}, false
+			}
+			apart = apart.Add(fee)
+		}
+	}
+	return p.items(sum, apart), true
+}
+
+// items is what sums over kinds of order, and fees beside them, are for an item.
+func (p *Plan) items(sum Sums, apart quoin.Amount) Takings {
+	places, feePlaces := p.SumPlaces()
+	for range p.unsaid {
+		sum.Fees /= 10
+	}
+	fees := quoin.AmountOf(int64(sum.Fees), feePlaces-p.unsaid)
+	if p.bare != nil {
+		fees = fees.Add(apart)
+	}
+	return Takings{p.item(quoin.AmountOf(int64(sum.Revenue), places)), p.item(quoin.AmountOf(int64(sum.Tax), places)), p.item(fees), p.sent}
+}
+
+// item is what a sum over kinds of order is for an item, in the shop's currency.
+func (p *Plan) item(sum quoin.Amount) quoin.Amount {
+	if p.abroad {
+		sum = sum.Times(p.home)
+	}
+	return sum.Over(p.perOrder)
+}
+
+// weigh adds an order of kind k × its share, false where that is beyond 63 bits.
+func (s *Sums) weigh(u *Units, k *plannedKind) bool {
+	return weigh(&s.Revenue, u.Revenue, k.share) && weigh(&s.Tax, u.Tax, k.share) && weigh(&s.Fees, u.Fees, k.feeShare)
 }
 
 // weigh adds x × share, false where that is beyond 63 bits.
@@ -150,15 +206,28 @@ func weigh(sum *uint64, x, share uint64) bool {
 	return ok && fits && total <= math.MaxInt64
 }
 
-// Settle settles one order of kind i at a list price in minor units. It returns
-// false where a number does not fit in 64 bits; then Terms.Settle does it.
+// Settle settles one order of kind i at a list price in minor units of the shop's
+// currency. It returns false where a number does not fit in 64 bits, or a fee is no
+// whole number; then Terms.Settle does it.
 func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	k := &p.kinds[i]
 	var fine bool
-	u.Unit, ok = k.keep.of(list, quoin.HalfUp)
+	if p.tag == nil {
+		u.Unit, ok = k.keep.of(list, quoin.HalfUp)
+	} else {
+		u.Unit, ok = p.tag.nearest(k.keep, list)
+	}
 	u.Items, fine = k.take.of(u.Unit, quoin.HalfUp)
 	ok = ok && fine
-	if u.Shipping = k.shipping; k.isFree && u.Items >= k.free {
+	tested := u.Items
+	if len(k.offers) > 0 {
+		u.Items, fine = k.left(u.Items)
+		ok = ok && fine
+		if !k.before {
+			tested = u.Items
+		}
+	}
+	if u.Shipping = k.shipping; k.isFree && tested >= k.free {
 		u.Shipping = 0
 	}
 	u.Taxable = u.Items
@@ -175,7 +244,8 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 		u.Revenue -= u.Tax
 		onTop = 0
 	}
-	ok = ok && u.Items <= k.plainUpTo
+	ok = ok && u.Items <= k.plainUpTo && !k.isApart
+	u.Fees = k.standing
 	for j := range k.plain {
 		f := &k.plain[j]
 		charge, _ := f.one.split(u.Items*f.rate + f.plus)
@@ -183,11 +253,19 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	}
 	for j := range k.fees {
 		total, fine := k.fees[j].total(u.Items, u.Shipping, onTop)
+		ok = ok && fine && total <= mostFees-u.Fees
 		u.Fees += total
-		ok = ok && fine && u.Fees >= total
+	}
+	for j := range k.wider {
+		total, fine := k.wider[j].total(k, &u, onTop)
+		ok = ok && fine && total <= mostFees-u.Fees
+		u.Fees += total
 	}
 	return u, ok && u.Items <= mostUnits
 }
+
+// mostFees keeps sums of fees within 63 bits.
+const mostFees = math.MaxInt64
 
 // mostUnits keeps sums of two amounts within 64 bits.
 const mostUnits = 1 << 60
@@ -240,67 +318,13 @@ func add(x, y uint64) (uint64, bool) {
 	return sum, carry == 0
 }
 
-// total is the fee with its tax × share, in 10^−feePlaces minor units.
-func (f *plannedFee) total(items, shipping, tax uint64) (uint64, bool) {
-	var base uint64
-	if f.items {
-		base += items
+// split returns x × n ÷ d as a whole number and the rest, false where it is beyond
+// 64 bits.
+func (r ratio) split(x uint64) (q, rest uint64, ok bool) {
+	hi, lo := bits.Mul64(x, r.n)
+	if hi >= r.d.by {
+		return 0, 0, false
 	}
-	if f.shipping {
-		base += shipping
-	}
-	if f.tax {
-		base += tax
-	}
-	computed, ok := f.proportional(base)
-	if computed, fine := add(computed, f.fixed); fine && ok {
-		return f.charged(computed)
-	}
-	return 0, false
-}
-
-// charged is a computed fee within its bounds, rounded, with its tax.
-func (f *plannedFee) charged(computed uint64) (uint64, bool) {
-	computed = max(computed, f.least)
-	if f.hasMost {
-		computed = min(computed, f.most)
-	}
-	whole, rest := f.one.split(computed)
-	charge := rounded(whole, rest, f.one.by, f.rounding)
-	if f.own.n > 0 {
-		own, ok := f.own.of(charge, f.rounding)
-		if !ok || charge > mostUnits {
-			return 0, false
-		}
-		charge += own
-	}
-	if f.share == 1 {
-		return charge, true
-	}
-	return times(charge, f.share)
-}
-
-// proportional is what rate or tiers take of the base.
-func (f *plannedFee) proportional(base uint64) (uint64, bool) {
-	if len(f.tiers) == 0 {
-		return times(base, f.rate)
-	}
-	wide, ok := times(base, f.widen)
-	if !ok {
-		return 0, false
-	}
-	at := -1
-	for i := range f.tiers {
-		if wide < f.tiers[i].from {
-			break
-		}
-		at = i
-	}
-	if at < 0 {
-		return 0, true
-	}
-	t := &f.tiers[at]
-	part, fine := times(wide-t.from, t.rate)
-	sum, fits := add(part, t.below)
-	return sum, fine && fits
+	q, rest = bits.Div64(hi, lo, r.d.by)
+	return q, rest, true
 }

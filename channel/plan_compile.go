@@ -6,186 +6,164 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/channel/promo"
 )
 
 // plan compiles terms to whole numbers; nil where they have what a Plan has not:
-// fees of the net price, over many orders, only expected or in part given back,
-// promotions by code, tags, other currencies, a net price that stays, amounts finer
-// than money, or numbers beyond 64 bits.
+// shipping finer than money, a part that a fee takes twice, a fee that is only
+// expected and written with more places at one price than at another, or numbers
+// beyond 64 bits.
 func (t Terms) plan() *Plan {
-	if t.abroad || t.tag != nil || t.places > 4 {
+	if t.places > mostPlaces || t.list > mostPlaces {
 		return nil
 	}
-	c := planner{terms: t, plan: &Plan{inPrice: t.inPrice, places: t.places, perOrder: t.perOrder, sent: t.sent}}
-	c.widths()
+	c := planner{terms: t, written: asWritten(t.perOrder), plan: &Plan{
+		inPrice: t.inPrice, list: t.list, places: t.places, home: t.home, abroad: t.abroad, perOrder: t.perOrder, sent: t.sent,
+	}}
+	c.tag()
 	for i := range t.kinds {
 		c.kind(&t.kinds[i])
 	}
+	c.widths()
 	if c.failed {
 		return nil
 	}
 	return c.plan
 }
 
+// mostPlaces is how many places money may have.
+const mostPlaces = 4
+
+// asWritten reports whether dividing by a factor leaves the digits as they are
+// written, zeros behind with them.
+func asWritten(f quoin.Factor) bool { return f.Places() == 0 && f.Equal(quoin.FactorOf(1)) }
+
 // planner compiles; failed says that something does not fit.
 type planner struct {
-	terms  Terms
-	plan   *Plan
-	failed bool
+	terms   Terms
+	plan    *Plan
+	written bool // takings are written with the places that fees have
+	digits  int  // with which fees are written
+	anyFee  bool // in whole numbers
+	failed  bool
 }
 
 // widths finds how many places the shares of kinds take, and of fees beside them.
 func (c *planner) widths() {
+	p := c.plan
 	for i := range c.terms.kinds {
-		k := &c.terms.kinds[i]
-		c.plan.width = max(c.plan.width, k.share.Places())
-		places, any := c.feePlaces(k)
-		c.plan.feeWidth = max(c.plan.feeWidth, places+k.share.Places())
-		if any {
-			c.plan.feeMoney = c.terms.places
+		share := c.terms.kinds[i].share.Rat()
+		p.width = max(p.width, c.decimals(share))
+		if c.failed {
+			return
 		}
+		p.feeWidth = max(p.feeWidth, p.kinds[i].feePlaces+c.decimals(share))
+	}
+	for i := range p.kinds {
+		k, share := &p.kinds[i], c.terms.kinds[i].share.Rat()
+		k.share, k.feeShare = c.scaled(share, p.width), c.scaled(share, p.feeWidth-k.feePlaces)
+	}
+	c.setApart()
+	if c.anyFee {
+		p.feeMoney = p.places
+	}
+	if c.written {
+		p.unsaid = p.feeMoney + p.feeWidth - c.digits
 	}
 }
 
-// feePlaces is how many places the shares of a kind's fees take, and whether it
-// has any.
-func (c *planner) feePlaces(k *kind) (places int, any bool) {
-	for j := range c.terms.levies {
-		if l := &c.terms.levies[j]; l.on(k) {
-			places, any = max(places, l.Share.Or(whole).Factor().Places()), true
-		}
+// setApart makes the plan without the fees that are no whole numbers.
+func (c *planner) setApart() {
+	isApart := func(k plannedKind) bool { return k.isApart }
+	if !slices.ContainsFunc(c.plan.kinds, isApart) {
+		return
 	}
-	return places, any
+	bare := *c.plan
+	bare.kinds = slices.Clone(bare.kinds)
+	for i := range bare.kinds {
+		bare.kinds[i].isApart = false
+	}
+	c.plan.bare = &bare
 }
 
 func (c *planner) kind(k *kind) {
-	if len(k.offers) > 0 || k.exotic {
-		c.failed = true
+	if c.failed {
 		return
 	}
-	places, _ := c.feePlaces(k)
 	p := plannedKind{
-		keep: c.ratio(k.keep.Rat()), take: c.ratio(k.take.Rat()), onShipping: k.onShipping, shipping: c.units(k.Shipping),
-		plainUpTo: math.MaxUint64, share: c.scaled(k.share.Rat(), c.plan.width), feeShare: c.scaled(k.share.Rat(), c.plan.feeWidth-places), feePlaces: places,
+		keep: c.keep(k.keep), take: c.ratio(c.rational(k.take)), onShipping: k.onShipping, shipping: c.shipping(k.Shipping),
+		count: uint64(k.ItemsOr1()), plainUpTo: math.MaxUint64, before: k.FreeTest == promo.Before,
 	}
-	tax := k.tax.Rat()
+	tax := c.rational(k.tax.Factor())
 	if c.terms.inPrice {
 		tax = new(big.Rat).Quo(tax, new(big.Rat).Add(big.NewRat(1, 1), tax))
+		c.cautious(tax)
 	}
 	p.tax = c.ratio(tax)
-	if p.tax.d.by >= mostDenominator {
-		c.failed = true // where a tie could hide behind twelve places
-	}
 	if from, given := k.FreeFrom.Get(); given {
 		p.free, p.isFree = c.ceil(from), true
 	}
-	for j := range c.terms.levies {
-		if l := &c.terms.levies[j]; l.on(k) {
-			f := c.fee(l, k.ItemsOr1(), places)
-			if c.failed {
-				return
-			}
-			p.with(f)
-		}
+	for i := range k.offers {
+		p.offers = append(p.offers, c.offer(&k.offers[i].Offer, k.ItemsOr1()))
 	}
+	c.fees(&p, k)
 	c.plan.kinds = append(c.plan.kinds, p)
 }
 
-// with adds a fee to the plain ones, or to the others.
-func (p *plannedKind) with(f plannedFee) {
-	plain := f.items && !f.shipping && !f.tax && len(f.tiers) == 0 && !f.hasMost && f.least == 0 && f.own.n == 0 && f.rounding == quoin.HalfUp
-	if !plain || f.share == 0 {
-		p.fees = append(p.fees, f)
-		return
+// rational is a factor as a fraction: one that went through a quotient that had to
+// be cut, the one with a small denominator that it stands for.
+func (c *planner) rational(f quoin.Factor) *big.Rat {
+	if isCut(f) {
+		r := c.near(f.Rat())
+		c.cautious(r)
+		return r
 	}
-	one := plainFee{rate: f.rate, plus: f.fixed + f.one.by/2, one: f.one, share: f.share}
-	p.plain = append(p.plain, one)
-	// Neither the sum before dividing nor the charges of a hundred fees × share go
-	// beyond 64 bits.
-	p.plainUpTo = min(p.plainUpTo, (math.MaxInt64-one.plus)/max(f.rate, 1), mostUnits/max(f.share, 1)/256)
-	if one.plus/f.one.by > mostUnits/f.share/256 {
-		p.plainUpTo = 0
+	return f.Rat()
+}
+
+// isCut reports whether a factor went through a quotient that had to be cut.
+func isCut(f quoin.Factor) bool {
+	a := quoin.AmountOf(1, 0).Times(f)
+	if a.Places() > 12 {
+		return a.Snap().Places() < a.Places()
 	}
+	_, ok := a.Units(a.Places())
+	return !ok
+}
+
+// near finds the fraction with a denominator below mostDenominator that a number of
+// 34 digits stands for, by its continued fraction.
+func (c *planner) near(r *big.Rat) *big.Rat {
+	room := new(big.Rat).Mul(r, new(big.Rat).SetFrac(big.NewInt(1), ten(32)))
+	x, y := new(big.Int).Set(r.Num()), new(big.Int).Set(r.Denom())
+	p0, q0, p1, q1 := big.NewInt(0), big.NewInt(1), big.NewInt(1), big.NewInt(0)
+	for y.Sign() > 0 {
+		a, rest := new(big.Int).QuoRem(x, y, new(big.Int))
+		p0, p1 = p1, new(big.Int).Add(new(big.Int).Mul(a, p1), p0)
+		q0, q1 = q1, new(big.Int).Add(new(big.Int).Mul(a, q1), q0)
+		if q1.Cmp(c.mostDenominator()) >= 0 {
+			break
+		}
+		out := new(big.Rat).SetFrac(p1, q1)
+		off := new(big.Rat).Sub(r, out)
+		if off.Abs(off).Cmp(room) <= 0 {
+			return out
+		}
+		x, y = y, rest
+	}
+	c.failed = true
+	return new(big.Rat)
 }
 
 // mostDenominator keeps what is no tie further from one than twelve places of a
-// quotient can tell.
-const mostDenominator = 1_000_000_000
+// quotient can tell, in minor units.
+func (c *planner) mostDenominator() *big.Int { return ten(11 - c.terms.places) }
 
-func (c *planner) fee(l *levy, count int64, places int) plannedFee {
-	f := &l.Fee
-	if f.Net || f.Expected || !f.Over.IsZero() || !l.stays.IsZero() {
+// cautious turns away a fraction of a quotient in which a tie could hide.
+func (c *planner) cautious(r *big.Rat) {
+	if r.Denom().Cmp(c.mostDenominator()) >= 0 {
 		c.failed = true
-		return plannedFee{}
 	}
-	p := plannedFee{rounding: f.Rounding, own: c.ratio(f.Tax.Rat()), share: c.scaled(f.Share.Or(whole).Rat(), places)}
-	c.base(&p, f)
-	most, hasMost := f.AtMost.Get()
-	fixed := f.fixed(count)
-	money := []*big.Rat{c.minor(fixed), c.minor(f.AtLeast), c.minor(most)}
-	from, narrow := c.places(c.froms(f))
-	rates, wide := c.places(c.rates(f))
-	sums, deep := c.places(money)
-	if !from || !rates || !sums {
-		c.failed = true
-		return p
-	}
-	scale := max(narrow+wide, deep)
-	p.one, p.widen = divisorOf(c.power(scale)), c.power(narrow)
-	p.rate = c.scaled(f.Rate.Rat(), scale)
-	p.fixed, p.least, p.most, p.hasMost = c.scaled(money[0], scale), c.scaled(money[1], scale), c.scaled(money[2], scale), hasMost
-	c.tiers(&p, f, narrow, scale)
-	return p
-}
-
-// base says which parts the fee is taken of.
-func (c *planner) base(p *plannedFee, f *Fee) {
-	p.items = len(f.Of) == 0
-	for i, part := range f.Of {
-		c.failed = c.failed || slices.Contains(f.Of[:i], part) // which counts twice
-		switch part {
-		case Items:
-			p.items = true
-		case Shipping:
-			p.shipping = true
-		case SalesTax:
-			p.tax = true
-		default:
-			c.failed = true
-		}
-	}
-}
-
-// tiers gives each tier the sum of those below it.
-func (c *planner) tiers(p *plannedFee, f *Fee, narrow, scale int) {
-	below := new(big.Rat)
-	for i, t := range f.Tiers {
-		from, rate := c.minor(t.From), t.Rate.Rat()
-		if f.TierMode == Whole {
-			below = new(big.Rat).Mul(from, rate)
-		} else if i > 0 {
-			last := f.Tiers[i-1]
-			slice := new(big.Rat).Sub(from, c.minor(last.From))
-			below = new(big.Rat).Add(below, slice.Mul(slice, last.Rate.Rat()))
-		}
-		p.tiers = append(p.tiers, plannedTier{c.scaled(from, narrow), c.scaled(rate, scale-narrow), c.scaled(below, scale)})
-	}
-}
-
-func (c *planner) froms(f *Fee) []*big.Rat {
-	var out []*big.Rat
-	for _, t := range f.Tiers {
-		out = append(out, c.minor(t.From))
-	}
-	return out
-}
-
-func (c *planner) rates(f *Fee) []*big.Rat {
-	out := []*big.Rat{f.Rate.Rat()}
-	for _, t := range f.Tiers {
-		out = append(out, t.Rate.Rat())
-	}
-	return out
 }
 
 // minor is an amount in minor units.
@@ -193,24 +171,26 @@ func (c *planner) minor(a quoin.Amount) *big.Rat {
 	return new(big.Rat).Mul(a.Rat(), new(big.Rat).SetInt(ten(c.terms.places)))
 }
 
-// units is an amount that is whole minor units and written with no more places.
+// units is an amount that is whole minor units.
 func (c *planner) units(a quoin.Amount) uint64 {
 	n, ok := a.Units(c.terms.places)
-	if !ok || n < 0 || n > mostUnits || a.Places() > c.terms.places {
+	if !ok || n < 0 || n > mostUnits {
 		c.failed = true
-		return 0
+		return 1
 	}
 	return uint64(n)
+}
+
+// shipping is what an order is charged, which is written as money is.
+func (c *planner) shipping(a quoin.Amount) uint64 {
+	c.failed = c.failed || a.Places() > c.terms.places
+	return c.units(a)
 }
 
 // ceil is an amount in minor units, rounded up.
 func (c *planner) ceil(a quoin.Amount) uint64 {
 	n := c.minor(a)
-	q, rest := new(big.Int).QuoRem(n.Num(), n.Denom(), new(big.Int))
-	if rest.Sign() > 0 {
-		q.Add(q, big.NewInt(1))
-	}
-	return c.fits(q)
+	return c.fits(new(big.Int).Neg(new(big.Int).Div(new(big.Int).Neg(n.Num()), n.Denom())))
 }
 
 func (c *planner) ratio(r *big.Rat) ratio {
@@ -219,15 +199,16 @@ func (c *planner) ratio(r *big.Rat) ratio {
 
 // scaled is r × 10^places, which is to be whole.
 func (c *planner) scaled(r *big.Rat, places int) uint64 {
-	n := new(big.Rat).Mul(r, new(big.Rat).SetInt(ten(places)))
-	if !n.IsInt() {
+	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(ten(places))))
+}
+
+func (c *planner) whole(r *big.Rat) uint64 {
+	if !r.IsInt() {
 		c.failed = true
 		return 0
 	}
-	return c.fits(n.Num())
+	return c.fits(r.Num())
 }
-
-func (c *planner) power(places int) uint64 { return c.fits(ten(places)) }
 
 func (c *planner) fits(n *big.Int) uint64 {
 	if n.Sign() < 0 || !n.IsUint64() || n.Uint64() > mostUnits {
@@ -237,19 +218,23 @@ func (c *planner) fits(n *big.Int) uint64 {
 	return n.Uint64()
 }
 
-// places is how many make all of the numbers whole; false where more than 17 do.
-func (c *planner) places(numbers []*big.Rat) (bool, int) {
+// decimals is how many places a fraction has as a decimal.
+func (c *planner) decimals(r *big.Rat) int {
+	places, ok := decimals(r)
+	c.failed = c.failed || !ok
+	return places
+}
+
+// decimals is how many places a fraction has as a decimal; false for more than 17.
+func decimals(r *big.Rat) (int, bool) {
+	one := big.NewInt(1)
 	for p := range 18 {
-		one := new(big.Rat).SetInt(ten(p))
-		all := true
-		for _, r := range numbers {
-			all = all && new(big.Rat).Mul(r, one).IsInt()
+		if new(big.Int).Rem(one, r.Denom()).Sign() == 0 {
+			return p, true
 		}
-		if all {
-			return true, p
-		}
+		one.Mul(one, big.NewInt(10))
 	}
-	return false, 0
+	return 0, false
 }
 
 func ten(places int) *big.Int {

@@ -2,12 +2,15 @@ package channel_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/channel/promo"
+	"example.com/quoin/channel/refund"
 )
 
 func TestPlansAgree(t *testing.T) { rapid.Check(t, plansAgree) }
@@ -22,6 +25,9 @@ func plansAgree(t *rapid.T) {
 		c = d.channel()
 	} else {
 		c, _ = terms(t)
+	}
+	if d.yes("written otherwise") {
+		c = d.writtenOtherwise(c)
 	}
 	currency := rapid.SampledFrom([]quoin.Currency{eur, quoin.MustCurrency("JPY"), quoin.MustCurrency("KWD")}).Draw(t, "currency")
 	tm := c.Terms(currency)
@@ -38,8 +44,41 @@ func plansAgree(t *rapid.T) {
 		}
 		if planned {
 			settlesAlike(t, plan, tm, minor, price)
+			sumsAreTakings(t, plan, got, minor)
 		}
 	}
+}
+
+// writtenOtherwise makes a channel of one kind of order, whose takings are written
+// with the places that come of it, and amounts with more places or fewer.
+func (d draws) writtenOtherwise(c channel.Channel) channel.Channel {
+	c.Orders = slices.Clone(c.Orders[:min(len(c.Orders), 1)])
+	for i := range c.Orders {
+		o := &c.Orders[i]
+		o.Share, o.Items = quoin.Optional[quoin.Rate]{}, rapid.SampledFrom([]int64{0, 1, 1, 1, 3}).Draw(d.T, "items in one")
+		o.Shipping = d.amount("shipping")
+	}
+	if c.Consignment != nil && d.yes("other marks-up") {
+		c.Consignment.Commission, c.Consignment.OnMaker = quoin.Optional[quoin.Rate]{}, quoin.Some(rate(rapid.SampledFrom([]string{"100%", "50%", "200%", "33.3%", "25%"}).Draw(d.T, "on maker")))
+	}
+	for i := range c.Fees {
+		f := &c.Fees[i]
+		if d.yes("over other orders") {
+			f.Over = quoin.MustFactor(rapid.SampledFrom([]string{"1", "1.0", "40", "30", "0.5", "365"}).Draw(d.T, "over them"))
+		}
+		if d.yes("other amounts") {
+			f.Fixed, f.AtLeast, f.Tax = d.amount("fixed"), d.amount("at least"), rate(rapid.SampledFrom([]string{"0%", "0", "20%", "5.50%"}).Draw(d.T, "tax"))
+		}
+		if d.yes("other rates") {
+			f.Rate = rate(rapid.SampledFrom([]string{"0", "0.00%", "3%", "2.90%", "6.54321%"}).Draw(d.T, "rate"))
+		}
+	}
+	return c
+}
+
+// amount is one that is written with few places or many.
+func (d draws) amount(name string) quoin.Amount {
+	return amount(rapid.SampledFrom([]string{"0", "0.000", "0.3", "0.30", "4", "4.5", "4.50", "0.305", "1.2345"}).Draw(d.T, name))
 }
 
 func settlesAlike(t *rapid.T, plan *channel.Plan, tm channel.Terms, minor int64, price quoin.Amount) {
@@ -58,28 +97,18 @@ func settlesAlike(t *rapid.T, plan *channel.Plan, tm channel.Terms, minor int64,
 	}
 }
 
-// What a plan serves, and what it leaves to decimals.
-func TestWhatIsPlanned(t *testing.T) {
-	for _, c := range []struct {
-		what string
-		c    channel.Channel
-		want bool
-	}{
-		{"nothing at all", channel.Channel{}, true},
-		{"tax, postage and a fee with all its bounds", channel.Channel{
-			Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Orders: []channel.Order{{Shipping: amount("4.50"), FreeFrom: quoin.Some(amount("60.005")), Postage: amount("6.123")}},
-			Fees: []channel.Fee{{Rate: rate("2.9%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.305"), AtLeast: amount("0.5"), AtMost: quoin.Some(amount("9")), Share: someRate("12.5%"), Tax: rate("20%")}},
-		}, true},
-		{"tiers", channel.Channel{Fees: []channel.Fee{{Tiers: []channel.Tier{{Rate: rate("8%")}, {From: amount("10.01"), Rate: rate("15%")}}, TierMode: channel.Whole}}}, true},
-		{"an agent, by the kind of order", channel.Channel{Trade: &channel.Trade{Agent: rate("15%")}}, true},
-		{"shipping finer than money", channel.Channel{Orders: []channel.Order{{Shipping: amount("4.505")}}}, false},
-		{"a fee over many orders", channel.Channel{Fees: []channel.Fee{{Fixed: amount("20"), Over: quoin.MustFactor("40")}}}, false},
-		{"bad debts", channel.Channel{Trade: &channel.Trade{Credit: channel.Credit{Bad: rate("1%")}}}, false},
-		{"prices that a till can take", channel.Channel{Tag: &channel.Tag{Step: amount("0.50")}}, false},
-	} {
-		if _, got := c.c.Terms(eur).Plan(); got != c.want {
-			t.Errorf("%s: planned %t, want %t", c.what, got, c.want)
-		}
+// sumsAreTakings: sums × home ÷ the items of an order are the figures of takings.
+func sumsAreTakings(t *rapid.T, plan *channel.Plan, want channel.Takings, minor int64) {
+	sums, ok := plan.Sums(uint64(minor))
+	if !ok {
+		return
+	}
+	places, feePlaces := plan.SumPlaces()
+	item := func(sum uint64, places int) quoin.Amount {
+		return quoin.AmountOf(int64(sum), places).Times(plan.Home()).Over(plan.PerOrder())
+	}
+	if !item(sums.Revenue, places).Equal(want.Revenue) || !item(sums.Tax, places).Equal(want.Tax) || !item(sums.Fees, feePlaces).Equal(want.Fees) {
+		t.Fatalf("%+v of %s items at %s, want %s", sums, plan.PerOrder(), plan.Home(), want)
 	}
 }
 
@@ -100,21 +129,33 @@ func TestPricesBeyondAPlan(t *testing.T) {
 }
 
 func TestPlansDoNotAllocate(t *testing.T) {
-	tm := channel.Channel{
+	short := channel.Channel{
 		Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Orders: []channel.Order{{Shipping: amount("4.50"), Postage: amount("6.20")}},
 		Fees: []channel.Fee{{Rate: rate("2.9%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.30")}},
-	}.Terms(eur)
-	plan, ok := tm.Plan()
-	if !ok {
-		t.Fatal("no plan")
 	}
-	price := amount("24.00")
-	for what, do := range map[string]func(){
-		"settling":         func() { plan.Settle(0, 2400) },
-		"what comes of it": func() { tm.Takings(price) },
-	} {
-		if n := testing.AllocsPerRun(100, do); n > 0 {
-			t.Errorf("%s allocates %v times", what, n)
+	long := short
+	long.Orders = []channel.Order{{Items: 3, Shipping: amount("4.50"), Codes: []string{"code"}}}
+	long.Promotions = []promo.Offer{{ID: "code", Rate: rate("10%")}}
+	long.Tag = &channel.Tag{Of: []quoin.Amount{amount("0.95")}}
+	long.Fees = append(long.Fees, channel.Fee{Rate: rate("8%"), Net: true, Fixed: amount("20"), Over: quoin.MustFactor("40")})
+	long.After = &refund.Rates{Returned: rate("4%"), Fees: rate("50%")}
+	long.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.93")}
+	for what, c := range map[string]channel.Channel{"what is short": short, "what is long": long} {
+		tm := c.Terms(eur)
+		plan, ok := tm.Plan()
+		if !ok {
+			t.Fatalf("%s has no plan", what)
 		}
+		if _, ok := plan.Settle(0, 2400); !ok {
+			t.Fatalf("%s is not settled in whole numbers", what)
+		}
+		if n := testing.AllocsPerRun(100, func() { plan.Settle(0, 2400) }); n > 0 {
+			t.Errorf("settling %s allocates %v times", what, n)
+		}
+	}
+	// An order of one item is not divided.
+	tm, price := short.Terms(eur), amount("24.00")
+	if n := testing.AllocsPerRun(100, func() { tm.Takings(price) }); n > 0 {
+		t.Errorf("what comes of a price allocates %v times", n)
 	}
 }

@@ -6,6 +6,7 @@ import "example.com/quoin"
 type Terms struct {
 	id       string
 	places   int // of the currency that buyers pay in
+	list     int // places of the shop's
 	kinds    []kind
 	levies   []levy
 	inPrice  bool
@@ -22,7 +23,7 @@ type Terms struct {
 // are: a document is checked when it is read, and shares that sum to nothing
 // count as equal.
 func (c Channel) Terms(currency quoin.Currency) Terms {
-	t := Terms{id: c.ID, places: c.Money(currency).Digits(), inPrice: c.Tax.InPrice, tag: c.Tag, home: c.Home(), abroad: c.Abroad != nil}
+	t := Terms{id: c.ID, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: c.Tag, home: c.Home(), abroad: c.Abroad != nil}
 	t.kinds = c.kinds(t.places)
 	t.levies = c.levies(t.kinds, t.places)
 	return t.weighed()

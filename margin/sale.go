@@ -97,9 +97,13 @@ func (s Sale) At(list quoin.Amount) Statement {
 
 // Worst returns the sale of each kind of order by itself, with every fee that
 // is charged only sometimes charged in full.
-func (s Sale) Worst() []Sale {
+func (s Sale) Worst() []Sale { return s.WorstBy(s.Terms.Worst()) }
+
+// WorstBy is Worst with what Terms.Worst returned of the sale's terms, which many
+// sales may share.
+func (s Sale) WorstBy(worst []channel.Terms) []Sale {
 	out := make([]Sale, len(s.Goods))
-	for i, terms := range s.Terms.Worst() {
+	for i, terms := range worst {
 		out[i] = s
 		out[i].Terms = terms
 		out[i].Goods = s.Goods[i : i+1 : i+1]

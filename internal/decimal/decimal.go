@@ -5,159 +5,168 @@
 //
 //   - exact: Add, Sub, Mul and Neg lose nothing;
 //   - quotient: Quo carries 34 significant digits, half to even, and a result
-//     that could not be exact remembers it, through all further arithmetic;
+//     that could not be exact remembers it, through all further arithmetic, in
+//     which it is cut to 34 digits again where it would pass 128 bits;
 //   - rounding: Round takes a place and a mode, once.
 //
 // A number that remembers a quotient is quantized to 12 places before it is
 // compared, rounded or floored, so that 3 × (20 ÷ 3) is 20 and never a cent
 // more. Nobody has to remember to do it, and exact numbers are never touched.
+//
+// Up to 128 bits, which is 38 digits, numbers are computed here; beyond, exact
+// numbers are left to apd, which is also what all else is held against.
 package decimal
 
 import (
 	"math"
 	"math/big"
-
-	"github.com/cockroachdb/apd/v3"
+	"math/bits"
 )
 
 const (
 	quotientDigits = 34
 	snapPlaces     = 12
-	// maxBits bounds what a long chain of exact products may grow to (about
-	// 2,000 digits). No document reaches it; past it, a product is a quotient.
-	maxBits = 6644
 )
 
 // Decimal is an immutable decimal number; the zero value is 0.
 type Decimal struct {
-	d       apd.Decimal
+	n       limbs    // the coefficient, where big is nil
+	big     *big.Int // of more than 128 bits, of an exact number; never changed
+	exp     int32
+	neg     bool
 	inexact bool
 }
 
-// Contexts are read only, so sharing them is safe. An apd literal without
-// exponents yields infinities, hence both ends are spelled out.
-var (
-	exact    = apd.Context{MaxExponent: apd.MaxExponent, MinExponent: apd.MinExponent, Rounding: apd.RoundHalfEven}
-	quotient = apd.Context{Precision: quotientDigits, MaxExponent: apd.MaxExponent, MinExponent: apd.MinExponent, Rounding: apd.RoundHalfEven}
-)
-
-const widePrecision = 100_000
-
 // New returns coeff × 10^exp. The exponent is kept in -64 … 64.
 func New(coeff int64, exp int32) Decimal {
-	var z Decimal
-	z.d.SetFinite(coeff, min(max(exp, -64), 64))
-	return z
+	return Decimal{n: limbs{0, uint64(max(coeff, -coeff))}, exp: min(max(exp, -64), 64), neg: coeff < 0}
 }
 
 // FromBig returns n × 10^exp.
 func FromBig(n *big.Int, exp int32) Decimal {
-	var z Decimal
-	var c apd.BigInt
-	c.SetMathBigInt(n)
-	z.d = *apd.NewWithBigInt(&c, exp)
-	return z
+	x := Decimal{exp: exp, neg: n.Sign() < 0}
+	if n.BitLen() > 128 {
+		x.big = new(big.Int).Abs(n)
+		return x
+	}
+	var word [16]byte
+	n.FillBytes(word[:])
+	for i, b := range word {
+		if i < 8 {
+			x.n.hi = x.n.hi<<8 | uint64(b)
+		} else {
+			x.n.lo = x.n.lo<<8 | uint64(b)
+		}
+	}
+	return x
 }
 
 // Exact reports whether x never went through a quotient that had to be cut.
 func (x Decimal) Exact() bool { return !x.inexact }
 
 // Add returns x + y, exactly.
-func (x Decimal) Add(y Decimal) Decimal {
-	var z Decimal
-	cond, err := exact.Add(&z.d, &x.d, &y.d)
-	return z.done(cond, err, x.inexact || y.inexact)
-}
+func (x Decimal) Add(y Decimal) Decimal { return x.add(&y, y.neg) }
 
 // Sub returns x − y, exactly.
-func (x Decimal) Sub(y Decimal) Decimal {
-	var z Decimal
-	cond, err := exact.Sub(&z.d, &x.d, &y.d)
-	return z.done(cond, err, x.inexact || y.inexact)
+func (x Decimal) Sub(y Decimal) Decimal { return x.add(&y, !y.neg) }
+
+// add returns x + |y|, or x − |y| where minus is set.
+func (x *Decimal) add(y *Decimal, minus bool) Decimal {
+	z := Decimal{exp: min(x.exp, y.exp), inexact: x.inexact || y.inexact}
+	a, b, ok := x.n, y.n, x.big == nil && y.big == nil
+	if x.exp != y.exp && ok {
+		var fits bool
+		a, ok = a.raised(int(x.exp) - int(z.exp))
+		b, fits = b.raised(int(y.exp) - int(z.exp))
+		ok = ok && fits
+	}
+	var carry uint64
+	switch {
+	case !ok:
+		return addBig(x, y, minus)
+	case x.neg == minus:
+		z.n, carry = a.plus(b)
+		z.neg = x.neg
+	case a.cmp(b) >= 0:
+		z.n, z.neg = a.minus(b), x.neg
+	default:
+		z.n, z.neg = b.minus(a), minus
+	}
+	if carry != 0 {
+		return addBig(x, y, minus)
+	}
+	z.neg = z.neg && !z.n.isZero()
+	return z
 }
 
 // Neg returns −x.
-func (x Decimal) Neg() Decimal { return Decimal{}.Sub(x) }
+func (x Decimal) Neg() Decimal {
+	var zero Decimal
+	return zero.add(&x, !x.neg)
+}
 
 // Mul returns x × y, exactly.
 func (x Decimal) Mul(y Decimal) Decimal {
-	var z Decimal
-	cond, err := exact.Mul(&z.d, &x.d, &y.d)
-	return z.done(cond, err, x.inexact || y.inexact)
-}
-
-// Quo returns x ÷ y to 34 significant digits, half to even. A quotient that
-// comes out even is exact and loses its trailing zeros. It panics if y is 0,
-// as integer division does.
-func (x Decimal) Quo(y Decimal) Decimal {
-	if y.d.IsZero() {
-		panic("decimal: division by zero")
+	z := Decimal{exp: x.exp + y.exp, neg: x.neg != y.neg, inexact: x.inexact || y.inexact}
+	if x.big != nil || y.big != nil || z.exp > farthest || z.exp < -farthest {
+		return mulBig(&x, &y)
 	}
-	if y.isOne() {
-		return x
+	if x.n.hi|y.n.hi == 0 {
+		z.n.hi, z.n.lo = bits.Mul64(x.n.lo, y.n.lo)
+	} else {
+		p := product(x.n, y.n)
+		z.n = limbs{p[1], p[0]}
+		if p[3]|p[2] != 0 {
+			if !z.inexact {
+				return mulBig(&x, &y)
+			}
+			var places int
+			z.n, places = p.cut()
+			z.exp += int32(places)
+		}
 	}
-	var q, z Decimal
-	cond, err := quotient.Quo(&q.d, &x.d, &y.d)
-	q = q.done(cond, err, x.inexact || y.inexact || cond.Inexact())
-	z.inexact = q.inexact
-	z.d.Reduce(&q.d)
+	z.neg = z.neg && !z.n.isZero()
 	return z
 }
 
-// isOne reports whether x is 1, exactly and written so.
-func (x Decimal) isOne() bool {
-	return x.d.Exponent == 0 && !x.d.Negative && !x.inexact && x.d.Coeff.IsUint64() && x.d.Coeff.Uint64() == 1
-}
-
-// Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly, of
-// numbers that remember a quotient on 12 places. It panics if y is 0.
-func (x Decimal) Rem(y Decimal) Decimal {
-	if y.d.IsZero() {
-		panic("decimal: division by zero")
-	}
-	x, y = x.Snap(), y.Snap()
-	e := min(x.d.Exponent, y.d.Exponent)
-	return FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
-}
-
-// done keeps the invariants: finite, no -0, bounded size. The bounds on input
-// keep every document far from the panic, which stands for a broken invariant.
-func (x Decimal) done(cond apd.Condition, err error, inexact bool) Decimal {
-	if cond.Underflow() {
-		return Decimal{inexact: true}
-	}
-	if err != nil || x.d.Form != apd.Finite {
-		panic("decimal: result out of range")
-	}
-	x.inexact = inexact
-	if x.d.Negative && x.d.Coeff.Sign() == 0 {
-		x.d.Negative = false
-	}
-	if x.d.Coeff.BitLen() <= maxBits {
-		return x
-	}
-	var z Decimal
-	if _, err := quotient.Round(&z.d, &x.d); err != nil {
-		panic("decimal: result out of range")
-	}
-	z.inexact = true
-	return z
-}
+// farthest keeps exponents far from where they would wrap around; no document gets
+// there.
+const farthest = 10_000
 
 // Sign returns −1, 0 or +1, on 12 places where x remembers a quotient.
 func (x Decimal) Sign() int {
-	if x.inexact {
-		x = x.Snap()
+	switch {
+	case x.big == nil && x.n.isZero() || x.inexact && x.vanishes():
+		return 0
+	case x.neg:
+		return -1
 	}
-	return x.d.Sign()
+	return 1
+}
+
+// vanishes reports whether x, which has no more than 128 bits, is nothing on 12
+// places: not more than half of the last.
+func (x *Decimal) vanishes() bool {
+	places := -snapPlaces - int(x.exp)
+	if places <= 0 {
+		return false
+	}
+	if places > mostDigits {
+		return true
+	}
+	most, over := wideTens[places-1].times(5)
+	return over != 0 || x.n.cmp(most) <= 0
 }
 
 // Cmp compares x and y: the sign of x − y.
 func (x Decimal) Cmp(y Decimal) int {
-	if x.inexact || y.inexact {
-		return x.Sub(y).Sign()
+	if x.exp == y.exp && x.neg == y.neg && x.big == nil && y.big == nil && !x.inexact && !y.inexact {
+		if x.neg {
+			return y.n.cmp(x.n)
+		}
+		return x.n.cmp(y.n)
 	}
-	return x.d.Cmp(&y.d)
+	return x.Sub(y).Sign()
 }
 
 // Snap quantizes a number that remembers a quotient to 12 places, half to
@@ -167,7 +176,7 @@ func (x Decimal) Snap() Decimal {
 		return x
 	}
 	x.inexact = false
-	if x.d.Exponent >= -snapPlaces {
+	if x.exp >= -snapPlaces {
 		return x
 	}
 	return x.quantize(snapPlaces, HalfEven)
@@ -185,6 +194,19 @@ func (x Decimal) Ceil(y Decimal) *big.Int {
 	return n.Neg(n)
 }
 
+// Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly, of
+// numbers that remember a quotient on 12 places. It panics if y is 0.
+func (x Decimal) Rem(y Decimal) Decimal {
+	if y.isZero() {
+		panic("decimal: division by zero")
+	}
+	x, y = x.Snap(), y.Snap()
+	e := min(x.exp, y.exp)
+	return FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
+}
+
+func (x *Decimal) isZero() bool { return x.big == nil && x.n.isZero() }
+
 // Rat returns x as a fraction.
 func (x Decimal) Rat() *big.Rat {
 	n, d := commonUnits(x, New(1, 0))
@@ -193,44 +215,55 @@ func (x Decimal) Rat() *big.Rat {
 
 // commonUnits writes x and y over one power of ten.
 func commonUnits(x, y Decimal) (a, b *big.Int) {
-	e := min(x.d.Exponent, y.d.Exponent)
+	e := min(x.exp, y.exp)
 	return x.units(e), y.units(e)
 }
 
-func (x Decimal) units(exp int32) *big.Int {
-	n := new(big.Int).Set(x.d.Coeff.MathBigInt())
-	if x.d.Negative {
+// units is x in units of 10^exp, an exponent not above its own.
+func (x *Decimal) units(exp int32) *big.Int {
+	n := x.coefficient()
+	if x.neg {
 		n.Neg(n)
 	}
-	p := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(x.d.Exponent-exp)), nil)
+	if x.exp == exp {
+		return n
+	}
+	p := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(x.exp)-int64(exp)), nil)
 	return n.Mul(n, p)
 }
 
+// coefficient is that of |x|, free to be changed.
+func (x *Decimal) coefficient() *big.Int {
+	if x.big != nil {
+		return new(big.Int).Set(x.big)
+	}
+	n := new(big.Int).SetUint64(x.n.hi)
+	if x.n.hi != 0 {
+		n.Lsh(n, 64)
+	}
+	return n.Or(n, new(big.Int).SetUint64(x.n.lo))
+}
+
 // Places returns how many digits stand after the point as x is written.
-func (x Decimal) Places() int { return int(max(0, -x.d.Exponent)) }
+func (x Decimal) Places() int { return int(max(0, -x.exp)) }
 
 // Units returns x in units of the last of places; false where it is no whole
 // number of them, does not fit, or remembers a quotient.
 func (x Decimal) Units(places int) (int64, bool) {
-	if x.inexact || !x.d.Coeff.IsInt64() {
+	if x.inexact || x.big != nil {
 		return 0, false
 	}
-	n := x.d.Coeff.Int64()
-	shift := int(x.d.Exponent) + places
-	for ; shift > 0; shift-- {
-		if n > math.MaxInt64/10 {
-			return 0, false
-		}
-		n *= 10
+	n, ok, t := x.n, true, nothing
+	if shift := int(x.exp) + places; shift >= 0 {
+		n, ok = n.raised(shift)
+	} else {
+		n, t = n.lowered(-shift)
 	}
-	for ; shift < 0 && n != 0; shift++ {
-		if n%10 != 0 {
-			return 0, false
-		}
-		n /= 10
+	if !ok || t != nothing || n.hi != 0 || n.lo > math.MaxInt64 {
+		return 0, false
 	}
-	if x.d.Negative {
-		n = -n
+	if x.neg {
+		return -int64(n.lo), true
 	}
-	return n, true
+	return int64(n.lo), true
 }

@@ -1,7 +1,5 @@
 package decimal
 
-import "github.com/cockroachdb/apd/v3"
-
 // Mode says how Round treats the digits it drops.
 type Mode uint8
 
@@ -14,36 +12,48 @@ const (
 	Down
 )
 
-func (m Mode) rounder() apd.Rounder {
-	switch m {
-	case HalfEven:
-		return apd.RoundHalfEven
-	case Up:
-		return apd.RoundUp
-	case Down:
-		return apd.RoundDown
-	default:
-		return apd.RoundHalfUp
-	}
-}
-
 // Round returns x with exactly places digits after the point, which are kept
 // within −64 to 64. A number that remembers a quotient is quantized to 12 places
 // first.
 func (x Decimal) Round(places int, mode Mode) Decimal {
-	return x.Snap().quantize(int32(min(max(places, -64), 64)), mode)
+	x = x.Snap()
+	return x.quantize(int32(min(max(places, -64), 64)), mode)
 }
 
-func (x Decimal) quantize(places int32, mode Mode) Decimal {
-	// apd's Quantize drops a number smaller than a tenth of the last place to
-	// zero whatever the mode; away from zero it is one unit of that place.
-	if mode == Up && !x.d.IsZero() && x.d.NumDigits() < int64(-places-x.d.Exponent) {
-		return New(int64(x.d.Sign()), -places)
+// quantize is Round of a number as it is; the result is exact.
+func (x *Decimal) quantize(places int32, mode Mode) Decimal {
+	z := Decimal{exp: -places, neg: x.neg}
+	if x.big != nil {
+		return quantizeBig(x, places, mode)
 	}
-	ctx := exact
-	ctx.Precision = widePrecision
-	ctx.Rounding = mode.rounder()
-	var z Decimal
-	cond, err := ctx.Quantize(&z.d, &x.d, -places)
-	return z.done(cond, err, false)
+	switch more := int(x.exp) + int(places); {
+	case more == 0:
+		z.n = x.n
+	case more > 0:
+		var ok bool
+		if z.n, ok = x.n.raised(more); !ok {
+			return quantizeBig(x, places, mode)
+		}
+	default:
+		n, t := x.n.lowered(-more)
+		z.n = n.rounded(t, mode)
+	}
+	z.neg = z.neg && !z.n.isZero()
+	return z
+}
+
+// Trim returns x without trailing zeros after the point.
+func (x Decimal) Trim() Decimal {
+	if x.exp >= 0 {
+		return x
+	}
+	if x.big != nil {
+		return trimBig(&x)
+	}
+	if x.n.isZero() {
+		return Decimal{inexact: x.inexact}
+	}
+	n, dropped := x.n.trimmed(int(-x.exp))
+	x.n, x.exp = n, x.exp+int32(dropped)
+	return x
 }

@@ -2,6 +2,7 @@ package decimal
 
 import (
 	"math/big"
+	"strconv"
 	"strings"
 )
 
@@ -43,11 +44,31 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 	if len(after) > places {
 		return Decimal{}, TooFine
 	}
+	if x, ok := read(before, after); ok {
+		x.neg = neg && !x.n.isZero()
+		return x, OK
+	}
 	n, _ := new(big.Int).SetString("0"+before+after, 10)
 	if neg {
 		n.Neg(n)
 	}
 	return FromBig(n, -int32(len(after))), OK
+}
+
+// read is the number with digits before and after the point; false where they are
+// more than 128 bits surely hold.
+func read(before, after string) (Decimal, bool) {
+	if len(before)+len(after) > mostDigits {
+		return Decimal{}, false
+	}
+	x := Decimal{exp: -int32(len(after))}
+	for _, part := range [...]string{before, after} {
+		for i := range len(part) {
+			x.n, _ = x.n.times(10)
+			x.n, _ = x.n.plus(limbs{0, uint64(part[i] - '0')})
+		}
+	}
+	return x, true
 }
 
 // shift moves the point by exp, which is bounded, and drops the zeros in front.
@@ -113,20 +134,47 @@ func (x Decimal) String() string {
 	if x.inexact {
 		x = x.Snap().Trim()
 	}
-	return x.d.Text('f')
+	digits := x.digits()
+	out := make([]byte, 0, len(digits)+int(max(x.exp, -x.exp))+3)
+	if x.neg {
+		out = append(out, '-')
+	}
+	whole := len(digits) + int(x.exp)
+	switch {
+	case x.exp >= 0:
+		out = append(out, digits...)
+		for range x.exp {
+			out = append(out, '0')
+		}
+		return string(out)
+	case whole <= 0:
+		out = append(out, "0."...)
+		for range -whole {
+			out = append(out, '0')
+		}
+		return string(append(out, digits...))
+	}
+	out = append(out, digits[:whole]...)
+	out = append(out, '.')
+	return string(append(out, digits[whole:]...))
 }
 
-// Trim returns x without trailing zeros after the point.
-func (x Decimal) Trim() Decimal {
-	if x.d.Exponent >= 0 {
-		return x
+// digits are those of the coefficient.
+func (x *Decimal) digits() []byte {
+	if x.big != nil {
+		return x.big.Append(nil, 10)
 	}
-	z := Decimal{inexact: x.inexact}
-	z.d.Reduce(&x.d)
-	if z.d.Exponent > 0 {
-		inexact := z.inexact
-		z = z.quantize(0, HalfUp)
-		z.inexact = inexact
+	return x.n.write(make([]byte, 0, 2*19+1))
+}
+
+func (a limbs) write(out []byte) []byte {
+	if a.hi == 0 {
+		return strconv.AppendUint(out, a.lo, 10)
 	}
-	return z
+	high, low := a.over(tens[19])
+	out = high.write(out)
+	for i := 18; i >= 0; i-- {
+		out = append(out, byte('0'+low/tens[i]%10))
+	}
+	return out
 }

@@ -92,6 +92,8 @@ var variables = map[string]string{
 	"examples/script rate":             "a function under a shorter name",
 	"internal/decimal exact":           "a context, which sums only read",
 	"internal/decimal quotient":        "a context, which sums only read",
+	"internal/decimal tens":            "powers of ten, only looked up",
+	"internal/decimal wideTens":        "powers of ten, only looked up",
 	"margin/pricelist basisPoint":      "a constant, only an operand",
 	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",
 	"margin/pricelist documentSchema":  "an embedded file, handed out as a copy",

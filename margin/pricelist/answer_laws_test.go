@@ -69,7 +69,7 @@ func reasoned(t fataler, what string, r pricelist.Reasons, want map[quoin.StepCo
 		if len(found) == 0 {
 			t.Fatalf("%s: no step %s", what, code)
 		}
-		if got := steps[found[len(found)-1]-1].Value; got.Rat().Cmp(figure.Rat()) != 0 {
+		if got := steps[found[len(found)-1]-1].Value; !got.Factor().Equal(figure.Factor()) {
 			t.Fatalf("%s: %s is %v, but explained as %v", what, code, figure, got)
 		}
 	}

@@ -136,8 +136,9 @@ type maker struct {
 	doc      Document
 	costs    map[string]cost.UnitCost
 	supplies map[string]cost.Supply
-	terms    []channel.Terms // of each channel, for all products
-	places   map[string]int  // of the supplies, by id
+	terms    []channel.Terms   // of each channel, for all products
+	kinds    [][]channel.Terms // of each of their kinds by itself, where they were asked for
+	places   map[string]int    // of the supplies, by id
 	overhead quoin.Amount
 	course   *waste.Course            // of the stages
 	makings  map[string]margin.Making // of the products so far, by id
@@ -156,6 +157,18 @@ func (m *maker) allTerms() {
 	for j, c := range m.doc.Channels {
 		m.terms[j] = c.Terms(m.doc.Currency)
 	}
+	m.kinds = make([][]channel.Terms, len(m.terms))
+}
+
+// worst is a sale in channel j by each kind of order.
+func (m *maker) worst(j int, s margin.Sale) []margin.Sale {
+	if m.doc.Channels[j].ByProduct() {
+		return s.Worst()
+	}
+	if m.kinds[j] == nil {
+		m.kinds[j] = s.Terms.Worst()
+	}
+	return s.WorstBy(m.kinds[j])
 }
 
 func (d Document) maker() (*maker, error) {

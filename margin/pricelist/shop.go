@@ -67,6 +67,9 @@ func open(doc Document, c *collector) (*Shop, error) {
 		return nil, problems(err)
 	}
 	m.allTerms()
+	for j, terms := range m.terms {
+		m.kinds[j] = terms.Worst()
+	}
 	s.maker, s.shelves = *m, m.shelves(s.grid, s.worst)
 	for _, c := range s.doc.Comparables {
 		s.known[c.Product] = append(s.known[c.Product], c)

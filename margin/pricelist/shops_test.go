@@ -81,7 +81,7 @@ func statementExplained(t *testing.T, what string, c pricelist.Sold) {
 			t.Errorf("%s: %d steps %s", what, len(found), code)
 			continue
 		}
-		if got := steps[found[0]-1].Value; got.Rat().Cmp(want.Rat()) != 0 {
+		if got := steps[found[0]-1].Value; !got.Factor().Equal(want.Figure().Factor()) {
 			t.Errorf("%s: %s is %v, but explained as %v", what, code, want, got)
 		}
 	}

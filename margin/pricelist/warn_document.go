@@ -220,8 +220,8 @@ func (w *warner) today() {
 			}
 			continue
 		}
-		for _, r := range w.doc.Rules {
-			if r.Strength != rule.Prefer {
+		for k, r := range w.doc.Rules {
+			if r.Strength != rule.Prefer && !w.dec.ByRule[k][i].Contains(price) { // a price off the grid may still hold
 				w.broken(at, r, it, price)
 			}
 		}

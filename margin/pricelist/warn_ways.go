@@ -103,7 +103,7 @@ func (w *warner) cases(j int, c channel.Channel) {
 // order there.
 func (w *warner) codes(i, j, k int, at quoin.Path, o Ordered) {
 	offer := w.items[i].Offers[j]
-	worst := offer.Sale.Worst()
+	worst := w.worst(j, offer.Sale)
 	if k >= len(worst) {
 		return
 	}

@@ -34,6 +34,7 @@ const (
 // warner gathers warnings in order: of the document first, then of each
 // product, channel by channel.
 type warner struct {
+	*maker
 	doc      Document // worked out
 	given    Document
 	supplyAt []quoin.Path
@@ -46,7 +47,7 @@ type warner struct {
 }
 
 func (d *decided) warnings(a Answer) quoin.Problems {
-	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a}
+	w := &warner{maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a}
 	w.rates()
 	w.waste()
 	w.ink()
@@ -78,7 +79,7 @@ func (d *decided) shopWarnings() quoin.Problems {
 // lotWarnings are those of the products of a lot, whose rules follow after so many
 // of its shop.
 func (d *decided) lotWarnings(a Answer, rules int, known schemas) quoin.Problems {
-	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: known}
+	w := &warner{maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: known}
 	for i := range d.Products {
 		w.rate((*path)(nil).field("products").at(i), reflect.ValueOf(d.Products[i]))
 	}
@@ -145,7 +146,7 @@ func (w *warner) sales(i int, price quoin.Amount) {
 			w.warn(LosesMoney, at, fmt.Sprintf("each %s sold at %s in %s contributes %s", it.ID, w.money(price), o.Channel, kept),
 				"raise the price there by an uplift, or sell it elsewhere", append(about, "contribution", kept)...)
 		} else {
-			w.worst(j, it, o, price, about)
+			w.least(j, it, o, price, about)
 		}
 		if len(w.doc.Channels[j].TradeDiscount) > 0 && s.Revenue.Cmp(s.Goods) < 0 {
 			brings, cost := w.apart(s.Revenue.Figure(), s.Goods.Figure())
@@ -157,13 +158,13 @@ func (w *warner) sales(i int, price quoin.Amount) {
 	}
 }
 
-// worst warns of the kind of order that loses most, where the average earns.
-func (w *warner) worst(j int, it rule.Item, o rule.Offer, price quoin.Amount, about []string) {
+// least warns of the kind of order that loses most, where the average earns.
+func (w *warner) least(j int, it rule.Item, o rule.Offer, price quoin.Amount, about []string) {
 	if !o.Sale.Terms.Varies() {
 		return
 	}
 	kind, least := -1, quoin.Amount{}
-	for k, sale := range o.Sale.Worst() {
+	for k, sale := range w.worst(j, o.Sale) {
 		if kept := sale.At(price).Contribution; kept.Cmp(least) < 0 {
 			kind, least = k, kept
 		}

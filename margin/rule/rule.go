@@ -88,6 +88,7 @@ type Shelf struct {
 	curve []channel.Piece
 	falls []int // pieces at which less is kept than before
 	gauge *gauge
+	kinds []channel.Terms // of each kind of order by itself
 	worst []Shelf
 }
 
@@ -97,7 +98,8 @@ func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
 	s := Shelf{terms: terms, curve: terms.Curve(g)}
 	s.falls, s.gauge = falls(g, s.curve), newGauge(terms, g, s.curve)
 	if worst {
-		for _, t := range terms.Worst() {
+		s.kinds = terms.Worst()
+		for _, t := range s.kinds {
 			s.worst = append(s.worst, NewShelf(t, g, false))
 		}
 	}
@@ -110,8 +112,9 @@ func (s Shelf) Offer(sale margin.Sale) Offer {
 	if len(s.worst) == 0 {
 		return o
 	}
-	for i, one := range sale.Worst() {
-		o.Worst = append(o.Worst, s.worst[i].Offer(one))
+	o.Worst = make([]Offer, len(s.worst))
+	for i, one := range sale.WorstBy(s.kinds) {
+		o.Worst[i] = s.worst[i].Offer(one)
 	}
 	return o
 }

@@ -1,0 +1,302 @@
+package channel
+
+import (
+	"math"
+	"math/big"
+	"slices"
+
+	"example.com/quoin"
+)
+
+// plannedShare is a fee in whole numbers and what one of them counts in minor units.
+type plannedShare struct {
+	fee widerFee
+	by  *big.Rat
+}
+
+// fees compiles the fees of a kind of order.
+func (c *planner) fees(p *plannedKind, k *kind) {
+	var shares []plannedShare
+	standing := new(big.Rat)
+	for j := range c.terms.levies {
+		l := &c.terms.levies[j]
+		if c.failed || !l.on(k) {
+			continue
+		}
+		if l.stands() && c.steady(k, l) {
+			standing.Add(standing, c.stands(p, k, l))
+			continue
+		}
+		c.charged(p, k, l, &shares)
+	}
+	if c.failed {
+		return
+	}
+	p.feePlaces = max(c.decimals(standing), c.digits-c.terms.places, 0)
+	for _, s := range shares {
+		p.feePlaces = max(p.feePlaces, c.decimals(s.by))
+	}
+	p.standing = c.scaled(standing, p.feePlaces)
+	for _, s := range shares {
+		s.fee.share = c.scaled(s.by, p.feePlaces)
+		if !c.failed {
+			p.with(s.fee)
+		}
+	}
+	p.fitted()
+}
+
+// stands reports whether the fee is the same at any price.
+func (l *levy) stands() bool { return l.Rate.IsZero() && len(l.Tiers) == 0 }
+
+// steady reports whether a fee is written with the same places at any price, as
+// far as that matters.
+func (c *planner) steady(k *kind, l *levy) bool {
+	if !c.written || !l.Expected {
+		return true
+	}
+	_, bounded := l.AtMost.Get()
+	bounded = bounded || !l.AtLeast.IsZero()
+	money := l.Net && c.terms.inPrice && !k.tax.IsZero() // the tax taken out is written as money
+	for _, part := range l.parts() {
+		money = money || part == Items || part == Discount || part == SalesTax && !c.terms.inPrice
+	}
+	return money && (l.stands() || !bounded && len(l.Tiers) == 0)
+}
+
+// sample is an order that is written as any of its kind.
+func (c *planner) sample(k *kind) Paid {
+	zero := quoin.AmountOf(0, c.terms.places)
+	return c.terms.paid(k, &Settlement{Count: k.ItemsOr1(), Items: zero, Shipping: k.Shipping, Tax: zero, Discount: zero})
+}
+
+// stands puts a fee that is the same at any price in its place, and returns it where
+// it is a short decimal.
+func (c *planner) stands(p *plannedKind, k *kind, l *levy) *big.Rat {
+	total := l.charge(k, c.sample(k), c.terms.places).Total
+	if n, ok := total.Units(total.Places()); ok && n >= 0 && total.Places() <= 12 {
+		if c.anyFee = true; c.written {
+			c.digits = max(c.digits, total.Places())
+		}
+		return c.minor(total)
+	}
+	p.isApart = true
+	c.plan.standing = c.plan.standing.Add(total.Times(k.share))
+	return new(big.Rat)
+}
+
+// charged compiles a fee that moves with the price: in whole numbers, or apart.
+func (c *planner) charged(p *plannedKind, k *kind, l *levy, shares *[]plannedShare) {
+	f := &l.Fee
+	c.failed = c.failed || f.Expected && c.parted(k, f) || f.Over.Sign() < 0 || isCut(f.Over)
+	fee := widerFee{plannedFee: plannedFee{rounding: f.Rounding}, net: f.Net && c.terms.inPrice && !k.tax.IsZero(), expected: f.Expected}
+	c.base(&fee, f)
+	weight := f.Share.Or(whole).Factor().Times(l.stays.Or(quoin.FactorOf(1)))
+	if f.Expected && isCut(f.Rate.Factor()) {
+		c.byQuotient(p, k, fee, f, weight)
+		return
+	}
+	c.sums(&fee.plannedFee, f, k.ItemsOr1())
+	by := new(big.Rat).Quo(weight.Rat(), over(f))
+	if f.Expected {
+		by.Mul(by, f.Tax.OnePlus().Rat()).Quo(by, new(big.Rat).SetInt(new(big.Int).SetUint64(fee.one.by)))
+	}
+	_, short := decimals(by)
+	if short && f.evenly() && !isCut(weight) && (!c.written || f.Over.IsZero() || asWritten(f.Over)) {
+		*shares = append(*shares, plannedShare{fee, by})
+		c.anyFee, c.digits = true, max(c.digits, c.writtenWith(k, l))
+		return
+	}
+	c.apart(p, k, fee, f, weight)
+}
+
+// parted reports whether a fee only expected is written in more than one way.
+func (c *planner) parted(k *kind, f *Fee) bool {
+	if !f.Over.IsZero() && !asWritten(f.Over) {
+		return false // dividing writes it without zeros
+	}
+	return !c.steady(k, &levy{Fee: *f})
+}
+
+// writtenWith is how many places a fee is written with.
+func (c *planner) writtenWith(k *kind, l *levy) int {
+	if !c.written {
+		return 0
+	}
+	return l.charge(k, c.sample(k), c.terms.places).Total.Places()
+}
+
+// evenly reports whether what one order bears of any sum of 64 bits comes out even
+// in the digits of a quotient.
+func (f *Fee) evenly() bool {
+	part := over(f)
+	part.Inv(part)
+	if f.Expected {
+		part.Mul(part, f.Tax.OnePlus().Rat())
+	}
+	places, ok := decimals(part)
+	digits := part.Mul(part, new(big.Rat).SetInt(ten(places)))
+	return f.Over.IsZero() || ok && digits.Num().Cmp(ten(14)) < 0
+}
+
+// over is how many orders are charged together.
+func over(f *Fee) *big.Rat {
+	if f.Over.IsZero() {
+		return big.NewRat(1, 1)
+	}
+	return f.Over.Rat()
+}
+
+// apart compiles a fee whose part for an order is no short decimal. One that is only
+// expected and not divided would be written with the places of its rate.
+func (c *planner) apart(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
+	c.failed = c.failed || c.written && f.Expected && (f.Over.IsZero() || asWritten(f.Over))
+	a := apartFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.Over}
+	if f.Expected {
+		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))
+		a.inner = f.Tax.OnePlus()
+	}
+	p.apart, p.isApart = append(p.apart, a), true
+}
+
+// byQuotient compiles a fee only expected whose rate is a quotient, such as the
+// interest for some days of a year.
+func (c *planner) byQuotient(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
+	_, bounded := f.AtMost.Get()
+	if bounded || !f.AtLeast.IsZero() || len(f.Tiers) > 0 || !f.Fixed.IsZero() {
+		c.failed = true
+		return
+	}
+	inner := f.Rate.Factor().Times(f.Tax.OnePlus())
+	if !f.Over.IsZero() {
+		inner = inner.Times(f.Over)
+	}
+	fee.rate, fee.one = 1, divisorOf(1)
+	p.apart, p.isApart = append(p.apart, apartFee{fee, c.terms.places, inner, weight.Times(k.share), f.Over}), true
+}
+
+// base says which parts the fee is taken of.
+func (c *planner) base(p *widerFee, f *Fee) {
+	for i, part := range f.parts() {
+		c.failed = c.failed || slices.Contains(f.parts()[:i], part) // which counts twice
+		switch part {
+		case Shipping:
+			p.shipping = true
+		case SalesTax:
+			p.tax = true
+		case Discount:
+			p.discount = true
+		default:
+			c.failed = c.failed || p.items
+			p.items = true
+		}
+	}
+}
+
+// sums compiles what the fee computes and its bounds, at a scale at which all of it
+// is whole.
+func (c *planner) sums(p *plannedFee, f *Fee, count int64) {
+	most, hasMost := f.AtMost.Get()
+	rate := new(big.Rat).Mul(c.rational(f.Rate.Factor()), over(f))
+	sums := []*big.Rat{rate, c.minor(f.fixed(count)), c.minor(f.AtLeast), c.minor(most)}
+	narrow := big.NewInt(1)
+	if len(f.Tiers) > 0 {
+		narrow = c.scale(append(c.froms(f), over(f))...)
+		sums = append(sums, c.rates(f, narrow)...)
+	}
+	one := c.scale(sums...)
+	p.one, p.own, p.hasMost = divisorOf(max(c.fits(one), 1)), c.ratio(c.rational(f.Tax.Factor())), hasMost
+	for i, to := range []*uint64{&p.rate, &p.fixed, &p.least, &p.most} {
+		*to = c.times(sums[i], one)
+	}
+	if len(f.Tiers) > 0 {
+		p.widen = c.times(over(f), narrow)
+		c.tiers(p, f, narrow, one)
+	}
+}
+
+// times is r × n, which is to be whole.
+func (c *planner) times(r *big.Rat, n *big.Int) uint64 {
+	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(n)))
+}
+
+// tiers gives each tier the sum of those below it.
+func (c *planner) tiers(p *plannedFee, f *Fee, narrow, one *big.Int) {
+	below := new(big.Rat)
+	rates := c.rates(f, narrow)
+	for i, t := range f.Tiers {
+		from := c.minor(t.From)
+		if f.TierMode == Whole {
+			below = new(big.Rat).Mul(from, c.rational(t.Rate.Factor()))
+		} else if i > 0 {
+			last := f.Tiers[i-1]
+			slice := new(big.Rat).Sub(from, c.minor(last.From))
+			below = new(big.Rat).Add(below, slice.Mul(slice, c.rational(last.Rate.Factor())))
+		}
+		p.tiers = append(p.tiers, plannedTier{c.times(from, narrow), c.times(rates[i], one), c.times(below, one)})
+	}
+}
+
+func (c *planner) froms(f *Fee) []*big.Rat {
+	var out []*big.Rat
+	for _, t := range f.Tiers {
+		out = append(out, c.minor(t.From))
+	}
+	return out
+}
+
+// rates are those of the tiers, of a base that is counted in 1 ÷ narrow.
+func (c *planner) rates(f *Fee, narrow *big.Int) []*big.Rat {
+	var out []*big.Rat
+	for _, t := range f.Tiers {
+		out = append(out, new(big.Rat).Quo(c.rational(t.Rate.Factor()), new(big.Rat).SetInt(narrow)))
+	}
+	return out
+}
+
+// scale is what makes fractions whole: a power of ten where one does.
+func (c *planner) scale(fractions ...*big.Rat) *big.Int {
+	all := big.NewInt(1)
+	for _, r := range fractions {
+		shared := new(big.Int).GCD(nil, nil, all, r.Denom())
+		all.Mul(all, new(big.Int).Quo(r.Denom(), shared))
+	}
+	if places, ok := decimals(new(big.Rat).SetFrac(big.NewInt(1), all)); ok {
+		return ten(places)
+	}
+	c.cautious(new(big.Rat).SetFrac(big.NewInt(1), all))
+	return all
+}
+
+// with adds a fee to the plain ones, to the wider ones, or to the others.
+func (p *plannedKind) with(f widerFee) {
+	if f.net || f.discount || f.expected {
+		p.wider = append(p.wider, f)
+		return
+	}
+	plain := f.items && !f.shipping && !f.tax && len(f.tiers) == 0 && !f.hasMost && f.least == 0 && f.own.n == 0 && f.rounding == quoin.HalfUp
+	if !plain || f.share == 0 {
+		p.fees = append(p.fees, f.plannedFee)
+		return
+	}
+	p.plain = append(p.plain, plainFee{rate: f.rate, plus: f.fixed + f.one.by/2, one: f.one, share: f.share})
+}
+
+// fitted finds up to which items neither the sum of a plain fee before dividing nor
+// all of them × share go beyond 64 bits.
+func (p *plannedKind) fitted() {
+	p.plainUpTo = math.MaxUint64
+	var each, fixed uint64
+	for _, f := range p.plain {
+		p.plainUpTo = min(p.plainUpTo, (math.MaxInt64-f.plus)/max(f.rate, 1))
+		share := ratio{f.share, f.one}
+		grows, ok := share.of(f.rate, quoin.Up)
+		starts, fine := share.of(f.plus, quoin.Up)
+		if !ok || !fine || grows > mostUnits-each || starts > mostUnits-fixed {
+			p.plainUpTo = 0
+			return
+		}
+		each, fixed = each+grows, fixed+starts
+	}
+	p.plainUpTo = min(p.plainUpTo, (mostUnits-fixed)/max(each, 1))
+}
