@@ -98,17 +98,9 @@ func (p *Plan) FeePlaces(i int) int { return p.kinds[i].feePlaces }
 type Sums struct{ Revenue, Tax, Fees uint64 }
 
 // Sums adds up the kinds of order at a list price in minor units of the shop's
-// currency. It returns false where a number does not fit in 63 bits, fees are no
-// whole numbers, or buyers pay in another currency; then Terms.Takings does it.
+// currency. It returns false where a number does not fit in 63 bits or fees are no
+// whole numbers; then Terms.Takings does it.
 func (p *Plan) Sums(list uint64) (Sums, bool) {
-	if p.abroad {
-		return Sums{}, false
-	}
-	return p.sums(list)
-}
-
-// sums follows Sums in any currency.
-func (p *Plan) sums(list uint64) (Sums, bool) {
 	var sum Sums
 	for i := range p.kinds {
 		k := &p.kinds[i]
@@ -123,6 +115,9 @@ func (p *Plan) sums(list uint64) (Sums, bool) {
 // SumPlaces returns how many digits Sums have after the point: revenue and tax, and
 // fees.
 func (p *Plan) SumPlaces() (revenue, fees int) { return p.places + p.width, p.feeMoney + p.feeWidth }
+
+// ListPlaces returns how many digits list prices have: those of the shop's money.
+func (p *Plan) ListPlaces() int { return p.list }
 
 // PerOrder returns how many items an average order holds, Σ share × items.
 func (p *Plan) PerOrder() quoin.Factor { return p.perOrder }
@@ -140,7 +135,7 @@ func (p *Plan) takings(list quoin.Amount) (Takings, bool) {
 	if p.bare != nil {
 		return p.withApart(uint64(n))
 	}
-	sum, ok := p.sums(uint64(n))
+	sum, ok := p.Sums(uint64(n))
 	if !ok {
 		return Takings{}, false
 	}

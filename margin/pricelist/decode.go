@@ -53,6 +53,8 @@ func newJSON(data []byte) *json.Decoder {
 // is a problem, and decoding goes on.
 type decoder struct {
 	json *json.Decoder
+	// open says that the document is a shop's, which may leave out its products.
+	open bool
 	collector
 }
 
@@ -126,27 +128,51 @@ type part struct {
 // members reads the fields of an object into the parts, and passes over those
 // named in aside.
 func (d *decoder) members(at *path, parts []part, aside []string) error {
-	seen := make(map[string]bool)
+	var seen names
 	for d.json.More() {
 		t, err := d.json.Token()
 		if err != nil {
 			return err
 		}
-		name := t.(string)
-		if seen[name] {
-			d.add(at.field(name), quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
+		name, here := t.(string), at.field(t.(string))
+		if !seen.add(name) {
+			d.add(here, quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
 		}
-		seen[name] = true
-		if err := d.member(at.field(name), name, parts, aside); err != nil {
+		if err := d.member(here, name, parts, aside); err != nil {
 			return err
 		}
 	}
 	for _, p := range parts {
-		d.needed(at, p.fields, func(field) bool { return true }, func(name string) bool { return seen[name] })
+		d.needed(at, p.fields, func(f field) bool { return !d.open || at != nil || f.name != "products" }, seen.has)
 	}
 	_, err := d.json.Token()
 	return err
 }
+
+// names are those of the fields of an object: of the few that objects have, a list is
+// gone through as fast as anything, and of more a table is made.
+type names struct {
+	list  []string
+	table map[string]bool
+}
+
+// add adds a name, and reports whether it is new.
+func (n *names) add(name string) bool {
+	if n.has(name) {
+		return false
+	}
+	switch {
+	case n.table != nil:
+		n.table[name] = true
+	case len(n.list) < 64:
+		n.list = append(n.list, name)
+	default:
+		n.table = map[string]bool{name: true}
+	}
+	return true
+}
+
+func (n *names) has(name string) bool { return slices.Contains(n.list, name) || n.table[name] }
 
 func (d *decoder) member(at *path, name string, parts []part, aside []string) error {
 	if d.full {
@@ -159,16 +185,17 @@ func (d *decoder) member(at *path, name string, parts []part, aside []string) er
 	if slices.Contains(aside, name) {
 		return skip(d.json, t)
 	}
-	var known []string
 	for _, p := range parts {
-		for _, f := range p.fields {
-			if f.name == name {
-				return d.value(t, at, f, p.v.Field(f.index))
+		for i := range p.fields {
+			if f := &p.fields[i]; f.name == name {
+				return d.value(t, at, *f, p.v.Field(f.index))
 			}
-			known = append(known, f.name)
 		}
 	}
-	known = append(known, aside...)
+	known := slices.Clone(aside)
+	for _, p := range parts {
+		known = append(known, namesOf(p.fields)...)
+	}
 	d.add(at, quoin.Problem{
 		Code: UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
 		Near: quoin.Near(name, known),

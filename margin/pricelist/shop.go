@@ -45,13 +45,43 @@ type Lot struct {
 // may come with none. The error is quoin.Problems, of what Check would find and of
 // what speaks of several products, which may stand in different lots.
 func Open(doc Document) (*Shop, error) {
-	doc.Products = nil
+	doc.Products = nil // which are not to be checked
 	c := &collector{}
 	c.walk(nil, field{}, reflect.ValueOf(&doc).Elem())
 	return open(doc, c)
 }
 
+// DecodeShop reads a shop from JSON: a document whose products may be left out. The
+// error is quoin.Problems, with the line and column of each.
+func DecodeShop(data []byte) (*Shop, error) {
+	d := decoder{json: newJSON(data), open: true}
+	var doc Document
+	if err := d.whole(reflect.ValueOf(&doc).Elem()); err != nil {
+		d.add(nil, syntaxProblem(err, len(data)))
+		return nil, located(data, d.all())
+	}
+	s, err := open(doc, &d.collector)
+	return s, located(data, err)
+}
+
+// DecodeLot reads a lot from JSON. The error is quoin.Problems, of what the lot is by
+// itself; what it is in a shop is checked when it is decided.
+func DecodeLot(data []byte) (Lot, error) {
+	d := decoder{json: newJSON(data)}
+	lot := d.lot(len(data))
+	return lot, located(data, d.all().Err())
+}
+
+// lot reads a lot from a text of some bytes.
+func (d *decoder) lot(size int) (lot Lot) {
+	if err := d.whole(reflect.ValueOf(&lot).Elem()); err != nil && err != errFull {
+		d.add(nil, syntaxProblem(err, size))
+	}
+	return lot
+}
+
 func open(doc Document, c *collector) (*Shop, error) {
+	doc.Products = nil
 	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids), open: true}
 	k.document()
 	k.severalProducts()

@@ -68,10 +68,9 @@ func lower(err error, by int) error {
 // read decodes and decides a lot.
 func (d *desk) read(text []byte, bare bool) (Answer, error) {
 	dec := decoder{json: newJSON(text), collector: *d.collector()}
-	var lot Lot
-	if err := dec.whole(reflect.ValueOf(&lot).Elem()); err != nil {
-		dec.add(nil, syntaxProblem(err, len(text)))
-		return Answer{}, located(text, dec.all().Err())
+	lot, problems := dec.lot(len(text)), len(dec.problems)
+	if problems > 0 && dec.problems[problems-1].Code == BadJSON {
+		return Answer{}, located(text, dec.all())
 	}
 	a, err := d.checked(lot, &dec.collector, bare)
 	return a, located(text, err)
@@ -109,7 +108,7 @@ func (b Batch) Document(ctx context.Context, r io.Reader) iter.Seq2[Answer, erro
 // documentReader reads a document up to its products, and then these.
 type documentReader struct {
 	json *json.Decoder
-	head bytes.Buffer // all fields but the products
+	head bytes.Buffer // all fields before the products
 	list bool         // it stands before the products
 }
 
@@ -118,17 +117,10 @@ func (d *documentReader) shop() (*Shop, error) {
 	if err := d.fields(); err != nil {
 		return nil, quoin.Problems{d.bad(err)}
 	}
-	head := d.head.Bytes()
-	dec := decoder{json: newJSON(head)}
-	var doc Document
-	if err := dec.whole(reflect.ValueOf(&doc).Elem()); err != nil {
-		dec.add(nil, syntaxProblem(err, len(head)))
-		return nil, dec.all()
-	}
 	if !d.list {
-		dec.add((*path)(nil).field("products"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field products, as the last"})
+		return nil, quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Path: "products", Found: "nothing", Wanted: "the field products, as the last"}}
 	}
-	return open(doc, &dec.collector)
+	return DecodeShop(d.head.Bytes())
 }
 
 // fields copies the fields of the document up to its products.
@@ -162,11 +154,7 @@ func (d *documentReader) fields() error {
 		d.head.WriteByte(':')
 		d.head.Write(value)
 	}
-	// The products are needed, and come.
-	if d.head.Len() > 1 {
-		d.head.WriteByte(',')
-	}
-	d.head.WriteString(`"products":[]}`)
+	d.head.WriteByte('}')
 	return nil
 }
 

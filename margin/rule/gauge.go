@@ -18,7 +18,7 @@ type gauge struct {
 	// to them.
 	wide               int
 	raiseRev, raiseFee uint64
-	items              int64        // of an average order, rounded up
+	items              int64        // of an average order, in the currency that buyers pay in, rounded up
 	sent               quoin.Amount // what sending costs an item
 	spans              []span
 }
@@ -46,9 +46,9 @@ func newGauge(terms channel.Terms, g quoin.Grid, curve []channel.Piece) *gauge {
 	if !ok {
 		return nil
 	}
-	step, ok := g.Step().Units(terms.Places())
+	step, ok := g.Step().Units(plan.ListPlaces())
 	revenue, fees := plan.SumPlaces()
-	items, whole := quoin.AmountOf(1, 0).Times(plan.PerOrder()).Round(0, quoin.Up).Units(0)
+	items, whole := quoin.AmountOf(1, 0).Times(plan.PerOrder()).Over(plan.Home()).Round(0, quoin.Up).Units(0)
 	if !ok || !whole || max(revenue, fees) > mostPlaces {
 		return nil
 	}
@@ -59,6 +59,9 @@ func newGauge(terms channel.Terms, g quoin.Grid, curve []channel.Piece) *gauge {
 		if _, fits := m.at(g.Len()); fits {
 			break
 		}
+	}
+	if _, fits := m.at(1); !fits {
+		return nil // its fees are no whole numbers
 	}
 	m.spans = make([]span, len(curve))
 	for i, p := range curve {
@@ -101,9 +104,15 @@ func (m *gauge) at(i int64) (t taken, ok bool) {
 	return taken{revenue, fees}, ok && over|rev|fee == 0 && (revenue|fees)>>62 == 0
 }
 
+// perOrder is an amount per item in the shop's currency for an average order, in the
+// currency that buyers pay in.
+func (m *gauge) perOrder(a quoin.Amount) quoin.Amount {
+	return a.Times(m.plan.PerOrder()).Over(m.plan.Home())
+}
+
 // whole is an amount per item in the gauge's numbers, for an average order.
 func (m *gauge) whole(perItem quoin.Amount, how quoin.Rounding) (int64, bool) {
-	return perItem.Times(m.plan.PerOrder()).Round(m.wide, how).Units(m.wide)
+	return m.perOrder(perItem).Round(m.wide, how).Units(m.wide)
 }
 
 // costs is what an item costs beside fees, in the gauge's numbers and cut: its
@@ -145,7 +154,7 @@ func (m *gauge) bar(c claim, of costs) (bar, bool) {
 	revenue, a := scaled(c.revenue, places)
 	fees, b := scaled(c.fees, places)
 	times, d := scaled(c.costs, places)
-	least, e := c.least.Times(m.plan.PerOrder()).Round(m.wide+places, quoin.Down).Units(m.wide + places)
+	least, e := m.perOrder(c.least).Round(m.wide+places, quoin.Down).Units(m.wide + places)
 	if !(a && b && d && e) {
 		return bar{}, false
 	}
