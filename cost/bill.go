@@ -40,7 +40,7 @@ type Bill []Line
 // Charge is what one line costs for one good item or one order: unit cost ×
 // number × times ÷ over.
 type Charge struct {
-	Line   Line
+	Line   *Line // on the bill
 	Unit   UnitCost
 	Number quoin.Factor // the line's quantity in the supply's unit
 	Times  quoin.Factor // how often it is used: starts of its stage, batches of a run, else 1
@@ -73,8 +73,8 @@ func (l Labour) Of(charges []Charge) []Charge {
 // by.
 func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Charge, error) {
 	out := make([]Charge, len(b))
-	for i, line := range b {
-		c, err := line.charge(costs, starts, run)
+	for i := range b {
+		c, err := b[i].charge(costs, starts, run)
 		if err != nil {
 			return nil, quoin.InList("lines", i).Locate(err)
 		}
@@ -83,7 +83,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Char
 	return out, nil
 }
 
-func (l Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, error) {
+func (l *Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, error) {
 	unit, ok := costs[l.Supply]
 	if !ok {
 		return Charge{}, unknown("supply", l.Supply)

@@ -135,7 +135,7 @@ func TestCharges(t *testing.T) {
 		if !c.Number.Equal(factor(want.number)) || !c.Times.Equal(factor(want.starts)) || !c.Amount.Equal(amount(want.amount)) {
 			t.Errorf("line %d: %s with %s starts cost %s, want %+v", i, c.Number, c.Times, c.Amount, want)
 		}
-		if !cmp.Equal(c.Line, someBill[i]) || !cmp.Equal(c.Unit, someCosts(t)[c.Line.Supply]) {
+		if !cmp.Equal(*c.Line, someBill[i]) || !cmp.Equal(c.Unit, someCosts(t)[c.Line.Supply]) {
 			t.Errorf("line %d is charged as %v", i, c.Line)
 		}
 	}

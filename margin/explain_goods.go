@@ -121,7 +121,7 @@ func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
 	s := b.l.Supplies[i]
 	unit := b.unit(l.Supply, i)
 	good := b.Given("good", b.runAt().Field("good"), quoin.FactorOf(b.l.Run.Good).Figure())
-	c := cost.Charge{Line: l, Unit: cost.UnitCost{Unit: s.Quantity.Unit()}}
+	c := cost.Charge{Line: &l, Unit: cost.UnitCost{Unit: s.Quantity.Unit()}}
 	total, quantity := c.Explain(b.Trail, at, unit, b.startsOf(l.Stage), good)
 	tested := ofBill && l.UsedByTest(b.l.Stages.First())
 	if tested {

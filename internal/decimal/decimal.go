@@ -209,8 +209,27 @@ func (x *Decimal) isZero() bool { return x.big == nil && x.n.isZero() }
 
 // Rat returns x as a fraction.
 func (x Decimal) Rat() *big.Rat {
+	if r, ok := x.smallRat(); ok {
+		return r
+	}
 	n, d := commonUnits(x, New(1, 0))
 	return new(big.Rat).SetFrac(n, d)
+}
+
+// smallRat is Rat for what fits in 64 bits.
+func (x *Decimal) smallRat() (*big.Rat, bool) {
+	if x.big != nil || x.n.hi != 0 || x.n.lo > math.MaxInt64 || x.exp > 0 || x.exp < -18 {
+		return nil, false
+	}
+	c, dropped := x.n.trimmed(int(-x.exp))
+	places, n := int(-x.exp)-dropped, int64(c.lo)
+	if x.neg {
+		n = -n
+	}
+	if n == 0 || places == 0 {
+		return new(big.Rat).SetInt64(n), true
+	}
+	return big.NewRat(n, int64(tens[places])), true
 }
 
 // commonUnits writes x and y over one power of ten.

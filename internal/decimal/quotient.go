@@ -17,6 +17,11 @@ func (x Decimal) Quo(y Decimal) Decimal {
 	if x.n.isZero() {
 		return z
 	}
+	if x.n.hi|y.n.hi == 0 && x.n.lo%y.n.lo == 0 {
+		q, dropped := limbs{0, x.n.lo / y.n.lo}.trimmed(quotientDigits)
+		z.n, z.exp, z.neg = q, x.exp-y.exp+int32(dropped), x.neg != y.neg
+		return z
+	}
 	// Raised so far, the quotient has 34 digits or more.
 	raise := max(0, quotientDigits+y.n.digits()-x.n.digits())
 	q, rest := x.n.long(raise).split(y.n)

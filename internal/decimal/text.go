@@ -134,7 +134,8 @@ func (x Decimal) String() string {
 	if x.inexact {
 		x = x.Snap().Trim()
 	}
-	digits := x.digits()
+	var room [2*19 + 1]byte
+	digits := x.digits(room[:0])
 	out := make([]byte, 0, len(digits)+int(max(x.exp, -x.exp))+3)
 	if x.neg {
 		out = append(out, '-')
@@ -160,11 +161,11 @@ func (x Decimal) String() string {
 }
 
 // digits are those of the coefficient.
-func (x *Decimal) digits() []byte {
+func (x *Decimal) digits(room []byte) []byte {
 	if x.big != nil {
 		return x.big.Append(nil, 10)
 	}
-	return x.n.write(make([]byte, 0, 2*19+1))
+	return x.n.write(room)
 }
 
 func (a limbs) write(out []byte) []byte {

@@ -81,7 +81,10 @@ func (c *collector) walkKind(at *path, kind reflect.Value) {
 }
 
 func sortedNames(m reflect.Value) []string {
-	var names []string
+	if m.Len() == 0 {
+		return nil
+	}
+	names := make([]string, 0, m.Len())
 	for _, k := range m.MapKeys() {
 		names = append(names, k.String())
 	}
@@ -95,6 +98,7 @@ type checker struct {
 	doc      worked
 	supplies map[string]cost.Supply
 	ids      map[string]ids // by list
+	shop     map[string]ids // of the lists of the shop that a lot is checked in
 	// open says that products are still to come: nothing is said of their ids.
 	open bool
 }
@@ -232,12 +236,20 @@ func (k checker) machines() {
 	k.ids["supplies"] = all
 }
 
+// list is the names of a list: those of a lot's own, or of its shop's.
+func (k checker) list(name string) ids {
+	if own, ok := k.ids[name]; ok {
+		return own
+	}
+	return k.shop[name]
+}
+
 // mostNames bounds how many names are searched for a near one.
 const mostNames = 1000
 
 // known checks that a reference names an entry of a list.
 func (k checker) known(at *path, list, id string) bool {
-	all := k.ids[list]
+	all := k.list(list)
 	if _, ok := all.at[id]; ok || k.open && list == "products" {
 		return true
 	}

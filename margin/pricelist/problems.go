@@ -96,6 +96,7 @@ type collector struct {
 	full     bool
 	layouts
 	schemas
+	chances
 }
 
 func (c *collector) add(at *path, p quoin.Problem) { c.addAt(at.String(), p) }
@@ -120,7 +121,7 @@ func (c *collector) all() quoin.Problems {
 }
 
 // under reports whether a problem stands at the path or below it.
-func (c *collector) under(at *path) bool { return c.underText(at.String()) }
+func (c *collector) under(at *path) bool { return len(c.problems) > 0 && c.underText(at.String()) }
 
 func (c *collector) underText(prefix string) bool {
 	for _, p := range c.problems {

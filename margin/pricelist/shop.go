@@ -149,10 +149,11 @@ type desk struct {
 	*Shop
 	layouts layouts
 	schemas schemas
+	chances chances
 }
 
 func (s *Shop) desk() *desk {
-	return &desk{Shop: s, layouts: make(layouts), schemas: maps.Clone(s.schemas)}
+	return &desk{Shop: s, layouts: make(layouts), schemas: maps.Clone(s.schemas), chances: make(chances)}
 }
 
 // decide checks and decides a lot made in Go.
@@ -167,7 +168,10 @@ func (d *desk) collector() *collector {
 	if len(d.layouts) > mostLayouts/2 {
 		clear(d.layouts)
 	}
-	return &collector{layouts: d.layouts, schemas: d.schemas}
+	if len(d.chances) > mostLayouts {
+		clear(d.chances)
+	}
+	return &collector{layouts: d.layouts, schemas: d.schemas, chances: d.chances}
 }
 
 // checked decides a lot whose values were checked.
@@ -210,9 +214,11 @@ func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
 	if len(lot.Rules) > 0 {
 		doc.Rules = slices.Concat(doc.Rules, lot.Rules)
 	}
-	k := checker{collector: c, doc: worked{Document: doc}, supplies: d.supplies, ids: maps.Clone(d.ids)}
+	k := checker{collector: c, doc: worked{Document: doc}, supplies: d.supplies, ids: make(map[string]ids, 2), shop: d.ids}
 	k.learn("products", len(doc.Products), func(i int) string { return doc.Products[i].ID })
-	k.learn("rules", len(doc.Rules), func(i int) string { return doc.Rules[i].ID })
+	if len(lot.Rules) > 0 {
+		k.learn("rules", len(doc.Rules), func(i int) string { return doc.Rules[i].ID })
+	}
 	k.some("products", len(doc.Products))
 	k.ranges(k.unsures(nil, reflect.ValueOf(lot)))
 	given, origins := doc.logged(c)

@@ -20,15 +20,30 @@ type Going struct {
 	AverageChance quoin.Rate `json:"average_chance"`
 }
 
+// surely is what a run asks for, and chances how many prints that starts, in one shop.
+type surely struct {
+	good int64
+	sure quoin.Rate
+}
+
+type chances map[surely]waste.Starts
+
 // going works out a run that asks to be sure; none where it does not.
 func (w *worker) going(i int, p Product) *Going {
 	if p.Run.Sure.IsZero() {
 		return nil
 	}
-	s, err := waste.StartsFor(p.Run.Good, waste.Route(w.Stages).Yield(), p.Run.Sure)
-	if err != nil {
-		w.problem(w.runAt[i].Field("sure"), err)
-		return nil
+	run := surely{p.Run.Good, p.Run.Sure}
+	s, known := w.chances[run]
+	if !known {
+		var err error
+		if s, err = waste.StartsFor(run.good, waste.Route(w.Stages).Yield(), run.sure); err != nil {
+			w.problem(w.runAt[i].Field("sure"), err)
+			return nil
+		}
+		if w.chances != nil {
+			w.chances[run] = s
+		}
 	}
 	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
 }
