@@ -2,6 +2,7 @@ package rule
 
 import (
 	"math/big"
+	"slices"
 
 	"example.com/quoin"
 )
@@ -80,10 +81,42 @@ func (k Ending) Mod() quoin.Amount {
 	return k.Modulus
 }
 
-// allowed solves index × step ≡ ending (mod modulus) in whole units of the
-// finest digit of the three.
 func (k Ending) allowed(it Item, _ []Offer) (Set, error) {
-	step, modulus := it.Grid.Step().Rat(), k.Mod().Rat()
+	c, ok := k.dividing(it.Grid)
+	if !ok {
+		c = k.comb(it.Grid)
+	}
+	out := Set{grid: it.Grid, comb: c}
+	out.add(run{1, it.Grid.Len()})
+	return out, nil
+}
+
+// dividing is the comb where the step of the grid divides modulus and endings, as
+// it mostly does; false where it does not, or where they do not fit in 64 bits.
+func (k Ending) dividing(g quoin.Grid) (*comb, bool) {
+	places := max(g.Step().Places(), k.Mod().Places())
+	step, a := g.Step().Units(places)
+	modulus, b := k.Mod().Units(places)
+	if !a || !b || modulus <= 0 || modulus%step != 0 || modulus/step > g.Len() || modulus == step {
+		return nil, false
+	}
+	c := &comb{period: modulus / step, teeth: make([]int64, 0, len(k.Of))}
+	for _, of := range k.Of {
+		end, whole := of.Units(places)
+		if !whole || end < 0 || end%step != 0 || end >= modulus {
+			return nil, false
+		}
+		c.teeth = append(c.teeth, end/step)
+	}
+	slices.Sort(c.teeth)
+	c.teeth = slices.Compact(c.teeth)
+	return c, len(c.teeth) > 0 && int64(len(c.teeth)) < c.period
+}
+
+// comb solves index × step ≡ ending (mod modulus) in whole units of the finest
+// digit of the three.
+func (k Ending) comb(g quoin.Grid) *comb {
+	step, modulus := g.Step().Rat(), k.Mod().Rat()
 	finest := new(big.Int).Mul(step.Denom(), modulus.Denom())
 	s, m := units(step, finest), units(modulus, finest)
 	divisor := new(big.Int).GCD(nil, nil, s, m)
@@ -98,9 +131,7 @@ func (k Ending) allowed(it Item, _ []Offer) (Set, error) {
 		}
 		teeth = append(teeth, q.Mul(q, inv).Mod(q, period))
 	}
-	out := Set{grid: it.Grid, comb: newComb(period, teeth, it.Grid.Len())}
-	out.add(run{1, it.Grid.Len()})
-	return out, nil
+	return newComb(period, teeth, g.Len())
 }
 
 func units(x *big.Rat, finest *big.Int) *big.Int {
