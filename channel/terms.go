@@ -84,6 +84,10 @@ func (t Terms) Fees() []string {
 // back, as what a shop on consignment or a house that prints on demand keeps does.
 func (t Terms) WithPrice(i int) bool { return t.levies[i].withPrice() }
 
+// Sent returns what sending costs an item, averaged over the kinds of order, in the
+// shop's currency. It is the same at every price.
+func (t Terms) Sent() quoin.Amount { return t.sent }
+
 // Home returns what an amount of a settlement is in the shop's currency: itself,
 // or × the rate of the channel's currency.
 func (t Terms) Home(a quoin.Amount) quoin.Amount {

@@ -204,3 +204,24 @@ func ExampleLedger_Explain() {
 	// net 20.8805
 	// <nil>
 }
+
+// While a price is dragged, a plan gives statements rounded to the cent in a fraction of
+// the time; where it cannot tell a rounding, the statement does.
+func ExamplePlan() {
+	terms := channel.Channel{Fees: []channel.Fee{{Rate: quoin.MustRate("6.5%"), Fixed: quoin.MustAmount("0.25")}}}.Terms(quoin.MustCurrency("EUR"))
+	sale := margin.NewSale(terms, margin.Goods{PerItem: quoin.MustAmount("4.10")})
+	plan, ok := sale.Plan()
+	if !ok {
+		fmt.Println("no plan: use Sale.At")
+		return
+	}
+	for _, cents := range []uint64{1200, 1800, 2400} {
+		if c, sure := plan.At(cents); sure {
+			fmt.Println(cents, c.Fees, c.Contribution)
+		}
+	}
+	// Output:
+	// 1200 103 687
+	// 1800 142 1248
+	// 2400 181 1809
+}

@@ -6,10 +6,18 @@ import (
 	"example.com/quoin/margin"
 )
 
-// ofQuoin is the library itself: an order settled by its plan, and a statement
-// with all its lines.
+// ofQuoin is the library itself: orders settled and sales weighed by their plans.
 func ofQuoin() Peer {
-	sales := quoinSales()
+	var sales [Sizes][Channels]*margin.Plan
+	for s, row := range quoinSales() {
+		for c, sale := range row {
+			plan, ok := sale.Plan()
+			if !ok {
+				panic("a sale of the price sheet has no plan")
+			}
+			sales[s][c] = plan
+		}
+	}
 	plan, ok := quoinTerms().Plan()
 	if !ok {
 		panic("the terms of the settlement have no plan")
@@ -22,9 +30,8 @@ func ofQuoin() Peer {
 		},
 		Sheet: func(list [Sizes]int64) (out [Results]int64) {
 			for s, cents := range list {
-				price := quoin.AmountOf(cents, 2)
-				for c := range sales[s] {
-					out[s*Channels+c] = quoinCents(sales[s][c].At(price).Contribution)
+				for c, plan := range sales[s] {
+					out[s*Channels+c], _ = plan.Contribution(uint64(cents)) // sure, as costs are exact
 				}
 			}
 			return out
@@ -33,14 +40,23 @@ func ofQuoin() Peer {
 }
 
 // ofQuoinLines is the library with every line of a settlement, in decimals, and
-// statements of them.
+// whole statements of them.
 func ofQuoinLines() Peer {
-	terms := quoinTerms()
+	terms, sales := quoinTerms(), quoinSales()
 	lines := ofQuoin()
 	lines.Name = "quoin, each line"
 	lines.Settle = func(cents int64) int64 {
 		s := terms.Settle(0, quoin.AmountOf(cents, 2))
 		return quoinCents(s.Revenue.Sub(s.Fees))
+	}
+	lines.Sheet = func(list [Sizes]int64) (out [Results]int64) {
+		for s, cents := range list {
+			price := quoin.AmountOf(cents, 2)
+			for c := range sales[s] {
+				out[s*Channels+c] = quoinCents(sales[s][c].At(price).Contribution)
+			}
+		}
+		return out
 	}
 	return lines
 }

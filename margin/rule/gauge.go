@@ -52,7 +52,7 @@ func newGauge(terms channel.Terms, g quoin.Grid, curve []channel.Piece) *gauge {
 	if !ok || !whole || max(revenue, fees) > mostPlaces {
 		return nil
 	}
-	m := &gauge{plan: plan, step: uint64(step), items: items, sent: curve[0].Fulfilment}
+	m := &gauge{plan: plan, step: uint64(step), items: items, sent: terms.Sent()}
 	for more := spare; more >= 0; more-- {
 		m.wide = max(revenue, fees) + more
 		m.raiseRev, m.raiseFee = pow10(m.wide-revenue), pow10(m.wide-fees)

@@ -1,0 +1,78 @@
+package margin_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/margin"
+)
+
+func TestPlansRoundStatements(t *testing.T) { rapid.Check(t, plansRoundStatements) }
+func FuzzPlansRoundStatements(f *testing.F) { f.Fuzz(rapid.MakeFuzz(plansRoundStatements)) }
+
+// plansRoundStatements: each line of a plan is the line of the statement, rounded.
+func plansRoundStatements(t *rapid.T) {
+	money := func(name string, most int64) quoin.Amount {
+		return quoin.AmountOf(rapid.Int64Range(0, most).Draw(t, name), 2)
+	}
+	rate := func(name string, most int64) quoin.Rate {
+		return quoin.AmountOf(rapid.Int64Range(0, most).Draw(t, name), 3).Share(quoin.AmountOf(1, 0))
+	}
+	c := channel.Channel{Tax: channel.Tax{Rate: rate("tax", 250), InPrice: rapid.Bool().Draw(t, "in price")}, Loss: rate("loss", 50)}
+	for range rapid.IntRange(1, 3).Draw(t, "kinds") {
+		c.Orders = append(c.Orders, channel.Order{
+			Share: quoin.Some(rate("share", 900)), Items: rapid.Int64Range(1, 4).Draw(t, "items"), Shipping: money("shipping", 900), Postage: money("postage", 900),
+		})
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "fees") {
+		c.Fees = append(c.Fees, channel.Fee{Rate: rate("fee", 150), Fixed: money("fixed", 60), Share: quoin.Some(rate("charged", 1000))})
+	}
+	thirds := quoin.FactorOf(rapid.SampledFrom([]int64{1, 2, 3, 7}).Draw(t, "goods are ÷"))
+	sale := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: money("goods", 3000).Over(thirds)})
+	sale.Selling, sale.Overhead, sale.IncomeTax = money("selling", 300).Over(thirds), money("overhead", 300), rate("income tax", 500)
+	plan, ok := sale.Plan()
+	if !ok {
+		t.Skip("no plan")
+	}
+	for range 10 {
+		cents := rapid.Int64Range(0, 20_000).Draw(t, "price")
+		st := sale.At(quoin.AmountOf(cents, 2))
+		want := margin.Cents{
+			Revenue: inCents(st.Revenue), Tax: inCents(st.Tax), Goods: inCents(st.Goods), Gross: inCents(st.Gross), Fees: inCents(st.Fees), Fulfilment: inCents(st.Fulfilment),
+			Selling: inCents(st.Selling), Contribution: inCents(st.Contribution), Overhead: inCents(st.Overhead), Operating: inCents(st.Operating), IncomeTax: inCents(st.IncomeTax), Net: inCents(st.Net),
+		}
+		if got, sure := plan.At(uint64(cents)); sure && got != want {
+			t.Fatalf("at %d cents: %+v, want %+v", cents, got, want)
+		}
+		if got, sure := plan.Contribution(uint64(cents)); sure && got != want.Contribution {
+			t.Fatalf("at %d cents: contribution %d, want %d", cents, got, want.Contribution)
+		}
+	}
+}
+
+func inCents(a quoin.Amount) int64 {
+	n, _ := a.Round(2, quoin.HalfUp).Units(2)
+	return n
+}
+
+// A plan is unsure only near halves: of exact costs it never is.
+func TestPlansOfExactCostsAreSure(t *testing.T) {
+	terms := channel.Channel{Fees: []channel.Fee{{Rate: quoin.MustRate("6.5%"), Fixed: quoin.MustAmount("0.25")}}}.Terms(quoin.MustCurrency("EUR"))
+	sale := margin.NewSale(terms, margin.Goods{PerItem: quoin.MustAmount("3.125")})
+	plan, ok := sale.Plan()
+	if !ok {
+		t.Fatal("no plan")
+	}
+	for cents := range uint64(5000) {
+		got, sure := plan.At(cents)
+		if want := inCents(sale.At(quoin.AmountOf(int64(cents), 2)).Contribution); !sure || got.Contribution != want {
+			t.Fatalf("at %d cents: %+v, %t, want %d", cents, got, sure, want)
+		}
+	}
+	if n := testing.AllocsPerRun(100, func() { plan.At(2400) }); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}
