@@ -1,30 +1,40 @@
 package pricelist_test
 
 import (
+	"encoding/json"
+	"slices"
 	"testing"
 
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
-	"slices"
 )
 
-// BenchmarkShop decides one product of the scenario at a time.
-func BenchmarkShop(b *testing.B) {
-	doc, err := pricelist.Decode(scenario(b))
+// scenarioShop is the shop of the scenario, without its ladder, and one product of it.
+func scenarioShop(tb testing.TB) (*pricelist.Shop, pricelist.Lot) {
+	tb.Helper()
+	doc, err := pricelist.Decode(scenario(tb))
 	if err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
 	doc = doc.Certain()
 	lot := pricelist.Lot{Products: doc.Products[1:2]}
-	doc.Fairs, doc.Sets, doc.Editions, doc.Comparables = nil, nil, nil, nil
-	doc.Rules = slices.DeleteFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.Step); return step })
-	for i := range doc.Rules {
-		doc.Rules[i].Products = nil
+	for _, c := range doc.Comparables {
+		if c.Product == lot.Products[0].ID {
+			lot.Comparables = append(lot.Comparables, c)
+		}
 	}
+	doc.Rules = slices.DeleteFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.Step); return step })
 	shop, err := pricelist.Open(doc)
 	if err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
+	return shop, lot
+}
+
+// BenchmarkShop decides one product of the scenario at a time: bare, with all reasons
+// ready to be asked for, and with the answer written as JSON.
+func BenchmarkShop(b *testing.B) {
+	shop, lot := scenarioShop(b)
 	desk := shop.Desk()
 	for name, bare := range map[string]bool{"bare": true, "full": false} {
 		b.Run(name, func(b *testing.B) {
@@ -36,4 +46,16 @@ func BenchmarkShop(b *testing.B) {
 			}
 		})
 	}
+	b.Run("written", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			a, err := desk.Decide(lot, false)
+			if err != nil {
+				b.Fatal(err)
+			}
+			if _, err := json.Marshal(a); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 }
