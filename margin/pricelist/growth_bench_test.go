@@ -27,6 +27,8 @@ var grown = []struct {
 	{"fees", withFees},
 	{"bounds", withBounds},
 	{"rules", withRules},
+	{"nearest", withNearest},
+	{"conflict", withConflict},
 }
 
 // BenchmarkGrowth decides a shop that is grown in one way at a time, to ten and to a
@@ -39,7 +41,7 @@ func BenchmarkGrowth(b *testing.B) {
 			b.Run(way.name+"/"+strconv.Itoa(n), func(b *testing.B) {
 				b.ReportAllocs()
 				for b.Loop() {
-					mustDecide(b, doc)
+					mustDecide(b, doc, way.name == "conflict")
 				}
 				b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(n), "ns/one")
 			})
@@ -47,12 +49,12 @@ func BenchmarkGrowth(b *testing.B) {
 	}
 }
 
-// mustDecide decides a shop that has no conflict, or growth would be measured of
-// something else.
-func mustDecide(b *testing.B, doc pricelist.Document) {
+// mustDecide decides a shop that has a conflict, or has none, or growth would be
+// measured of something else.
+func mustDecide(b *testing.B, doc pricelist.Document, conflict bool) {
 	b.Helper()
 	answer, err := pricelist.Decide(doc)
-	if err != nil || len(answer.Conflict) > 0 {
+	if err != nil || len(answer.Conflict) > 0 != conflict {
 		b.Fatal(err, answer.Conflict)
 	}
 }
@@ -208,5 +210,28 @@ func withBounds(n int) pricelist.Document {
 func withRules(n int) pricelist.Document {
 	doc := grownShop()
 	doc.Rules = times(n, grownRule)
+	return doc
+}
+
+// withNearest is withLadder where each print stays as near as it can to what it costs
+// today.
+func withNearest(n int) pricelist.Document {
+	doc := withLadder(n)
+	doc.Choose = rule.Nearest
+	return doc
+}
+
+// withConflict asks endings of all prints of which any two rules can hold together and
+// three cannot, behind a hundred floors that have no part in it.
+func withConflict(n int) pricelist.Document {
+	doc := withProducts(n)
+	doc.Rules = times(100, func(i int) rule.Rule {
+		return rule.Rule{ID: fmt.Sprintf("floor-%d", i+1), Kind: rule.Price{AtLeast: quoin.Some(quoin.AmountOf(1000+int64(i), 2))}}
+	})
+	for i, of := range [][]quoin.Amount{
+		{quoin.AmountOf(0, 2), quoin.AmountOf(50, 2)}, {quoin.AmountOf(50, 2), quoin.AmountOf(75, 2)}, {quoin.AmountOf(0, 2), quoin.AmountOf(75, 2)},
+	} {
+		doc.Rules = append(doc.Rules, rule.Rule{ID: fmt.Sprintf("ending-%d", i+1), Kind: rule.Ending{Of: of}})
+	}
 	return doc
 }

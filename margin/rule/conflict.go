@@ -13,9 +13,9 @@ func (s *solver) smallestConflict(rules []int) ([]int, error) {
 	if err != nil {
 		return nil, err
 	}
-	tried := 0
+	tried, sound := 0, s.newSound(rules)
 	for size := 1; size <= len(group); size++ {
-		found, err := s.firstConflict(rules, size, &tried)
+		found, err := sound.firstConflict(size, &tried)
 		if err != nil || found != nil {
 			return found, err
 		}
@@ -26,48 +26,134 @@ func (s *solver) smallestConflict(rules []int) ([]int, error) {
 	return group, nil
 }
 
-// irreducible takes away every rule without which the rest still conflicts.
+// irreducible takes away, from the first on, every rule without which the rest
+// still conflicts. So what stays is the last rule from which on all rules conflict,
+// the last one from which on they do together with it, and so on.
 func (s *solver) irreducible(rules []int) ([]int, error) {
+	var group []int
+	for rest := rules; ; {
+		m := s.remains()
+		empty, err := m.join(group...)
+		if err == nil && empty != none {
+			return group, nil
+		}
+		at := len(rest)
+		for ; err == nil && empty == none && at > 0; at-- {
+			empty, err = m.join(rest[at-1])
+		}
+		if err != nil || empty == none {
+			return s.without(rules)
+		}
+		group, rest = append(group, rest[at]), rest[at+1:]
+	}
+}
+
+// without is irreducible rule by rule. It asks of no group that is not on the way
+// whether it holds, and that may be more than can be said.
+func (s *solver) without(rules []int) ([]int, error) {
 	group := slices.Clone(rules)
+	m := s.remains()
 	for i := 0; i < len(group); {
-		without := slices.Delete(slices.Clone(group), i, i+1)
-		_, empty, err := s.together(without)
+		rest := slices.Delete(slices.Clone(group), i, i+1)
+		holds, err := m.holdsWith(rest...)
 		if err != nil {
 			return nil, err
 		}
-		if empty == none {
+		if holds {
 			i++
 		} else {
-			group = without
+			group = rest
 		}
 	}
 	return group, nil
 }
 
+// sound is what is known of the groups of rules that hold. Every part of one holds
+// too, and need not be tried.
+type sound struct {
+	rules  []int
+	groups [][]bool // by rule: whether it is in
+	left   []int    // by rule: how many of them it is left out of
+	m      *remains // of no rule
+}
+
+// mostSound bounds the groups that are known to hold.
+const mostSound = 64
+
+func (s *solver) newSound(rules []int) *sound {
+	return &sound{rules: rules, left: make([]int, len(s.rules)), m: s.remains()}
+}
+
 // firstConflict goes through the groups of one size in order.
-func (s *solver) firstConflict(rules []int, size int, tried *int) ([]int, error) {
-	at := make([]int, size)
+func (k *sound) firstConflict(size int, tried *int) ([]int, error) {
+	at, group := make([]int, size), make([]int, size)
 	for i := range at {
 		at[i] = i
 	}
 	for *tried <= mostGroups {
 		*tried++
-		group := make([]int, size)
 		for i, j := range at {
-			group[i] = rules[j]
+			group[i] = k.rules[j]
 		}
-		_, empty, err := s.together(group)
+		holds, err := k.holds(group)
 		if err != nil {
 			return nil, err
 		}
-		if empty != none {
+		if !holds {
 			return group, nil
 		}
-		if !advance(at, len(rules)) {
+		if !advance(at, len(k.rules)) {
 			return nil, nil
 		}
 	}
 	return nil, nil
+}
+
+func (k *sound) holds(group []int) (bool, error) {
+	if k.known(group) {
+		return true, nil
+	}
+	if len(k.groups) == mostSound {
+		return k.m.holdsWith(group...)
+	}
+	empty, err := k.m.join(group...)
+	if err != nil || empty != none {
+		return false, err
+	}
+	k.grow(group)
+	return true, nil
+}
+
+func (k *sound) known(group []int) bool {
+	for _, in := range k.groups {
+		if !slices.ContainsFunc(group, func(r int) bool { return !in[r] }) {
+			return true
+		}
+	}
+	return false
+}
+
+// grow adds to a group that holds every rule with which it still does, those first
+// that were left out most often, and goes back to no rule.
+func (k *sound) grow(group []int) {
+	in := make([]bool, len(k.left))
+	for _, r := range group {
+		in[r] = true
+	}
+	order := slices.Clone(k.rules)
+	slices.SortStableFunc(order, func(a, b int) int { return k.left[b] - k.left[a] })
+	for _, r := range order {
+		if in[r] {
+			continue
+		}
+		empty, err := k.m.join(r)
+		in[r] = err == nil && empty == none
+		if !in[r] {
+			k.left[r]++
+		}
+	}
+	k.groups = append(k.groups, in)
+	k.m.takeBack(0, k.rules)
 }
 
 // advance moves at to the next choice of indexes below n; false after the last.

@@ -28,46 +28,60 @@ type limit struct {
 // by themselves where there are such, else of the first that a ladder pushes
 // so far. There may be none: then the rules meet, but in no price.
 func (d Decision) gaps(group []int) []Gap {
-	floor, ceiling := make([]limit, len(d.items)), make([]limit, len(d.items))
-	for i, it := range d.items {
-		floor[i], ceiling[i] = limit{at: 1}, limit{at: it.Grid.Len()}
-		for _, r := range group {
-			set := d.ByRule[r][i]
-			if set.IsEmpty() {
-				return nil // the rule by itself allows nothing up to the limit
-			}
-			if set.first() > floor[i].at {
-				floor[i] = limit{set.first(), []int{r}}
-			}
-			if set.last() < ceiling[i].at {
-				ceiling[i] = limit{set.last(), []int{r}}
-			}
+	b := bounds{Decision: d, floor: make([]limit, len(d.items)), ceiling: make([]limit, len(d.items))}
+	if !b.take(group) {
+		return nil // a rule by itself allows nothing up to the limit
+	}
+	var out []Gap
+	for i := range d.items {
+		if b.apart(i) {
+			out = append(out, b.gap(i))
 		}
 	}
-	if found := d.apart(floor, ceiling); len(found) > 0 {
-		return found
+	if len(out) > 0 {
+		return out
 	}
-	for range 4 * len(d.items) * len(group) {
-		d.push(group, floor, ceiling)
-		if found := d.apart(floor, ceiling); len(found) > 0 {
-			return found[:1]
-		}
-	}
-	return nil
+	return b.pushed(group)
 }
 
-func (d Decision) apart(floor, ceiling []limit) []Gap {
-	var out []Gap
-	for i, it := range d.items {
-		if floor[i].at <= ceiling[i].at {
-			continue
+// bounds are the floor and the ceiling of each item.
+type bounds struct {
+	Decision
+	floor, ceiling []limit
+	holds          []bool // by rule: whether its ladder pushes
+	due            sweep  // the pairs of which a bound has moved
+	moved          []int  // the items of which one has, in this round
+}
+
+// take sets the bounds of what the rules of a group allow by themselves; false where
+// one of them allows an item nothing.
+func (b *bounds) take(group []int) bool {
+	for i, it := range b.items {
+		b.floor[i], b.ceiling[i] = limit{at: 1}, limit{at: it.Grid.Len()}
+		for _, r := range group {
+			set := b.ByRule[r][i]
+			if set.IsEmpty() {
+				return false
+			}
+			if set.first() > b.floor[i].at {
+				b.floor[i] = limit{set.first(), []int{r}}
+			}
+			if set.last() < b.ceiling[i].at {
+				b.ceiling[i] = limit{set.last(), []int{r}}
+			}
 		}
-		out = append(out, Gap{
-			Product: it.ID, Floor: it.Grid.Price(floor[i].at), FloorBy: d.ids(floor[i].by),
-			Ceiling: it.Grid.Price(ceiling[i].at), CeilingBy: d.ids(ceiling[i].by),
-		})
 	}
-	return out
+	return true
+}
+
+func (b *bounds) apart(i int) bool { return b.floor[i].at > b.ceiling[i].at }
+
+func (b *bounds) gap(i int) Gap {
+	g, floor, ceiling := b.items[i].Grid, b.floor[i], b.ceiling[i]
+	return Gap{
+		Product: b.items[i].ID, Floor: g.Price(floor.at), FloorBy: b.ids(floor.by),
+		Ceiling: g.Price(ceiling.at), CeilingBy: b.ids(ceiling.by),
+	}
 }
 
 func (d Decision) ids(rules []int) []string {
@@ -78,34 +92,79 @@ func (d Decision) ids(rules []int) []string {
 	return out
 }
 
-// push moves floors and ceilings once over every step of the group.
-func (d Decision) push(group []int, floor, ceiling []limit) {
+// pushed moves bounds over the steps of the group, round by round, until a floor
+// stands above a ceiling or nothing moves.
+func (b *bounds) pushed(group []int) []Gap {
+	b.holds, b.due = make([]bool, len(b.rules)), newSweep(len(b.pairs))
 	for _, r := range group {
-		for _, p := range pairsOf(d.rules[r:r+1], d.index) {
-			n := d.items[p.next].Grid.Len()
-			low, high := multiplier(p.step.AtLeast), multiplier(p.step.AtMost)
-			if low != nil && low.a.Sign() > 0 {
-				raise(&floor[p.next], low.ceil(floor[p.before].at, n), floor[p.before], r)
-				lower(&ceiling[p.before], low.inverse().floor(ceiling[p.next].at, n), ceiling[p.next], r)
+		b.holds[r] = true
+		for p := b.ofRule[r][0]; p < b.ofRule[r][1]; p++ {
+			b.due.mark(p)
+		}
+	}
+	for range 4 * len(b.items) * len(group) {
+		if b.due.left == 0 {
+			return nil
+		}
+		b.moved = b.moved[:0]
+		for p, ok := b.due.next(); ok; p, ok = b.due.next() {
+			b.push(&b.pairs[p])
+		}
+		slices.Sort(b.moved)
+		for _, i := range b.moved {
+			if b.apart(i) {
+				return []Gap{b.gap(i)}
 			}
-			if high != nil && high.a.Sign() > 0 {
-				raise(&floor[p.before], high.inverse().ceil(floor[p.next].at, n), floor[p.next], r)
-				lower(&ceiling[p.next], high.floor(ceiling[p.before].at, n), ceiling[p.before], r)
-			}
+		}
+	}
+	return nil
+}
+
+// push moves bounds over one step.
+func (b *bounds) push(p *pair) {
+	n, floor, ceiling := b.items[p.next].Grid.Len(), b.floor, b.ceiling
+	low, high := multiplier(p.step.AtLeast), multiplier(p.step.AtMost)
+	before, next := false, false
+	if low != nil && low.a.Sign() > 0 {
+		next = raise(&floor[p.next], low.ceil(floor[p.before].at, n), floor[p.before], p.rule) || next
+		before = lower(&ceiling[p.before], low.inverse().floor(ceiling[p.next].at, n), ceiling[p.next], p.rule) || before
+	}
+	if high != nil && high.a.Sign() > 0 {
+		before = raise(&floor[p.before], high.inverse().ceil(floor[p.next].at, n), floor[p.next], p.rule) || before
+		next = lower(&ceiling[p.next], high.floor(ceiling[p.before].at, n), ceiling[p.before], p.rule) || next
+	}
+	if before {
+		b.move(p.before)
+	}
+	if next {
+		b.move(p.next)
+	}
+}
+
+// move marks the pairs that the bounds of an item push on.
+func (b *bounds) move(i int) {
+	b.moved = append(b.moved, i)
+	for _, p := range b.with(i) {
+		if b.holds[b.pairs[p].rule] {
+			b.due.mark(p)
 		}
 	}
 }
 
-func raise(l *limit, to int64, from limit, by int) {
-	if to > l.at {
-		*l = limit{to, through(from, by)}
+func raise(l *limit, to int64, from limit, by int) bool {
+	if to <= l.at {
+		return false
 	}
+	*l = limit{to, through(from, by)}
+	return true
 }
 
-func lower(l *limit, to int64, from limit, by int) {
-	if to < l.at {
-		*l = limit{to, through(from, by)}
+func lower(l *limit, to int64, from limit, by int) bool {
+	if to >= l.at {
+		return false
 	}
+	*l = limit{to, through(from, by)}
+	return true
 }
 
 func through(from limit, by int) []int {
@@ -119,22 +178,14 @@ func through(from limit, by int) []int {
 // rules by themselves leave no price; where a ladder is in it and there are
 // none, those on the ladder.
 func (d Decision) Involved() []int {
+	group, tied := d.conflicting()
 	var alone, ladder []int
 	for i := range d.items {
-		left := All(d.items[i].Grid)
-		for r, rule := range d.rules {
-			if !slices.Contains(d.Conflict, rule.ID) {
-				continue
-			}
-			if _, step := rule.Kind.(Step); step && slices.Contains(rule.Products, d.items[i].ID) && !slices.Contains(ladder, i) {
-				ladder = append(ladder, i)
-			}
-			if both, err := left.And(d.ByRule[r][i]); err == nil {
-				left = both
-			}
-		}
-		if left.IsEmpty() {
+		if d.emptied(group, i) {
 			alone = append(alone, i)
+		}
+		if tied[d.items[i].ID] {
+			ladder = append(ladder, i)
 		}
 	}
 	if len(alone) > 0 {
@@ -143,20 +194,49 @@ func (d Decision) Involved() []int {
 	return ladder
 }
 
+// conflicting returns the rules of the conflict, and the products on their ladders.
+func (d Decision) conflicting() (group []int, tied map[string]bool) {
+	tied = make(map[string]bool)
+	for r, rule := range d.rules {
+		if !slices.Contains(d.Conflict, rule.ID) {
+			continue
+		}
+		group = append(group, r)
+		if _, step := rule.Kind.(Step); !step {
+			continue
+		}
+		for _, p := range rule.Products {
+			tied[p] = true
+		}
+	}
+	return group, tied
+}
+
+// emptied reports whether rules by themselves leave an item no price.
+func (d Decision) emptied(group []int, i int) bool {
+	left := All(d.items[i].Grid)
+	for _, r := range group {
+		if both, err := left.And(d.ByRule[r][i]); err == nil {
+			left = both
+		}
+	}
+	return left.IsEmpty()
+}
+
 // Rules returns the rules that were decided, in order.
 func (d Decision) Rules() []Rule { return d.rules }
 
 // Fit reports whether rules can hold together for the items, whatever their
 // strength.
 func Fit(items []Item, rules []Rule) (bool, error) {
-	s, err := newSolver(items, rules)
+	all := make([]int, len(rules))
+	for i := range all {
+		all[i] = i
+	}
+	s, err := newSolver(items, rules, all)
 	if err != nil {
 		return false, err
 	}
-	group := make([]int, len(rules))
-	for i := range group {
-		group[i] = i
-	}
-	_, empty, err := s.together(group)
+	empty, err := s.remains().join(all...)
 	return empty == none, err
 }

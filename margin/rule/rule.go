@@ -147,15 +147,26 @@ func (r Rule) SpeaksOf(product string) bool {
 	return len(r.Products) == 0 || slices.Contains(r.Products, product)
 }
 
+// offers returns the item's offers in the rule's channels. Where they follow each
+// other they stay where they are: an Offer is large.
 func (r Rule) offers(it Item) []Offer {
 	if len(r.Channels) == 0 {
 		return it.Offers
 	}
 	var out []Offer
-	for _, o := range it.Offers {
-		if slices.Contains(r.Channels, o.Channel) {
-			out = append(out, o)
+	for from := 0; from < len(it.Offers); from++ {
+		end := from
+		for end < len(it.Offers) && slices.Contains(r.Channels, it.Offers[end].Channel) {
+			end++
 		}
+		switch {
+		case end == from:
+		case out == nil:
+			out = it.Offers[from:end:end]
+		default:
+			out = append(out, it.Offers[from:end]...)
+		}
+		from = end
 	}
 	return out
 }

@@ -92,7 +92,7 @@ func (d Decision) beside(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
 	return at.Next(p.Add(step))
 }
 
-func (d Decision) kept(r int) bool { return !slices.Contains(d.Dropped, d.rules[r].ID) }
+func (d Decision) kept(r int) bool { return len(d.lost) == 0 || !d.lost[r] }
 
 // refusals gathers what refuses item i a price, in the order of the rules, and
 // through ladders what holds the neighbours; seen are the items on the way.
@@ -130,10 +130,8 @@ func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 func (d Decision) pushed(r int, step Step, i int, p quoin.Amount, side int, seen []int) []Refusal {
 	var out []Refusal
 	alone := Between(d.items[i].Grid, p, p)
-	for _, pair := range pairsOf(d.rules[r:r+1], d.index) {
-		if i != pair.before && i != pair.next {
-			continue
-		}
+	for _, n := range d.near(r, i) {
+		pair := &d.pairs[n]
 		up := i == pair.before
 		other, reach, err := pair.next, Set{}, error(nil)
 		if up {
@@ -180,7 +178,7 @@ func (d Decision) neighbour(ref Refusal, step Step, other int, p quoin.Amount, u
 		return ref
 	}
 	if beyond, ok := d.beside(other, x, side); ok {
-		ref.Because = d.refusals(other, beyond, side, append(slices.Clone(seen), other))
+		ref.Because = d.refusals(other, beyond, side, append(seen, other))
 	}
 	return ref
 }

@@ -1,0 +1,148 @@
+package rule
+
+import "example.com/quoin"
+
+// choose takes a price of each item out of what is left, which holds no more after
+// it: each choice of the nearest is left alone in its set.
+func (m *remains) choose(choose Choice) ([]quoin.Amount, error) {
+	if choose == Nearest {
+		return m.nearest()
+	}
+	out := make([]quoin.Amount, len(m.sets))
+	for i, s := range m.sets {
+		if choose == Greatest {
+			out[i], _ = s.Greatest()
+		} else {
+			out[i], _ = s.Least()
+		}
+	}
+	return out, nil
+}
+
+func (m *remains) nearest() ([]quoin.Amount, error) {
+	out := make([]quoin.Amount, len(m.sets))
+	m.waits = m.newWaits()
+	for i := range m.sets {
+		var err error
+		if out[i], err = m.fix(i); err != nil {
+			return nil, err
+		}
+	}
+	return out, nil
+}
+
+// mostRefused bounds the prices of an item that are nearer and hold with nothing.
+const mostRefused = 10_000
+
+// fix takes the nearest price of an item that leaves all others one. Where ladders make
+// a ring, a price may have a partner on each of them and still hold with no price of
+// the others together; that one is passed over. The least always holds.
+func (m *remains) fix(i int) (quoin.Amount, error) {
+	for range mostRefused {
+		price, since := m.sets[i].nearest(m.items[i].Today), len(m.past)
+		m.put(i, Between(m.sets[i].grid, price, price))
+		for _, p := range m.with(i) {
+			if m.holds[m.pairs[p].rule] {
+				m.due.mark(p)
+			}
+		}
+		empty, err := m.prune()
+		if err != nil || empty == none {
+			return price, err
+		}
+		m.takeBack(since, nil)
+		m.put(i, m.sets[i].without(price))
+	}
+	return quoin.Amount{}, tooFine("ladders that make a ring in which few prices hold together")
+}
+
+// without returns the set without a price.
+func (s Set) without(p quoin.Amount) Set {
+	out, i := Set{grid: s.grid, comb: s.comb}, s.grid.Ceil(p)
+	for _, r := range s.runs {
+		if i < r.first || i > r.last {
+			out.add(r)
+			continue
+		}
+		out.add(run{r.first, i - 1})
+		out.add(run{i + 1, r.last})
+	}
+	return out
+}
+
+// nearest returns the price of a nonempty set nearest to p, the lower of two
+// as near; the least where there is no p.
+func (s Set) nearest(p quoin.Optional[quoin.Amount]) quoin.Amount {
+	today, given := p.Get()
+	if !given {
+		return s.grid.Price(s.first())
+	}
+	below, lower := s.Prev(today)
+	above, higher := s.Next(today)
+	if !higher || lower && today.Sub(below).Cmp(above.Sub(today)) <= 0 {
+		return below
+	}
+	return above
+}
+
+// waits says where the move of an item need not go on while prices are chosen in
+// turn: into a branch of a tree of ladders, all of which is chosen after the item.
+// What the branch is left follows from the price of the item, as soon as that is
+// chosen, and from nothing else on this side of it. Without this every choice would
+// move all of a ladder.
+type waits struct {
+	parent []int // by item: the pair that leads to the first of its tree
+	first  []int // by item: the first of its branch; none where ladders make a ring
+	in     *remains
+}
+
+// at reports whether a move of item i may wait before a pair it is in.
+func (w *waits) at(i, pair int) bool {
+	if w == nil || pair == w.parent[i] {
+		return false
+	}
+	return w.first[w.in.pairs[pair].other(i)] > i
+}
+
+func (m *remains) newWaits() *waits {
+	w := &waits{parent: make([]int, len(m.items)), first: make([]int, len(m.items)), in: m}
+	seen := make([]bool, len(m.items))
+	for i := range m.items {
+		if !seen[i] {
+			w.plant(i, seen)
+		}
+	}
+	return w
+}
+
+// plant goes through all that ladders tie to an item: a tree, unless it comes twice
+// to the same item.
+func (w *waits) plant(root int, seen []bool) {
+	tied, tree := []int{root}, true
+	seen[root], w.parent[root] = true, none
+	for n := 0; n < len(tied); n++ {
+		i := tied[n]
+		for _, p := range w.in.with(i) {
+			if p == w.parent[i] || !w.in.holds[w.in.pairs[p].rule] {
+				continue
+			}
+			next := w.in.pairs[p].other(i)
+			if seen[next] {
+				tree = false
+				continue
+			}
+			seen[next], w.parent[next] = true, p
+			tied = append(tied, next)
+		}
+	}
+	for _, i := range tied {
+		w.first[i] = i
+		if !tree {
+			w.first[i] = none
+		}
+	}
+	for n := len(tied) - 1; n > 0; n-- {
+		above := w.in.pairs[w.parent[tied[n]]].other(tied[n])
+		w.first[above] = min(w.first[above], w.first[tied[n]])
+	}
+}
