@@ -11,7 +11,6 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
-	"example.com/quoin/margin"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -68,8 +67,10 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 		w.rules(at, s)
 	case t == reflect.TypeFor[pricelist.Allowed]():
 		w.types(at, s, "array")
-	case t == reflect.TypeFor[margin.Explanation](), t == reflect.TypeFor[pricelist.Reasons]():
+	case t == reflect.TypeFor[pricelist.Reasons]():
 		w.walk(at, reflect.TypeFor[[]quoin.Step](), v) // written as its steps
+	case t == reflect.TypeFor[pricelist.Beside]():
+		w.walk(at, reflect.TypeFor[rule.Why](), v) // written as what it says
 	case t == reflect.TypeFor[pricelist.Public]():
 		w.walk(at, reflect.TypeFor[[]pricelist.InChannel](), v) // written as its channels
 	case optionalObject(t) != nil:
