@@ -132,6 +132,7 @@ func (k *checker) document() (Document, []unsure) {
 	k.ranges(inputs)
 	k.yields()
 	k.doc = doc.work(k.collector)
+	k.doc.types = k.schemas
 	maps.Copy(k.doc.origins, origins)
 	k.making(doc)
 	k.ways()

@@ -47,7 +47,7 @@ type warner struct {
 }
 
 func (d *decided) warnings(a Answer) quoin.Problems {
-	w := &warner{maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a}
+	w := &warner{maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: d.types}
 	w.rates()
 	w.waste()
 	w.ink()
@@ -67,7 +67,7 @@ func (d *decided) warnings(a Answer) quoin.Problems {
 
 // shopWarnings are those of a shop whose products are still to come.
 func (d *decided) shopWarnings() quoin.Problems {
-	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt}
+	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, schemas: d.types}
 	w.rates()
 	w.waste()
 	w.fees()

@@ -21,6 +21,7 @@ type worked struct {
 	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
 	laidOut     layouts // of what is cut
+	types       schemas // whose fields have been looked at
 	// origins explain what was worked out, by where it stands.
 	origins map[quoin.Path]quoin.Origin
 	// supplyAt is where each supply stands: machines follow after the supplies.

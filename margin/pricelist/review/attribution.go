@@ -1,0 +1,291 @@
+package review
+
+import (
+	"math/big"
+	"slices"
+	"strconv"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+)
+
+// Method says how what changed inputs do together is told apart.
+type Method string
+
+const (
+	// Shapley is the mean of what an input moves over all orders in which the inputs
+	// could have changed, computed over all their subsets (Lloyd S. Shapley, "A value
+	// for n-person games", Contributions to the Theory of Games II, 1953; from memory).
+	Shapley Method = "shapley"
+	// FirstAndLast is the mean of what an input moves where it changes first, with all
+	// others as they were, and last, with all others as they are. What that leaves of
+	// the whole is a line of its own.
+	FirstAndLast Method = "first_and_last"
+)
+
+const (
+	mostShared  = 8   // inputs told apart over all subsets: 256 decisions
+	mostChanged = 400 // inputs told apart at all: 800 decisions
+	mostPaired  = 12  // inputs that do not stand alone, of which pairs are tried
+)
+
+// mixture is all documents between the last and the new one, and their floors.
+type mixture struct {
+	*node
+	changes []Change
+	groups  [][]int // changes that only stand together
+	known   map[string]tried
+}
+
+type tried struct {
+	floors floors
+	err    error
+}
+
+// mix lays what floors rest on over each other and finds out which changes only
+// stand together: a line is nothing without its supply.
+func mix(of meaning, old, new object) (*mixture, error) {
+	n, changes := compared(of, old, new)
+	m := &mixture{node: n, changes: changes, known: make(map[string]tried)}
+	if len(changes) > mostChanged {
+		return nil, quoin.Problems{{
+			Code: pricelist.TooMany, Severity: quoin.Fault, Found: strconv.Itoa(len(changes)) + " changed inputs that floors rest on",
+			Wanted: "at most " + strconv.Itoa(mostChanged), Remedy: "compare with a document in between",
+		}}
+	}
+	for i := range changes {
+		m.groups = append(m.groups, []int{i})
+	}
+	for len(m.groups) > 1 {
+		halves := m.halves()
+		if len(halves) == 0 {
+			break
+		}
+		m.join(halves)
+	}
+	return m, nil
+}
+
+// floors are those of the document with the changes of some groups made.
+func (m *mixture) floors(made func(group int) bool) (floors, error) {
+	in := make([]bool, len(m.changes))
+	key := make([]byte, len(m.changes))
+	for g, group := range m.groups {
+		for _, i := range group {
+			if made(g) {
+				in[i], key[i] = true, 1
+			}
+		}
+	}
+	if known, ok := m.known[string(key)]; ok {
+		return known.floors, known.err
+	}
+	doc, _ := m.mixed(in).(object)
+	f, err := floorsOf(doc)
+	m.known[string(key)] = tried{f, err}
+	return f, err
+}
+
+func only(groups ...int) func(int) bool {
+	return func(g int) bool { return slices.Contains(groups, g) }
+}
+
+func allBut(groups ...int) func(int) bool {
+	return func(g int) bool { return !slices.Contains(groups, g) }
+}
+
+func (m *mixture) stands(made func(int) bool) bool {
+	_, err := m.floors(made)
+	return err == nil
+}
+
+// halves are the groups that cannot change first, or cannot change last.
+func (m *mixture) halves() []int {
+	var out []int
+	for g := range m.groups {
+		if !m.stands(only(g)) || !m.stands(allBut(g)) {
+			out = append(out, g)
+		}
+	}
+	return out
+}
+
+// join puts each group that does not stand together with those that it then stands
+// with, and where there is none, with all that do not.
+func (m *mixture) join(halves []int) {
+	if len(halves) < 2 || len(halves) > mostPaired {
+		m.unite(halves, len(halves) < 2)
+		return
+	}
+	with := make([]int, len(m.groups)) // the least group that each is put to
+	for g := range with {
+		with[g] = g
+	}
+	joined := false
+	for a, g := range halves {
+		for _, h := range halves[a+1:] {
+			first := !m.stands(only(g)) || !m.stands(only(h))
+			last := !m.stands(allBut(g)) || !m.stands(allBut(h))
+			if first && m.stands(only(g, h)) || last && m.stands(allBut(g, h)) {
+				relabel(with, with[h], with[g])
+				joined = true
+			}
+		}
+	}
+	if !joined {
+		m.unite(halves, false)
+		return
+	}
+	m.gather(with)
+}
+
+func relabel(labels []int, from, to int) {
+	for i := range labels {
+		if labels[i] == from {
+			labels[i] = to
+		}
+	}
+}
+
+// unite makes one group of some, or of all.
+func (m *mixture) unite(halves []int, all bool) {
+	with := make([]int, len(m.groups))
+	for g := range with {
+		with[g] = g
+		if all || slices.Contains(halves, g) {
+			with[g] = halves[0]
+		}
+	}
+	m.gather(with)
+}
+
+func (m *mixture) gather(labels []int) {
+	var groups [][]int
+	at := make(map[int]int)
+	for g, label := range labels {
+		n, ok := at[label]
+		if !ok {
+			n = len(groups)
+			at[label], groups = n, append(groups, nil)
+		}
+		groups[n] = append(groups[n], m.groups[g]...)
+	}
+	m.groups = groups
+}
+
+// inputs names the changes of a group.
+func (m *mixture) inputs(group int) []string {
+	out := make([]string, len(m.groups[group]))
+	for k, i := range m.groups[group] {
+		out[k] = m.changes[i].Input
+	}
+	slices.Sort(out)
+	return out
+}
+
+// split is what each group did to the floor of a product: sums in minor units over
+// a common divisor.
+type split struct {
+	sums     []*big.Int
+	divisor  int64
+	together *big.Int // what the sums leave, of first and last
+}
+
+// method picks how the groups are told apart: over all subsets where they are few
+// and every mixture of them stands.
+func (m *mixture) method() Method {
+	n := len(m.groups)
+	if n > mostShared {
+		return FirstAndLast
+	}
+	for s := range 1 << n {
+		if !m.stands(subset(s)) {
+			return FirstAndLast
+		}
+	}
+	return Shapley
+}
+
+func subset(s int) func(int) bool { return func(g int) bool { return s>>g&1 == 1 } }
+
+// units is the floor of a product in minor units; false where it has none.
+func (m *mixture) units(product string, places int, made func(int) bool) (int64, bool) {
+	f, err := m.floors(made)
+	if err != nil {
+		return 0, false
+	}
+	floor, ok := f[product]
+	if !ok {
+		return 0, false
+	}
+	return floor.Units(places)
+}
+
+// split tells apart what the groups did to a product; false where it has no floor
+// in some mixture that this rests on.
+func (m *mixture) split(by Method, product string, places int) (split, bool) {
+	if by == Shapley {
+		return m.shapley(product, places)
+	}
+	return m.firstAndLast(product, places)
+}
+
+// shapley is Σ over subsets S without i: |S|! (n − 1 − |S|)! ÷ n! × (floor of S and
+// i − floor of S).
+func (m *mixture) shapley(product string, places int) (split, bool) {
+	n := len(m.groups)
+	out := split{sums: make([]*big.Int, n), divisor: factorial(n)}
+	for g := range out.sums {
+		out.sums[g] = new(big.Int)
+	}
+	for s := range 1 << n {
+		floor, ok := m.units(product, places, subset(s))
+		if !ok {
+			return out, false
+		}
+		size := 0
+		for g := range n {
+			size += s >> g & 1
+		}
+		for g := range n {
+			// With g in it, the subset counts for g; without, against it.
+			weight := new(big.Int)
+			if s>>g&1 == 1 {
+				weight.SetInt64(factorial(size-1) * factorial(n-size))
+			} else {
+				weight.SetInt64(-factorial(size) * factorial(n-1-size))
+			}
+			out.sums[g].Add(out.sums[g], weight.Mul(weight, big.NewInt(floor)))
+		}
+	}
+	return out, true
+}
+
+func factorial(n int) int64 {
+	out := int64(1)
+	for k := 2; k <= n; k++ {
+		out *= int64(k)
+	}
+	return out
+}
+
+func (m *mixture) firstAndLast(product string, places int) (split, bool) {
+	out := split{divisor: 2, together: new(big.Int)}
+	before, a := m.units(product, places, only())
+	after, b := m.units(product, places, allBut())
+	if !a || !b {
+		return out, false
+	}
+	out.together.SetInt64(2 * (after - before))
+	for g := range m.groups {
+		first, a := m.units(product, places, only(g))
+		last, b := m.units(product, places, allBut(g))
+		if !a || !b {
+			return out, false
+		}
+		sum := big.NewInt(first - before + after - last)
+		out.sums = append(out.sums, sum)
+		out.together.Sub(out.together, sum)
+	}
+	return out, true
+}

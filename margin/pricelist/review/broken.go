@@ -1,0 +1,67 @@
+package review
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+)
+
+// Broken is a rule of the new document that must hold, and that a price breaks.
+type Broken struct {
+	Product string `json:"product"`
+	Price   string `json:"price"`
+	Rule    string `json:"rule"`
+	// Channel is the first in which it is broken, for rules that ask something of
+	// channels; Bound says how Got misses what is Asked: at_least, at_most.
+	Channel string `json:"channel,omitempty"`
+	Asked   string `json:"asked,omitempty"`
+	Got     string `json:"got,omitempty"`
+	Bound   string `json:"bound,omitempty"`
+	// Neighbour is the smaller size that a ladder is broken beside, with its price.
+	Neighbour      string `json:"neighbour,omitempty"`
+	NeighbourPrice string `json:"neighbour_price,omitempty"`
+}
+
+// broken reads what an answer says of today's prices.
+func broken(a pricelist.Answer) []Broken {
+	var out []Broken
+	for _, w := range a.Warnings {
+		if w.Code != pricelist.TodayBreaksRule {
+			continue
+		}
+		of := make(map[string]string, len(w.Args))
+		for _, arg := range w.Args {
+			of[arg.Name] = arg.Value
+		}
+		out = append(out, Broken{
+			Product: of["product"], Price: of["price"], Rule: of["rule"], Channel: of["channel"],
+			Asked: of["asked"], Got: of["got"], Bound: of["bound"],
+			Neighbour: of["neighbour"], NeighbourPrice: of["neighbour_price"],
+		})
+	}
+	return out
+}
+
+// ofProduct is the rules that the price of one product breaks.
+func ofProduct(all []Broken, product string) []Broken {
+	var out []Broken
+	for _, b := range all {
+		if b.Product == product {
+			out = append(out, b)
+		}
+	}
+	return out
+}
+
+// priced is the document with other prices of today: none for products without one.
+func priced(doc pricelist.Document, prices map[string]quoin.Amount) pricelist.Document {
+	products := make([]pricelist.Product, len(doc.Products))
+	copy(products, doc.Products)
+	for i := range products {
+		products[i].Price = quoin.Optional[quoin.Amount]{}
+		if p, ok := prices[products[i].ID]; ok {
+			products[i].Price = quoin.Some(p)
+		}
+	}
+	doc.Products = products
+	return doc
+}

@@ -1,0 +1,259 @@
+package review
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+	"strconv"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+)
+
+// Influence is what moving one number of a document, and it alone, does to floors.
+type Influence struct {
+	// Input is where it stands, with entries of lists by what they are known by, Path
+	// where by their index, and Value what is written there.
+	Input string `json:"input"`
+	Path  string `json:"path"`
+	Value string `json:"value"`
+	// Down and Up are the values that were tried; none where the document could not
+	// hold one, such as a yield above 100%.
+	Down string `json:"down,omitempty"`
+	Up   string `json:"up,omitempty"`
+	// Swing is the largest of the products'.
+	Swing quoin.Amount `json:"swing"`
+	// Products are those whose floor it moves, in their order.
+	Products []Swing `json:"products"`
+}
+
+// Swing is what moving an input does to the floor of one product.
+type Swing struct {
+	Product string       `json:"product"`
+	Floor   quoin.Amount `json:"floor"`
+	// Down and Up are the floors with the lower and the higher value; none where there
+	// is no such value, or no price is allowed with it.
+	Down quoin.Optional[quoin.Amount] `json:"down,omitzero"`
+	Up   quoin.Optional[quoin.Amount] `json:"up,omitzero"`
+	// Swing is how far apart the lowest and the highest of the three are.
+	Swing quoin.Amount `json:"swing"`
+}
+
+// mostMoved bounds the inputs of Sensitivity.
+const mostMoved = 400
+
+// Foremost is how many inputs Matter names.
+const Foremost = 3
+
+// Sensitivity moves each number that costs rest on down and up by a share of it, with
+// all others as they are, and says what each floor (see Floor) then is: amounts,
+// rates, factors and quantities above zero of supplies, machines, stages, bills,
+// channels, overhead and taxes. What is counted, how large things are, and what rules
+// ask is left as it is, and so is what cannot be moved alone, such as the share of one
+// kind of order. The inputs come sorted by their largest swing, of equals by name;
+// those that move no floor are left out. A move of zero stands for 10%.
+//
+// Floors are decided twice for each input. The error is quoin.Problems: what is wrong
+// with the document, more than 400 inputs, a share that is not below 1.
+func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
+	if by.IsZero() {
+		by = quoin.AmountOf(1, 1).Share(quoin.AmountOf(1, 0))
+	}
+	if by.Sign() < 0 || by.Complement().Sign() <= 0 {
+		return nil, fault(pricelist.OutOfRange, "", "a move by "+by.String(), "a share above 0% and below 100%")
+	}
+	tree, err := treeOf(doc)
+	if err != nil {
+		return nil, err
+	}
+	tree = asking(tree)
+	numbers, err := numbersOf(tree)
+	if err != nil {
+		return nil, err
+	}
+	if len(numbers) > mostMoved {
+		return nil, fault(pricelist.TooMany, "", strconv.Itoa(len(numbers))+" inputs", "at most "+strconv.Itoa(mostMoved))
+	}
+	likely, err := floorsOf(tree)
+	if err != nil {
+		return nil, err
+	}
+	out := []Influence{}
+	for _, n := range numbers {
+		if one := n.influence(tree, likely, by); len(one.Products) > 0 {
+			out = append(out, one)
+		}
+	}
+	slices.SortFunc(out, func(a, b Influence) int {
+		return cmp.Or(b.Swing.Cmp(a.Swing), cmp.Compare(a.Input, b.Input))
+	})
+	return out, nil
+}
+
+// Matter returns the inputs that move the floor of a product furthest, at most three
+// of them, the furthest first, of equals in the order that they come in.
+func Matter(all []Influence, product string) []Influence {
+	out := slices.DeleteFunc(slices.Clone(all), func(f Influence) bool { return f.swing(product).IsZero() })
+	slices.SortStableFunc(out, func(a, b Influence) int { return b.swing(product).Cmp(a.swing(product)) })
+	return out[:min(len(out), Foremost)]
+}
+
+func (f Influence) swing(product string) quoin.Amount {
+	for _, s := range f.Products {
+		if s.Product == product {
+			return s.Swing
+		}
+	}
+	return quoin.Amount{}
+}
+
+// number is a number of a document that can be set.
+type number struct {
+	at    place
+	value any
+	kind  kind
+	set   func(any)
+}
+
+// influence decides the floors with the number lower and higher.
+func (n number) influence(tree object, likely floors, by quoin.Rate) Influence {
+	out := Influence{Input: n.at.input, Path: n.at.path, Value: textOf(n.value)}
+	var low, high floors
+	out.Down, low = n.tried(tree, by.Complement())
+	out.Up, high = n.tried(tree, by.OnePlus())
+	for _, p := range listOf(tree, "products") {
+		id := word(p, "id")
+		s := Swing{Product: id, Floor: likely[id], Down: low.of(id), Up: high.of(id)}
+		if _, has := likely[id]; !has {
+			continue
+		}
+		least, most := s.Floor, s.Floor
+		for _, end := range []quoin.Optional[quoin.Amount]{s.Down, s.Up} {
+			if end := end.Or(s.Floor); end.Cmp(least) < 0 {
+				least = end
+			} else if end.Cmp(most) > 0 {
+				most = end
+			}
+		}
+		if s.Swing = most.Sub(least); s.Swing.IsZero() {
+			continue
+		}
+		out.Products = append(out.Products, s)
+		if s.Swing.Cmp(out.Swing) > 0 {
+			out.Swing = s.Swing
+		}
+	}
+	return out
+}
+
+// tried is another value and the floors with it; none where the document cannot hold
+// it.
+func (n number) tried(tree object, times quoin.Factor) (string, floors) {
+	value, ok := n.kind.times(textOf(n.value), times)
+	if !ok {
+		return "", nil
+	}
+	n.set(value)
+	defer n.set(n.value)
+	f, err := floorsOf(tree)
+	if err != nil {
+		return "", nil
+	}
+	return value, f
+}
+
+// Digits after the point that a document takes.
+const (
+	finestAmount   = 8
+	finestFactor   = 16
+	finestQuantity = 12
+)
+
+// times is a number, as it is written, times a factor.
+func (k kind) times(text string, by quoin.Factor) (string, bool) {
+	switch k {
+	case isRate:
+		r, err := quoin.ParseRate(text)
+		return fine(r.Factor(), by, finestFactor).Rate().String(), err == nil
+	case isQuantity:
+		q, err := quoin.ParseQuantity(text)
+		return fine(q.Number(), by, finestQuantity).String() + " " + string(q.Unit()), err == nil
+	case isAmount, isFactor:
+		f, err := quoin.ParseFactor(text)
+		places := finestAmount
+		if k == isFactor {
+			places = finestFactor
+		}
+		return fine(f, by, places).String(), err == nil
+	}
+	return "", false
+}
+
+// fine is f × by with no more digits than it takes, nor than may be written, and no
+// fewer than f has.
+func fine(f, by quoin.Factor, finest int) quoin.Factor {
+	product := f.Times(by)
+	for places := f.Places(); places < finest; places++ {
+		if short := product.Round(places, quoin.HalfUp); short.Equal(product) {
+			return short
+		}
+	}
+	return product.Round(finest, quoin.HalfUp)
+}
+
+// positive reports whether a number, as it is written, is above zero.
+func (k kind) positive(text string) bool {
+	switch k {
+	case isRate:
+		r, err := quoin.ParseRate(text)
+		return err == nil && r.Sign() > 0
+	case isQuantity:
+		q, err := quoin.ParseQuantity(text)
+		return err == nil && q.Sign() > 0
+	case isAmount, isFactor:
+		f, err := quoin.ParseFactor(text)
+		return err == nil && f.Sign() > 0
+	}
+	return false
+}
+
+// numbersOf are the numbers of a document that costs rest on.
+func numbersOf(tree object) ([]number, error) {
+	m, err := meanings()
+	if err != nil {
+		return nil, err
+	}
+	var out []number
+	for _, name := range slices.Sorted(maps.Keys(tree)) {
+		if name == "rules" || name == "price_step" || name == "price_limit" {
+			continue
+		}
+		out = gather(out, place{meaning: m}.field(name), tree[name], func(v any) { tree[name] = v })
+	}
+	return out, nil
+}
+
+// gather adds the numbers of a part of a document, which set puts another part in
+// the place of.
+func gather(out []number, at place, v any, set func(any)) []number {
+	switch x := v.(type) {
+	case object:
+		for _, name := range slices.Sorted(maps.Keys(x)) {
+			out = gather(out, at.field(name), x[name], func(v any) { x[name] = v })
+		}
+	case []any:
+		ids, _, known := keys(x, x)
+		for i := range x {
+			key := "[" + strconv.Itoa(i) + "]"
+			if known {
+				key = ids[i]
+			}
+			out = gather(out, at.entry(key, i, i), x[i], func(v any) { x[i] = v })
+		}
+	default:
+		if k := at.kind(); k.positive(textOf(v)) {
+			out = append(out, number{at, v, k, set})
+		}
+	}
+	return out
+}
