@@ -1,7 +1,6 @@
 package pricelist
 
 import (
-	"bytes"
 	"encoding"
 	"encoding/json"
 	"errors"
@@ -24,7 +23,7 @@ func Decode(data []byte) (Document, error) {
 }
 
 func decode(data []byte) (Document, worked, error) {
-	d := decoder{json: newJSON(data)}
+	d := decoder{json: newTokens(data)}
 	var doc Document
 	var w worked
 	switch err := d.whole(reflect.ValueOf(&doc).Elem()); {
@@ -42,17 +41,11 @@ func decode(data []byte) (Document, worked, error) {
 	return doc, w, nil
 }
 
-func newJSON(data []byte) *json.Decoder {
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.UseNumber()
-	return d
-}
-
 // decoder fills structs from JSON tokens by their tags. Its methods err only
 // on text that is no JSON and when there are too many problems; everything else
 // is a problem, and decoding goes on.
 type decoder struct {
-	json *json.Decoder
+	json *tokens
 	// open says that the document is a shop's, which may leave out its products.
 	open bool
 	collector
@@ -204,7 +197,7 @@ func (d *decoder) member(at *path, name string, parts []part, aside []string) er
 }
 
 // skip passes over the rest of the value that starts with t.
-func skip(d *json.Decoder, t json.Token) error {
+func skip(d *tokens, t json.Token) error {
 	depth := 0
 	for {
 		switch t {
@@ -302,13 +295,13 @@ func (d *decoder) lists(t json.Token, at *path, f field, v reflect.Value) error 
 // rule reads a rule: its kind says which fields it has, wherever in the object
 // the kind stands, so the object is read twice.
 func (d *decoder) rule(at *path, r *rule.Rule) error {
-	var raw json.RawMessage
-	if err := d.json.Decode(&raw); err != nil {
+	raw, err := d.json.Value()
+	if err != nil {
 		return err
 	}
 	outer := d.json
 	defer func() { d.json = outer }()
-	d.json = newJSON(raw)
+	d.json = newTokens(raw)
 	t, err := d.json.Token()
 	if err != nil {
 		return err

@@ -23,7 +23,7 @@ func locate(data []byte, problems quoin.Problems) {
 			wanted[at] = -1
 		}
 	}
-	l := &locator{json: newJSON(data), data: data, wanted: wanted, left: len(wanted) + more}
+	l := &locator{json: newTokens(data), data: data, wanted: wanted, left: len(wanted) + more}
 	l.value(nil)
 	lines := lineStarts(data)
 	for i, p := range problems {
@@ -51,7 +51,7 @@ func parent(at string) string {
 }
 
 type locator struct {
-	json   *json.Decoder
+	json   *tokens
 	data   []byte
 	wanted map[string]int64
 	left   int // of them to be found

@@ -54,7 +54,7 @@ func Open(doc Document) (*Shop, error) {
 // DecodeShop reads a shop from JSON: a document whose products may be left out. The
 // error is quoin.Problems, with the line and column of each.
 func DecodeShop(data []byte) (*Shop, error) {
-	d := decoder{json: newJSON(data), open: true}
+	d := decoder{json: newTokens(data), open: true}
 	var doc Document
 	if err := d.whole(reflect.ValueOf(&doc).Elem()); err != nil {
 		d.add(nil, syntaxProblem(err, len(data)))
@@ -67,7 +67,7 @@ func DecodeShop(data []byte) (*Shop, error) {
 // DecodeLot reads a lot from JSON. The error is quoin.Problems, of what the lot is by
 // itself; what it is in a shop is checked when it is decided.
 func DecodeLot(data []byte) (Lot, error) {
-	d := decoder{json: newJSON(data)}
+	d := decoder{json: newTokens(data)}
 	lot := d.lot(len(data))
 	return lot, located(data, d.all().Err())
 }

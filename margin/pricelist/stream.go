@@ -67,7 +67,7 @@ func lower(err error, by int) error {
 
 // read decodes and decides a lot.
 func (d *desk) read(text []byte, bare bool) (Answer, error) {
-	dec := decoder{json: newJSON(text), collector: *d.collector()}
+	dec := decoder{json: newTokens(text), collector: *d.collector()}
 	lot, problems := dec.lot(len(text)), len(dec.problems)
 	if problems > 0 && dec.problems[problems-1].Code == BadJSON {
 		return Answer{}, located(text, dec.all())
@@ -210,7 +210,7 @@ func (d *documentReader) end() error {
 
 // readProduct decodes and decides one product of a document.
 func (d *desk) readProduct(text []byte, i int, bare bool) (Answer, error) {
-	dec := decoder{json: newJSON(text), collector: *d.collector()}
+	dec := decoder{json: newTokens(text), collector: *d.collector()}
 	lot := Lot{Products: make([]Product, 1)}
 	at := (*path)(nil).field("products").at(0)
 	t, err := dec.json.Token()
