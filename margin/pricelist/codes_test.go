@@ -32,7 +32,7 @@ type catalogued struct {
 }
 
 var (
-	catalogueSection = map[string]quoin.Severity{"## Faults": quoin.Fault, "## Warnings": quoin.Warning}
+	catalogueSection = map[string]quoin.Severity{"## Faults": quoin.Fault, "## Warnings": quoin.Warning, "## Reasons": reason}
 	catalogueRow     = regexp.MustCompile("^\\| (?:`([a-z_]+)`|\\[`([a-z_]+)`\\]\\(([^)]*)\\)) \\| [A-Z][^|]+\\. \\| [A-Z][^|]+\\. \\|$")
 )
 
@@ -150,6 +150,9 @@ func writtenCodes(t *testing.T) map[quoin.Code]string {
 		found, err := constants(file)
 		for id, c := range found {
 			where := file.Name.Name + "." + id
+			if saidToo[where].code == c {
+				continue
+			}
 			if out[c] != "" {
 				t.Errorf("%s and %s are both %s", out[c], where, c)
 			}

@@ -19,12 +19,17 @@ import (
 	"example.com/quoin/waste"
 )
 
-// withoutExample is the codes that no small document has, why not, and what
-// gives them.
-var withoutExample = map[quoin.Code]struct {
+// maker is why no small document has a code, and what gives it.
+type maker struct {
 	why  string
 	make func() error
-}{
+}
+
+// withoutExample is the codes that no small document has.
+var withoutExample = joined(unlinked, besideDocuments)
+
+// unlinked is those of the packages that documents are worked out by.
+var unlinked = map[quoin.Code]maker{
 	quoin.NotSplittable: {"of splitting amounts, which no document asks for", func() error {
 		_, err := quoin.MustAmount("10.00").Split(2)
 		return err
@@ -159,17 +164,22 @@ var withoutExample = map[quoin.Code]struct {
 func TestCodesWithoutExample(t *testing.T) {
 	listed := catalogue(t)
 	for c, w := range withoutExample {
-		err := w.make()
-		var p quoin.Problem
-		var ps quoin.Problems
-		if errors.As(err, &ps) && len(ps) > 0 {
-			p = ps[len(ps)-1]
-		} else {
-			errors.As(err, &p)
-		}
-		if p.Code != c || p.Severity != listed[c].severity || p.Severity == quoin.Fault && p.Wanted == "" {
-			t.Errorf("%s, %s: gives %#v", c, w.why, p)
-		}
+		checkMade(t, c, listed[c].severity, w.why, w.make())
+	}
+}
+
+// checkMade checks that the last problem of err is of a code, with all it needs.
+func checkMade(t *testing.T, c quoin.Code, severity quoin.Severity, why string, err error) {
+	t.Helper()
+	var p quoin.Problem
+	var ps quoin.Problems
+	if errors.As(err, &ps) && len(ps) > 0 {
+		p = ps[len(ps)-1]
+	} else {
+		errors.As(err, &p)
+	}
+	if p.Code != c || p.Severity != severity || p.Severity == quoin.Fault && p.Wanted == "" {
+		t.Errorf("%s, %s: gives %v, %#v", c, why, err, p)
 	}
 }
 

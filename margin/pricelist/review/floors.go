@@ -2,7 +2,6 @@ package review
 
 import (
 	"context"
-	"encoding/json"
 	"iter"
 	"slices"
 
@@ -133,13 +132,4 @@ func each(lots []pricelist.Lot) iter.Seq2[pricelist.Lot, error] {
 			}
 		}
 	}
-}
-
-// documentOf reads a tree as a document.
-func documentOf(tree object) (pricelist.Document, error) {
-	data, err := json.Marshal(tree)
-	if err != nil {
-		return pricelist.Document{}, err
-	}
-	return pricelist.Decode(data)
 }

@@ -1,0 +1,151 @@
+package history
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/cost/buy"
+)
+
+// Kind is the word in the field record that says what a line is.
+type Kind string
+
+// The kinds of record.
+const (
+	PriceRecord     Kind = "price"
+	SaleRecord      Kind = "sale"
+	TrialRecord     Kind = "trial"
+	ReductionRecord Kind = "reduction"
+)
+
+// ParseKind reads a kind of record. The error is a Problem.
+func ParseKind(s string) (Kind, error) {
+	return quoin.Word(s, PriceRecord, SaleRecord, TrialRecord, ReductionRecord)
+}
+
+// Entry is what a line says: a Price, a Sale, a Trial or a Reduction, as a
+// value. There are no others.
+type Entry interface {
+	// Kind returns the word in the field record.
+	Kind() Kind
+	// Check reports, all at once, what cannot be meant in the entry. The error
+	// is Problems.
+	Check() error
+	isEntry()
+}
+
+// Record is an entry and where it stands.
+type Record struct {
+	// Line is counted from 1; 0 where the entry was not read from lines.
+	Line  int
+	Entry Entry
+}
+
+// Price is what a product is offered at from a day on: until the next price of
+// the same product and channel begins, or until a day that is given.
+type Price struct {
+	Product string `json:"product" need:"yes"`
+	// Channel is where it holds; without one it holds wherever no price of a
+	// channel does.
+	Channel string       `json:"channel,omitempty"`
+	Price   quoin.Amount `json:"price" need:"yes" range:"(0,"`
+	From    buy.Date     `json:"from" need:"yes"`
+	// Until is the first day on which it no longer holds.
+	Until buy.Date `json:"until,omitzero"`
+}
+
+// Reduction is what a product is offered at for a time, in place of its price.
+type Reduction struct {
+	Product string `json:"product" need:"yes"`
+	// Channel is where it holds; without one it holds in all channels, unless
+	// one has a reduction of its own.
+	Channel string `json:"channel,omitempty"`
+	// Price is the reduced price.
+	Price quoin.Amount `json:"price" need:"yes" range:"(0,"`
+	From  buy.Date     `json:"from" need:"yes"`
+	// Until is the first day on which it no longer holds.
+	Until buy.Date `json:"until" need:"yes"`
+}
+
+// Sale is a print of a limited edition that was sold: its number, or which
+// artist's proof it is. A numbering of its own has an edition of its own, so
+// the sizes of an image that are each numbered from 1 are two editions here.
+type Sale struct {
+	Edition string   `json:"edition" need:"yes"`
+	Number  int64    `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
+	Proof   int64    `json:"proof,omitzero" range:"[1,100000]"`
+	Date    buy.Date `json:"date" need:"yes"`
+	Channel string   `json:"channel,omitempty"`
+	// Price is what it sold at, where that is known.
+	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
+}
+
+// Trial is a time at a price, with how many could have bought and how many
+// were sold.
+type Trial struct {
+	ID      string       `json:"id" need:"yes"`
+	Product string       `json:"product" need:"yes"`
+	Channel string       `json:"channel" need:"yes"`
+	Price   quoin.Amount `json:"price" need:"yes" range:"(0,"`
+	From    buy.Date     `json:"from" need:"yes"`
+	// Until is the first day after it.
+	Until buy.Date `json:"until" need:"yes"`
+	// Exposure is how much of ExposureUnit there was.
+	Exposure     quoin.Factor `json:"exposure" need:"yes" range:"(0,"`
+	ExposureUnit ExposureUnit `json:"exposure_unit" need:"yes"`
+	// Sold is how many were sold in that time; it is given where it is 0 too.
+	Sold int64 `json:"sold" need:"yes" range:"[0,1000000000]"`
+	// Occasion is what else was special: a fair, a season.
+	Occasion string `json:"occasion,omitempty"`
+}
+
+// ExposureUnit is what exposure is counted in.
+type ExposureUnit string
+
+// Units of exposure.
+const (
+	Visits     ExposureUnit = "visits"      // of a page; one person may visit often
+	Visitors   ExposureUnit = "visitors"    // people, each once
+	StandDays  ExposureUnit = "stand_days"  // days at a fair or a market
+	DaysOnline ExposureUnit = "days_online" // days that it was offered on line
+)
+
+// ParseExposureUnit reads visits, visitors, stand_days or days_online. The error is a Problem.
+func ParseExposureUnit(s string) (ExposureUnit, error) {
+	return quoin.Word(s, Visits, Visitors, StandDays, DaysOnline)
+}
+
+// Kind returns PriceRecord.
+func (Price) Kind() Kind { return PriceRecord }
+
+// Kind returns ReductionRecord.
+func (Reduction) Kind() Kind { return ReductionRecord }
+
+// Kind returns SaleRecord.
+func (Sale) Kind() Kind { return SaleRecord }
+
+// Kind returns TrialRecord.
+func (Trial) Kind() Kind { return TrialRecord }
+
+// Check reports a field that is missing or out of its range, and an end that is
+// not after the beginning.
+func (p Price) Check() error { return checked(p.fields()) }
+
+// Check reports a field that is missing or out of its range, and an end that is
+// not after the beginning.
+func (r Reduction) Check() error { return checked(r.fields()) }
+
+// Check reports a field that is missing or out of its range, and a number
+// beside a proof.
+func (s Sale) Check() error { return checked(s.fields()) }
+
+// Check reports a field that is missing or out of its range, and an end that is
+// not after the beginning.
+func (t Trial) Check() error { return checked(t.fields()) }
+
+func (p Price) span() span     { return span{dayOf(p.From), dayOf(p.Until)} }
+func (r Reduction) span() span { return span{dayOf(r.From), dayOf(r.Until)} }
+func (t Trial) span() span     { return span{dayOf(t.From), dayOf(t.Until)} }
+
+func (Price) isEntry()     {}
+func (Reduction) isEntry() {}
+func (Sale) isEntry()      {}
+func (Trial) isEntry()     {}

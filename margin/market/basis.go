@@ -1,0 +1,157 @@
+package market
+
+import (
+	"math"
+
+	"example.com/quoin"
+)
+
+// Basis is what all prices are brought to before they are compared. Postage and
+// frame are always taken off.
+type Basis struct {
+	// Tax is the rate of tax that prices are to hold, 0 for prices without tax.
+	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
+	// Size is the size that prices are to be for; none leaves each at its own.
+	Size quoin.Size `json:"size,omitzero"`
+}
+
+// Check reports a rate of tax below 0% or above 100%. The error is Problems.
+func (b Basis) Check() error {
+	var c checker
+	c.share(quoin.InField("tax"), b.Tax)
+	return c.found.Err()
+}
+
+// Adjusted is a price on its way to a basis.
+type Adjusted struct {
+	// Bare is price + postage on top − postage − frame.
+	Bare quoin.Amount `json:"bare"`
+	// Taxed is bare × (1 + tax of the basis) ÷ (1 + tax of the record).
+	Taxed quoin.Amount `json:"taxed"`
+	// SizeFactor is (area of the basis ÷ area of the record)^exponent, which is
+	// estimated and rounded to six significant digits; 1 where nothing is done
+	// about size.
+	SizeFactor quoin.Factor `json:"size_factor"`
+	// Price is taxed × size factor, the price on the basis, not rounded further.
+	Price quoin.Amount `json:"price"`
+}
+
+// Codes of why a record cannot be brought to a basis.
+const (
+	FrameUnknown quoin.Code = "frame_worth_unknown"     // framed, and what the frame is worth is not known
+	NothingLeft  quoin.Code = "nothing_left_of_price"   // postage and frame are all of the price, or more
+	SizeUnknown  quoin.Code = "comparable_without_size" // the basis has a size, the record none
+	SizeTooFar   quoin.Code = "comparable_size_too_far" // size alone would change the price more than a millionfold
+)
+
+// Codes of the steps that bring a record to a basis.
+const (
+	StepBare      quoin.StepCode = "comparable_bare"       // price + postage on top − postage − frame
+	StepTaxed     quoin.StepCode = "comparable_taxed"      // that × (1 + tax of the basis) ÷ (1 + tax of the record)
+	StepAreaRatio quoin.StepCode = "comparable_area_ratio" // area of the basis ÷ area of the record
+	StepSized     quoin.StepCode = "comparable_sized"      // taxed × size factor, the area ratio to the power of the exponent
+)
+
+// On returns the price of a record on a basis. Sums and tax are exact, a
+// quotient to 34 digits; only the size factor is estimated. With an exponent of
+// 0.5 a print of twice the area is 1.41 times as dear, with 1 twice, with 0
+// just as dear. It errs, with a Problem, where the record cannot be brought
+// there, and with Problems where Check does.
+func (r Record) On(b Basis, exponent quoin.Factor) (Adjusted, error) {
+	if err := r.Check(); err != nil {
+		return Adjusted{}, err
+	}
+	if err := b.Check(); err != nil {
+		return Adjusted{}, err
+	}
+	a, code := r.on(b, exponent)
+	if code != "" {
+		return Adjusted{}, unlike(code)
+	}
+	return a, nil
+}
+
+func unlike(code quoin.Code) quoin.Problem {
+	p := quoin.Problem{Code: code, Severity: quoin.Fault}
+	switch code {
+	case FrameUnknown:
+		p.Path, p.Wanted = "frame_worth", "what the frame is worth, to be taken off"
+	case NothingLeft:
+		p.Path, p.Wanted = "price", "a price above postage and frame"
+	case SizeUnknown:
+		p.Path, p.Wanted = "size", "a size, since the basis has one"
+	case SizeTooFar:
+		p.Path, p.Wanted = "size", "a size nearer to that of the basis"
+	}
+	return p
+}
+
+// on is On for what was checked; the code says why there is no price.
+func (r Record) on(b Basis, exponent quoin.Factor) (Adjusted, quoin.Code) {
+	a, code := r.atOwnSize(b)
+	if code != "" || b.Size.IsZero() {
+		return a, code
+	}
+	if r.Size.IsZero() {
+		return a, SizeUnknown
+	}
+	a.SizeFactor, code = sizeFactor(r.Size, b.Size, exponent)
+	a.Price = a.Taxed.Times(a.SizeFactor)
+	return a, code
+}
+
+// atOwnSize brings a price to the basis but for its size.
+func (r Record) atOwnSize(b Basis) (Adjusted, quoin.Code) {
+	frame, known := r.FrameWorth.Get()
+	if r.Framed && !known {
+		return Adjusted{}, FrameUnknown
+	}
+	a := Adjusted{SizeFactor: quoin.FactorOf(1)}
+	a.Bare = r.Price.Add(r.PostageOnTop).Sub(r.Postage).Sub(frame)
+	if a.Bare.Sign() <= 0 {
+		return a, NothingLeft
+	}
+	a.Taxed = a.Bare.Times(b.Tax.OnePlus()).Over(r.Tax.OnePlus())
+	a.Price = a.Taxed
+	return a, ""
+}
+
+func sizeFactor(from, to quoin.Size, exponent quoin.Factor) (quoin.Factor, quoin.Code) {
+	if from.Area().Equal(to.Area()) {
+		return quoin.FactorOf(1), ""
+	}
+	power := float(exponent) * (logArea(to) - logArea(from))
+	if math.Abs(power) > 6*math.Ln10 {
+		return quoin.FactorOf(1), SizeTooFar
+	}
+	return six(math.Exp(power)).Or(quoin.FactorOf(1)), ""
+}
+
+// logArea is the natural logarithm of the area in square centimetres.
+func logArea(s quoin.Size) float64 { return math.Log(float(s.Area().Number())) }
+
+// Explain computes what On says on a trail: the price of a record that stands at
+// a path, on a basis that stands at another. A power is no operation of a trail:
+// the size factor is an operand with its value. It errs as On does.
+func (r Record) Explain(t *quoin.Trail, at quoin.Path, b Basis, basis quoin.Path, exponent quoin.Factor) (quoin.Operand, error) {
+	a, err := r.On(b, exponent)
+	if err != nil {
+		return quoin.Operand{}, at.Locate(err)
+	}
+	given := func(name string, n quoin.Amount) quoin.Operand {
+		return quoin.GivenOr(name, at.Field(name), n.Figure(), !n.IsZero())
+	}
+	tax := func(at quoin.Path, r quoin.Rate) quoin.Operand {
+		return quoin.GivenOr("tax", at.Field("tax"), r.Figure(), !r.IsZero()).OnePlus()
+	}
+	t.On(r.Product)
+	bare := t.Sum(StepBare, at, t.Given("price", at.Field("price"), r.Price.Figure()), given("postage_on_top", r.PostageOnTop),
+		given("postage", r.Postage).Minus(), given("frame_worth", r.FrameWorth.Or(quoin.Amount{})).Minus())
+	taxed := t.Quotient(StepTaxed, at, bare, tax(basis, b.Tax), tax(at, r.Tax))
+	if b.Size.IsZero() {
+		return taxed, nil
+	}
+	t.Quotient(StepAreaRatio, at, quoin.Given("size", basis.Field("size"), b.Size.Area().Figure()),
+		quoin.Given("size", at.Field("size"), r.Size.Area().Figure()))
+	return t.Product(StepSized, at, taxed, a.SizeFactor.Called("size_factor")), nil
+}

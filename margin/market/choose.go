@@ -1,0 +1,67 @@
+package market
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// LeftOut is a record that was left out, and why. Beside the codes here it may
+// have those of On.
+type LeftOut struct {
+	Record int        `json:"record"`
+	Code   quoin.Code `json:"code"`
+}
+
+// Codes of why a record is left out, in the order they are looked at.
+const (
+	ByCaller       quoin.Code = "left_out_by_caller"
+	AskedOnly      quoin.Code = "asked_only"      // none known to be sold
+	SoldTooFew     quoin.Code = "sold_too_few"    // some sold, and less than MinSold
+	OtherSignature quoin.Code = "other_signature" // signed, or not, other than asked for
+	OtherEdition   quoin.Code = "other_edition"   // limited, or open, other than asked for
+)
+
+// checkAll reports all that is wrong with what goes in.
+func checkAll(records []Record, b Basis, o Options) error {
+	var c checker
+	c.records(records)
+	c.share(quoin.InField("").Inside("basis").Field("tax"), b.Tax)
+	c.options(o, len(records), true)
+	return c.found.Err()
+}
+
+// choose parts the records of a product, or all, into those that count and those
+// that do not, and counts those of others.
+func choose(records []Record, product string, o Options) (kept []int, left []LeftOut, others int64) {
+	without := slices.Sorted(slices.Values(o.Without))
+	for i, r := range records {
+		if product != "" && r.Product != product {
+			others++
+			continue
+		}
+		_, out := slices.BinarySearch(without, i)
+		if code := r.unfit(o, out); code != "" {
+			left = append(left, LeftOut{i, code})
+			continue
+		}
+		kept = append(kept, i)
+	}
+	return kept, left, others
+}
+
+func (r Record) unfit(o Options, without bool) quoin.Code {
+	switch {
+	case without:
+		return ByCaller
+	case r.Sold == 0:
+		return AskedOnly
+	case r.Sold < o.minSold():
+		return SoldTooFew
+	case o.Signed.Or(r.Signed) != r.Signed:
+		return OtherSignature
+	case o.Limited.Or(r.Edition > 0) != (r.Edition > 0):
+		return OtherEdition
+	}
+	return ""
+}

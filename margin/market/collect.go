@@ -1,0 +1,116 @@
+package market
+
+import (
+	"strconv"
+
+	"example.com/quoin/cost/buy"
+)
+
+// Collect counts what to look for next. It is counted whether a point was
+// refused or not.
+type Collect struct {
+	// Sales and Venues are how many more records that count, and how many more
+	// venues, it takes for a point; a venue's first record is one of the Sales.
+	Sales  int64 `json:"sales,omitzero"`
+	Venues int64 `json:"venues,omitzero"`
+	// Sizes is how many more sizes it takes to fit the exponent of area, and
+	// SizedSellers how many more sellers whose sizes are known; nothing where the
+	// basis has no size.
+	Sizes        int64 `json:"sizes,omitzero"`
+	SizedSellers int64 `json:"sized_sellers,omitzero"`
+	// Alone is the venues with one seller, who bears the weight of all the venue.
+	Alone []Alone `json:"alone,omitempty"`
+	// AskedOnly is the records of which no sale is known; Old those that count and
+	// are from MaxDays before Today or earlier, Undated those without a date,
+	// neither where Today is not given. The others lack what they are named for.
+	AskedOnly     []int `json:"asked_only,omitempty"`
+	Old           []int `json:"old,omitempty"`
+	Undated       []int `json:"undated,omitempty"`
+	WithoutSize   []int `json:"without_size,omitempty"`
+	WithoutFrame  []int `json:"without_frame_worth,omitempty"`
+	WithoutSeller []int `json:"without_seller,omitempty"`
+}
+
+// Alone is a seller who is the only one of a venue.
+type Alone struct {
+	Venue  string `json:"venue"`
+	Seller string `json:"seller,omitempty"`
+}
+
+func (s Summary) collect(records []Record, o Options) Collect {
+	c := Collect{
+		Sales:  max(o.minSales()-int64(len(s.Used)), 0),
+		Venues: max(o.minVenues()-int64(len(s.Venues)), 0),
+	}
+	c.Sales = max(c.Sales, c.Venues)
+	if !s.Basis.Size.IsZero() && s.Exponent.Fit.IsZero() && !s.Exponent.Given {
+		c.Sizes = max(o.minSizes()-s.Exponent.Sizes, 0)
+		c.SizedSellers = max(3-s.Exponent.Sellers, 0)
+	}
+	c.leftOut(s.LeftOut)
+	c.used(s, records, o)
+	return c
+}
+
+func (c *Collect) leftOut(left []LeftOut) {
+	for _, l := range left {
+		switch l.Code {
+		case AskedOnly:
+			c.AskedOnly = append(c.AskedOnly, l.Record)
+		case SizeUnknown:
+			c.WithoutSize = append(c.WithoutSize, l.Record)
+		case FrameUnknown:
+			c.WithoutFrame = append(c.WithoutFrame, l.Record)
+		}
+	}
+}
+
+func (c *Collect) used(s Summary, records []Record, o Options) {
+	only := make(map[string]string)
+	for _, u := range s.Used {
+		only[u.Venue] = u.Seller
+		date := records[u.Record].Date
+		switch {
+		case o.Today.IsZero():
+		case date.IsZero():
+			c.Undated = append(c.Undated, u.Record)
+		case days(o.Today)-days(date) >= o.maxDays():
+			c.Old = append(c.Old, u.Record)
+		}
+		if u.Seller == "" {
+			c.WithoutSeller = append(c.WithoutSeller, u.Record)
+		}
+	}
+	for _, v := range s.Venues {
+		if v.Sellers == 1 {
+			c.Alone = append(c.Alone, Alone{v.Name, only[v.Name]})
+		}
+	}
+}
+
+// days numbers the days of the Gregorian calendar, one after the other. Years
+// are counted from March, so that the day that leap years add comes last.
+func days(d buy.Date) int64 {
+	text := d.String()
+	part := func(from, to int) int64 {
+		n, _ := strconv.ParseInt(text[from:to], 10, 64)
+		return n
+	}
+	if len(text) != 10 {
+		return 0
+	}
+	year, month, day := part(0, 4), part(5, 7), part(8, 10)
+	if month < 3 {
+		year, month = year-1, month+12
+	}
+	return 365*year + year/4 - year/100 + year/400 + (153*(month-3)+2)/5 + day
+}
+
+// Disclosures returns what a reader of comparables has to know, a sentence each,
+// to be shown beside every result.
+func Disclosures() []string {
+	return []string{
+		"What others sold for says what buyers paid there and then, not what they will pay here and now; the intervals take the sellers that were found for a fair draw from the market, which they seldom are.",
+		"Each venue weighs the same, whether much is sold there or little.",
+	}
+}

@@ -1,0 +1,186 @@
+package market
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.com/quoin"
+	"gonum.org/v1/gonum/stat"
+)
+
+// Exponent says by which power of the area prices grow: a print of twice the
+// area is 2^exponent times as dear.
+type Exponent struct {
+	// Used is the exponent to go by: the fitted one drawn to the default by their
+	// precisions, or the one that the options give. Interval is between which it
+	// lies with the confidence of the options, by data and default together; it
+	// is not given for an exponent that the options give.
+	Used     quoin.Factor                              `json:"used"`
+	Interval quoin.Optional[quoin.Range[quoin.Factor]] `json:"interval,omitzero"`
+	// DataWeight is how much of Used the data decided: 0% is the default alone.
+	DataWeight quoin.Rate `json:"data_weight"`
+	// Default and Spread are what the fit was drawn to and how strongly.
+	Default quoin.Factor `json:"default"`
+	Spread  quoin.Factor `json:"spread"`
+	// Given says that the options gave Used.
+	Given bool `json:"given,omitzero"`
+	// Records, Sellers and Sizes are how many there were to fit.
+	Records int64 `json:"records"`
+	Sellers int64 `json:"sellers"`
+	Sizes   int64 `json:"sizes"`
+	// Fit is what the data say alone; none where they are too few.
+	Fit quoin.Optional[Fit] `json:"fit,omitzero"`
+}
+
+// Fit is a straight line of log price against log area, by weighted least
+// squares.
+type Fit struct {
+	Exponent      quoin.Factor              `json:"exponent"`
+	StandardError quoin.Factor              `json:"standard_error"`
+	Interval      quoin.Range[quoin.Factor] `json:"interval"`
+	// Effective is the effective number of sellers; two of them go into the line,
+	// the rest are the degrees of freedom.
+	Effective quoin.Factor `json:"effective"`
+}
+
+// FitExponent fits the exponent of area over the records of a product, or of
+// all with an empty name, that count, have a size and can be brought to the
+// basis but for it.
+//
+// Log price is put against log area by least squares, each venue as heavy as
+// the other, each seller as the other within it, each record as the other of
+// its seller. The weights sum to the effective number of sellers n (Kish); the
+// standard error is √(Σw·residual² ÷ (n − 2) ÷ Σw·(x − mean x)²), and the
+// interval that many as Student's t with n − 2 degrees of freedom says, both as
+// any textbook on regression has it for equal weights. It takes for granted
+// that sellers differ by chance and not by size. Below MinSizes sizes, or where
+// n is below 3, there is no fit.
+//
+// The fit is drawn to the default by precision: weight of the data = spread² ÷
+// (spread² + error²), the mean of a normal prior with normal data (Gelman and
+// others, Bayesian Data Analysis, 2nd ed. 2004, section 2.6; from memory). The
+// error there is half the interval ÷ what a normal one would have of standard
+// errors, which makes it larger where there are few sellers to tell it from. No
+// fit leaves the default. Results are rounded to six significant digits.
+//
+// The error is Problems, of records, basis and options.
+func FitExponent(records []Record, product string, b Basis, o Options) (Exponent, error) {
+	if err := checkAll(records, b, o); err != nil {
+		return Exponent{}, err
+	}
+	kept, _, _ := choose(records, product, o)
+	return fitExponent(records, kept, b, o), nil
+}
+
+func fitExponent(records []Record, kept []int, b Basis, o Options) Exponent {
+	x := Exponent{Used: o.defaultExponent(), Default: o.defaultExponent(), Spread: o.exponentSpread()}
+	sized := sizedSales(records, kept, b)
+	from := sharesOf(records, sized)
+	x.Records, x.Sellers, x.Sizes = int64(len(sized)), from.named(), sizesOf(records, sized)
+	spread, z := float(x.Spread), normalBeyond(o.within())
+	x.Interval = around(float(x.Used), z*spread)
+	if fit, ok := from.fit(sized, x.Sizes >= o.minSizes(), o.within()); ok {
+		x.Fit = quoin.Some(fit)
+		x.shrink(fit, z)
+	}
+	if own, given := o.Exponent.Get(); given {
+		x.Used, x.DataWeight, x.Given, x.Interval = own, quoin.Rate{}, true, quoin.Optional[quoin.Range[quoin.Factor]]{}
+	}
+	return x
+}
+
+// shrink draws the fit to the default.
+func (x *Exponent) shrink(fit Fit, z float64) {
+	half := (float(fit.Interval.High) - float(fit.Interval.Low)) / 2
+	prior, own := math.Pow(float(x.Spread), 2), math.Pow(half/z, 2)
+	weight := prior / (prior + own)
+	used := weight*float(fit.Exponent) + (1-weight)*float(x.Default)
+	if u, ok := six(used).Get(); ok {
+		x.Used, x.DataWeight = u, six(weight).Or(quoin.Factor{}).Rate()
+		x.Interval = around(used, z*math.Sqrt(weight*own))
+	}
+}
+
+func around(middle, half float64) quoin.Optional[quoin.Range[quoin.Factor]] {
+	if r, ok := sixes(middle-half, middle+half); ok {
+		return quoin.Some(r)
+	}
+	return quoin.Optional[quoin.Range[quoin.Factor]]{}
+}
+
+// sizedSales is the records that have a size, with their price at it.
+func sizedSales(records []Record, kept []int, b Basis) []sale {
+	var out []sale
+	for _, i := range kept {
+		if a, code := records[i].atOwnSize(b); code == "" && !records[i].Size.IsZero() {
+			out = append(out, sale{i, a.Price})
+		}
+	}
+	return out
+}
+
+func sizesOf(records []Record, sales []sale) int64 {
+	areas := make(map[float64]bool)
+	for _, s := range sales {
+		areas[logArea(records[s.record].Size)] = true
+	}
+	return int64(len(areas))
+}
+
+// named is how many sellers there are.
+func (s shares) named() int64 {
+	all := make(map[who]bool)
+	for at := range s.of {
+		all[Record{Venue: at[0], Seller: at[1]}.who()] = true
+	}
+	return int64(len(all))
+}
+
+func (s shares) fit(sales []sale, sizes bool, confidence float64) (Fit, bool) {
+	n := s.effective()
+	if !sizes || n < 3-1e-9 {
+		return Fit{}, false
+	}
+	data := make([][3]float64, len(sales)) // log area, log price, weight
+	for i, x := range sales {
+		data[i] = [3]float64{logArea(s.records[x.record].Size), math.Log(float(number(x.price))), n / float64(s.parts(x.record))}
+	}
+	slices.SortFunc(data, func(a, b [3]float64) int {
+		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]), cmp.Compare(a[2], b[2]))
+	})
+	l, ok := lineThrough(data, n)
+	if !ok {
+		return Fit{}, false
+	}
+	half := studentBeyond(confidence, n-2) * l.slopeError
+	slope, ok := six(l.slope).Get()
+	spread, too := six(l.slopeError).Get()
+	interval, and := sixes(l.slope-half, l.slope+half)
+	return Fit{slope, spread, interval, six(n).Or(quoin.Factor{})}, ok && too && and
+}
+
+type line struct{ intercept, slope, interceptError, slopeError, residual float64 }
+
+// lineThrough fits y = intercept + slope × x to x, y and weight, of weights that
+// sum to n, which is above 2; false where all x are the same.
+func lineThrough(data [][3]float64, n float64) (line, bool) {
+	var x, y, w []float64
+	for _, d := range data {
+		x, y, w = append(x, d[0]), append(y, d[1]), append(w, d[2])
+	}
+	mean := stat.Mean(x, w)
+	var across, left float64
+	for i := range x {
+		across += w[i] * (x[i] - mean) * (x[i] - mean)
+	}
+	if across <= 0 {
+		return line{}, false
+	}
+	intercept, slope := stat.LinearRegression(x, y, w, false)
+	for i := range x {
+		left += w[i] * math.Pow(y[i]-intercept-slope*x[i], 2)
+	}
+	residual := math.Sqrt(left / (n - 2))
+	return line{intercept, slope, residual * math.Sqrt(1/n+mean*mean/across), residual / math.Sqrt(across), residual}, true
+}

@@ -1,0 +1,299 @@
+package trial
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Choice is what the next price to try is chosen by.
+type Choice struct {
+	// Today is the price that stands, and Sold what sold at it, on one kind of
+	// occasion, before one kind of exposure.
+	Today quoin.Amount `json:"today" need:"yes" range:"(0,"`
+	Sold  Sold         `json:"sold" need:"yes"`
+	// Allowed is the prices that may be asked, in any order: those of the rules.
+	Allowed []quoin.Amount `json:"allowed" need:"yes" most:"100000"`
+	// Kept is what one sale at a price leaves.
+	Kept func(quoin.Amount) quoin.Amount `json:"-"`
+	// Move is the most that the price may move in one step, as a share of today's.
+	Move quoin.Rate `json:"move" need:"yes" range:"(0,0.5]"`
+	// Horizon is the exposure that is to come, of the kind in Sold: what is learnt
+	// pays for so long.
+	Horizon quoin.Factor `json:"horizon" need:"yes" range:"[0.001,1000000000]"`
+	// Belief is what is thought of the elasticity so far, as from a Slope. None
+	// means the neutral one: at any price in reach as much may be earned as today,
+	// on average, with a spread of 2 in the elasticity; both are stated defaults.
+	Belief quoin.Optional[Belief] `json:"belief,omitzero"`
+	Plan   Plan                   `json:"plan,omitzero"`
+	// Running is what is known of a trial that is on, if one is.
+	Running *Comparison `json:"running,omitempty"`
+}
+
+// Belief is what is thought of the elasticity, and how far off that may be: one
+// standard deviation.
+type Belief struct {
+	Elasticity quoin.Factor `json:"elasticity" range:"[-50,50]"`
+	Spread     quoin.Factor `json:"spread" range:"[0,20]"`
+}
+
+// Proposal is the next price to try, or to stay.
+type Proposal struct {
+	// Price is the price to try; none means to stay at today's.
+	Price  quoin.Optional[quoin.Amount] `json:"price,omitzero"`
+	Reason Reason                       `json:"reason"`
+	// Candidates is every allowed price in reach, but today's, the lowest first,
+	// with the figures that it was chosen by.
+	Candidates []Candidate `json:"candidates"`
+}
+
+// Reason is why a price is proposed, or none.
+type Reason string
+
+const (
+	MostWorth      Reason = "most_worth"        // of all in reach, its trial is worth most
+	TodayLoses     Reason = "today_loses"       // today's price keeps nothing: the nearest that does
+	Unfinished     Reason = "trial_unfinished"  // stay: a trial is on, and can't tell yet
+	NothingInReach Reason = "nothing_in_reach"  // stay: no allowed price that keeps something is within the move
+	NothingSold    Reason = "nothing_sold"      // stay: without a sale there is no pace to plan a trial by
+	TooShort       Reason = "horizon_too_short" // stay: each trial takes longer than the horizon
+	NotWorth       Reason = "not_worth_it"      // stay: each trial is expected to cost more than it brings
+)
+
+// Candidate is a price in reach.
+type Candidate struct {
+	Price quoin.Amount `json:"price"`
+	Kept  quoin.Amount `json:"kept"`
+	// Change is the step from today's price, as a share of it.
+	Change quoin.Rate `json:"change"`
+	// Even is the share of today's sales per exposure at which the candidate earns
+	// what today's price does: kept today ÷ kept at the candidate. None where a
+	// sale at either keeps nothing, and so are all below.
+	Even quoin.Optional[quoin.Factor] `json:"even,omitzero"`
+	// Trial is what trying it comes to; none too where a figure passes 10^12 or it
+	// takes more than 10^9 sales.
+	Trial quoin.Optional[Trial] `json:"trial,omitzero"`
+}
+
+// Trial is what trying a price teaches, and what it risks.
+type Trial struct {
+	// Difference is the ratio of earnings that it is to tell: one standard
+	// deviation of what is thought of it, or what is expected, where that is more.
+	Difference quoin.Factor `json:"difference"`
+	// Sales is how many sales of both prices together that takes, at the boundary
+	// that holds at any time, and Exposure the exposure of each price.
+	Sales    int64        `json:"sales"`
+	Exposure quoin.Factor `json:"exposure"`
+	// Loss is what the trial is expected to lose where the candidate earns less,
+	// over its exposure. Gain is what knowing is expected to bring where it earns
+	// more, times the power, over what is left of the horizon after both prices
+	// had their exposure. Worth is gain − loss: carefully, since what the trial
+	// itself may gain is not in it.
+	Loss  quoin.Amount `json:"loss"`
+	Gain  quoin.Amount `json:"gain"`
+	Worth quoin.Amount `json:"worth"`
+}
+
+const mostInReach = 10_000
+
+// Next chooses the next price to try: of the allowed prices in reach, the one
+// whose trial is worth most; of several, the nearest to today's, then the dearest.
+//
+// The logarithm of what a candidate earns per exposure, as a multiple of today's,
+// is thought to be normal. With a belief its mean is log(kept ÷ kept today) +
+// elasticity × log(price ÷ today), its standard deviation s is spread × |log(price
+// ÷ today)|; without one, s is that of a spread of 2, and the mean −s² ÷ 2, so
+// that nothing is gained or lost on average. From that follow the expected loss per
+// exposure, E[(1 − e^Z)+], and the expected gain, E[(e^Z − 1)+], by the formulas
+// for lognormal variables (Johnson, Kotz and Balakrishnan, Continuous Univariate
+// Distributions 1, chapter 14; from memory). A larger step teaches more, since a
+// larger difference takes fewer sales to tell, and risks more for each visit; a
+// small one is dear, since it takes so long.
+//
+// Next stays where a trial is on that can't tell yet, nothing allowed is in
+// reach, nothing has sold, or no trial is worth its cost. The error is Problems:
+// numbers out of their ranges, no Kept, more than 10,000 prices in reach.
+func Next(c Choice) (Proposal, error) {
+	if err := c.check(); err != nil {
+		return Proposal{}, err
+	}
+	p := Proposal{Candidates: []Candidate{}}
+	for _, price := range c.inReach() {
+		p.Candidates = append(p.Candidates, c.candidate(price))
+	}
+	p.choose(c)
+	return p, nil
+}
+
+func (c Choice) check() error {
+	k := checking()
+	k.sold("sold.", c.Sold)
+	k.plan(c.Plan)
+	if c.Today.Sign() <= 0 {
+		k.fault(OutOfRange, "today", c.Today.String(), "above zero")
+	}
+	if c.Move.Sign() <= 0 || c.Move.Cmp(quoin.MustRate("50%")) > 0 {
+		k.fault(OutOfRange, "move", c.Move.String(), "above 0%, to 50%")
+	}
+	if !plausible(c.Horizon) {
+		k.fault(OutOfRange, "horizon", c.Horizon.String(), "0.001 to 1000000000")
+	}
+	if b, given := c.Belief.Get(); given {
+		if b.Elasticity.Cmp(quoin.FactorOf(-50)) < 0 || b.Elasticity.Cmp(quoin.FactorOf(50)) > 0 {
+			k.fault(OutOfRange, "belief.elasticity", b.Elasticity.String(), "-50 to 50")
+		}
+		if b.Spread.Sign() < 0 || b.Spread.Cmp(quoin.FactorOf(20)) > 0 {
+			k.fault(OutOfRange, "belief.spread", b.Spread.String(), "0 to 20")
+		}
+	}
+	if c.Kept == nil {
+		k.fault(OutOfRange, "kept", "nothing", "what a sale leaves at each price")
+	}
+	if len(c.Allowed) > mostPeriods {
+		k.fault(TooManyAllowed, "allowed", fmt.Sprintf("%d prices", len(c.Allowed)), fmt.Sprintf("at most %d", mostPeriods))
+	} else if n := len(c.inReach()); n > mostInReach {
+		k.fault(TooManyAllowed, "allowed", fmt.Sprintf("%d prices in reach", n), fmt.Sprintf("at most %d: leave out some", mostInReach))
+	}
+	return k.found.Err()
+}
+
+// inReach is the allowed prices that today's may move to, sorted, each once.
+func (c Choice) inReach() []quoin.Amount {
+	most := c.Today.Part(c.Move)
+	var out []quoin.Amount
+	for _, p := range c.Allowed {
+		step := p.Sub(c.Today)
+		if p.Sign() > 0 && !step.IsZero() && step.Cmp(most) <= 0 && step.Neg().Cmp(most) <= 0 {
+			out = append(out, p)
+		}
+	}
+	slices.SortFunc(out, quoin.Amount.Cmp)
+	return slices.CompactFunc(out, quoin.Amount.Equal)
+}
+
+func (c Choice) candidate(price quoin.Amount) Candidate {
+	today, kept := c.Kept(c.Today), c.Kept(price)
+	out := Candidate{Price: price, Kept: kept, Change: price.Sub(c.Today).Share(c.Today)}
+	if today.Sign() <= 0 || kept.Sign() <= 0 {
+		return out
+	}
+	out.Even = quoin.Some(today.Ratio(kept))
+	if c.Sold.Units > 0 {
+		out.Trial = c.trial(price, today, kept)
+	}
+	return out
+}
+
+// choose leaves the price empty where Next stays.
+func (p *Proposal) choose(c Choice) {
+	keeps := slices.DeleteFunc(slices.Clone(p.Candidates), func(d Candidate) bool { return d.Kept.Sign() <= 0 })
+	switch {
+	case c.Running != nil && c.Running.Answer == CannotTell:
+		p.Reason = Unfinished
+	case len(keeps) == 0:
+		p.Reason = NothingInReach
+	case c.Kept(c.Today).Sign() <= 0:
+		best := slices.MinFunc(keeps, nearest)
+		p.Price, p.Reason = quoin.Some(best.Price), TodayLoses
+	case c.Sold.Units == 0:
+		p.Reason = NothingSold
+	default:
+		p.mostWorth(keeps, c.Horizon)
+	}
+}
+
+func (p *Proposal) mostWorth(keeps []Candidate, horizon quoin.Factor) {
+	keeps = slices.DeleteFunc(keeps, func(d Candidate) bool {
+		t, known := d.Trial.Get()
+		return !known || t.Exposure.Add(t.Exposure).Cmp(horizon) >= 0
+	})
+	if len(keeps) == 0 {
+		p.Reason = TooShort
+		return
+	}
+	best := slices.MinFunc(keeps, func(d, e Candidate) int {
+		t, _ := d.Trial.Get()
+		u, _ := e.Trial.Get()
+		if by := u.Worth.Cmp(t.Worth); by != 0 {
+			return by
+		}
+		return nearest(d, e)
+	})
+	if t, _ := best.Trial.Get(); t.Worth.Sign() <= 0 {
+		p.Reason = NotWorth
+		return
+	}
+	p.Price, p.Reason = quoin.Some(best.Price), MostWorth
+}
+
+// nearest sorts by the step, and of two equal steps the rise first.
+func nearest(d, e Candidate) int {
+	if by := size(d.Change).Cmp(size(e.Change)); by != 0 {
+		return by
+	}
+	return e.Change.Cmp(d.Change)
+}
+
+func size(r quoin.Rate) quoin.Rate {
+	if r.Sign() < 0 {
+		return quoin.Rate{}.Sub(r)
+	}
+	return r
+}
+
+// neutralSpread is the standard deviation of the elasticity where nothing is
+// thought of it: a stated default.
+const neutralSpread = 2
+
+// thought returns mean and standard deviation of the logarithm of earnings.
+func (c Choice) thought(price, today, kept quoin.Amount) (mean, sd float64) {
+	step := math.Log(float(price)) - math.Log(float(c.Today))
+	b, given := c.Belief.Get()
+	if !given {
+		sd = neutralSpread * math.Abs(step)
+		return -sd * sd / 2, sd
+	}
+	mean = math.Log(float(kept)) - math.Log(float(today)) + float(b.Elasticity)*step
+	return mean, float(b.Spread) * math.Abs(step)
+}
+
+func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[Trial]) {
+	mean, sd := c.thought(price, today, kept)
+	times := math.Exp(mean + sd*sd/2) // of today's earnings, expected
+	tell := max(sd, math.Abs(mean))
+	odds := math.Log(float(today)) - math.Log(float(kept))
+	up, ok := anytime(tell, odds, c.Plan)
+	down, ok2 := anytime(-tell, odds, c.Plan)
+	if !ok || !ok2 {
+		return none
+	}
+	pace := float(quoin.FactorOf(c.Sold.Units)) / float(c.Sold.Exposure)
+	sales := max(up, down)
+	exposure := math.Ceil(float64(sales) / (pace * (1 + times*math.Exp(odds))))
+	earns := pace * float(today)
+	loss := earns * exposure * short(mean, sd)
+	gain := earns * c.Plan.power() * max(0, float(c.Horizon)-2*exposure) * (short(mean, sd) + times - 1)
+	figures := [4]quoin.Factor{}
+	for i, x := range []float64{math.Exp(tell), exposure, loss, gain} {
+		f, ok := estimate(x)
+		if !ok {
+			return none
+		}
+		figures[i] = f
+	}
+	one := quoin.AmountOf(1, 0)
+	l, g := one.Times(figures[2]), one.Times(figures[3])
+	return quoin.Some(Trial{figures[0], sales, figures[1], l, g, g.Sub(l)})
+}
+
+// short is E[(1 − e^Z)+] of a normal Z.
+func short(mean, sd float64) float64 {
+	if sd == 0 {
+		return max(0, -math.Expm1(mean))
+	}
+	return max(0, phi(-mean/sd)-math.Exp(mean+sd*sd/2)*phi(-mean/sd-sd))
+}
+
+func phi(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

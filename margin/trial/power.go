@@ -1,0 +1,204 @@
+package trial
+
+import (
+	"math"
+	"sort"
+	"strconv"
+
+	"gonum.org/v1/gonum/mathext"
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"example.com/quoin"
+)
+
+// Plan is how sure a trial is to be.
+type Plan struct {
+	// Confidence is 95% where none is given: common practice.
+	Confidence quoin.Optional[quoin.Rate] `json:"confidence,omitzero" range:"[0.5,0.9999]"`
+	// Power is the chance that the trial tells the difference where it is there,
+	// 80% where none is given: common practice.
+	Power quoin.Optional[quoin.Rate] `json:"power,omitzero" range:"[0.5,0.9999]"`
+}
+
+func (p Plan) power() float64 { return likely(p.Power, "0.8") }
+func (p Plan) alpha() float64 { return 1 - level(p.Confidence) }
+
+// reach is the sum of the normal quantiles of confidence, two-sided, and power.
+func (p Plan) reach() float64 { return normal(1-p.alpha()/2) + normal(p.power()) }
+
+func (c *checker) plan(p Plan) {
+	c.confidence(p.Confidence)
+	c.power(p.Power)
+}
+
+// VisitorsToTell returns how many visitors each of two prices takes to tell one
+// share of buyers from another by a single look, rounded up:
+//
+//	n = (z(1−α/2)·√(2·m·(1−m)) + z(power)·√(a(1−a) + b(1−b)))² ÷ (a − b)²,
+//
+// m being the mean of both shares (Fleiss, Levin and Paik, Statistical Methods
+// for Rates and Proportions, chapter 4, without the correction for continuity;
+// from memory). The error is Problems: shares not between 0% and 100%, equal, or
+// so close that it takes more than 10^12.
+func VisitorsToTell(a, b quoin.Rate, p Plan) (int64, error) {
+	c := checking()
+	c.plan(p)
+	c.inside("a", a)
+	c.inside("b", b)
+	if a.Equal(b) {
+		c.fault(OutOfRange, "b", b.String(), "another share than a")
+	}
+	if err := c.found.Err(); err != nil {
+		return 0, err
+	}
+	x, y := float(a.Factor()), float(b.Factor())
+	m := (x + y) / 2
+	root := normal(1-p.alpha()/2)*math.Sqrt(2*m*(1-m)) + normal(p.power())*math.Sqrt(x*(1-x)+y*(1-y))
+	return c.whole(root * root / ((x - y) * (x - y)))
+}
+
+// PowerToTell returns the chance that one look at so many visitors of each price
+// tells share a from share b, on the right side: the inverse of VisitorsToTell. It
+// goes by the plan's confidence and not by its power. The error is Problems.
+func PowerToTell(visitors int64, a, b quoin.Rate, p Plan) (quoin.Rate, error) {
+	c := checking()
+	c.plan(p)
+	c.inside("a", a)
+	c.inside("b", b)
+	if visitors < 1 || visitors > mostUnits {
+		c.fault(OutOfRange, "visitors", strconv.FormatInt(visitors, 10), "1 to "+strconv.Itoa(mostUnits))
+	}
+	if err := c.found.Err(); err != nil {
+		return quoin.Rate{}, err
+	}
+	x, y := float(a.Factor()), float(b.Factor())
+	m := (x + y) / 2
+	z := (math.Sqrt(float64(visitors))*math.Abs(x-y) - normal(1-p.alpha()/2)*math.Sqrt(2*m*(1-m))) / math.Sqrt(x*(1-x)+y*(1-y))
+	return share(distuv.UnitNormal.CDF(z)), nil
+}
+
+// VisitorsForShare returns how many visitors it takes to know a share of buyers
+// to within so much either way, rounded up: z²·s·(1−s) ÷ within². Where the share
+// is not known, 50% asks for most. The error is Problems.
+func VisitorsForShare(s, within quoin.Rate, confidence quoin.Optional[quoin.Rate]) (int64, error) {
+	c := checking()
+	c.confidence(confidence)
+	c.inside("share", s)
+	c.inside("within", within)
+	if err := c.found.Err(); err != nil {
+		return 0, err
+	}
+	z, x, e := normal(1-(1-level(confidence))/2), float(s.Factor()), float(within.Factor())
+	return c.whole(z * z * x * (1 - x) / (e * e))
+}
+
+// ExposureToTell returns how much exposure each of two prices takes to tell the
+// rate a from the rate b, in sales per exposure, by a single look, rounded up:
+//
+//	E = (z(1−α/2) + z(power))² ÷ (2·(√a − √b)²),
+//
+// since the root of a Poisson count has a variance of nearly ¼ (Anscombe, "The
+// transformation of Poisson, binomial and negative-binomial data", Biometrika 35,
+// 1948; from memory). The error is Problems: rates of zero or less, above 10^6,
+// equal, or so close that it takes more than 10^12.
+func ExposureToTell(a, b quoin.Factor, p Plan) (int64, error) {
+	c := checking()
+	c.plan(p)
+	for i, r := range []quoin.Factor{a, b} {
+		if r.Sign() <= 0 || r.Cmp(quoin.FactorOf(1_000_000)) > 0 {
+			c.fault(OutOfRange, []string{"a", "b"}[i], r.String(), "above 0, to 1000000")
+		}
+	}
+	if a.Equal(b) {
+		c.fault(OutOfRange, "b", b.String(), "another rate than a")
+	}
+	if err := c.found.Err(); err != nil {
+		return 0, err
+	}
+	z, d := p.reach(), math.Sqrt(float(a))-math.Sqrt(float(b))
+	return c.whole(z * z / (2 * d * d))
+}
+
+// SalesToTell returns how many units, of both prices together, it takes to tell
+// that one earns times as much per exposure as the other by a single look, both
+// prices having the same exposure and keeping the same of a sale, rounded up:
+//
+//	n = ((z(1−α/2) + z(power)) ÷ (2·(asin √q − asin √½)))², q = times ÷ (1 + times),
+//
+// since of n units each falls to the better price with the chance q, and the arc
+// sine of the root of a share has a variance of nearly 1 ÷ 4n (Cohen, Statistical
+// Power Analysis for the Behavioral Sciences, chapter 6; from memory). What
+// Compare needs is more, since it holds at every look. The error is Problems:
+// times of zero or less, or 1, or so close to 1 that it takes more than 10^12.
+func SalesToTell(times quoin.Factor, p Plan) (int64, error) {
+	c := checking()
+	c.plan(p)
+	if times.Sign() <= 0 || times.Equal(quoin.FactorOf(1)) {
+		c.fault(OutOfRange, "times", times.String(), "above zero, and not 1")
+	}
+	if err := c.found.Err(); err != nil {
+		return 0, err
+	}
+	return c.whole(arcsine(math.Log(float(times)), 0, p))
+}
+
+// arcsine is the sales it takes to tell odds that differ by so much, as
+// logarithms, from those of equality.
+func arcsine(differ, odds float64, p Plan) float64 {
+	d := 2 * (math.Asin(math.Sqrt(expit(odds+differ))) - math.Asin(math.Sqrt(expit(odds))))
+	return p.reach() * p.reach() / (d * d)
+}
+
+func (c *checker) inside(at string, r quoin.Rate) {
+	if r.Sign() <= 0 || r.Cmp(quoin.MustRate("1")) >= 0 {
+		c.fault(OutOfRange, at, r.String(), "between 0% and 100%")
+	}
+}
+
+// whole rounds up, but for what is nothing but the last digits of a float.
+func (c *checker) whole(x float64) (int64, error) {
+	if !(x < 1e12) {
+		c.fault(OutOfRange, "", "a difference that takes more than 10^12 to tell", "a greater one")
+		return 0, c.found.Err()
+	}
+	return max(1, int64(math.Ceil(x*(1-1e-12)))), nil
+}
+
+// anytime returns how many sales, of both together, it takes to pass the boundary
+// that holds at any time with the power of the plan, where a's earnings are really
+// e^differ times b's; false above 10^9. All sales are looked at as one pair, so
+// who looks earlier too may know earlier. In whole sales power goes up in little
+// teeth, so a few sales less may do.
+func anytime(differ, odds float64, p Plan) (int64, bool) {
+	enough := func(n float64) bool { return tells(n, odds, differ, p) }
+	high := 1.0
+	for !enough(high) {
+		if high *= 2; high > 1e9 {
+			return 0, false
+		}
+	}
+	low := high / 2
+	for high-low > 1 {
+		middle := math.Floor((low + high) / 2)
+		if enough(middle) {
+			high = middle
+		} else {
+			low = middle
+		}
+	}
+	return int64(high), true
+}
+
+func tells(n, odds, differ float64, p Plan) bool {
+	limit := -math.Log(p.alpha())
+	against := func(k float64) float64 {
+		return mathext.Lbeta(begin+k, begin+n-k) - mathext.Lbeta(begin, begin) + k*softplus(-odds) + (n-k)*softplus(odds)
+	}
+	even := math.Floor(n * expit(odds))
+	if differ < 0 {
+		k := even - float64(sort.Search(int(even)+1, func(i int) bool { return against(even-float64(i)) >= limit }))
+		return k >= 0 && atMost(k, n, expit(odds+differ)) >= p.power()
+	}
+	k := even + float64(sort.Search(int(n-even)+1, func(i int) bool { return against(even+float64(i)) >= limit }))
+	return k <= n && atLeast(k, n, expit(odds+differ)) >= p.power()
+}
