@@ -41,6 +41,12 @@ func (f Factor) Times(g Factor) Factor { return Factor{f.d.Mul(g.d)} }
 // Over returns f ÷ g to 34 significant digits. It panics if g is 0.
 func (f Factor) Over(g Factor) Factor { return Factor{f.d.Quo(g.d)} }
 
+// Power returns f to the power of e, for f above 0 and e from −10 to 10; 0 for all
+// others. Whole powers are products, f × f exactly, or 1 over them; all others
+// carry 34 significant digits, as a quotient does: 2 to the power of 0.5, squared,
+// is 2.
+func (f Factor) Power(e Factor) Factor { return Factor{f.d.Pow(e.d)} }
+
 // Rate returns f as a share: 0.065 is 6.5%.
 func (f Factor) Rate() Rate { return Rate(f) }
 

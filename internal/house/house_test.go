@@ -96,6 +96,8 @@ var variables = map[string]string{
 	"channel slack":                    "a constant, of an immutable type",
 	"channel whole":                    "a constant, of an immutable type",
 	"examples/pricesheet scenario":     "an embedded file, only read",
+	"examples/review answers":          "a table of words, only looked up",
+	"examples/review embedded":         "embedded files, only read",
 	"examples/script amount":           "a function under a shorter name",
 	"examples/script quantity":         "a function under a shorter name",
 	"examples/script rate":             "a function under a shorter name",

@@ -39,8 +39,12 @@ func (k checker) selling() {
 
 func (k checker) comparables(of []rule.Comparable) {
 	for i, c := range of {
+		at := (*path)(nil).field("comparables").at(i)
 		if c.Product != "" {
-			k.known((*path)(nil).field("comparables").at(i).field("product"), "products", c.Product)
+			k.known(at.field("product"), "products", c.Product)
+		}
+		if _, given := c.FrameWorth.Get(); given && !c.Framed {
+			k.stray(at.field("frame_worth"), "what a frame is worth, of a print without one", "framed set to true beside it, or no frame_worth")
 		}
 	}
 }

@@ -109,7 +109,7 @@ func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[str
 	d := m.doc
 	items := make([]rule.Item, len(d.Products))
 	for i, p := range d.Products {
-		items[i] = rule.Item{ID: p.ID, Grid: grid, Today: p.Price, Comparables: comparables[p.ID]}
+		items[i] = rule.Item{ID: p.ID, Grid: grid, Today: p.Price, Size: p.paper(), Comparables: comparables[p.ID]}
 		for j := range d.Channels {
 			sale, err := m.sale(p, j)
 			if err != nil {
@@ -123,6 +123,14 @@ func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[str
 		}
 	}
 	return items, nil
+}
+
+// paper is the size of a print without mat and frame: its sheet, or else its image.
+func (p Product) paper() quoin.Size {
+	if p.Sheet.IsZero() {
+		return p.Image
+	}
+	return p.Sheet
 }
 
 func (d Document) asksWorst() bool { return asksWorst(d.Rules) }

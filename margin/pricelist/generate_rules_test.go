@@ -1,8 +1,12 @@
 package pricelist_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
+	"testing"
 
+	"example.com/quoin/margin/pricelist"
 	"pgregory.net/rapid"
 )
 
@@ -142,4 +146,121 @@ func (g *docGen) distinct(label string, atMost, greatest int) []int {
 
 func (g *docGen) someOf(label string, ids []string) []string {
 	return rapid.SliceOfNDistinct(rapid.SampledFrom(ids), 1, len(ids), rapid.ID[string]).Draw(g.t, label)
+}
+
+// genMarkets draws a document with a market rule whose rules of that kind have
+// options, and whose comparables say what these ask. Beside it stands the same
+// document without any of that.
+func genMarkets(t *rapid.T) (doc, plain []byte) {
+	g := &docGen{t: t}
+	plain = g.document()
+	of := genRead(t, plain)
+	if of["comparables"] == nil {
+		of["comparables"] = g.drawComparables()
+		of = genRead(t, genWritten(t, of))
+	}
+	others := genFields{"id": "others", "rule": "market", "strength": g.oneOf("others", "must", "prefer")}
+	g.drawBounds("market", others)
+	of["rules"] = append(of["rules"].([]any), any(others))
+	plain = genWritten(t, of)
+	of = genRead(t, plain)
+	for _, p := range of["products"].([]any) {
+		g.sometimes(60, p.(genFields), "sheet", func() any { return g.oneOf("sheet", "12 x 17 cm", "20 x 31 cm", "8 x 10 in") })
+		g.sometimes(40, p.(genFields), "image", func() any { return g.oneOf("image", "90 x 130 mm", "7 x 7 cm") })
+	}
+	for _, c := range of["comparables"].([]any) {
+		g.drawBeside(c.(genFields))
+	}
+	for _, r := range of["rules"].([]any) {
+		if rule := r.(genFields); rule["rule"] == "market" {
+			g.drawOptions(rule)
+		}
+	}
+	return genWritten(t, of), plain
+}
+
+// drawBeside draws what a comparable says beside its price.
+func (g *docGen) drawBeside(c genFields) {
+	g.sometimes(60, c, "seller", func() any { return g.oneOf("seller", "ada", "ben") })
+	g.sometimes(85, c, "size", func() any { return g.oneOf("size", "12 x 17 cm", "9 x 13 cm", "20 x 31 cm", "8 x 10 in") })
+	g.sometimes(50, c, "tax", func() any { return g.oneOf("tax", "20%", "7%", "0.055") })
+	g.sometimes(40, c, "postage", func() any { return g.fine("postage", 0, g.share(900)) })
+	g.sometimes(30, c, "postage_on_top", func() any { return g.written(g.number("postage on top", 0, g.share(700))) })
+	g.sometimes(20, c, "edition", func() any { return g.number("edition", 0, 99) })
+	g.sometimes(20, c, "signed", func() any { return true })
+	g.sometimes(20, c, "date", func() any { return "2026-05-02" })
+	if g.chance(25, "framed") {
+		c["framed"] = true
+		g.sometimes(70, c, "frame_worth", func() any { return g.written(g.number("frame worth", 0, g.share(3000))) })
+	}
+}
+
+// drawOptions draws exponents that leave fractions what they are.
+func (g *docGen) drawOptions(r genFields) {
+	g.sometimes(35, r, "min_sales", func() any { return g.number("min sales", 1, 5) })
+	g.sometimes(35, r, "min_venues", func() any { return g.number("min venues", 1, 3) })
+	g.sometimes(60, r, "by_seller", func() any { return g.chance(85, "by seller") })
+	g.sometimes(75, r, "basis", func() any {
+		basis := genFields{}
+		g.sometimes(60, basis, "tax", func() any { return g.oneOf("tax of the basis", "20%", "7%", "0") })
+		g.sometimes(60, basis, "exponent", func() any { return rapid.SampledFrom([]any{1, "1", 0, 2, "2.0"}).Draw(g.t, "exponent") })
+		return basis
+	})
+}
+
+func genRead(t *rapid.T, text []byte) genFields {
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.UseNumber()
+	var of genFields
+	if err := d.Decode(&of); err != nil {
+		t.Fatal(err)
+	}
+	return of
+}
+
+func genWritten(t *rapid.T, of genFields) []byte {
+	text, err := json.Marshal(of)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+// Market rules with options allow what the oracle finds that they allow.
+func TestMarketOptionsAgreeWithTheOracle(t *testing.T) {
+	t.Parallel()
+	told := 0
+	rapid.Check(t, func(t *rapid.T) {
+		doc, plain := genMarkets(t)
+		shop, err := readOracleShop(plain)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, plain)
+		}
+		w, err := newOracleWorks(shop)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var markets oracleMarkets
+		if err := json.Unmarshal(doc, &markets); err != nil {
+			t.Fatal(err)
+		}
+		w.askRules()
+		w.askMarkets(markets)
+		want := w.asked()
+		answer, err := pricelist.Price(doc)
+		if err != nil {
+			t.Fatalf("%v\n%s", err, doc)
+		}
+		got, err := json.Marshal(answer)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if compareAnswers(t, want, got); t.Failed() {
+			t.Logf("%s", doc)
+		}
+		if len(want.Products) > 0 && len(want.Dropped) == 0 {
+			told++
+		}
+	})
+	t.Logf("%d decided with all rules kept", told)
 }

@@ -182,30 +182,41 @@ func (w *warner) comparables() {
 // practice, and no threshold of statistics.
 const fewComparables = 5
 
+// ComparableLeftOut is the code of comparables that sold and yet do not count.
+const ComparableLeftOut quoin.Code = "comparable_left_out"
+
 func (w *warner) market(at quoin.Path, id string, market rule.Market, it rule.Item) {
 	venues := make(map[string]bool)
-	counted, unsold, venue := 0, 0, ""
-	for _, c := range it.Comparables {
-		if c.Sold < market.MinSold.Or(1) {
-			unsold++
-			continue
-		}
-		counted++
-		venues[c.Venue], venue = true, c.Venue
+	counting, unsold, leftOut := market.Counting(it)
+	for _, c := range counting {
+		venues[c.Venue] = true
 	}
 	if len(venues) == 1 {
+		venue := counting[0].Venue
 		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from %s", it.ID, venue),
 			"look at a second venue", "product", it.ID, "rule", id, "venue", venue)
 	}
-	if counted < fewComparables {
-		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold", plural(counted, "comparable"), it.ID),
+	if len(counting) < fewComparables {
+		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", plural(len(counting), "comparable"), it.ID, ifAny(leftOut, " and can be compared")),
 			fmt.Sprintf("collect at least %d before leaning on them", fewComparables),
-			"product", it.ID, "rule", id, "counted", strconv.Itoa(counted), "enough", strconv.Itoa(fewComparables))
+			"product", it.ID, "rule", id, "counted", strconv.Itoa(len(counting)), "enough", strconv.Itoa(fewComparables))
 	}
 	if unsold > 0 {
 		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s did not sell enough to count", plural(unsold, "comparable"), it.ID),
 			"leave asking prices out of it: they are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(unsold))
 	}
+	if leftOut > 0 {
+		w.warn(ComparableLeftOut, at.Field("basis"), fmt.Sprintf("%s of %s sold and cannot be brought to the basis", plural(leftOut, "comparable"), it.ID),
+			"give what a frame is worth, and sizes where there is an exponent; see that postage and frame leave something of the price",
+			"product", it.ID, "rule", id, "left_out", strconv.Itoa(leftOut))
+	}
+}
+
+func ifAny(n int, words string) string {
+	if n == 0 {
+		return ""
+	}
+	return words
 }
 
 // today warns of prices today that break a must rule, and of a choice by them

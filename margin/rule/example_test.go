@@ -389,3 +389,49 @@ func ExamplePattern() {
 	fmt.Println("between", p.Between[0][0], "and", p.Between[0][1], "modulo", p.Modulus, "one of", p.Endings)
 	// Output: between 12.00 and 15.00 modulo 1.00 one of [0.00 0.50]
 }
+
+// Two venues sell a print of 20 × 20 cm without tax. The harbour adds 20% and sends
+// a print of half its sides for 6.00 more; prices that grow with the sides are
+// twice as much for the product: 12.00 ÷ 1.2 × 2. The reed shelf frames its own.
+func ExampleMarket_RangeOf() {
+	it := rule.NewItem("bittern-square", exampleGrid())
+	it.Size = quoin.MustSize("20 x 20 cm")
+	it.Comparables = []rule.Comparable{
+		{
+			Venue: "harbour stall", Price: quoin.MustAmount("12.00"), Sold: 9, Size: quoin.MustSize("10 x 10 cm"), Tax: quoin.MustRate("20%"),
+			Postage: quoin.MustAmount("6.00"), PostageOnTop: quoin.MustAmount("6.00"),
+		},
+		{
+			Venue: "reed shelf", Price: quoin.MustAmount("70.00"), Sold: 2, Size: quoin.MustSize("20 x 20 cm"),
+			Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("46.00")),
+		},
+	}
+	k := rule.Market{To: quoin.MustRate("100%"), Basis: &rule.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}
+	from, to, ok := k.RangeOf(it)
+	fmt.Printf("%.2f %.2f %t\n", from, to, ok)
+	k.MinSales = quoin.Some[int64](5)
+	_, _, ok = k.RangeOf(it)
+	fmt.Println(ok)
+	// Output:
+	// 20.00 24.00 true
+	// false
+}
+
+// A frame of which nobody knows what it is worth cannot be taken off.
+func ExampleMarket_Counting() {
+	of := exampleComparables()
+	of[3].Framed = true
+	counting, unsold, leftOut := rule.Market{Basis: &rule.Basis{}}.Counting(rule.Item{Comparables: of})
+	fmt.Println(len(counting), unsold, leftOut)
+	// Output: 3 1 1
+}
+
+// Of 61.50 with postage, framed, without tax: (61.50 − 6.50 − 35.00) × 1.2.
+func ExampleBasis_Bring() {
+	of := rule.Comparable{
+		Price: quoin.MustAmount("61.50"), Postage: quoin.MustAmount("6.50"), Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("35.00")),
+	}
+	price, ok := rule.Basis{Tax: quoin.MustRate("20%")}.Bring(of, quoin.Size{})
+	fmt.Printf("%.2f %t\n", price, ok)
+	// Output: 24.00 true
+}

@@ -53,6 +53,7 @@ type Item struct {
 	ID          string
 	Grid        quoin.Grid
 	Today       quoin.Optional[quoin.Amount] // today's price
+	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
 	Comparables []Comparable                 // of this product
 	Offers      []Offer                      // one for each channel
 

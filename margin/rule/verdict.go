@@ -83,7 +83,7 @@ func (k Move) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
 }
 
 func (k Market) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
-	from, to, ok := k.Range(it.Comparables)
+	from, to, ok := k.RangeOf(it)
 	if !ok {
 		return nil
 	}

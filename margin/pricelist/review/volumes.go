@@ -15,7 +15,8 @@ import (
 type Volume struct {
 	Channel string `json:"channel"`
 	// Before and After are the contribution of an item at the last price and at the one
-	// to ask now.
+	// to ask now, before what the channel's period costs, which no sale more or less
+	// changes.
 	Before quoin.Amount `json:"before"`
 	After  quoin.Amount `json:"after"`
 	// Needed is how many have to be sold for each one before, before ÷ after; none where
@@ -90,8 +91,9 @@ func fixed(doc object, product string, price quoin.Amount) (pricelist.Lot, error
 	return lot, err
 }
 
-// contributions are what the last product of each lot keeps, channel by channel;
-// none where it has no such price.
+// contributions are what the last product of each lot keeps, channel by channel,
+// before the channel's period, which costs the same however much is sold; none where
+// it has no such price.
 func contributions(doc object, lots []pricelist.Lot) ([][]quoin.Amount, error) {
 	shop, err := pricelist.DecodeShop(write(with(doc, "products", nil)))
 	if err != nil {
@@ -109,7 +111,7 @@ func contributions(doc object, lots []pricelist.Lot) ([][]quoin.Amount, error) {
 				continue
 			}
 			for _, c := range p.Channels {
-				kept = append(kept, c.Statement.Contribution)
+				kept = append(kept, c.Statement.Contribution.Add(c.Statement.Selling))
 			}
 		}
 		out = append(out, kept)
