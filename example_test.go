@@ -309,3 +309,13 @@ func ExampleRange() {
 	fmt.Println(ink.Low, "to", ink.High, ink.IsZero())
 	// Output: 0.6 ml to 1.6 ml false
 }
+
+// A print of half the area at half the exponent costs 1 ÷ √2 of the price.
+func ExampleFactor_Power() {
+	half := quoin.MustFactor("0.5")
+	fmt.Println(half.Power(quoin.MustFactor("0.5")).Round(6, quoin.HalfUp))
+	fmt.Println(half.Power(quoin.MustFactor("3")))
+	// Output:
+	// 0.707107
+	// 0.125
+}
