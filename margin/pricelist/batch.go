@@ -25,8 +25,8 @@ type Batch struct {
 // Decide decides lots as they come and yields an answer for each, in their order,
 // or what is wrong with it: quoin.Problems with paths under lots[i], counted from 0,
 // or what the lots' own iterator yields. Cancelling the context ends it, and its
-// error is yielded last. However many lots there are, at most four for each worker
-// are kept; when the loop over the answers ends, so has all work.
+// error is yielded last. However many lots there are, some twenty for each worker are
+// kept at most; when the loop over the answers ends, so has all work.
 func (b Batch) Decide(ctx context.Context, s *Shop, lots iter.Seq2[Lot, error]) iter.Seq2[Answer, error] {
 	return b.run(ctx, s, func(yield func(job) bool) {
 		i := 0
@@ -60,6 +60,9 @@ type task struct {
 	job  job
 	done chan result
 }
+
+// ahead is how many lots wait for each worker, so that none is woken for a single one.
+const ahead = 16
 
 func (b Batch) run(ctx context.Context, s *Shop, jobs iter.Seq[job]) iter.Seq2[Answer, error] {
 	return func(yield func(Answer, error) bool) {
@@ -105,7 +108,7 @@ func (b Batch) parallel(ctx context.Context, s *Shop, jobs iter.Seq[job]) iter.S
 		var all sync.WaitGroup
 		defer all.Wait()
 		defer stop()
-		tasks, awaited := make(chan task), make(chan chan result, 3*b.Workers)
+		tasks, awaited := make(chan task, ahead*b.Workers), make(chan chan result, ahead*b.Workers)
 		all.Go(func() { feed(ctx, jobs, tasks, awaited) })
 		for range b.Workers {
 			all.Go(func() {
