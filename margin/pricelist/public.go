@@ -63,7 +63,8 @@ type Moved struct {
 	By    quoin.Rate   `json:"by"`
 	Keeps quoin.Amount `json:"keeps"`
 	// Volume is how many have to be sold for each one before; of a rise, how much
-	// of the volume is enough.
+	// of the volume is enough: contribution before ÷ after, both without what the
+	// channel's period costs.
 	Volume quoin.Optional[quoin.Factor] `json:"volume,omitzero"`
 }
 
@@ -115,9 +116,9 @@ func (p Public) standing(j int, o rule.Offer) InChannel {
 	s.near(p.zones[j], p.price())
 	s.BreakEven = p.covered(j, o.Sale, st)
 	c := p.channels[j]
-	s.Discount, s.Rise = p.deepest(c, o, st.Contribution), p.risen(o, st.Contribution)
+	s.Discount, s.Rise = p.deepest(c, o, st), p.risen(o, st)
 	tenth := p.discounted(c, o, perCent(10))
-	s.TenthOff = moved(perCent(10), st.Contribution, tenth.Sale.At(p.price()).Contribution)
+	s.TenthOff = moved(perCent(10), st, tenth.Sale.At(p.price()))
 	return s
 }
 
@@ -188,14 +189,14 @@ func (p Public) discounted(c channel.Channel, o rule.Offer, by quoin.Rate) rule.
 // deepest is the deepest discount, in whole per cent, that the rules which ask
 // something of this channel still bear at the price; none where they bear none,
 // or none asks anything.
-func (p Public) deepest(c channel.Channel, o rule.Offer, before quoin.Amount) *Moved {
+func (p Public) deepest(c channel.Channel, o rule.Offer, before margin.Statement) *Moved {
 	if _, asked := p.of.dec.Bears(p.at, o, p.price()); !asked {
 		return nil
 	}
-	bears := func(n int64) (quoin.Amount, bool) {
+	bears := func(n int64) (margin.Statement, bool) {
 		less := p.discounted(c, o, perCent(n))
 		holds, _ := p.of.dec.Bears(p.at, less, p.price())
-		return less.Sale.At(p.price()).Contribution, holds
+		return less.Sale.At(p.price()), holds
 	}
 	low, high := int64(0), int64(100)
 	for low+1 < high {
@@ -214,14 +215,17 @@ func (p Public) deepest(c channel.Channel, o rule.Offer, before quoin.Amount) *M
 }
 
 // risen is a price that is a tenth higher.
-func (p Public) risen(o rule.Offer, before quoin.Amount) *Moved {
+func (p Public) risen(o rule.Offer, before margin.Statement) *Moved {
 	by := perCent(10)
-	return moved(by, before, o.Sale.At(p.price().Times(by.OnePlus())).Contribution)
+	return moved(by, before, o.Sale.At(p.price().Times(by.OnePlus())))
 }
 
-func moved(by quoin.Rate, before, kept quoin.Amount) *Moved {
-	m := Moved{By: by, Keeps: kept}
-	if volume, ok := promo.VolumeNeeded(before, kept); ok && before.Sign() > 0 {
+// moved puts a statement beside the one before. What the channel's period costs is the
+// same however much is sold, and is left out of the volume.
+func moved(by quoin.Rate, was, is margin.Statement) *Moved {
+	m := Moved{By: by, Keeps: is.Contribution}
+	before := was.Contribution.Add(was.Selling)
+	if volume, ok := promo.VolumeNeeded(before, is.Contribution.Add(is.Selling)); ok && before.Sign() > 0 {
 		m.Volume = quoin.Some(volume)
 	}
 	return &m

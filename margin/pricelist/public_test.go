@@ -77,17 +77,17 @@ func TestOnePublicPrice(t *testing.T) {
 		{"the marketplace keeps", fmt.Sprintf("%.2f", market.Keeps), "5.00"},
 		{"an hour in the shop", places(shop.PerHour, 2), "84.30"}, // (6.43 + 2.00) ÷ 0.1
 		{"an hour in the marketplace", places(market.PerHour, 2), "70.00"},
-		// 10% off: 12.93 − 1.29 − 6.50, and 6.43 ÷ 5.14.
-		{"a tenth off in the shop", movedTo(shop.TenthOff), "10% keeps 5.14, volume 1.250973"},
+		// 10% off: 12.93 − 1.29 − 6.50; without the period's 0.50 it is 6.93 ÷ 5.64.
+		{"a tenth off in the shop", movedTo(shop.TenthOff), "10% keeps 5.14, volume 1.228723"},
 		// 12.93 − 2.59 − 6.50, and 5.00 ÷ 3.84.
 		{"a tenth off in the marketplace", movedTo(market.TenthOff), "10% keeps 3.84, volume 1.302083"},
-		// 15.807 is 15.81: 15.81 − 1.58 − 6.50, and 6.43 ÷ 7.73.
-		{"a rise in the shop", movedTo(shop.Rise), "10% keeps 7.73, volume 0.831824"},
+		// 15.807 is 15.81: 15.81 − 1.58 − 6.50, and 6.93 ÷ 8.23.
+		{"a rise in the shop", movedTo(shop.Rise), "10% keeps 7.73, volume 0.842041"},
 		// 15.81 − 3.16 − 6.50, and 5.00 ÷ 6.15.
 		{"a rise in the marketplace", movedTo(market.Rise), "10% keeps 6.15, volume 0.813008"},
 		// 11% off is 12.79, which leaves 12.79 − 1.28 − 6.50; 12% off, 12.65 − 1.27
-		// − 6.50 = 4.88, is too much.
-		{"the deepest discount in the shop", movedTo(shop.Discount), "11% keeps 5.01, volume 1.283433"},
+		// − 6.50 = 4.88, is too much; 6.93 ÷ 5.51.
+		{"the deepest discount in the shop", movedTo(shop.Discount), "11% keeps 5.01, volume 1.257713"},
 		// 14.23 − 2.85 − 6.50 = 4.88 already at 1%.
 		{"the deepest discount in the marketplace", movedTo(market.Discount), "none"},
 		// 30.00 ÷ (6.43 + 0.50), 100.00 ÷ 6.43.
@@ -301,7 +301,7 @@ func ExamplePublic() {
 	}
 	// Output:
 	// shop: floor 12.78, sets the price: false, keeps 6.43
-	//   11% off keeps 5.01, and takes 1.28 sales for each one now
+	//   11% off keeps 5.01, and takes 1.26 sales for each one now
 	//   period of 30.00 is covered by 4.3 sales
 	//   overhead of 100.00 is covered by 15.6 sales
 	// market: floor 14.37, sets the price: true, keeps 5.00
