@@ -128,11 +128,8 @@ type decided struct {
 }
 
 func (d *decided) answer() (Answer, error) {
-	a := d.outcome()
-	if len(d.dec.Conflict) > 0 {
-		a.Remedies = d.remedies(d.dec, d.items)
-	}
-	if err := d.products(&a, d.priced); err != nil {
+	a, err := d.reasoned()
+	if err != nil {
 		return a, err
 	}
 	if err := d.sells(&a); err != nil {
@@ -144,6 +141,15 @@ func (d *decided) answer() (Answer, error) {
 	}
 	a.Warnings = d.warnings(a)
 	return a, nil
+}
+
+// reasoned is an answer as far as it is about single products, with their reasons.
+func (d *decided) reasoned() (Answer, error) {
+	a := d.outcome()
+	if len(a.Conflict) > 0 {
+		a.Remedies = d.remedies(d.dec, d.items)
+	}
+	return a, d.products(&a, d.priced)
 }
 
 // outcome is an answer without its products.

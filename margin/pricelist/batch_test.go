@@ -218,3 +218,20 @@ func TestWarningsOfShopAndLot(t *testing.T) {
 		t.Errorf("a warning stands at %s", a.Warnings[0].Path)
 	}
 }
+
+// A product with more problems than are listed says so, as a document does: it is JSON
+// all the same.
+func TestProductsWithTooManyProblems(t *testing.T) {
+	var fields strings.Builder
+	for i := range 1500 {
+		fmt.Fprintf(&fields, `, "f%d": 1`, i)
+	}
+	text := strings.TrimSuffix(press, "}") + `, "products": [{"id": "heron"}, {"id": "rail"` + fields.String() + `}]}`
+	var got []string
+	for a, err := range (pricelist.Batch{}).Document(context.Background(), strings.NewReader(text)) {
+		got = append(got, told(a, err)...)
+	}
+	if len(got) != 1002 || got[0] != "heron" || got[1] != "unknown_field products[1].f0" || got[1001] != "more_problems " {
+		t.Errorf("%d, from %q to %q", len(got), got[:min(2, len(got))], got[len(got)-1])
+	}
+}

@@ -87,11 +87,15 @@ func (m *maker) allItems() ([]rule.Item, error) {
 		return nil, err
 	}
 	m.allTerms()
-	comparables := make(map[string][]rule.Comparable)
-	for _, c := range m.doc.Comparables {
-		comparables[c.Product] = append(comparables[c.Product], c)
+	return m.items(grid, m.shelves(grid, m.doc.asksWorst()), byProduct(m.doc.Comparables))
+}
+
+func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
+	out := make(map[string][]rule.Comparable)
+	for _, c := range comparables {
+		out[c.Product] = append(out[c.Product], c)
 	}
-	return m.items(grid, m.shelves(grid, m.doc.asksWorst()), comparables)
+	return out
 }
 
 // shelves are those of the channels, none where terms go by product.

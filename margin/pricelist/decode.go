@@ -26,11 +26,7 @@ func decode(data []byte) (Document, worked, error) {
 	d := decoder{json: newTokens(data)}
 	var doc Document
 	var w worked
-	switch err := d.whole(reflect.ValueOf(&doc).Elem()); {
-	case err == errFull:
-	case err != nil:
-		d.add(nil, syntaxProblem(err, len(data)))
-	default:
+	if d.read(reflect.ValueOf(&doc).Elem(), data) {
 		w = check(doc, &d.collector)
 	}
 	problems := d.all()
@@ -52,6 +48,21 @@ type decoder struct {
 }
 
 var errFull = errors.New("too many problems")
+
+// read reads all of a text into v. It returns false where that cannot be checked any
+// further: the text is no JSON, which is a problem, or has too many.
+func (d *decoder) read(v reflect.Value, text []byte) bool {
+	err := d.whole(v)
+	d.unread(err, text)
+	return err == nil
+}
+
+// unread makes what keeps a text from being read a problem.
+func (d *decoder) unread(err error, text []byte) {
+	if err != nil && err != errFull {
+		d.add(nil, syntaxProblem(err, len(text)))
+	}
+}
 
 // whole reads all of the text into v.
 func (d *decoder) whole(v reflect.Value) error {

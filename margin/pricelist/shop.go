@@ -56,8 +56,7 @@ func Open(doc Document) (*Shop, error) {
 func DecodeShop(data []byte) (*Shop, error) {
 	d := decoder{json: newTokens(data), open: true}
 	var doc Document
-	if err := d.whole(reflect.ValueOf(&doc).Elem()); err != nil {
-		d.add(nil, syntaxProblem(err, len(data)))
+	if !d.read(reflect.ValueOf(&doc).Elem(), data) {
 		return nil, located(data, d.all())
 	}
 	s, err := open(doc, &d.collector)
@@ -68,16 +67,9 @@ func DecodeShop(data []byte) (*Shop, error) {
 // itself; what it is in a shop is checked when it is decided.
 func DecodeLot(data []byte) (Lot, error) {
 	d := decoder{json: newTokens(data)}
-	lot := d.lot(len(data))
+	var lot Lot
+	d.read(reflect.ValueOf(&lot).Elem(), data)
 	return lot, located(data, d.all().Err())
-}
-
-// lot reads a lot from a text of some bytes.
-func (d *decoder) lot(size int) (lot Lot) {
-	if err := d.whole(reflect.ValueOf(&lot).Elem()); err != nil && err != errFull {
-		d.add(nil, syntaxProblem(err, size))
-	}
-	return lot
 }
 
 func open(doc Document, c *collector) (*Shop, error) {
@@ -88,7 +80,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 	if err := c.all().Err(); err != nil {
 		return nil, err
 	}
-	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: make(map[string][]rule.Comparable)}
+	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: byProduct(k.doc.Comparables)}
 	m, err := s.doc.maker()
 	if err != nil {
 		return nil, problems(err)
@@ -101,9 +93,6 @@ func open(doc Document, c *collector) (*Shop, error) {
 		m.kinds[j] = terms.Worst()
 	}
 	s.maker, s.shelves = *m, m.shelves(s.grid, s.worst)
-	for _, c := range s.doc.Comparables {
-		s.known[c.Product] = append(s.known[c.Product], c)
-	}
 	s.schemas.schema(reflect.TypeFor[Lot]()) // and all that it holds
 	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
 	return s, nil
@@ -193,17 +182,15 @@ func (d *desk) checked(lot Lot, c *collector, bare bool) (Answer, error) {
 		return Answer{}, problems(err)
 	}
 	all := &decided{worked: w, maker: m, items: items, dec: dec}
-	a := all.outcome()
 	if bare {
+		a := all.outcome()
 		return a, problems(all.products(&a, all.bare))
 	}
-	if len(dec.Conflict) > 0 {
-		a.Remedies = all.remedies(dec, items)
-	}
-	if err := all.products(&a, all.priced); err != nil {
+	a, err := all.reasoned()
+	if err != nil {
 		return Answer{}, problems(err)
 	}
-	a.Warnings = all.lotWarnings(a, len(d.doc.Rules), d.schemas)
+	a.Warnings = all.lotWarnings(a, len(d.doc.Rules))
 	return a, nil
 }
 
@@ -246,7 +233,7 @@ func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
 // work works out the products of a lot, with what the shop's supplies came to.
 func (d *desk) work(doc Document, c *collector) worked {
 	w := &worker{
-		worked: worked{Document: doc, given: doc, origins: d.doc.origins, laidOut: c.layouts, supplyAt: d.doc.supplyAt}, collector: c,
+		worked: worked{Document: doc, given: doc, origins: d.doc.origins, laidOut: c.layouts, types: c.schemas, supplyAt: d.doc.supplyAt}, collector: c,
 		supply: d.maker.places, shared: true,
 	}
 	w.products()

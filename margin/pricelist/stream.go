@@ -68,8 +68,8 @@ func lower(err error, by int) error {
 // read decodes and decides a lot.
 func (d *desk) read(text []byte, bare bool) (Answer, error) {
 	dec := decoder{json: newTokens(text), collector: *d.collector()}
-	lot, problems := dec.lot(len(text)), len(dec.problems)
-	if problems > 0 && dec.problems[problems-1].Code == BadJSON {
+	var lot Lot
+	if !dec.read(reflect.ValueOf(&lot).Elem(), text) {
 		return Answer{}, located(text, dec.all())
 	}
 	a, err := d.checked(lot, &dec.collector, bare)
@@ -218,7 +218,8 @@ func (d *desk) readProduct(text []byte, i int, bare bool) (Answer, error) {
 		err = dec.value(t, at, field{}, reflect.ValueOf(&lot.Products[0]).Elem())
 	}
 	if err != nil {
-		return Answer{}, quoin.Problems{syntaxProblem(err, len(text))}
+		dec.unread(err, text)
+		return Answer{}, renumbered(dec.all(), i)
 	}
 	a, err := d.checked(lot, &dec.collector, bare)
 	return a, renumbered(err, i)

@@ -46,8 +46,15 @@ type warner struct {
 	schemas
 }
 
+func (d *decided) warner(a Answer) *warner {
+	return &warner{
+		maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
+		items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: d.types,
+	}
+}
+
 func (d *decided) warnings(a Answer) quoin.Problems {
-	w := &warner{maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: d.types}
+	w := d.warner(a)
 	w.rates()
 	w.waste()
 	w.ink()
@@ -67,7 +74,7 @@ func (d *decided) warnings(a Answer) quoin.Problems {
 
 // shopWarnings are those of a shop whose products are still to come.
 func (d *decided) shopWarnings() quoin.Problems {
-	w := &warner{doc: d.Document, given: d.given, supplyAt: d.supplyAt, schemas: d.types}
+	w := d.warner(Answer{})
 	w.rates()
 	w.waste()
 	w.fees()
@@ -78,8 +85,8 @@ func (d *decided) shopWarnings() quoin.Problems {
 
 // lotWarnings are those of the products of a lot, whose rules follow after so many
 // of its shop.
-func (d *decided) lotWarnings(a Answer, rules int, known schemas) quoin.Problems {
-	w := &warner{maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt, items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: known}
+func (d *decided) lotWarnings(a Answer, rules int) quoin.Problems {
+	w := d.warner(a)
 	for i := range d.Products {
 		w.rate((*path)(nil).field("products").at(i), reflect.ValueOf(d.Products[i]))
 	}
