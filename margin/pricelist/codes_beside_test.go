@@ -280,7 +280,7 @@ func tried(change func(*trial.Period)) func() error {
 // lastYear is a shop in which a sheet costs 4.00, the channel takes 10%, and a sale
 // is to leave 5.00.
 const lastYear = `{
- "version": 1, "currency": "EUR", "price_limit": "200.00",
+ "version": 1, "currency": "EUR", "choose": "least", "price_limit": "200.00",
  "supplies": [{"id": "paper", "quantity": "1 sheet", "price": "4.00"}],
  "products": [{"id": "heron", "bill": [{"supply": "paper", "quantity": "1 sheet"}]}],
  "channels": [{"id": "web", "fees": [{"name": "commission", "rate": "10%"}]}],

@@ -507,10 +507,10 @@ func (w *oracleWorks) pick(product int, numbers []int) int {
 	switch {
 	case w.shop.Choose == "greatest":
 		return numbers[len(numbers)-1]
-	case w.shop.Choose == "nearest" && today.given():
-		return w.nearest(numbers, today.r)
-	default:
+	case w.shop.Choose == "least" || !today.given():
 		return numbers[0]
+	default:
+		return w.nearest(numbers, today.r)
 	}
 }
 

@@ -5,24 +5,31 @@ import "example.com/quoin"
 // choose takes a price of each item out of what is left, which holds no more after
 // it: each choice of the nearest is left alone in its set.
 func (m *remains) choose(choose Choice) ([]quoin.Amount, error) {
-	if choose == Nearest {
+	end := Set.Least
+	switch choose {
+	case Greatest:
+		end = Set.Greatest
+	case Least:
+	default:
 		return m.nearest()
 	}
 	out := make([]quoin.Amount, len(m.sets))
 	for i, s := range m.sets {
-		if choose == Greatest {
-			out[i], _ = s.Greatest()
-		} else {
-			out[i], _ = s.Least()
-		}
+		out[i], _ = end(s)
 	}
 	return out, nil
 }
 
 func (m *remains) nearest() ([]quoin.Amount, error) {
 	out := make([]quoin.Amount, len(m.sets))
-	m.waits = m.newWaits()
+	if len(m.pairs) > 0 {
+		m.waits = m.newWaits()
+	}
 	for i := range m.sets {
+		if len(m.with(i)) == 0 {
+			out[i] = m.sets[i].nearest(m.items[i].Today)
+			continue
+		}
 		var err error
 		if out[i], err = m.fix(i); err != nil {
 			return nil, err
@@ -77,12 +84,20 @@ func (s Set) nearest(p quoin.Optional[quoin.Amount]) quoin.Amount {
 	if !given {
 		return s.grid.Price(s.first())
 	}
-	below, lower := s.Prev(today)
-	above, higher := s.Next(today)
-	if !higher || lower && today.Sub(below).Cmp(above.Sub(today)) <= 0 {
-		return below
+	at := s.grid.Ceil(today)
+	above, higher := s.next(at)
+	below, lower := s.prev(at - 1)
+	switch {
+	case !higher:
+		return s.grid.Price(below)
+	case !lower:
+		return s.grid.Price(above)
 	}
-	return above
+	low, high := s.grid.Price(below), s.grid.Price(above)
+	if !high.Equal(today) && today.Sub(low).Cmp(high.Sub(today)) <= 0 {
+		return low
+	}
+	return high
 }
 
 // waits says where the move of an item need not go on while prices are chosen in

@@ -11,19 +11,19 @@ import (
 type Choice string
 
 const (
-	Least    Choice = "least"    // the least of each product; also when empty
+	// Nearest takes the price nearest to today's; also when empty. A price that keeps
+	// the rules stays as it is. Ties go down, product by product in order, each choice
+	// pruning the rest before the next; a product without a price today takes its
+	// least. A price with which the products after it would be left none, as rings of
+	// ladders can have, is passed over.
+	Nearest  Choice = "nearest"
+	Least    Choice = "least"    // the least of each product
 	Greatest Choice = "greatest" // the greatest of each product
-	// Nearest takes the price nearest to today's, ties going down, product by
-	// product in order, each choice pruning the rest before the next; a
-	// product without a price today takes its least. A price with which the
-	// products after it would be left none, as rings of ladders can have, is
-	// passed over.
-	Nearest Choice = "nearest"
 )
 
 // UnmarshalText reads least, greatest or nearest.
 func (c *Choice) UnmarshalText(text []byte) (err error) {
-	*c, err = quoin.Word(string(text), Least, Greatest, Nearest)
+	*c, err = quoin.Word(string(text), Nearest, Least, Greatest)
 	return err
 }
 

@@ -305,14 +305,14 @@ func ExampleChoice() {
 	it := exampleItem()
 	it.Today = quoin.Some(quoin.MustAmount("26.00"))
 	rules := []rule.Rule{{ID: "27 stay", Kind: rule.Contribution{AtLeast: quoin.MustAmount("27.00")}}}
-	for _, choose := range []rule.Choice{rule.Least, rule.Greatest, rule.Nearest} {
+	for _, choose := range []rule.Choice{rule.Nearest, rule.Least, rule.Greatest} {
 		d, _ := rule.Decide([]rule.Item{it}, rules, choose)
 		fmt.Println(choose, d.Prices[0])
 	}
 	// Output:
+	// nearest 27.00
 	// least 22.50
 	// greatest 40.00
-	// nearest 27.00
 }
 
 // A rule of one's own: prints for collectors begin at 30.00. It has no place in a

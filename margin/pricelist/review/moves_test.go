@@ -26,7 +26,7 @@ func TestMoves(t *testing.T) {
 		{"a step that ends well", "10.00", "25%", rules(`{"id": "ends", "rule": "ending", "of": ["0.90"]}`), "wait 11.90 13.90: last_price_breaks_rules rule=ends rule=keeps beyond_move by=39% at_most=25% step_breaks_rules price=11.90; keeps 3.72 of 5.00"},
 		{"no step that ends well", "13.00", "25%", rules(`{"id": "tens", "rule": "ending", "of": ["0.00"], "modulus": "10.00"}`), "wait 13.00 20.00: last_price_breaks_rules rule=tens rule=keeps beyond_move by=53.85% at_most=25% no_step price=13.00; tens 3.00 of 0.00, keeps 4.60 of 5.00"},
 		{"the document's own bound", "10.00", "25%", rules(`{"id": "calm", "rule": "move", "at_most": "10%"}`), "wait 11.00 13.50: last_price_breaks_rules rule=keeps beyond_move by=35% at_most=10% step_breaks_rules price=11.00; keeps 3.00 of 5.00"},
-		{"nearest to the last", "20.00", "25%", append(dearer[:4:4], `"version": 1,`, `"version": 1, "choose": "nearest",`), "stay 20.00 20.00: last_price_still_holds; "},
+		{"nearest to the last", "20.00", "25%", append(dearer[:4:4], `"choose": "least",`, ``), "stay 20.00 20.00: last_price_still_holds; "},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			last := map[string]quoin.Amount{"heron": amount(c.last)}

@@ -15,7 +15,7 @@ import (
 //
 //	price − paper − fee × price ≥ 5.00
 const small = `{
- "version": 1, "currency": "EUR", "price_limit": "200.00",
+ "version": 1, "currency": "EUR", "price_limit": "200.00", "choose": "least",
  "supplies": [{"id": "paper", "quantity": "1 sheet", "price": "4.00"}],
  "products": [{"id": "heron", "bill": [{"supply": "paper", "quantity": "1 sheet"}]}],
  "channels": [{"id": "web", "fees": [{"name": "commission", "rate": "10%"}]}],
