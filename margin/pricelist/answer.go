@@ -187,7 +187,7 @@ func (d *decided) sells(a *Answer) (err error) {
 	if a.Fairs, err = d.fairs(a.Products); err != nil {
 		return err
 	}
-	a.Sets, err = d.sets(d.items, d.dec.Prices, d.maker)
+	a.Sets, err = d.sets(d.dec.Prices, d.maker)
 	return err
 }
 

@@ -15,8 +15,8 @@ type SetPrice struct {
 	ID      string `json:"id"`
 	Name    string `json:"name,omitempty"`
 	Channel string `json:"channel"`
-	// Apart is what its products cost by themselves, Expected what an average buyer
-	// of the set would have kept the shop without it, in orders of their own.
+	// Apart is what its products cost by themselves. Expected is what the shop keeps of
+	// an average buyer without the set: each product in an order of its own, of one item.
 	Apart    quoin.Amount `json:"apart"`
 	Expected quoin.Amount `json:"expected"`
 	// Least is the least price at which one set, in one order, keeps at least as
@@ -35,7 +35,7 @@ type SetPrice struct {
 const StepExpected quoin.StepCode = "expected_apart"
 
 // sets finds the least price of each set.
-func (d worked) sets(items []rule.Item, prices []quoin.Amount, m *maker) ([]SetPrice, error) {
+func (d worked) sets(prices []quoin.Amount, m *maker) ([]SetPrice, error) {
 	var out []SetPrice
 	for n, s := range d.Sets {
 		j := d.channelIndex(s.Channel)
@@ -44,12 +44,13 @@ func (d worked) sets(items []rule.Item, prices []quoin.Amount, m *maker) ([]SetP
 			one.Apart = one.Apart.Add(prices[d.index(p)])
 		}
 		one.Apart = d.Currency.Round(one.Apart, quoin.HalfUp)
-		one.expects(s, quoin.InList("sets", n), func(product string) quoin.Amount {
-			i := d.index(product)
-			st := items[i].Offers[j].Sale.At(prices[i])
-			return st.Contribution.Add(st.Selling)
-		})
-		sale, err := d.together(s, d.Channels[j], m)
+		kept, err := d.keptApart(s, j, prices, m)
+		if err != nil {
+			return nil, err
+		}
+		one.expects(s, quoin.InList("sets", n), kept)
+		// Promotions that name products do not speak of the set.
+		sale, err := d.inOneOrder(d.Channels[j].For(s.ID), m, s.Products...)
 		if err != nil {
 			return nil, err
 		}
@@ -88,30 +89,48 @@ func (d worked) gridOf(n int) (quoin.Grid, error) {
 }
 
 // expects adds up what buyers of the set would have kept the shop without it.
-func (s *SetPrice) expects(set Set, at quoin.Path, kept func(product string) quoin.Amount) {
+func (s *SetPrice) expects(set Set, at quoin.Path, kept map[string]quoin.Amount) {
 	var pairs []quoin.Operand
 	for k, a := range set.apart() {
 		for _, p := range a.Products {
-			s.Expected = s.Expected.Add(kept(p).Part(a.Share))
+			s.Expected = s.Expected.Add(kept[p].Part(a.Share))
 			share := quoin.GivenOr("share", at.FieldAt("apart", k), a.Share.Figure(), len(set.Apart) > 0)
-			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept(p).Figure()), share)
+			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept[p].Figure()), share)
 		}
 	}
 	s.Explanation = because(func(t *quoin.Trail) { t.On(set.ID).Weighted(StepExpected, at, pairs...) })
 }
 
-// together is the sale of one set in an order: the goods of its products' orders
-// added up, and the terms of one order of one item. Promotions that name products
-// do not speak of it.
-func (d worked) together(s Set, c channel.Channel, m *maker) (margin.Sale, error) {
-	c = c.For(s.ID)
+// keptApart is what an order of one of each product that buyers would take without the set
+// keeps in channel j.
+func (d worked) keptApart(s Set, j int, prices []quoin.Amount, m *maker) (map[string]quoin.Amount, error) {
+	kept := make(map[string]quoin.Amount)
+	for _, a := range s.apart() {
+		for _, p := range a.Products {
+			if _, known := kept[p]; known {
+				continue
+			}
+			sale, err := d.inOneOrder(d.Channels[j].For(p), m, p)
+			if err != nil {
+				return nil, err
+			}
+			kept[p] = sale.At(prices[d.index(p)]).Contribution
+		}
+	}
+	return kept, nil
+}
+
+// inOneOrder is the sale of one of each product together: one order of one item, in each
+// kind of order of the channel, whose goods are those of an order of each added up. What
+// the channel's period costs, and the shop's overhead, are left out.
+func (d worked) inOneOrder(c channel.Channel, m *maker, products ...string) (margin.Sale, error) {
 	c.Orders = slices.Clone(c.Orders)
 	for i := range c.Orders {
 		c.Orders[i].Items = 1
 	}
 	terms := c.Terms(d.Currency)
 	sum := margin.Sale{Terms: terms, Goods: make([]quoin.Amount, terms.Orders()), IncomeTax: d.IncomeTax}
-	for _, id := range s.Products {
+	for _, id := range products {
 		p := d.Products[d.index(id)]
 		goods, err := m.goods(p, c, margin.Packed{Bill: p.Packing[c.Packing]})
 		if err != nil {

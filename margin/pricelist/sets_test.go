@@ -79,6 +79,37 @@ func TestLeastPriceOfASet(t *testing.T) {
 	}
 }
 
+// A set of two prints at 24.00 that cost 5.00 each, sent for 8.00. Bought apart they are two
+// orders, and each keeps 24.00 − 5.00 − 8.00 = 11.00, however many items an order of
+// the channel holds otherwise; so the set has to keep 22.00, and 40.00 − 10.00 − 8.00 does.
+func TestASetIsComparedWithOrders(t *testing.T) {
+	document := func(orders, apart string) string {
+		return `{"version": 1, "currency": "EUR", "price_limit": "90.00",
+		"supplies": [{"id": "print", "quantity": "1 piece", "price": "5.00"}],
+		"products": [
+			{"id": "heron", "price": "24.00", "bill": [{"supply": "print", "quantity": "1 piece"}]},
+			{"id": "crane", "price": "24.00", "bill": [{"supply": "print", "quantity": "1 piece"}]},
+			{"id": "framed", "price": "50.00", "bill": [{"supply": "print", "quantity": "1 piece"}]}],
+		"channels": [{"id": "shop", "orders": ` + orders + `}],
+		"sets": [{"id": "pair", "channel": "shop", "products": ["heron", "crane"]` + apart + `}]}`
+	}
+	for _, c := range []struct{ what, orders, apart, want string }{
+		{"orders of one item", `[{"postage": "8.00"}]`, ``, "apart 48.00, expected 22.0000, least 40.00 keeps 22.0000, saves 0.166667"},
+		{"orders of four", `[{"items": 4, "postage": "8.00"}]`, ``, "apart 48.00, expected 22.0000, least 40.00 keeps 22.0000, saves 0.166667"},
+		// Half of the orders go for 8.00 and half for 4.00: 6.00 on average, 13.00 each apart, and
+		// 42.00 − 10.00 − 6.00 = 26.00.
+		{"two kinds of order", `[{"share": "50%", "items": 4, "postage": "8.00"}, {"share": "50%", "items": 1, "postage": "4.00"}]`, ``,
+			"apart 48.00, expected 26.0000, least 42.00 keeps 26.0000, saves 0.125000"},
+		// Half of the buyers would take the framed print, which keeps 50.00 − 5.00 − 8.00 = 37.00.
+		{"buyers who would take what is not in the set", `[{"items": 4, "postage": "8.00"}]`, `, "apart": [{"share": "50%", "products": ["framed"]}]`,
+			"apart 48.00, expected 18.5000, least 36.50 keeps 18.5000, saves 0.239583"},
+	} {
+		if got := setFigures(decidedShop(t, document(c.orders, c.apart)).Sets[0]); got != c.want {
+			t.Errorf("%s:\n%s, want\n%s", c.what, got, c.want)
+		}
+	}
+}
+
 // Up to twice the limit is considered for two prints: 70.00 here. Where the shop
 // takes all that is above 30.00, no price keeps what they keep apart.
 func TestASetWithoutAPrice(t *testing.T) {
