@@ -41,13 +41,30 @@ type InChannel struct {
 	// BreakEven is how many have to be sold here for each cost that does not hang
 	// on a single sale.
 	BreakEven []Covered `json:"break_even,omitempty"`
-	// Discount is the deepest discount that the rules on channels bear here; none
-	// where they bear none, or ask nothing. TenthOff is a tenth off the items of every
-	// order, Rise a price a tenth higher.
-	Discount *Moved `json:"discount,omitempty"`
-	TenthOff *Moved `json:"tenth_off,omitempty"`
-	Rise     *Moved `json:"rise,omitempty"`
+	// Discount is the deepest discount at which the rules on channels hold here and a
+	// sale contributes no less than nothing; none where even 1% is too much. TenthOff is
+	// a tenth off the items of every order, Rise a price a tenth higher.
+	Discount *Deepest `json:"discount,omitempty"`
+	TenthOff *Moved   `json:"tenth_off,omitempty"`
+	Rise     *Moved   `json:"rise,omitempty"`
 }
+
+// Deepest is the deepest discount, and what one per cent more would break.
+type Deepest struct {
+	Moved
+	// StoppedBy says which bound it was; empty where even 99% off passes neither.
+	StoppedBy Bound `json:"stopped_by,omitempty"`
+	// Rules are the ids of the rules that one per cent more would break.
+	Rules []string `json:"rules,omitempty"`
+}
+
+// Bound says what ends a discount.
+type Bound string
+
+const (
+	ByRule Bound = "rule" // a kept rule on channels would no longer hold
+	ByLoss Bound = "loss" // a sale would contribute less than nothing
+)
 
 // Covered is a cost and how many items have to be sold for it, before it; none
 // where an item contributes nothing.
@@ -186,32 +203,40 @@ func (p Public) discounted(c channel.Channel, o rule.Offer, by quoin.Rate) rule.
 	return less
 }
 
-// deepest is the deepest discount, in whole per cent, that the rules which ask
-// something of this channel still bear at the price; none where they bear none,
-// or none asks anything.
-func (p Public) deepest(c channel.Channel, o rule.Offer, before margin.Statement) *Moved {
-	if _, asked := p.of.dec.Bears(p.at, o, p.price()); !asked {
-		return nil
-	}
-	bears := func(n int64) (margin.Statement, bool) {
+// mostOff is the deepest discount considered, in per cent.
+const mostOff = 99
+
+// deepest is the deepest discount, in whole per cent, that neither the rules on this
+// channel nor a loss forbid at the price; nil where 1% is too much.
+func (p Public) deepest(c channel.Channel, o rule.Offer, before margin.Statement) *Deepest {
+	off := func(n int64) (st margin.Statement, broken []string, ok bool) {
 		less := p.discounted(c, o, perCent(n))
-		holds, _ := p.of.dec.Bears(p.at, less, p.price())
-		return less.Sale.At(p.price()), holds
+		broken, _ = p.of.dec.Bears(p.at, less, p.price())
+		st = less.Sale.At(p.price())
+		return st, broken, len(broken) == 0 && st.Contribution.Sign() >= 0
 	}
-	low, high := int64(0), int64(100)
+	low, high := int64(0), int64(mostOff+1)
 	for low+1 < high {
 		middle := (low + high) / 2
-		if _, ok := bears(middle); ok {
+		if _, _, ok := off(middle); ok {
 			low = middle
 		} else {
 			high = middle
 		}
 	}
-	kept, ok := bears(low)
+	kept, _, ok := off(low)
 	if low == 0 || !ok {
 		return nil
 	}
-	return moved(perCent(low), before, kept)
+	d := &Deepest{Moved: *moved(perCent(low), before, kept)}
+	if high > mostOff {
+		return d
+	}
+	d.StoppedBy = ByLoss
+	if _, d.Rules, _ = off(high); len(d.Rules) > 0 {
+		d.StoppedBy = ByRule
+	}
+	return d
 }
 
 // risen is a price that is a tenth higher.

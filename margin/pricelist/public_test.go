@@ -40,6 +40,20 @@ func movedTo(m *pricelist.Moved) string {
 	return fmt.Sprintf("%s keeps %.2f, volume %s", m.By, m.Keeps, places(m.Volume, 6))
 }
 
+func offBy(d *pricelist.Deepest) string {
+	if d == nil {
+		return "none"
+	}
+	text := movedTo(&d.Moved)
+	if d.StoppedBy != "" {
+		text += ", stopped by " + string(d.StoppedBy)
+	}
+	for _, id := range d.Rules {
+		text += " " + id
+	}
+	return text
+}
+
 // A print of goods of 4.00 and six minutes of own time at 20.00 an hour, so 6.00,
 // through an own shop that takes 10% and costs 30.00 a month over 60 prints, and a
 // marketplace that takes 20% and 12.00 a month over 24 orders. All invented.
@@ -87,9 +101,9 @@ func TestOnePublicPrice(t *testing.T) {
 		{"a rise in the marketplace", movedTo(market.Rise), "10% keeps 6.15, volume 0.813008"},
 		// 11% off is 12.79, which leaves 12.79 − 1.28 − 6.50; 12% off, 12.65 − 1.27
 		// − 6.50 = 4.88, is too much; 6.93 ÷ 5.51.
-		{"the deepest discount in the shop", movedTo(shop.Discount), "11% keeps 5.01, volume 1.257713"},
+		{"the deepest discount in the shop", offBy(shop.Discount), "11% keeps 5.01, volume 1.257713, stopped by rule five are left"},
 		// 14.23 − 2.85 − 6.50 = 4.88 already at 1%.
-		{"the deepest discount in the marketplace", movedTo(market.Discount), "none"},
+		{"the deepest discount in the marketplace", offBy(market.Discount), "none"},
 		// 30.00 ÷ (6.43 + 0.50), 100.00 ÷ 6.43.
 		{"break-even of the shop", covers(shop), "period channels[0].period 30.00 4.329004; overhead overhead 100.00 15.552100"},
 		// 12.00 ÷ (5.00 + 0.50), 100.00 ÷ 5.00.
@@ -242,7 +256,7 @@ func TestNothingKept(t *testing.T) {
 		"break-even": {covers(s), "period channels[0].period 5.00 none"},
 		"tenth off":  {movedTo(s.TenthOff), "10% keeps -1.50, volume none"},
 		"rise":       {movedTo(s.Rise), "10% keeps 0.50, volume none"},
-		"discount":   {movedTo(s.Discount), "none"}, // no rule on channels asks anything
+		"discount":   {offBy(s.Discount), "none"}, // it loses money already
 		"an hour":    {places(s.PerHour, 2), "none"},
 		"floor":      {fmt.Sprint(places(s.Floor, 2), " ", s.Silent), "none true"},
 	} {
@@ -263,7 +277,7 @@ func TestDiscountPastFreeShipping(t *testing.T) {
 		"rules": [{"id": "from", "rule": "price", "at_least": "25.00"}, {"id": "left", "rule": "contribution", "at_least": "17.00"}]}`)
 	d := a.Products[0].Public.Channels()[0].Discount
 	if d == nil || !d.By.Equal(quoin.MustRate("16%")) && !d.By.Equal(quoin.MustRate("36%")) || !d.Keeps.Equal(quoin.MustAmount("17.00")) {
-		t.Errorf("discount: %s", movedTo(d))
+		t.Errorf("discount: %s", offBy(d))
 	}
 }
 
@@ -274,11 +288,60 @@ func TestDiscountBesideAPromotion(t *testing.T) {
 		"channels": [{"id": "shop", "promotion": "10%"}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "20.00"}, {"id": "left", "rule": "contribution", "at_least": "9.00"}]}`)
 	s := a.Products[0].Public.Channels()[0]
-	if got := movedTo(s.Discount); got != "50% keeps 9.00, volume 2.000000" {
+	if got := offBy(s.Discount); got != "50% keeps 9.00, volume 2.000000, stopped by rule left" {
 		t.Errorf("discount: %s", got)
 	}
 	if got := movedTo(s.TenthOff); got != "10% keeps 16.20, volume 1.111111" {
 		t.Errorf("a tenth off: %s", got)
+	}
+}
+
+// A discount ends where a rule breaks, or where a sale would contribute less than
+// nothing, whichever comes first, and says which.
+func TestWhatStopsADiscount(t *testing.T) {
+	for _, c := range []struct{ what, cost, channel, rules, want string }{
+		// A print at 20.00 that costs 8.00. A multiple of the cost looks at the price alone: at 61%
+		// off buyers pay 7.80, and each sale loses 0.20.
+		{"a multiple of cost does not see it", "8.00", ``, `{"id": "twice", "rule": "cost_multiple", "at_least": "2"}`, "60% keeps 0.00, volume none, stopped by loss"},
+		{"no rule asks anything", "8.00", ``, ``, "60% keeps 0.00, volume none, stopped by loss"},
+		{"a rule comes first", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}`, "50% keeps 2.00, volume 6.000000, stopped by rule two stay"},
+		// 59% off leaves 8.20, and 0.20 of it is 2.4%; 8.00 at 60% leaves nothing, and no share of it.
+		{"a margin of nothing is as deep as no loss", "8.00", ``, `{"id": "some", "rule": "gross_margin", "at_least": "1%"}`, "59% keeps 0.20, volume 60.000000, stopped by rule some"},
+		{"two rules at once", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}, {"id": "a fifth", "rule": "gross_margin", "at_least": "20%"}`,
+			"50% keeps 2.00, volume 6.000000, stopped by rule two stay a fifth"},
+		// Postage of 4.00 counts: 12.00 − 8.00 − 4.00 at 40% off.
+		{"postage is a loss too", "8.00", `"orders": [{"postage": "4.00"}]`, ``, "40% keeps 0.00, volume none, stopped by loss"},
+		{"it loses money already", "21.00", ``, ``, "none"},
+		// What costs nothing never loses: 0.20 is left of 99% off.
+		{"nothing stops it", "0.00", ``, ``, "99% keeps 0.20, volume 100.000000"},
+	} {
+		channel := `{"id": "shop"}`
+		if c.channel != "" {
+			channel = `{"id": "shop", ` + c.channel + `}`
+		}
+		a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00",
+			"supplies": [{"id": "kit", "quantity": "1 kit", "price": "`+c.cost+`"}],
+			"products": [{"id": "card", "price": "20.00", "bill": [{"supply": "kit", "quantity": "1 kit"}]}],
+			"channels": [`+channel+`], "rules": [`+c.rules+`]}`)
+		if got := offBy(a.Products[0].Public.Channels()[0].Discount); got != c.want {
+			t.Errorf("%s: %s, want %s", c.what, got, c.want)
+		}
+	}
+}
+
+// The discount comes off before codes and what they are tested at. A code of 5.00 from
+// 18.00 on: at 20.00 buyers pay 15.00. With 10% off 18.00 still get the code, 13.00; with 11% off
+// 17.80 do not. A rule that 13.00 stay holds down to 35%, 13.00 without the code, and from 11% on.
+func TestDiscountBeforeCodes(t *testing.T) {
+	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card", "price": "20.00"}],
+		"channels": [{"id": "shop", "orders": [{"codes": ["five"]}], "promotions": [{"id": "five", "amount": "5.00", "from": "18.00"}]}],
+		"rules": [{"id": "left", "rule": "contribution", "at_least": "13.00"}]}`)
+	s := a.Products[0].Public.Channels()[0]
+	if got := movedTo(s.TenthOff); got != "10% keeps 13.00, volume 1.153846" {
+		t.Errorf("a tenth off: %s", got)
+	}
+	if got := offBy(s.Discount); got != "35% keeps 13.00, volume 1.153846, stopped by rule left" {
+		t.Errorf("discount: %s", got)
 	}
 }
 

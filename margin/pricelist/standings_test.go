@@ -14,6 +14,9 @@ func standings(p pricelist.Priced) []pricelist.InChannel {
 	out := p.Public.Channels()
 	slices.SortFunc(out, func(a, b pricelist.InChannel) int { return strings.Compare(a.Channel, b.Channel) })
 	for i := range out {
+		if d := out[i].Discount; d != nil {
+			slices.Sort(d.Rules)
+		}
 		for j := range out[i].BreakEven {
 			out[i].BreakEven[j].Path = ""
 		}

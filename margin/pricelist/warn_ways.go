@@ -108,7 +108,7 @@ func (w *warner) codes(i, j, k int, at quoin.Path, o Ordered) {
 		return
 	}
 	offer.Sale, offer.Worst = worst[k], nil
-	if holds, _ := w.dec.Bears(i, offer, w.dec.Prices[i]); holds {
+	if broken, _ := w.dec.Bears(i, offer, w.dec.Prices[i]); len(broken) == 0 {
 		return
 	}
 	w.warn(CodesBreak, at, fmt.Sprintf("with its codes an order of %s keeps %s for each print, less than a rule asks of orders there", w.items[i].ID, w.money(o.PerItem)),

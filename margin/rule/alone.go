@@ -1,6 +1,10 @@
 package rule
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // Asked returns the least price not below p that every kept rule on endings
 // allows item i; where there is none up to the limit, the next multiple of the
@@ -75,19 +79,20 @@ func (Contribution) asksChannels() {}
 func (CostMultiple) asksChannels() {}
 
 // Bears judges a sale, such as one with a deeper discount, at a price for item i
-// by every kept rule that asks something of its channel. It returns whether all of
-// them hold, and whether there is any.
-func (d Decision) Bears(i int, o Offer, p quoin.Amount) (holds, asked bool) {
+// by every kept rule that asks something of its channel. It returns the ids of those
+// that do not hold, and whether any asks at all.
+func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked bool) {
 	it := d.items[i]
 	it.Offers = []Offer{o}
-	holds = true
 	for r, rule := range d.rules {
 		if _, about := rule.Kind.(demanding); !about || !d.kept(r) {
 			continue
 		}
-		for _, v := range rule.Judge(it, p) {
-			asked, holds = true, holds && v.OK
+		verdicts := rule.Judge(it, p)
+		asked = asked || len(verdicts) > 0
+		if slices.ContainsFunc(verdicts, func(v Verdict) bool { return !v.OK }) {
+			broken = append(broken, rule.ID)
 		}
 	}
-	return holds, asked
+	return broken, asked
 }

@@ -34,7 +34,7 @@ func (p *page) standing(name string, c pricelist.InChannel, among int) string {
 		text += fmt.Sprintf(", %s an hour", p.money(hour))
 	}
 	if d := c.Discount; d != nil {
-		text += fmt.Sprintf("; bears %s off", whole(d.By))
+		text += fmt.Sprintf("; bears %s off%s", whole(d.By), before(d))
 		if v, ok := d.Volume.Get(); ok {
 			text += fmt.Sprintf(", then %s for each one now", p.sales(v.Round(2, quoin.HalfUp)))
 		}
@@ -48,6 +48,17 @@ func (p *page) standing(name string, c pricelist.InChannel, among int) string {
 		text += fmt.Sprintf("; from %s %s it keeps less than at %s", p.money(z.First), until(p, z), p.money(z.After))
 	}
 	return text
+}
+
+// before says what one per cent more off would break.
+func before(d *pricelist.Deepest) string {
+	switch d.StoppedBy {
+	case pricelist.ByRule:
+		return " before " + list(d.Rules)
+	case pricelist.ByLoss:
+		return " before a sale loses money"
+	}
+	return ""
 }
 
 // sales counts them.
