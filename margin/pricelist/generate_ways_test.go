@@ -124,8 +124,13 @@ func (g *docGen) drawOnDemand(c genFields) genFields {
 		least = 8000
 	}
 	if pays == "royalty" || pays == "share_of_rest" {
-		d["rate"] = g.rate("maker's rate", least, 9500)
-		g.sometimes(50, d, "net", func() any { return true })
+		most := 8200 // below what 21% of tax leaves
+		if g.chance(50, "of net prices") {
+			d["net"], most = true, 9500
+		} else if least == 4500 && g.chance(40, "a small rate") {
+			least, most = 1000, 3000
+		}
+		d["rate"] = g.rate("maker's rate", least, most)
 	}
 	var sizes []genFields
 	for _, id := range g.products {
