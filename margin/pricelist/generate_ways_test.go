@@ -153,7 +153,9 @@ func (g *docGen) drawAfter() genFields {
 	a["returned"] = g.rate("returned", 0, 900)
 	g.sometimes(40, a, "part", func() any { return g.oneOf("part", "50%", "0.8", "33.3%", "100%") })
 	g.sometimes(50, a, "shipping", func() any { return true })
-	g.sometimes(50, a, "postage", func() any { return g.fine("return postage", 0, g.share(800)) })
+	g.sometimes(50, a, "postage", func() any {
+		return g.atHome(func() any { return g.fine("return postage", 0, g.share(800)) })
+	})
 	// What a house printed cannot be sold again.
 	g.sometimes(g.ofWay("on_demand", 0, 50), a, "resold", func() any { return g.rate("resold", 500, 10_000) })
 	g.sometimes(50, a, "fees", func() any { return g.rate("fees back", 500, 10_000) })
