@@ -3,7 +3,8 @@ package channel
 import "example.com/quoin"
 
 // Abroad is selling in another currency. What buyers pay and what the channel
-// charges is in it; the list price, postage and all costs are in the shop's.
+// charges is in it; the list price, postage, that of returns too, and all costs are
+// in the shop's.
 type Abroad struct {
 	Currency quoin.Currency `json:"currency" need:"yes"`
 	// Rate is what one unit of it costs in the shop's currency, on Date.

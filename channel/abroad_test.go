@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/channel/refund"
 )
 
 func sold(currency, rate string) channel.Channel {
@@ -66,5 +67,37 @@ func TestAbroadAtHome(t *testing.T) {
 	c.Abroad = &channel.Abroad{Currency: eur, Rate: quoin.FactorOf(1)}
 	if got := c.Terms(eur).Takings(amount("24.00")); !got.Revenue.Equal(want.Revenue) || !got.Fees.Equal(want.Fees) || !got.Tax.Equal(want.Tax) || !got.Fulfilment.Equal(want.Fulfilment) {
 		t.Errorf("%+v, want %+v", got, want)
+	}
+}
+
+// Postage is the shop's own cost, in its own currency: a tenth of the returns at
+// 4.00 are 0.40 at home whatever a unit of the other currency costs, 0.80 of one at
+// 0.50. The fee of a dispute is taken by the channel, in its currency: 1% of 20.00
+// are 0.20 there, 0.10 at home.
+func TestPostageOfReturnsAbroad(t *testing.T) {
+	for _, c := range []struct {
+		home, there, athome string
+		r                   refund.Rates
+	}{
+		{"0.50", "0.80", "0.40", refund.Rates{Returned: rate("10%"), Part: someRate("0%"), Postage: amount("4.00")}},
+		{"0.75", "8/15", "0.40", refund.Rates{Returned: rate("10%"), Part: someRate("0%"), Postage: amount("4.00")}},
+		{"0.50", "0.20", "0.10", refund.Rates{Disputed: rate("1%"), Lost: someRate("0%"), Fee: amount("20.00")}},
+		{"0.50", "1.00", "0.50", refund.Rates{Returned: rate("10%"), Part: someRate("0%"), Postage: amount("4.00"), Disputed: rate("1%"), Lost: someRate("0%"), Fee: amount("20.00")}},
+	} {
+		ch := sold("USD", c.home)
+		ch.After = &c.r
+		tm := ch.Terms(eur)
+		if got := tm.Settle(0, amount("24.00")).Fees; !comesTo(got, c.there) {
+			t.Errorf("at %s, %+v: %s there, want %s", c.home, c.r, got, c.there)
+		}
+		if got := tm.Takings(amount("24.00")).Fees; !comesTo(got, c.athome) {
+			t.Errorf("at %s, %+v: %s at home, want %s", c.home, c.r, got, c.athome)
+		}
+		trail := quoin.NewTrail(100)
+		s := ch.Explain(trail, quoin.InList("channels", 0), eur, 0, quoin.Given("price", quoin.Path{}, amount("24.00").Figure()))
+		fees, _ := s.Fees.Value.Amount()
+		if err := quoin.Replay(trail.Steps()); err != nil || !comesTo(fees, c.athome) {
+			t.Errorf("at %s, %+v: explained as %s, %v", c.home, c.r, fees, err)
+		}
 	}
 }

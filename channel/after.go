@@ -35,10 +35,15 @@ func (c Channel) afterwards() []levy {
 			rate: func(e explainer, at quoin.Path) quoin.Operand { return r.ExplainShare(e.Trail, at) },
 		})
 	}
-	if each := r.PerOrder(); !each.IsZero() {
+	if each := r.Abroad(c.Home()).PerOrder(); !each.IsZero() {
 		out = append(out, levy{
 			Fee: Fee{Name: "returns and disputes", Fixed: each, Expected: true}, way: "after",
-			fixed: func(e explainer, at quoin.Path) quoin.Operand { return r.ExplainPerOrder(e.Trail, at) },
+			fixed: func(e explainer, at quoin.Path) quoin.Operand {
+				if c.Abroad == nil {
+					return r.ExplainPerOrder(e.Trail, at)
+				}
+				return r.ExplainPerOrderAbroad(e.Trail, at, e.exchange())
+			},
 		})
 	}
 	return out

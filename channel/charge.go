@@ -19,7 +19,7 @@ type Paid struct {
 // together, Computed to Tax are of them all.
 type Charge struct {
 	Base     quoin.Amount // the parts named, added up
-	Computed quoin.Amount // rate or tiers of the base, plus fixed
+	Computed quoin.Amount // rate or tiers of the base, plus fixed, less the tax that it owes
 	Bounded  quoin.Amount // not less than AtLeast, then not more than AtMost
 	Rounded  quoin.Amount // to money
 	Tax      quoin.Amount // on the fee, rounded to money
@@ -74,17 +74,31 @@ func (f Fee) parts() []Part {
 }
 
 func (f Fee) base(paid Paid, places int) quoin.Amount {
-	var base, taxed quoin.Amount
+	base, taxed := f.parted(paid)
+	if f.Net {
+		base = base.Sub(paid.held(taxed, places))
+	}
+	return base
+}
+
+// parted is the parts that the fee names added up, and those of them that hold the
+// tax.
+func (f Fee) parted(paid Paid) (base, taxed quoin.Amount) {
 	for _, part := range f.parts() {
 		base = base.Add(paid.part(part))
 		if part.holdsTax(paid.ShippingTaxed) {
 			taxed = taxed.Add(paid.part(part))
 		}
 	}
-	if f.Net && !paid.Within.IsZero() {
-		base = base.Sub(taxed.Part(paid.Within).Over(paid.Within.OnePlus()).Round(places, quoin.HalfUp))
+	return base, taxed
+}
+
+// held is the tax that prices hold in an amount, rounded to money.
+func (p Paid) held(taxed quoin.Amount, places int) quoin.Amount {
+	if p.Within.IsZero() {
+		return quoin.Amount{}
 	}
-	return base
+	return taxed.Part(p.Within).Over(p.Within.OnePlus()).Round(places, quoin.HalfUp)
 }
 
 func (p Paid) part(part Part) quoin.Amount {

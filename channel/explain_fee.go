@@ -33,6 +33,11 @@ func (e explainer) fee(l *levy, at quoin.Path, paid map[Part]quoin.Operand, coun
 		base = e.Product(StepTogether, at, base, over)
 	}
 	charge := e.bounded(l, at, e.Sum(StepCharge, at, e.rated(l, at, base), e.fixed(l, at, count, over)))
+	if l.owed(e.k) {
+		_, taxed := e.parts(f, paid)
+		charge = e.Sum(StepCharge, at, charge, e.held(at, taxed).Minus())
+		charge = e.Greatest(StepAtLeast, at, charge, zero("nothing"))
+	}
 	charge = e.rounded(f, charge)
 	if !f.Tax.IsZero() {
 		tax := e.rounded(f, e.Product(StepFeeTax, at, charge, e.because(l.feeTax, at, e.rate("tax", at, f.Tax))))
@@ -80,26 +85,35 @@ func (e explainer) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.O
 
 // base is the parts that the fee names, without the tax in them where it says so.
 func (e explainer) base(f *Fee, at quoin.Path, paid map[Part]quoin.Operand) quoin.Operand {
-	var parts, taxed []quoin.Operand
+	parts, taxed := e.parts(f, paid)
+	switch {
+	case f.Net && e.c.Tax.InPrice && !e.k.tax.IsZero() && len(taxed) > 0:
+		return e.Sum(StepBase, at, append(parts, e.held(at, taxed).Minus())...)
+	case len(f.Of) == 0:
+		return paid[Items]
+	}
+	return e.Sum(StepBase, at, parts...)
+}
+
+// parts are those that the fee names, and those of them that hold the tax.
+func (e explainer) parts(f *Fee, paid map[Part]quoin.Operand) (parts, taxed []quoin.Operand) {
 	for _, p := range f.parts() {
 		parts = append(parts, paid[p])
 		if p.holdsTax(e.c.Tax.OnShipping) {
 			taxed = append(taxed, paid[p])
 		}
 	}
-	if f.Net && e.c.Tax.InPrice && !e.k.tax.IsZero() && len(taxed) > 0 {
-		holds := taxed[0]
-		if len(taxed) > 1 {
-			holds = e.Sum(StepBase, at, taxed...)
-		}
-		rate := e.taxRate()
-		tax := e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepBaseTax, at, holds, rate, rate.OnePlus()))
-		return e.Sum(StepBase, at, append(parts, tax.Minus())...)
+	return parts, taxed
+}
+
+// held is the tax that prices hold in some parts.
+func (e explainer) held(at quoin.Path, taxed []quoin.Operand) quoin.Operand {
+	holds := taxed[0]
+	if len(taxed) > 1 {
+		holds = e.Sum(StepBase, at, taxed...)
 	}
-	if len(f.Of) == 0 {
-		return paid[Items]
-	}
-	return e.Sum(StepBase, at, parts...)
+	rate := e.taxRate()
+	return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepBaseTax, at, holds, rate, rate.OnePlus()))
 }
 
 // rated is what the fee's rate or tiers take of the base.

@@ -20,6 +20,9 @@ func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feeP
 		base := func(i int64) quoin.Amount { return f.together(c.baseAt(f, i)) }
 		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines), tier.From, base))
 	}
+	if from, some := l.leaves(c.k().within); l.owed(c.k()) && some {
+		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines), from, func(i int64) quoin.Amount { return c.baseAt(f, i) }))
+	}
 	slices.Sort(tiers)
 	tiers = slices.Compact(tiers)
 	var cuts []int64
@@ -114,6 +117,9 @@ func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) Line {
 		return Flat(l.charge(c.k(), c.t.paid(c.k(), &s), c.t.places).Total)
 	}
 	line = line.loosen(c.room(f))
+	if l.owed(c.k()) {
+		return c.lessTax(l, i, line, lines)
+	}
 	if !f.Tax.IsZero() {
 		line = line.Add(line.Times(f.Tax.Factor()).loosen(c.room(f)))
 	}
@@ -121,8 +127,24 @@ func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) Line {
 		line = line.Over(f.Over)
 	}
 	line = line.Times(f.Share.Or(whole).Factor())
+	return l.staying(line)
+}
+
+// lessTax is a fee's line with the tax that it owes paid out of it. Where that takes
+// all of it, rounding may still leave as much as it can move the two.
+func (c kindCurve) lessTax(l *levy, i int64, line Line, lines saleLines) Line {
+	tax := c.cents(c.baseLine(&l.Fee, lines).Times(c.k().within))
+	line = line.Add(tax.Times(quoin.FactorOf(-1)))
+	if from, some := l.leaves(c.k().within); !some || c.baseAt(&l.Fee, i).Cmp(from) < 0 {
+		line = Line{Within: line.Within}
+	}
+	return l.staying(line)
+}
+
+// staying is the share of a fee that no refund brings back.
+func (l *levy) staying(line Line) Line {
 	if stays, given := l.stays.Get(); given {
-		line = line.Times(stays)
+		return line.Times(stays)
 	}
 	return line
 }

@@ -100,7 +100,13 @@ func (l *levy) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 	if f.Net {
 		base = base.Times(quoin.FactorOf(1).Sub(within))
 	}
-	out := base.Times(rate.Factor()).Times(f.Tax.OnePlus()).Times(f.Share.Or(whole).Factor())
+	grows := base.Times(rate.Factor())
+	if l.owes {
+		if grows = grows.Sub(base.Times(within)); grows.Sign() < 0 {
+			grows = quoin.Factor{}
+		}
+	}
+	out := grows.Times(f.Tax.OnePlus()).Times(f.Share.Or(whole).Factor())
 	if stays, given := l.stays.Get(); given {
 		out = out.Times(stays)
 	}

@@ -13,6 +13,9 @@ type levy struct {
 	index   int              // in the list of fees
 	way, in string           // the object that it follows from, and the one in that
 	only    func(*kind) bool // the kinds that it is charged on; nil means as Orders say
+	// owes says that the tax in its base is owed by whoever takes the fee: it is
+	// paid out of the fee, as far as that goes.
+	owes bool
 	// stays is the share of it that no refund brings back; none means all.
 	stays quoin.Optional[quoin.Factor]
 	// These explain what the fee is made of; nil where the fee itself gives it.
@@ -48,10 +51,43 @@ func (l *levy) charge(k *kind, paid Paid, places int) Charge {
 		return Charge{}
 	}
 	c := l.Charge(paid, places)
+	if l.owes {
+		c = l.lessTax(c, paid, places)
+	}
 	if stays, given := l.stays.Get(); given {
 		c.Total = c.Total.Times(stays)
 	}
 	return c
+}
+
+// lessTax is a charge out of which the tax in its base is paid, nothing where that
+// is more. The fee has no share, no tax of its own and no orders charged together.
+func (l *levy) lessTax(c Charge, paid Paid, places int) Charge {
+	_, taxed := l.parted(paid)
+	c.Computed = c.Computed.Sub(paid.held(taxed, places))
+	if c.Bounded = c.Computed; c.Bounded.Sign() < 0 {
+		c.Bounded = quoin.Amount{}
+	}
+	c.Rounded = l.rounded(c.Bounded, places)
+	c.Total = c.Rounded
+	return c
+}
+
+// owed reports whether the fee owes a tax on a kind of order.
+func (l *levy) owed(k *kind) bool { return l.owes && !k.tax.IsZero() }
+
+// leaves returns the base from which a fee leaves anything beside the tax that it
+// owes, which is within of the base; false where none does.
+func (l *levy) leaves(within quoin.Factor) (quoin.Amount, bool) {
+	rate, from := l.Rate.Factor(), quoin.Amount{}
+	if n := len(l.Tiers); n > 0 {
+		rate, from = l.Tiers[n-1].Rate.Factor(), l.Tiers[n-1].From
+	}
+	left := rate.Sub(within)
+	if left.Sign() <= 0 {
+		return quoin.Amount{}, false
+	}
+	return from.Times(rate).Over(left), true
 }
 
 // levies are all fees of the channel, first those of its list.
@@ -67,7 +103,7 @@ func (c Channel) levies(kinds []kind, places int) []levy {
 		out = append(out, c.Consignment.levies(kinds, c.Tax.Rate)...)
 	}
 	if c.OnDemand != nil {
-		out = append(out, c.OnDemand.levies(kinds, c.Product)...)
+		out = append(out, c.OnDemand.levies(kinds, c.Product, c.Tax.InPrice)...)
 	}
 	out = append(out, c.conversion()...)
 	if c.After != nil {

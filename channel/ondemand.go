@@ -9,7 +9,8 @@ type OnDemand struct {
 	Pays Pays `json:"pays" need:"yes"`
 	// Rate is the royalty, or the share of what is left.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
-	// Net takes it of the price without the tax in it.
+	// Net takes it of the price without the tax in it. Without it the maker gets the
+	// rate of the whole price, at most what the house has left after the tax.
 	Net bool `json:"net,omitzero"`
 	// CodesFromMaker says that promotions are paid from the maker's part alone:
 	// the house keeps what it keeps of the full price.
@@ -60,10 +61,11 @@ func (w *OnDemand) size(product string) (Printed, int) {
 	return Printed{}, -1
 }
 
-// levies is what the house keeps of the price.
-func (w *OnDemand) levies(kinds []kind, product string) []levy {
+// levies is what the house keeps of the price. It sells, and owes the tax that
+// prices hold: what it pays of the whole price it pays out of what is left.
+func (w *OnDemand) levies(kinds []kind, product string, inPrice bool) []levy {
 	s, place := w.size(product)
-	l := levy{Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), Net: w.Net}, way: "on_demand", rate: w.explainKeeps}
+	l := levy{owes: inPrice && !w.Net, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), Net: w.Net}, way: "on_demand", rate: w.explainKeeps}
 	if w.CodesFromMaker {
 		l.Of = []Part{Items, Discount}
 	}
@@ -78,7 +80,7 @@ func (w *OnDemand) levies(kinds []kind, product string) []levy {
 	case ShareOfRest:
 		return beyond(l, kinds, s.Base, size("base", s.Base))
 	case FlatFee:
-		l.Rate, l.rate, l.Net = whole, constant("all of it", whole.Figure()), true
+		l.Rate, l.rate, l.Net, l.owes = whole, constant("all of it", whole.Figure()), true, false
 		return beyond(l, kinds, s.Flat, size("flat", s.Flat))
 	}
 	return nil
@@ -113,4 +115,25 @@ func (c Channel) ByProduct() bool {
 func (c Channel) For(product string) Channel {
 	c.Product = product
 	return c
+}
+
+// PaysMoreThanLeft reports whether a house is to pay the maker more of every price
+// than is left of it without the tax, and the share of a price that is left, where
+// the tax is highest. Then the house would lose by each sale. It is so where a
+// royalty is above 1 ÷ (1 + tax); a share of the rest may not reach that either,
+// since the base comes off before the tax does.
+func (c Channel) PaysMoreThanLeft() (left quoin.Rate, more bool) {
+	w := c.OnDemand
+	if w == nil || w.Net || !c.Tax.InPrice || w.Pays != Royalty && w.Pays != ShareOfRest {
+		return whole, false
+	}
+	var tax quoin.Rate
+	for _, k := range c.kinds(0) {
+		if k.tax.Cmp(tax) > 0 {
+			tax = k.tax
+		}
+	}
+	over := w.Rate.Factor().Times(tax.OnePlus()).Cmp(quoin.FactorOf(1))
+	more = over > 0 || over == 0 && w.Pays == ShareOfRest && !tax.IsZero()
+	return quoin.FactorOf(1).Over(tax.OnePlus()).Rate(), more
 }

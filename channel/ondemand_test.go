@@ -35,7 +35,8 @@ func TestOnDemand(t *testing.T) {
 	for _, l := range []ledger{
 		{what: "above the base", c: house(channel.OnDemand{Pays: channel.AboveBase}), list: "40.00", items: "40", revenue: "40"},
 		{what: "a royalty of 20%", c: house(royalty), list: "40.00", items: "40", revenue: "40", fees: "the house keeps 32"},
-		{what: "of a price with tax in it", c: taxedIn(house(royalty)), list: "40.00", items: "40", tax: "6.67", revenue: "33.33", fees: "the house keeps 32"},
+		// 40.00 − 6.67 − 8.00, the royalty of the whole price.
+		{what: "of a price with tax in it", c: taxedIn(house(royalty)), list: "40.00", items: "40", tax: "6.67", revenue: "33.33", fees: "the house keeps 25.33"},
 		// 33.33 × 80% = 26.664.
 		{what: "of the price without it", c: taxedIn(house(net(royalty))), list: "40.00", items: "40", tax: "6.67", revenue: "33.33", fees: "the house keeps 26.66"},
 		// (40.00 − 18.00) × 50%.

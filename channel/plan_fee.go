@@ -70,13 +70,14 @@ func (f *plannedFee) rounded(computed uint64) (uint64, bool) {
 	return charge + own, ok && charge <= mostUnits
 }
 
-// widerFee is a fee of the net price, of what promotions took off, or one only
-// expected.
+// widerFee is a fee of the net price, of what promotions took off, one only
+// expected, or one that owes a tax.
 type widerFee struct {
 	plannedFee
 	discount bool // what promotions took off is part of the base
 	net      bool // less the tax that prices hold
 	expected bool // not rounded
+	owes     bool // the tax in its base is paid out of it
 }
 
 // total is the fee with its tax × share, in 10^−feePlaces minor units.
@@ -94,7 +95,12 @@ func (f *widerFee) charge(k *plannedKind, u *Units, onTop uint64) (uint64, bool)
 	if !ok || !fine || f.expected {
 		return computed, ok && fine
 	}
-	return f.rounded(computed)
+	charge, ok := f.rounded(computed)
+	if !f.owes {
+		return charge, ok
+	}
+	tax, fits := k.tax.of(base, quoin.HalfUp) // items and discounts alone, which hold it
+	return charge - min(tax, charge), ok && fits
 }
 
 // base is the parts added up, without the tax in them for a fee of the net price.

@@ -89,7 +89,7 @@ func (c *planner) stands(p *plannedKind, k *kind, l *levy) *big.Rat {
 func (c *planner) charged(p *plannedKind, k *kind, l *levy, shares *[]plannedShare) {
 	f := &l.Fee
 	c.failed = c.failed || f.Expected && c.parted(k, f) || f.Over.Sign() < 0 || isCut(f.Over)
-	fee := widerFee{plannedFee: plannedFee{rounding: f.Rounding}, net: f.Net && c.terms.inPrice && !k.tax.IsZero(), expected: f.Expected}
+	fee := widerFee{plannedFee: plannedFee{rounding: f.Rounding}, net: f.Net && c.terms.inPrice && !k.tax.IsZero(), expected: f.Expected, owes: l.owed(k)}
 	c.base(&fee, f)
 	weight := f.Share.Or(whole).Factor().Times(l.stays.Or(quoin.FactorOf(1)))
 	if f.Expected && isCut(f.Rate.Factor()) {
@@ -270,7 +270,7 @@ func (c *planner) scale(fractions ...*big.Rat) *big.Int {
 
 // with adds a fee to the plain ones, to the wider ones, or to the others.
 func (p *plannedKind) with(f widerFee) {
-	if f.net || f.discount || f.expected {
+	if f.net || f.discount || f.expected || f.owes {
 		p.wider = append(p.wider, f)
 		return
 	}

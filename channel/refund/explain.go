@@ -6,6 +6,7 @@ import "example.com/quoin"
 // at the rates.
 const (
 	StepShare      quoin.StepCode = "refund_share"        // returned × part + disputed × lost
+	StepPostage    quoin.StepCode = "refund_postage"      // postage ÷ the rate of the channel's currency
 	StepPerOrder   quoin.StepCode = "refund_per_order"    // returned × postage + disputed × fee
 	StepBackOnSale quoin.StepCode = "refund_back_on_sale" // returned × resold
 )
@@ -21,8 +22,25 @@ func (r Rates) ExplainShare(t *quoin.Trail, at quoin.Path) quoin.Operand {
 
 // ExplainPerOrder computes PerOrder.
 func (r Rates) ExplainPerOrder(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	return r.explainPerOrder(t, at, r.postage(at))
+}
+
+// ExplainPerOrderAbroad computes PerOrder of Abroad, with what one unit of the
+// currency is in the shop's.
+func (r Rates) ExplainPerOrderAbroad(t *quoin.Trail, at quoin.Path, home quoin.Operand) quoin.Operand {
+	if r.Postage.IsZero() {
+		return r.ExplainPerOrder(t, at)
+	}
+	return r.explainPerOrder(t, at, t.Quotient(StepPostage, at, r.postage(at), home))
+}
+
+func (r Rates) postage(at quoin.Path) quoin.Operand {
+	return quoin.GivenOr("postage", at.Field("postage"), r.Postage.Figure(), !r.Postage.IsZero())
+}
+
+func (r Rates) explainPerOrder(t *quoin.Trail, at quoin.Path, postage quoin.Operand) quoin.Operand {
 	return t.Weighted(StepPerOrder, at,
-		r.returned(t, at), quoin.GivenOr("postage", at.Field("postage"), r.Postage.Figure(), !r.Postage.IsZero()),
+		r.returned(t, at), postage,
 		r.disputed(at), quoin.GivenOr("fee", at.Field("fee"), r.Fee.Figure(), !r.Fee.IsZero()))
 }
 

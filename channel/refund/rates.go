@@ -10,7 +10,8 @@ type Rates struct {
 	Part     quoin.Optional[quoin.Rate] `json:"part,omitzero" range:"[0,1]"`
 	// Shipping says that shipping is given back too.
 	Shipping bool `json:"shipping,omitzero"`
-	// Postage is that of a return where the shop pays it.
+	// Postage is that of a return where the shop pays it, in its own currency also
+	// where the channel sells in another.
 	Postage quoin.Amount `json:"postage,omitzero" range:"[0,"`
 	// Resold is the share of returned items that can be sold again.
 	Resold quoin.Rate `json:"resold,omitzero" range:"[0,1]"`
@@ -19,7 +20,8 @@ type Rates struct {
 	Fees quoin.Rate `json:"fees,omitzero" range:"[0,1]"`
 	// Disputed is the share of orders that are disputed, Lost the share of the
 	// disputes that are lost, all where not given, and with them all that was
-	// paid. Fee is what each dispute costs, lost or not.
+	// paid. Fee is what each dispute costs, lost or not, in the currency that buyers
+	// pay in.
 	Disputed quoin.Rate                 `json:"disputed,omitzero" range:"[0,1]"`
 	Lost     quoin.Optional[quoin.Rate] `json:"lost,omitzero" range:"[0,1]"`
 	Fee      quoin.Amount               `json:"fee,omitzero" range:"[0,"`
@@ -50,6 +52,15 @@ func (r Rates) Share() quoin.Rate {
 // back: returned × postage + disputed × fee, exactly.
 func (r Rates) PerOrder() quoin.Amount {
 	return r.Postage.Part(r.Returned).Add(r.Fee.Part(r.Disputed))
+}
+
+// Abroad is the rates with the postage of a return in the currency that buyers pay
+// in, of which one unit is so much in the shop's.
+func (r Rates) Abroad(home quoin.Factor) Rates {
+	if !home.Equal(quoin.FactorOf(1)) {
+		r.Postage = r.Postage.Over(home)
+	}
+	return r
 }
 
 // BackOnSale is the share of goods sold that is there to be sold again:

@@ -14,6 +14,7 @@ import (
 const (
 	DoesNotStack quoin.Code = "does_not_stack"        // a code that stands alone, with others
 	NotPrinted   quoin.Code = "not_printed_on_demand" // a product that a house has no entry for
+	PaysTooMuch  quoin.Code = "pays_more_than_left"   // a house that pays more than tax leaves it of any price
 	StrayFreight quoin.Code = "stray_freight"         // an order that charges freight which the trade terms charge
 	StrayTerms   quoin.Code = "stray_terms"           // a field that is nothing without another
 	SmallSet     quoin.Code = "small_set"             // fewer than two products
@@ -239,6 +240,12 @@ func (k checker) printed(at *path, c channel.Channel) {
 			found = fmt.Sprintf("%s beside %s", w.Rate, w.Pays)
 		}
 		k.stray(at.field("rate"), found, "a rate for a royalty and for a share of the rest, and for nothing else")
+	}
+	if left, more := c.PaysMoreThanLeft(); more {
+		k.add(at.field("rate"), quoin.Problem{
+			Code: PaysTooMuch, Found: fmt.Sprintf("a rate of %s of the price, of which the tax in it leaves the house %s", w.Rate, left.Round(2)),
+			Wanted: "a rate below that", Remedy: "lower the rate, or say net where it is of the price without the tax",
+		})
 	}
 	if c.After != nil && !c.After.Resold.IsZero() {
 		k.stray(at.field("pays"), "prints on demand, and returns that are sold again", "no resold: what comes back is the house's")

@@ -124,8 +124,13 @@ func (g *docGen) drawOnDemand(c genFields) genFields {
 		least = 8000
 	}
 	if pays == "royalty" || pays == "share_of_rest" {
-		d["rate"] = g.rate("maker's rate", least, 9500)
-		g.sometimes(50, d, "net", func() any { return true })
+		most := 8200 // below what 21% of tax leaves
+		if g.chance(50, "of net prices") {
+			d["net"], most = true, 9500
+		} else if least == 4500 && g.chance(40, "a small rate") {
+			least, most = 1000, 3000
+		}
+		d["rate"] = g.rate("maker's rate", least, most)
 	}
 	var sizes []genFields
 	for _, id := range g.products {
@@ -148,7 +153,9 @@ func (g *docGen) drawAfter() genFields {
 	a["returned"] = g.rate("returned", 0, 900)
 	g.sometimes(40, a, "part", func() any { return g.oneOf("part", "50%", "0.8", "33.3%", "100%") })
 	g.sometimes(50, a, "shipping", func() any { return true })
-	g.sometimes(50, a, "postage", func() any { return g.fine("return postage", 0, g.share(800)) })
+	g.sometimes(50, a, "postage", func() any {
+		return g.atHome(func() any { return g.fine("return postage", 0, g.share(800)) })
+	})
 	// What a house printed cannot be sold again.
 	g.sometimes(g.ofWay("on_demand", 0, 50), a, "resold", func() any { return g.rate("resold", 500, 10_000) })
 	g.sometimes(50, a, "fees", func() any { return g.rate("fees back", 500, 10_000) })

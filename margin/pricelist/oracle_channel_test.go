@@ -182,6 +182,9 @@ func (s *oracleShop) checkWays(c oracleOutlet) error {
 		}
 	}
 	if c.OnDemand != nil {
+		if c.paysTooMuch() {
+			return fmt.Errorf("channel %q: the house pays more than it has", c.ID)
+		}
 		for _, p := range s.Products {
 			if _, _, found := c.OnDemand.size(p.ID); !found {
 				return fmt.Errorf("channel %q: no size of %q", c.ID, p.ID)

@@ -80,17 +80,50 @@ func (s *oracleSlip) ofHouse() []oracleCharge {
 	if d.CodesFromMaker {
 		price = ratAdd(s.goods, s.discount)
 	}
-	if d.Net || d.Pays == "flat_fee" {
-		price = s.withoutTax(price)
+	left := s.withoutTax(price) // what the house has, and pays out of
+	if d.Net {
+		price = left
 	}
-	keeps := ratSub(ratOf(1), d.Rate.or(0))
+	nothing := new(big.Rat)
+	pays := nothing
 	switch d.Pays {
+	case "royalty":
+		pays = ratMul(d.Rate.or(0), price)
 	case "share_of_rest":
-		price = ratSub(price, ratMul(base, s.items))
+		left = ratSub(left, ratMul(base, s.items))
+		pays = ratMul(d.Rate.or(0), ratMax(ratSub(price, ratMul(base, s.items)), nothing))
 	case "flat_fee":
-		price, keeps = ratSub(price, ratMul(flat, s.items)), ratOf(1)
+		pays = ratMul(flat, s.items)
 	}
-	return []oracleCharge{{full: s.money(ratMul(keeps, ratMax(price, new(big.Rat))))}}
+	return []oracleCharge{{full: s.money(ratMax(ratSub(left, pays), nothing))}}
+}
+
+// paysTooMuch is whether a house pays more of each price than it has of it, at
+// the highest tax there is.
+func (c oracleOutlet) paysTooMuch() bool {
+	d := c.OnDemand
+	if d.Net || !c.Tax.InPrice || d.Pays != "royalty" && d.Pays != "share_of_rest" {
+		return false
+	}
+	taxes := []*big.Rat{}
+	for _, o := range c.Orders {
+		tax := c.Tax.Rate.or(0)
+		if o.TaxRate.given() {
+			tax = o.TaxRate.r
+		}
+		taxes = append(taxes, tax)
+	}
+	if len(c.Orders) == 0 {
+		taxes = append(taxes, c.Tax.Rate.or(0))
+	}
+	for _, tax := range taxes {
+		left := ratQuo(ratOf(1), ratAdd(ratOf(1), tax))
+		more := d.Rate.r.Cmp(left)
+		if more > 0 || more == 0 && tax.Sign() > 0 && d.Pays == "share_of_rest" {
+			return true
+		}
+	}
+	return false
 }
 
 // afterSale is what is expected to be given back, and what that costs.
@@ -107,7 +140,8 @@ func (s *oracleSlip) afterSale() []oracleCharge {
 		}
 	}
 	back = ratSub(back, s.money(s.taxHeld(holding))) // net as revenue is, in money
-	each := ratAdd(ratMul(a.Returned.or(0), a.Postage.or(0)), ratMul(a.Disputed.or(0), a.DisputeFee.or(0)))
+	sent := ratQuo(a.Postage.or(0), s.c.rate())      // which is in the shop's money
+	each := ratAdd(ratMul(a.Returned.or(0), sent), ratMul(a.Disputed.or(0), a.DisputeFee.or(0)))
 	return []oracleCharge{{full: ratMul(a.givenBack(), back)}, {full: each}}
 }
 

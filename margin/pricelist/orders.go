@@ -99,7 +99,7 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 	worth := s.Made[i].Over(quoin.FactorOf(st.Count)).Part(c.After.Resold).Over(c.Home())
 	back := refund.Back{
 		Lines: []refund.Item{{Count: st.Count, Resold: st.Count, Worth: worth}},
-		Part:  c.After.Part, Shipping: c.After.Shipping, Postage: c.After.Postage,
+		Part:  c.After.Part, Shipping: c.After.Shipping, Postage: c.After.Abroad(c.Home()).Postage,
 	}
 	settled, err := o.Refund(back)
 	if err != nil {

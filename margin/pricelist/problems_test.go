@@ -236,6 +236,8 @@ func TestProblemsOfWays(t *testing.T) {
 		{`"share_of_rest"`, `"above_base"`, pricelist.StrayTerms, "channels[4].on_demand.rate", "60% beside above_base"},
 		{`{"product": "snipe", "base": "7.00"}`, `{"product": "snip", "base": "7.00"}, {"product": "snipe", "base": "7.00"}`, pricelist.UnknownID, "channels[4].on_demand.sizes[1].product", "did you mean snipe?"},
 		{`{"product": "snipe", "base": "7.00"}`, `{"product": "snipe", "base": "7.00"}, {"product": "snipe", "base": "8.00"}`, pricelist.DuplicateID, "channels[4].on_demand.sizes[2].product", "each product once"},
+		// 60% × 1.7 is above 1: 1 ÷ 1.7 is 58.82%.
+		{`"on_demand": {"pays"`, `"tax": {"rate": "70%", "in_price": true}, "on_demand": {"pays"`, pricelist.PaysTooMuch, "channels[4].on_demand.rate", "60% of the price, of which the tax in it leaves the house 58.82%"},
 		{`, {"product": "snipe", "base": "7.00"}`, ``, pricelist.NotPrinted, "channels[4].on_demand.sizes", "no entry for \"snipe\""},
 		{`"on_demand": {"pays"`, `"trade": {}, "on_demand": {"pays"`, pricelist.RivalFields, "channels[4].on_demand", "one of them"},
 	} {
