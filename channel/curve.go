@@ -13,7 +13,13 @@ type Piece struct {
 	First, Last int64 // indexes on the grid
 	Revenue     Line  // per item, averaged over the kinds of order
 	Fees        Line
-	Fulfilment  quoin.Amount
+	// Kept is revenue without fees. What rounding does to both alike is in neither of
+	// its ends, so its room can be far less than that of the two.
+	Kept       Line
+	Fulfilment quoin.Amount
+	// Cents is the part of the room of Kept that a Tag does not take: the rounding to
+	// money.
+	Cents quoin.Amount
 }
 
 // Curve returns the pieces that cover the grid, in order. They break where
@@ -40,11 +46,14 @@ func (t Terms) averaged(kinds [][]Piece, first int64) Piece {
 		sum.Last = min(sum.Last, p.Last)
 		sum.Revenue = sum.Revenue.Add(p.Revenue.Times(share))
 		sum.Fees = sum.Fees.Add(p.Fees.Times(share))
+		sum.Kept = sum.Kept.Add(p.Kept.Times(share))
+		sum.Cents = sum.Cents.Add(p.Cents.Times(share))
 	}
 	if t.abroad {
-		sum.Revenue, sum.Fees = sum.Revenue.Times(t.home), sum.Fees.Times(t.home)
+		sum.Revenue, sum.Fees, sum.Kept = sum.Revenue.Times(t.home), sum.Fees.Times(t.home), sum.Kept.Times(t.home)
 	}
-	sum.Revenue, sum.Fees = sum.Revenue.Over(t.perOrder), sum.Fees.Over(t.perOrder)
+	sum.Revenue, sum.Fees, sum.Kept = sum.Revenue.Over(t.perOrder), sum.Fees.Over(t.perOrder), sum.Kept.Over(t.perOrder)
+	sum.Cents = t.Home(sum.Cents).Over(t.perOrder)
 	sum.Fulfilment = t.sent
 	return sum
 }
@@ -100,18 +109,33 @@ func (c kindCurve) within(part part, first, last int64) []Piece {
 	cuts = slices.Compact(cuts)
 	out := make([]Piece, len(cuts))
 	for i, cut := range cuts {
-		out[i] = Piece{First: cut, Last: last, Revenue: lines.revenue, Fulfilment: s.Fulfilment}
-		if i > 0 {
-			out[i-1].Last = cut - 1
-		}
+		var sum orderLine
 		for j, pieces := range fees {
 			if len(pieces) > 1 && pieces[1].first <= cut {
 				fees[j] = pieces[1:]
 			}
-			out[i].Fees = out[i].Fees.Add(fees[j][0].line)
+			sum = sum.plus(fees[j][0].line)
+		}
+		out[i] = c.piece(lines, sum)
+		out[i].First, out[i].Last, out[i].Fulfilment = cut, last, s.Fulfilment
+		if i > 0 {
+			out[i-1].Last = cut - 1
 		}
 	}
 	return out
+}
+
+// piece is what revenue and fees of an order come to on a piece.
+func (c kindCurve) piece(lines saleLines, fees orderLine) Piece {
+	kept := lines.revenue.minus(fees)
+	cents := lines.rooms
+	if c.t.tag != nil {
+		cents.unit = quoin.Amount{}
+	}
+	return Piece{
+		Revenue: lines.revenue.line(lines.rooms), Fees: fees.line(lines.rooms), Kept: kept.line(lines.rooms),
+		Cents: kept.line(cents).Within,
+	}
 }
 
 // reach returns the least index from first to last at which the rising value

@@ -9,7 +9,7 @@ import (
 // feePiece is a fee's line from a price on.
 type feePiece struct {
 	first int64
-	line  Line
+	line  orderLine
 }
 
 // feePieces breaks a fee where it reaches a tier or a bound.
@@ -18,10 +18,10 @@ func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feeP
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
 		base := func(i int64) quoin.Amount { return f.together(c.baseAt(f, i)) }
-		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines), tier.From, base))
+		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines).line(lines.rooms), tier.From, base))
 	}
 	if from, some := l.leaves(c.k().within); l.owed(c.k()) && some {
-		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines), from, func(i int64) quoin.Amount { return c.baseAt(f, i) }))
+		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.baseAt(f, i) }))
 	}
 	slices.Sort(tiers)
 	tiers = slices.Compact(tiers)
@@ -50,7 +50,7 @@ func (c kindCurve) baseAt(f *Fee, i int64) quoin.Amount {
 // amount, between two prices with the same tier.
 func (c kindCurve) boundCuts(cuts []int64, f *Fee, lines saleLines, first, last int64) []int64 {
 	computed := func(i int64) quoin.Amount { return f.computed(c.baseAt(f, i), c.k().ItemsOr1()) }
-	line := c.computedLine(f, first, lines)
+	line := c.computedLine(f, first, lines).line(lines.rooms)
 	if !f.AtLeast.IsZero() {
 		cuts = append(cuts, c.reach(first, last, line, f.AtLeast, computed))
 	}
@@ -61,22 +61,18 @@ func (c kindCurve) boundCuts(cuts []int64, f *Fee, lines saleLines, first, last 
 }
 
 // baseLine is the base of one order.
-func (c kindCurve) baseLine(f *Fee, lines saleLines) Line {
-	var base, taxed Line
+func (c kindCurve) baseLine(f *Fee, lines saleLines) orderLine {
+	var base orderLine
 	for _, p := range f.parts() {
-		line := lines.part(p)
-		base = base.Add(line)
-		if p.holdsTax(c.k().onShipping) {
-			taxed = taxed.Add(line)
-		}
+		base = base.plus(lines.part(p))
 	}
 	if f.Net && c.t.inPrice && !c.k().tax.IsZero() {
-		base = base.Add(c.cents(taxed.Times(c.k().within)).Times(quoin.FactorOf(-1)))
+		base = base.minus(c.heldIn(f.parts(), lines))
 	}
 	return base
 }
 
-func (l saleLines) part(p Part) Line {
+func (l saleLines) part(p Part) orderLine {
 	switch p {
 	case Shipping:
 		return l.shipping
@@ -90,63 +86,76 @@ func (l saleLines) part(p Part) Line {
 }
 
 // togetherLine is the base of the orders that are charged together.
-func (c kindCurve) togetherLine(f *Fee, lines saleLines) Line {
+func (c kindCurve) togetherLine(f *Fee, lines saleLines) orderLine {
 	line := c.baseLine(f, lines)
 	if f.Over.IsZero() {
 		return line
 	}
-	return line.Times(f.Over)
+	return line.times(f.Over)
 }
 
 // computedLine is the fee before its bounds, in the tier that price i is in.
-func (c kindCurve) computedLine(f *Fee, i int64, lines saleLines) Line {
+func (c kindCurve) computedLine(f *Fee, i int64, lines saleLines) orderLine {
 	base := c.baseAt(f, i)
 	rate := f.slope(f.together(base))
 	offset := f.computed(base, c.k().ItemsOr1()).Sub(f.together(base).Part(rate))
-	return c.togetherLine(f, lines).Times(rate.Factor()).Add(Flat(offset))
+	return c.togetherLine(f, lines).times(rate.Factor()).plus(level(offset))
 }
 
 // feeLine is the fee as charged, in the form that it has at price i.
-func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) Line {
+func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) orderLine {
 	f := &l.Fee
 	line := c.computedLine(f, i, lines)
 	computed := f.computed(c.baseAt(f, i), c.k().ItemsOr1())
 	most, given := f.AtMost.Get()
 	if line.constant() || computed.Cmp(f.AtLeast) < 0 || given && computed.Cmp(most) >= 0 {
 		s := c.sale(i)
-		return Flat(l.charge(c.k(), c.t.paid(c.k(), &s), c.t.places).Total)
+		return level(l.charge(c.k(), c.t.paid(c.k(), &s), c.t.places).Total)
 	}
-	line = line.loosen(c.room(f))
+	line = line.loosen(c.feeRoom(f, i))
 	if l.owed(c.k()) {
 		return c.lessTax(l, i, line, lines)
 	}
 	if !f.Tax.IsZero() {
-		line = line.Add(line.Times(f.Tax.Factor()).loosen(c.room(f)))
+		line = line.plus(line.times(f.Tax.Factor()).loosen(c.room(f)))
 	}
 	if !f.Over.IsZero() {
-		line = line.Over(f.Over)
+		line = line.over(f.Over)
 	}
-	line = line.Times(f.Share.Or(whole).Factor())
+	line = line.times(f.Share.Or(whole).Factor())
 	return l.staying(line)
 }
 
 // lessTax is a fee's line with the tax that it owes paid out of it. Where that takes
 // all of it, rounding may still leave as much as it can move the two.
-func (c kindCurve) lessTax(l *levy, i int64, line Line, lines saleLines) Line {
-	tax := c.cents(c.baseLine(&l.Fee, lines).Times(c.k().within))
-	line = line.Add(tax.Times(quoin.FactorOf(-1)))
+func (c kindCurve) lessTax(l *levy, i int64, line orderLine, lines saleLines) orderLine {
+	line = line.minus(c.heldIn(l.parts(), lines))
 	if from, some := l.leaves(c.k().within); !some || c.baseAt(&l.Fee, i).Cmp(from) < 0 {
-		line = Line{Within: line.Within}
+		line = level(quoin.Amount{}).loosen(line.line(lines.rooms).Within)
 	}
 	return l.staying(line)
 }
 
 // staying is the share of a fee that no refund brings back.
-func (l *levy) staying(line Line) Line {
+func (l *levy) staying(line orderLine) orderLine {
 	if stays, given := l.stays.Get(); given {
-		return line.Times(stays)
+		return line.times(stays)
 	}
 	return line
+}
+
+// feeRoom is the room of a fee in the form that it has at price i: none where whole
+// cents of its base are whole cents of the fee.
+func (c kindCurve) feeRoom(f *Fee, i int64) quoin.Amount {
+	base := c.baseAt(f, i)
+	together, rate := f.together(base), f.slope(f.together(base)).Factor()
+	if !f.Over.IsZero() {
+		rate = rate.Times(f.Over)
+	}
+	if fee := f.computed(base, c.k().ItemsOr1()); rate.Places() == 0 && together.Places() <= c.t.places && fee.Places() <= c.t.places {
+		return quoin.Amount{}
+	}
+	return c.room(f)
 }
 
 // room is how far the fee's rounding can move it.

@@ -32,15 +32,6 @@ func (l Line) Over(f quoin.Factor) Line {
 	return Line{l.Slope.Over(f), l.Start.Over(f), l.Within.Over(f)}
 }
 
-// loosen adds room on both sides.
-func (l Line) loosen(by quoin.Amount) Line {
-	l.Within = l.Within.Add(by)
-	return l
-}
-
-// constant reports whether the line has one value, exactly.
-func (l Line) constant() bool { return l.Slope.IsZero() && l.Within.IsZero() }
-
 // slack covers what 34 digits leave out and the 12 places of comparisons, so
 // that Within is never a digit too narrow.
 var slack = quoin.AmountOf(1, 9)

@@ -1,16 +1,19 @@
 package channel
 
 import (
+	"slices"
+
 	"example.com/quoin"
 	"example.com/quoin/channel/promo"
 )
 
 // part is a run of prices on which the same promotions do the same, so that what
-// the items come to is a straight line, which rises or is flat.
+// the items come to is a straight line, which rises or is flat. The room of its lines is
+// that of the unit price, and of roundings of their own.
 type part struct {
 	first, last int64
-	unit, gross Line // of one item, and of all before codes
-	items       Line
+	unit, gross orderLine // of one item, and of all before codes
+	items       orderLine
 }
 
 // parts breaks the grid where codes set in, and where they have taken all.
@@ -43,9 +46,9 @@ func (c kindCurve) setsIn(p part, o promo.Offer, n int) int64 {
 	case o.From.Sign() <= 0:
 		return p.first
 	case o.Test == promo.Before:
-		return c.reach(p.first, p.last, p.gross, o.From, c.gross)
+		return c.reach(p.first, p.last, c.line(p.gross), o.From, c.gross)
 	}
-	return c.reach(p.first, p.last, p.items, o.From, c.leftAfter(n))
+	return c.reach(p.first, p.last, c.line(p.items), o.From, c.leftAfter(n))
 }
 
 // cut breaks a part at a price: what lies before it, and from it on.
@@ -71,19 +74,19 @@ func (c kindCurve) reduced(parts []part, o promo.Offer, n int) []part {
 	p, count := parts[0], c.k().ItemsOr1()
 	switch sale, onSale := o.Sale.Get(); {
 	case !o.Rate.IsZero():
-		p.items = c.cents(p.items.Times(o.Rate.Complement()))
+		p.items = c.cents(p.items.times(o.Rate.Complement()))
 	case !o.Amount.IsZero():
 		amount := o.Amount.Round(c.t.places, quoin.HalfUp)
-		free, paid := p.cut(c.reach(p.first, p.last, p.items, amount, c.leftAfter(n)))
+		free, paid := p.cut(c.reach(p.first, p.last, c.line(p.items), amount, c.leftAfter(n)))
 		for i := range free {
-			free[i].items = Line{}
+			free[i].items = orderLine{}
 		}
 		for i := range paid {
-			paid[i].items = paid[i].items.Add(Flat(amount.Neg()))
+			paid[i].items = paid[i].items.plus(level(amount.Neg()))
 		}
 		return append(free, paid...)
 	case o.FreeOf(count) > 0:
-		p.items = c.cents(p.items.Times(quoin.FactorOf(count - o.FreeOf(count)).Over(quoin.FactorOf(count))))
+		p.items = c.cents(p.items.times(quoin.FactorOf(count - o.FreeOf(count)).Over(quoin.FactorOf(count))))
 	case onSale:
 		return c.onSale(p, sale, n)
 	}
@@ -95,11 +98,11 @@ func (c kindCurve) onSale(p part, sale quoin.Amount, n int) []part {
 	unit := func(i int64) quoin.Amount { return c.sale(i).Unit }
 	whole := sale.Times(quoin.FactorOf(c.k().ItemsOr1()))
 	more := sale.Round(c.t.places, quoin.Down).Add(quoin.AmountOf(1, c.t.places)) // the least unit price above it
-	below, above := p.cut(c.reach(p.first, p.last, p.unit, more, unit))
+	below, above := p.cut(c.reach(p.first, p.last, c.line(p.unit), more, unit))
 	for _, p := range above {
-		less, more := p.cut(c.reach(p.first, p.last, p.items, whole, c.leftAfter(n)))
+		less, more := p.cut(c.reach(p.first, p.last, c.line(p.items), whole, c.leftAfter(n)))
 		for i := range more {
-			more[i].items = c.cents(Flat(whole))
+			more[i].items = c.cents(level(whole))
 		}
 		below = append(append(below, less...), more...)
 	}
@@ -120,34 +123,46 @@ func (c kindCurve) gross(i int64) quoin.Amount { return c.leftAfter(0)(i) }
 // there is none.
 func (c kindCurve) free(p part, from quoin.Amount) int64 {
 	if c.k().FreeTest == promo.Before {
-		return c.reach(p.first, p.last, p.gross, from, c.gross)
+		return c.reach(p.first, p.last, c.line(p.gross), from, c.gross)
 	}
-	return c.reach(p.first, p.last, p.items, from, c.leftAfter(len(c.k().offers)))
+	return c.reach(p.first, p.last, c.line(p.items), from, c.leftAfter(len(c.k().offers)))
 }
 
 // cents gives a line room for rounding to money.
-func (c kindCurve) cents(l Line) Line { return l.loosen(c.half()) }
+func (c kindCurve) cents(l orderLine) orderLine { return l.loosen(c.half()) }
 
-// unitLine is the price of one item, with no room at all where every price on
-// the grid gives whole cents.
-func (c kindCurve) unitLine() Line {
-	unit := Line{Slope: c.k().keep}
+// line is a line of a part, before the items are taken for what they are.
+func (c kindCurve) line(l orderLine) Line { return l.line(rooms{unit: c.unitRoom()}) }
+
+// unitRoom is how far the unit price is moved: not at all where every price on the grid
+// gives whole cents.
+func (c kindCurve) unitRoom() quoin.Amount {
 	switch {
 	case c.t.tag != nil:
-		return unit.loosen(c.t.tag.room())
-	case !c.wholeCents(unit.Slope):
-		return c.cents(unit)
+		return c.t.tag.room()
+	case !c.wholeCents(c.k().keep):
+		return c.half()
+	}
+	return quoin.Amount{}
+}
+
+// unitLine is the price of one item.
+func (c kindCurve) unitLine() orderLine {
+	unit := orderLine{slope: c.k().keep}
+	if !c.unitRoom().IsZero() {
+		unit.unit = quoin.FactorOf(1)
 	}
 	return unit
 }
 
-// grossLine is what the items come to before codes.
-func (c kindCurve) grossLine(unit Line) Line {
-	items := unit.Times(c.k().take)
-	if !unit.Within.IsZero() || !c.wholeCents(items.Slope) {
-		return c.cents(items)
+// grossLine is what the items come to before codes. A unit price is whole cents, and so
+// are whole numbers of it.
+func (c kindCurve) grossLine(unit orderLine) orderLine {
+	items := unit.times(c.k().take)
+	if c.k().take.Places() == 0 || unit.unit.IsZero() && c.wholeCents(items.slope) {
+		return items
 	}
-	return items
+	return c.cents(items)
 }
 
 func (c kindCurve) wholeCents(slope quoin.Factor) bool {
@@ -157,27 +172,51 @@ func (c kindCurve) wholeCents(slope quoin.Factor) bool {
 
 func (c kindCurve) half() quoin.Amount { return quoin.AmountOf(5, c.t.places+1) }
 
-// saleLines are the lines of an order's parts while its shipping stays.
-type saleLines struct{ items, discount, shipping, tax, revenue Line }
+// saleLines are the lines of an order's parts while its shipping stays. Held is the tax
+// in the price of what is taxed.
+type saleLines struct {
+	rooms                                         rooms
+	items, discount, shipping, tax, held, revenue orderLine
+}
 
 func (c kindCurve) lines(p part, s Settlement) saleLines {
-	l := saleLines{items: p.items, shipping: Flat(s.Shipping)}
-	l.discount = p.unit.Times(quoin.FactorOf(s.Count)).Add(p.items.Times(quoin.FactorOf(-1)))
+	l := saleLines{rooms: rooms{unit: c.unitRoom(), items: p.items.own, tax: c.half()}, items: p.items, shipping: level(s.Shipping)}
+	if l.items.own = (quoin.Amount{}); !p.items.own.Equal(l.items.own) {
+		l.items.items = quoin.FactorOf(1)
+	}
+	l.discount = p.unit.times(quoin.FactorOf(s.Count)).minus(l.items)
 	taxable := l.items
 	if c.k().onShipping {
-		taxable = taxable.Add(l.shipping)
+		taxable = taxable.plus(l.shipping)
 	}
-	share := c.k().tax.Factor()
-	if c.t.inPrice {
-		share = c.k().within
-	}
-	if !share.IsZero() {
-		l.tax = c.cents(taxable.Times(share))
-	}
-	l.revenue = l.items.Add(l.shipping)
-	if c.t.inPrice {
-		l.revenue = l.revenue.Add(l.tax.Times(quoin.FactorOf(-1)))
-		l.tax = Line{}
+	l.revenue = l.items.plus(l.shipping)
+	switch {
+	case c.k().tax.IsZero():
+	case c.t.inPrice:
+		l.held = taxable.times(c.k().within)
+		l.held.tax = l.held.tax.Add(quoin.FactorOf(1))
+		l.revenue = l.revenue.minus(l.held)
+	default:
+		l.tax = taxable.times(c.k().tax.Factor())
+		l.tax.tax = l.tax.tax.Add(quoin.FactorOf(1))
 	}
 	return l
+}
+
+// heldIn is the tax in the price that some parts of an order hold: that of the order
+// itself where they are just what it taxes.
+func (c kindCurve) heldIn(parts []Part, l saleLines) orderLine {
+	var taxed orderLine
+	same := true
+	for i, p := range parts {
+		if !p.holdsTax(c.k().onShipping) {
+			continue
+		}
+		taxed = taxed.plus(l.part(p))
+		same = same && p != Discount && !slices.Contains(parts[:i], p)
+	}
+	if same && slices.Contains(parts, Items) && (!c.k().onShipping || slices.Contains(parts, Shipping)) {
+		return l.held
+	}
+	return c.cents(taxed.times(c.k().within))
 }

@@ -33,6 +33,7 @@ func curveHolds(t *rapid.T, tm channel.Terms, g quoin.Grid) {
 			got := tm.Takings(price)
 			on(t, "revenue", price, p.Revenue, got.Revenue)
 			on(t, "fees", price, p.Fees, got.Fees)
+			on(t, "what is kept", price, p.Kept, got.Revenue.Sub(got.Fees))
 			if !got.Fulfilment.Equal(p.Fulfilment) {
 				t.Fatalf("fulfilment is %v, the piece says %v", got.Fulfilment, p.Fulfilment)
 			}

@@ -23,7 +23,7 @@ type Lines struct{ Revenue, Gross, Contribution, Operating channel.Line }
 func (s Sale) Lines(p channel.Piece) Lines {
 	l := Lines{Revenue: p.Revenue}
 	l.Gross = p.Revenue.Add(channel.Flat(s.GoodsPerItem().Neg()))
-	l.Contribution = l.Gross.Add(p.Fees.Times(quoin.FactorOf(-1))).Add(channel.Flat(p.Fulfilment.Add(s.Selling).Neg()))
+	l.Contribution = p.Kept.Add(channel.Flat(s.GoodsPerItem().Add(p.Fulfilment).Add(s.Selling).Neg()))
 	l.Operating = l.Contribution.Add(channel.Flat(s.Overhead.Neg()))
 	return l
 }

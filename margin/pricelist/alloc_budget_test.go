@@ -12,7 +12,7 @@ func TestDecidingStaysWithinBudget(t *testing.T) {
 	for _, c := range []struct {
 		bare bool
 		most float64
-	}{{true, 482}, {false, 682}} {
+	}{{true, 484}, {false, 684}} {
 		got := testing.AllocsPerRun(50, func() {
 			if _, err := desk.Decide(lot, c.bare); err != nil {
 				t.Fatal(err)

@@ -63,16 +63,32 @@ func refused(t *rapid.T, doc pricelist.Document, items []rule.Item, product stri
 	}
 }
 
-// deadZonesAreDead: every price in a zone keeps less than the one before it,
-// and the first one after it does not.
+// deadZonesAreDead: a zone holds a price, every price in it keeps less than the one before
+// it, and the first one after it does not. Where a price keeps less than the one below it, by
+// more than rounding to cents takes, it lies in a zone.
 func deadZonesAreDead(t *rapid.T) {
-	doc := drawn(t)
+	doc := rapid.SampledFrom([]func(*rapid.T) pricelist.Document{drawn, drawnWays}).Draw(t, "kind of document")(t)
 	items := must(doc.Items())(t)
 	for _, it := range items {
 		for _, o := range it.Offers {
-			for _, z := range must(rule.DeadZones(it.Grid, o))(t) {
+			zones := must(rule.DeadZones(it.Grid, o))(t)
+			for _, z := range zones {
 				dead(t, it.Grid, o, z)
 			}
+			fallsLieInZones(t, it.Grid, o, zones)
+		}
+	}
+}
+
+func fallsLieInZones(t *rapid.T, g quoin.Grid, o rule.Offer, zones []rule.DeadZone) {
+	for n := 1; n < len(o.Curve); n++ {
+		first := g.Price(o.Curve[n].First)
+		drop := o.Sale.At(first.Sub(g.Step())).Contribution.Sub(o.Sale.At(first).Contribution)
+		if drop.Cmp(o.Curve[n-1].Cents.Add(o.Curve[n].Cents)) <= 0 {
+			continue
+		}
+		if !slices.ContainsFunc(zones, func(z rule.DeadZone) bool { return z.Holds(first) }) {
+			t.Fatalf("%v in %s keeps %v less than the price below it, and lies in none of %v", first, o.Channel, drop, zones)
 		}
 	}
 }
@@ -80,6 +96,9 @@ func deadZonesAreDead(t *rapid.T) {
 func dead(t *rapid.T, g quoin.Grid, o rule.Offer, z rule.DeadZone) {
 	if !o.Sale.At(z.After).Contribution.Equal(z.Keeps) || z.After.Cmp(z.First) >= 0 {
 		t.Fatalf("%v keeps %v, not %v", z.After, o.Sale.At(z.After).Contribution, z.Keeps)
+	}
+	if z.First.Cmp(z.Last) > 0 {
+		t.Fatalf("a zone from %v to %v holds no price", z.First, z.Last)
 	}
 	for i := g.Ceil(z.First); i <= g.Floor(z.Last); i++ {
 		if kept := o.Sale.At(g.Price(i)).Contribution; kept.Cmp(z.Keeps) >= 0 {

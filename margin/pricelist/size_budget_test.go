@@ -38,7 +38,7 @@ func TestSizesStayWithinBudgets(t *testing.T) {
 		{reflect.TypeFor[channel.Units](), 56, "back from each order that is settled"},
 		{reflect.TypeFor[channel.Sums](), 24, "back from each price that is tried"},
 		{reflect.TypeFor[channel.Terms](), 256, "in every sale, and as a receiver"},
-		{reflect.TypeFor[channel.Piece](), 320, "for each stretch of the curve of each channel"},
+		{reflect.TypeFor[channel.Piece](), 384, "for each stretch of the curve of each channel"},
 
 		{reflect.TypeFor[margin.Sale](), 512, "in every offer, and as a receiver at each price that is tried"},
 		{reflect.TypeFor[margin.Statement](), 576, "back from each price that is tried"},

@@ -3,6 +3,7 @@ package rule
 import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/margin"
 )
 
 // DeadZone is a run of prices at which a sale keeps less, per item, than at a
@@ -17,35 +18,54 @@ type DeadZone struct {
 	Again quoin.Optional[quoin.Amount] `json:"again,omitzero"`
 }
 
-// falls returns the pieces of a curve at whose beginning what is kept falls by more
-// than rounding takes. What an item costs beside fees is the same on both sides.
-func falls(g quoin.Grid, curve []channel.Piece) []int {
-	var out []int
-	for i := 1; i < len(curve); i++ {
-		before, after := kept(curve[i-1]), kept(curve[i])
-		drop := before.Add(after.Times(quoin.FactorOf(-1)))
-		if fall := g.Price(curve[i].First).Times(drop.Slope).Add(drop.Start); fall.Cmp(drop.Within) > 0 {
-			out = append(out, i)
+// fall is a break of a curve behind which a sale keeps less than before it.
+type fall struct {
+	piece int   // that begins with less
+	best  int64 // the price before it that keeps most
+}
+
+// falls returns the breaks at which what is kept falls by more than the cents of rounding.
+// Where a step to the next price brings more than the break takes there is no fall. What
+// an item costs beside fees is the same on both sides.
+func (s *Shelf) falls(g quoin.Grid) []fall {
+	var out []fall
+	o := Offer{Sale: margin.Sale{Terms: s.terms}, gauge: s.gauge}
+	for i := 1; i < len(s.curve); i++ {
+		before, after := &s.curve[i-1], &s.curve[i]
+		first := after.First
+		if !mayFall(g.Price(first), before, after) {
+			continue
+		}
+		best := o.best(g, max(before.First, first-1-lookBack), first-1)
+		if drop := o.kept(g.Price(best)).Sub(o.kept(g.Price(first))); drop.Cmp(before.Cents.Add(after.Cents)) > 0 {
+			out = append(out, fall{i, best})
 		}
 	}
 	return out
 }
 
-// kept is revenue without fees.
-func kept(p channel.Piece) channel.Line { return p.Revenue.Add(p.Fees.Times(quoin.FactorOf(-1))) }
+// mayFall reports whether the lines of two pieces leave room for a fall at a price.
+func mayFall(price quoin.Amount, before, after *channel.Piece) bool {
+	drop := before.Kept.Add(after.Kept.Times(quoin.FactorOf(-1)))
+	return price.Times(drop.Slope).Add(drop.Start).Add(drop.Within).Sign() > 0
+}
+
+func (o *Offer) kept(price quoin.Amount) quoin.Amount {
+	k := o.Sale.Terms.Takings(price)
+	return k.Revenue.Sub(k.Fees)
+}
 
 // DeadZones returns the dead zones of an offer, in rising order. The cents that
 // rounding takes between neighbours are none.
 func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 	var out []DeadZone
-	left := mostTried
-	for _, n := range o.falls {
+	for _, f := range o.falls {
 		// Inside a zone nothing keeps as much as before it, so what begins there ends
 		// there.
-		if last := len(out) - 1; last >= 0 && g.Price(o.Curve[n].First).Cmp(out[last].Last) <= 0 {
+		if last := len(out) - 1; last >= 0 && g.Price(o.Curve[f.piece].First).Cmp(out[last].Last) <= 0 {
 			continue
 		}
-		z, err := deadZone(g, &o, n, &left)
+		z, err := deadZone(g, &o, f)
 		if err != nil {
 			return nil, err
 		}
@@ -54,17 +74,12 @@ func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 	return out, nil
 }
 
-// deadZone is the zone that begins with piece n, behind the best price at the end of
-// the one before it.
-func deadZone(g quoin.Grid, o *Offer, n int, left *int) (DeadZone, error) {
-	first := o.Curve[n].First
-	z := DeadZone{First: g.Price(first), Last: g.Price(g.Len())}
-	best := o.best(g, max(o.Curve[n-1].First, first-1-lookBack), first-1)
-	z.After = g.Price(best)
+// deadZone is the zone that begins with a fall.
+func deadZone(g quoin.Grid, o *Offer, f fall) (DeadZone, error) {
+	z := DeadZone{After: g.Price(f.best), First: g.Price(o.Curve[f.piece].First), Last: g.Price(g.Len())}
 	z.Keeps = o.Sale.At(z.After).Contribution
-	q := question{offer: o, demand: Contribution{AtLeast: z.Keeps}, left: left}
-	q.prepare()
-	for ; n < len(o.Curve); n++ {
+	q := ask(o, Contribution{AtLeast: z.Keeps})
+	for n := f.piece; n < len(o.Curve); n++ {
 		again := Set{grid: g}
 		if err := q.solve(&again, n); err != nil {
 			return DeadZone{}, err

@@ -135,9 +135,8 @@ func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
 	for i := range items {
 		s.whole[i] = All(items[i].Grid)
 	}
-	left := mostTried
 	for n := range rules {
-		row, narrows, err := s.solve(&rules[n], &left)
+		row, narrows, err := s.solve(&rules[n])
 		if err != nil {
 			return nil, of(fmt.Sprintf("rules[%d]", n), err)
 		}
@@ -148,7 +147,7 @@ func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
 
 // solve returns what a rule allows each item, and of which it takes prices away. A
 // ladder, and a rule that does not speak of an item, allow it all.
-func (s *solver) solve(r *Rule, left *int) (row []Set, narrows []int, err error) {
+func (s *solver) solve(r *Rule) (row []Set, narrows []int, err error) {
 	row = slices.Clone(s.whole)
 	if _, step := r.Kind.(Step); step {
 		return row, nil, nil
@@ -158,7 +157,6 @@ func (s *solver) solve(r *Rule, left *int) (row []Set, narrows []int, err error)
 		if !speaks(it.ID) {
 			continue
 		}
-		it.left = left
 		if row[i], err = r.Kind.allowed(it, r.offers(it)); err != nil {
 			return nil, nil, err
 		}

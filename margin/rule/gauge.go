@@ -24,12 +24,13 @@ type gauge struct {
 }
 
 // span is a piece of the curve: what revenue and fees of an average order come to at
-// its ends, and how far each may be from its straight line.
+// its ends, and how far revenue, and what is kept of it after fees, may be from their
+// straight lines.
 type span struct {
-	known            bool
-	first, last      int64
-	from, to         taken
-	revRoom, feeRoom int64
+	known             bool
+	first, last       int64
+	from, to          taken
+	revRoom, keptRoom int64
 }
 
 // taken is revenue and fees of an average order in the gauge's numbers.
@@ -87,8 +88,8 @@ func (m *gauge) span(p channel.Piece) span {
 	s.from, ok[0] = m.at(p.First)
 	s.to, ok[1] = m.at(p.Last)
 	s.revRoom, ok[2] = m.whole(p.Revenue.Within, quoin.Up)
-	s.feeRoom, ok[3] = m.whole(p.Fees.Within, quoin.Up)
-	s.known = ok == [4]bool{true, true, true, true} && s.revRoom < mostRoom && s.feeRoom < mostRoom
+	s.keptRoom, ok[3] = m.whole(p.Kept.Within, quoin.Up)
+	s.known = ok == [4]bool{true, true, true, true} && s.revRoom < mostRoom && s.keptRoom < mostRoom
 	return s
 }
 
@@ -211,41 +212,48 @@ func (m *gauge) weigh(bars []bar, i int64) verdict {
 	return out
 }
 
-// zones returns the prices of a span that certainly meet all bars, and those
-// around them that may.
-func (s span) zones(bars []bar) (sure, maybe run) {
-	sure, maybe = run{s.first, s.last}, run{s.first, s.last}
+// zones is what the span's lines say of its prices.
+func (s span) zones(bars []bar) zones {
+	z := whole(s.first, s.last)
 	for _, b := range bars {
-		c, d := s.zone(b)
-		sure = run{max(sure.first, c.first), min(sure.last, c.last)}
-		maybe = run{max(maybe.first, d.first), min(maybe.last, d.last)}
+		z.narrow(s.zone(b))
 	}
-	return settled(sure, maybe)
+	return z.settled()
+}
+
+// room is how far rounding can move what a bar weighs, revenue and what is kept of it
+// told apart.
+func (s span) room(b bar) wide {
+	apart := b.revenue - b.fees
+	return product(max(apart, -apart), s.revRoom).plus(product(max(b.fees, -b.fees), s.keptRoom))
 }
 
 // zone follows the straight line between the ends of a span. They are off the true
 // one by no more than the room each, and so is what lies between; a price is off it
 // by the room too. So what is two rooms above the bar on the line is met, and what is
 // as far below is missed.
-func (s span) zone(b bar) (sure, maybe run) {
+func (s span) zone(b bar) zones {
 	all, none := run{s.first, s.last}, run{s.last + 1, s.last}
-	room := product(max(b.revenue, -b.revenue), s.revRoom).plus(product(max(b.fees, -b.fees), s.feeRoom))
+	room := s.room(b)
 	band := room.plus(room).plus(wideOf(b.guard))
 	from, to, n := b.over(s.from), b.over(s.to), s.last-s.first
 	rise := to.minus(from)
 	switch {
 	case from.minus(band).hi >= 0 && to.minus(band).hi >= 0:
-		return all, all
+		return zones{all, all, false}
 	case from.plus(band).hi < 0 && to.plus(band).hi < 0:
-		return none, none
+		return zones{none, none, false}
+	case rise == wide{} && room == wide{}:
+		return zones{all, all, true}
 	case rise == wide{}:
-		return none, all
+		return zones{none, all, false}
 	case rise.hi >= 0:
-		return run{s.first + band.minus(from).along(n, rise, up), s.last}, run{s.first + band.plus(from).negative().along(n, rise, down), s.last}
+		sure := run{s.first + band.minus(from).along(n, rise, up), s.last}
+		return zones{sure, run{s.first + band.plus(from).negative().along(n, rise, down), s.last}, false}
 	}
-	sure = run{s.first, s.first - 1}
+	sure := run{s.first, s.first - 1}
 	if above := from.minus(band); above.hi >= 0 {
 		sure.last = s.first + above.along(n, rise.negative(), down)
 	}
-	return sure, run{s.first, min(s.last, s.first+from.plus(band).along(n, rise.negative(), up))}
+	return zones{sure, run{s.first, min(s.last, s.first+from.plus(band).along(n, rise.negative(), up))}, false}
 }

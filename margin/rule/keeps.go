@@ -144,13 +144,13 @@ func (k Contribution) claims(margin.Sale) []claim {
 }
 
 // line is a claim on a piece of the curve: at least zero where it holds, up to its
-// room.
-func (c claim) line(s *margin.Sale, p channel.Piece) channel.Line {
-	costs := c.amount(s, p).Times(c.costs).Add(c.least)
-	return p.Revenue.Times(c.revenue).Add(p.Fees.Times(quoin.FactorOf(-1).Times(c.fees))).Add(channel.Flat(costs.Neg()))
+// room. What rounding does to revenue and fees alike is not counted twice.
+func (c claim) line(s *margin.Sale, p *channel.Piece) channel.Line {
+	costs := channel.Flat(c.amount(s, p).Times(c.costs).Add(c.least).Neg())
+	return p.Kept.Times(c.fees).Add(p.Revenue.Times(c.revenue.Sub(c.fees))).Add(costs)
 }
 
-func (c claim) amount(s *margin.Sale, p channel.Piece) (sum quoin.Amount) {
+func (c claim) amount(s *margin.Sale, p *channel.Piece) (sum quoin.Amount) {
 	if c.of >= ofGoods {
 		sum = s.GoodsPerItem()
 	}
@@ -181,14 +181,9 @@ func (o *Offer) scoped(in Scope) iter.Seq2[int, *Offer] {
 // solve returns the prices that meet the demand in every offer.
 func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 	all := All(it.Grid)
-	left := it.left
-	if left == nil {
-		n := mostTried
-		left = &n
-	}
 	for i := range offers {
 		for _, o := range offers[i].scoped(in) {
-			s, err := solveOne(it.Grid, o, d, left)
+			s, err := solveOne(it.Grid, o, d)
 			if err != nil {
 				return Set{}, err
 			}
@@ -200,13 +195,13 @@ func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 	return all, nil
 }
 
-// mostTried bounds the prices that are tried one by one in one decision.
+// mostTried bounds the prices that are tried one by one for one rule, product and kind
+// of sale.
 const mostTried = 1 << 19
 
 // solveOne goes over the pieces of the curve.
-func solveOne(g quoin.Grid, o *Offer, d demand, left *int) (Set, error) {
-	out, q := Set{grid: g}, question{offer: o, demand: d, left: left}
-	q.prepare()
+func solveOne(g quoin.Grid, o *Offer, d demand) (Set, error) {
+	out, q := Set{grid: g}, ask(o, d)
 	for n := range o.Curve {
 		if err := q.solve(&out, n); err != nil {
 			return Set{}, err
@@ -221,39 +216,49 @@ type question struct {
 	demand demand
 	claims []claim
 	bars   []bar // in the numbers of the offer's gauge; none where it does not serve
-	left   *int  // prices that may still be tried
+	tried  int   // prices that were tried, of those between which something moves
 }
 
-func (q *question) prepare() {
-	q.claims = q.demand.claims(q.offer.Sale)
-	q.bars = q.offer.bars(q.claims)
+func ask(o *Offer, d demand) question {
+	claims := d.claims(o.Sale)
+	return question{offer: o, demand: d, claims: claims, bars: o.bars(claims)}
 }
 
 // solve adds the prices of piece n that meet the demand. Its lines say where that is
-// certain and where it may be, and only the few prices between are tried.
+// certain and where it may be, and only the few prices between are tried: of prices
+// between which nothing moves, one.
 func (q *question) solve(out *Set, n int) error {
-	var sure, maybe run
-	if gauge := q.offer.gauge; len(q.bars) > 0 && gauge.spans[n].known {
-		sure, maybe = gauge.spans[n].zones(q.bars)
-	} else {
-		sure, maybe = zones(out.grid, &q.offer.Sale, q.offer.Curve[n], q.claims)
+	z := q.zones(out.grid, n)
+	if z.still && z.sure.first <= z.sure.last && !q.meets(z.sure.first, out.grid) {
+		return nil
 	}
-	try := maybe.last - maybe.first + 1 - max(0, sure.last-sure.first+1)
-	if try > int64(*q.left) {
-		return tooFlat(q.demand, *q.offer, try)
-	}
-	*q.left -= int(try)
-	for i := maybe.first; i <= maybe.last; i++ {
-		if i == sure.first && sure.first <= sure.last {
-			out.add(sure)
-			i = sure.last
+	for i := z.maybe.first; i <= z.maybe.last; {
+		if i == z.sure.first && z.sure.first <= z.sure.last {
+			out.add(z.sure)
+			i = z.sure.last + 1
 			continue
 		}
-		if q.meets(i, out.grid) {
-			out.add(run{i, i})
+		last := z.maybe.last
+		if i < z.sure.first {
+			last = z.sure.first - 1
 		}
+		if q.tried++; q.tried > mostTried {
+			return q.tooFlat(out.grid)
+		}
+		same := run{i, q.offer.Sale.Terms.Alike(out.grid, i, last)}
+		if q.meets(i, out.grid) {
+			out.add(same)
+		}
+		i = same.last + 1
 	}
 	return nil
+}
+
+func (q *question) zones(g quoin.Grid, n int) zones {
+	if gauge := q.offer.gauge; len(q.bars) > 0 && gauge.spans[n].known {
+		return gauge.spans[n].zones(q.bars)
+	}
+	return zonesOf(g, &q.offer.Sale, &q.offer.Curve[n], q.claims)
 }
 
 // meets reports whether a price meets the demand: by the bars, where there are any
@@ -282,54 +287,73 @@ func (o *Offer) bars(claims []claim) []bar {
 	return out
 }
 
-// zones returns the prices of a piece on which every claim certainly holds, and the
-// run around them on which every claim may.
-func zones(g quoin.Grid, sale *margin.Sale, p channel.Piece, claims []claim) (sure, maybe run) {
-	sure, maybe = run{p.First, p.Last}, run{p.First, p.Last}
-	for _, c := range claims {
-		s, m := zone(g, c.line(sale, p), p)
-		sure = run{max(sure.first, s.first), min(sure.last, s.last)}
-		maybe = run{max(maybe.first, m.first), min(maybe.last, m.last)}
-	}
-	return settled(sure, maybe)
+// zones is what lines say of the prices of a piece.
+type zones struct {
+	sure  run  // on which every claim certainly holds, but for those that stand still
+	maybe run  // around it, on which every claim may hold
+	still bool // a claim does not move at all, and any price tells of all
+}
+
+// whole is the zones of a piece before any claim.
+func whole(first, last int64) zones { return zones{run{first, last}, run{first, last}, false} }
+
+// narrow takes from the zones what another claim does not leave.
+func (z *zones) narrow(by zones) {
+	z.sure = run{max(z.sure.first, by.sure.first), min(z.sure.last, by.sure.last)}
+	z.maybe = run{max(z.maybe.first, by.maybe.first), min(z.maybe.last, by.maybe.last)}
+	z.still = z.still || by.still
 }
 
 // settled writes runs that may be empty so that they can be gone through.
-func settled(sure, maybe run) (run, run) {
-	if maybe.first > maybe.last {
-		return run{1, 0}, run{1, 0}
+func (z zones) settled() zones {
+	if z.maybe.first > z.maybe.last {
+		return zones{run{1, 0}, run{1, 0}, false}
 	}
-	if sure.first > sure.last {
-		sure = run{maybe.first, maybe.first - 1}
+	if z.sure.first > z.sure.last {
+		z.sure = run{z.maybe.first, z.maybe.first - 1}
 	}
-	return sure, maybe
+	return z
 }
 
-func zone(g quoin.Grid, l channel.Line, p channel.Piece) (sure, maybe run) {
-	whole, none := run{p.First, p.Last}, run{p.Last + 1, p.Last}
+// zonesOf follows the claims' lines on a piece.
+func zonesOf(g quoin.Grid, sale *margin.Sale, p *channel.Piece, claims []claim) zones {
+	z := whole(p.First, p.Last)
+	for _, c := range claims {
+		z.narrow(zonesAlong(g, c.line(sale, p), p.First, p.Last))
+	}
+	return z.settled()
+}
+
+func zonesAlong(g quoin.Grid, l channel.Line, first, last int64) zones {
+	all, none := run{first, last}, run{last + 1, last}
 	switch l.Slope.Sign() {
 	case 0:
 		switch {
 		case l.Above():
-			return whole, whole
+			return zones{all, all, false}
 		case l.Below():
-			return none, none
+			return zones{none, none, false}
+		case l.Within.IsZero():
+			return zones{all, all, true}
 		}
-		return none, whole
+		return zones{none, all, false}
 	case 1:
-		from, to := l.Crossing(g, p.First, p.Last)
-		return run{to + 1, p.Last}, run{from, p.Last}
+		from, to := l.Crossing(g, first, last)
+		return zones{run{to + 1, last}, run{from, last}, false}
 	default:
-		from, to := l.Crossing(g, p.First, p.Last)
-		return run{p.First, from - 1}, run{p.First, to}
+		from, to := l.Crossing(g, first, last)
+		return zones{run{first, from - 1}, run{first, to}, false}
 	}
 }
 
-func tooFlat(d demand, o Offer, tried int64) error {
+// tooFlat says that more prices than can be tried are decided by rounding alone. With
+// a limit so low there would be no more of them than can be.
+func (q *question) tooFlat(g quoin.Grid) error {
 	return quoin.Problem{
 		Code: TooFine, Severity: quoin.Fault,
-		Found:  fmt.Sprintf("%d prices in %q on which rounding alone decides %v", tried, o.Channel, d),
-		Wanted: fmt.Sprintf("at most %d of them", mostTried), Remedy: "lower price_limit, or move the rule's figure a little",
+		Found:  fmt.Sprintf("more than %d prices in %q at which rounding alone decides %v", mostTried, q.offer.Channel, q.demand),
+		Wanted: fmt.Sprintf("at most %d of them", mostTried),
+		Remedy: fmt.Sprintf("set price_limit to %v or less, raise price_step, or move the rule's figure by a cent", g.Price(min(mostTried, g.Len()))),
 	}
 }
 

@@ -56,8 +56,6 @@ type Item struct {
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
 	Comparables []Comparable                 // of this product
 	Offers      []Offer                      // one for each channel
-
-	left *int // prices that may still be tried one by one; nil for a rule alone
 }
 
 // NewItem returns a product with its sales, each in a channel of its own. Many
@@ -78,7 +76,7 @@ type Offer struct {
 	Worst   []Offer         // each kind of order by itself
 
 	gauge *gauge // of the shelf it stands on; nil where there is none
-	falls []int
+	falls []fall
 	costs costs // of the sale, as the gauge counts
 }
 
@@ -87,7 +85,7 @@ type Offer struct {
 type Shelf struct {
 	terms channel.Terms
 	curve []channel.Piece
-	falls []int // pieces at which less is kept than before
+	fall  []fall
 	gauge *gauge
 	kinds []channel.Terms // of each kind of order by itself
 	worst []Shelf
@@ -97,7 +95,8 @@ type Shelf struct {
 // computed only where a rule asks for them.
 func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
 	s := Shelf{terms: terms, curve: terms.Curve(g)}
-	s.falls, s.gauge = falls(g, s.curve), newGauge(terms, g, s.curve)
+	s.gauge = newGauge(terms, g, s.curve)
+	s.fall = s.falls(g)
 	if worst {
 		s.kinds = terms.Worst()
 		for _, t := range s.kinds {
@@ -109,7 +108,7 @@ func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
 
 // Offer puts a sale on the shelf whose terms it has.
 func (s Shelf) Offer(sale margin.Sale) Offer {
-	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve, falls: s.falls, gauge: s.gauge, costs: s.gauge.costs(sale)}
+	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve, falls: s.fall, gauge: s.gauge, costs: s.gauge.costs(sale)}
 	if len(s.worst) == 0 {
 		return o
 	}
