@@ -147,19 +147,19 @@ func TestFloorsLeaveLaddersOut(t *testing.T) {
 	}
 }
 
-// 8% up to 10.00, 15% of the whole above: 10.01 to 10.81 keep less than 10.00,
-// as 10.82 − 1.62 = 9.20 does not (see TestCliffOfTheCommission).
+// 6% up to 12.00, 14% of the whole above: 12.01 to 13.11 keep less than the 11.28 of
+// 12.00, as 13.12 − 1.84 = 11.28 does not (see TestCliffOfTheCommission).
 func TestDeadZonesNextToThePrice(t *testing.T) {
 	for _, c := range []struct{ price, want string }{
-		{"9.00", "- - 10.01–10.81"},
-		{"10.00", "- - 10.01–10.81"},
-		{"10.01", "- 10.01–10.81 -"},
-		{"10.81", "- 10.01–10.81 -"},
-		{"10.82", "10.01–10.81 - -"},
-		{"12.00", "10.01–10.81 - -"},
+		{"9.00", "- - 12.01–13.11"},
+		{"12.00", "- - 12.01–13.11"},
+		{"12.01", "- 12.01–13.11 -"},
+		{"13.11", "- 12.01–13.11 -"},
+		{"13.12", "12.01–13.11 - -"},
+		{"14.00", "12.01–13.11 - -"},
 	} {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
-			"channels": [{"id": "shop", "fees": [{"name": "commission", "tier_mode": "whole", "tiers": [{"from": "0", "rate": "8%%"}, {"from": "10.01", "rate": "15%%"}]}]}],
+			"channels": [{"id": "shop", "fees": [{"name": "commission", "tier_mode": "whole", "tiers": [{"from": "0", "rate": "6%%"}, {"from": "12.01", "rate": "14%%"}]}]}],
 			"rules": [{"id": "from", "rule": "price", "at_least": %q}]}`, c.price))
 		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
 			t.Errorf("at %s: %s, want %s", c.price, got, c.want)
