@@ -67,12 +67,12 @@ func ExampleAmount_Over() {
 	// 20.00
 }
 
-// A tax of 19% in a price of 25.00 is 25.00 × 0.19 ÷ 1.19 = 3.99159…
+// A tax of 18% in a price of 25.00 is 25.00 × 0.18 ÷ 1.18 = 3.81355…
 func ExampleAmount_Round() {
-	tax := quoin.MustRate("19%")
+	tax := quoin.MustRate("18%")
 	in := quoin.MustAmount("25.00").Part(tax).Over(tax.OnePlus())
 	fmt.Println(in.Round(2, quoin.HalfUp), in.Round(2, quoin.Up), in.Round(0, quoin.Down))
-	// Output: 3.99 4.00 3
+	// Output: 3.81 3.82 3
 }
 
 // Cost of goods is 8.40 of a price of 24.00: 8.40 ÷ 24.00 = 0.35, and the price

@@ -73,7 +73,7 @@ func TestWhatIsPlanned(t *testing.T) {
 
 		{"prices that a till can take", channel.Channel{Tag: &channel.Tag{Step: amount("0.50")}}, whole},
 		{"prices with an ending", channel.Channel{Tag: &channel.Tag{Of: []quoin.Amount{amount("0.95"), amount("0.45")}}}, whole},
-		{"a net price that stays", channel.Channel{Tax: channel.Tax{Rate: rate("19%"), InPrice: true, Constant: channel.Net}, Orders: []channel.Order{{TaxRate: someRate("7%")}}}, whole},
+		{"a net price that stays", channel.Channel{Tax: channel.Tax{Rate: rate("18%"), InPrice: true, Constant: channel.Net}, Orders: []channel.Order{{TaxRate: someRate("6%")}}}, whole},
 
 		{"a code for a rate", coded(promo.Offer{Rate: rate("15%"), From: amount("30"), Test: promo.Before}), whole},
 		{"a code for an amount", coded(promo.Offer{Amount: amount("5.005")}), whole},
