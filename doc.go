@@ -24,10 +24,10 @@
 //
 // # Numbers
 //
-// Amount is money, Rate a share ("6.5%"), Factor a multiple ("3.5"), Quantity
+// Amount is money, Rate a share ("7.4%"), Factor a multiple ("3.5"), Quantity
 // a measured or counted number ("0.5 sheet"), Size two lengths ("297 x 420
 // mm", "A3"), Range what a value lies between. They are different types, so a
-// rate cannot be added to money and 6.5 cannot pass for 6.5%. All are
+// rate cannot be added to money and 7.4 cannot pass for 7.4%. All are
 // immutable values; the zero value is zero; no float is ever involved.
 //
 // Adding, subtracting and multiplying are exact. Dividing carries 34

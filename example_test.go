@@ -15,14 +15,14 @@ func Example() {
 	paper := quoin.MustAmount("62.00").Over(quoin.FactorOf(48)) // a pack of 48 sheets
 	one := paper.Times(quoin.MustFactor("0.5"))                 // half a sheet
 	price := quoin.MustAmount("24.00")
-	fee := price.Part(quoin.MustRate("6.5%"))
+	fee := price.Part(quoin.MustRate("7.4%"))
 
-	// 62.00 ÷ 48 = 1.291666…, half of it 0.6458333…; 6.5% of 24.00 is 1.56.
+	// 62.00 ÷ 48 = 1.291666…, half of it 0.6458333…; 7.4% of 24.00 is 1.776.
 	fmt.Printf("paper for one %.4f, fee %.2f\n", one, fee)
 	fmt.Printf("left of the price %.2f\n", price.Sub(fee).Sub(one))
 	// Output:
-	// paper for one 0.6458, fee 1.56
-	// left of the price 21.79
+	// paper for one 0.6458, fee 1.78
+	// left of the price 21.58
 }
 
 func ExampleParseAmount() {
@@ -67,12 +67,12 @@ func ExampleAmount_Over() {
 	// 20.00
 }
 
-// A tax of 19% in a price of 25.00 is 25.00 × 0.19 ÷ 1.19 = 3.99159…
+// A tax of 18% in a price of 25.00 is 25.00 × 0.18 ÷ 1.18 = 3.81355…
 func ExampleAmount_Round() {
-	tax := quoin.MustRate("19%")
+	tax := quoin.MustRate("18%")
 	in := quoin.MustAmount("25.00").Part(tax).Over(tax.OnePlus())
 	fmt.Println(in.Round(2, quoin.HalfUp), in.Round(2, quoin.Up), in.Round(0, quoin.Down))
-	// Output: 3.99 4.00 3
+	// Output: 3.81 3.82 3
 }
 
 // Cost of goods is 8.40 of a price of 24.00: 8.40 ÷ 24.00 = 0.35, and the price
@@ -125,14 +125,14 @@ func ExampleAmount_UnmarshalJSON() {
 }
 
 func ExampleParseRate() {
-	for _, text := range []string{"6.5%", "0.065", "6.5"} {
+	for _, text := range []string{"7.4%", "0.074", "7.4"} {
 		r, err := quoin.ParseRate(text)
 		fmt.Println(r, err)
 	}
 	// Output:
-	// 6.5% <nil>
-	// 6.5% <nil>
-	// 0% found "6.5", wanted a fraction from 0 to 1, or a percentage with its sign; write 6.5% if 6.5 percent was meant [bare_percentage]
+	// 7.4% <nil>
+	// 7.4% <nil>
+	// 0% found "7.4", wanted a fraction from 0 to 1, or a percentage with its sign; write 7.4% if 7.4 percent was meant [bare_percentage]
 }
 
 // Half off, and 10% off what is left, is 55% off: 1 − 0.5 × 0.9.

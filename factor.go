@@ -47,7 +47,7 @@ func (f Factor) Over(g Factor) Factor { return Factor{f.d.Quo(g.d)} }
 // is 2.
 func (f Factor) Power(e Factor) Factor { return Factor{f.d.Pow(e.d)} }
 
-// Rate returns f as a share: 0.065 is 6.5%.
+// Rate returns f as a share: 0.074 is 7.4%.
 func (f Factor) Rate() Rate { return Rate(f) }
 
 // Cmp returns −1, 0 or +1 as f is less than, equal to or greater than g.

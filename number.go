@@ -19,7 +19,7 @@ type form struct {
 
 var (
 	amountForm   = form{"an amount such as 17.50", 12, 8}
-	rateForm     = form{"a rate such as 6.5% or 0.065", 6, 16}
+	rateForm     = form{"a rate such as 7.4% or 0.074", 6, 16}
 	factorForm   = form{"a number such as 3.5", 12, 16}
 	quantityForm = form{"a quantity such as 0.5 sheet", 12, 12}
 )

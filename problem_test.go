@@ -80,8 +80,8 @@ func TestProblemsOfTexts(t *testing.T) {
 		{amount, "0.123456789", quoin.TooFine, []string{`found "0.123456789"`, "at most 8 digits after the point"}},
 		{amount, "1234567890123", quoin.TooLarge, []string{"at most 12 digits before the point"}},
 		{amount, strings.Repeat("1", 100), quoin.TooLong, []string{"(100 bytes)", `…"`}},
-		{rate, "6.5", quoin.BarePercentage, []string{`found "6.5"`, "from 0 to 1", "write 6.5% if 6.5 percent was meant"}},
-		{rate, "6,5%", quoin.NotANumber, []string{`found "6,5%"`, "such as 6.5%", "a point, not a comma"}},
+		{rate, "7.4", quoin.BarePercentage, []string{`found "7.4"`, "from 0 to 1", "write 7.4% if 7.4 percent was meant"}},
+		{rate, "7,4%", quoin.NotANumber, []string{`found "7,4%"`, "such as 7.4%", "a point, not a comma"}},
 		{quantity, "5", quoin.MissingUnit, []string{`found "5"`, "such as 0.5 sheet", "put a space and a unit word after the number"}},
 		{in("mm"), "3 g", quoin.UnitMismatch, []string{`found "3 g"`, "wanted a length, such as one in mm"}},
 		{in("sheet"), "3 g", quoin.UnitMismatch, []string{"wanted a quantity in sheet"}},
@@ -133,7 +133,7 @@ func TestWordsAndCurrencies(t *testing.T) {
 
 func TestMustPanicsWithTheProblem(t *testing.T) {
 	for code, must := range map[quoin.Code]func(){
-		quoin.NotANumber: func() { quoin.MustAmount("x") }, quoin.BarePercentage: func() { quoin.MustRate("6.5") }, quoin.TooFine: func() { quoin.MustFactor("0.00000000000000001") },
+		quoin.NotANumber: func() { quoin.MustAmount("x") }, quoin.BarePercentage: func() { quoin.MustRate("7.4") }, quoin.TooFine: func() { quoin.MustFactor("0.00000000000000001") },
 		quoin.MissingUnit: func() { quoin.MustQuantity("5") }, quoin.UnknownCurrency: func() { quoin.MustCurrency("eur") },
 	} {
 		func() {

@@ -9,7 +9,7 @@ import (
 	"example.com/quoin/internal/decimal"
 )
 
-// Rate is a share: a fee of 6.5%, a yield of 92%, a mark-up of 100%. What it
+// Rate is a share: a fee of 7.4%, a yield of 92%, a mark-up of 100%. What it
 // is a share of, the field or function that uses it says. A multiple such as
 // 3.5 is a Factor.
 type Rate struct{ d decimal.Decimal }
@@ -20,8 +20,8 @@ var (
 	percent = decimal.New(1, -2)
 )
 
-// ParseRate reads a percentage ("6.5%", "150%") or a fraction ("0.065"). A
-// bare number above 1 is refused, since 6.5 most likely means 6.5%. At most 6
+// ParseRate reads a percentage ("7.4%", "150%") or a fraction ("0.074"). A
+// bare number above 1 is refused, since 7.4 most likely means 7.4%. At most 6
 // digits before the point and 16 after it. The error is a Problem.
 func ParseRate(s string) (Rate, error) { return readRate(s, false) }
 
@@ -68,7 +68,7 @@ func (r Rate) Sub(s Rate) Rate { return Rate{r.d.Sub(s.d)} }
 // Of returns the part of s that r takes, r × s, exactly.
 func (r Rate) Of(s Rate) Rate { return Rate{r.d.Mul(s.d)} }
 
-// Factor returns r as a multiple: 6.5% is the factor 0.065.
+// Factor returns r as a multiple: 7.4% is the factor 0.074.
 func (r Rate) Factor() Factor { return Factor(r) }
 
 // OnePlus returns 1 + r: what a mark-up or a contingency of r multiplies by.
@@ -97,7 +97,7 @@ func (r Rate) Round(places int) Rate {
 	return Rate{r.d.Mul(hundred).Round(places, decimal.HalfUp).Mul(percent)}
 }
 
-// String returns r as a percentage with its sign: "6.5%".
+// String returns r as a percentage with its sign: "7.4%".
 func (r Rate) String() string { return r.d.Mul(hundred).Trim().String() + "%" }
 
 // Format serves fmt: %v, %s and %q as String; %f prints the percentage

@@ -104,7 +104,7 @@ func TestTextsRefused(t *testing.T) {
 			quantities.refuse(t, s+" sheet", quoin.NotANumber)
 		}
 	}
-	for _, s := range []string{"6.5", "-6.5", "1.0000000000000001", "100"} {
+	for _, s := range []string{"7.4", "-7.4", "1.0000000000000001", "100"} {
 		rates.refuse(t, s, quoin.BarePercentage)
 	}
 	for _, s := range []string{"5", "5 ", " 5", "5 5", "5 -", "5 _a", "5 sheets of paper", "5 m²", "5 " + strings.Repeat("a", 33)} {
@@ -122,7 +122,7 @@ func TestTextsRead(t *testing.T) {
 	}{
 		{amounts, "17.50", "17.50"}, {amounts, "17.5", "17.5"}, {amounts, "-3", "-3"}, {amounts, "0017", "17"}, {amounts, "-0", "0"}, {amounts, "-0.00", "0.00"},
 		{factors, "3.5", "3.5"}, {factors, "-0.0000000000000001", "-0.0000000000000001"},
-		{rates, "6.5%", "6.5%"}, {rates, "6.5 %", "6.5%"}, {rates, "0.065", "6.5%"}, {rates, "1", "100%"}, {rates, "-1", "-100%"}, {rates, "150%", "150%"}, {rates, "6.500%", "6.5%"},
+		{rates, "7.4%", "7.4%"}, {rates, "7.4 %", "7.4%"}, {rates, "0.074", "7.4%"}, {rates, "1", "100%"}, {rates, "-1", "-100%"}, {rates, "150%", "150%"}, {rates, "7.400%", "7.4%"},
 		{quantities, "0.5 sheet", "0.5 sheet"}, {quantities, "14 in", "14 in"}, {quantities, " 390  s ", "390 s"}, {quantities, "3 A4-sheet_2", "3 A4-sheet_2"},
 		{quantities, "-1 Bögen", "-1 Bögen"},
 	} {
@@ -172,7 +172,7 @@ func TestJSONNumbers(t *testing.T) {
 		{amounts, "9007199254.740993", "9007199254.740993", anything}, // 53 bits do not hold it
 		{amounts, "1e12", "", quoin.TooLarge}, {amounts, "1e999999", "", quoin.TooLarge}, {amounts, "1e-9", "", quoin.TooFine}, {amounts, "1e-999999", "", quoin.TooFine},
 		{amounts, strings.Repeat("1", 65), "", quoin.TooLong},
-		{rates, "0.065", "6.5%", anything}, {rates, "6.5e-2", "6.5%", anything}, {rates, "6.5", "", quoin.BarePercentage}, {rates, "1e999999", "", quoin.TooLarge},
+		{rates, "0.074", "7.4%", anything}, {rates, "7.4e-2", "7.4%", anything}, {rates, "7.4", "", quoin.BarePercentage}, {rates, "1e999999", "", quoin.TooLarge},
 		{factors, "3.5", "3.5", anything}, {factors, "1e-16", "0.0000000000000001", anything}, {factors, "1e-17", "", quoin.TooFine},
 	} {
 		got, err := c.word.json(c.in)
@@ -218,7 +218,7 @@ func TestScan(t *testing.T) {
 		t.Errorf("13 digits of an integer: %v, want %s", err, quoin.TooLarge)
 	}
 	for want, v := range map[string]driver.Valuer{
-		"17.50": quoin.MustAmount("17.50"), "6.5%": quoin.MustRate("6.50%"), "150%": quoin.MustRate("150%"), "3.5": quoin.MustFactor("3.5"), "0.5 sheet": quoin.MustQuantity("0.5 sheet"),
+		"17.50": quoin.MustAmount("17.50"), "7.4%": quoin.MustRate("7.40%"), "150%": quoin.MustRate("150%"), "3.5": quoin.MustFactor("3.5"), "0.5 sheet": quoin.MustQuantity("0.5 sheet"),
 	} {
 		if got, err := v.Value(); err != nil || got != want {
 			t.Errorf("stored as %v, %v, want %s", got, err, want)
@@ -337,16 +337,16 @@ func TestFormats(t *testing.T) {
 
 func TestLogs(t *testing.T) {
 	for want, handler := range map[string]func(*bytes.Buffer) slog.Handler{
-		"level=INFO msg=sold price=17.50 fee=6.5% step=1.4 paper=\"0.5 sheet\" currency=EUR rounding=half_even problem=\"found x [y]\"\n": func(b *bytes.Buffer) slog.Handler {
+		"level=INFO msg=sold price=17.50 fee=7.4% step=1.4 paper=\"0.5 sheet\" currency=EUR rounding=half_even problem=\"found x [y]\"\n": func(b *bytes.Buffer) slog.Handler {
 			return slog.NewTextHandler(b, nil)
 		},
-		`{"level":"INFO","msg":"sold","price":"17.50","fee":"6.5%","step":"1.4","paper":"0.5 sheet","currency":"EUR","rounding":"half_even","problem":"found x [y]"}` + "\n": func(b *bytes.Buffer) slog.Handler {
+		`{"level":"INFO","msg":"sold","price":"17.50","fee":"7.4%","step":"1.4","paper":"0.5 sheet","currency":"EUR","rounding":"half_even","problem":"found x [y]"}` + "\n": func(b *bytes.Buffer) slog.Handler {
 			return slog.NewJSONHandler(b, nil)
 		},
 	} {
 		var out bytes.Buffer
 		record := slog.NewRecord(time.Time{}, slog.LevelInfo, "sold", 0) // of no time, which is not written
-		record.Add("price", quoin.MustAmount("17.50"), "fee", quoin.MustRate("6.5%"), "step", quoin.MustFactor("1.4"), "paper", quoin.MustQuantity("0.5 sheet"),
+		record.Add("price", quoin.MustAmount("17.50"), "fee", quoin.MustRate("7.4%"), "step", quoin.MustFactor("1.4"), "paper", quoin.MustQuantity("0.5 sheet"),
 			"currency", quoin.MustCurrency("EUR"), "rounding", quoin.HalfEven, "problem", quoin.Problem{Code: "y", Found: "x"})
 		if err := handler(&out).Handle(t.Context(), record); err != nil || out.String() != want {
 			t.Errorf("logged as %s, %v, want %s", out.String(), err, want)

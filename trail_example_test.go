@@ -22,20 +22,20 @@ func ExamplePath() {
 func ExampleFigure() {
 	third := quoin.MustAmount("4.00").Over(quoin.FactorOf(3)).Figure()
 	fmt.Println(third, third.Long(), third.Round(2))
-	fmt.Println(quoin.MustRate("6.5%").Figure().Kind(), quoin.MustQuantity("0.5 sheet").Figure())
+	fmt.Println(quoin.MustRate("7.4%").Figure().Kind(), quoin.MustQuantity("0.5 sheet").Figure())
 	// Output:
 	// 1.333333333333 ≈1.33333333 1.33
 	// rate 0.5 sheet
 }
 
-// trail explains a fee of 6.5% of 24.99 and 0.30: 24.99 × 0.065 = 1.62435, with
-// 0.30 it is 1.92435, rounded 1.92; and what is left of the price.
+// trail explains a fee of 7.4% of 24.99 and 0.27: 24.99 × 0.074 = 1.84926, with
+// 0.27 it is 2.11926, rounded 2.12; and what is left of the price.
 func trail() []quoin.Step {
 	at := quoin.InList("channels", 0).Sub("fees", 0)
 	t := quoin.NewTrail(3).On("commission")
 	price := quoin.Given("price", quoin.Path{}, quoin.MustAmount("24.99").Figure())
-	rated := t.Product("rated", at, price, quoin.Given("rate", at.Field("rate"), quoin.MustRate("6.5%").Figure()))
-	fixed := quoin.GivenOr("fixed", at.Field("fixed"), quoin.MustAmount("0.30").Figure(), false)
+	rated := t.Product("rated", at, price, quoin.Given("rate", at.Field("rate"), quoin.MustRate("7.4%").Figure()))
+	fixed := quoin.GivenOr("fixed", at.Field("fixed"), quoin.MustAmount("0.27").Figure(), false)
 	fee := t.Rounded(2, quoin.HalfUp, t.Sum("fee", at, rated, fixed))
 	t.On("").Sum("left", quoin.Path{}, price, fee.Minus())
 	return t.Steps()
@@ -46,16 +46,16 @@ func ExampleTrail() {
 		fmt.Println(i+1, s.Code, s.Op, s.Before, s.Value, s.RoundingDifference())
 	}
 	// Output:
-	// 1 rated product 1.62435 1.62435 0.00000
-	// 2 fee sum 1.92435 1.92 -0.00435
-	// 3 left sum 23.07 23.07 0.00
+	// 1 rated product 1.84926 1.84926 0.00000
+	// 2 fee sum 2.11926 2.12 0.00074
+	// 3 left sum 22.87 22.87 0.00
 }
 
 // An explanation can be checked by whoever receives it.
 func ExampleReplay() {
 	steps := trail()
 	fmt.Println(quoin.Replay(steps))
-	steps[0].Value = quoin.MustAmount("1.63").Figure()
+	steps[0].Value = quoin.MustAmount("1.85").Figure()
 	fmt.Println(quoin.Replay(steps) != nil)
 	// Output:
 	// <nil>
@@ -109,9 +109,9 @@ func ExampleTrail_Rests() {
 }
 
 func ExamplePath_Locate() {
-	_, err := quoin.ParseRate("6.5")
+	_, err := quoin.ParseRate("7.4")
 	fmt.Println(quoin.InList("channels", 0).Sub("fees", 1).Field("rate").Locate(err))
-	// Output: channels[0].fees[1].rate: found "6.5", wanted a fraction from 0 to 1, or a percentage with its sign; write 6.5% if 6.5 percent was meant [bare_percentage]
+	// Output: channels[0].fees[1].rate: found "7.4", wanted a fraction from 0 to 1, or a percentage with its sign; write 7.4% if 7.4 percent was meant [bare_percentage]
 }
 
 func ExampleFactor_Called() {

@@ -381,13 +381,13 @@ func TestComparedByEqual(t *testing.T) {
 	of := func(price, fee, step, paper, limit string) priced {
 		return priced{quoin.MustAmount(price), quoin.MustRate(fee), quoin.MustFactor(step), quoin.MustQuantity(paper), quoin.Some(quoin.MustAmount(limit)), quoin.MustCurrency("EUR")}
 	}
-	a := of("17.5", "6.5%", "1.4", "1 in", "80")
-	if diff := cmp.Diff(a, of("17.50", "0.0650", "1.40", "25.4 mm", "80.00")); diff != "" {
+	a := of("17.5", "7.4%", "1.4", "1 in", "80")
+	if diff := cmp.Diff(a, of("17.50", "0.0740", "1.40", "25.4 mm", "80.00")); diff != "" {
 		t.Errorf("the same in other digits differs:\n%s", diff)
 	}
 	for _, b := range []priced{
-		of("17.51", "6.5%", "1.4", "1 in", "80"), of("17.5", "6.6%", "1.4", "1 in", "80"), of("17.5", "6.5%", "1.41", "1 in", "80"),
-		of("17.5", "6.5%", "1.4", "1 ft", "80"), of("17.5", "6.5%", "1.4", "1 in", "81"),
+		of("17.51", "7.4%", "1.4", "1 in", "80"), of("17.5", "6.6%", "1.4", "1 in", "80"), of("17.5", "7.4%", "1.41", "1 in", "80"),
+		of("17.5", "7.4%", "1.4", "1 ft", "80"), of("17.5", "7.4%", "1.4", "1 in", "81"),
 	} {
 		if cmp.Equal(a, b) {
 			t.Errorf("%v and %v do not differ", a, b)

@@ -16,7 +16,7 @@ func sold(currency, rate string) channel.Channel {
 func TestAbroad(t *testing.T) {
 	dollars := sold("USD", "0.80")
 	dollars.Orders = []channel.Order{{Shipping: amount("9.00"), Postage: amount("6.00")}}
-	dollars.Fees = []channel.Fee{{Name: "card", Rate: rate("3%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.30")}}
+	dollars.Fees = []channel.Fee{{Name: "card", Rate: rate("3.3%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.27")}}
 	changed := dollars
 	changed.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Conversion: rate("2%")}
 	changed.Tax = channel.Tax{Rate: rate("10%")}
@@ -31,18 +31,18 @@ func TestAbroad(t *testing.T) {
 	step := channel.Tag{Step: amount("5")}
 	tagged.Tag = &step
 	for _, l := range []ledger{
-		// 24.00 ÷ 0.80; 39.00 × 3% + 0.30; postage stays in the shop's currency.
-		{what: "in dollars", c: dollars, list: "24.00", items: "30", shipping: "9", revenue: "39", fulfilment: "6", fees: "card 1.47"},
-		{what: "rounded to cents", c: dollars, list: "24.50", items: "30.63", shipping: "9", revenue: "39.63", fulfilment: "6", fees: "card 1.49"},
+		// 24.00 ÷ 0.80; 39.00 × 3.3% + 0.27 = 1.557; postage stays in the shop's currency.
+		{what: "in dollars", c: dollars, list: "24.00", items: "30", shipping: "9", revenue: "39", fulfilment: "6", fees: "card 1.56"},
+		{what: "rounded to cents", c: dollars, list: "24.50", items: "30.63", shipping: "9", revenue: "39.63", fulfilment: "6", fees: "card 1.58"}, // 1.57779
 		// 30.00 + 9.00 + 3.00 of tax, 2%.
-		{what: "changed back, tax on top", c: changed, list: "24.00", items: "30", shipping: "9", tax: "3", revenue: "39", fulfilment: "6", fees: "card 1.47; conversion 0.84"},
+		{what: "changed back, tax on top", c: changed, list: "24.00", items: "30", shipping: "9", tax: "3", revenue: "39", fulfilment: "6", fees: "card 1.56; conversion 0.84"},
 		// 30.00 × 10 ÷ 110 = 2.727…; 39.00 × 2%.
-		{what: "changed back, tax in it", c: held, list: "24.00", items: "30", shipping: "9", tax: "2.73", revenue: "36.27", fulfilment: "6", fees: "card 1.47; conversion 0.78"},
+		{what: "changed back, tax in it", c: held, list: "24.00", items: "30", shipping: "9", tax: "2.73", revenue: "36.27", fulfilment: "6", fees: "card 1.56; conversion 0.78"},
 		// 24.00 ÷ 0.006 = 4,000, of which 363.6… are tax, and 145.6 the card's.
 		{what: "in a currency of no places", c: yen, list: "24.00", items: "4000", tax: "364", revenue: "3636", fees: "card 146"},
 		// 25.00 ÷ 3 = 8.3333…; 8.333 × 2.55% = 0.2124915.
 		{what: "in one of three", c: dinar, list: "25.00", items: "8.333", revenue: "8.333", fees: "card 0.212"},
-		{what: "as it can be asked there", c: tagged, list: "26.00", items: "35", shipping: "9", revenue: "44", fulfilment: "6", fees: "card 1.62"}, // 32.50
+		{what: "as it can be asked there", c: tagged, list: "26.00", items: "35", shipping: "9", revenue: "44", fulfilment: "6", fees: "card 1.72"}, // 32.50; 1.722
 	} {
 		l.check(t)
 	}

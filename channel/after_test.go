@@ -13,7 +13,7 @@ func TestAfterTheSale(t *testing.T) {
 	shop := func(r refund.Rates) channel.Channel {
 		return channel.Channel{
 			Orders: []channel.Order{{Shipping: amount("4.50")}}, After: &r,
-			Fees: []channel.Fee{{Name: "commission", Rate: rate("10%"), Fixed: amount("0.30")}, {Name: "listing", Fixed: amount("0.20")}},
+			Fees: []channel.Fee{{Name: "commission", Rate: rate("10%"), Fixed: amount("0.30")}, {Name: "listing", Fixed: amount("0.15")}},
 		}
 	}
 	taxed := func(r refund.Rates, onShipping bool) channel.Channel {
@@ -23,33 +23,33 @@ func TestAfterTheSale(t *testing.T) {
 	}
 	tenth := rate("10%")
 	for _, l := range []ledger{
-		{what: "nothing comes back", c: shop(refund.Rates{}), fees: "commission 4.30; listing 0.20"},
-		{what: "one in ten", c: shop(refund.Rates{Returned: tenth}), fees: "commission 4.30; listing 0.20; refunds 4.00"},
-		{what: "with its shipping", c: shop(refund.Rates{Returned: tenth, Shipping: true}), fees: "commission 4.30; listing 0.20; refunds 4.45"},
-		{what: "half the price", c: shop(refund.Rates{Returned: tenth, Part: someRate("50%")}), fees: "commission 4.30; listing 0.20; refunds 2.00"},
+		{what: "nothing comes back", c: shop(refund.Rates{}), fees: "commission 4.30; listing 0.15"},
+		{what: "one in ten", c: shop(refund.Rates{Returned: tenth}), fees: "commission 4.30; listing 0.15; refunds 4.00"},
+		{what: "with its shipping", c: shop(refund.Rates{Returned: tenth, Shipping: true}), fees: "commission 4.30; listing 0.15; refunds 4.45"},
+		{what: "half the price", c: shop(refund.Rates{Returned: tenth, Part: someRate("50%")}), fees: "commission 4.30; listing 0.15; refunds 2.00"},
 		// 4.30 × (1 − 0.10 × 0.50).
-		{what: "half the fees", c: shop(refund.Rates{Returned: tenth, Fees: rate("50%")}), fees: "commission 4.085; listing 0.20; refunds 4.00"},
+		{what: "half the fees", c: shop(refund.Rates{Returned: tenth, Fees: rate("50%")}), fees: "commission 4.085; listing 0.15; refunds 4.00"},
 		// 4.30 × (1 − 0.10 × 0.50 × 1).
-		{what: "all fees of half the price", c: shop(refund.Rates{Returned: tenth, Part: someRate("50%"), Fees: rate("100%")}), fees: "commission 4.085; listing 0.20; refunds 2.00"},
-		{what: "postage of 6.00", c: shop(refund.Rates{Returned: tenth, Postage: amount("6.00")}), fees: "commission 4.30; listing 0.20; refunds 4.00; returns and disputes 0.60"},
-		// 40.00 × (0.10 + 0.02 × 0.50), and 0.60 + 0.02 × 15.00.
-		{what: "disputes, half of them lost", c: shop(refund.Rates{Returned: tenth, Postage: amount("6.00"), Disputed: rate("2%"), Lost: someRate("50%"), Fee: amount("15.00")}),
-			fees: "commission 4.30; listing 0.20; refunds 4.40; returns and disputes 0.90"},
-		{what: "all come back, and all fees", c: shop(refund.Rates{Returned: rate("100%"), Fees: rate("100%")}), fees: "listing 0.20; refunds 40"},
-		{what: "disputes alone, all lost", c: shop(refund.Rates{Disputed: rate("2%"), Fee: amount("15.00"), Fees: rate("100%")}),
-			fees: "commission 4.30; listing 0.20; refunds 0.80; returns and disputes 0.30"},
-		{what: "disputes alone, none lost", c: shop(refund.Rates{Disputed: rate("2%"), Lost: someRate("0%"), Fee: amount("15.00")}),
-			fees: "commission 4.30; listing 0.20; returns and disputes 0.30"},
+		{what: "all fees of half the price", c: shop(refund.Rates{Returned: tenth, Part: someRate("50%"), Fees: rate("100%")}), fees: "commission 4.085; listing 0.15; refunds 2.00"},
+		{what: "postage of 6.00", c: shop(refund.Rates{Returned: tenth, Postage: amount("6.00")}), fees: "commission 4.30; listing 0.15; refunds 4.00; returns and disputes 0.60"},
+		// 40.00 × (0.10 + 0.02 × 0.50), and 0.60 + 0.02 × 14.00.
+		{what: "disputes, half of them lost", c: shop(refund.Rates{Returned: tenth, Postage: amount("6.00"), Disputed: rate("2%"), Lost: someRate("50%"), Fee: amount("14.00")}),
+			fees: "commission 4.30; listing 0.15; refunds 4.40; returns and disputes 0.88"},
+		{what: "all come back, and all fees", c: shop(refund.Rates{Returned: rate("100%"), Fees: rate("100%")}), fees: "listing 0.15; refunds 40"},
+		{what: "disputes alone, all lost", c: shop(refund.Rates{Disputed: rate("2%"), Fee: amount("14.00"), Fees: rate("100%")}),
+			fees: "commission 4.30; listing 0.15; refunds 0.80; returns and disputes 0.28"},
+		{what: "disputes alone, none lost", c: shop(refund.Rates{Disputed: rate("2%"), Lost: someRate("0%"), Fee: amount("14.00")}),
+			fees: "commission 4.30; listing 0.15; returns and disputes 0.28"},
 	} {
 		l.list, l.items, l.shipping, l.revenue = "40.00", "40", "4.50", "44.50"
 		l.check(t)
 	}
 	for _, l := range []ledger{
 		// Without its tax of 8.00 the print is 32.00.
-		{what: "refunds of net items", c: taxed(refund.Rates{Returned: tenth}, false), tax: "8", revenue: "36.50", fees: "commission 4.30; listing 0.20; refunds 3.20"},
-		{what: "and of untaxed shipping", c: taxed(refund.Rates{Returned: tenth, Shipping: true}, false), tax: "8", revenue: "36.50", fees: "commission 4.30; listing 0.20; refunds 3.65"},
+		{what: "refunds of net items", c: taxed(refund.Rates{Returned: tenth}, false), tax: "8", revenue: "36.50", fees: "commission 4.30; listing 0.15; refunds 3.20"},
+		{what: "and of untaxed shipping", c: taxed(refund.Rates{Returned: tenth, Shipping: true}, false), tax: "8", revenue: "36.50", fees: "commission 4.30; listing 0.15; refunds 3.65"},
 		// 44.50 × 0.25 ÷ 1.25 = 8.90: 35.60.
-		{what: "and of taxed shipping", c: taxed(refund.Rates{Returned: tenth, Shipping: true}, true), tax: "8.90", revenue: "35.60", fees: "commission 4.30; listing 0.20; refunds 3.56"},
+		{what: "and of taxed shipping", c: taxed(refund.Rates{Returned: tenth, Shipping: true}, true), tax: "8.90", revenue: "35.60", fees: "commission 4.30; listing 0.15; refunds 3.56"},
 	} {
 		l.list, l.items, l.shipping = "40.00", "40", "4.50"
 		l.check(t)

@@ -18,23 +18,23 @@ var (
 // Fees worked by hand, line by line.
 func TestFees(t *testing.T) {
 	paid := channel.Paid{Count: 3, Items: amount("40.00"), Shipping: amount("4.50"), Tax: amount("8.90")}
-	whole := []channel.Tier{{From: amount("0"), Rate: rate("8%")}, {From: amount("40.00"), Rate: rate("15%")}}
+	whole := []channel.Tier{{From: amount("0"), Rate: rate("6%")}, {From: amount("40.00"), Rate: rate("14%")}}
 	for _, c := range []struct {
 		what                        string
 		fee                         channel.Fee
 		base, computed, tax, counts string
 	}{
-		{"rate of items", channel.Fee{Rate: rate("6.5%")}, "40.00", "2.600", "0.00", "2.60"},
-		{"rate of all that is paid", channel.Fee{Rate: rate("3%"), Of: []channel.Part{channel.Items, channel.Shipping, channel.SalesTax}, Fixed: amount("0.25")},
-			"53.40", "1.852", "0.00", "1.85"},
-		{"fixed for each item", channel.Fee{Fixed: amount("0.20"), Per: quoin.PerItem}, "40.00", "0.60", "0.00", "0.60"},
-		{"with tax on the fee", channel.Fee{Rate: rate("6.5%"), Tax: rate("21%")}, "40.00", "2.600", "0.55", "3.15"}, // 0.546
-		{"on one sale in ten", channel.Fee{Rate: rate("15%"), Share: quoin.Some(rate("10%"))}, "40.00", "6.00", "0.00", "0.600"},
+		{"rate of items", channel.Fee{Rate: rate("7.4%")}, "40.00", "2.960", "0.00", "2.96"},
+		{"rate of all that is paid", channel.Fee{Rate: rate("3.3%"), Of: []channel.Part{channel.Items, channel.Shipping, channel.SalesTax}, Fixed: amount("0.27")},
+			"53.40", "2.0322", "0.00", "2.03"}, // 1.7622 + 0.27
+		{"fixed for each item", channel.Fee{Fixed: amount("0.15"), Per: quoin.PerItem}, "40.00", "0.45", "0.00", "0.45"},
+		{"with tax on the fee", channel.Fee{Rate: rate("7.4%"), Tax: rate("18%")}, "40.00", "2.960", "0.53", "3.49"}, // 0.5328
+		{"on one sale in ten", channel.Fee{Rate: rate("13%"), Share: quoin.Some(rate("10%"))}, "40.00", "5.20", "0.00", "0.520"},
 		{"at least", channel.Fee{Rate: rate("1%"), AtLeast: amount("0.90")}, "40.00", "0.40", "0.00", "0.90"},
 		{"at most", channel.Fee{Rate: rate("20%"), AtMost: quoin.Some(amount("5.00"))}, "40.00", "8.00", "0.00", "5.00"},
 		{"at most wins", channel.Fee{AtLeast: amount("7"), AtMost: quoin.Some(amount("5"))}, "40.00", "0", "0.00", "5.00"},
-		{"a tier reached takes all", channel.Fee{Tiers: whole, TierMode: channel.Whole}, "40.00", "6.00", "0.00", "6.00"},
-		{"slices, the next not begun", channel.Fee{Tiers: whole}, "40.00", "3.20", "0.00", "3.20"},
+		{"a tier reached takes all", channel.Fee{Tiers: whole, TierMode: channel.Whole}, "40.00", "5.60", "0.00", "5.60"},
+		{"slices, the next not begun", channel.Fee{Tiers: whole}, "40.00", "2.40", "0.00", "2.40"},
 		{"below every tier", channel.Fee{Tiers: []channel.Tier{{From: amount("50"), Rate: rate("9%")}}}, "40.00", "0", "0.00", "0.00"},
 		{"slices", channel.Fee{Tiers: []channel.Tier{{From: amount("10"), Rate: rate("5%")}, {From: amount("30"), Rate: rate("2%")}}},
 			"40.00", "1.20", "0.00", "1.20"}, // 20 at 5%, 10 at 2%

@@ -20,8 +20,8 @@ func exampleMarketplace() channel.Channel {
 		Tax:    channel.Tax{Rate: quoin.MustRate("20%"), InPrice: true, OnShipping: true},
 		Orders: []channel.Order{{Shipping: quoin.MustAmount("4.50"), Postage: quoin.MustAmount("6.20")}},
 		Fees: []channel.Fee{
-			{Name: "commission", Rate: quoin.MustRate("7%"), Of: both, Tax: quoin.MustRate("20%")},
-			{Name: "payment", Rate: quoin.MustRate("3.5%"), Of: both, Fixed: quoin.MustAmount("0.30")},
+			{Name: "commission", Rate: quoin.MustRate("7.4%"), Of: both, Tax: quoin.MustRate("20%")},
+			{Name: "payment", Rate: quoin.MustRate("3.3%"), Of: both, Fixed: quoin.MustAmount("0.27")},
 		},
 	}
 }
@@ -29,8 +29,8 @@ func exampleMarketplace() channel.Channel {
 // A print at 24.00, with 4.50 for shipping, of which 28.50 × 0.20 ÷ 1.20 = 4.75
 // are tax.
 //
-//	commission  28.50 × 0.07 = 1.995, rounded 2.00, and its tax 0.40
-//	payment     28.50 × 0.035 + 0.30 = 1.2975, rounded 1.30
+//	commission  28.50 × 0.074 = 2.109, rounded 2.11, and its tax 0.42
+//	payment     28.50 × 0.033 + 0.27 = 1.2105, rounded 1.21
 //	fulfilment  6.20 ÷ 0.99 = 6.2626
 func Example() {
 	terms := exampleMarketplace().Terms(exampleCurrency)
@@ -42,9 +42,9 @@ func Example() {
 	fmt.Printf("%.2f %.4f\n", s.Fees, s.Fulfilment)
 	// Output:
 	// 24.00 4.50 4.75 23.75
-	// commission 28.50 1.9950 2.00 0.40 2.40
-	// payment 28.50 1.2975 1.30 0.00 1.30
-	// 3.70 6.2626
+	// commission 28.50 2.1090 2.11 0.42 2.53
+	// payment 28.50 1.2105 1.21 0.00 1.21
+	// 3.74 6.2626
 }
 
 // Shops buy a dozen at half the list price, and 5% off that for an early order:
@@ -128,12 +128,12 @@ func ExampleCharge() {
 
 func ExampleFee() {
 	var fee channel.Fee
-	err := json.Unmarshal([]byte(`{"name": "payment", "rate": "1.9%", "of": ["items", "shipping"], "fixed": 0.30, "rounding": "up"}`), &fee)
+	err := json.Unmarshal([]byte(`{"name": "payment", "rate": "2.1%", "of": ["items", "shipping"], "fixed": 0.27, "rounding": "up"}`), &fee)
 	fmt.Println(fee.Name, fee.Rate, fee.Of, fee.Fixed, fee.Rounding, err)
 	err = json.Unmarshal([]byte(`{"of": ["shiping"]}`), &fee)
 	fmt.Println(err)
 	// Output:
-	// payment 1.9% [items shipping] 0.30 up <nil>
+	// payment 2.1% [items shipping] 0.27 up <nil>
 	// found "shiping", wanted one of items, shipping, tax, discount; did you mean shipping? [unknown_word]
 }
 
@@ -155,17 +155,17 @@ func exampleTwoKinds() channel.Terms {
 			{Share: quoin.Some(quoin.MustRate("75%")), Items: 1, Shipping: quoin.MustAmount("4.50")},
 			{Share: quoin.Some(quoin.MustRate("25%")), Items: 2, Shipping: quoin.MustAmount("4.50")},
 		},
-		Fees: []channel.Fee{{Name: "advertised sale", Rate: quoin.MustRate("15%"), Share: quoin.Some(quoin.MustRate("10%"))}},
+		Fees: []channel.Fee{{Name: "advertised sale", Rate: quoin.MustRate("13%"), Share: quoin.Some(quoin.MustRate("10%"))}},
 	}.Terms(exampleCurrency)
 }
 
 // At 24.00, 0.75 × 28.50 + 0.25 × 52.50 = 34.50 comes in with an average order
-// of 0.75 × 1 + 0.25 × 2 = 1.25 items: 27.60 for each. The fee is a tenth of 15%
+// of 0.75 × 1 + 0.25 × 2 = 1.25 items: 27.60 for each. The fee is a tenth of 13%
 // of the items, 24.00 for each.
 func ExampleTerms_Takings() {
 	t := exampleTwoKinds().Takings(quoin.MustAmount("24.00"))
 	fmt.Printf("%.2f %.2f\n", t.Revenue, t.Fees)
-	// Output: 27.60 0.36
+	// Output: 27.60 0.31
 }
 
 // Postage of 6.00 for one and 7.00 for two is (0.75 × 6.00 + 0.25 × 7.00) ÷ 1.25
@@ -176,7 +176,7 @@ func ExampleTerms_Average() {
 	// Output: 5.00
 }
 
-// By itself, an advertised order of one print at 24.00 brings 28.50 and pays 3.60;
+// By itself, an advertised order of one print at 24.00 brings 28.50 and pays 3.12;
 // one of two brings 26.25 for each.
 func ExampleTerms_Worst() {
 	terms := exampleTwoKinds()
@@ -187,8 +187,8 @@ func ExampleTerms_Worst() {
 	}
 	// Output:
 	// own-shop 2 2 true
-	// 28.50 3.60
-	// 26.25 3.60
+	// 28.50 3.12
+	// 26.25 3.12
 }
 
 // Two prints and 4.50 for shipping, free from 60.00 on: up to 29.50 an item brings
@@ -246,16 +246,16 @@ func ExampleIsFee() {
 	}
 	// Output:
 	// channels[0].fees[0] fee_base 28.50
-	// channels[0].fees[0] fee_rated 2.00
-	// channels[0].fees[0] fee_charge 2.00
-	// channels[0].fees[0] fee_tax 0.40
-	// channels[0].fees[0] fee_charge 2.40
-	// channels[0].fees[0] fee 2.40
+	// channels[0].fees[0] fee_rated 2.11
+	// channels[0].fees[0] fee_charge 2.11
+	// channels[0].fees[0] fee_tax 0.42
+	// channels[0].fees[0] fee_charge 2.53
+	// channels[0].fees[0] fee 2.53
 	// channels[0].fees[1] fee_base 28.50
-	// channels[0].fees[1] fee_rated 1.00
-	// channels[0].fees[1] fee_charge 1.30
-	// channels[0].fees[1] fee 1.30
-	// channels[0].orders[0] order_fees 3.70
+	// channels[0].fees[1] fee_rated 0.94
+	// channels[0].fees[1] fee_charge 1.21
+	// channels[0].fees[1] fee 1.21
+	// channels[0].orders[0] order_fees 3.74
 }
 
 // What the order comes to is what settling it by itself gives.
@@ -266,6 +266,6 @@ func ExampleChannel_Explain() {
 	fmt.Println(s.Revenue.Value.Round(2), s.Tax.Value.Round(2), s.Fees.Value.Round(2), s.Fulfilment.Value.Round(2))
 	fmt.Println(quoin.Replay(trail.Steps()))
 	// Output:
-	// 23.75 4.75 3.70 6.26
+	// 23.75 4.75 3.74 6.26
 	// <nil>
 }

@@ -10,7 +10,7 @@ import (
 func BenchmarkTakings(b *testing.B) {
 	tm := channel.Channel{
 		Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Orders: []channel.Order{{Shipping: amount("4.50"), Postage: amount("6.20")}},
-		Fees: []channel.Fee{{Rate: rate("2.9%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.30")}, {Rate: rate("6.5%")}},
+		Fees: []channel.Fee{{Rate: rate("2.3%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.27")}, {Rate: rate("7.4%")}},
 	}.Terms(eur)
 	plan, _ := tm.Plan()
 	price := amount("24.00")

@@ -24,7 +24,7 @@ func TestFeesTogether(t *testing.T) {
 		// 8 × 40.00 × 0.25% + 1.00.
 		{"a payout of 8 orders", channel.Fee{Rate: rate("0.25%"), Fixed: amount("1.00"), Over: over("8")}, "40", "1.80", "1.80", "0.225"},
 		{"a click of 0.30, one in fifty buys", channel.Fee{Fixed: amount("0.30"), Over: over("0.02")}, "40", "0.30", "0.30", "15"},
-		{"a listing of 0.20 for two and a half sales", channel.Fee{Fixed: amount("0.20"), Over: over("2.5")}, "40", "0.20", "0.20", "0.08"},
+		{"a listing of 0.15 for two and a half sales", channel.Fee{Fixed: amount("0.15"), Over: over("2.5")}, "40", "0.15", "0.15", "0.06"},
 		{"0.10 an item, four orders", channel.Fee{Fixed: amount("0.10"), Per: quoin.PerItem, Over: over("4")}, "40", "1.20", "1.20", "0.30"},
 		// 20 × 40.00 × 10% = 80.00.
 		{"at most 50.00 a month", channel.Fee{Rate: rate("10%"), AtMost: some("50.00"), Over: over("20")}, "40", "80", "50", "2.50"},

@@ -39,9 +39,9 @@ func TestAllocationsStayWithinBudgets(t *testing.T) {
 	oneOrTwo := []channel.Order{posted(share("60%"), 1), posted(share("40%"), 2)}   // 1.4
 	fees := []channel.Fee{
 		{Name: "selling", Rate: quoin.MustRate("6%")},
-		{Name: "payment", Rate: quoin.MustRate("2%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: quoin.MustAmount("0.25")},
+		{Name: "payment", Rate: quoin.MustRate("2.3%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: quoin.MustAmount("0.15")},
 	}
-	advertised := append(fees[:2:2], channel.Fee{Name: "advertised sale", Rate: quoin.MustRate("12%"), Share: share("15%")})
+	advertised := append(fees[:2:2], channel.Fee{Name: "advertised sale", Rate: quoin.MustRate("13%"), Share: share("10%")})
 	short, long := quoin.MustAmount("2.00"), quoin.MustAmount("7.00").Over(quoin.FactorOf(3))
 	for _, shop := range []budgeted{
 		{"one kind of order", alike, fees, short, 0, 0},

@@ -12,26 +12,27 @@ import (
 	"example.com/quoin/margin"
 )
 
-// What is kept of a print from 8.00 to 12.00, where 8% are taken up to 10.00 and
-// 15% of the whole amount from 10.01 on. The fees are invented.
+// What is kept of a print up to 14.00, where 6% are taken up to 12.00 and 14% of
+// the whole amount from 12.01 on: 12.00 − 0.72 − 2.00 = 9.28, 12.01 − 1.68 − 2.00 =
+// 8.33, and 13.12 − 1.84 − 2.00 = 9.28 again. The fees are invented.
 func ExampleSale_Stretches() {
 	shop := channel.Channel{Fees: []channel.Fee{{
-		Tiers: []channel.Tier{{Rate: quoin.MustRate("8%")}, {From: quoin.MustAmount("10.01"), Rate: quoin.MustRate("15%")}}, TierMode: channel.Whole,
+		Tiers: []channel.Tier{{Rate: quoin.MustRate("6%")}, {From: quoin.MustAmount("12.01"), Rate: quoin.MustRate("14%")}}, TierMode: channel.Whole,
 	}}}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: quoin.MustAmount("2.00")})
-	grid, _ := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("12.00"))
+	grid, _ := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("14.00"))
 	for _, s := range sale.Stretches(grid) {
 		fmt.Printf("%s to %s: %s of the price, %.2f\n", s.First, s.Last, s.Contribution.Slope, s.Contribution.Start)
 	}
-	for price, st := range sale.Along(slices.Values([]quoin.Amount{quoin.MustAmount("10.00"), quoin.MustAmount("10.01"), quoin.MustAmount("10.82")})) {
+	for price, st := range sale.Along(slices.Values([]quoin.Amount{quoin.MustAmount("12.00"), quoin.MustAmount("12.01"), quoin.MustAmount("13.12")})) {
 		fmt.Printf("at %s: %.2f\n", price, st.Contribution)
 	}
 	// Output:
-	// 0.01 to 10.00: 0.92 of the price, -2.00
-	// 10.01 to 12.00: 0.85 of the price, -2.00
-	// at 10.00: 7.20
-	// at 10.01: 6.51
-	// at 10.82: 7.20
+	// 0.01 to 12.00: 0.94 of the price, -2.00
+	// 12.01 to 14.00: 0.86 of the price, -2.00
+	// at 12.00: 9.28
+	// at 12.01: 8.33
+	// at 13.12: 9.28
 }
 
 // Every statement lies on the stretch that its price is in, within the room that
@@ -91,7 +92,7 @@ func drawnSale(t *rapid.T) (margin.Sale, quoin.Grid) {
 func BenchmarkCurve(b *testing.B) {
 	shop := channel.Channel{
 		Tax: channel.Tax{Rate: quoin.MustRate("20%"), InPrice: true}, Orders: []channel.Order{{Shipping: quoin.MustAmount("4.50"), Postage: quoin.MustAmount("6.20")}},
-		Fees: []channel.Fee{{Rate: quoin.MustRate("6.5%")}, {Rate: quoin.MustRate("2.9%"), Fixed: quoin.MustAmount("0.30")}},
+		Fees: []channel.Fee{{Rate: quoin.MustRate("7.4%")}, {Rate: quoin.MustRate("2.3%"), Fixed: quoin.MustAmount("0.27")}},
 	}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: quoin.MustAmount("2.00")})
 	grid, err := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("10000.00"))

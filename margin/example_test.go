@@ -114,10 +114,10 @@ func ExampleNewSale() {
 	// 2.00
 }
 
-// One sale in ten pays 15% for advertising: 0.36 of 24.00 on average, and 3.60
+// One sale in ten pays 13% for advertising: 0.312 of 24.00 on average, and 3.12
 // when it does.
 func ExampleSale_Worst() {
-	shop := channel.Channel{Fees: []channel.Fee{{Name: "advertised sale", Rate: quoin.MustRate("15%"), Share: quoin.Some(quoin.MustRate("10%"))}}}
+	shop := channel.Channel{Fees: []channel.Fee{{Name: "advertised sale", Rate: quoin.MustRate("13%"), Share: quoin.Some(quoin.MustRate("10%"))}}}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: quoin.MustAmount("2.00")})
 	price := quoin.MustAmount("24.00")
 	fmt.Printf("%.2f\n", sale.At(price).Contribution)
@@ -125,8 +125,8 @@ func ExampleSale_Worst() {
 		fmt.Printf("%.2f\n", one.At(price).Contribution)
 	}
 	// Output:
-	// 21.64
-	// 18.40
+	// 21.69
+	// 18.88
 }
 
 // A keystone doubles the cost: 8.00 × (1 + 100%).
@@ -206,9 +206,10 @@ func ExampleLedger_Explain() {
 }
 
 // While a price is dragged, a plan gives statements rounded to the cent in a fraction of
-// the time; where it cannot tell a rounding, the statement does.
+// the time; where it cannot tell a rounding, the statement does. Of 24.00 the fee is
+// 1.776 + 0.15, so 1.93, and 24.00 − 1.93 − 4.10 = 17.97.
 func ExamplePlan() {
-	terms := channel.Channel{Fees: []channel.Fee{{Rate: quoin.MustRate("6.5%"), Fixed: quoin.MustAmount("0.25")}}}.Terms(quoin.MustCurrency("EUR"))
+	terms := channel.Channel{Fees: []channel.Fee{{Rate: quoin.MustRate("7.4%"), Fixed: quoin.MustAmount("0.15")}}}.Terms(quoin.MustCurrency("EUR"))
 	sale := margin.NewSale(terms, margin.Goods{PerItem: quoin.MustAmount("4.10")})
 	plan, ok := sale.Plan()
 	if !ok {
@@ -221,7 +222,7 @@ func ExamplePlan() {
 		}
 	}
 	// Output:
-	// 1200 103 687
-	// 1800 142 1248
-	// 2400 181 1809
+	// 1200 104 686
+	// 1800 148 1242
+	// 2400 193 1797
 }

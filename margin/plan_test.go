@@ -60,7 +60,7 @@ func inCents(a quoin.Amount) int64 {
 
 // A plan is unsure only near halves: of exact costs it never is.
 func TestPlansOfExactCostsAreSure(t *testing.T) {
-	terms := channel.Channel{Fees: []channel.Fee{{Rate: quoin.MustRate("6.5%"), Fixed: quoin.MustAmount("0.25")}}}.Terms(quoin.MustCurrency("EUR"))
+	terms := channel.Channel{Fees: []channel.Fee{{Rate: quoin.MustRate("7.4%"), Fixed: quoin.MustAmount("0.15")}}}.Terms(quoin.MustCurrency("EUR"))
 	sale := margin.NewSale(terms, margin.Goods{PerItem: quoin.MustAmount("3.125")})
 	plan, ok := sale.Plan()
 	if !ok {

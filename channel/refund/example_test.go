@@ -41,14 +41,14 @@ func ExampleOrder_Refund() {
 func ExampleRates() {
 	r := refund.Rates{
 		Returned: quoin.MustRate("4%"), Postage: quoin.MustAmount("5.20"), Resold: quoin.MustRate("75%"),
-		Disputed: quoin.MustRate("1%"), Lost: quoin.Some(quoin.MustRate("50%")), Fee: quoin.MustAmount("15.00"),
+		Disputed: quoin.MustRate("1%"), Lost: quoin.Some(quoin.MustRate("50%")), Fee: quoin.MustAmount("14.00"),
 	}
 	fmt.Println(r.Share(), r.PerOrder(), r.BackOnSale(), r.Check())
-	// Output: 4.5% 0.3580 3% <nil>
+	// Output: 4.5% 0.3480 3% <nil>
 }
 
 func ExampleRates_ExplainPerOrder() {
-	r := refund.Rates{Returned: quoin.MustRate("4%"), Postage: quoin.MustAmount("5.20"), Disputed: quoin.MustRate("1%"), Fee: quoin.MustAmount("15.00")}
+	r := refund.Rates{Returned: quoin.MustRate("4%"), Postage: quoin.MustAmount("5.20"), Disputed: quoin.MustRate("1%"), Fee: quoin.MustAmount("14.00")}
 	t := quoin.NewTrail(1)
 	r.ExplainPerOrder(t, quoin.InList("channels", 0).Inside("refunds"))
 	for _, s := range t.Steps() {
@@ -57,5 +57,5 @@ func ExampleRates_ExplainPerOrder() {
 		}
 		fmt.Printf("→ %s %s\n", s.Code, s.Value)
 	}
-	// Output: channels[0].refunds.returned 4% channels[0].refunds.postage 5.20 channels[0].refunds.disputed 1% channels[0].refunds.fee 15.00 → refund_per_order 0.3580
+	// Output: channels[0].refunds.returned 4% channels[0].refunds.postage 5.20 channels[0].refunds.disputed 1% channels[0].refunds.fee 14.00 → refund_per_order 0.3480
 }

@@ -125,11 +125,11 @@ func comparison(t *testing.T, price string) trial.Comparison {
 
 // At the fair an A4 print for 24.00 brings 24.00 ÷ 1.2 = 20.00. Its goods are paper
 // 91.00 ÷ 25 ÷ 4 = 0.91, ink 0.36, time 1.20, so 2.47 ÷ 0.9 = 2.7444, and a sleeve of
-// 0.42: 3.1644. Seven of ten pay by card, at 1.75% of 24.00 = 0.42: 0.294. That keeps
-// 16.5416. 27 + 31 = 58 were sold to 260 + 250 = 510 visitors: 188.12 for a hundred.
+// 0.42: 3.1644. Seven of ten pay by card, at 1.6% of 24.00 = 0.38: 0.266. That keeps
+// 16.5696. 27 + 31 = 58 were sold to 260 + 250 = 510 visitors: 188.44 for a hundred.
 //
-// For 32.00 the tax is 5.33, to the cent: 26.67 − 3.1644 − 0.7 × 0.56 = 23.1136, and 16
-// to 510: 72.51.
+// For 32.00 the tax is 5.33, to the cent: 26.67 − 3.1644 − 0.7 × 0.51 = 23.1486, and 16
+// to 510: 72.62.
 func TestFairOnPaper(t *testing.T) {
 	fair := comparison(t, "32.00")
 	if fair.Answer != trial.Worse || len(fair.Groups) != 1 {
@@ -137,7 +137,7 @@ func TestFairOnPaper(t *testing.T) {
 	}
 	once := fair.Groups[0].Once
 	hundred := quoin.FactorOf(100)
-	if got := fmt.Sprintf("%.2f %.2f", once.A.Earnings.Times(hundred), once.B.Earnings.Times(hundred)); got != "72.51 188.12" {
+	if got := fmt.Sprintf("%.2f %.2f", once.A.Earnings.Times(hundred), once.B.Earnings.Times(hundred)); got != "72.62 188.44" {
 		t.Errorf("a hundred visitors earn %s", got)
 	}
 }

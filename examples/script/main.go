@@ -35,7 +35,7 @@ func main() {
 	shop := channel.Channel{
 		Tax:    channel.Tax{Rate: rate("20%"), InPrice: true},
 		Orders: []channel.Order{{Shipping: amount("4.50"), Postage: amount("6.20")}},
-		Fees:   []channel.Fee{{Rate: rate("2.9%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.30")}},
+		Fees:   []channel.Fee{{Rate: rate("2.3%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.27")}},
 	}
 	sale := margin.NewSale(shop.Terms(eur), goods)
 	prices := must(quoin.NewGrid(eur.Minor(), amount("500.00")))

@@ -34,10 +34,10 @@ type Channel struct {
 //	contribution paid − tax − cost − commission − payment − postage
 func Table() [Channels]Channel {
 	return [Channels]Channel{
-		{Name: "own shop", Tax: 200, InPrice: true, Commission: 15, Payment: Fee{14, 25}, Shipping: 490, FreeFrom: 6000, Postage: 420},
-		{Name: "market", Tax: 200, Commission: 65, Payment: Fee{30, 25}, Shipping: 550, FreeFrom: 8000, Postage: 420},
+		{Name: "own shop", Tax: 200, InPrice: true, Commission: 15, Payment: Fee{21, 27}, Shipping: 490, FreeFrom: 6000, Postage: 420},
+		{Name: "market", Tax: 200, Commission: 74, Payment: Fee{33, 27}, Shipping: 550, FreeFrom: 8000, Postage: 420},
 		{Name: "shops", Discount: 450, Tax: 200, Commission: 20, Payment: Fee{8, 10}, Shipping: 900, FreeFrom: 5000, Postage: 750},
-		{Name: "galleries", Discount: 300, Tax: 200, InPrice: true, Commission: 35, Payment: Fee{12, 20}, Shipping: 700, FreeFrom: 9000, Postage: 610},
+		{Name: "galleries", Discount: 300, Tax: 200, InPrice: true, Commission: 35, Payment: Fee{11, 15}, Shipping: 700, FreeFrom: 9000, Postage: 610},
 	}
 }
 

@@ -34,7 +34,7 @@ func drawRecords(t *rapid.T) []market.Record {
 }
 
 func drawBasis(t *rapid.T) market.Basis {
-	b := market.Basis{Tax: rate(rapid.SampledFrom([]string{"0%", "19%"}).Draw(t, "basis"))}
+	b := market.Basis{Tax: rate(rapid.SampledFrom([]string{"0%", "18%"}).Draw(t, "basis"))}
 	if rapid.Bool().Draw(t, "sized") {
 		b.Size = quoin.MustSize("A3")
 	}

@@ -218,8 +218,8 @@ func discountsHoldAndNoDeeper(t *rapid.T) {
 		if holds && !loses {
 			t.Fatalf("%d%% off, and %d%% breaks nothing", found, found+1)
 		}
-		if s.Discount != nil && (s.Discount.StoppedBy == pricelist.ByRule) == holds {
-			t.Fatalf("stopped by %q, where rules hold: %t", s.Discount.StoppedBy, holds)
+		if s.Discount != nil && (len(s.Discount.Rules) == 0 != holds || s.Discount.Loss != loses) {
+			t.Fatalf("stopped by %q and a loss: %t; rules hold: %t, it loses: %t", s.Discount.Rules, s.Discount.Loss, holds, loses)
 		}
 	}
 	if kept := discounted(t, doc, j, 10)[i].Offers[j].Sale.At(p.Price).Contribution; !kept.Equal(s.TenthOff.Keeps) {

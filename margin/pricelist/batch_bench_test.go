@@ -28,12 +28,12 @@ const head = `{
 		{
 			"id": "own-shop", "packing": "parcel", "loss": "1%", "tax": {"rate": "20%", "in_price": true, "on_shipping": true},
 			"orders": [{"share": "70%", "shipping": "4.50", "postage": "5.20"}, {"share": "30%", "items": 2, "shipping": "4.50", "free_from": "60.00", "postage": "6.10"}],
-			"fees": [{"name": "payment", "rate": "1.9%", "fixed": "0.30", "of": ["items", "shipping"]}]
+			"fees": [{"name": "payment", "rate": "2.1%", "fixed": "0.27", "of": ["items", "shipping"]}]
 		},
 		{
 			"id": "marketplace", "packing": "parcel", "loss": "1%", "uplift": "10%", "tax": {"rate": "20%", "in_price": true, "on_shipping": true},
 			"orders": [{"shipping": "4.50", "postage": "5.20"}],
-			"fees": [{"name": "commission", "rate": "9%", "of": ["items", "shipping"]}, {"name": "payment", "rate": "2.5%", "fixed": "0.25", "of": ["items", "shipping"]}]
+			"fees": [{"name": "commission", "rate": "9%", "of": ["items", "shipping"]}, {"name": "payment", "rate": "3.3%", "fixed": "0.27", "of": ["items", "shipping"]}]
 		}
 	],
 	"rules": [

@@ -100,7 +100,7 @@ func TestLongDocumentsAtFault(t *testing.T) {
 		{"products that are no list", strings.TrimSuffix(press, "}") + `, "products": {}}`, []string{"bad_json "}},
 		{"a field behind", strings.TrimSuffix(press, "}") + `, "products": [` + ok + `], "choose": "least"}`, []string{"heron", "bad_json "}},
 		{"something behind", strings.TrimSuffix(press, "}") + `, "products": [` + ok + `]} {}`, []string{"heron", "bad_json "}},
-		{"a faulty shop", strings.Replace(strings.TrimSuffix(press, "}"), "1.9%", "190", 1) + `, "products": [` + ok + `]}`, []string{"bare_percentage channels[0].fees[0].rate"}},
+		{"a faulty shop", strings.Replace(strings.TrimSuffix(press, "}"), "2.1%", "210", 1) + `, "products": [` + ok + `]}`, []string{"bare_percentage channels[0].fees[0].rate"}},
 		{"nothing", ``, []string{"bad_json "}},
 		{"a list", `[]`, []string{"bad_json "}},
 	} {

@@ -119,7 +119,7 @@ func ExampleDecode() {
   "version": 1, "currency": "EUR",
   "supplies": [{"id": "paper", "quantity": "50 sheet", "price": "62,00"}],
   "products": [{"id": "bittern-a5", "bill": [{"suply": "paper", "quantity": "1 sheet"}]}],
-  "channels": [{"id": "fair", "fees": [{"rate": 6.5}]}]
+  "channels": [{"id": "fair", "fees": [{"rate": 7.4}]}]
 }`))
 	var found quoin.Problems
 	if errors.As(err, &found) {

@@ -98,7 +98,7 @@ func grownChannel(i int) channel.Channel {
 		Orders: []channel.Order{grownOrder(i, "100%")},
 		Fees: []channel.Fee{
 			{Name: "selling", Rate: quoin.MustRate("6%")},
-			{Name: "payment", Rate: quoin.MustRate("2%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: quoin.MustAmount("0.25")},
+			{Name: "payment", Rate: quoin.MustRate("2%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: quoin.MustAmount("0.15")},
 		},
 	}
 }

@@ -101,7 +101,7 @@ func wantedBy(v reflect.Value) string {
 	case *quoin.Amount, *quoin.Optional[quoin.Amount]:
 		return "an amount such as \"17.50\""
 	case *quoin.Rate, *quoin.Optional[quoin.Rate]:
-		return "a rate such as \"6.5%\""
+		return "a rate such as \"7.4%\""
 	case *quoin.Factor, *quoin.Optional[quoin.Factor]:
 		return "a number such as \"3.5\""
 	case *quoin.Currency:

@@ -49,22 +49,15 @@ type InChannel struct {
 	Rise     *Moved   `json:"rise,omitempty"`
 }
 
-// Deepest is the deepest discount, and what one per cent more would break.
+// Deepest is the deepest discount, and what one per cent more would do: break rules, or
+// lose money. It does neither where even 99% off may be given.
 type Deepest struct {
 	Moved
-	// StoppedBy says which bound it was; empty where even 99% off passes neither.
-	StoppedBy Bound `json:"stopped_by,omitempty"`
-	// Rules are the ids of the rules that one per cent more would break.
+	// Rules are the ids of the rules on channels that would break; Loss says that a sale
+	// would contribute less than nothing.
 	Rules []string `json:"rules,omitempty"`
+	Loss  bool     `json:"loss,omitzero"`
 }
-
-// Bound says what ends a discount.
-type Bound string
-
-const (
-	ByRule Bound = "rule" // a kept rule on channels would no longer hold
-	ByLoss Bound = "loss" // a sale would contribute less than nothing
-)
 
 // Covered is a cost and how many items have to be sold for it, before it; none
 // where an item contributes nothing.
@@ -229,12 +222,9 @@ func (p Public) deepest(c channel.Channel, o rule.Offer, before margin.Statement
 		return nil
 	}
 	d := &Deepest{Moved: *moved(perCent(low), before, kept)}
-	if high > mostOff {
-		return d
-	}
-	d.StoppedBy = ByLoss
-	if _, d.Rules, _ = off(high); len(d.Rules) > 0 {
-		d.StoppedBy = ByRule
+	if high <= mostOff {
+		deeper, broken, _ := off(high)
+		d.Rules, d.Loss = broken, deeper.Contribution.Sign() < 0
 	}
 	return d
 }

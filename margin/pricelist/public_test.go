@@ -45,11 +45,11 @@ func offBy(d *pricelist.Deepest) string {
 		return "none"
 	}
 	text := movedTo(&d.Moved)
-	if d.StoppedBy != "" {
-		text += ", stopped by " + string(d.StoppedBy)
-	}
 	for _, id := range d.Rules {
-		text += " " + id
+		text += ", then " + id
+	}
+	if d.Loss {
+		text += ", then a loss"
 	}
 	return text
 }
@@ -101,7 +101,7 @@ func TestOnePublicPrice(t *testing.T) {
 		{"a rise in the marketplace", movedTo(market.Rise), "10% keeps 6.15, volume 0.813008"},
 		// 11% off is 12.79, which leaves 12.79 − 1.28 − 6.50; 12% off, 12.65 − 1.27
 		// − 6.50 = 4.88, is too much; 6.93 ÷ 5.51.
-		{"the deepest discount in the shop", offBy(shop.Discount), "11% keeps 5.01, volume 1.257713, stopped by rule five are left"},
+		{"the deepest discount in the shop", offBy(shop.Discount), "11% keeps 5.01, volume 1.257713, then five are left"},
 		// 14.23 − 2.85 − 6.50 = 4.88 already at 1%.
 		{"the deepest discount in the marketplace", offBy(market.Discount), "none"},
 		// 30.00 ÷ (6.43 + 0.50), 100.00 ÷ 6.43.
@@ -161,19 +161,19 @@ func TestFloorsLeaveLaddersOut(t *testing.T) {
 	}
 }
 
-// 8% up to 10.00, 15% of the whole above: 10.01 to 10.81 keep less than 10.00,
-// as 10.82 − 1.62 = 9.20 does not (see TestCliffOfTheCommission).
+// 6% up to 12.00, 14% of the whole above: 12.01 to 13.11 keep less than the 11.28 of
+// 12.00, as 13.12 − 1.84 = 11.28 does not (see TestCliffOfTheCommission).
 func TestDeadZonesNextToThePrice(t *testing.T) {
 	for _, c := range []struct{ price, want string }{
-		{"9.00", "- - 10.01–10.81"},
-		{"10.00", "- - 10.01–10.81"},
-		{"10.01", "- 10.01–10.81 -"},
-		{"10.81", "- 10.01–10.81 -"},
-		{"10.82", "10.01–10.81 - -"},
-		{"12.00", "10.01–10.81 - -"},
+		{"9.00", "- - 12.01–13.11"},
+		{"12.00", "- - 12.01–13.11"},
+		{"12.01", "- 12.01–13.11 -"},
+		{"13.11", "- 12.01–13.11 -"},
+		{"13.12", "12.01–13.11 - -"},
+		{"14.00", "12.01–13.11 - -"},
 	} {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
-			"channels": [{"id": "shop", "fees": [{"name": "commission", "tier_mode": "whole", "tiers": [{"from": "0", "rate": "8%%"}, {"from": "10.01", "rate": "15%%"}]}]}],
+			"channels": [{"id": "shop", "fees": [{"name": "commission", "tier_mode": "whole", "tiers": [{"from": "0", "rate": "6%%"}, {"from": "12.01", "rate": "14%%"}]}]}],
 			"rules": [{"id": "from", "rule": "price", "at_least": %q}]}`, c.price))
 		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
 			t.Errorf("at %s: %s, want %s", c.price, got, c.want)
@@ -319,7 +319,7 @@ func TestDiscountBesideAPromotion(t *testing.T) {
 		"channels": [{"id": "shop", "promotion": "10%"}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "20.00"}, {"id": "left", "rule": "contribution", "at_least": "9.00"}]}`)
 	s := a.Products[0].Public.Channels()[0]
-	if got := offBy(s.Discount); got != "50% keeps 9.00, volume 2.000000, stopped by rule left" {
+	if got := offBy(s.Discount); got != "50% keeps 9.00, volume 2.000000, then left" {
 		t.Errorf("discount: %s", got)
 	}
 	if got := movedTo(s.TenthOff); got != "10% keeps 16.20, volume 1.111111" {
@@ -333,15 +333,15 @@ func TestWhatStopsADiscount(t *testing.T) {
 	for _, c := range []struct{ what, cost, channel, rules, want string }{
 		// A print at 20.00 that costs 8.00. A multiple of the cost looks at the price alone: at 61%
 		// off buyers pay 7.80, and each sale loses 0.20.
-		{"a multiple of cost does not see it", "8.00", ``, `{"id": "twice", "rule": "cost_multiple", "at_least": "2"}`, "60% keeps 0.00, volume none, stopped by loss"},
-		{"no rule asks anything", "8.00", ``, ``, "60% keeps 0.00, volume none, stopped by loss"},
-		{"a rule comes first", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}`, "50% keeps 2.00, volume 6.000000, stopped by rule two stay"},
+		{"a multiple of cost does not see it", "8.00", ``, `{"id": "twice", "rule": "cost_multiple", "at_least": "2"}`, "60% keeps 0.00, volume none, then a loss"},
+		{"no rule asks anything", "8.00", ``, ``, "60% keeps 0.00, volume none, then a loss"},
+		{"a rule comes first", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}`, "50% keeps 2.00, volume 6.000000, then two stay"},
 		// 59% off leaves 8.20, and 0.20 of it is 2.4%; 8.00 at 60% leaves nothing, and no share of it.
-		{"a margin of nothing is as deep as no loss", "8.00", ``, `{"id": "some", "rule": "gross_margin", "at_least": "1%"}`, "59% keeps 0.20, volume 60.000000, stopped by rule some"},
+		{"a margin of nothing is as deep as no loss", "8.00", ``, `{"id": "some", "rule": "gross_margin", "at_least": "1%"}`, "59% keeps 0.20, volume 60.000000, then some"},
 		{"two rules at once", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}, {"id": "a fifth", "rule": "gross_margin", "at_least": "20%"}`,
-			"50% keeps 2.00, volume 6.000000, stopped by rule two stay a fifth"},
+			"50% keeps 2.00, volume 6.000000, then two stay, then a fifth"},
 		// Postage of 4.00 counts: 12.00 − 8.00 − 4.00 at 40% off.
-		{"postage is a loss too", "8.00", `"orders": [{"postage": "4.00"}]`, ``, "40% keeps 0.00, volume none, stopped by loss"},
+		{"postage is a loss too", "8.00", `"orders": [{"postage": "4.00"}]`, ``, "40% keeps 0.00, volume none, then a loss"},
 		{"it loses money already", "21.00", ``, ``, "none"},
 		// What costs nothing never loses: 0.20 is left of 99% off.
 		{"nothing stops it", "0.00", ``, ``, "99% keeps 0.20, volume 100.000000"},
@@ -371,7 +371,7 @@ func TestDiscountBeforeCodes(t *testing.T) {
 	if got := movedTo(s.TenthOff); got != "10% keeps 13.00, volume 1.153846" {
 		t.Errorf("a tenth off: %s", got)
 	}
-	if got := offBy(s.Discount); got != "35% keeps 13.00, volume 1.153846, stopped by rule left" {
+	if got := offBy(s.Discount); got != "35% keeps 13.00, volume 1.153846, then left" {
 		t.Errorf("discount: %s", got)
 	}
 }

@@ -145,7 +145,7 @@ func TestCliffOfTheCommission(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc.Rules = []rule.Rule{{ID: "from", Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("10.30"))}}}
+	doc.Rules = []rule.Rule{{ID: "from", Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("12.40"))}}}
 	a, err := pricelist.Decide(doc)
 	if err != nil {
 		t.Fatal(err)
@@ -154,18 +154,18 @@ func TestCliffOfTheCommission(t *testing.T) {
 	if len(zones) != 1 {
 		t.Fatalf("%d dead zones, want 1", len(zones))
 	}
-	// Worked by hand: 8% up to 10, 15% of the whole above; 10.00 keeps 9.20, and
-	// so does 10.82 again, 1.623 being 1.62.
+	// Worked by hand: 6% up to 12, 14% of the whole above; 12.00 keeps 11.28, and
+	// so does 13.12 again, 1.8368 being 1.84.
 	for _, c := range []struct{ what, got, want string }{
-		{"after", zones[0].After.String(), "10.00"}, {"first", zones[0].First.String(), "10.01"},
-		{"last", zones[0].Last.String(), "10.81"}, {"again", zones[0].Again.Or(quoin.Amount{}).String(), "10.82"},
+		{"after", zones[0].After.String(), "12.00"}, {"first", zones[0].First.String(), "12.01"},
+		{"last", zones[0].Last.String(), "13.11"}, {"again", zones[0].Again.Or(quoin.Amount{}).String(), "13.12"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%s: %s, want %s", c.what, c.got, c.want)
 		}
 	}
 	if !slices.ContainsFunc(a.Warnings, func(w quoin.Problem) bool { return w.Code == pricelist.InDeadZone }) {
-		t.Errorf("no warning that 10.30 lies in the zone: %v", a.Warnings)
+		t.Errorf("no warning that 12.40 lies in the zone: %v", a.Warnings)
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 const press = `{
 	"version": 1, "currency": "EUR",
 	"supplies": [{"id": "paper", "quantity": "25 sheet", "price": "70.00"}, {"id": "time", "quantity": "1 h", "price": "18.00"}],
-	"channels": [{"id": "own-shop", "fees": [{"name": "payment", "rate": "1.9%", "fixed": "0.30"}]}],
+	"channels": [{"id": "own-shop", "fees": [{"name": "payment", "rate": "2.1%", "fixed": "0.27"}]}],
 	"rules": [
 		{"id": "something is left", "rule": "contribution", "at_least": "6.00"},
 		{"id": "whole or half", "rule": "ending", "of": ["0.00", "0.50"], "strength": "prefer"}
@@ -95,6 +95,6 @@ func ExampleBatch_Document() {
 		fmt.Println(p.ID, p.Price, p.Channels[0].Statement.Contribution.Round(2, quoin.HalfUp))
 	}
 	// Output:
-	// heron 9.50 6.22
-	// rail 12.50 6.36
+	// heron 9.50 6.23
+	// rail 12.50 6.37
 }

@@ -152,7 +152,7 @@ func marshShop(t *testing.T) *pricelist.Shop {
 		"version": 1, "currency": "EUR",
 		"supplies": [{"id": "paper", "quantity": "10 sheet", "price": "12.00"}],
 		"products": [{"id": "any"}],
-		"channels": [{"id": "own", "fees": [{"name": "card", "rate": "3%", "fixed": "0.30"}]}],
+		"channels": [{"id": "own", "fees": [{"name": "card", "rate": "3.3%", "fixed": "0.27"}]}],
 		"rules": [{"id": "keep", "rule": "contribution", "at_least": "5.00"}]
 	}`))
 	if err != nil {
@@ -190,11 +190,12 @@ func TestBatchReportsWhatFails(t *testing.T) {
 		batch pricelist.Batch
 		want  []string
 	}{
-		// Paper costs 1.20 a sheet: price − 3% − 0.30 − 1.20 ≥ 5.00 from 6.70 on, and 7.94 with two.
-		{pricelist.Batch{}, []string{"a 6.70", "lots[1] unknown"}},
-		{pricelist.Batch{Workers: 3}, []string{"a 6.70", "lots[1] unknown"}},
-		{pricelist.Batch{GoOn: true}, []string{"a 6.70", "lots[1] unknown", "b 7.94", errSource.Error(), "c 6.70"}},
-		{pricelist.Batch{Workers: 2, GoOn: true, Bare: true}, []string{"a 6.70", "lots[1] unknown", "b 7.94", errSource.Error(), "c 6.70"}},
+		// Paper costs 1.20 a sheet: 6.69 − 0.49 (0.49077) − 1.20 = 5.00, and with two
+		// 7.93 − 0.53 (0.53169) − 2.40 = 5.00.
+		{pricelist.Batch{}, []string{"a 6.69", "lots[1] unknown"}},
+		{pricelist.Batch{Workers: 3}, []string{"a 6.69", "lots[1] unknown"}},
+		{pricelist.Batch{GoOn: true}, []string{"a 6.69", "lots[1] unknown", "b 7.93", errSource.Error(), "c 6.69"}},
+		{pricelist.Batch{Workers: 2, GoOn: true, Bare: true}, []string{"a 6.69", "lots[1] unknown", "b 7.93", errSource.Error(), "c 6.69"}},
 	} {
 		var got []string
 		for a, err := range c.batch.Decide(context.Background(), shop, mixed) {

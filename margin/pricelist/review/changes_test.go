@@ -15,7 +15,7 @@ const larger = `{
  "stages": [{"id": "print", "yield": "90%"}, {"id": "trim", "yield": "95%", "recovery": "1.00"}],
  "products": [{"id": "heron", "price": "20.00", "bill": [{"supply": "paper", "quantity": "1 sheet", "stage": "print"}, {"supply": "ink", "quantity": "1 ml", "stage": "print"}],
   "packing": {"flat-2": [{"supply": "paper", "quantity": "0.4 sheet"}], "tube 2": [{"supply": "paper", "quantity": "0.5 sheet"}]}}],
- "channels": [{"id": "web", "trade_discount": ["10%", "5%"], "fees": [{"name": "commission", "rate": "10%"}, {"name": "card", "rate": "2%", "fixed": "0.30"}]}],
+ "channels": [{"id": "web", "trade_discount": ["10%", "5%"], "fees": [{"name": "commission", "rate": "10%"}, {"name": "card", "rate": "2.1%", "fixed": "0.27"}]}],
  "rules": [{"id": "keeps", "rule": "contribution", "at_least": "5.00"}, {"id": "ends", "rule": "ending", "of": ["0.50"]}]
 }`
 
@@ -34,8 +34,8 @@ func TestChanges(t *testing.T) {
 				`supplies["ink"].price changed supplies[2].price (supplies[1].price): 40.00 → 44.00 *`,
 		},
 		{
-			"a fee dropped", []string{`, {"name": "card", "rate": "2%", "fixed": "0.30"}`, ``},
-			`channels["web"].fees["card"] removed  (channels[0].fees[1]): {"fixed":"0.30","name":"card","rate":"2%"} → *`,
+			"a fee dropped", []string{`, {"name": "card", "rate": "2.1%", "fixed": "0.27"}`, ``},
+			`channels["web"].fees["card"] removed  (channels[0].fees[1]): {"fixed":"0.27","name":"card","rate":"2.1%"} → *`,
 		},
 		{
 			"a fee under another name", []string{`"commission"`, `"share of sales"`},

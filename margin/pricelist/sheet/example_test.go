@@ -14,7 +14,7 @@ const document = `{
   "version": 1, "currency": "EUR", "price_limit": "60.00",
   "supplies": [{"id": "paper", "quantity": "50 sheet", "price": "64.00"}],
   "products": [{"id": "bittern-a4", "name": "Bittern, A4", "bill": [{"supply": "paper", "quantity": "0.5 sheet"}]}],
-  "channels": [{"id": "shop", "name": "Own shop", "fees": [{"name": "payment", "rate": "2%", "fixed": "0.30"}]}],
+  "channels": [{"id": "shop", "name": "Own shop", "fees": [{"name": "payment", "rate": "2.1%", "fixed": "0.27"}]}],
   "rules": [{"id": "leaves nine", "rule": "contribution", "at_least": "9.00"}]
 }`
 
@@ -26,19 +26,19 @@ func answer() pricelist.Answer {
 	return a
 }
 
-// Goods cost 64.00 ÷ 50 × 0.5 = 0.64. At 10.14 the fee is 0.2028 + 0.30, so
-// 0.50, and 9.00 is left.
+// Goods cost 64.00 ÷ 50 × 0.5 = 0.64. At 10.12 the fee is 0.21252 + 0.27,
+// so 0.48, and 9.00 is left.
 func ExampleText() {
 	fmt.Print(sheet.Text(answer(), 60))
 	// Output:
-	// Bittern, A4                                        10.14 EUR
-	//   may be 10.14 to 60.00: no lower by "leaves nine"
+	// Bittern, A4                                        10.12 EUR
+	//   may be 10.12 to 60.00: no lower by "leaves nine"
 	//
 	//                       Own shop
-	//   revenue                10.14
+	//   revenue                10.12
 	//   - goods                 0.64
-	//   = gross                 9.50
-	//   - fees                  0.50
+	//   = gross                 9.48
+	//   - fees                  0.48
 	//   - fulfilment            0.00
 	//   - selling               0.00
 	//   = contribution          9.00
@@ -47,10 +47,10 @@ func ExampleText() {
 	//   - income tax            0.00
 	//   = net                   9.00
 	//   gross margin           93.7%
-	//   net margin             88.8%
+	//   net margin             88.9%
 	//
 	//   One price for all:
-	//   - Own shop alone would ask 10.14; a sale keeps 9.00
+	//   - Own shop alone would ask 10.12; a sale keeps 9.00
 	//
 	// Figures are per item, averaged over the kinds of order, and
 	// rounded for display only.
@@ -69,14 +69,14 @@ func ExampleWhy() {
 	// Output:
 	// true
 	// Why not lower?
-	//   10.13 is refused:
+	//   10.11 is refused:
 	//     "leaves nine": it would keep 8.99 for each print in shop, at least
 	//     9.00 asked
 	// Why not higher?
 	//   Prices as far as 60.00 are allowed; another was chosen.
 	//   Nothing refuses it up to the end of the prices considered.
 	//
-	// Own shop: one item at 10.14, step by step
+	// Own shop: one item at 10.12, step by step
 	//
 	//     1  landed cost, paper (supplies[0]) = price 64.00 = 64.00
 	//     2  unit cost, paper (supplies[0]) = landed cost [1] 64.00 / quantity
@@ -91,5 +91,5 @@ func ExampleMarkdown() {
 	//
 	// | product | price, EUR | from | to | no lower by | no higher by |
 	// |---|--:|--:|--:|---|---|
-	// | Bittern, A4 | 10.14 | 10.14 | 60.00 | "leaves nine" |  |
+	// | Bittern, A4 | 10.12 | 10.12 | 60.00 | "leaves nine" |  |
 }

@@ -52,10 +52,10 @@ func (p *page) standing(name string, c pricelist.InChannel, among int) string {
 
 // before says what one per cent more off would break.
 func before(d *pricelist.Deepest) string {
-	switch d.StoppedBy {
-	case pricelist.ByRule:
+	switch {
+	case len(d.Rules) > 0:
 		return " before " + list(d.Rules)
-	case pricelist.ByLoss:
+	case d.Loss:
 		return " before a sale loses money"
 	}
 	return ""
