@@ -95,6 +95,8 @@ var variables = map[string]string{
 	". roundings":                      "a table of words, only looked up",
 	"channel slack":                    "a constant, of an immutable type",
 	"channel whole":                    "a constant, of an immutable type",
+	"examples/designs marsh":           "an embedded file, only read",
+	"examples/designs sizes":           "a table of words, only looked up",
 	"examples/pricesheet scenario":     "an embedded file, only read",
 	"examples/review answers":          "a table of words, only looked up",
 	"examples/review embedded":         "embedded files, only read",

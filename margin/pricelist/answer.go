@@ -285,14 +285,15 @@ func (b Beside) Equal(c Beside) bool { return sameJSON(b, c) }
 // not speak of it, and a step, which by itself allows anything, say nothing.
 func (d Document) clashes(i int, dec rule.Decision) []Clash {
 	var out []Clash
-	for r, by := range dec.ByRule {
+	for _, r := range dec.Speaking(i) {
 		_, step := d.Rules[r].Kind.(rule.Step)
-		if !slices.Contains(dec.Conflict, d.Rules[r].ID) || step || !d.Rules[r].SpeaksOf(d.Products[i].ID) {
+		if !slices.Contains(dec.Conflict, d.Rules[r].ID) || step {
 			continue
 		}
 		c := Clash{Product: d.Products[i].ID, Rule: d.Rules[r].ID}
-		if least, ok := by[i].Least(); ok {
-			greatest, _ := by[i].Greatest()
+		allows := dec.Allows(r, i)
+		if least, ok := allows.Least(); ok {
+			greatest, _ := allows.Greatest()
 			c.Least, c.Greatest = quoin.Some(least), quoin.Some(greatest)
 		}
 		out = append(out, c)

@@ -92,7 +92,7 @@ func alone(doc pricelist.Document, product string, j int, dropped []string) pric
 	for _, r := range doc.Rules {
 		_, step := r.Kind.(rule.Step)
 		elsewhere := aboutChannels(r.Kind) && len(r.Channels) > 0 && !slices.Contains(r.Channels, c.ID)
-		if step || elsewhere || slices.Contains(dropped, r.ID) || !r.SpeaksOf(product) {
+		if step || elsewhere || slices.Contains(dropped, r.ID) || !r.SpeaksOf(product, designOf(doc, product)) {
 			continue
 		}
 		r.Strength, r.Products, r.Channels = rule.Must, []string{product}, nil
@@ -139,11 +139,15 @@ func floorsAreThoseOfOneChannel(t *rapid.T) {
 	}
 }
 
+func designOf(doc pricelist.Document, product string) string {
+	return doc.Products[slices.IndexFunc(doc.Products, func(p pricelist.Product) bool { return p.ID == product })].Design
+}
+
 // asksOf reports whether a kept rule asks something of a product in a channel.
 func asksOf(doc pricelist.Document, product, sold string, dropped []string) bool {
 	return slices.ContainsFunc(doc.Rules, func(r rule.Rule) bool {
 		there := len(r.Channels) == 0 || slices.Contains(r.Channels, sold)
-		return aboutChannels(r.Kind) && there && r.SpeaksOf(product) && !slices.Contains(dropped, r.ID)
+		return aboutChannels(r.Kind) && there && r.SpeaksOf(product, designOf(doc, product)) && !slices.Contains(dropped, r.ID)
 	})
 }
 

@@ -1,6 +1,10 @@
 package pricelist
 
 import (
+	"fmt"
+	"maps"
+	"slices"
+
 	"example.com/quoin"
 	"example.com/quoin/margin/rule"
 )
@@ -16,29 +20,173 @@ func (k checker) rules(from int) {
 		for j, id := range r.Channels {
 			k.known(at.field("channels").at(j), "channels", id)
 		}
+		k.designs(at, r)
 		switch kind := r.Kind.(type) {
 		case rule.Step:
-			k.ladder(at.field("products"), r.Products)
+			k.ladder(at, r, kind)
 		case rule.Ending:
 			if len(kind.Of) == 0 && !k.under(at.field("of")) {
 				k.add(at.field("of"), quoin.Problem{Code: EmptyList, Found: "no endings", Wanted: "at least one"})
 			}
 		}
 	}
+	if k.asked() {
+		k.sized()
+	}
+}
+
+// designs checks the designs that a rule names.
+func (k checker) designs(at *path, r rule.Rule) {
+	if len(r.Designs) > 0 && len(r.Products) > 0 {
+		k.add(at.field("designs"), quoin.Problem{Code: RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
+	}
+	if k.open || k.shop != nil || len(r.Designs) == 0 {
+		return // what products show is still to come, or was in another lot
+	}
+	shows := k.shows()
+	for j, name := range r.Designs {
+		if name == "" || shows[name] == 0 {
+			names := slices.Sorted(maps.Keys(shows))
+			k.add(at.field("designs").at(j), quoin.Problem{
+				Code: UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: quoin.Near(name, names[:min(len(names), mostNames)]),
+			})
+		}
+	}
+}
+
+// shows is how many products show each design.
+func (k checker) shows() map[string]int {
+	shows := make(map[string]int)
+	for _, p := range k.doc.Products {
+		if p.Design != "" {
+			shows[p.Design]++
+		}
+	}
+	return shows
+}
+
+// ofDesigns is whether a rule without products speaks of a design.
+func ofDesigns(r rule.Rule) func(design string) bool {
+	if len(r.Designs) == 0 {
+		return func(string) bool { return true }
+	}
+	named := make(map[string]bool, len(r.Designs))
+	for _, d := range r.Designs {
+		named[d] = true
+	}
+	return func(design string) bool { return named[design] }
 }
 
 // ladder checks that a step has sizes to step between, each once.
-func (k checker) ladder(at *path, products []string) {
-	if len(products) < 2 {
+func (k checker) ladder(at *path, r rule.Rule, step rule.Step) {
+	if len(r.Products) == 0 {
+		k.rungs(at, r)
+		return
+	}
+	if step.Order != "" {
+		k.stray(at.field("order"), "an order beside products", "no order: products follow each other as they are listed here")
+	}
+	at = at.field("products")
+	if len(r.Products) < 2 {
 		k.add(at, quoin.Problem{
-			Code: ShortLadder, Found: plural(len(products), "product"), Wanted: "at least two, from the smallest size up",
+			Code: ShortLadder, Found: plural(len(r.Products), "product"), Wanted: "at least two, from the smallest size up",
 		})
 	}
 	seen := make(map[string]bool)
-	for i, id := range products {
+	for i, id := range r.Products {
 		if seen[id] {
 			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each size once"})
 		}
 		seen[id] = true
 	}
+}
+
+// rungs checks that a step through designs has any to step through: one with two
+// products at least. In a lot it may find none.
+func (k checker) rungs(at *path, r rule.Rule) {
+	if k.open || k.shop != nil || k.under(at) {
+		return
+	}
+	speaks := ofDesigns(r)
+	for design, n := range k.shows() {
+		if n > 1 && speaks(design) {
+			return
+		}
+	}
+	k.add(at.field("products"), quoin.Problem{
+		Code: ShortLadder, Found: "no design with two products", Wanted: "products, from the smallest size up, or products that say which design they show",
+		Remedy: "give the sizes of one print the same design, or name them in products",
+	})
+}
+
+// sized checks that products that follow each other by size have one each, and not the
+// same.
+func (k checker) sized() {
+	for _, r := range k.doc.Rules {
+		step, ok := r.Kind.(rule.Step)
+		if !ok || len(r.Products) > 0 || step.Order == rule.Listed {
+			continue
+		}
+		k.bySize(r)
+	}
+}
+
+func (k checker) bySize(r rule.Rule) {
+	type rung struct{ design, area string }
+	seen, shows, speaks := make(map[rung]int), k.shows(), ofDesigns(r)
+	for i, p := range k.doc.Products {
+		if shows[p.Design] < 2 || !speaks(p.Design) {
+			continue
+		}
+		at := (*path)(nil).field("products").at(i)
+		size := p.paper()
+		if size.IsZero() {
+			if !k.under(at.field("sheet")) {
+				k.add(at.field("sheet"), quoin.Problem{
+					Code: MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", quoin.Quoted(r.ID), quoin.Quoted(p.Design)),
+					Remedy: "give it, or say \"order\": \"listed\" in the rule",
+				})
+			}
+			continue
+		}
+		key := rung{p.Design, size.Area().Rat().RatString()}
+		if j, twice := seen[key]; twice {
+			k.add(at.field("design"), quoin.Problem{
+				Code: SameSize, Found: fmt.Sprintf("%s is as large as products[%d], %s", p.ID, j, k.doc.Products[j].ID),
+				Wanted: fmt.Sprintf("one product of each size of %s, which %s steps through by size", quoin.Quoted(p.Design), quoin.Quoted(r.ID)),
+				Remedy: "give framed prints and other papers a design of their own, or say \"order\": \"listed\" in the rule",
+			})
+			continue
+		}
+		seen[key] = i
+	}
+}
+
+// mostAsked bounds how often rules ask products in channels, all together: it is what
+// deciding takes time for.
+const mostAsked = 10_000_000
+
+// asked checks that there are not too many rules for so many products and channels.
+func (k checker) asked() bool {
+	shows, sum := k.shows(), 0
+	for _, r := range k.doc.Rules {
+		products, channels := len(k.doc.Products), len(k.doc.Channels)
+		if len(r.Products) > 0 || len(r.Designs) > 0 {
+			products = len(r.Products)
+			for _, d := range r.Designs {
+				products += shows[d]
+			}
+		}
+		if len(r.Channels) > 0 {
+			channels = len(r.Channels)
+		}
+		sum += products * max(channels, 1)
+	}
+	if sum > mostAsked {
+		k.add((*path)(nil).field("rules"), quoin.Problem{
+			Code: TooMany, Found: fmt.Sprintf("rules that ask %d times about a product in a channel", sum), Wanted: fmt.Sprintf("at most %d", mostAsked),
+			Remedy: "decide the products in lots, or let rules name the products and channels that they are about",
+		})
+	}
+	return sum <= mostAsked
 }

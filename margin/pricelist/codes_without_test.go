@@ -1,8 +1,10 @@
 package pricelist_test
 
 import (
+	"context"
 	"errors"
 	"fmt"
+	"strings"
 	"testing"
 
 	"example.com/quoin"
@@ -33,6 +35,15 @@ var unlinked = map[quoin.Code]maker{
 	quoin.NotSplittable: {"of splitting amounts, which no document asks for", func() error {
 		_, err := quoin.MustAmount("10.00").Split(2)
 		return err
+	}},
+	pricelist.DesignApart: {"of documents that are decided as they are read", func() error {
+		doc := `{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [{"id": "a", "design": "heron"}, {"id": "b"}, {"id": "c", "design": "heron"}]}`
+		for _, err := range (pricelist.Batch{}).Document(context.Background(), strings.NewReader(doc)) {
+			if err != nil {
+				return err
+			}
+		}
+		return nil
 	}},
 	pricelist.SeveralProducts: {"of shops whose products come in lots; documents have all of them", func() error {
 		_, err := pricelist.Open(pricelist.Document{Version: 1, Currency: quoin.MustCurrency("EUR"), Channels: []channel.Channel{{ID: "own"}}, Rules: []rule.Rule{

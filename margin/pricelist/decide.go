@@ -113,7 +113,7 @@ func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[str
 	d := m.doc
 	items := make([]rule.Item, len(d.Products))
 	for i, p := range d.Products {
-		items[i] = rule.Item{ID: p.ID, Grid: grid, Today: p.Price, Size: p.paper(), Comparables: comparables[p.ID]}
+		items[i] = rule.Item{ID: p.ID, Design: p.Design, Grid: grid, Today: p.Price, Size: p.paper(), Comparables: comparables[p.ID]}
 		for j := range d.Channels {
 			sale, err := m.sale(p, j)
 			if err != nil {

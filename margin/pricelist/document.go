@@ -51,7 +51,7 @@ type Document struct {
 	// Sets are products sold together, Fairs where to go or stay away from,
 	// Editions what is limited, and EditionLimits the bounds on its size that the
 	// shop knows to matter.
-	Sets          []Set             `json:"sets,omitempty" most:"100"`
+	Sets          []Set             `json:"sets,omitempty"`
 	Fairs         []fair.Fair       `json:"fairs,omitempty" most:"100"`
 	Editions      []edition.Edition `json:"editions,omitempty" most:"100"`
 	EditionLimits []edition.Limit   `json:"edition_limits,omitempty" most:"100"`
@@ -60,7 +60,7 @@ type Document struct {
 	// IncomeTax is taken of operating income, where it is above zero.
 	IncomeTax   quoin.Rate        `json:"income_tax,omitzero" range:"[0,1]"`
 	Comparables []rule.Comparable `json:"comparables,omitempty"`
-	Rules       []rule.Rule       `json:"rules,omitempty" most:"200"`
+	Rules       []rule.Rule       `json:"rules,omitempty"`
 	Choose      rule.Choice       `json:"choose,omitempty"`
 }
 
@@ -68,6 +68,9 @@ type Document struct {
 type Product struct {
 	ID   string `json:"id" need:"yes"`
 	Name string `json:"name,omitempty"`
+	// Design is what it shows. Prints of one design in several sizes can have a ladder
+	// between them without being named.
+	Design string `json:"design,omitempty"`
 	// Price is today's price.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
 	// Image is what is printed, Sheet the trimmed paper around it, Mat the outside

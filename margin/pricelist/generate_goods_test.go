@@ -99,6 +99,7 @@ func (g *docGen) drawRecovery() any {
 
 func (g *docGen) drawProducts() []genFields {
 	g.packings = []string{"parcel", "shelf"}[:g.number("packings", 0, 2)]
+	g.designs, g.turned = make(map[string]int), g.number("sizes turned", 0, 2)
 	var list []genFields
 	for i := range g.number("products", 1, 3) {
 		id := fmt.Sprintf("print-%d", i+1)
@@ -108,6 +109,7 @@ func (g *docGen) drawProducts() []genFields {
 		if i > 0 {
 			g.sometimes(30, p, "base", func() any { return g.oneOf("base", g.products[:i]...) })
 		}
+		g.drawDesign(p, i)
 		g.hasRun = p["run"] != nil
 		p["bill"] = g.drawLines(3)
 		g.sometimes(85, p, "price", func() any { return g.written(g.part("today's price", 1500, 8000)) })

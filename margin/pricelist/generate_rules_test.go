@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
+	"slices"
 	"testing"
 
 	"example.com/quoin/margin/pricelist"
@@ -25,7 +27,11 @@ func (g *docGen) drawRule() genFields {
 	r := genFields{"rule": name}
 	g.drawBounds(name, r)
 	if name != "step" {
-		g.sometimes(35, r, "products", func() any { return g.someOf("rule's products", g.products) })
+		if len(g.designs) > 0 && g.chance(15, "of designs") {
+			r["designs"] = g.someOf("rule's designs", slices.Sorted(maps.Keys(g.designs)))
+		} else {
+			g.sometimes(35, r, "products", func() any { return g.someOf("rule's products", g.products) })
+		}
 		g.sometimes(genOfChannels[name], r, "channels", func() any { return g.someOf("rule's channels", g.channels) })
 	}
 	if g.boundedBelow {
@@ -127,8 +133,37 @@ func (g *docGen) drawEndings(r genFields) {
 	r["of"] = endings
 }
 
+// drawDesign lets prints show the same, each of them of another size.
+func (g *docGen) drawDesign(p genFields, i int) {
+	sizes := [][]string{{"9 x 13 cm", "13 x 9 cm"}, {"12 x 17 cm"}, {"20 x 31 cm", "310 x 200 mm"}}
+	g.sometimes(60, p, "design", func() any {
+		p["sheet"] = g.oneOf("size", sizes[(i+g.turned)%3]...)
+		design := g.oneOf("design", "reeds", "reeds", "mud")
+		g.designs[design]++
+		return design
+	})
+}
+
+// throughDesigns draws a ladder of each design; false where none has two products.
+func (g *docGen) throughDesigns(r genFields) bool {
+	var several []string
+	for _, d := range slices.Sorted(maps.Keys(g.designs)) {
+		if g.designs[d] > 1 {
+			several = append(several, d)
+		}
+	}
+	if len(several) == 0 || !g.chance(50, "through designs") {
+		return false
+	}
+	g.sometimes(30, r, "designs", func() any { return several[:1] })
+	g.sometimes(70, r, "order", func() any { return g.oneOf("order", "size", "listed") })
+	return true
+}
+
 func (g *docGen) drawStep(r genFields) {
-	r["products"] = rapid.Permutation(g.products).Draw(g.t, "chain")[:g.number("length of the chain", 2, len(g.products))]
+	if !g.throughDesigns(r) {
+		r["products"] = rapid.Permutation(g.products).Draw(g.t, "chain")[:g.number("length of the chain", 2, len(g.products))]
+	}
 	least := g.number("step at least", 80, 280)
 	if g.chance(75, "step from below") {
 		r["at_least"] = genTrimmed(genDecimal(least, 2))
@@ -165,6 +200,9 @@ func genMarkets(t *rapid.T) (doc, plain []byte) {
 	plain = genWritten(t, of)
 	of = genRead(t, plain)
 	for _, p := range of["products"].([]any) {
+		if p.(genFields)["design"] != nil {
+			continue // each size of it is another
+		}
 		g.sometimes(60, p.(genFields), "sheet", func() any { return g.oneOf("sheet", "12 x 17 cm", "20 x 31 cm", "8 x 10 in") })
 		g.sometimes(40, p.(genFields), "image", func() any { return g.oneOf("image", "90 x 130 mm", "7 x 7 cm") })
 	}

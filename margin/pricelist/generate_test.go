@@ -37,6 +37,8 @@ type docGen struct {
 	stages       []string
 	packings     []string
 	products     []string
+	designs      map[string]int // how many products show each
+	turned       int            // of the sizes, so that the first is not always the smallest
 	channels     []string
 	hasRun       bool // the product that lines are drawn for
 	outlet       genOutlet

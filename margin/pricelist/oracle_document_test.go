@@ -147,12 +147,13 @@ type oracleLine struct {
 
 // oraclePrint is a product as the document tells it.
 type oraclePrint struct {
-	ID, Name string
-	Price    oracleNumber
-	Base     string
-	Bill     []oracleLine
-	Packing  map[string][]oracleLine
-	Run      *struct{ Good, Tests, Setup oracleNumber }
+	ID, Name, Design string
+	Sheet, Image     string
+	Price            oracleNumber
+	Base             string
+	Bill             []oracleLine
+	Packing          map[string][]oracleLine
+	Run              *struct{ Good, Tests, Setup oracleNumber }
 }
 
 // oracleSpread is a cost shared by a number of items.
@@ -168,6 +169,8 @@ type oracleComparable struct {
 type oracleRule struct {
 	ID, Rule, Strength, In string
 	Products, Channels     []string
+	Designs                []string
+	Order                  string
 	AtLeast                oracleNumber `json:"at_least"`
 	AtMost                 oracleNumber `json:"at_most"`
 	From, To               oracleNumber

@@ -77,7 +77,7 @@ func (w *oracleWorks) askRules() {
 
 func (w *oracleWorks) askRule(r oracleRule, sets [][]bool) {
 	for p, product := range w.shop.Products {
-		if r.Products != nil && !slices.Contains(r.Products, product.ID) {
+		if !r.speaksOf(product) {
 			continue
 		}
 		passes := w.testOf(r, p)
@@ -441,13 +441,15 @@ func (w *oracleWorks) prune(rules []int, sets oracleSets) {
 }
 
 func (w *oracleWorks) pruneChain(rule int, sets oracleSets) (changed bool) {
-	ids, windows := w.shop.Rules[rule].Products, w.windows[rule]
-	for i := 1; i < len(ids); i++ {
-		before, after := w.shop.product(ids[i-1]), w.shop.product(ids[i])
-		was := len(sets[before]) + len(sets[after])
-		sets[before] = oracleWithPartner(sets[before], windows.ahead, sets[after])
-		sets[after] = oracleWithPartner(sets[after], windows.behind, sets[before])
-		changed = changed || len(sets[before])+len(sets[after]) < was
+	windows := w.windows[rule]
+	for _, chain := range w.shop.chains(w.shop.Rules[rule]) {
+		for i := 1; i < len(chain); i++ {
+			before, after := chain[i-1], chain[i]
+			was := len(sets[before]) + len(sets[after])
+			sets[before] = oracleWithPartner(sets[before], windows.ahead, sets[after])
+			sets[after] = oracleWithPartner(sets[after], windows.behind, sets[before])
+			changed = changed || len(sets[before])+len(sets[after]) < was
+		}
 	}
 	return changed
 }

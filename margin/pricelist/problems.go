@@ -43,6 +43,12 @@ const (
 	SizeNesting quoin.Code = "size_nesting"
 	// CircularBase is a product that is, by way of others, its own base.
 	CircularBase quoin.Code = "circular_base"
+	// SameSize is two prints of a design that are to follow each other by size, and are
+	// of the same.
+	SameSize quoin.Code = "same_size"
+	// DesignApart is products of one design that do not stand one after the other, where
+	// products are decided as they come.
+	DesignApart  quoin.Code = "design_apart"
 	MoreProblems quoin.Code = "more_problems"
 )
 

@@ -38,7 +38,7 @@ type Lot struct {
 	Products    []Product         `json:"products" need:"yes"`
 	Comparables []rule.Comparable `json:"comparables,omitempty"`
 	// Rules come after those of the shop.
-	Rules []rule.Rule `json:"rules,omitempty" most:"200"`
+	Rules []rule.Rule `json:"rules,omitempty"`
 }
 
 // Open makes a shop of a document; products in it are passed over, so that a shop
@@ -108,7 +108,7 @@ func (k checker) severalProducts() {
 	}
 	root := (*path)(nil)
 	for i, r := range k.doc.Rules {
-		if _, step := r.Kind.(rule.Step); step {
+		if _, step := r.Kind.(rule.Step); step && len(r.Products) > 0 {
 			refuse(root.field("rules").at(i), "a ladder of sizes")
 		}
 	}

@@ -22,9 +22,9 @@ import (
 func TestLotsAreDocuments(t *testing.T) { t.Parallel(); rapid.Check(t, lotsAreDocuments) }
 func FuzzLotsAreDocuments(f *testing.F) { f.Fuzz(rapid.MakeFuzz(lotsAreDocuments)) }
 
-// lotsAreDocuments: each product decided as a lot of its shop comes to what it does
-// alone in a document, to the last reason; one by one, in a batch by several workers,
-// from lines of JSON and from one long document.
+// lotsAreDocuments: each lot of a shop comes to what its products do alone in a
+// document, to the last reason; one by one, in a batch by several workers, from lines of
+// JSON and from one long document.
 func lotsAreDocuments(t *rapid.T) {
 	doc := apart(drawn(t))
 	if rapid.Bool().Draw(t, "ways of selling") {
@@ -37,10 +37,13 @@ func lotsAreDocuments(t *rapid.T) {
 	}
 	shop := must(pricelist.Open(doc))(t)
 	workers := rapid.IntRange(1, 4).Draw(t, "workers")
+	parts := parted(doc.Products)
 	var want [][]byte
-	for _, p := range doc.Products {
+	for _, products := range parts {
 		one := doc
-		one.Products = []pricelist.Product{p}
+		if one.Products = products; len(products) == 1 {
+			one.Rules = slices.DeleteFunc(slices.Clone(doc.Rules), isStep)
+		}
 		a, err := pricelist.Decide(one)
 		if err != nil {
 			t.Skip(err) // something names a product that stands in another lot
@@ -49,9 +52,9 @@ func lotsAreDocuments(t *rapid.T) {
 	}
 	batch := pricelist.Batch{Workers: workers}
 	for name, answers := range map[string]iter.Seq2[pricelist.Answer, error]{
-		"one by one":    oneByOne(shop, doc.Products),
-		"batch":         batch.Decide(context.Background(), shop, lots(doc.Products)),
-		"lines":         batch.Lines(context.Background(), shop, strings.NewReader(lines(t, doc.Products))),
+		"one by one":    oneByOne(shop, parts),
+		"batch":         batch.Decide(context.Background(), shop, lots(parts)),
+		"lines":         batch.Lines(context.Background(), shop, strings.NewReader(lines(t, parts))),
 		"long document": batch.Document(context.Background(), bytes.NewReader(longDocument(t, doc))),
 	} {
 		i := 0
@@ -70,18 +73,46 @@ func lotsAreDocuments(t *rapid.T) {
 	}
 }
 
-// apart is a document in which nothing speaks of several products, nor rests on
-// another one, nor has a range.
+// apart is a document in which nothing speaks of products in several lots, nor rests on
+// another one, nor has a range. Prints of a design stand together, and steps through
+// designs behind all other rules.
 func apart(doc pricelist.Document) pricelist.Document {
 	doc = doc.Certain()
 	doc.Sets, doc.Fairs, doc.Editions = nil, nil, nil
 	doc.Comparables = nil
 	doc.Rules = slices.DeleteFunc(slices.Clone(doc.Rules), func(r rule.Rule) bool {
-		_, step := r.Kind.(rule.Step)
-		return step || len(r.Products) > 0
+		return len(r.Products) > 0 || len(r.Designs) > 0
+	})
+	slices.SortStableFunc(doc.Rules, func(a, b rule.Rule) int {
+		if isStep(a) == isStep(b) {
+			return 0
+		}
+		if isStep(a) {
+			return 1
+		}
+		return -1
 	})
 	doc.Products = slices.DeleteFunc(slices.Clone(doc.Products), func(p pricelist.Product) bool { return p.Base != "" })
+	slices.SortStableFunc(doc.Products, func(a, b pricelist.Product) int { return strings.Compare(a.Design, b.Design) })
+	if !slices.ContainsFunc(parted(doc.Products), func(lot []pricelist.Product) bool { return len(lot) > 1 }) {
+		doc.Rules = slices.DeleteFunc(doc.Rules, isStep)
+	}
 	return doc
+}
+
+func isStep(r rule.Rule) bool { return r.Kind.String() == "step" }
+
+// parted is products in lots: those of a design together, others one by one.
+func parted(products []pricelist.Product) [][]pricelist.Product {
+	var out [][]pricelist.Product
+	for _, p := range products {
+		if last := len(out) - 1; last >= 0 && p.Design != "" && out[last][0].Design == p.Design {
+			out[last] = append(out[last], p)
+			continue
+		}
+		out = append(out, []pricelist.Product{p})
+	}
+	return out
 }
 
 // essence is what a lot's answer has of a document's: all about its product, with
@@ -103,19 +134,19 @@ func essence(t *rapid.T, a pricelist.Answer) []byte {
 	return out
 }
 
-func lots(products []pricelist.Product) iter.Seq2[pricelist.Lot, error] {
+func lots(parts [][]pricelist.Product) iter.Seq2[pricelist.Lot, error] {
 	return func(yield func(pricelist.Lot, error) bool) {
-		for _, p := range products {
-			if !yield(pricelist.Lot{Products: []pricelist.Product{p}}, nil) {
+		for _, p := range parts {
+			if !yield(pricelist.Lot{Products: p}, nil) {
 				return
 			}
 		}
 	}
 }
 
-func oneByOne(shop *pricelist.Shop, products []pricelist.Product) iter.Seq2[pricelist.Answer, error] {
+func oneByOne(shop *pricelist.Shop, parts [][]pricelist.Product) iter.Seq2[pricelist.Answer, error] {
 	return func(yield func(pricelist.Answer, error) bool) {
-		for lot := range lots(products) {
+		for lot := range lots(parts) {
 			if !yield(shop.Decide(lot)) {
 				return
 			}
@@ -123,9 +154,9 @@ func oneByOne(shop *pricelist.Shop, products []pricelist.Product) iter.Seq2[pric
 	}
 }
 
-func lines(t *rapid.T, products []pricelist.Product) string {
+func lines(t *rapid.T, parts [][]pricelist.Product) string {
 	var out strings.Builder
-	for lot := range lots(products) {
+	for lot := range lots(parts) {
 		out.Write(must(json.Marshal(lot))(t))
 		out.WriteString("\n\n")
 	}

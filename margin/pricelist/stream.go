@@ -10,6 +10,7 @@ import (
 	"io"
 	"iter"
 	"reflect"
+	"strconv"
 	"strings"
 
 	"example.com/quoin"
@@ -83,11 +84,13 @@ func located(text []byte, err error) error {
 	return err
 }
 
-// Document decides a document of any length from a reader, its products one by one,
-// each a lot of its own. Its field products has to be the last, so that all else is
-// known when they come; of their ids, that none stands there twice is not checked. It
-// yields an answer for each product as Decide does, with paths of problems under
-// products[i]. What is wrong with the rest of the document is yielded first, alone.
+// Document decides a document of any length from a reader, its products lot by lot:
+// products of one design that stand one after the other are a lot, so that ladders
+// between their sizes hold, and each other product is one by itself. Its field products
+// has to be the last, so that all else is known when they come; of their ids, that none
+// stands there twice is not checked. It yields an answer for each lot as Decide does, with
+// paths of problems under products[i]. What is wrong with the rest of the document is
+// yielded first, alone.
 func (b Batch) Document(ctx context.Context, r io.Reader) iter.Seq2[Answer, error] {
 	return func(yield func(Answer, error) bool) {
 		d := &documentReader{json: json.NewDecoder(r)}
@@ -172,22 +175,114 @@ func (d *documentReader) bad(err error) quoin.Problem {
 	return p
 }
 
-// products are the jobs of the products that follow, up to the end of the document.
+// products are the jobs of the lots that follow, up to the end of the document.
 func (d *documentReader) products(bare bool) iter.Seq[job] {
 	return func(yield func(job) bool) {
-		for i := 0; d.json.More(); i++ {
+		lot, seen := rawLot{}, make(map[string]bool) // designs
+		var err error
+		for i := 0; err == nil && d.json.More(); i++ {
 			var value json.RawMessage
-			if err := d.json.Decode(&value); err != nil {
-				yield(failing(quoin.Problems{d.bad(err)}))
-				return
+			if err = d.json.Decode(&value); err != nil {
+				break
 			}
-			if !yield(func(at *desk) (Answer, error) { return at.readProduct(value, i, bare) }) {
-				return
+			design := designOf(value)
+			if !lot.takes(design) {
+				if !yield(lot.job(bare)) {
+					return
+				}
+				lot = rawLot{}
+			}
+			if len(lot.texts) == 0 {
+				lot = newRawLot(design, i, seen)
+			}
+			lot.add(value)
+			if design == "" { // nothing that follows can belong to it
+				if !yield(lot.job(bare)) {
+					return
+				}
+				lot = rawLot{}
 			}
 		}
-		if err := d.end(); err != nil {
+		if len(lot.texts) > 0 && !yield(lot.job(bare)) {
+			return
+		}
+		if err == nil {
+			err = d.end()
+		}
+		if err != nil {
 			yield(failing(quoin.Problems{d.bad(err)}))
 		}
+	}
+}
+
+// rawLot is products of a document that are decided together, not yet decoded.
+type rawLot struct {
+	design string
+	first  int // its first product
+	texts  []json.RawMessage
+	size   int // of the texts
+	fault  error
+}
+
+// newRawLot begins a lot with product i. A design that was seen before stands apart.
+func newRawLot(design string, i int, seen map[string]bool) rawLot {
+	lot := rawLot{design: design, first: i}
+	if design != "" && seen[design] {
+		lot.fault = parted(design, i)
+	}
+	if design != "" {
+		seen[design] = true
+	}
+	return lot
+}
+
+// takes reports whether a product that shows a design goes into the lot.
+func (l *rawLot) takes(design string) bool {
+	return len(l.texts) == 0 || design != "" && design == l.design
+}
+
+// add keeps no more of a lot that is too long.
+func (l *rawLot) add(text json.RawMessage) {
+	if l.size += len(text); l.size > longestLine {
+		l.fault = quoin.Problems{tooLong(*l)}
+		return
+	}
+	l.texts = append(l.texts, text)
+}
+
+func (l *rawLot) job(bare bool) job {
+	if l.fault != nil {
+		return failing(l.fault)
+	}
+	lot := *l
+	return func(at *desk) (Answer, error) { return at.readProducts(lot.texts, lot.first, bare) }
+}
+
+// designOf is the design that a product shows, as far as it can be read.
+func designOf(text json.RawMessage) string {
+	if !bytes.Contains(text, []byte(`"design"`)) {
+		return ""
+	}
+	var p struct{ Design json.RawMessage }
+	var design string
+	if json.Unmarshal(text, &p) != nil || json.Unmarshal(p.Design, &design) != nil {
+		return "" // which is said where it is decoded
+	}
+	return design
+}
+
+func parted(design string, i int) error {
+	return quoin.Problems{{
+		Code: DesignApart, Severity: quoin.Fault, Path: quoin.InList("products", i).Field("design").String(),
+		Found:  quoin.Quoted(design) + " again, behind products of other designs",
+		Wanted: "all products of a design one after the other", Remedy: "sort the products by their design, or decide the document whole",
+	}}
+}
+
+func tooLong(l rawLot) quoin.Problem {
+	return quoin.Problem{
+		Code: TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(),
+		Found: fmt.Sprintf("more than %d bytes of products of the design %s", longestLine, quoin.Quoted(l.design)), Wanted: "fewer, since they are decided together",
 	}
 }
 
@@ -208,33 +303,39 @@ func (d *documentReader) end() error {
 	return nil
 }
 
-// readProduct decodes and decides one product of a document.
-func (d *desk) readProduct(text []byte, i int, bare bool) (Answer, error) {
-	dec := decoder{json: newTokens(text), collector: *d.collector()}
-	lot := Lot{Products: make([]Product, 1)}
-	at := (*path)(nil).field("products").at(0)
-	t, err := dec.json.Token()
-	if err == nil {
-		err = dec.value(t, at, field{}, reflect.ValueOf(&lot.Products[0]).Elem())
+// readProducts decodes and decides products of a document that are a lot, of which the
+// first has an index.
+func (d *desk) readProducts(texts []json.RawMessage, first int, bare bool) (Answer, error) {
+	c := *d.collector()
+	lot := Lot{Products: make([]Product, len(texts))}
+	for i, text := range texts {
+		dec := decoder{json: newTokens(text), collector: c}
+		t, err := dec.json.Token()
+		if err == nil {
+			err = dec.value(t, (*path)(nil).field("products").at(i), field{}, reflect.ValueOf(&lot.Products[i]).Elem())
+		}
+		if err != nil {
+			dec.unread(err, text)
+			return Answer{}, renumbered(dec.all(), first)
+		}
+		c = dec.collector
 	}
-	if err != nil {
-		dec.unread(err, text)
-		return Answer{}, renumbered(dec.all(), i)
-	}
-	a, err := d.checked(lot, &dec.collector, bare)
-	return a, renumbered(err, i)
+	a, err := d.checked(lot, &c, bare)
+	return a, renumbered(err, first)
 }
 
-// renumbered has problems stand in the product with an index, which was the first of
-// its lot.
-func renumbered(err error, i int) error {
+// renumbered has problems stand in the product of the document that is so many behind
+// the one of the lot.
+func renumbered(err error, by int) error {
 	ps, ok := err.(quoin.Problems)
-	if !ok {
+	if !ok || by == 0 {
 		return err
 	}
 	for n, p := range ps {
-		if rest, ok := strings.CutPrefix(p.Path, "products[0]"); ok {
-			ps[n].Path = quoin.InList("products", i).String() + rest
+		rest, ok := strings.CutPrefix(p.Path, "products[")
+		index, rest, closed := strings.Cut(rest, "]")
+		if i, err := strconv.Atoi(index); ok && closed && err == nil {
+			ps[n].Path = quoin.InList("products", i+by).String() + rest
 		}
 	}
 	return ps

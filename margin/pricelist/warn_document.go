@@ -171,7 +171,7 @@ func (w *warner) comparables() {
 			continue
 		}
 		for _, it := range w.items {
-			if ru.SpeaksOf(it.ID) && len(it.Comparables) > 0 {
+			if len(it.Comparables) > 0 && ru.SpeaksOf(it.ID, it.Design) {
 				w.market(quoin.InList("rules", r), ru.ID, market, it)
 			}
 		}
@@ -231,36 +231,31 @@ func (w *warner) today() {
 			}
 			continue
 		}
-		for k, r := range w.doc.Rules {
-			if r.Strength != rule.Prefer && !w.dec.ByRule[k][i].Contains(price) { // a price off the grid may still hold
+		for _, k := range w.dec.Speaking(i) {
+			r := w.doc.Rules[k]
+			if r.Strength != rule.Prefer && !w.dec.Allows(k, i).Contains(price) { // a price off the grid may still hold
 				w.broken(at, r, it, price)
 			}
 		}
 	}
-	for _, r := range w.doc.Rules {
+	for k, r := range w.doc.Rules {
 		if step, ok := r.Kind.(rule.Step); ok && r.Strength != rule.Prefer {
-			w.brokenLadder(r, step)
+			w.brokenLadder(k, r, step)
 		}
 	}
 }
 
-func (w *warner) brokenLadder(r rule.Rule, step rule.Step) {
-	todays := make(map[string]quoin.Amount)
-	index := make(map[string]int)
-	for i, it := range w.items {
-		if price, given := it.Today.Get(); given {
-			todays[it.ID], index[it.ID] = price, i
-		}
-	}
-	for k := range len(r.Products) - 1 {
-		small, a := todays[r.Products[k]]
-		large, b := todays[r.Products[k+1]]
+func (w *warner) brokenLadder(k int, r rule.Rule, step rule.Step) {
+	for i, j := range w.dec.Rungs(k) {
+		small, a := w.items[i].Today.Get()
+		large, b := w.items[j].Today.Get()
 		if !a || !b || step.HoldsBetween(small, large) {
 			continue
 		}
-		w.warn(TodayBreaksRule, quoin.InList("products", index[r.Products[k+1]]).Field("price"),
-			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, r.Products[k], w.money(small)), changeIt,
-			"product", r.Products[k+1], "price", w.money(large), "rule", r.ID, "neighbour", r.Products[k], "neighbour_price", w.money(small))
+		smaller, larger := w.items[i].ID, w.items[j].ID
+		w.warn(TodayBreaksRule, quoin.InList("products", j).Field("price"),
+			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, smaller, w.money(small)), changeIt,
+			"product", larger, "price", w.money(large), "rule", r.ID, "neighbour", smaller, "neighbour_price", w.money(small))
 	}
 }
 

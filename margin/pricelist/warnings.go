@@ -211,16 +211,14 @@ func (w *warner) ladders() {
 	if len(w.dec.Prices) == 0 {
 		return
 	}
-	index := make(map[string]int)
-	for i, it := range w.items {
-		index[it.ID] = i
-	}
 	for r, ru := range w.doc.Rules {
-		if _, step := ru.Kind.(rule.Step); !step {
-			continue
-		}
-		for k := range len(ru.Products) - 1 {
-			w.rung(quoin.InList("rules", r).FieldAt("products", k+1), index[ru.Products[k]], index[ru.Products[k+1]])
+		at, k := quoin.InList("rules", r), 0
+		for small, large := range w.dec.Rungs(r) {
+			if k++; len(ru.Products) > 0 {
+				w.rung(at.FieldAt("products", k), small, large)
+			} else {
+				w.rung(at, small, large)
+			}
 		}
 	}
 }

@@ -1,10 +1,6 @@
 package rule
 
-import (
-	"slices"
-
-	"example.com/quoin"
-)
+import "example.com/quoin"
 
 // Asked returns the least price not below p that every kept rule on endings
 // allows item i; where there is none up to the limit, the next multiple of the
@@ -24,8 +20,8 @@ func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
 // the decided price alone and left out.
 func (d Decision) Refuse(i int, p quoin.Amount) []string {
 	var out []string
-	for r, rule := range d.rules {
-		if d.kept(r) && !ofDecided(rule) && !rule.Holds(d.items[i], p) {
+	for _, r := range d.Speaking(i) {
+		if rule := d.rules[r]; d.kept(r) && !ofDecided(rule) && !holds(rule.judge(d.items[i], p)) {
 			out = append(out, rule.ID)
 		}
 	}
@@ -48,14 +44,15 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 	it := d.items[i]
 	it.Offers = it.Offers[offer : offer+1 : offer+1]
 	allowed := All(it.Grid)
-	for r, rule := range d.rules {
+	for _, r := range d.Speaking(i) {
+		rule := d.rules[r]
 		if _, step := rule.Kind.(Step); step || !d.kept(r) {
 			continue
 		}
-		set := d.ByRule[r][i]
+		set := d.Allows(r, i)
 		if _, about := rule.Kind.(demanding); about {
 			var err error
-			if set, err = rule.Allowed(it); err != nil {
+			if set, err = rule.Kind.allowed(it, rule.offers(it)); err != nil {
 				return quoin.Amount{}, quoin.Amount{}, false
 			}
 		}
@@ -84,13 +81,14 @@ func (CostMultiple) asksChannels() {}
 func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked bool) {
 	it := d.items[i]
 	it.Offers = []Offer{o}
-	for r, rule := range d.rules {
+	for _, r := range d.Speaking(i) {
+		rule := d.rules[r]
 		if _, about := rule.Kind.(demanding); !about || !d.kept(r) {
 			continue
 		}
-		verdicts := rule.Judge(it, p)
+		verdicts := rule.judge(it, p)
 		asked = asked || len(verdicts) > 0
-		if slices.ContainsFunc(verdicts, func(v Verdict) bool { return !v.OK }) {
+		if !holds(verdicts) {
 			broken = append(broken, rule.ID)
 		}
 	}

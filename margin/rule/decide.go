@@ -46,14 +46,33 @@ type Decision struct {
 	// Gaps is how far apart the rules of the conflict are, where a floor stands
 	// above a ceiling.
 	Gaps []Gap
-	// ByRule is what each rule by itself allows each item, in the order of the
-	// rules and items given.
-	ByRule [][]Set
 
-	items []Item
-	rules []Rule
-	lost  []bool // by rule: whether it was dropped
+	items  []Item
+	rules  []Rule
+	byRule []narrowed
+	about  about
+	lost   []bool // by rule: whether it was dropped
+	empty  int    // the item that the rules of a conflict leave no price
 	ladders
+}
+
+// Allows returns the prices that rule r by itself allows item i, both by their place:
+// all of them where it does not speak of the item, and of a Step, which speaks of pairs.
+func (d Decision) Allows(r, i int) Set {
+	if s, ok := d.byRule[r].of(i); ok {
+		return s
+	}
+	return All(d.items[i].Grid)
+}
+
+// Speaking returns the places of the rules that speak of item i, in their order, those of
+// the steps whose ladder it is on among them.
+func (d Decision) Speaking(i int) []int {
+	var steps []int
+	for _, p := range d.with(i) {
+		steps = append(steps, d.pairs[p].rule)
+	}
+	return d.about.of(i, steps)
 }
 
 // Decide finds the prices that the rules allow the items, all on one grid, and
@@ -70,7 +89,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err != nil {
 		return Decision{}, err
 	}
-	d := Decision{ByRule: s.byRule, items: items, rules: rules, ladders: s.ladders}
+	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, about: newAbout(rules, &s.catalogue)}
 	m := s.remains()
 	empty, err := m.join(musts...)
 	if err != nil {
@@ -78,7 +97,11 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	}
 	if empty != none {
 		group, err := s.smallestConflict(musts)
+		if err != nil {
+			return d, err
+		}
 		d.Conflict, d.Gaps = d.ids(group), d.gaps(group)
+		d.empty, err = s.remains().join(group...)
 		return d, err
 	}
 	if err := d.prefer(m, prefers); err != nil {
@@ -121,62 +144,61 @@ func (d *Decision) prefer(m *remains, prefers []int) error {
 
 // solver holds what each rule allows each item, and what ladders tie together.
 type solver struct {
-	items   []Item
-	rules   []Rule
-	whole   []Set // by item: its grid
-	byRule  [][]Set
-	narrows [][]int // by rule: the items of whose prices it takes some away
+	catalogue
+	rules  []Rule
+	whole  []Set // by item: its grid
+	byRule []narrowed
 	ladders
+}
+
+// narrowed is the items of whose prices a rule takes some away, in order, and what it
+// leaves them.
+type narrowed struct {
+	items []int
+	sets  []Set
+}
+
+// of returns what is left of an item; false where nothing was taken away.
+func (n *narrowed) of(item int) (Set, bool) {
+	at, ok := slices.BinarySearch(n.items, item)
+	if !ok {
+		return Set{}, false
+	}
+	return n.sets[at], true
 }
 
 // newSolver takes the order in which pairs of ladders are gone through.
 func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
-	s := &solver{items: items, rules: rules, whole: make([]Set, len(items)), ladders: newLadders(items, rules, order)}
+	s := &solver{catalogue: catalogue{items: items}, rules: rules, whole: make([]Set, len(items)), byRule: make([]narrowed, len(rules))}
 	for i := range items {
 		s.whole[i] = All(items[i].Grid)
 	}
 	for n := range rules {
-		row, narrows, err := s.solve(&rules[n])
-		if err != nil {
+		var err error
+		if s.byRule[n], err = s.solve(&rules[n]); err != nil {
 			return nil, of(fmt.Sprintf("rules[%d]", n), err)
 		}
-		s.byRule, s.narrows = append(s.byRule, row), append(s.narrows, narrows)
 	}
+	s.ladders = newLadders(rules, &s.catalogue, order)
 	return s, nil
 }
 
-// solve returns what a rule allows each item, and of which it takes prices away. A
-// ladder, and a rule that does not speak of an item, allow it all.
-func (s *solver) solve(r *Rule) (row []Set, narrows []int, err error) {
-	row = slices.Clone(s.whole)
+// solve returns what a rule takes away. A ladder takes nothing away by itself.
+func (s *solver) solve(r *Rule) (narrowed, error) {
+	var n narrowed
 	if _, step := r.Kind.(Step); step {
-		return row, nil, nil
+		return n, nil
 	}
-	speaks := speaker(r)
-	for i, it := range s.items {
-		if !speaks(it.ID) {
-			continue
+	for i := range s.each(r) {
+		set, err := r.Kind.allowed(s.items[i], r.offers(s.items[i]))
+		if err != nil {
+			return n, err
 		}
-		if row[i], err = r.Kind.allowed(it, r.offers(it)); err != nil {
-			return nil, nil, err
-		}
-		if !row[i].spans(s.whole[i]) {
-			narrows = append(narrows, i)
+		if !set.spans(s.whole[i]) {
+			n.items, n.sets = append(n.items, i), append(n.sets, set)
 		}
 	}
-	return row, narrows, nil
-}
-
-// speaker is Rule.SpeaksOf for many products.
-func speaker(r *Rule) func(product string) bool {
-	if len(r.Products) == 0 {
-		return func(string) bool { return true }
-	}
-	named := make(map[string]bool, len(r.Products))
-	for _, p := range r.Products {
-		named[p] = true
-	}
-	return func(product string) bool { return named[product] }
+	return n, nil
 }
 
 // of says where a problem is that was found without knowing.

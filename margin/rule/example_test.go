@@ -335,7 +335,7 @@ func ExampleRule() {
 	var r rule.Rule
 	err := json.Unmarshal([]byte(`{"id": "ladder", "rule": "step", "products": ["bittern-a5", "bittern-a4"], "at_least": 1.4, "strength": "prefer"}`), &r)
 	step := r.Kind.(rule.Step)
-	fmt.Println(r.ID, r.Strength, r.Kind, step.AtLeast.Or(quoin.Factor{}), r.SpeaksOf("bittern-a3"), err)
+	fmt.Println(r.ID, r.Strength, r.Kind, step.AtLeast.Or(quoin.Factor{}), r.SpeaksOf("bittern-a3", ""), err)
 	data, err := json.Marshal(r)
 	fmt.Println(string(data), err)
 	// Output:

@@ -59,7 +59,7 @@ func (b *bounds) take(group []int) bool {
 	for i, it := range b.items {
 		b.floor[i], b.ceiling[i] = limit{at: 1}, limit{at: it.Grid.Len()}
 		for _, r := range group {
-			set := b.ByRule[r][i]
+			set := b.Allows(r, i)
 			if set.IsEmpty() {
 				return false
 			}
@@ -175,48 +175,53 @@ func through(from limit, by int) []int {
 }
 
 // Involved returns the items that the conflict is about: those for which its
-// rules by themselves leave no price; where a ladder is in it and there are
-// none, those on the ladder.
+// rules by themselves leave no price; where there are none, those that its ladders
+// tie to the one that is left without.
 func (d Decision) Involved() []int {
-	group, tied := d.conflicting()
-	var alone, ladder []int
+	group, holds := d.conflicting()
+	var alone []int
 	for i := range d.items {
 		if d.emptied(group, i) {
 			alone = append(alone, i)
 		}
-		if tied[d.items[i].ID] {
-			ladder = append(ladder, i)
-		}
 	}
-	if len(alone) > 0 {
+	if len(alone) > 0 || len(group) == 0 {
 		return alone
 	}
-	return ladder
+	return d.tied(d.empty, holds)
 }
 
-// conflicting returns the rules of the conflict, and the products on their ladders.
-func (d Decision) conflicting() (group []int, tied map[string]bool) {
-	tied = make(map[string]bool)
+// conflicting returns the rules of the conflict, and by rule whether it is one.
+func (d Decision) conflicting() (group []int, holds []bool) {
+	holds = make([]bool, len(d.rules))
 	for r, rule := range d.rules {
-		if !slices.Contains(d.Conflict, rule.ID) {
-			continue
-		}
-		group = append(group, r)
-		if _, step := rule.Kind.(Step); !step {
-			continue
-		}
-		for _, p := range rule.Products {
-			tied[p] = true
+		if holds[r] = slices.Contains(d.Conflict, rule.ID); holds[r] {
+			group = append(group, r)
 		}
 	}
-	return group, tied
+	return group, holds
+}
+
+// tied returns the items that an item is tied to by the ladders of some rules, itself
+// among them, in order.
+func (d Decision) tied(item int, holds []bool) []int {
+	out, seen := []int{item}, map[int]bool{item: true}
+	for n := 0; n < len(out); n++ {
+		for _, p := range d.with(out[n]) {
+			if next := d.pairs[p].other(out[n]); holds[d.pairs[p].rule] && !seen[next] {
+				out, seen[next] = append(out, next), true
+			}
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // emptied reports whether rules by themselves leave an item no price.
 func (d Decision) emptied(group []int, i int) bool {
 	left := All(d.items[i].Grid)
 	for _, r := range group {
-		if both, err := left.And(d.ByRule[r][i]); err == nil {
+		if both, err := left.And(d.Allows(r, i)); err == nil {
 			left = both
 		}
 	}

@@ -1,6 +1,12 @@
 package rule
 
-import "sort"
+import (
+	"iter"
+	"slices"
+	"sort"
+
+	"example.com/quoin"
+)
 
 // pair is two neighbours on the ladder of a rule.
 type pair struct {
@@ -25,20 +31,23 @@ type ladders struct {
 }
 
 // newLadders numbers the pairs, rule by rule in the order given.
-func newLadders(items []Item, rules []Rule, order []int) ladders {
+func newLadders(rules []Rule, in *catalogue, order []int) ladders {
 	l := ladders{ofRule: make([][2]int, len(rules))}
-	index := indexOf(items, rules)
 	for _, r := range order {
 		first := len(l.pairs)
 		if step, ok := rules[r].Kind.(Step); ok {
-			l.addPairs(pair{rule: r, step: step}, rules[r].Products, index)
+			for _, rungs := range in.rungs(&rules[r], step) {
+				for i := 1; i < len(rungs); i++ {
+					l.pairs = append(l.pairs, pair{r, step, rungs[i-1], rungs[i]})
+				}
+			}
 		}
 		l.ofRule[r] = [2]int{first, len(l.pairs)}
 	}
 	if len(l.pairs) == 0 {
 		return l
 	}
-	l.ofItem = make([][]int, len(items))
+	l.ofItem = make([][]int, len(in.items))
 	for n, p := range l.pairs {
 		l.ofItem[p.before] = append(l.ofItem[p.before], n)
 		if p.next != p.before {
@@ -48,30 +57,45 @@ func newLadders(items []Item, rules []Rule, order []int) ladders {
 	return l
 }
 
-// indexOf returns the places of the items, by id; nothing where no rule is a ladder.
-func indexOf(items []Item, rules []Rule) map[string]int {
-	for _, r := range rules {
-		if _, ok := r.Kind.(Step); !ok {
-			continue
-		}
-		index := make(map[string]int, len(items))
-		for i, it := range items {
-			index[it.ID] = i
-		}
-		return index
+// rungs returns the ladders of a step, each as the items on it from the smallest up.
+// Pairs of which one is not among the items are none.
+func (c *catalogue) rungs(r *Rule, step Step) [][]int {
+	if len(r.Products) > 0 {
+		return c.listed(r.Products)
 	}
-	return nil
+	var out [][]int
+	for _, items := range c.designs(r.Designs) {
+		if step.Order != Listed {
+			items = c.bySize(items)
+		}
+		out = append(out, items)
+	}
+	return out
 }
 
-func (l *ladders) addPairs(of pair, products []string, index map[string]int) {
-	for i := range len(products) - 1 {
-		var a, b bool
-		of.before, a = index[products[i]]
-		of.next, b = index[products[i+1]]
-		if a && b {
-			l.pairs = append(l.pairs, of)
+// listed is the products of a list, in stretches in which each is among the items.
+func (c *catalogue) listed(products []string) [][]int {
+	var out [][]int
+	var stretch []int
+	for _, p := range products {
+		i, ok := c.at(p)
+		if ok {
+			stretch = append(stretch, i)
+			continue
 		}
+		out, stretch = append(out, stretch), nil
 	}
+	return append(out, stretch)
+}
+
+func (c *catalogue) bySize(items []int) []int {
+	area := make(map[int]quoin.Factor, len(items))
+	for _, i := range items {
+		area[i] = c.items[i].Size.Area().Number()
+	}
+	out := slices.Clone(items)
+	slices.SortStableFunc(out, func(i, j int) int { return area[i].Cmp(area[j]) })
+	return out
 }
 
 // with returns the numbers of the pairs that an item is in.
@@ -87,4 +111,16 @@ func (l *ladders) near(rule, item int) []int {
 	all, of := l.with(item), l.ofRule[rule]
 	from := sort.SearchInts(all, of[0])
 	return all[from : from+sort.SearchInts(all[from:], of[1])]
+}
+
+// Rungs yields the pairs of neighbours on the ladders of rule r, as places of items,
+// the smaller first; nothing where the rule is no Step.
+func (d Decision) Rungs(r int) iter.Seq2[int, int] {
+	return func(yield func(smaller, larger int) bool) {
+		for _, p := range d.pairs[d.ofRule[r][0]:d.ofRule[r][1]] {
+			if !yield(p.before, p.next) {
+				return
+			}
+		}
+	}
 }

@@ -1,5 +1,11 @@
 package rule
 
+import (
+	"fmt"
+
+	"example.com/quoin"
+)
+
 // remains is what a group of rules leaves of each item's prices. Only sets that can
 // move are touched, and what was done can be taken back.
 type remains struct {
@@ -9,6 +15,8 @@ type remains struct {
 	due   sweep  // the pairs of those ladders of which an end has moved
 	past  []past
 	waits *waits // where a move need not go on yet; nil where it always does
+	met   []int  // by pair: the runs gone through in this pruning
+	seen  []int  // the pairs of which there are any
 }
 
 // past is what an item was left before it was narrowed.
@@ -75,8 +83,8 @@ func (m *remains) takeBack(since int, group []int) {
 }
 
 func (m *remains) narrowBy(r int) (empty int, err error) {
-	for _, i := range m.narrows[r] {
-		if err := m.narrow(i, m.byRule[r][i]); err != nil {
+	for n, i := range m.byRule[r].items {
+		if err := m.narrow(i, m.byRule[r].sets[n]); err != nil {
 			return none, err
 		}
 		if m.sets[i].IsEmpty() {
@@ -119,28 +127,57 @@ func (m *remains) put(i int, s Set) {
 	}
 }
 
-// mostRuns bounds the runs gone through while sets prune each other. Ladders of
-// sizes are done in two rounds; only rings of them creep, a step at a time.
-const mostRuns = 1 << 22
+// mostRuns bounds the runs of one pair that are gone through while sets prune each
+// other. Ladders of sizes are done in two rounds; only rings of them creep, a step at a
+// time.
+const mostRuns = 1 << 20
 
 // prune takes away, pair by pair, every price without a partner, until nothing
 // moves. Whatever the order, the same sets are left (the constraints are closed
 // under minimum and maximum, so the least prices left, and the greatest, hold
 // together); which item is found first to have nothing left is a matter of order.
 func (m *remains) prune() (empty int, err error) {
-	gone := 0
+	if m.met == nil {
+		m.met = make([]int, len(m.pairs))
+	}
+	defer m.forget()
 	for m.due.left > 0 {
 		for p, ok := m.due.next(); ok; p, ok = m.due.next() {
 			if empty, err := m.meet(p); err != nil || empty != none {
 				return empty, err
 			}
-			gone += 2 + len(m.sets[m.pairs[p].before].runs) + len(m.sets[m.pairs[p].next].runs)
-		}
-		if gone > mostRuns {
-			return none, tooFine("ladders of sizes that keep pushing each other on")
+			if m.counted(p) > mostRuns {
+				return none, m.creeping(p)
+			}
 		}
 	}
 	return none, nil
+}
+
+// counted counts the runs of a pair that was met.
+func (m *remains) counted(p int) int {
+	if m.met[p] == 0 {
+		m.seen = append(m.seen, p)
+	}
+	m.met[p] += 2 + len(m.sets[m.pairs[p].before].runs) + len(m.sets[m.pairs[p].next].runs)
+	return m.met[p]
+}
+
+func (m *remains) forget() {
+	for _, p := range m.seen {
+		m.met[p] = 0
+	}
+	m.seen = m.seen[:0]
+}
+
+func (m *remains) creeping(p int) error {
+	pair := m.pairs[p]
+	return quoin.Problem{
+		Code: TooFine, Severity: quoin.Fault, Path: fmt.Sprintf("rules[%d]", pair.rule),
+		Found:  fmt.Sprintf("more than %d runs of prices while the sizes %q and %q push each other on", mostRuns, m.items[pair.before].ID, m.items[pair.next].ID),
+		Wanted: "ladders of which none leads back to a size that it came from",
+		Remedy: "leave out one of the steps between these sizes, or give them bounds that the others keep anyway",
+	}
 }
 
 // meet takes from both sizes of a pair what has no partner in the other, and

@@ -13,10 +13,11 @@ import (
 type Rule struct {
 	ID       string   `json:"id" need:"yes"`
 	Strength Strength `json:"strength,omitempty"`
-	// Products and Channels are what the rule speaks of; none means all. A
-	// rule about channels must hold in each. Step takes its order of sizes
-	// from Products.
+	// Products, or the Designs whose products they are, and Channels are what the rule
+	// speaks of; none means all. A rule about channels must hold in each. Step takes
+	// its sizes from Products; without them it steps through each design by itself.
 	Products []string `json:"products,omitempty"`
+	Designs  []string `json:"designs,omitempty"`
 	Channels []string `json:"channels,omitempty"`
 	// Kind is what the rule asks, one of the kinds of this package.
 	Kind Kind `json:"-"`
@@ -51,6 +52,7 @@ type Kind interface {
 // Item is a product as rules see it.
 type Item struct {
 	ID          string
+	Design      string // what it shows; empty where that is not said
 	Grid        quoin.Grid
 	Today       quoin.Optional[quoin.Amount] // today's price
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
@@ -136,15 +138,18 @@ func (o Offer) With(change func(margin.Sale) margin.Sale) Offer {
 // it does not speak of the item, is silent about it, or is a Step, which
 // speaks of pairs.
 func (r Rule) Allowed(it Item) (Set, error) {
-	if !r.SpeaksOf(it.ID) {
+	if !r.SpeaksOf(it.ID, it.Design) {
 		return All(it.Grid), nil
 	}
 	return r.Kind.allowed(it, r.offers(it))
 }
 
-// SpeaksOf reports whether the rule is about a product.
-func (r Rule) SpeaksOf(product string) bool {
-	return len(r.Products) == 0 || slices.Contains(r.Products, product)
+// SpeaksOf reports whether the rule is about a product that shows a design.
+func (r Rule) SpeaksOf(product, design string) bool {
+	if len(r.Products) == 0 && len(r.Designs) == 0 {
+		return true
+	}
+	return slices.Contains(r.Products, product) || design != "" && slices.Contains(r.Designs, design)
 }
 
 // offers returns the item's offers in the rule's channels. Where they follow each

@@ -9,11 +9,29 @@ import (
 
 // Step is the ladder between sizes: each next product of the rule's Products
 // costs a multiple of the one before, between two bounds; a bound not given
-// does not bind. It speaks of pairs, so by itself it allows a product any
-// price.
+// does not bind. Where the rule names no products, each design, or each that it
+// names, is a ladder of its own. A Step speaks of pairs, so by itself it allows a
+// product any price.
 type Step struct {
 	AtLeast quoin.Optional[quoin.Factor] `json:"at_least,omitzero" range:"[0,"`
 	AtMost  quoin.Optional[quoin.Factor] `json:"at_most,omitzero" range:"[0,"`
+	// Order is how the products of a design follow each other. Those of Products
+	// follow as they are listed there.
+	Order Order `json:"order,omitempty"`
+}
+
+// Order says how the products of a design follow each other on a ladder.
+type Order string
+
+const (
+	BySize Order = "size"   // by the area of Item.Size, the smallest first; also when empty
+	Listed Order = "listed" // as the products come
+)
+
+// UnmarshalText reads size or listed.
+func (o *Order) UnmarshalText(text []byte) (err error) {
+	*o, err = quoin.Word(string(text), BySize, Listed)
+	return err
 }
 
 // String returns step.

@@ -1,6 +1,10 @@
 package rule
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // Verdict is what one rule says of one price: what it asked, and what the
 // price gives.
@@ -29,20 +33,22 @@ const (
 // one verdict for each bound and each channel or kind of order it asks about,
 // in their order. Where it is silent, and for a Step, there is none.
 func (r Rule) Judge(it Item, price quoin.Amount) []Verdict {
-	if !r.SpeaksOf(it.ID) {
+	if !r.SpeaksOf(it.ID, it.Design) {
 		return nil
 	}
+	return r.judge(it, price)
+}
+
+// judge is Judge of an item that the rule is known to speak of.
+func (r Rule) judge(it Item, price quoin.Amount) []Verdict {
 	return r.Kind.judge(it, r.offers(it), price)
 }
 
 // Holds reports whether the rule allows an item a price, evaluated forward.
-func (r Rule) Holds(it Item, price quoin.Amount) bool {
-	for _, v := range r.Judge(it, price) {
-		if !v.OK {
-			return false
-		}
-	}
-	return true
+func (r Rule) Holds(it Item, price quoin.Amount) bool { return holds(r.Judge(it, price)) }
+
+func holds(verdicts []Verdict) bool {
+	return !slices.ContainsFunc(verdicts, func(v Verdict) bool { return !v.OK })
 }
 
 func atLeast(asked, got quoin.Amount) Verdict {

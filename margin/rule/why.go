@@ -78,9 +78,9 @@ func (s Set) endOfRun(p quoin.Amount, side int) quoin.Amount {
 // allows.
 func (d Decision) beside(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
 	at := All(d.items[i].Grid)
-	for r, row := range d.ByRule {
+	for _, r := range d.Speaking(i) {
 		if _, ending := d.rules[r].Kind.(Ending); ending && d.kept(r) {
-			if both, err := at.And(row[i]); err == nil {
+			if both, err := at.And(d.Allows(r, i)); err == nil {
 				at = both
 			}
 		}
@@ -98,13 +98,13 @@ func (d Decision) kept(r int) bool { return len(d.lost) == 0 || !d.lost[r] }
 // through ladders what holds the neighbours; seen are the items on the way.
 func (d Decision) refusals(i int, p quoin.Amount, side int, seen []int) []Refusal {
 	var out []Refusal
-	for r, row := range d.ByRule {
+	for _, r := range d.Speaking(i) {
 		if !d.kept(r) {
 			continue
 		}
 		if step, ok := d.rules[r].Kind.(Step); ok {
 			out = append(out, d.pushed(r, step, i, p, side, seen)...)
-		} else if !row[i].Contains(p) {
+		} else if !d.Allows(r, i).Contains(p) {
 			out = append(out, d.judged(r, i, p)...)
 		}
 	}
@@ -114,7 +114,7 @@ func (d Decision) refusals(i int, p quoin.Amount, side int, seen []int) []Refusa
 func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 	var out []Refusal
 	rule := d.rules[r]
-	for _, v := range rule.Judge(d.items[i], p) {
+	for _, v := range rule.judge(d.items[i], p) {
 		if v.OK {
 			continue
 		}

@@ -62,6 +62,7 @@ type Move struct {
 type mover struct {
 	doc    pricelist.Document // new, with the last prices as today's, and without rules on moves
 	last   map[string]quoin.Amount
+	design map[string]string     // what a product shows
 	most   map[string]quoin.Rate // how far each price is to move at once; none where that is not bounded
 	grid   quoin.Grid
 	answer pricelist.Answer
@@ -70,9 +71,10 @@ type mover struct {
 
 // newMover decides the new document as if prices could move freely.
 func newMover(doc pricelist.Document, last map[string]quoin.Amount, move quoin.Rate) (*mover, error) {
-	m := &mover{last: last, most: make(map[string]quoin.Rate)}
+	m := &mover{last: last, design: make(map[string]string), most: make(map[string]quoin.Rate)}
 	for _, p := range doc.Products {
-		if most, ok := atOnce(doc.Rules, p.ID, move); ok {
+		m.design[p.ID] = p.Design
+		if most, ok := atOnce(doc.Rules, p, move); ok {
 			m.most[p.ID] = most
 		}
 	}
@@ -97,10 +99,10 @@ func isMove(r rule.Rule) bool {
 
 // atOnce is how far a price is to move at once: as the document says, or else as the
 // review does; false where neither says anything.
-func atOnce(rules []rule.Rule, product string, move quoin.Rate) (quoin.Rate, bool) {
+func atOnce(rules []rule.Rule, p pricelist.Product, move quoin.Rate) (quoin.Rate, bool) {
 	found, has := move, false
 	for _, r := range rules {
-		if k, ok := r.Kind.(rule.Move); ok && r.SpeaksOf(product) && (!has || k.AtMost.Cmp(found) < 0) {
+		if k, ok := r.Kind.(rule.Move); ok && r.SpeaksOf(p.ID, p.Design) && (!has || k.AtMost.Cmp(found) < 0) {
 			found, has = k.AtMost, true
 		}
 	}
@@ -304,7 +306,7 @@ func nearer(price, last, decided quoin.Amount) bool {
 // plain is what rules on endings, and bounds of the price, leave of some prices;
 // preferred ones as long as they leave any.
 func (m *mover) plain(product string, left rule.Set) rule.Set {
-	it := rule.Item{ID: product, Grid: m.grid}
+	it := rule.Item{ID: product, Design: m.design[product], Grid: m.grid}
 	for _, strength := range []rule.Strength{rule.Must, rule.Prefer} {
 		for _, r := range m.doc.Rules {
 			switch r.Kind.(type) {
@@ -312,7 +314,7 @@ func (m *mover) plain(product string, left rule.Set) rule.Set {
 			default:
 				continue
 			}
-			if (r.Strength == rule.Prefer) != (strength == rule.Prefer) || !r.SpeaksOf(product) {
+			if (r.Strength == rule.Prefer) != (strength == rule.Prefer) || !r.SpeaksOf(product, it.Design) {
 				continue
 			}
 			allowed, err := r.Allowed(it)

@@ -1,0 +1,145 @@
+package rule
+
+import (
+	"iter"
+	"slices"
+)
+
+// catalogue finds items: by their ids, by the designs that they show, and those that a
+// rule speaks of, without going through all of them.
+type catalogue struct {
+	items []Item
+	byID  map[string]int
+	names map[string]int // of the designs: their places
+	shows [][]int        // by design, in the order of the items
+	known bool           // names and shows are
+}
+
+// at returns the place of an item.
+func (c *catalogue) at(id string) (int, bool) {
+	if c.byID == nil {
+		c.byID = make(map[string]int, len(c.items))
+		for i, it := range c.items {
+			c.byID[it.ID] = i
+		}
+	}
+	i, ok := c.byID[id]
+	return i, ok
+}
+
+// designs returns the items of some designs, or of each that there is, design by
+// design as they come.
+func (c *catalogue) designs(named []string) [][]int {
+	if !c.known {
+		c.known, c.names = true, make(map[string]int)
+		for i, it := range c.items {
+			c.show(it.Design, i)
+		}
+	}
+	if len(named) == 0 {
+		return c.shows
+	}
+	var out [][]int
+	for _, name := range named {
+		if at, ok := c.names[name]; ok {
+			out = append(out, c.shows[at])
+		}
+	}
+	return out
+}
+
+func (c *catalogue) show(design string, i int) {
+	if design == "" {
+		return
+	}
+	at, ok := c.names[design]
+	if !ok {
+		at = len(c.shows)
+		c.names[design] = at
+		c.shows = append(c.shows, nil)
+	}
+	c.shows[at] = append(c.shows[at], i)
+}
+
+// spoken returns the places of the items that a rule speaks of, in order; false where
+// it speaks of all.
+func (c *catalogue) spoken(r *Rule) ([]int, bool) {
+	if len(r.Products) == 0 && len(r.Designs) == 0 {
+		return nil, false
+	}
+	var out []int
+	for _, p := range r.Products {
+		if i, ok := c.at(p); ok {
+			out = append(out, i)
+		}
+	}
+	if len(r.Designs) > 0 {
+		out = append(out, slices.Concat(c.designs(r.Designs)...)...)
+	}
+	slices.Sort(out)
+	return slices.Compact(out), true
+}
+
+// each goes through the items that a rule speaks of, in order.
+func (c *catalogue) each(r *Rule) iter.Seq[int] {
+	named, some := c.spoken(r)
+	return func(yield func(int) bool) {
+		n := len(c.items)
+		if some {
+			n = len(named)
+		}
+		for k := range n {
+			i := k
+			if some {
+				i = named[k]
+			}
+			if !yield(i) {
+				return
+			}
+		}
+	}
+}
+
+// about is which rules speak of each item: those that speak of all, and its own, both in
+// the order of the rules.
+type about struct {
+	all []int
+	own [][]int // by item; nil where no rule names any
+}
+
+// newAbout leaves out the steps, which speak of pairs.
+func newAbout(rules []Rule, in *catalogue) about {
+	var a about
+	for n := range rules {
+		r := &rules[n]
+		if _, step := r.Kind.(Step); step {
+			continue
+		}
+		named, some := in.spoken(r)
+		if !some {
+			a.all = append(a.all, n)
+			continue
+		}
+		if a.own == nil {
+			a.own = make([][]int, len(in.items))
+		}
+		for _, i := range named {
+			a.own[i] = append(a.own[i], n)
+		}
+	}
+	return a
+}
+
+// of goes through the rules that speak of an item, in their order, and own besides.
+func (a about) of(item int, besides []int) []int {
+	if a.own == nil && len(besides) == 0 {
+		return a.all
+	}
+	out := slices.Clone(a.all)
+	if a.own != nil {
+		out = append(out, a.own[item]...)
+	}
+	out = append(out, besides...)
+	slices.Sort(out)
+	return slices.Compact(out)
+}
