@@ -84,6 +84,8 @@ func (l saleLines) part(p Part) Line {
 		return l.tax
 	case Discount:
 		return l.discount
+	case unreduced:
+		return l.unreduced
 	default:
 		return l.items
 	}

@@ -10,6 +10,7 @@ import (
 type part struct {
 	first, last int64
 	unit, gross Line // of one item, and of all before codes
+	unreduced   Line // items before the discount of a shop on consignment
 	items       Line
 }
 
@@ -21,11 +22,17 @@ func (c kindCurve) parts() []part {
 	for n, o := range c.k().offers {
 		var out []part
 		for _, p := range parts {
+			p.unreduced = p.items
 			for _, p := range c.threshold(p, o.Offer, n) {
 				out = append(out, p...)
 			}
 		}
 		parts = out
+	}
+	if !c.k().reduced {
+		for i := range parts {
+			parts[i].unreduced = parts[i].items
+		}
 	}
 	return parts
 }
@@ -158,10 +165,10 @@ func (c kindCurve) wholeCents(slope quoin.Factor) bool {
 func (c kindCurve) half() quoin.Amount { return quoin.AmountOf(5, c.t.places+1) }
 
 // saleLines are the lines of an order's parts while its shipping stays.
-type saleLines struct{ items, discount, shipping, tax, revenue Line }
+type saleLines struct{ items, unreduced, discount, shipping, tax, revenue Line }
 
 func (c kindCurve) lines(p part, s Settlement) saleLines {
-	l := saleLines{items: p.items, shipping: Flat(s.Shipping)}
+	l := saleLines{items: p.items, unreduced: p.unreduced, shipping: Flat(s.Shipping)}
 	l.discount = p.unit.Times(quoin.FactorOf(s.Count)).Add(p.items.Times(quoin.FactorOf(-1)))
 	taxable := l.items
 	if c.k().onShipping {

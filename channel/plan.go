@@ -34,6 +34,8 @@ type Plan struct {
 type Units struct {
 	Unit, Items, Shipping, Taxable, Tax, Revenue uint64
 	Fees                                         uint64
+
+	unreduced uint64 // items before the discount of a shop on consignment
 }
 
 // plannedKind is one kind of order.
@@ -41,6 +43,7 @@ type plannedKind struct {
 	keep, take ratio          // keep gives minor units, or steps of a tag
 	count      uint64         // items in the order
 	offers     []plannedOffer // by codes
+	given      int            // of them, by the maker
 	tax        ratio
 	shipping   uint64
 	free       uint64 // what items have to come to, where isFree
@@ -215,8 +218,9 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	u.Items, fine = k.take.of(u.Unit, quoin.HalfUp)
 	ok = ok && fine
 	tested := u.Items
+	u.unreduced = u.Items
 	if len(k.offers) > 0 {
-		u.Items, fine = k.left(u.Items)
+		u.unreduced, u.Items, fine = k.left(u.Items)
 		ok = ok && fine
 		if !k.before {
 			tested = u.Items

@@ -64,9 +64,11 @@ type plannedOffer struct {
 	sold   uint64 // what the items cost at the sale price, its last half unit dropped
 }
 
-// left follows Terms.left: what the items still come to after the offers.
-func (k *plannedKind) left(gross uint64) (uint64, bool) {
-	left, ok := gross, true
+// left follows Terms.left: what the items still come to after the offers that the
+// maker gives, and after all.
+func (k *plannedKind) left(gross uint64) (given, left uint64, ok bool) {
+	left, ok = gross, true
+	given = gross
 	for i := range k.offers {
 		o := &k.offers[i]
 		tested := left
@@ -78,8 +80,11 @@ func (k *plannedKind) left(gross uint64) (uint64, bool) {
 		}
 		off, fine := o.off(left)
 		left, ok = left-min(off, left), ok && fine
+		if i < k.given {
+			given = left
+		}
 	}
-	return left, ok
+	return given, left, ok
 }
 
 // off is what the offer takes off, which may be more than is left.
