@@ -34,8 +34,6 @@ type Plan struct {
 type Units struct {
 	Unit, Items, Shipping, Taxable, Tax, Revenue uint64
 	Fees                                         uint64
-
-	unreduced uint64 // items before the discount of a shop on consignment
 }
 
 // plannedKind is one kind of order.
@@ -218,9 +216,8 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	u.Items, fine = k.take.of(u.Unit, quoin.HalfUp)
 	ok = ok && fine
 	tested := u.Items
-	u.unreduced = u.Items
 	if len(k.offers) > 0 {
-		u.unreduced, u.Items, fine = k.left(u.Items)
+		u.Items, fine = k.left(u.Items, len(k.offers))
 		ok = ok && fine
 		if !k.before {
 			tested = u.Items

@@ -112,7 +112,8 @@ func (f *widerFee) base(k *plannedKind, u *Units, onTop uint64) (uint64, bool) {
 		base, ok = base+full-u.Items, fits && full <= mostUnits
 	}
 	if f.instead {
-		base += u.unreduced
+		before, fine := k.unreduced(u.Unit)
+		base, ok = base+before, ok && fine && before <= mostUnits
 	}
 	if !f.net {
 		return base, ok

@@ -38,6 +38,8 @@ type docGen struct {
 	packings     []string
 	products     []string
 	channels     []string
+	stocks       []string // supplies that are out of a stock
+	sizes        map[string]genSizes
 	hasRun       bool // the product that lines are drawn for
 	outlet       genOutlet
 }
@@ -46,6 +48,10 @@ func (g *docGen) document() []byte {
 	doc := genFields{"version": 1}
 	g.drawGrid(doc)
 	doc["supplies"] = g.drawSupplies()
+	if len(g.stocks) > 0 {
+		doc["date"] = genToday
+		g.sometimes(70, doc, "purchases", func() any { return g.drawPurchases() })
+	}
 	g.sometimes(30, doc, "machines", func() any { return g.drawMachines() })
 	if stages := g.drawStages(); len(stages) > 0 {
 		doc["stages"] = stages
