@@ -152,7 +152,7 @@ func (g *docGen) someOf(label string, ids []string) []string {
 // options, and whose comparables say what these ask. Beside it stands the same
 // document without any of that.
 func genMarkets(t *rapid.T) (doc, plain []byte) {
-	g := &docGen{t: t}
+	g := &docGen{t: t, sizeless: true} // sizes are drawn below, and no cut follows from them
 	plain = g.document()
 	of := genRead(t, plain)
 	if of["comparables"] == nil {

@@ -87,6 +87,9 @@ func (g *docGen) drawSizes(p genFields) {
 	if g.sizes == nil {
 		g.sizes = map[string]genSizes{}
 	}
+	if g.sizeless {
+		return
+	}
 	base, _ := p["base"].(string)
 	s := g.sizes[base]
 	g.sometimes(40, p, "image", func() any { s.image = g.oneOf("image", "9 x 13 cm", "17 x 12 cm"); return s.image })

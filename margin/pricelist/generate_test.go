@@ -30,6 +30,7 @@ type genFields = map[string]any
 type docGen struct {
 	t            *rapid.T
 	boundedBelow bool
+	sizeless     bool // products have no sizes
 	currency     string
 	digits       int // of the minor unit
 	step, top    int // the grid's step and the price limit
