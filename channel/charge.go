@@ -13,6 +13,7 @@ type Paid struct {
 	// shipping holds it too.
 	Within        quoin.Rate
 	ShippingTaxed bool
+	unreduced     quoin.Amount // items before the discount of a shop on consignment
 }
 
 // Charge is one fee on one order, step by step. Where orders are charged
@@ -109,6 +110,8 @@ func (p Paid) part(part Part) quoin.Amount {
 		return p.Tax
 	case Discount:
 		return p.Discount
+	case unreduced:
+		return p.unreduced
 	default:
 		return p.Items
 	}
@@ -116,7 +119,7 @@ func (p Paid) part(part Part) quoin.Amount {
 
 // holdsTax reports whether a part holds the tax that prices hold.
 func (p Part) holdsTax(onShipping bool) bool {
-	return p == Items || p == Discount || p == Shipping && onShipping
+	return p == Items || p == Discount || p == unreduced || p == Shipping && onShipping
 }
 
 func (f Fee) computed(base quoin.Amount, count int64) quoin.Amount {

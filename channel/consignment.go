@@ -46,7 +46,7 @@ type Borne string
 const (
 	Shared    Borne = "shared"    // both: shares are of the price sold at; also when empty
 	ByShop    Borne = "shop"      // the shop: the maker gets the share of the full price
-	ByMaker   Borne = "maker"     // the maker: the shop keeps its share of the full price
+	ByMaker   Borne = "maker"     // the maker: the shop keeps its share of the price before it
 	Forbidden Borne = "forbidden" // nobody: it may not be given
 )
 
@@ -109,6 +109,7 @@ func (w *Consignment) orders(kinds []kind) []kind {
 		full.Name, less.Name = among(k.Name, "at the full price"), among(k.Name, "at the discount")
 		full.share, less.share = k.share.Times(off.Complement()), k.share.Times(off.Factor())
 		full.why.share, less.why.share = w.explainShare(quoin.OneMinus), w.explainShare(quoin.Plain)
+		less.reduced = true
 		less.offers = append(slices.Clone(k.offers), offered{
 			Offer: promo.Offer{ID: "discount", Rate: w.Discount.Rate},
 			at:    func(c quoin.Path) quoin.Path { return c.Sub("consignment", -1).Inside("discount") },
@@ -134,7 +135,7 @@ func among(kind, part string) string {
 func (w *Consignment) levies(kinds []kind, tax quoin.Rate) []levy {
 	commission := Fee{Name: "commission", Rate: w.Takes(), Net: w.Net}
 	if w.discounted() && w.Discount.Borne == ByMaker {
-		commission.Of = []Part{Items, Discount}
+		commission.Of = []Part{unreduced}
 	}
 	if slices.Contains(w.Registered, Shop) && !slices.Contains(w.Registered, Maker) {
 		commission.Tax = tax

@@ -103,7 +103,7 @@ func (e explainer) settle(list quoin.Operand) Settled {
 		Count: e.count(),
 	}
 	unit := e.unit(list)
-	gross, items := e.items(unit, s.Count)
+	gross, given, items := e.items(unit, s.Count)
 	shipping := e.shipping(gross, items)
 	s.Tax = e.tax(items, shipping)
 	onTop := s.Tax
@@ -114,6 +114,7 @@ func (e explainer) settle(list quoin.Operand) Settled {
 	}
 	s.Revenue = e.Sum(StepRevenue, e.order, revenue...)
 	paid := map[Part]quoin.Operand{Items: items, Shipping: shipping, SalesTax: onTop}
+	paid[unreduced] = given
 	paid[Discount] = e.discount(unit, s.Count, items)
 	s.Fees = e.fees(paid, s.Count)
 	s.Fulfilment = e.Quotient(StepFulfilment, e.order, e.postage(), e.rate("loss", e.at, e.c.Loss).OneMinus())
@@ -191,21 +192,23 @@ func amountOf(o quoin.Operand) quoin.Amount {
 	return a
 }
 
-// items explains what they come to before and after codes.
-func (e explainer) items(unit, count quoin.Operand) (gross, items quoin.Operand) {
+// items explains what they come to before codes, after those that the maker gives,
+// and after all.
+func (e explainer) items(unit, count quoin.Operand) (gross, given, items quoin.Operand) {
 	gross = e.Rounded(e.places, quoin.HalfUp,
 		e.Product(StepItems, e.order, unit, count, e.rate("promotion", e.at, e.c.Promotion).OneMinus()))
 	if len(e.k.offers) == 0 {
-		return gross, gross
+		return gross, gross, gross
 	}
 	offers := make([]promo.Offer, len(e.k.offers))
 	for i, o := range e.k.offers {
 		offers[i] = o.Offer
 	}
-	at := func(i int) quoin.Path { return e.k.offers[i].at(e.at) }
-	items = promo.Explain(e.Trail, at, gross, unit, count, offers, e.places)
+	n := e.k.given()
+	given = promo.Explain(e.Trail, func(i int) quoin.Path { return e.k.offers[i].at(e.at) }, gross, unit, count, offers[:n], e.places)
+	items = promo.Explain(e.Trail, func(i int) quoin.Path { return e.k.offers[n+i].at(e.at) }, given, unit, count, offers[n:], e.places)
 	e.On("")
-	return gross, items
+	return gross, given, items
 }
 
 // discount explains what promotions took off, where a fee is taken of it.

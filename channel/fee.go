@@ -73,6 +73,10 @@ const (
 	Discount Part = "discount" // what promotions took off the items
 )
 
+// unreduced is what the items came to before a shop on consignment took its discount
+// off: after all that the maker gave. No document names it.
+const unreduced Part = "before the shop's discount"
+
 // UnmarshalText reads items, shipping, tax or discount.
 func (p *Part) UnmarshalText(text []byte) (err error) {
 	*p, err = quoin.Word(string(text), Items, Shipping, SalesTax, Discount)

@@ -80,6 +80,8 @@ func (l saleLines) part(p Part) orderLine {
 		return l.tax
 	case Discount:
 		return l.discount
+	case unreduced:
+		return l.unreduced
 	default:
 		return l.items
 	}

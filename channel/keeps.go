@@ -91,7 +91,7 @@ func (l *levy) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 	var base quoin.Factor
 	for _, part := range f.parts() {
 		switch part {
-		case Items:
+		case Items, unreduced:
 			base = base.Add(quoin.FactorOf(1))
 		case SalesTax:
 			base = base.Add(taxOnTop)

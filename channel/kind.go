@@ -19,6 +19,7 @@ type kind struct {
 	within     quoin.Factor // t ÷ (1 + t): the share of a price that is tax in it
 	onShipping bool
 	offers     []offered
+	reduced    bool         // the last of the offers is the discount of a shop on consignment
 	freight    quoin.Amount // that the shop pays the carrier itself
 	fulfilment quoin.Amount
 	freeAt     string // the object that FreeFrom stands in, where not the order
@@ -73,6 +74,14 @@ func (c Channel) kinds(places int) []kind {
 		c.settled(&kinds[i])
 	}
 	return kinds
+}
+
+// given is how many of the offers the maker gives: those before a shop's discount.
+func (k *kind) given() int {
+	if k.reduced {
+		return len(k.offers) - 1
+	}
+	return len(k.offers)
 }
 
 // settled fills in what follows from the order and the channel.

@@ -13,6 +13,7 @@ import (
 type part struct {
 	first, last int64
 	unit, gross orderLine // of one item, and of all before codes
+	unreduced   orderLine // items before the discount of a shop on consignment
 	items       orderLine
 }
 
@@ -24,6 +25,7 @@ func (c kindCurve) parts() []part {
 	for n, o := range c.k().offers {
 		var out []part
 		for _, p := range parts {
+			p.unreduced = p.items
 			for _, p := range c.threshold(p, o.Offer, n) {
 				out = append(out, p...)
 			}
@@ -177,12 +179,16 @@ func (c kindCurve) half() quoin.Amount { return quoin.AmountOf(5, c.t.places+1) 
 type saleLines struct {
 	rooms                                         rooms
 	items, discount, shipping, tax, held, revenue orderLine
+	unreduced                                     orderLine // items before the discount of a shop on consignment
 }
 
 func (c kindCurve) lines(p part, s Settlement) saleLines {
 	l := saleLines{rooms: rooms{unit: c.unitRoom(), items: p.items.own, tax: c.half()}, items: p.items, shipping: level(s.Shipping)}
 	if l.items.own = (quoin.Amount{}); !p.items.own.Equal(l.items.own) {
 		l.items.items = quoin.FactorOf(1)
+	}
+	if l.unreduced = p.unreduced; !c.k().reduced {
+		l.unreduced = l.items
 	}
 	l.discount = p.unit.times(quoin.FactorOf(s.Count)).minus(l.items)
 	taxable := l.items
@@ -213,7 +219,7 @@ func (c kindCurve) heldIn(parts []Part, l saleLines) orderLine {
 			continue
 		}
 		taxed = taxed.plus(l.part(p))
-		same = same && p != Discount && !slices.Contains(parts[:i], p)
+		same = same && p != Discount && p != unreduced && !slices.Contains(parts[:i], p)
 	}
 	if same && slices.Contains(parts, Items) && (!c.k().onShipping || slices.Contains(parts, Shipping)) {
 		return l.held

@@ -41,6 +41,7 @@ type plannedKind struct {
 	keep, take ratio          // keep gives minor units, or steps of a tag
 	count      uint64         // items in the order
 	offers     []plannedOffer // by codes
+	given      int            // of them, by the maker
 	tax        ratio
 	shipping   uint64
 	free       uint64 // what items have to come to, where isFree
@@ -216,7 +217,7 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	ok = ok && fine
 	tested := u.Items
 	if len(k.offers) > 0 {
-		u.Items, fine = k.left(u.Items)
+		u.Items, fine = k.left(u.Items, len(k.offers))
 		ok = ok && fine
 		if !k.before {
 			tested = u.Items

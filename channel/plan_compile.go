@@ -92,7 +92,7 @@ func (c *planner) kind(k *kind) {
 	}
 	p := plannedKind{
 		keep: c.keep(k.keep), take: c.ratio(c.rational(k.take)), onShipping: k.onShipping, shipping: c.shipping(k.Shipping),
-		count: uint64(k.ItemsOr1()), plainUpTo: math.MaxUint64, before: k.FreeTest == promo.Before,
+		count: uint64(k.ItemsOr1()), plainUpTo: math.MaxUint64, before: k.FreeTest == promo.Before, given: k.given(),
 	}
 	tax := c.rational(k.tax.Factor())
 	if c.terms.inPrice {

@@ -75,6 +75,7 @@ func (f *plannedFee) rounded(computed uint64) (uint64, bool) {
 type widerFee struct {
 	plannedFee
 	discount bool // what promotions took off is part of the base
+	instead  bool // the base is the items before the discount of a shop on consignment
 	net      bool // less the tax that prices hold
 	expected bool // not rounded
 	owes     bool // the tax in its base is paid out of it
@@ -109,6 +110,10 @@ func (f *widerFee) base(k *plannedKind, u *Units, onTop uint64) (uint64, bool) {
 	if f.discount {
 		full, fits := times(u.Unit, k.count)
 		base, ok = base+full-u.Items, fits && full <= mostUnits
+	}
+	if f.instead {
+		before, fine := k.unreduced(u.Unit)
+		base, ok = base+before, ok && fine && before <= mostUnits
 	}
 	if !f.net {
 		return base, ok

@@ -67,7 +67,7 @@ func (c *planner) steady(k *kind, l *levy) bool {
 // sample is an order that is written as any of its kind.
 func (c *planner) sample(k *kind) Paid {
 	zero := quoin.AmountOf(0, c.terms.places)
-	return c.terms.paid(k, &Settlement{Count: k.ItemsOr1(), Items: zero, Shipping: k.Shipping, Tax: zero, Discount: zero})
+	return c.terms.paid(k, &Settlement{Count: k.ItemsOr1(), Items: zero, Shipping: k.Shipping, Tax: zero, Discount: zero, unreduced: zero})
 }
 
 // stands puts a fee that is the same at any price in its place, and returns it where
@@ -186,6 +186,8 @@ func (c *planner) base(p *widerFee, f *Fee) {
 			p.tax = true
 		case Discount:
 			p.discount = true
+		case unreduced:
+			p.instead = true
 		default:
 			c.failed = c.failed || p.items
 			p.items = true
@@ -270,7 +272,7 @@ func (c *planner) scale(fractions ...*big.Rat) *big.Int {
 
 // with adds a fee to the plain ones, to the wider ones, or to the others.
 func (p *plannedKind) with(f widerFee) {
-	if f.net || f.discount || f.expected || f.owes {
+	if f.net || f.discount || f.instead || f.expected || f.owes {
 		p.wider = append(p.wider, f)
 		return
 	}

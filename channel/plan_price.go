@@ -64,10 +64,10 @@ type plannedOffer struct {
 	sold   uint64 // what the items cost at the sale price, its last half unit dropped
 }
 
-// left follows Terms.left: what the items still come to after the offers.
-func (k *plannedKind) left(gross uint64) (uint64, bool) {
+// left follows Terms.left: what the items still come to after the first n offers.
+func (k *plannedKind) left(gross uint64, n int) (uint64, bool) {
 	left, ok := gross, true
-	for i := range k.offers {
+	for i := range n {
 		o := &k.offers[i]
 		tested := left
 		if o.before {
@@ -80,6 +80,14 @@ func (k *plannedKind) left(gross uint64) (uint64, bool) {
 		left, ok = left-min(off, left), ok && fine
 	}
 	return left, ok
+}
+
+// unreduced is what items at a unit price come to after the offers that the maker
+// gives.
+func (k *plannedKind) unreduced(unit uint64) (uint64, bool) {
+	gross, ok := k.take.of(unit, quoin.HalfUp)
+	left, fine := k.left(gross, k.given)
+	return left, ok && fine
 }
 
 // off is what the offer takes off, which may be more than is left.

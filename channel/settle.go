@@ -20,6 +20,8 @@ type Settlement struct {
 	Charges    []Charge     // one for each fee, in the order of Terms.Fees
 	Fees       quoin.Amount // their totals added up
 	Fulfilment quoin.Amount // postage ÷ (1 − loss)
+
+	unreduced quoin.Amount // items before the discount of a shop on consignment
 }
 
 // Settle settles one order of kind i at a list price.
@@ -40,7 +42,11 @@ func (t Terms) sale(i int, list quoin.Amount) Settlement {
 	s := Settlement{List: list, Count: k.ItemsOr1(), Fulfilment: k.fulfilment}
 	s.Unit = t.unit(k, list)
 	gross := t.items(k, s.Unit)
-	s.Items = t.left(k, s.Unit, gross, len(k.offers))
+	s.unreduced = t.left(k, s.Unit, gross, k.given())
+	s.Items = s.unreduced
+	if k.reduced {
+		s.Items = t.left(k, s.Unit, gross, len(k.offers))
+	}
 	s.Discount = s.Unit.Times(quoin.FactorOf(s.Count)).Sub(s.Items)
 	s.Shipping = k.shipping(gross, s.Items)
 	s.Taxable = s.Items
@@ -91,7 +97,7 @@ func (k *kind) shipping(gross, items quoin.Amount) quoin.Amount {
 }
 
 func (t Terms) paid(k *kind, s *Settlement) Paid {
-	p := Paid{Count: s.Count, Items: s.Items, Shipping: s.Shipping, Tax: s.Tax, Discount: s.Discount}
+	p := Paid{Count: s.Count, Items: s.Items, Shipping: s.Shipping, Tax: s.Tax, Discount: s.Discount, unreduced: s.unreduced}
 	if t.inPrice {
 		p.Tax, p.Within, p.ShippingTaxed = quoin.Amount{}, k.tax, k.onShipping
 	}

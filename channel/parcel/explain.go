@@ -66,7 +66,7 @@ func (pl Plan) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Oper
 		parts = append(parts, quoin.Given("each further parcel", at(s.Step), zone.Steps[s.Step].more().Figure()), quoin.FactorOf(further).Called("further parcels"))
 	}
 	if s.LastStep != s.Step {
-		parts = append(parts, quoin.Given("last parcel", at(s.LastStep), zone.Steps[s.LastStep].Price.Figure()), once)
+		parts = append(parts, quoin.Given("last parcel", at(s.LastStep), zone.Steps[s.LastStep].more().Figure()), once)
 	}
 	return t.Weighted(StepPostage, at(s.Step), parts...)
 }

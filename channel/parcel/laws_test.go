@@ -183,6 +183,14 @@ func (d drawn) dimensional(side [3]int64) *big.Rat {
 	return new(big.Rat).SetInt(whole.Mul(whole, big.NewInt(d.increment)))
 }
 
+// further is what a parcel after the first costs by a step.
+func (d drawn) further(step int) int64 {
+	if d.more[step] >= 0 {
+		return d.more[step]
+	}
+	return d.price[step]
+}
+
 // least tries every packing, every number of prints in all parcels but the
 // last, and every step for these and for the last, in cents.
 func (d drawn) least(prints int64) (cents int64, found bool) {
@@ -192,17 +200,14 @@ func (d drawn) least(prints int64) (cents int64, found bool) {
 				if !d.takes(i, s, each) {
 					continue
 				}
-				more := d.price[s]
-				if d.more[s] >= 0 {
-					more = d.more[s]
-				}
+				more := d.further(s)
 				parcels, rest := prints/each, prints%each
 				total := d.price[s] + (parcels-1)*more
 				if rest > 0 {
 					last := more
 					for o := range d.stepMass {
 						if o != s && d.takes(i, o, rest) {
-							last = min(last, d.price[o])
+							last = min(last, d.further(o))
 						}
 					}
 					total, parcels = total+last, parcels+1

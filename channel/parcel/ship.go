@@ -54,8 +54,9 @@ type Other struct {
 // they are sent in parcels of one packing. Each but the last is as full as the
 // step of the tariff that they all go by lets it be; the first costs the price
 // of that step and each further one its additional price. A last parcel with
-// fewer prints may go by a cheaper step, at the full price of that. Of all
-// shipments so put together it is the cheapest. Nothing is rounded.
+// fewer prints is a further parcel too: it costs the additional price of the step
+// that it falls into itself, the cheapest that takes it. Of all shipments so put
+// together it is the cheapest. Nothing is rounded.
 //
 // It errs, with Problems: every fault of the plan and the load; an unknown
 // zone; a number of prints not from 1 to MostPrints; or one reason for each
@@ -203,8 +204,8 @@ func (d counter) split(i, step int, each, prints int64) Shipment {
 		s.Parcels, s.Last = full+1, rest
 		last := steps[step].more()
 		for j := range steps {
-			if j != step && r.most[j] >= rest && steps[j].Price.Cmp(last) < 0 {
-				s.LastStep, last = j, steps[j].Price
+			if j != step && r.most[j] >= rest && steps[j].more().Cmp(last) < 0 {
+				s.LastStep, last = j, steps[j].more()
 			}
 		}
 		s.Postage = s.Postage.Add(last)

@@ -38,7 +38,8 @@ type Step struct {
 	// Classes is how stiff a packing it takes; any where the list is empty.
 	Classes []string `json:"classes,omitempty" most:"20"`
 	// Price is that of one parcel, or of the first of several; Additional that
-	// of each further one in the same shipment, Price where it is left out.
+	// of each further one in the same shipment that goes by this step, whatever the
+	// first went by, Price where it is left out.
 	Price      quoin.Amount                 `json:"price" need:"yes" range:"[0,"`
 	Additional quoin.Optional[quoin.Amount] `json:"additional,omitzero" range:"[0,"`
 }

@@ -1,6 +1,10 @@
 package buy
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // Offer is a seller's scale of prices for a supply, and how many are needed.
 type Offer struct {
@@ -27,16 +31,42 @@ func (o Offer) Cheapest() (Order, error) {
 	if err := o.Scale.Check(); err != nil {
 		return Order{}, quoin.InField("scale").Locate(err)
 	}
-	best := o.order(o.Scale.Sold(o.Need))
-	for _, n := range o.Scale.Turns() {
-		if n < best.Quantity {
-			continue
-		}
-		if other := o.order(n); other.Cost.Cmp(best.Cost) < 0 {
-			best = other
+	return o.order(o.Scale.Cover().Quantity(o.Need)), nil
+}
+
+// Cover is a scale made ready to find the cheapest quantity that covers a need.
+type Cover struct {
+	scale Scale
+	turns []int64
+	// cheapest is for each turn the cheapest one from it on, of several the smallest.
+	cheapest []int64
+}
+
+// Cover makes ready a scale that Check accepts.
+func (s Scale) Cover() Cover {
+	c := Cover{scale: s, turns: s.Turns()}
+	c.cheapest = slices.Clone(c.turns)
+	for i := len(c.turns) - 2; i >= 0; i-- {
+		if after := c.cheapest[i+1]; s.Cost(after).Cmp(s.Cost(c.turns[i])) < 0 {
+			c.cheapest[i] = after
 		}
 	}
-	return best, nil
+	return c
+}
+
+// Quantity returns the cheapest quantity that is sold and covers a need, of several
+// the smallest: 15 where 14 are needed and 15 cost less. Only the need itself and
+// the turns of the scale can be it.
+func (c Cover) Quantity(need int64) int64 {
+	own := c.scale.Sold(need)
+	i, _ := slices.BinarySearch(c.turns, own)
+	if i == len(c.turns) {
+		return own
+	}
+	if more := c.cheapest[i]; c.scale.Cost(more).Cmp(c.scale.Cost(own)) < 0 {
+		return more
+	}
+	return own
 }
 
 func (o Offer) order(n int64) Order {

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/cost/buy"
 )
 
 // Stretch is volumes of good prints at which the same source costs least.
@@ -32,8 +33,9 @@ const TooManySteps quoin.Code = "too_many_steps"
 
 // Compare returns the source that costs least for every volume from 1 to most,
 // home before quotes and earlier before later ones where they cost the same.
-// Between the steps of all quotes every source costs a line, fixed + each × n;
-// where two lines cross, the better one changes. It errs, with a Problem, as
+// Between the steps of all quotes every source costs a line, fixed + each × n, or
+// the same as a larger quantity that costs less; where two lines cross, the better
+// one changes. It errs, with a Problem, as
 // buy.Scale.Check does, where most is not 1 to 1,000,000, or where multiples make
 // more than 1,000 steps.
 func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
@@ -44,6 +46,9 @@ func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
 	steps, err := c.steps()
 	if err != nil {
 		return nil, err
+	}
+	for _, q := range quotes {
+		c.covers = append(c.covers, q.Scale.Cover())
 	}
 	var out []Stretch
 	for i, from := range steps[:len(steps)-1] {
@@ -57,6 +62,7 @@ func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
 type comparison struct {
 	home   Home
 	quotes []Quote
+	covers []buy.Cover // of the quotes
 	most   int64
 }
 
@@ -64,11 +70,12 @@ func (c comparison) cost(source int, n int64) quoin.Amount {
 	if source < 0 {
 		return c.home.Cost(n)
 	}
-	return c.quotes[source].Cost(n)
+	return c.quotes[source].of(c.covers[source].Quantity(n))
 }
 
 // steps returns where any quote begins a new line, 1 first and most + 1 last:
-// at the turns of its scale, and behind each multiple.
+// at the turns of its scale, behind each multiple, and where a larger quantity
+// begins to cost less.
 func (c comparison) steps() ([]int64, error) {
 	at := []int64{1, c.most + 1}
 	for _, q := range c.quotes {
@@ -84,6 +91,9 @@ func (c comparison) steps() ([]int64, error) {
 		}
 		at = append(at, q.Scale.Minimum+1)
 		at = append(at, q.Scale.Turns()...)
+		for _, d := range q.Scale.Dominated() {
+			at = append(at, d.From, d.To+1)
+		}
 	}
 	slices.Sort(at)
 	at = slices.Compact(at)
@@ -134,7 +144,7 @@ func (c comparison) extend(out []Stretch, from, to int64) []Stretch {
 	}
 	s := Stretch{From: from, To: to, Source: AtHome, First: c.cost(best, from), Last: c.cost(best, to)}
 	if best >= 0 {
-		s.Source, s.Surplus = c.quotes[best].ID, c.quotes[best].Scale.Sold(from)-from
+		s.Source, s.Surplus = c.quotes[best].ID, c.covers[best].Quantity(from)-from
 	}
 	if n := len(out); n > 0 && out[n-1].Source == s.Source {
 		out[n-1].To, out[n-1].Last = s.To, s.Last

@@ -28,10 +28,19 @@ type Quote struct {
 	Under quoin.Rate `json:"under,omitzero" range:"[0,1)"`
 }
 
-// Cost returns what the prints cost where so many are needed: those sold, with
-// freight, set-up and proof. The scale is one that buy.Scale.Check accepts.
-func (q Quote) Cost(needed int64) quoin.Amount {
-	return q.Scale.Cost(q.Scale.Sold(needed)).Add(q.Setup).Add(q.Proof)
+// Ordered returns how many prints are ordered where so many are needed: the
+// cheapest number that is sold and covers them, which is more than the need where a
+// price from a quantity on makes that cost less. The scale is one that
+// buy.Scale.Check accepts.
+func (q Quote) Ordered(needed int64) int64 { return q.Scale.Cover().Quantity(needed) }
+
+// Cost returns what the prints cost where so many are needed: those ordered, with
+// freight, set-up and proof.
+func (q Quote) Cost(needed int64) quoin.Amount { return q.of(q.Ordered(needed)) }
+
+// of is what an order of so many costs.
+func (q Quote) of(ordered int64) quoin.Amount {
+	return q.Scale.Cost(ordered).Add(q.Setup).Add(q.Proof)
 }
 
 // PerPrint returns what each print that is needed costs: cost ÷ needed, with
@@ -56,7 +65,7 @@ func (h Home) Explain(t *quoin.Trail, at quoin.Path, good int64) quoin.Operand {
 
 // Explain computes what each of so many needed prints costs by the quote.
 func (q Quote) Explain(t *quoin.Trail, at quoin.Path, needed int64) quoin.Operand {
-	cost := t.Sum(StepQuote, at, q.Scale.Explain(t, at.Inside("scale"), q.Scale.Sold(needed)),
+	cost := t.Sum(StepQuote, at, q.Scale.Explain(t, at.Inside("scale"), q.Ordered(needed)),
 		t.Given("setup", at.Field("setup"), q.Setup.Figure()), t.Given("proof", at.Field("proof"), q.Proof.Figure()))
 	return t.Quotient(StepPerGood, at, cost, quoin.FactorOf(needed).Called("needed"))
 }

@@ -40,10 +40,11 @@ func TestQuotes(t *testing.T) {
 		cost   string
 	}{
 		{"forty", all, 40, "132.00"},                                 // 100 + 32
-		{"just below the break", all, 99, "279.50"},                  // 247.50 + 32
+		{"just below the break, bought up to it", all, 99, "232.00"}, // 247.50 + 32 would be 279.50
+		{"as cheap as the break", all, 80, "232.00"},                 // 200 + 32 either way
 		{"at the break", all, 100, "232.00"},                         // 200 + 32
 		{"no freight from 250.00", free, 130, "283.00"},              // 260 + 23
-		{"and with it just below", free, 124, "280.00"},              // 248 + 32
+		{"and bought up to it", free, 124, "273.00"},                 // 250 + 23; 248 + 32 would be 280
 		{"only those from 100 at 2.00", incremental, 110, "301.50"},  // 247.50 + 22 + 32
 		{"the minimum", minimum, 3, "157.00"},                        // 125 + 32
 		{"the next multiple", minimum, 51, "219.50"},                 // 75 at 2.50

@@ -48,6 +48,8 @@ func (g *docGen) drawSupply(m genMaterial) genFields {
 	g.sometimes(25, s, "exchange", func() any { return g.oneOf("exchange", "1.08", "0.92", "1.1733", "0.7", "1") })
 	if s["sheet"] != nil && g.chance(25, "of an offer") {
 		g.drawOffer(s)
+	} else if s["sheet"] != nil && g.chance(45, "out of a stock") {
+		g.drawStock(s)
 	}
 	return s
 }
@@ -99,7 +101,7 @@ func (g *docGen) drawRecovery() any {
 
 func (g *docGen) drawProducts() []genFields {
 	g.packings = []string{"parcel", "shelf"}[:g.number("packings", 0, 2)]
-	g.designs, g.turned = make(map[string]int), g.number("sizes turned", 0, 2)
+	g.designs, g.sizes, g.turned = make(map[string]int), make(map[string]genSizes), g.number("sizes turned", 0, 2)
 	var list []genFields
 	for i := range g.number("products", 1, 3) {
 		id := fmt.Sprintf("print-%d", i+1)
@@ -110,6 +112,9 @@ func (g *docGen) drawProducts() []genFields {
 			g.sometimes(30, p, "base", func() any { return g.oneOf("base", g.products[:i]...) })
 		}
 		g.drawDesign(p, i)
+		if p["design"] == nil {
+			g.drawSizes(p)
+		}
 		g.hasRun = p["run"] != nil
 		p["bill"] = g.drawLines(3)
 		g.sometimes(85, p, "price", func() any { return g.written(g.part("today's price", 1500, 8000)) })
@@ -148,12 +153,22 @@ func (g *docGen) drawFollows(m genMaterial, line genFields) bool {
 	kind, _, _ := strings.Cut(m.id, "-")
 	switch kind {
 	case "sheets":
-		cut := genFields{"piece": g.oneOf("piece", "12 x 17 cm", "9 x 13 cm", "20 x 31 cm", "7 x 7 cm")}
+		cut := genFields{}
+		if of := g.sizes[g.products[len(g.products)-1]].given(); len(of) > 0 && g.chance(60, "of the product") {
+			cut["of"] = g.oneOf("of", of...)
+		} else {
+			cut["piece"] = g.oneOf("piece", "12 x 17 cm", "9 x 13 cm", "20 x 31 cm", "7 x 7 cm")
+		}
+		g.sometimes(20, cut, "bleed", func() any { return "1 cm" })
+		g.sometimes(25, cut, "grip", func() any { return g.oneOf("grip", "1 cm", "4 cm") })
 		g.sometimes(40, cut, "gutter", func() any { return g.oneOf("gutter", "1 cm", "2 cm") })
 		g.sometimes(30, cut, "layout", func() any { return g.oneOf("layout", "grid", "guillotine") })
 		line["cut"] = cut
 	case "ink":
-		ink := genFields{"per_m2": g.oneOf("per m2", "12 ml", "0.009 l", "7.3 ml"), "image": g.oneOf("image", "12 x 17 cm", "20 x 31 cm")}
+		ink := genFields{"per_m2": g.oneOf("per m2", "12 ml", "0.009 l", "7.3 ml")}
+		if g.sizes[g.products[len(g.products)-1]].image == "" || g.chance(40, "an image of its own") {
+			ink["image"] = g.oneOf("image", "12 x 17 cm", "20 x 31 cm")
+		}
 		g.sometimes(50, ink, "upkeep", func() any {
 			return genFields{"share": g.oneOf("upkeep", "30%", "0.45"), "per_month": "20 ml", "prints_per_month": g.oneOf("prints", "40", "7")}
 		})

@@ -135,9 +135,12 @@ func (g *docGen) drawEndings(r genFields) {
 
 // drawDesign lets prints show the same, each of them of another size.
 func (g *docGen) drawDesign(p genFields, i int) {
-	sizes := [][]string{{"9 x 13 cm", "13 x 9 cm"}, {"12 x 17 cm"}, {"20 x 31 cm", "310 x 200 mm"}}
+	sizes := [][]string{{"12 x 17 cm", "17 x 12 cm"}, {"15 x 21 cm"}, {"20 x 31 cm", "31 x 20 cm"}} // that hold every image
 	g.sometimes(60, p, "design", func() any {
-		p["sheet"] = g.oneOf("size", sizes[(i+g.turned)%3]...)
+		sheet := g.oneOf("size", sizes[(i+g.turned)%3]...)
+		p["sheet"] = sheet
+		base, _ := p["base"].(string)
+		g.sizes[p["id"].(string)] = genSizes{image: g.sizes[base].image, sheet: sheet}
 		design := g.oneOf("design", "reeds", "reeds", "mud")
 		g.designs[design]++
 		return design
@@ -187,7 +190,7 @@ func (g *docGen) someOf(label string, ids []string) []string {
 // options, and whose comparables say what these ask. Beside it stands the same
 // document without any of that.
 func genMarkets(t *rapid.T) (doc, plain []byte) {
-	g := &docGen{t: t}
+	g := &docGen{t: t, sizeless: true} // sizes are drawn below, and no cut follows from them
 	plain = g.document()
 	of := genRead(t, plain)
 	if of["comparables"] == nil {

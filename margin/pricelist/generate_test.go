@@ -30,6 +30,7 @@ type genFields = map[string]any
 type docGen struct {
 	t            *rapid.T
 	boundedBelow bool
+	sizeless     bool // products have no sizes
 	currency     string
 	digits       int // of the minor unit
 	step, top    int // the grid's step and the price limit
@@ -40,6 +41,8 @@ type docGen struct {
 	designs      map[string]int // how many products show each
 	turned       int            // of the sizes, so that the first is not always the smallest
 	channels     []string
+	stocks       []string // supplies that are out of a stock
+	sizes        map[string]genSizes
 	hasRun       bool // the product that lines are drawn for
 	outlet       genOutlet
 }
@@ -48,6 +51,10 @@ func (g *docGen) document() []byte {
 	doc := genFields{"version": 1}
 	g.drawGrid(doc)
 	doc["supplies"] = g.drawSupplies()
+	if len(g.stocks) > 0 {
+		doc["date"] = genToday
+		g.sometimes(70, doc, "purchases", func() any { return g.drawPurchases() })
+	}
 	g.sometimes(30, doc, "machines", func() any { return g.drawMachines() })
 	if stages := g.drawStages(); len(stages) > 0 {
 		doc["stages"] = stages

@@ -58,6 +58,7 @@ func ExampleUnsure() {
 	// Output: net 3.47 to 3.70 <nil>
 }
 
+// The house sells 50 for 55.00, which is less than 44 cost at home.
 func ExampleSourcing() {
 	a, err := pricelist.Price([]byte(unsureInk))
 	for _, s := range a.Products[0].Sourcing.Stretches {
@@ -65,7 +66,7 @@ func ExampleSourcing() {
 	}
 	fmt.Println(err)
 	// Output:
-	// 1 to 49: home, 7.12 to 60.86
-	// 50 to 200: print house, 55.00 to 160.00
+	// 1 to 43: home, 7.12 to 54.15
+	// 44 to 200: print house, 55.00 to 160.00
 	// <nil>
 }

@@ -107,12 +107,12 @@ func TestSourcingInTheAnswer(t *testing.T) {
 	if !q.Cost.Equal(quoin.MustAmount("105.00")) || !q.PerPrint.Equal(quoin.MustAmount("2.10")) || q.Fewest != 45 || q.Most != 55 || !q.Cash.Equal(quoin.MustAmount("112.50")) {
 		t.Errorf("%+v", q)
 	}
-	// Goods are 2.20, so 4.50 is kept; with 1.50 in place of 2.00, 5.00. Short
-	// loses 5.00, over 1.50: a ratio of 10/13, so 77 of 100.
-	if n, ok := q.Order.Get(); !ok || n != 77 {
+	// Goods are 2.20, so 4.50 is kept; with 1.50 in place of all of it, 5.20. Short
+	// loses 5.20, over 1.50: a ratio of 52/67, so 78 of 100.
+	if n, ok := q.Order.Get(); !ok || n != 78 {
 		t.Errorf("order %v", q.Order)
 	}
-	if left, _ := q.LeftOver.Get(); !left.Equal(quoin.MustFactor("29.645")) { // 77² ÷ 200
+	if left, _ := q.LeftOver.Get(); !left.Equal(quoin.MustFactor("30.42")) { // 78² ÷ 200
 		t.Errorf("left over %s", left)
 	}
 }

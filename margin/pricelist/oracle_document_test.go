@@ -84,7 +84,9 @@ type oracleShop struct {
 	Currency    string
 	Step        oracleNumber `json:"price_step"`
 	Limit       oracleNumber `json:"price_limit"`
+	Date        string
 	Supplies    []oracleSupply
+	Purchases   []oraclePurchase
 	Machines    []oracleMachine
 	Stages      []oracleStage
 	Contingency oracleNumber
@@ -104,6 +106,7 @@ type oracleSupply struct {
 	Labour                                   string
 	Sheet                                    struct{ Size, Border, Grain string }
 	Offer                                    *oracleOffer
+	Stock                                    *oracleStock
 }
 
 type oracleStage struct {

@@ -15,6 +15,7 @@ type oracleSlip struct {
 	taxRate *big.Rat
 
 	goods, discount, shipping *big.Rat // what items come to, and what came off
+	beforeShop                *big.Rat // items before the discount that a shop gives itself
 	tax, onTop                *big.Rat // onTop is 0 where prices hold the tax
 }
 

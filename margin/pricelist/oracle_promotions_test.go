@@ -80,6 +80,7 @@ func (s *oracleSlip) takeCodes(before *big.Rat) *big.Rat {
 			left = ratSub(left, s.takenOff(p, before, left))
 		}
 	}
+	s.beforeShop = left
 	if s.o.reduced != nil { // the shop's own discount, as if it were the last code
 		left = ratSub(left, s.money(ratMul(left, s.o.reduced)))
 	}

@@ -49,7 +49,7 @@ func (s *oracleSlip) ofConsignment() []oracleCharge {
 	}
 	price := s.goods
 	if c.Discount.Borne == "maker" {
-		price = ratAdd(s.goods, s.discount)
+		price = s.beforeShop
 	}
 	if c.Net {
 		price = s.withoutTax(price)

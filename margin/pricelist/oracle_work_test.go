@@ -8,7 +8,7 @@ import (
 // What quantities and prices follow from, worked out the long way: every cut,
 // every quantity, exact fractions of centimetres and litres.
 
-type oracleCut struct{ Piece, Gutter, Layout string }
+type oracleCut struct{ Piece, Of, Gutter, Bleed, Grip, Layout string }
 
 type oracleInk struct {
 	PerM2  oracleQuantity `json:"per_m2"`
@@ -48,6 +48,7 @@ type oracleOffer struct {
 }
 
 func (s *oracleShop) workOut() {
+	s.takeStock()
 	for i := range s.Supplies {
 		if o := s.Supplies[i].Offer; o != nil {
 			n, cost := o.cheapest()
@@ -59,21 +60,44 @@ func (s *oracleShop) workOut() {
 		s.Supplies = append(s.Supplies, oracleSupply{ID: m.ID, Quantity: oracleQuantity{ratOf(1), m.Unit}, Price: oracleNumber{m.perPrint()}})
 	}
 	for i := range s.Products {
-		s.workOutLines(s.Products[i].Bill)
+		sizes := s.sizes(s.Products[i])
+		s.workOutLines(s.Products[i].Bill, sizes)
 		for _, list := range s.Products[i].Packing {
-			s.workOutLines(list)
+			s.workOutLines(list, sizes)
 		}
 	}
 }
 
-func (s *oracleShop) workOutLines(lines []oracleLine) {
+// sizes are those that a product gives, and of those that it does not, its base's.
+func (s *oracleShop) sizes(p oraclePrint) map[string]string {
+	sizes := map[string]string{}
+	if b := s.product(p.Base); b >= 0 {
+		sizes = s.sizes(s.Products[b])
+	}
+	for name, own := range map[string]string{"image": p.Image, "sheet": p.Sheet} {
+		if own != "" {
+			sizes[name] = own
+		}
+	}
+	return sizes
+}
+
+func (s *oracleShop) workOutLines(lines []oracleLine, sizes map[string]string) {
 	for i, l := range lines {
 		supply, _ := s.supply(l.Supply)
 		switch {
 		case l.Cut != nil:
-			lines[i].Quantity = oracleQuantity{big.NewRat(1, l.Cut.pieces(supply)), supply.Quantity.unit}
+			cut := *l.Cut
+			if cut.Of != "" {
+				cut.Piece = sizes[cut.Of]
+			}
+			lines[i].Quantity = oracleQuantity{big.NewRat(1, cut.pieces(supply)), supply.Quantity.unit}
 		case l.Ink != nil:
-			lines[i].Quantity = oracleQuantity{l.Ink.litres(), "l"}
+			ink := *l.Ink
+			if ink.Image == "" {
+				ink.Image = sizes["image"]
+			}
+			lines[i].Quantity = oracleQuantity{ink.litres(), "l"}
 		case l.Moulding != nil:
 			w, h := oracleSides(l.Moulding.Glass)
 			cm := ratAdd(ratMul(ratOf(2*(w+h)), ratOf(1)), oracleCentimetres(l.Moulding.Allowance))
@@ -109,6 +133,8 @@ func (c oracleCut) pieces(s oracleSupply) int64 {
 	sheetW, sheetH := oracleSides(s.Sheet.Size)
 	border, gutter := whole(s.Sheet.Border), whole(c.Gutter)
 	w, h := oracleSides(c.Piece)
+	w, h = w+2*whole(c.Bleed), h+2*whole(c.Bleed)
+	sheetH -= whole(c.Grip) // of what the border leaves
 	w, h, sheetW, sheetH = w+gutter, h+gutter, sheetW-2*border+gutter, sheetH-2*border+gutter
 	if c.Layout == "grid" {
 		return max((sheetW/w)*(sheetH/h), (sheetW/h)*(sheetH/w))

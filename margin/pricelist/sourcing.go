@@ -72,6 +72,9 @@ type Quoted struct {
 	Prints   int64        `json:"prints"`
 	Cost     quoin.Amount `json:"cost"`
 	PerPrint quoin.Amount `json:"per_print"`
+	// Ordered is how many are ordered for them, more than the prints where a larger
+	// order costs less, or no smaller one is sold.
+	Ordered int64 `json:"ordered"`
 	// Fewest and Most are how many may arrive, Cash what most would be billed at.
 	Fewest int64        `json:"fewest"`
 	Most   int64        `json:"most"`
@@ -102,7 +105,13 @@ func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
 		return nil, quotesProblem(i, err)
 	}
 	for _, q := range p.Quotes {
-		out.Quotes = append(out.Quotes, quoted(q, runs, p.Demand, home, sales))
+		quoted := quotedFor(q, runs)
+		if !p.Demand.IsZero() {
+			ordered := q.Ordered(runs)
+			each := q.Scale.Goods(ordered).Over(quoin.FactorOf(ordered))
+			quoted.forDemand(p.Demand, each, m.short(p, sales, home.Cost(runs).Over(quoin.FactorOf(runs)), each))
+		}
+		out.Quotes = append(out.Quotes, quoted)
 	}
 	return out, nil
 }
@@ -116,30 +125,50 @@ func quotesProblem(i int, err error) error {
 	return p
 }
 
-func quoted(q source.Quote, prints int64, demand source.Demand, home source.Home, sales []Sold) Quoted {
-	ordered := q.Scale.Sold(prints)
-	each := q.Scale.Goods(ordered).Over(quoin.FactorOf(ordered))
-	delivery := waste.Delivery{Ordered: ordered, Over: q.Over, Under: q.Under, Setup: q.Cost(prints).Sub(q.Scale.Goods(ordered)), Each: each}
-	out := Quoted{
-		ID: q.ID, Prints: prints, Cost: q.Cost(prints), PerPrint: q.PerPrint(prints),
+func quotedFor(q source.Quote, prints int64) Quoted {
+	ordered := q.Ordered(prints)
+	goods := q.Scale.Goods(ordered)
+	delivery := waste.Delivery{
+		Ordered: ordered, Over: q.Over, Under: q.Under, Setup: q.Cost(prints).Sub(goods), Each: goods.Over(quoin.FactorOf(ordered)),
+	}
+	return Quoted{
+		ID: q.ID, Prints: prints, Ordered: ordered, Cost: q.Cost(prints), PerPrint: q.PerPrint(prints),
 		Fewest: delivery.Fewest(), Most: delivery.Most(), Cash: delivery.Cash(),
 	}
-	if demand.IsZero() {
-		return out
+}
+
+// forDemand says how many to have made where a print costs so much, and one short
+// loses so much.
+func (q *Quoted) forDemand(demand source.Demand, each quoin.Amount, short quoin.Optional[quoin.Amount]) {
+	loses, sold := short.Get()
+	ratio, ok := source.CriticalRatio(loses, each)
+	if !sold || !ok {
+		return
 	}
-	// One print short loses what it would have kept, had it cost what the house
-	// asks; one left over what it cost.
-	var kept quoin.Amount
-	for i, s := range sales {
-		if c := s.Statement.Contribution; i == 0 || c.Cmp(kept) < 0 {
-			kept = c
+	n := demand.Order(ratio)
+	q.Order, q.LeftOver = quoin.Some(n), quoin.Some(demand.LeftOver(n))
+}
+
+// short is what one print too few loses: the least contribution of any channel that
+// sells what is in stock, had making the print cost what a house asks in place of
+// what it costs at home with all that a run does once. None where every channel
+// prints on demand.
+func (m *maker) short(p Product, sales []Sold, made, asked quoin.Amount) (least quoin.Optional[quoin.Amount]) {
+	for j, s := range sales {
+		c := m.doc.Channels[j]
+		if c.OnDemand != nil {
+			continue
+		}
+		// What is saved counts as goods do: not where a print comes back and is sold
+		// again, with contingency and loss.
+		saved := made.Sub(asked).Times(c.Back().Complement())
+		saved = waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}.Apply(saved)
+		kept := s.Statement.Contribution.Add(saved)
+		if known, given := least.Get(); !given || kept.Cmp(known) < 0 {
+			least = quoin.Some(kept)
 		}
 	}
-	if ratio, ok := source.CriticalRatio(kept.Add(home.Each).Sub(each), each); ok {
-		n := demand.Order(ratio)
-		out.Order, out.LeftOver = quoin.Some(n), quoin.Some(demand.LeftOver(n))
-	}
-	return out
+	return least
 }
 
 // home is what making a run of a product costs once, and for each good print.

@@ -72,13 +72,13 @@ func (w *warner) printed(at quoin.Path, product string, c channel.Channel, o Ord
 }
 
 // trade warns of an order below the minimum. What an order of one product comes
-// to is held against it.
+// to after all promotions is held against it.
 func (w *warner) trade(at quoin.Path, product string, t channel.Trade, o Ordered, again bool) {
 	least := t.Opening
 	if again {
 		least = t.Reorder
 	}
-	worth := o.Unit.Times(quoin.FactorOf(o.Items))
+	worth := o.Unit.Times(quoin.FactorOf(o.Items)).Sub(o.Discount)
 	if worth.Cmp(least) < 0 {
 		w.warn(BelowMinimum, at, fmt.Sprintf("%s of %s come to %s, and %s is the least that is sold", plural(int(o.Items), "print"), product, w.money(worth), w.money(least)),
 			"count on larger orders, on orders of several products, or ask for less", "product", product, "worth", w.money(worth), "minimum", w.money(least))

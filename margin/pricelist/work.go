@@ -143,6 +143,11 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 			out = slices.Clone(bill)
 		}
 		out[j].Quantity = worked.Quantity
+		if cut := bill[j].Cut; cut != nil {
+			piece := *cut
+			piece.Piece = worked.Piece // of this product's sizes, whoever has the line of it
+			out[j].Cut = &piece
+		}
 		w.explains(at(j).Field("quantity"), func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) })
 		w.made[i] = append(w.made[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
 	}

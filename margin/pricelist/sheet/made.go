@@ -60,6 +60,9 @@ func (p *page) sourcing(s pricelist.Sourcing) []string {
 	out := []string{"a run costs least: " + strings.Join(parts, "; ")}
 	for _, q := range s.Quotes {
 		text := fmt.Sprintf("%s asks %s for %d, %s each; have %s ready, and count on %d", visible(q.ID), p.money(q.Cost), q.Prints, p.money(q.PerPrint), p.money(q.Cash), q.Fewest)
+		if q.Ordered > q.Prints {
+			text += fmt.Sprintf("; order %d, which costs least", q.Ordered)
+		}
 		if n, ok := q.Order.Get(); ok {
 			text += fmt.Sprintf("; for this demand have %d made, of which %s stay on average", n, p.figure(q.LeftOver.Or(quoin.Factor{}).Round(1, quoin.HalfUp).Figure()))
 		}
