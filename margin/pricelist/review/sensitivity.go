@@ -66,7 +66,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 	if err != nil {
 		return nil, err
 	}
-	tree = asking(tree)
+	tree = floored(tree)
 	numbers, err := numbersOf(tree)
 	if err != nil {
 		return nil, err
@@ -225,7 +225,7 @@ func numbersOf(tree object) ([]number, error) {
 	}
 	var out []number
 	for _, name := range slices.Sorted(maps.Keys(tree)) {
-		if name == "rules" || name == "price_step" || name == "price_limit" {
+		if name == "rules" || name == "price_limit" {
 			continue
 		}
 		out = gather(out, place{meaning: m}.field(name), tree[name], func(v any) { tree[name] = v })
