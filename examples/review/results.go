@@ -76,7 +76,8 @@ func (y year) standings(moves []review.Move) ([]standing, error) {
 	return out, nil
 }
 
-// reduced is, for each reduction, the lowest price of the days before it.
+// reduced is, for each reduction, the lowest price of the days before it; of one without
+// a channel, in each channel that had a price.
 func (y year) reduced() ([]history.Lowest, error) {
 	var out []history.Lowest
 	for _, product := range y.history.Products() {
@@ -89,11 +90,19 @@ func (y year) reduced() ([]history.Lowest, error) {
 				if s.Record != history.ReductionRecord || s.Channel != channel || !s.From.Equal(s.Stated.From) {
 					continue
 				}
-				l, err := t.LowestBefore(s.From, asLawsAsk)
+				l, err := y.history.LowestBefore(product, channel, s.From, asLawsAsk)
 				if err != nil {
 					return nil, err
 				}
-				out = append(out, l)
+				if len(l.Channels) == 0 || l.Price.IsZero() {
+					out = append(out, l)
+					continue
+				}
+				for _, one := range l.Channels {
+					if !one.Price.IsZero() {
+						out = append(out, one)
+					}
+				}
 			}
 		}
 	}

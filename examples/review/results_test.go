@@ -3,9 +3,11 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/pricelist/review"
 	"example.com/quoin/margin/trial"
 )
@@ -139,6 +141,33 @@ func TestFairOnPaper(t *testing.T) {
 	hundred := quoin.FactorOf(100)
 	if got := fmt.Sprintf("%.2f %.2f", once.A.Earnings.Times(hundred), once.B.Earnings.Times(hundred)); got != "72.62 188.44" {
 		t.Errorf("a hundred visitors earn %s", got)
+	}
+}
+
+// A reduction without a channel is looked up in each: the print was 34.00 where nothing
+// else was said, and 27.00 on the web until 20 May, within the thirty days.
+func TestReducedEverywhere(t *testing.T) {
+	records, err := history.ReadAll(strings.NewReader(`{"record":"price","product":"bittern-a3","price":"34.00","from":"2025-11-15"}
+{"record":"price","product":"bittern-a3","channel":"own-shop","price":"27.00","from":"2026-02-01","until":"2026-05-20"}
+{"record":"reduction","product":"bittern-a3","price":"25.00","from":"2026-06-12","until":"2026-06-26"}
+`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	h, err := history.New(records)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := year{history: h}.reduced()
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := ""
+	for _, l := range all {
+		got += fmt.Sprintf("%q %s; ", l.Channel, l.Price)
+	}
+	if want := `"" 34.00; "own-shop" 27.00; `; got != want {
+		t.Errorf("got %s, want %s", got, want)
 	}
 }
 

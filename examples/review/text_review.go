@@ -173,7 +173,14 @@ func (p *page) matter(all []review.Influence) {
 	for _, f := range all {
 		p.line(2, "%s: %s, %s or %s", f.Input, orNone(f.Down), f.Value, orNone(f.Up))
 		for _, s := range f.Products {
-			p.row(4, s.Product, maybe(s.Down), money(s.Floor), maybe(s.Up), money(s.Swing))
+			p.row(4, s.Product, maybe(s.Down), money(s.Floor), maybe(s.Up), apart(s))
 		}
 	}
+}
+
+func apart(s review.Swing) string {
+	if s.NoPrice {
+		return "no price"
+	}
+	return money(s.Swing)
 }

@@ -46,7 +46,7 @@ type Step struct {
 	Times quoin.Factor                 `json:"times,omitzero" need:"yes" range:"(0," or:"price"`
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
 	// PerMonth is how many are expected to sell in a month at this step; zero
-	// means as many as at the step before, or else the edition's own.
+	// means as many as the edition says.
 	PerMonth quoin.Factor `json:"per_month,omitzero" range:"(0,"`
 }
 

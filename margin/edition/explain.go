@@ -161,13 +161,13 @@ func (x explainer) price(i int, s Priced, kept func(quoin.Amount) quoin.Amount) 
 	return quoin.Given(name, x.step(i), left(s, kept).Figure())
 }
 
-// pace is that of a step, marked as the default where the step does not say it.
+// pace is that of a step, or the edition's where the step does not say it.
 func (x explainer) pace(i int, s Priced) quoin.Operand {
-	own := i < len(x.e.Steps) && x.e.Steps[i].PerMonth.Sign() > 0
-	if !own && i == 0 {
-		return x.Given("per_month", x.at.Field("per_month"), s.PerMonth.Figure())
+	at := x.at
+	if i < len(x.e.Steps) && x.e.Steps[i].PerMonth.Sign() > 0 {
+		at = x.step(i)
 	}
-	return quoin.GivenOr("per_month", x.step(i).Field("per_month"), s.PerMonth.Figure(), own)
+	return x.Given("per_month", at.Field("per_month"), s.PerMonth.Figure())
 }
 
 // nothing is a pair that stands for no prints, and some leaves it out where

@@ -35,8 +35,8 @@ type Priced struct {
 func (e Edition) Ladder(of Tally, list quoin.Amount, ask func(quoin.Amount) quoin.Amount) []Priced {
 	steps := e.steps()
 	out := make([]Priced, len(steps))
-	pace := e.PerMonth
 	for i, s := range steps {
+		pace := e.PerMonth
 		if s.PerMonth.Sign() > 0 {
 			pace = s.PerMonth
 		}

@@ -49,11 +49,11 @@ func TestLadder(t *testing.T) {
 	}
 }
 
-// A pace holds until a step says another.
-func TestPaceGoesOn(t *testing.T) {
+// A pace holds for the step that says it; the others have the edition's, 4.
+func TestPaceOfSteps(t *testing.T) {
 	e := bittern()
-	e.Steps[1].PerMonth = quoin.Factor{}
-	for i, want := range []string{"4", "4", "2"} {
+	e.Steps[2].PerMonth = quoin.Factor{}
+	for i, want := range []string{"4", "3", "4"} {
 		if s := e.Ladder(e.Unsold(), amount("80"), nil)[i]; !s.PerMonth.Equal(factor(want)) {
 			t.Errorf("step %d sells %s a month, want %s", i, s.PerMonth, want)
 		}
@@ -183,27 +183,21 @@ func TestLimits(t *testing.T) {
 	}
 }
 
-// A pace that a step does not say itself is marked as what then holds; the
-// first is the edition's own, and where it says so.
+// A pace that a step does not say itself is the edition's, and stands where that says so.
 func TestPaceIsExplained(t *testing.T) {
 	e := bittern()
 	e.Steps[1].PerMonth = quoin.Factor{}
 	trail := quoin.NewTrail(16)
 	e.ExplainMonths(trail, quoin.InList("editions", 0), e.Unsold(), e.Ladder(e.Unsold(), amount("80"), nil))
-	want := []struct {
-		path     string
-		defaults bool
-	}{
-		{"editions[0].per_month", false}, {"editions[0].steps[1].per_month", true}, {"editions[0].steps[2].per_month", false},
-	}
+	want := []string{"editions[0].per_month", "editions[0].per_month", "editions[0].steps[2].per_month"}
 	found := quoin.Find(trail.Steps(), func(s quoin.Step) bool { return s.Code == edition.StepPace })
 	if len(found) != len(want) {
 		t.Fatalf("%d paces, want %d", len(found), len(want))
 	}
 	for i, n := range found {
 		pace := trail.Steps()[n-1].Operands[1]
-		if pace.Path.String() != want[i].path || pace.Default != want[i].defaults {
-			t.Errorf("the pace of step %d stands at %s, default %v, want %v", i, pace.Path, pace.Default, want[i])
+		if pace.Path.String() != want[i] || pace.Default {
+			t.Errorf("the pace of step %d stands at %s, default %t, want %s", i, pace.Path, pace.Default, want[i])
 		}
 	}
 }

@@ -237,16 +237,53 @@ func TestLowestDayByDay(t *testing.T) {
 		day, window := rapid.IntRange(0, lookedAt).Draw(t, "day"), rapid.IntRange(1, 40).Draw(t, "days")
 		for _, channel := range []string{"", "web"} {
 			by := days(all, channel)
-			plain, err := h.LowestBefore("a", channel, nth(day), int64(window))
+			line, err := h.Timeline("a", channel)
+			if err != nil {
+				t.Fatal(err)
+			}
+			plain, err := line.LowestBefore(nth(day), int64(window))
 			if err != nil {
 				t.Fatal(err)
 			}
 			compare(t, plain, by, day, window)
-			series, err := h.LowestBeforeSeries("a", channel, nth(day), int64(window))
+			series, err := line.LowestBeforeSeries(nth(day), int64(window))
 			if err != nil {
 				t.Fatal(err)
 			}
 			compare(t, series, by, first(by, day), window)
+		}
+	})
+}
+
+// Of no channel, the lowest price is that of the channel with the lowest, of those
+// without a reduction of their own on the day.
+func TestLowestOfAllChannels(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		all := drawSound(t)
+		h := historyOf(t, all)
+		day, window := rapid.IntRange(0, lookedAt).Draw(t, "day"), rapid.IntRange(1, 40).Draw(t, "days")
+		got, err := h.LowestBefore("a", "", nth(day), int64(window))
+		if err != nil {
+			t.Fatal(err)
+		}
+		web := 0
+		for _, l := range got.Channels {
+			if l.Channel != "elsewhere" {
+				compare(t, l, days(all, l.Channel), day, window)
+			}
+			if l.Channel == "web" {
+				web++
+			}
+			price, given := l.Price.Get()
+			if least, has := got.Price.Get(); given && (!has || price.Cmp(least) < 0) || l.Channel == got.Channel && !l.Price.Equal(got.Price) {
+				t.Fatalf("%s, and in %q %s", said(got), l.Channel, said(l))
+			}
+		}
+		own, reduced := holding(all, true, "web", day)
+		reduced = reduced && (own.until == none || own.until > day)
+		named := slices.ContainsFunc(all, func(d drawn) bool { return d.channel == "web" })
+		if (web == 1) != (named && !reduced) {
+			t.Fatalf("the web is looked at %d times; it has records %t, a reduction of its own %t", web, named, reduced)
 		}
 	})
 }

@@ -31,6 +31,11 @@ type Lowest struct {
 	// Series is the reductions that the window lies before, where it was asked to
 	// look back from the first of a series.
 	Series []Stretch `json:"series,omitempty"`
+	// Channels is what was found in each channel, where it was asked of none and some
+	// have prices of their own. All that stands above is then that of the channel with
+	// the lowest price, of equals the first, which Channel names; none where that is a
+	// price without a channel.
+	Channels []Lowest `json:"channels,omitempty"`
 	// Warnings says where a price was not in force on all of the days.
 	Warnings quoin.Problems `json:"warnings,omitempty"`
 }
@@ -48,14 +53,14 @@ type Lowest struct {
 // in that time were prices in force, and count. Days without a price take no
 // part; Covered says how many had one, and a warning where that is not all.
 //
+// Without a channel it is the lowest in any: a reduction without a channel is
+// announced in all of them, but for those that have a reduction of their own on the
+// day.
+//
 // Days are from 1 to 36,525. It errs with a Problem where they are not, where
 // there is no day, and where no record names the product.
 func (h History) LowestBefore(product, channel string, day buy.Date, days int64) (Lowest, error) {
-	t, err := h.Timeline(product, channel)
-	if err != nil {
-		return Lowest{}, err
-	}
-	return t.LowestBefore(day, days)
+	return h.lowestBefore(product, channel, day, days, Timeline.LowestBefore)
 }
 
 // LowestBeforeSeries is LowestBefore for a price that is reduced step by step:
@@ -68,14 +73,56 @@ func (h History) LowestBefore(product, channel string, day buy.Date, days int64)
 // after it: there the price went up again. The reduction on day itself belongs
 // to it where it is on record.
 func (h History) LowestBeforeSeries(product, channel string, day buy.Date, days int64) (Lowest, error) {
+	return h.lowestBefore(product, channel, day, days, Timeline.LowestBeforeSeries)
+}
+
+func (h History) lowestBefore(product, channel string, day buy.Date, days int64, of func(Timeline, buy.Date, int64) (Lowest, error)) (Lowest, error) {
 	t, err := h.Timeline(product, channel)
 	if err != nil {
 		return Lowest{}, err
 	}
-	return t.LowestBeforeSeries(day, days)
+	out, err := of(t, day, days)
+	if err != nil || channel != "" {
+		return out, err
+	}
+	all := []Lowest{out}
+	for _, c := range h.Channels(product) {
+		if c == "" || h.reducedItself(product, c, day) {
+			continue
+		}
+		t, err := h.Timeline(product, c)
+		if err != nil {
+			return Lowest{}, err
+		}
+		found, err := of(t, day, days)
+		if err != nil {
+			return Lowest{}, err
+		}
+		if all = append(all, found); found.below(out) {
+			out = found
+		}
+	}
+	if len(all) > 1 {
+		out.Channels = all
+	}
+	return out, nil
 }
 
-// LowestBefore is that of History for the product and channel of the timeline.
+// reducedItself reports whether a channel has a reduction of its own on a day.
+func (h History) reducedItself(product, channel string, on buy.Date) bool {
+	_, found, _ := inForce([][]period{h.reductions[place{product, channel}]}, dayOf(on))
+	return found
+}
+
+// below reports whether a price was found that is lower than another, or the only one.
+func (l Lowest) below(other Lowest) bool {
+	price, given := l.Price.Get()
+	low, has := other.Price.Get()
+	return given && (!has || price.Cmp(low) < 0)
+}
+
+// LowestBefore is that of History for the product and channel of the timeline, and for
+// that channel alone: of none, for the prices without a channel.
 func (t Timeline) LowestBefore(day buy.Date, days int64) (Lowest, error) {
 	if err := checkWindow(day, days); err != nil {
 		return Lowest{}, err

@@ -2,6 +2,7 @@ package history_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"example.com/quoin"
@@ -71,6 +72,36 @@ func TestLowestBefore(t *testing.T) {
 		got, err := ask("a", "", on(c.day), c.days)
 		if err != nil || said(got) != c.want {
 			t.Errorf("%s: %v\n%s, want\n%s", c.what, err, said(got), c.want)
+		}
+	}
+}
+
+// A reduction without a channel is announced everywhere. In the 30 days before 1 March the
+// print cost 30 wherever nothing else was said, 24 on the web until 10 February, and 28 on
+// a day at the fair. So the lowest is 24, of the web; where the web has a reduction of its
+// own on that day, what is announced everywhere else is held against 28.
+func TestLowestBeforeInAnyChannel(t *testing.T) {
+	prices := price("a", "30", "2025-01-01", "") + price("a/web", "24", "2026-01-10", "2026-02-10") + price("a/fair", "28", "2026-02-20", "2026-02-21")
+	for _, c := range []struct{ what, text, channel, price, found string }{
+		{"everywhere", prices + reduction("a", "20", "2026-03-01", "2026-03-15"), "web", "24", " 30 fair 28 web 24"},
+		{"the web by itself", prices + reduction("a", "20", "2026-03-01", "2026-03-15") + reduction("a/web", "19", "2026-03-01", "2026-03-15"), "fair", "28", " 30 fair 28"},
+		{"prices in channels alone", price("a/web", "24", "2026-01-10", "") + price("a/fair", "22", "2025-01-10", "2025-01-11"), "web", "24", " none fair none web 24"},
+		{"one price for all", price("a", "30", "2025-01-01", ""), "", "30", ""},
+	} {
+		for _, ask := range []func(history.History) (history.Lowest, error){
+			func(h history.History) (history.Lowest, error) { return h.LowestBefore("a", "", on("2026-03-01"), 30) },
+			func(h history.History) (history.Lowest, error) {
+				return h.LowestBeforeSeries("a", "", on("2026-03-01"), 30)
+			},
+		} {
+			l, err := ask(read(t, c.text))
+			found := ""
+			for _, one := range l.Channels {
+				found += one.Channel + " " + one.Price.String() + " "
+			}
+			if err != nil || l.Channel != c.channel || l.Price.String() != c.price || strings.TrimRight(found, " ") != c.found {
+				t.Errorf("%s: %s in %q of %q, %v", c.what, l.Price, l.Channel, found, err)
+			}
 		}
 	}
 }

@@ -14,7 +14,8 @@ import (
 // a product at another price than the one that was in force. A trial is held
 // against prices only where there are some of that product.
 //
-// Of a reduction, or a trial, only the first such day is named. Where a million
+// A reduction without a channel is held against the prices of every channel. Of a
+// reduction in a channel, or a trial, only the first such day is named. Where a million
 // steps from price to price did not do to look at all of them, one warning says
 // that there may be more.
 func (h History) Warnings() quoin.Problems {
@@ -68,34 +69,88 @@ func (w *watcher) add(line int, field string, p quoin.Problem) {
 	w.found = append(w.found, p)
 }
 
-// reduction holds a reduction against the price that it reduces. One without a
-// channel reduces many; where the product has no price without a channel, it is
-// not looked at.
+// reduction holds a reduction against the price that it reduces.
 func (w *watcher) reduction(at place, r period) {
-	if at.channel == "" && w.h.prices[at] == nil {
+	if at.channel == "" {
+		w.reductionAnywhere(at.product, r)
 		return
 	}
-	name := fmt.Sprintf("%s, %s", quoin.Quoted(at.product), r.source.stated.days())
-	args := []quoin.Arg{{Name: "product", Value: at.product}, {Name: "price", Value: r.price.String()}}
 	w.walk(w.h.layers(at.product, at.channel, w.h.prices), r.span, func(on day, p period, found bool) bool {
-		day := quoin.Arg{Name: "on", Value: on.date().String()}
-		switch {
-		case !found:
-			w.add(r.source.line, "price", quoin.Problem{
-				Code: NothingReduced, Found: fmt.Sprintf("a reduction of %s, and no price on %s", name, on.date()),
-				Remedy: "write down the price that was reduced", Args: append(args, day),
-			})
-			return false
-		case p.price.Cmp(r.price) <= 0:
-			w.add(r.source.line, "price", quoin.Problem{
-				Code: NotBelow, Found: fmt.Sprintf("a reduction of %s, to %s, and the price on %s was %s", name, r.price, on.date(), p.price),
-				Remedy: "see which of both is meant",
-				Args:   append(args, day, quoin.Arg{Name: "full_price", Value: p.price.String()}, quoin.Arg{Name: "price_line", Value: fmt.Sprint(p.source.line)}),
-			})
-			return false
+		if !found {
+			w.nothingReduced(at, r, on)
 		}
-		return true
+		return found && w.below(at, r, on, p)
 	})
+}
+
+// reductionAnywhere holds a reduction without a channel against the prices that it
+// reduces in every channel, but for days on which a channel has a reduction of its own.
+// That a channel has no price on some day is well, as long as another has one.
+func (w *watcher) reductionAnywhere(product string, r period) {
+	var all [][]period
+	for _, channel := range w.h.Channels(product) {
+		at := place{product, channel}
+		layers := [][]period{w.h.prices[at]}
+		if prices := w.h.prices[at]; len(prices) > 0 {
+			all = append(all, prices)
+		}
+		if channel != "" {
+			layers = [][]period{w.h.reductions[at], w.h.prices[at]}
+		}
+		w.walk(layers, r.span, func(on day, p period, found bool) bool {
+			return !found || p.source.kind == ReductionRecord || w.below(at, r, on, p)
+		})
+	}
+	if len(all) == 0 {
+		return // nothing is known of its prices
+	}
+	w.walk(all, r.span, func(on day, _ period, found bool) bool {
+		if !found {
+			w.nothingReduced(place{product: product}, r, on)
+		}
+		return found
+	})
+}
+
+// below warns of a price that a reduction takes nothing off, and says whether it is well.
+func (w *watcher) below(at place, r period, on day, p period) bool {
+	if p.price.Cmp(r.price) > 0 {
+		return true
+	}
+	w.add(r.source.line, "price", quoin.Problem{
+		Code:   NotBelow,
+		Found:  fmt.Sprintf("a reduction of %s, to %s, and the price on %s%s was %s", reduced(at, r), r.price, on.date(), where(at.channel, r), p.price),
+		Remedy: "see which of both is meant",
+		Args:   append(reducedArgs(at, r, on), quoin.Arg{Name: "full_price", Value: p.price.String()}, quoin.Arg{Name: "price_line", Value: fmt.Sprint(p.source.line)}),
+	})
+	return false
+}
+
+func (w *watcher) nothingReduced(at place, r period, on day) {
+	w.add(r.source.line, "price", quoin.Problem{
+		Code: NothingReduced, Found: fmt.Sprintf("a reduction of %s, and no price on %s", reduced(at, r), on.date()),
+		Remedy: "write down the price that was reduced", Args: reducedArgs(at, r, on),
+	})
+}
+
+func reduced(at place, r period) string {
+	return fmt.Sprintf("%s, %s", quoin.Quoted(at.product), r.source.stated.days())
+}
+
+// where names the channel of a price that a reduction does not name itself.
+func where(channel string, r period) string {
+	if channel == "" || channel == r.source.channel {
+		return ""
+	}
+	return " in " + quoin.Quoted(channel)
+}
+
+func reducedArgs(at place, r period, on day) []quoin.Arg {
+	args := []quoin.Arg{{Name: "product", Value: at.product}, {Name: "price", Value: r.price.String()}, {Name: "on", Value: on.date().String()}}
+	if where(at.channel, r) != "" {
+		args = append(args, quoin.Arg{Name: "channel", Value: at.channel})
+	}
+	return args
 }
 
 // trial holds a trial against the prices in force.

@@ -24,12 +24,13 @@ type Rising struct {
 	Product string     `json:"product"`
 	Steps   []StepAsks `json:"steps"`
 	// Count is how many are still to be sold, all in this size; Takings is the
-	// prices of those, Keeps what is left after all but income tax and overhead, in
-	// the channel that keeps least. Months is how long that takes; none where no
-	// pace is given.
+	// prices of those, Keeps what is left after all but income tax and overhead if
+	// all of them are sold in Channel, the one that keeps least of them together.
+	// Months is how long that takes; none where no pace is given.
 	Count   int64                        `json:"count"`
 	Takings quoin.Amount                 `json:"takings"`
 	Keeps   quoin.Amount                 `json:"keeps"`
+	Channel string                       `json:"channel,omitempty"`
 	Months  quoin.Optional[quoin.Factor] `json:"months,omitzero"`
 	// Explanation is where takings, keeps and months come from, step by step.
 	Explanation Reasons `json:"reasons"`
@@ -78,9 +79,8 @@ func (d worked) editions(items []rule.Item, dec rule.Decision) []Limited {
 // next price that its endings allow.
 func (d worked) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) Rising {
 	steps := e.Ladder(of, dec.Prices[i], func(p quoin.Amount) quoin.Amount { return dec.Asked(i, p) })
-	kept := func(price quoin.Amount) quoin.Amount { return leastKept(it, price) }
-	takings := edition.Expected(steps, kept)
-	r := Rising{Product: it.ID, Count: takings.Count, Takings: takings.Gross, Keeps: takings.Kept, Months: takings.Months}
+	takings, kept, in := keepsLeast(steps, it)
+	r := Rising{Product: it.ID, Count: takings.Count, Takings: takings.Gross, Keeps: takings.Kept, Channel: in, Months: takings.Months}
 	r.Explanation = because(func(t *quoin.Trail) {
 		e.Explain(t, at, of, steps, nil)
 		e.Explain(t, at, of, steps, kept)
@@ -94,14 +94,14 @@ func (d worked) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int
 	return r
 }
 
-// leastKept is what the channel keeps that keeps least of a price.
-func leastKept(it rule.Item, price quoin.Amount) quoin.Amount {
-	var least quoin.Optional[quoin.Amount]
-	for _, o := range it.Offers {
-		kept := o.Sale.At(price).Contribution
-		if known, given := least.Get(); !given || kept.Cmp(known) < 0 {
-			least = quoin.Some(kept)
+// keepsLeast is what the prints still to be sold bring in the channel that keeps least of
+// all of them, of equals the first, with what it keeps of a price.
+func keepsLeast(steps []edition.Priced, it rule.Item) (least edition.Takings, kept func(quoin.Amount) quoin.Amount, channel string) {
+	for j, o := range it.Offers {
+		keeps := func(price quoin.Amount) quoin.Amount { return o.Sale.At(price).Contribution }
+		if t := edition.Expected(steps, keeps); j == 0 || t.Kept.Cmp(least.Kept) < 0 {
+			least, kept, channel = t, keeps, o.Channel
 		}
 	}
-	return least.Or(quoin.Amount{})
+	return least, kept, channel
 }

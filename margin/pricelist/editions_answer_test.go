@@ -93,11 +93,45 @@ func TestStepsWithPricesOfTheirOwn(t *testing.T) {
 	}
 }
 
-// Three times 20.00 is 60.00, which is the limit; four times is 80.00 all the same.
+// Four times 20.00 is 80.00, above the limit of 60.00, and 4.01 times it 80.20: endings go on
+// there, so that it is raised to the next whole price, or in whole fives to 85.00.
 func TestStepsAboveTheLimit(t *testing.T) {
-	a := decidedShop(t, strings.Replace(limitedEdition, `"times": "1.55"`, `"times": "4"`, 1))
-	if got := a.Editions[0].Products[0].Steps[2].Price; !got.Equal(quoin.MustAmount("80.00")) {
-		t.Errorf("%s, want 80.00", got)
+	for _, c := range []struct{ times, endings, want string }{
+		{"4", `"of": ["0.00"]`, "80.00"},
+		{"4.01", `"of": ["0.00"]`, "81.00"},
+		{"4.01", `"of": ["0.00"], "modulus": "5.00"`, "85.00"},
+	} {
+		document := strings.NewReplacer(`"times": "1.55"`, `"times": "`+c.times+`"`, `"of": ["0.00"]`, c.endings).Replace(limitedEdition)
+		s := decidedShop(t, document).Editions[0].Products[0].Steps[2]
+		if !s.Price.Equal(quoin.MustAmount(c.want)) || strings.Join(s.Refused, " ") != "up to thirty" {
+			t.Errorf("%s times, %s: %s, refused by %q, want %s", c.times, c.endings, s.Price, s.Refused, c.want)
+		}
+	}
+}
+
+// A step without a pace sells as many a month as the edition says, whatever the step
+// before sells: 5 at five a month, 10 at two, 10 at one are 1 + 5 + 10 months.
+func TestPaceOfTheEdition(t *testing.T) {
+	r := decidedShop(t, strings.Replace(limitedEdition, `"times": "1"`, `"times": "1", "per_month": "5"`, 1)).Editions[0].Products[0]
+	if got := places(r.Months, 2); got != "16.00" {
+		t.Errorf("%s months, want 16.00", got)
+	}
+}
+
+// What an edition keeps is the figure of one channel, the one that keeps least of all its
+// prints. The first takes 30%: 20.00 keep 10.00, 26.00 14.20 and 31.00 17.70. The second
+// takes 7.00 whatever is paid: 9.00, 15.00 and 20.00.
+//
+//	5 × 10.00 + 10 × 14.20 + 10 × 17.70 = 369.00
+//	5 ×  9.00 + 10 × 15.00 + 10 × 20.00 = 395.00
+//
+// So it is 369.00, although the second channel keeps less of the first prints.
+func TestKeepsOfOneChannel(t *testing.T) {
+	document := strings.Replace(limitedEdition, `{"id": "shelf"}, {"id": "shop", "fees": [{"name": "payment", "rate": "10%"}]}`,
+		`{"id": "share", "fees": [{"name": "share", "rate": "30%"}]}, {"id": "rent", "fees": [{"name": "rent", "fixed": "7.00"}]}`, 1)
+	r := decidedShop(t, document).Editions[0].Products[0]
+	if !r.Keeps.Equal(quoin.MustAmount("369.00")) || r.Channel != "share" {
+		t.Errorf("keeps %s in %s, want 369.00 in share", r.Keeps, r.Channel)
 	}
 }
 
@@ -129,12 +163,13 @@ func ExampleLimited() {
 	// from 20 sold on 31.00, 10 left [up to thirty]
 }
 
-// Above the limit too a step is asked in money, and sums are of what is asked: 4.00055 × 20.00
-// is 80.011, so 80.02, of which ten are left.
+// Without endings a step above the limit is asked in money, and sums are of what is asked:
+// 4.00055 × 20.00 is 80.011, so 80.02, of which ten are left.
 func TestStepsAboveTheLimitAreMoney(t *testing.T) {
-	r := decidedShop(t, strings.Replace(limitedEdition, `"times": "1.55"`, `"times": "4.00055"`, 1)).Editions[0].Products[0]
-	// 5 × 20.00 + 10 × 26.00 + 10 × 80.02.
-	if !r.Steps[2].Price.Equal(quoin.MustAmount("80.02")) || !r.Takings.Equal(quoin.MustAmount("1160.20")) {
+	document := strings.NewReplacer(`"times": "1.55"`, `"times": "4.00055"`, `{"id": "whole", "rule": "ending", "of": ["0.00"]}`, `{"id": "above nothing", "rule": "price", "at_least": "0.01"}`).Replace(limitedEdition)
+	r := decidedShop(t, document).Editions[0].Products[0]
+	// 5 × 20.00 + 10 × 25.40 + 10 × 80.02.
+	if !r.Steps[2].Price.Equal(quoin.MustAmount("80.02")) || !r.Takings.Equal(quoin.MustAmount("1154.20")) {
 		t.Errorf("%s, and %s in all", r.Steps[2].Price, r.Takings)
 	}
 }

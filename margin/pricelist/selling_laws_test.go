@@ -136,47 +136,50 @@ func editionStepsAreTheNextAsked(t *rapid.T, doc pricelist.Document, a pricelist
 		given := doc.Editions[n]
 		for k, r := range e.Products {
 			it := items[k]
-			var takings, keeps quoin.Amount
+			var takings quoin.Amount
 			var count int64
+			keeps := make([]quoin.Amount, len(it.Offers))
 			for m, s := range r.Steps {
-				want, known := asked(doc, a.Dropped, it, given.Steps[m], a.Products[k].Price)
-				if known && !s.Price.Equal(want) {
+				want := asked(doc, a.Dropped, it, given.Steps[m], a.Products[k].Price)
+				if !s.Price.Equal(want) {
 					t.Fatalf("%s, step %d: %s, want %s", r.Product, m, s.Price, want)
 				}
 				if got := refusedBy(doc, a.Dropped, it, s.Price); !slices.Equal(s.Refused, got) {
 					t.Fatalf("%s at %s is refused by %q, want %q", r.Product, s.Price, s.Refused, got)
 				}
 				takings = takings.Add(s.Price.Times(quoin.FactorOf(s.Count)))
-				keeps = keeps.Add(leastOf(it, s.Price).Times(quoin.FactorOf(s.Count)))
+				for j, o := range it.Offers {
+					keeps[j] = keeps[j].Add(o.Sale.At(s.Price).Contribution.Times(quoin.FactorOf(s.Count)))
+				}
 				count += s.Count
 			}
-			if slices.ContainsFunc(r.Steps, func(s pricelist.StepAsks) bool { return s.Price.Cmp(it.Grid.Price(it.Grid.Len())) > 0 }) {
-				continue // shown as money, and not raised to a price
+			least := slices.MinFunc(keeps, quoin.Amount.Cmp)
+			if count != r.Count || count != given.Size-given.Sold || !takings.Equal(r.Takings) || !least.Equal(r.Keeps) {
+				t.Fatalf("%s: %d for %v, keeps %v, want %d for %v, keeps %v", r.Product, r.Count, r.Takings, r.Keeps, count, takings, least)
 			}
-			if count != r.Count || count != given.Size-given.Sold || !takings.Equal(r.Takings) || !keeps.Equal(r.Keeps) {
-				t.Fatalf("%s: %d for %v, keeps %v, want %d for %v, keeps %v", r.Product, r.Count, r.Takings, r.Keeps, count, takings, keeps)
+			if j := slices.IndexFunc(keeps, least.Equal); it.Offers[j].Channel != r.Channel {
+				t.Fatalf("%s keeps least in %q, want %q", r.Product, r.Channel, it.Offers[j].Channel)
 			}
 		}
 	}
 }
 
-// asked tries prices one by one; false where a step is beyond the grid.
-func asked(doc pricelist.Document, dropped []string, it rule.Item, s edition.Step, price quoin.Amount) (quoin.Amount, bool) {
+// asked tries prices one by one, above the limit too.
+func asked(doc pricelist.Document, dropped []string, it rule.Item, s edition.Step, price quoin.Amount) quoin.Amount {
 	if own, given := s.Price.Get(); given {
-		return own, true
+		return own
 	}
-	from := price.Times(s.Times)
-	for n := int64(1); n <= it.Grid.Len(); n++ {
-		p, fits := it.Grid.Price(n), true
+	step, from := it.Grid.Step(), price.Times(s.Times)
+	for p := step; ; p = p.Add(step) {
+		fits := p.Cmp(from) >= 0
 		for _, r := range doc.Rules {
 			_, ending := r.Kind.(rule.Ending)
 			fits = fits && (!ending || slices.Contains(dropped, r.ID) || r.Holds(it, p))
 		}
-		if fits && p.Cmp(from) >= 0 {
-			return p, true
+		if fits {
+			return p
 		}
 	}
-	return quoin.Amount{}, false
 }
 
 func refusedBy(doc pricelist.Document, dropped []string, it rule.Item, p quoin.Amount) []string {
@@ -191,14 +194,4 @@ func refusedBy(doc pricelist.Document, dropped []string, it rule.Item, p quoin.A
 		}
 	}
 	return out
-}
-
-func leastOf(it rule.Item, p quoin.Amount) quoin.Amount {
-	least := it.Offers[0].Sale.At(p).Contribution
-	for _, o := range it.Offers[1:] {
-		if kept := o.Sale.At(p).Contribution; kept.Cmp(least) < 0 {
-			least = kept
-		}
-	}
-	return least
 }

@@ -1,10 +1,14 @@
 package rule
 
-import "example.com/quoin"
+import (
+	"math/big"
+
+	"example.com/quoin"
+)
 
 // Asked returns the least price not below p that every kept rule on endings
-// allows item i; where there is none up to the limit, the next multiple of the
-// price step.
+// allows item i, above the limit too; where endings come round too seldom to be looked
+// for, the next multiple of the price step.
 func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
 	g := d.items[i].Grid
 	if p.Cmp(g.Price(g.Len())) <= 0 {
@@ -12,7 +16,54 @@ func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
 			return next
 		}
 	}
+	if next, ok := d.askedAbove(i, p); ok {
+		return next
+	}
 	return g.Step().Times(p.Ratio(g.Step()).Round(0, quoin.Up))
+}
+
+// askedAbove is Asked on a grid that goes on until the endings have come round again:
+// the decided price has them all, so that one of the next prices does.
+func (d Decision) askedAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
+	it := d.items[i]
+	var endings []Rule
+	round, ok := it.Grid.Step(), true
+	for r, rule := range d.rules {
+		if k, ending := rule.Kind.(Ending); ok && ending && d.kept(r) && rule.SpeaksOf(it.ID) {
+			endings = append(endings, rule)
+			round, ok = leastMultiple(round, k.Mod())
+		}
+	}
+	grid, err := quoin.NewGrid(it.Grid.Step(), p.Add(round))
+	if !ok || err != nil {
+		return quoin.Amount{}, false
+	}
+	it.Grid = grid
+	at := All(grid)
+	for _, rule := range endings {
+		set, err := rule.Allowed(it)
+		if err != nil {
+			return quoin.Amount{}, false
+		}
+		if at, err = at.And(set); err != nil {
+			return quoin.Amount{}, false
+		}
+	}
+	return at.Next(grid.Price(max(grid.Ceil(p), 1)))
+}
+
+// leastMultiple is the least amount that is a whole multiple of both; false where it does
+// not fit in 64 bits.
+func leastMultiple(a, b quoin.Amount) (quoin.Amount, bool) {
+	places := max(a.Places(), b.Places())
+	m, x := a.Units(places)
+	n, y := b.Units(places)
+	if !x || !y || m <= 0 || n <= 0 {
+		return quoin.Amount{}, false
+	}
+	p, q := big.NewInt(m), big.NewInt(n)
+	p.Mul(p, q.Quo(q, new(big.Int).GCD(nil, nil, p, q)))
+	return quoin.AmountOf(p.Int64(), places), p.IsInt64()
 }
 
 // Refuse returns the ids of the kept rules that do not allow item i a price,

@@ -126,7 +126,7 @@ func TestAskedPrices(t *testing.T) {
 		{"itself", []rule.Rule{nineties}, "12.90", "12.90"},
 		{"just past it", []rule.Rule{nineties}, "12.901", "13.90"},
 		{"the last", []rule.Rule{nineties}, "39.90", "39.90"},
-		{"none up to the limit", []rule.Rule{nineties}, "39.91", "39.91"},
+		{"none up to the limit", []rule.Rule{nineties}, "39.91", "40.90"},
 		{"nothing", []rule.Rule{nineties}, "0", "0.90"},
 		{"fives", []rule.Rule{fives}, "25.01", "30.00"},
 		{"of another product", []rule.Rule{elsewhere}, "12.34", "12.34"},
@@ -140,15 +140,32 @@ func TestAskedPrices(t *testing.T) {
 	}
 }
 
-// Prices above the limit are not on the grid: there is no ending for them, and
-// what is asked is never less than what was asked for.
+// Endings go on above the limit of 40.00; without any, what is asked is the next price
+// step. Of prices that leave 2.50 of 5.00 and nothing of 0.75, 7.50 is the first, and every
+// 15.00 from there: 52.50, 67.50 and so on.
 func TestAskedAboveTheLimit(t *testing.T) {
-	for _, rules := range [][]rule.Rule{nil, {{ID: "whole", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00")}}}}} {
-		d := decideAlone(t, []rule.Item{twoChannels(t, "small")}, rules...)
-		for _, p := range []string{"40.01", "52.00", "900000000000"} {
-			if got := d.Asked(0, quoin.MustAmount(p)); !got.Equal(quoin.MustAmount(p)) {
-				t.Errorf("%d rules: %s becomes %s", len(rules), p, got)
-			}
+	ending := func(id, of, modulus string) rule.Rule {
+		return rule.Rule{ID: id, Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount(of)}, Modulus: quoin.MustAmount(modulus)}}
+	}
+	for _, c := range []struct {
+		what  string
+		rules []rule.Rule
+		p     string
+		want  string
+	}{
+		{"no endings", nil, "40.01", "40.01"},
+		{"no endings, between two prices", nil, "52.001", "52.01"},
+		{"whole", []rule.Rule{ending("whole", "0", "1")}, "40.01", "41.00"},
+		{"whole as it is", []rule.Rule{ending("whole", "0", "1")}, "900000000000", "900000000000.00"},
+		{"fives", []rule.Rule{ending("fives", "0", "5")}, "52.00", "55.00"},
+		{"two rules", []rule.Rule{ending("of five", "2.50", "5"), ending("of three quarters", "0", "0.75")}, "52.51", "67.50"},
+		{"two rules, not met up to the limit", []rule.Rule{ending("of five", "2.50", "5"), ending("of three quarters", "0", "0.75")}, "37.51", "52.50"},
+		// 370.00 and 400.00 leave 10.00 of 30.00.
+		{"round longer than the limit", []rule.Rule{ending("of thirty", "10", "30")}, "380.01", "400.00"},
+	} {
+		d := decideAlone(t, []rule.Item{twoChannels(t, "small")}, c.rules...)
+		if got := d.Asked(0, quoin.MustAmount(c.p)); !got.Equal(quoin.MustAmount(c.want)) {
+			t.Errorf("%s: %s becomes %s, want %s", c.what, c.p, got, c.want)
 		}
 	}
 }

@@ -22,7 +22,7 @@ type Change struct {
 	Old string `json:"old,omitempty"`
 	New string `json:"new,omitempty"`
 	// Floor says that floors may rest on it: they do not on today's prices, on
-	// names, on rules that ask nothing of channels.
+	// names, on the price step and tags, on rules that ask nothing of channels.
 	Floor bool `json:"floor"`
 }
 

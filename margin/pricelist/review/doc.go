@@ -14,7 +14,9 @@
 //     Going through the changes one by one gives it to whichever comes last. Here each
 //     change gets the mean over all orders, its Shapley value, which sums to the whole
 //     and depends on no order (Review.Floors). Beside it stands which channel asked
-//     for the floor before, and which does now.
+//     for the floor before, and which does now. A floor is looked for to the cent, whatever
+//     prices can be asked: on a grid of whole euros a change of 0.28 would be said to move
+//     the price by 1.00, or not at all.
 //  3. Which prices no longer hold. A price that breaks a rule loses what the rule was
 //     there for with every sale (Review.Broken).
 //  4. What to do. Where the price that the new document decides is near, go there now;

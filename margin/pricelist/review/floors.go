@@ -2,20 +2,73 @@ package review
 
 import (
 	"context"
+	"errors"
 	"iter"
 	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 // floors are the least prices of products; a product that no rule asks anything of,
 // or that no price is allowed, has none.
 type floors map[string]quoin.Amount
 
-// floorsOf decides what is left of a document by asking. Where rules leave a product
-// no price, each product is decided by itself, with those it is based on.
+// floorsOf decides what is left of a document by asking, to the minor unit. Where lines
+// run so flat that too many of these prices would have to be told apart up to the limit,
+// floors are looked for below a tenth of it, and so on: what is found there is the least.
 func floorsOf(doc object) (floors, error) {
+	f, long := leastOf(doc)
+	if !tooManyRuns(long) {
+		return f, long
+	}
+	low := limitOf(doc)
+	for {
+		low = low.Times(quoin.MustFactor("0.1"))
+		f, err := leastOf(with(doc, "price_limit", low.String()))
+		if tooManyRuns(err) {
+			continue
+		}
+		if err != nil || len(f) < asked(doc) {
+			return nil, long
+		}
+		return f, nil
+	}
+}
+
+// limitOf is the highest price that a document considers.
+func limitOf(doc object) quoin.Amount {
+	if limit, err := quoin.ParseAmount(textOf(doc["price_limit"])); err == nil {
+		return limit
+	}
+	currency, _ := quoin.ParseCurrency(word(doc, "currency"))
+	grid, _ := pricelist.Document{Currency: currency}.Grid() // in a currency that was checked
+	return grid.Price(grid.Len())
+}
+
+func tooManyRuns(err error) bool {
+	var p quoin.Problems
+	return errors.As(err, &p) && slices.ContainsFunc(p, func(p quoin.Problem) bool { return p.Code == rule.TooFine })
+}
+
+// asked is how many products rules speak of.
+func asked(doc object) (n int) {
+	for _, p := range listOf(doc, "products") {
+		if spokenOf(doc, word(p, "id")) {
+			n++
+		}
+	}
+	return n
+}
+
+func spokenOf(doc object, product string) bool {
+	return slices.ContainsFunc(listOf(doc, "rules"), func(r any) bool { return speaks(r, "products", product) })
+}
+
+// leastOf decides a document. Where rules leave a product no price, each product is
+// decided by itself, with those it is based on.
+func leastOf(doc object) (floors, error) {
 	out := make(floors)
 	if len(listOf(doc, "rules")) == 0 {
 		_, _, err := shopOf(doc)
@@ -43,7 +96,7 @@ func floorsOf(doc object) (floors, error) {
 // take takes the least prices of the products that rules speak of.
 func (f floors) take(doc object, a pricelist.Answer) {
 	for _, p := range a.Products {
-		if slices.ContainsFunc(listOf(doc, "rules"), func(r any) bool { return speaks(r, "products", p.ID) }) {
+		if spokenOf(doc, p.ID) {
 			f[p.ID] = p.Least
 		}
 	}

@@ -2,10 +2,12 @@ package review
 
 import "example.com/quoin"
 
-// Floor is how the least price of a product moved that the rules which ask something
-// of channels allow on the price grid: cost multiples, margins, contributions. Rules
+// Floor is how the least price of a product moved, to the minor unit, that the rules
+// which ask something of channels allow: cost multiples, margins, contributions. Rules
 // on endings, moves, the market and between sizes have no part in it, nor have bounds
-// of the price itself. Preferred rules count where they can be kept.
+// of the price itself, the price step and the tags of channels: a document in steps of
+// 1.00 has the floors of the same one in steps of 0.01. Preferred rules count where they
+// can be kept.
 type Floor struct {
 	Product string `json:"product"`
 	// Before and After are the floors in both documents; not given where the product

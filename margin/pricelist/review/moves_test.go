@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist/review"
+	"example.com/quoin/margin/rule"
 )
 
 // TestMoves: the small shop a year later asks for 13.50 at least: paper at 5.80 and a fee
@@ -68,6 +69,22 @@ func TestVolumes(t *testing.T) {
 		r := must(review.Compare(now, map[string]quoin.Amount{"heron": amount(last)}, now, quoin.MustRate("25%")))(t)
 		if got := written(r.Moves[0].Volumes); got != want {
 			t.Errorf("from %s: got %s, want %s", last, got, want)
+		}
+	}
+}
+
+// TestVolumesThatChangeNothing: at the fair both 12.00 and 13.50 are asked as 10.00, which
+// leaves 4.20 after 5.80 of paper: nobody may stay away. On the way down nothing is said.
+func TestVolumesThatChangeNothing(t *testing.T) {
+	now := edited(t, small, `"4.00"`, `"5.80"`, `10%`, `20%`, `"channels": [`, `"channels": [{"id": "fair", "tag": {"step": "10.00"}}, `, `"rule": "contribution"`, `"channels": ["web"], "rule": "contribution"`)
+	for last, want := range map[string]string{
+		"12.00": `{"channel":"fair","before":"4.20","after":"4.20","needed":"1","may_lose":"0%"}`,
+		"14.00": `{"channel":"fair","before":"4.20","after":"4.20","needed":"1"}`,
+	} {
+		now.Choose = rule.Least
+		r := must(review.Compare(now, map[string]quoin.Amount{"heron": amount(last)}, now, quoin.MustRate("25%")))(t)
+		if m := r.Moves[0]; !m.Now.Equal(amount("13.50")) || written(m.Volumes[0]) != want {
+			t.Errorf("from %s to %s: got %s, want %s", last, m.Now, written(m.Volumes), want)
 		}
 	}
 }

@@ -142,7 +142,7 @@ func (r *Review) compare(old, new object) error {
 		return err
 	}
 	_, changes := compared(of, old, new)
-	a, b := asking(old), asking(new)
+	a, b := floored(old), floored(new)
 	m, err := mix(of, a, b)
 	if err != nil {
 		return err

@@ -2,6 +2,7 @@ package review
 
 import (
 	"cmp"
+	"errors"
 	"maps"
 	"slices"
 	"strconv"
@@ -21,9 +22,11 @@ type Influence struct {
 	// hold one, such as a yield above 100%.
 	Down string `json:"down,omitempty"`
 	Up   string `json:"up,omitempty"`
-	// Swing is the largest of the products'.
-	Swing quoin.Amount `json:"swing"`
-	// Products are those whose floor it moves, in their order.
+	// Swing is the largest of the products'. NoPrice says that one of the values leaves
+	// some product no price at all, which is further than any swing.
+	Swing   quoin.Amount `json:"swing"`
+	NoPrice bool         `json:"no_price,omitzero"`
+	// Products are those whose floor it moves, or takes away, in their order.
 	Products []Swing `json:"products"`
 }
 
@@ -35,8 +38,10 @@ type Swing struct {
 	// is no such value, or no price is allowed with it.
 	Down quoin.Optional[quoin.Amount] `json:"down,omitzero"`
 	Up   quoin.Optional[quoin.Amount] `json:"up,omitzero"`
-	// Swing is how far apart the lowest and the highest of the three are.
-	Swing quoin.Amount `json:"swing"`
+	// Swing is how far apart the lowest and the highest of the three are, of those that
+	// there are. NoPrice says that a value was tried with which no price is allowed.
+	Swing   quoin.Amount `json:"swing"`
+	NoPrice bool         `json:"no_price,omitzero"`
 }
 
 // mostMoved bounds the inputs of Sensitivity.
@@ -50,8 +55,9 @@ const Foremost = 3
 // rates, factors and quantities above zero of supplies, machines, stages, bills,
 // channels, overhead and taxes. What is counted, how large things are, and what rules
 // ask is left as it is, and so is what cannot be moved alone, such as the share of one
-// kind of order. The inputs come sorted by their largest swing, of equals by name;
-// those that move no floor are left out. A move of zero stands for 10%.
+// kind of order. The inputs come sorted: first those with a value that leaves some
+// product no price, then by their largest swing, of equals by name; those that move no
+// floor are left out. A move of zero stands for 10%.
 //
 // Floors are decided twice for each input. The error is quoin.Problems: what is wrong
 // with the document, more than 400 inputs, a share that is not below 1.
@@ -66,7 +72,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 	if err != nil {
 		return nil, err
 	}
-	tree = asking(tree)
+	tree = floored(tree)
 	numbers, err := numbersOf(tree)
 	if err != nil {
 		return nil, err
@@ -85,27 +91,44 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 		}
 	}
 	slices.SortFunc(out, func(a, b Influence) int {
-		return cmp.Or(b.Swing.Cmp(a.Swing), cmp.Compare(a.Input, b.Input))
+		return cmp.Or(further(a.NoPrice, b.NoPrice), b.Swing.Cmp(a.Swing), cmp.Compare(a.Input, b.Input))
 	})
 	return out, nil
 }
 
+// further puts an input that takes a price away before one that does not.
+func further(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
+}
+
 // Matter returns the inputs that move the floor of a product furthest, at most three
-// of them, the furthest first, of equals in the order that they come in.
+// of them: those that may leave it no price first, then the furthest, of equals in the
+// order that they come in.
 func Matter(all []Influence, product string) []Influence {
-	out := slices.DeleteFunc(slices.Clone(all), func(f Influence) bool { return f.swing(product).IsZero() })
-	slices.SortStableFunc(out, func(a, b Influence) int { return b.swing(product).Cmp(a.swing(product)) })
+	out := slices.DeleteFunc(slices.Clone(all), func(f Influence) bool { return !f.swing(product).moves() })
+	slices.SortStableFunc(out, func(a, b Influence) int {
+		x, y := a.swing(product), b.swing(product)
+		return cmp.Or(further(x.NoPrice, y.NoPrice), y.Swing.Cmp(x.Swing))
+	})
 	return out[:min(len(out), Foremost)]
 }
 
-func (f Influence) swing(product string) quoin.Amount {
+func (f Influence) swing(product string) Swing {
 	for _, s := range f.Products {
 		if s.Product == product {
-			return s.Swing
+			return s
 		}
 	}
-	return quoin.Amount{}
+	return Swing{}
 }
+
+func (s Swing) moves() bool { return s.NoPrice || !s.Swing.IsZero() }
 
 // number is a number of a document that can be set.
 type number struct {
@@ -135,10 +158,13 @@ func (n number) influence(tree object, likely floors, by quoin.Rate) Influence {
 				most = end
 			}
 		}
-		if s.Swing = most.Sub(least); s.Swing.IsZero() {
+		s.Swing = most.Sub(least)
+		s.NoPrice = out.Down != "" && s.Down.IsZero() || out.Up != "" && s.Up.IsZero()
+		if !s.moves() {
 			continue
 		}
 		out.Products = append(out.Products, s)
+		out.NoPrice = out.NoPrice || s.NoPrice
 		if s.Swing.Cmp(out.Swing) > 0 {
 			out.Swing = s.Swing
 		}
@@ -147,7 +173,7 @@ func (n number) influence(tree object, likely floors, by quoin.Rate) Influence {
 }
 
 // tried is another value and the floors with it; none where the document cannot hold
-// it.
+// it. With fees that grow as fast as the price it can, and no price is allowed.
 func (n number) tried(tree object, times quoin.Factor) (string, floors) {
 	value, ok := n.kind.times(textOf(n.value), times)
 	if !ok {
@@ -156,10 +182,15 @@ func (n number) tried(tree object, times quoin.Factor) (string, floors) {
 	n.set(value)
 	defer n.set(n.value)
 	f, err := floorsOf(tree)
-	if err != nil {
+	if err != nil && !feesTakeAll(err) {
 		return "", nil
 	}
 	return value, f
+}
+
+func feesTakeAll(err error) bool {
+	var found quoin.Problems
+	return errors.As(err, &found) && !slices.ContainsFunc(found, func(p quoin.Problem) bool { return p.Code != pricelist.FeesTakeAll })
 }
 
 // Digits after the point that a document takes.
@@ -225,7 +256,7 @@ func numbersOf(tree object) ([]number, error) {
 	}
 	var out []number
 	for _, name := range slices.Sorted(maps.Keys(tree)) {
-		if name == "rules" || name == "price_step" || name == "price_limit" {
+		if name == "rules" || name == "price_limit" {
 			continue
 		}
 		out = gather(out, place{meaning: m}.field(name), tree[name], func(v any) { tree[name] = v })

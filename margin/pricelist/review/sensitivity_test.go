@@ -1,6 +1,7 @@
 package review_test
 
 import (
+	"fmt"
 	"strconv"
 	"strings"
 	"testing"
@@ -69,5 +70,48 @@ func TestSensitivityRefuses(t *testing.T) {
 	}
 	if _, err := review.Sensitivity(edited(t, small, `"price": "4.00"}`, `"price": "4.00"}`+many.String()), quoin.Rate{}); !refused(err, "too_many") {
 		t.Error(err)
+	}
+}
+
+// TestNoPriceComesFirst: up to 10.20 the web asks for 10.00 (TestSensitivity), and the
+// gallery, which takes 40% and is to leave 2.00, for 6.00 ÷ 0.60 = 10.00 too.
+//
+//	gallery, 44%:      6.00 ÷ 0.56 = 10.72, above 10.20; at 36% the web asks for 10.00
+//	web, 9% and 11%:   9.89, but the gallery asks for 10.00; 10.11
+//	a sheet for 4.40:  10.44 in the web, above 10.20; for 3.60 9.56
+//
+// What may leave no price comes before what only moves it, and the fee of the gallery is
+// there although its other end moves nothing.
+func TestNoPriceComesFirst(t *testing.T) {
+	doc := edited(t, small, `"200.00"`, `"10.20"`, `"channels": [`, `"channels": [{"id": "gallery", "fees": [{"name": "share", "rate": "40%"}]}, `,
+		`"rule": "contribution"`, `"channels": ["web"], "rule": "contribution"`, `"rules": [`, `"rules": [{"id": "two", "rule": "contribution", "at_least": "2.00", "channels": ["gallery"]}, `)
+	all := must(review.Sensitivity(doc, quoin.Rate{}))(t)
+	got := ""
+	for _, f := range all {
+		s := f.Products[0]
+		got += fmt.Sprintf("%s %s to %s, %t %t\n", f.Input, s.Down, s.Up, f.NoPrice, s.NoPrice)
+	}
+	want := `products["heron"].bill["paper"].quantity 9.56 to none, true true
+supplies["paper"].price 9.56 to none, true true
+supplies["paper"].quantity none to 9.60, true true
+channels["gallery"].fees["share"].rate 10.00 to none, true true
+channels["web"].fees["commission"].rate 10.00 to 10.11, false false
+`
+	if got != want {
+		t.Errorf("got\n%swant\n%s", got, want)
+	}
+	if matter := review.Matter(all[3:], "heron"); len(matter) != 2 || matter[0].Input != `channels["gallery"].fees["share"].rate` {
+		t.Errorf("%v", matter)
+	}
+}
+
+// TestFeesThatTakeAll: of a price with 20% of tax in it 83.3% stay with the shop, so that
+// a fee of 88%, a tenth above 80%, leaves no price, though no rate above 100%, nor such a
+// document, can be written.
+func TestFeesThatTakeAll(t *testing.T) {
+	doc := edited(t, small, `"200.00"`, `"900.00"`, `"10%"`, `"80%"`, `"id": "web",`, `"id": "web", "tax": {"rate": "20%", "in_price": true},`)
+	f := must(review.Sensitivity(doc, quoin.Rate{}))(t)[0]
+	if f.Input != commission || f.Up != "88%" || !f.NoPrice || !f.Products[0].Up.IsZero() {
+		t.Errorf("%+v", f)
 	}
 }

@@ -70,9 +70,20 @@ func with(tree object, name string, value any) object {
 	return out
 }
 
-// asking is the part of a document that floors rest on: without the rules that ask
-// nothing of channels, without what is sold together, shown or compared, without
-// today's prices, names and ranges.
+// floored is the part of a document that floors rest on: what asks something, without
+// the price step and without the tags of channels. Which prices can be asked moves no
+// floor, and would hide or swell what costs did to it.
+func floored(tree object) object {
+	out := asking(tree)
+	delete(out, "price_step")
+	for _, c := range listOf(out, "channels") {
+		delete(c.(object), "tag")
+	}
+	return out
+}
+
+// asking is a document without the rules that ask nothing of channels, without what is
+// sold together, shown or compared, without today's prices, names and ranges.
 func asking(tree object) object {
 	out := bare(tree).(object)
 	for _, name := range []string{"sets", "fairs", "editions", "edition_limits", "board", "comparables", "choose"} {

@@ -23,7 +23,8 @@ type Volume struct {
 	// an item contributed nothing before, or does not now.
 	Needed quoin.Optional[quoin.Factor] `json:"needed,omitzero"`
 	// MayLose is 1 − needed, of a rise: the share of the volume that may stay away, and
-	// the move is still right.
+	// the move is still right. It is 0% where a rise changes nothing, and none where less
+	// is kept than before.
 	MayLose quoin.Optional[quoin.Rate] `json:"may_lose,omitzero"`
 }
 
@@ -131,7 +132,8 @@ func (m *mover) perChannel(v Move, before, after []quoin.Amount) []Volume {
 			continue
 		}
 		out[j].Needed = quoin.Some(needed)
-		if needed.Cmp(quoin.FactorOf(1)) < 0 {
+		rise := v.Now.Cmp(v.Last.Or(v.Now)) > 0
+		if c := needed.Cmp(quoin.FactorOf(1)); c < 0 || c == 0 && rise {
 			out[j].MayLose = quoin.Some(quoin.FactorOf(1).Sub(needed).Rate())
 		}
 	}
