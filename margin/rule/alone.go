@@ -28,9 +28,9 @@ func (d Decision) askedAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
 	it := d.items[i]
 	var endings []Rule
 	round, ok := it.Grid.Step(), true
-	for r, rule := range d.rules {
-		if k, ending := rule.Kind.(Ending); ok && ending && d.kept(r) && rule.SpeaksOf(it.ID) {
-			endings = append(endings, rule)
+	for _, r := range d.Speaking(i) {
+		if k, ending := d.rules[r].Kind.(Ending); ok && ending && d.kept(r) {
+			endings = append(endings, d.rules[r])
 			round, ok = leastMultiple(round, k.Mod())
 		}
 	}
@@ -41,7 +41,7 @@ func (d Decision) askedAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
 	it.Grid = grid
 	at := All(grid)
 	for _, rule := range endings {
-		set, err := rule.Allowed(it)
+		set, err := rule.Kind.allowed(it, nil)
 		if err != nil {
 			return quoin.Amount{}, false
 		}
