@@ -496,10 +496,18 @@ func (w *oracleWorks) choose(rules []int, allowed oracleSets) []int {
 	sets := slices.Clone(allowed)
 	var chosen []int
 	for p := range sets {
-		n := w.pick(p, sets[p])
-		chosen = append(chosen, n)
-		sets[p] = []int{n}
-		w.prune(rules, sets)
+		for left := slices.Clone(sets[p]); ; {
+			n := w.pick(p, left)
+			with := slices.Clone(sets)
+			with[p] = []int{n}
+			w.prune(rules, with)
+			if !slices.ContainsFunc(with, func(numbers []int) bool { return len(numbers) == 0 }) {
+				chosen, sets = append(chosen, n), with
+				break
+			}
+			// Where ladders make a ring, a price that would leave another product none is passed over.
+			left = slices.DeleteFunc(left, func(m int) bool { return m == n })
+		}
 	}
 	return chosen
 }

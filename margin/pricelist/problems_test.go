@@ -119,6 +119,7 @@ func TestProblems(t *testing.T) {
 		{`"version": 1`, `"version": 2`, pricelist.OutOfRange, "version", "of 1"},
 		{`"EUR"`, `"ERU"`, quoin.UnknownCurrency, "currency", "did you mean EUR?"},
 		{`"EUR"`, `7`, pricelist.WrongType, "currency", "found 7, wanted an ISO 4217"},
+		{`"price": "14.00", "sold": 3`, `"price": "0.00", "sold": 3`, pricelist.OutOfRange, "comparables[0].price", "above 0"},
 		{`"60.00"`, `"60,00"`, quoin.NotANumber, "supplies[0].price", "point, not a comma"},
 		{`"60.00"`, `"NaN"`, quoin.NotANumber, "supplies[0].price", "found \"NaN\""},
 		{`"60.00"`, `"-Infinity"`, quoin.NotANumber, "supplies[0].price", "wanted an amount"},

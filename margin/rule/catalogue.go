@@ -1,9 +1,6 @@
 package rule
 
-import (
-	"iter"
-	"slices"
-)
+import "slices"
 
 // catalogue finds items: by their ids, by the designs that they show, and those that a
 // rule speaks of, without going through all of them.
@@ -78,26 +75,6 @@ func (c *catalogue) spoken(r *Rule) ([]int, bool) {
 	}
 	slices.Sort(out)
 	return slices.Compact(out), true
-}
-
-// each goes through the items that a rule speaks of, in order.
-func (c *catalogue) each(r *Rule) iter.Seq[int] {
-	named, some := c.spoken(r)
-	return func(yield func(int) bool) {
-		n := len(c.items)
-		if some {
-			n = len(named)
-		}
-		for k := range n {
-			i := k
-			if some {
-				i = named[k]
-			}
-			if !yield(i) {
-				return
-			}
-		}
-	}
 }
 
 // about is which rules speak of each item: those that speak of all, and its own, both in

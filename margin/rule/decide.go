@@ -189,14 +189,27 @@ func (s *solver) solve(r *Rule) (narrowed, error) {
 	if _, step := r.Kind.(Step); step {
 		return n, nil
 	}
-	for i := range s.each(r) {
+	named, some := s.spoken(r)
+	most := len(s.items)
+	if some {
+		most = len(named)
+	}
+	for k := range most {
+		i := k
+		if some {
+			i = named[k]
+		}
 		set, err := r.Kind.allowed(s.items[i], r.offers(s.items[i]))
 		if err != nil {
 			return n, err
 		}
-		if !set.spans(s.whole[i]) {
-			n.items, n.sets = append(n.items, i), append(n.sets, set)
+		if set.spans(s.whole[i]) {
+			continue
 		}
+		if n.items == nil {
+			n.items, n.sets = make([]int, 0, most-k), make([]Set, 0, most-k)
+		}
+		n.items, n.sets = append(n.items, i), append(n.sets, set)
 	}
 	return n, nil
 }

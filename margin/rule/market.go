@@ -16,7 +16,7 @@ type Comparable struct {
 	// Seller is who sells it there. Those of a venue without one count as those of
 	// a single seller.
 	Seller string       `json:"seller,omitempty"`
-	Price  quoin.Amount `json:"price" need:"yes" range:"[0,"`
+	Price  quoin.Amount `json:"price" need:"yes" range:"(0,"`
 	// Date is when it was sold, or seen.
 	Date buy.Date `json:"date,omitzero"`
 	// Size is that of the print without mat and frame.
