@@ -75,7 +75,7 @@ const (
 
 // unreduced is what the items came to before a shop on consignment took its discount
 // off: after all that the maker gave. No document names it.
-const unreduced Part = "before the shop's discount"
+const unreduced = "before the shop's discount"
 
 // UnmarshalText reads items, shipping, tax or discount.
 func (p *Part) UnmarshalText(text []byte) (err error) {

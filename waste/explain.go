@@ -1,6 +1,10 @@
 package waste
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // Codes of the steps that explain what is lost.
 const (
@@ -25,10 +29,11 @@ const (
 func unity() quoin.Operand { return quoin.FactorOf(1).Called("one") }
 
 // ExplainStarts computes the starts at stage i, where at gives the path of a
-// stage.
+// stage. Where neither it nor a later one says that anything is lost there is
+// nothing to compute: they are 1 for each good piece.
 func (r Route) ExplainStarts(t *quoin.Trail, i int, at func(int) quoin.Path) quoin.Operand {
-	if i >= len(r) {
-		return unity().Called(string(StepStarts))
+	if i >= len(r) || !slices.ContainsFunc(r[i:], Stage.loses) {
+		return quoin.GivenOr(string(StepStarts), quoin.Path{}, quoin.FactorOf(1).Figure(), false)
 	}
 	yields := make([]quoin.Operand, 0, len(r)-i)
 	for j, s := range r[i:] {
@@ -36,6 +41,11 @@ func (r Route) ExplainStarts(t *quoin.Trail, i int, at func(int) quoin.Path) quo
 	}
 	t.On(r[i].ID)
 	return t.Quotient(StepStarts, at(i), unity(), t.Product(StepOnward, at(i), yields...))
+}
+
+// loses reports whether the stage says what is lost at it.
+func (s Stage) loses() bool {
+	return !s.Yield.IsZero() || !s.LostOfGood.IsZero() || !s.LostOfStarted.IsZero()
 }
 
 func (s Stage) explainYield(t *quoin.Trail, at quoin.Path) quoin.Operand {

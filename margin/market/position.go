@@ -72,10 +72,11 @@ func wilson(p, n, confidence float64) (low, high float64) {
 // PriceAt is the price at a percentile from 0% to 100%; it is not given where
 // the summary refuses a point. Sorted by price, a point's position is (weight
 // before it + half its own) ÷ all; between positions the price is interpolated,
-// outside them it is that at the end. A point is what one seller has at one
-// price. With equal weights this is type 5 of Hyndman and Fan, "Sample
-// quantiles in statistical packages", The American Statistician 50 (1996)
-// 361–365, which is Hazen's. It is exact but for quotients, cut at 34 digits.
+// outside them it is that at the end. A point is the records of one seller at one
+// venue and price: a seller at two venues has two, also at one price. With equal
+// weights this is type 5 of Hyndman and Fan, "Sample quantiles in statistical
+// packages", The American Statistician 50 (1996) 361–365, which is Hazen's. It is
+// exact but for quotients, cut at 34 digits.
 //
 // The bounds are prices that were seen: the ends of the interval of order
 // statistics (David and Nagaraja, Order Statistics, 3rd ed. 2003, section 7.1;

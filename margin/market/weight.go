@@ -14,7 +14,7 @@ type sale struct {
 	price  quoin.Amount
 }
 
-// point is a price with its weight: the records of one seller at one price.
+// point is a price with its weight: the records of one seller at one venue and price.
 type point struct {
 	value, weight quoin.Factor
 }

@@ -39,7 +39,8 @@ type SheetLine struct {
 	Recommended quoin.Amount `json:"recommended"`
 	Case        int64        `json:"case"`
 	// Opening is how many of it, in whole cases, make up a first order by
-	// themselves; none where nothing is asked, or where it costs nothing.
+	// themselves, with the channel's promotion off; none where nothing is asked, or
+	// where it costs nothing.
 	Opening quoin.Optional[int64] `json:"opening,omitzero"`
 }
 
@@ -64,14 +65,26 @@ func (d worked) lineSheets(items []rule.Item, prices []quoin.Amount) []LineSheet
 				Product: d.Products[i].ID, Name: d.Products[i].Name, Size: d.Products[i].outermost(),
 				Trade: unit, Recommended: s.Currency.Round(price.Over(c.Home()), quoin.HalfUp), Case: max(t.Case, 1),
 			}
-			if n, ok := t.Makes(t.Opening, unit); ok {
-				l.Opening = quoin.Some(n)
-			}
+			l.Opening = opens(c, unit, s.Currency.Digits())
 			s.Lines = append(s.Lines, l)
 		}
 		out = append(out, s)
 	}
 	return out
+}
+
+// opens is how many of an item at a unit price come to a first order's minimum, in
+// whole cases, with the channel's promotion off: so many that what they come to,
+// rounded to money, reaches it.
+func opens(c channel.Channel, unit quoin.Amount, places int) (none quoin.Optional[int64]) {
+	if c.Trade.Opening.Sign() <= 0 {
+		return none
+	}
+	reaches := c.Trade.Opening.Round(places, quoin.Up).Sub(quoin.AmountOf(5, places+1)) // which is rounded up to it
+	if n, ok := c.Trade.Makes(reaches, unit.Times(c.Promotion.Complement())); ok {
+		return quoin.Some(n)
+	}
+	return none
 }
 
 // Credited is what a discount for paying early costs in a year of 365 days, held

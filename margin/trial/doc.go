@@ -26,5 +26,7 @@
 // All of it assumes that sales come one by one, independently, at a rate that
 // does not change while a price stands, and that a period does not end because
 // of what was sold in it. What was estimated is rounded to six significant
-// digits.
+// digits, the same on every machine. It has no zeros at its end, and at most 16
+// places after the point: so 0.5 is written with one digit, what is below 10^−11
+// with fewer than six, and what is not above half of 10^−16 is 0.
 package trial

@@ -1,5 +1,7 @@
 package trial
 
+import "example.com/quoin"
+
 // LeastSquares is the fit of SlopeOf, for data that are no trial.
 func LeastSquares(x, y, w []float64) (slope, start, err float64) {
 	f := leastSquares(x, y, w)
@@ -22,3 +24,6 @@ func Anytime(differ, odds float64, p Plan) (int64, bool) { return anytime(differ
 
 // Short is the expected shortfall of a lognormal ratio below 1.
 func Short(mean, sd float64) float64 { return short(mean, sd) }
+
+// Estimate is how an estimate leaves the package.
+func Estimate(x float64) (quoin.Factor, bool) { return estimate(x) }

@@ -95,8 +95,14 @@ func (p *page) expression(s quoin.Step) string {
 			parts = append(parts, operand(o))
 		}
 	}
-	if len(parts) == 0 {
+	switch {
+	case len(parts) == 0 && s.Op == quoin.OpSum:
 		return "nothing"
+	case len(parts) == 0: // all of them are 1, and so is what they come to
+		for _, o := range s.Operands {
+			parts = append(parts, operand(o))
+		}
+		return strings.Join(parts, " x ")
 	}
 	switch s.Op {
 	case quoin.OpSum:
