@@ -88,7 +88,7 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 	case t.Kind() == reflect.Struct && !w.seen[t]:
 		w.seen[t] = true
 		w.types(at, s, "object")
-		w.fields(at, s, fieldsOf(t), nil)
+		w.fields(at, s, fieldsOf(t))
 	}
 }
 
@@ -139,11 +139,10 @@ func fieldsOf(types ...reflect.Type) map[string]reflect.StructField {
 	return out
 }
 
-// fields compares the fields of an object; more are those that must be there
-// for other reasons than their tag.
-func (w walker) fields(at string, s map[string]any, fields map[string]reflect.StructField, more []string) {
+// fields compares the fields of an object.
+func (w walker) fields(at string, s map[string]any, fields map[string]reflect.StructField) {
 	properties, _ := s["properties"].(map[string]any)
-	required := slices.Clone(more)
+	var required []string
 	for _, name := range slices.Sorted(maps.Keys(fields)) {
 		f := fields[name]
 		if w.required(f) {
@@ -252,11 +251,7 @@ func (w walker) rules(at string, s map[string]any) {
 	for _, k := range rule.Kinds() {
 		fields := fieldsOf(reflect.TypeFor[rule.Rule](), reflect.TypeOf(k))
 		fields["rule"] = kindField
-		var more []string
-		if _, step := k.(rule.Step); step {
-			more = []string{"products"} // between which to step
-		}
-		w.fields(at+" "+k.String(), w.ofKind(s, k.String()), fields, more)
+		w.fields(at+" "+k.String(), w.ofKind(s, k.String()), fields)
 	}
 }
 

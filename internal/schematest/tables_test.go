@@ -142,7 +142,9 @@ func TestFaultyForBoth(t *testing.T) {
 		{`"rules": [`, `"rules": [null, `, pricelist.WrongType},
 		{`["0.00", "0.50"]`, `[]`, pricelist.EmptyList},
 		{`["wren", "crane"]`, `["wren"]`, pricelist.ShortLadder},
-		{`"products": ["wren", "crane"], `, ``, pricelist.ShortLadder},
+		{`"products": ["wren", "crane"], `, `"products": ["wren", "crane"], "designs": ["reeds"], `, pricelist.RivalFields},
+		{`"products": ["wren", "crane"], `, `"products": ["wren", "crane"], "order": "size", `, pricelist.StrayTerms},
+		{`"products": ["wren", "crane"], `, `"order": "area", `, quoin.UnknownWord},
 		{`["wren", "crane"]`, `["wren", "wren"]`, pricelist.DuplicateID},
 	} {
 		v := judge(t, s, changed(t, c.old, c.new))

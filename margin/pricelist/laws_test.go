@@ -143,15 +143,32 @@ func hasPartners(r rule.Rule, items []rule.Item, d rule.Decision, i int, p quoin
 	if !ok {
 		return true
 	}
-	at := slices.Index(r.Products, items[i].ID)
+	ladder := ladderOf(r, step, items, items[i])
+	at := slices.Index(ladder, items[i].ID)
 	if at < 0 {
 		return true
 	}
-	if at > 0 && !hasPartner(d, items, r.Products[at-1], func(q quoin.Amount) bool { return step.HoldsBetween(q, p) }) {
+	if at > 0 && !hasPartner(d, items, ladder[at-1], func(q quoin.Amount) bool { return step.HoldsBetween(q, p) }) {
 		return false
 	}
-	return at == len(r.Products)-1 ||
-		hasPartner(d, items, r.Products[at+1], func(q quoin.Amount) bool { return step.HoldsBetween(p, q) })
+	return at == len(ladder)-1 ||
+		hasPartner(d, items, ladder[at+1], func(q quoin.Amount) bool { return step.HoldsBetween(p, q) })
+}
+
+// ladderOf is the products of a step, or those of the design of an item of which it speaks.
+func ladderOf(r rule.Rule, step rule.Step, items []rule.Item, of rule.Item) []string {
+	if len(r.Products) > 0 || of.Design == "" || !r.SpeaksOf(of.ID, of.Design) {
+		return r.Products
+	}
+	rungs := slices.DeleteFunc(slices.Clone(items), func(it rule.Item) bool { return it.Design != of.Design })
+	if step.Order != rule.Listed {
+		slices.SortFunc(rungs, func(a, b rule.Item) int { return a.Size.Area().Number().Cmp(b.Size.Area().Number()) })
+	}
+	var ladder []string
+	for _, it := range rungs {
+		ladder = append(ladder, it.ID)
+	}
+	return ladder
 }
 
 func hasPartner(d rule.Decision, items []rule.Item, id string, fits func(quoin.Amount) bool) bool {

@@ -167,7 +167,8 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		if f.Over.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
 			continue
 		}
-		cost := sale.Terms.Home(f.Fixed.Times(f.Tax.OnePlus()))
+		alone := channel.Fee{Fixed: f.Fixed, Tax: f.Tax, Rounding: f.Rounding, Expected: f.Expected}.Charge(channel.Paid{}, sale.Terms.Places())
+		cost := sale.Terms.Home(alone.Rounded.Add(alone.Tax))
 		bears := sale.Terms.Average(func(k int) quoin.Amount {
 			if sale.Terms.Settle(k, p.price()).Charges[i].Total.IsZero() {
 				return quoin.Amount{}

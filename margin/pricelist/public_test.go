@@ -261,6 +261,8 @@ func TestBreakEvenOfFees(t *testing.T) {
 	for _, c := range []struct{ fee, want string }{
 		{`{"name": "subscription", "fixed": "20.00", "over": 20}`, "subscription channels[0].fees[0] 20.00 1.000000"},
 		{`{"name": "subscription", "fixed": "20.00", "tax": "20%", "over": 24}`, "subscription channels[0].fees[0] 24.00 1.200000"},
+		// The tax of 0.054 is 0.05: a listing of 0.32 for 32 sales, of which each bears 0.01 and keeps 19.99.
+		{`{"name": "listing", "fixed": "0.27", "tax": "20%", "over": 32}`, "listing channels[0].fees[0] 0.32 0.016000"},
 		{`{"name": "payout", "rate": "1%", "fixed": "2.00", "over": 10}`, "payout channels[0].fees[0] 2.00 0.101010"},
 		{`{"name": "each item", "fixed": "2.00", "per": "item", "over": 10}`, ""},
 		{`{"name": "each order", "fixed": "2.00"}`, ""},
