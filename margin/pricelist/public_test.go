@@ -40,20 +40,6 @@ func movedTo(m *pricelist.Moved) string {
 	return fmt.Sprintf("%s keeps %.2f, volume %s", m.By, m.Keeps, places(m.Volume, 6))
 }
 
-func offBy(d *pricelist.Deepest) string {
-	if d == nil {
-		return "none"
-	}
-	text := movedTo(&d.Moved)
-	for _, id := range d.Rules {
-		text += ", then " + id
-	}
-	if d.Loss {
-		text += ", then a loss"
-	}
-	return text
-}
-
 // A print of goods of 4.00 and six minutes of own time at 20.00 an hour, so 6.00,
 // through an own shop that takes 10% and costs 30.00 a month over 60 prints, and a
 // marketplace that takes 20% and 12.00 a month over 24 orders. All invented.
@@ -161,97 +147,6 @@ func TestFloorsLeaveLaddersOut(t *testing.T) {
 	}
 }
 
-// 6% up to 12.00, 14% of the whole above: 12.01 to 13.11 keep less than the 11.28 of
-// 12.00, as 13.12 − 1.84 = 11.28 does not (see TestCliffOfTheCommission).
-func TestDeadZonesNextToThePrice(t *testing.T) {
-	for _, c := range []struct{ price, want string }{
-		{"9.00", "- - 12.01–13.11"},
-		{"12.00", "- - 12.01–13.11"},
-		{"12.01", "- 12.01–13.11 -"},
-		{"13.11", "- 12.01–13.11 -"},
-		{"13.12", "12.01–13.11 - -"},
-		{"14.00", "12.01–13.11 - -"},
-	} {
-		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
-			"channels": [{"id": "shop", "fees": [{"name": "commission", "tier_mode": "whole", "tiers": [{"from": "0", "rate": "6%%"}, {"from": "12.01", "rate": "14%%"}]}]}],
-			"rules": [{"id": "from", "rule": "price", "at_least": %q}]}`, c.price))
-		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
-			t.Errorf("at %s: %s, want %s", c.price, got, c.want)
-		}
-	}
-}
-
-func zonesBeside(s pricelist.InChannel) string {
-	out := []string{"-", "-", "-"}
-	if s.Below != nil {
-		out[0] = fmt.Sprintf("%.2f–%.2f", s.Below.First, s.Below.Last)
-	}
-	if s.In != nil {
-		out[1] = fmt.Sprintf("%.2f–%.2f", s.In.First, s.In.Last)
-	}
-	if s.Above != nil {
-		out[2] = fmt.Sprintf("%.2f–%.2f", s.Above.First, s.Above.Last)
-	}
-	return strings.Join(out, " ")
-}
-
-// Of several zones the nearest counts on either side: postage of 6.00 that is
-// charged below 20.00 and below 30.00, by two kinds of order of half each. At
-// 25.00 the one from 20.00 on has ended at 22.99, since 3.00 are missed on average.
-func TestTheNearestDeadZones(t *testing.T) {
-	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "60.00", "products": [{"id": "card"}],
-		"channels": [{"id": "shop", "orders": [
-			{"share": "50%", "shipping": "6.00", "free_from": "20.00"}, {"share": "50%", "shipping": "6.00", "free_from": "30.00"}]}],
-		"rules": [{"id": "from", "rule": "price", "at_least": "25.00"}]}`)
-	// From 30.00 on another 3.00 are missed, until 32.99.
-	if got, want := zonesBeside(a.Products[0].Public.Channels()[0]), "20.00–22.98 - 30.00–32.98"; got != want {
-		t.Errorf("%s, want %s", got, want)
-	}
-}
-
-// What a zone is depends on the prices that there are.
-func TestDeadZonesOfCoarsePrices(t *testing.T) {
-	for _, c := range []struct{ what, step, channel, want string }{
-		// Postage of 0.50 is free from 20.00 on. At cents 19.99 keeps 20.49, and so does 20.49 again.
-		{"cents", "0.01", `"orders": [{"shipping": "0.50", "free_from": "20.00"}]`, "- - 20.00–20.48"},
-		// From 19.00 to 20.00 the price brings 1.00, and the postage takes 0.50: nothing is lost.
-		{"a step that outweighs the drop", "1.00", `"orders": [{"shipping": "0.50", "free_from": "20.00"}]`, "- - -"},
-		// 19.00 keeps 22.50, 20.00 20.00, 22.00 22.00, and 23.00 is more.
-		{"a step that does not", "1.00", `"orders": [{"shipping": "3.50", "free_from": "20.00"}]`, "- - 20.00–22.00"},
-		// The half of 0.50 from 20.00 on is nothing beside a step of 1.00, and hides no zone behind it:
-		// 24.00 keeps 27.00, 25.00 keeps 25.00, up to 26.00.
-		{"one behind another that is none", "1.00", `"orders": [{"share": "50%", "shipping": "0.50", "free_from": "20.00"}, {"share": "50%", "shipping": "6.00", "free_from": "25.00"}]`,
-			"- - 25.00–26.00"},
-		// Prices that can be asked every 5.00, and a code of 8.00 from 20.00 on: up to 17.49 is asked as
-		// 15.00 and keeps that; 17.50 to 22.49 as 20.00, less 8.00; 22.50 as 25.00, less 8.00.
-		{"price points", "0.01", `"tag": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
-			"- - 17.50–22.49"},
-		{"price points and a step of 1.00", "1.00", `"tag": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
-			"- - 18.00–22.00"},
-		// A code of 3.00 takes less than the 5.00 from point to point: 20.00 keeps 17.00.
-		{"price points that outweigh the drop", "0.01", `"tag": {"step": "5.00"}, "orders": [{"codes": ["three"]}], "promotions": [{"id": "three", "amount": "3.00", "from": "20.00"}]`,
-			"- - -"},
-	} {
-		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_step": %q, "price_limit": "60.00", "products": [{"id": "card", "price": "10.00"}],
-			"channels": [{"id": "shop", %s}]}`, c.step, c.channel))
-		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
-			t.Errorf("%s: %s, want %s", c.what, got, c.want)
-		}
-	}
-}
-
-// Two fees of 10% both round up at 10.05: 10.04 keeps 8.04, 10.05 keeps 8.03, and
-// from 10.06 on each takes 20%. At 10.05 the zone still begins above.
-func TestDeadZoneAboveACentOfRounding(t *testing.T) {
-	fee := `{"name": "fee", "tier_mode": "whole", "tiers": [{"from": "0", "rate": "10%"}, {"from": "10.06", "rate": "20%"}]}`
-	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
-		"channels": [{"id": "shop", "fees": [`+fee+`, `+fee+`]}],
-		"rules": [{"id": "from", "rule": "price", "at_least": "10.05"}]}`)
-	if got := zonesBeside(a.Products[0].Public.Channels()[0]); !strings.HasPrefix(got, "- - 10.06") {
-		t.Errorf("at 10.05: %s", got)
-	}
-}
-
 // A subscription with tax that is not reclaimed costs 24.00, not 20.00: each order
 // bears 1.00 of it. A payout of 1% and 2.00 over 10 orders bears 0.20 of the 2.00
 // in each, which is all that has to be covered. Goods are nothing and the price is
@@ -296,85 +191,6 @@ func TestNothingKept(t *testing.T) {
 		if c[0] != c[1] {
 			t.Errorf("%s: %s, want %s", what, c[0], c[1])
 		}
-	}
-}
-
-// A deeper discount may hold where a shallower one does not: at 25.00, shipping of
-// 5.00 is free from 20.00 on and costs 4.00. A rule that 17.00 are left holds up to
-// 16% off, 21.00 − 4.00; not at 17% to 20%; and again from 21% on, 19.75 + 5.00 −
-// 4.00, down to 36%, 16.00 + 1.00. Whichever end is found, it holds there and not
-// one per cent further.
-func TestDiscountPastFreeShipping(t *testing.T) {
-	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
-		"channels": [{"id": "shop", "orders": [{"shipping": "5.00", "free_from": "20.00", "postage": "4.00"}]}],
-		"rules": [{"id": "from", "rule": "price", "at_least": "25.00"}, {"id": "left", "rule": "contribution", "at_least": "17.00"}]}`)
-	d := a.Products[0].Public.Channels()[0].Discount
-	if d == nil || !d.By.Equal(quoin.MustRate("16%")) && !d.By.Equal(quoin.MustRate("36%")) || !d.Keeps.Equal(quoin.MustAmount("17.00")) {
-		t.Errorf("discount: %s", offBy(d))
-	}
-}
-
-// A promotion that the channel has already is taken off too: 10% of 20.00 leave
-// 18.00; another 50% leave 9.00 of a rule that asks 9.00; 51% leave 8.82.
-func TestDiscountBesideAPromotion(t *testing.T) {
-	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
-		"channels": [{"id": "shop", "promotion": "10%"}],
-		"rules": [{"id": "from", "rule": "price", "at_least": "20.00"}, {"id": "left", "rule": "contribution", "at_least": "9.00"}]}`)
-	s := a.Products[0].Public.Channels()[0]
-	if got := offBy(s.Discount); got != "50% keeps 9.00, volume 2.000000, then left" {
-		t.Errorf("discount: %s", got)
-	}
-	if got := movedTo(s.TenthOff); got != "10% keeps 16.20, volume 1.111111" {
-		t.Errorf("a tenth off: %s", got)
-	}
-}
-
-// A discount ends where a rule breaks, or where a sale would contribute less than
-// nothing, whichever comes first, and says which.
-func TestWhatStopsADiscount(t *testing.T) {
-	for _, c := range []struct{ what, cost, channel, rules, want string }{
-		// A print at 20.00 that costs 8.00. A multiple of the cost looks at the price alone: at 61%
-		// off buyers pay 7.80, and each sale loses 0.20.
-		{"a multiple of cost does not see it", "8.00", ``, `{"id": "twice", "rule": "cost_multiple", "at_least": "2"}`, "60% keeps 0.00, volume none, then a loss"},
-		{"no rule asks anything", "8.00", ``, ``, "60% keeps 0.00, volume none, then a loss"},
-		{"a rule comes first", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}`, "50% keeps 2.00, volume 6.000000, then two stay"},
-		// 59% off leaves 8.20, and 0.20 of it is 2.4%; 8.00 at 60% leaves nothing, and no share of it.
-		{"a margin of nothing is as deep as no loss", "8.00", ``, `{"id": "some", "rule": "gross_margin", "at_least": "1%"}`, "59% keeps 0.20, volume 60.000000, then some"},
-		{"two rules at once", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}, {"id": "a fifth", "rule": "gross_margin", "at_least": "20%"}`,
-			"50% keeps 2.00, volume 6.000000, then two stay, then a fifth"},
-		// Postage of 4.00 counts: 12.00 − 8.00 − 4.00 at 40% off.
-		{"postage is a loss too", "8.00", `"orders": [{"postage": "4.00"}]`, ``, "40% keeps 0.00, volume none, then a loss"},
-		{"it loses money already", "21.00", ``, ``, "none"},
-		// What costs nothing never loses: 0.20 is left of 99% off.
-		{"nothing stops it", "0.00", ``, ``, "99% keeps 0.20, volume 100.000000"},
-	} {
-		channel := `{"id": "shop"}`
-		if c.channel != "" {
-			channel = `{"id": "shop", ` + c.channel + `}`
-		}
-		a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00",
-			"supplies": [{"id": "kit", "quantity": "1 kit", "price": "`+c.cost+`"}],
-			"products": [{"id": "card", "price": "20.00", "bill": [{"supply": "kit", "quantity": "1 kit"}]}],
-			"channels": [`+channel+`], "rules": [`+c.rules+`]}`)
-		if got := offBy(a.Products[0].Public.Channels()[0].Discount); got != c.want {
-			t.Errorf("%s: %s, want %s", c.what, got, c.want)
-		}
-	}
-}
-
-// The discount comes off before codes and what they are tested at. A code of 5.00 from
-// 18.00 on: at 20.00 buyers pay 15.00. With 10% off 18.00 still get the code, 13.00; with 11% off
-// 17.80 do not. A rule that 13.00 stay holds down to 35%, 13.00 without the code, and from 11% on.
-func TestDiscountBeforeCodes(t *testing.T) {
-	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card", "price": "20.00"}],
-		"channels": [{"id": "shop", "orders": [{"codes": ["five"]}], "promotions": [{"id": "five", "amount": "5.00", "from": "18.00"}]}],
-		"rules": [{"id": "left", "rule": "contribution", "at_least": "13.00"}]}`)
-	s := a.Products[0].Public.Channels()[0]
-	if got := movedTo(s.TenthOff); got != "10% keeps 13.00, volume 1.153846" {
-		t.Errorf("a tenth off: %s", got)
-	}
-	if got := offBy(s.Discount); got != "35% keeps 13.00, volume 1.153846, then left" {
-		t.Errorf("discount: %s", got)
 	}
 }
 
