@@ -156,11 +156,11 @@ var unlinked = map[quoin.Code]maker{
 		return audit[len(audit)-1]
 	}},
 	pricelist.TooManyQuoted: {"never in a small document", func() error {
-		doc := `{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [`
-		for i := range 51 {
-			doc += fmt.Sprintf(`{"id": "p%d", "quotes": [{"id": "house", "scale": {"steps": [{"from": 1, "each": "1.00"}]}}]}`, i) + map[bool]string{true: "]}", false: ","}[i == 50]
-		}
-		_, err := pricelist.Decode([]byte(doc))
+		// A scale of 100 steps at home and at one house is asked 200 times: of 1,001 products too often.
+		steps := list(100, func(i int) string { return fmt.Sprintf(`{"from": %d, "each": "1.00"}`, i+1) })
+		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [` + list(1001, func(i int) string {
+			return fmt.Sprintf(`{"id": "p%d", "quotes": [{"id": "house", "scale": {"steps": [%s]}}]}`, i, steps)
+		}) + `]}`))
 		var ps quoin.Problems
 		if errors.As(err, &ps) && len(ps) == 1 {
 			return ps[0]

@@ -37,7 +37,7 @@ const (
 	RangeWithRecovery quoin.Code = "range_with_recovery"
 	// MissingDate is a stock in a document without a date.
 	MissingDate quoin.Code = "missing_date"
-	// TooManyQuoted is more products with quotes than are compared.
+	// TooManyQuoted is more quotes, with more steps, than are compared.
 	TooManyQuoted quoin.Code = "too_many_quoted"
 	// SizeNesting is an image, sheet or mat that does not fit what is around it.
 	SizeNesting quoin.Code = "size_nesting"

@@ -188,19 +188,22 @@ func (m *maker) home(p Product) (source.Home, error) {
 	return source.Home{Fixed: once.Times(good), Each: each}, nil
 }
 
-// mostQuoted bounds the products that are compared with quotes.
-const mostQuoted = 50
+// mostQuoted bounds what comparing quotes takes time for: at each step of a product's
+// quotes each of them, and making it at home, is asked what it costs.
+const mostQuoted = 200_000
 
-// quotedProducts checks that not too many products have quotes.
+// quotedProducts checks that comparing all quotes does not take too long.
 func (k checker) quotedProducts(given Document) {
-	n := 0
+	sum := 0
 	for i, p := range given.Products {
-		if len(p.Quotes) == 0 {
-			continue
+		steps := 0
+		for _, q := range p.Quotes {
+			steps += len(q.Scale.Steps)
 		}
-		if n++; n > mostQuoted {
+		if sum += steps * (len(p.Quotes) + 1); sum > mostQuoted {
 			k.add((*path)(nil).field("products").at(i).field("quotes"), quoin.Problem{
-				Code: TooManyQuoted, Found: fmt.Sprintf("more than %d products with quotes", mostQuoted), Wanted: fmt.Sprintf("at most %d", mostQuoted),
+				Code: TooManyQuoted, Found: fmt.Sprintf("steps × sources to be compared, of this product and those before it: %d", sum), Wanted: fmt.Sprintf("at most %d", mostQuoted),
+				Remedy: "compare fewer products in one document, or leave out quotes and steps that will not be taken",
 			})
 			return
 		}

@@ -73,9 +73,12 @@ type worker struct {
 	shared bool // the origins are another's
 }
 
-// mostLent bounds how many lines products have from their bases, all
-// together: a short document must not stand for a long one.
-const mostLent = 20_000
+// mostLent bounds how many lines products have from their bases, beside so many for each
+// product: a short document must not stand for a long one.
+const (
+	mostLent   = 20_000
+	lentByEach = 30
+)
 
 // products gives each product the bill, run and packing of its base.
 func (w *worker) products() {
@@ -197,12 +200,14 @@ func (w *worker) based(i int, p Product) Product {
 		return p
 	}
 	base := w.Products[b]
-	if w.lent += len(base.Bill); w.lent > mostLent {
+	if most := mostLent + lentByEach*len(w.Products); w.lent+len(base.Bill) > most {
 		w.add(at.field("base"), quoin.Problem{
-			Code: TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent), Wanted: fmt.Sprintf("at most %d in the document", mostLent),
+			Code: TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent+len(base.Bill)), Wanted: fmt.Sprintf("at most %d in a document of %s", most, plural(len(w.Products), "product")),
+			Remedy: "give products bases with shorter bills, or decide them in several documents",
 		})
 		return p
 	}
+	w.lent += len(base.Bill)
 	p.Bill = append(append(cost.Bill{}, base.Bill...), p.Bill...)
 	w.billAt[i] = append(append([]quoin.Path{}, w.billAt[b]...), w.billAt[i]...)
 	for _, size := range []struct{ own, base *quoin.Size }{
