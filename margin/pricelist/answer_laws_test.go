@@ -95,7 +95,7 @@ func alone(doc pricelist.Document, product string, j int, dropped []string) pric
 		if step || elsewhere || slices.Contains(dropped, r.ID) || !r.SpeaksOf(product, designOf(doc, product)) {
 			continue
 		}
-		r.Strength, r.Products, r.Channels = rule.Must, []string{product}, nil
+		r.Strength, r.Products, r.Designs, r.Channels = rule.Must, []string{product}, nil, nil
 		rules = append(rules, r)
 	}
 	doc.Channels, doc.Rules, doc.Choose = []channel.Channel{c}, rules, rule.Least
