@@ -156,9 +156,9 @@ var unlinked = map[quoin.Code]maker{
 		return audit[len(audit)-1]
 	}},
 	pricelist.TooManyQuoted: {"never in a small document", func() error {
-		// A scale of 100 steps at home and at one house is asked 200 times: of 1,001 products too often.
+		// A scale of 100 steps at home and at one house is asked 200 times: of 251 products too often.
 		steps := list(100, func(i int) string { return fmt.Sprintf(`{"from": %d, "each": "1.00"}`, i+1) })
-		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [` + list(1001, func(i int) string {
+		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [` + list(251, func(i int) string {
 			return fmt.Sprintf(`{"id": "p%d", "quotes": [{"id": "house", "scale": {"steps": [%s]}}]}`, i, steps)
 		}) + `]}`))
 		var ps quoin.Problems

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/source"
 	"example.com/quoin/waste"
@@ -107,9 +108,7 @@ func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
 	for _, q := range p.Quotes {
 		quoted := quotedFor(q, runs)
 		if !p.Demand.IsZero() {
-			ordered := q.Ordered(runs)
-			each := q.Scale.Goods(ordered).Over(quoin.FactorOf(ordered))
-			quoted.forDemand(p.Demand, each, m.short(p, sales, home.Cost(runs).Over(quoin.FactorOf(runs)), each))
+			quoted.forDemand(q, p.Demand, m.short(p, sales, home.Cost(runs).Over(quoin.FactorOf(runs))))
 		}
 		out.Quotes = append(out.Quotes, quoted)
 	}
@@ -137,38 +136,47 @@ func quotedFor(q source.Quote, prints int64) Quoted {
 	}
 }
 
-// forDemand says how many to have made where a print costs so much, and one short
-// loses so much.
-func (q *Quoted) forDemand(demand source.Demand, each quoin.Amount, short quoin.Optional[quoin.Amount]) {
-	loses, sold := short.Get()
-	ratio, ok := source.CriticalRatio(loses, each)
-	if !sold || !ok {
+// forDemand says how many to have made where one print too few loses so much; nothing
+// where no channel sells from stock.
+func (q *Quoted) forDemand(of source.Quote, demand source.Demand, short func(asked quoin.Amount) quoin.Amount) {
+	if short == nil {
 		return
 	}
-	n := demand.Order(ratio)
-	q.Order, q.LeftOver = quoin.Some(n), quoin.Some(demand.LeftOver(n))
+	if n, ok := of.ToHaveMade(demand, short); ok {
+		q.Order, q.LeftOver = quoin.Some(n), quoin.Some(demand.LeftOver(n))
+	}
 }
 
 // short is what one print too few loses: the least contribution of any channel that
 // sells what is in stock, had making the print cost what a house asks in place of
-// what it costs at home with all that a run does once. None where every channel
+// what it costs at home with all that a run does once. It is nil where every channel
 // prints on demand.
-func (m *maker) short(p Product, sales []Sold, made, asked quoin.Amount) (least quoin.Optional[quoin.Amount]) {
-	for j, s := range sales {
-		c := m.doc.Channels[j]
-		if c.OnDemand != nil {
-			continue
-		}
-		// What is saved counts as goods do: not where a print comes back and is sold
-		// again, with contingency and loss.
-		saved := made.Sub(asked).Times(c.Back().Complement())
-		saved = waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}.Apply(saved)
-		kept := s.Statement.Contribution.Add(saved)
-		if known, given := least.Get(); !given || kept.Cmp(known) < 0 {
-			least = quoin.Some(kept)
+func (m *maker) short(p Product, sales []Sold, made quoin.Amount) func(asked quoin.Amount) quoin.Amount {
+	var channels []int
+	for j := range sales {
+		if m.doc.Channels[j].OnDemand == nil {
+			channels = append(channels, j)
 		}
 	}
-	return least
+	if len(channels) == 0 {
+		return nil
+	}
+	return func(asked quoin.Amount) (least quoin.Amount) {
+		for n, j := range channels {
+			if kept := m.had(made.Sub(asked), sales[j], m.doc.Channels[j]); n == 0 || kept.Cmp(least) < 0 {
+				least = kept
+			}
+		}
+		return least
+	}
+}
+
+// had is what a sale would contribute had making a print cost so much less. What is
+// saved counts as goods do: not where a print comes back and is sold again, with
+// contingency and loss.
+func (m *maker) had(less quoin.Amount, s Sold, c channel.Channel) quoin.Amount {
+	saved := less.Times(c.Back().Complement())
+	return s.Statement.Contribution.Add(waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}.Apply(saved))
 }
 
 // home is what making a run of a product costs once, and for each good print.
@@ -190,7 +198,7 @@ func (m *maker) home(p Product) (source.Home, error) {
 
 // mostQuoted bounds what comparing quotes takes time for: at each step of a product's
 // quotes each of them, and making it at home, is asked what it costs.
-const mostQuoted = 200_000
+const mostQuoted = 50_000
 
 // quotedProducts checks that comparing all quotes does not take too long.
 func (k checker) quotedProducts(given Document) {

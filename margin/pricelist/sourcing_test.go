@@ -67,3 +67,18 @@ func TestQuotesBuyUp(t *testing.T) {
 		t.Errorf("%+v, want 36.60 for 13, two more than needed, to 48.80 for 20", h)
 	}
 }
+
+// What a house asks is taken at the quantity that is ordered, whatever a run at home is of: 200 on average
+// at 2.00 from 50 on, of which nine tenths are 280.
+func TestHowManyToHaveMadeOnAScale(t *testing.T) {
+	for _, run := range []string{``, `"run": {"good": 20}, `, `"run": {"good": 60}, `} {
+		a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "60.00",
+			"supplies": [{"id": "paper", "quantity": "1 piece", "price": "3.00"}],
+			"products": [{"id": "heron", "price": "20.00", "bill": [{"supply": "paper", "quantity": "1 piece"}], `+run+`
+				"quotes": [{"id": "house", "scale": {"steps": [{"from": 1, "each": "10.00"}, {"from": 50, "each": "2.00"}]}}], "demand": {"low": 100, "high": 300}}],
+			"channels": [{"id": "stall"}], "rules": []}`)
+		if n, _ := a.Products[0].Sourcing.Quotes[0].Order.Get(); n != 280 {
+			t.Errorf("with %s: %d, want 280", run, n)
+		}
+	}
+}

@@ -1,0 +1,85 @@
+package source
+
+import "example.com/quoin"
+
+// ToHaveMade returns how many prints to have made for a demand. Short is what one print
+// too few loses where the house asks so much for a print; one too many loses what it asks.
+// Each step of the scale gives a quantity: what Order says of its price, kept within the
+// step and within what is sold, its minimum and multiples. Of these the one is taken that
+// earns most, and of equals the smallest:
+//
+//	earns(n) = short × (n − left over) − asked × left over, where asked is goods(n) ÷ n
+//
+// It is 0 where every quantity loses, and false where at no step's price anything is lost
+// or gained. Freight, set-up and proof, which do not grow with the prints, are left out. The
+// demand and the scale are such as Check accepts.
+func (q Quote) ToHaveMade(demand Demand, short func(asked quoin.Amount) quoin.Amount) (prints int64, ok bool) {
+	v := vendor{q, demand, short}
+	var most quoin.Amount
+	for j := len(q.Scale.Steps) - 1; j >= 0; j-- {
+		candidates, settled := v.within(j)
+		for _, n := range candidates {
+			earns := v.earns(n)
+			if better := earns.Cmp(most); !ok || better > 0 || better == 0 && n < prints {
+				prints, most, ok = n, earns, true
+			}
+		}
+		if settled {
+			break
+		}
+	}
+	if most.Sign() < 0 {
+		prints = 0
+	}
+	return prints, ok
+}
+
+type vendor struct {
+	Quote
+	demand Demand
+	short  func(asked quoin.Amount) quoin.Amount
+}
+
+func (v vendor) earns(n int64) quoin.Amount {
+	if n == 0 {
+		return quoin.Amount{}
+	}
+	asked := v.Scale.Goods(n).Over(quoin.FactorOf(n))
+	left := v.demand.LeftOver(n)
+	return v.short(asked).Times(quoin.FactorOf(n).Sub(left)).Sub(asked.Times(left))
+}
+
+// within returns the quantities of step j that may be best, and whether no smaller one is:
+// where the demand asks for the cheapest step by itself.
+func (v vendor) within(j int) (candidates []int64, settled bool) {
+	s := v.Scale
+	asked, first, last := s.Steps[j].Each, s.Sold(s.Steps[j].From), int64(mostVolume)
+	if j+1 < len(s.Steps) {
+		last = s.Steps[j+1].From - 1
+	}
+	ratio, ok := CriticalRatio(v.short(asked), asked)
+	if !ok || first > last {
+		return nil, false
+	}
+	n := v.demand.Order(ratio)
+	if n == 0 && j == 0 {
+		return []int64{0}, true
+	}
+	multiple := max(s.Multiple, 1)
+	within := max(min(n, last), first)
+	candidates = append(candidates, within/multiple*multiple)
+	if up := s.Sold(within); up <= last {
+		candidates = append(candidates, up)
+	}
+	return candidates, n >= first && v.cheapest(j)
+}
+
+// cheapest reports whether no smaller quantity has a lower price than step j.
+func (v vendor) cheapest(j int) bool {
+	for _, p := range v.Scale.Steps[:j] {
+		if p.Each.Cmp(v.Scale.Steps[j].Each) < 0 {
+			return false
+		}
+	}
+	return true
+}
