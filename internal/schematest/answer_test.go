@@ -34,7 +34,7 @@ func examples(t testing.TB) map[string][]byte {
 }
 
 // never is the fields of a problem that warnings do without, and the pattern,
-// which stands beside a quarter of a million runs and has a test of its own.
+// which stands beside a thousand runs and has a test of its own.
 var never = map[string]bool{
 	"problem.near": true, "problem.line": true, "problem.column": true,
 	"priced.allowed_pattern": true, "pattern.between": true, "pattern.modulus": true, "pattern.endings": true,

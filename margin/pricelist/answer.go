@@ -59,7 +59,7 @@ type Priced struct {
 	Greatest quoin.Amount `json:"greatest"`
 	Allowed  Allowed      `json:"allowed"`
 	// Pattern says the allowed prices short where they may be more runs than
-	// JSON lists: under a limit in the millions, with a rule on endings.
+	// JSON lists, as endings without a low limit leave.
 	Pattern *rule.Pattern `json:"allowed_pattern,omitempty"`
 	// Lower and Higher say why the price is not the next one that the endings
 	// would allow; none where the grid ends there.
@@ -311,11 +311,12 @@ type Allowed struct {
 // Equal reports whether both are the same prices.
 func (a Allowed) Equal(b Allowed) bool { return a.Set.Equal(b.Set) }
 
-// mostListed bounds the runs written to JSON; Set.Runs yields them all.
-const mostListed = 1 << 18
+// mostListed bounds the runs written to JSON; Set.Runs yields them all. A shop with
+// endings, and no limit of its own, has a run for each price.
+const mostListed = 1000
 
-// MarshalJSON lists the runs, the first quarter of a million where there are more:
-// then Priced.Pattern says them all.
+// MarshalJSON lists the runs, the first thousand where there are more: then
+// Priced.Pattern says them all.
 func (a Allowed) MarshalJSON() ([]byte, error) {
 	out := []byte{'['}
 	n := 0

@@ -1,6 +1,7 @@
 package pricelist_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"strings"
 	"testing"
@@ -57,6 +58,42 @@ func TestPricesThatCanBeAskedHaveNoBoundInCommon(t *testing.T) {
 				t.Fatalf("%s: %s at %s, want %s", c.what, p.ID, p.Price, c.want)
 			}
 		}
+	}
+}
+
+// A hundred prints with endings of 0.99 and no limit of their own may each have nearly 100,000 prices. The answer
+// lists the first thousand and says the rest as a pattern.
+func TestEndingsAreSaidShort(t *testing.T) {
+	a := decidedShop(t, `{"version": 1, "currency": "EUR", "choose": "least", "supplies": [{"id": "print", "quantity": "1 piece", "price": "6.00"}],
+		"products": [`+list(100, func(i int) string {
+		return fmt.Sprintf(`{"id": "p%d", "bill": [{"supply": "print", "quantity": "1 piece"}]}`, i)
+	})+`],
+		"channels": [{"id": "shop", "fees": [{"name": "commission", "rate": "10%"}]}],
+		"rules": [{"id": "ten stay", "rule": "contribution", "at_least": "10.00"}, {"id": "ends", "rule": "ending", "of": ["0.99"]}]}`)
+	out, err := json.Marshal(a.Products[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	var p struct {
+		Allowed [][2]string
+		Pattern struct {
+			Between [][2]string
+			Modulus string
+			Endings []string
+		} `json:"allowed_pattern"`
+	}
+	if err := json.Unmarshal(out, &p); err != nil {
+		t.Fatal(err)
+	}
+	// 17.99 less 1.80 and 6.00 leaves 10.19, and 16.99 leaves 9.29.
+	if len(p.Allowed) != 1000 || p.Allowed[0] != [2]string{"17.99", "17.99"} || p.Allowed[999] != [2]string{"1016.99", "1016.99"} {
+		t.Errorf("%d runs, from %v to %v", len(p.Allowed), p.Allowed[0], p.Allowed[len(p.Allowed)-1])
+	}
+	if got := fmt.Sprintf("%v %s %v", p.Pattern.Between, p.Pattern.Modulus, p.Pattern.Endings); got != "[[17.99 99999.99]] 1.00 [0.99]" {
+		t.Errorf("pattern %s", got)
+	}
+	if len(out) > 100_000 {
+		t.Errorf("%d bytes for one print", len(out))
 	}
 }
 
