@@ -13,12 +13,12 @@ type Piece struct {
 	First, Last int64 // indexes on the grid
 	Revenue     Line  // per item, averaged over the kinds of order
 	Fees        Line
-	// Kept is revenue without fees. What rounding does to both alike is in neither of
-	// its ends, so its room can be far less than that of the two.
+	// Kept is revenue without fees. What rounding adds to both cancels here, so its room
+	// can be far smaller than the rooms of the two added up: a flat fee has none.
 	Kept       Line
 	Fulfilment quoin.Amount
-	// Cents is the part of the room of Kept that a Tag does not take: the rounding to
-	// money.
+	// Cents is the part of the room of Kept that comes from rounding to money; the rest
+	// comes from a Tag.
 	Cents quoin.Amount
 }
 
