@@ -11,6 +11,7 @@ import (
 
 // rules checks the rules from one on.
 func (k checker) rules(from int) {
+	shown := &designs{products: k.doc.Products}
 	for i := from; i < len(k.doc.Rules); i++ {
 		r := k.doc.Rules[i]
 		at := (*path)(nil).field("rules").at(i)
@@ -20,49 +21,63 @@ func (k checker) rules(from int) {
 		for j, id := range r.Channels {
 			k.known(at.field("channels").at(j), "channels", id)
 		}
-		k.designs(at, r)
+		k.designs(at, r, shown)
 		switch kind := r.Kind.(type) {
 		case rule.Step:
-			k.ladder(at, r, kind)
+			k.ladder(at, r, kind, shown)
 		case rule.Ending:
 			if len(kind.Of) == 0 && !k.under(at.field("of")) {
 				k.add(at.field("of"), quoin.Problem{Code: EmptyList, Found: "no endings", Wanted: "at least one"})
 			}
 		}
 	}
-	if k.asked() {
-		k.sized()
+	if k.asked(shown) {
+		k.sized(shown)
 	}
 }
 
 // designs checks the designs that a rule names.
-func (k checker) designs(at *path, r rule.Rule) {
+func (k checker) designs(at *path, r rule.Rule, shown *designs) {
 	if len(r.Designs) > 0 && len(r.Products) > 0 {
 		k.add(at.field("designs"), quoin.Problem{Code: RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
 	}
 	if k.open || k.shop != nil || len(r.Designs) == 0 {
 		return // what products show is still to come, or was in another lot
 	}
-	shows := k.shows()
 	for j, name := range r.Designs {
-		if name == "" || shows[name] == 0 {
-			names := slices.Sorted(maps.Keys(shows))
-			k.add(at.field("designs").at(j), quoin.Problem{
-				Code: UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: quoin.Near(name, names[:min(len(names), mostNames)]),
-			})
+		if name == "" || shown.count()[name] == 0 {
+			k.add(at.field("designs").at(j), quoin.Problem{Code: UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: quoin.Near(name, shown.names())})
 		}
 	}
 }
 
-// shows is how many products show each design.
-func (k checker) shows() map[string]int {
-	shows := make(map[string]int)
-	for _, p := range k.doc.Products {
+// designs is how many products show each design, counted where it is first asked for.
+type designs struct {
+	products []Product
+	shows    map[string]int
+	first    []string
+}
+
+func (d *designs) count() map[string]int {
+	if d.shows != nil {
+		return d.shows
+	}
+	d.shows = make(map[string]int)
+	for _, p := range d.products {
 		if p.Design != "" {
-			shows[p.Design]++
+			d.shows[p.Design]++
 		}
 	}
-	return shows
+	return d.shows
+}
+
+// names returns the first designs in their order, for a near one to be found among them.
+func (d *designs) names() []string {
+	if d.first == nil {
+		names := slices.Sorted(maps.Keys(d.count()))
+		d.first = names[:min(len(names), mostNames)]
+	}
+	return d.first
 }
 
 // ofDesigns is whether a rule without products speaks of a design.
@@ -78,9 +93,9 @@ func ofDesigns(r rule.Rule) func(design string) bool {
 }
 
 // ladder checks that a step has sizes to step between, each once.
-func (k checker) ladder(at *path, r rule.Rule, step rule.Step) {
+func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
 	if len(r.Products) == 0 {
-		k.rungs(at, r)
+		k.rungs(at, r, shown)
 		return
 	}
 	if step.Order != "" {
@@ -103,12 +118,12 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.Step) {
 
 // rungs checks that a step through designs has any to step through: one with two
 // products at least. In a lot it may find none.
-func (k checker) rungs(at *path, r rule.Rule) {
+func (k checker) rungs(at *path, r rule.Rule, shown *designs) {
 	if k.open || k.shop != nil || k.under(at) {
 		return
 	}
 	speaks := ofDesigns(r)
-	for design, n := range k.shows() {
+	for design, n := range shown.count() {
 		if n > 1 && speaks(design) {
 			return
 		}
@@ -121,19 +136,19 @@ func (k checker) rungs(at *path, r rule.Rule) {
 
 // sized checks that products that follow each other by size have one each, and not the
 // same.
-func (k checker) sized() {
+func (k checker) sized(shown *designs) {
 	for _, r := range k.doc.Rules {
 		step, ok := r.Kind.(rule.Step)
 		if !ok || len(r.Products) > 0 || step.Order == rule.Listed {
 			continue
 		}
-		k.bySize(r)
+		k.bySize(r, shown)
 	}
 }
 
-func (k checker) bySize(r rule.Rule) {
+func (k checker) bySize(r rule.Rule, shown *designs) {
 	type rung struct{ design, area string }
-	seen, shows, speaks := make(map[rung]int), k.shows(), ofDesigns(r)
+	seen, shows, speaks := make(map[rung]int), shown.count(), ofDesigns(r)
 	for i, p := range k.doc.Products {
 		if shows[p.Design] < 2 || !speaks(p.Design) {
 			continue
@@ -167,14 +182,14 @@ func (k checker) bySize(r rule.Rule) {
 const mostAsked = 10_000_000
 
 // asked checks that there are not too many rules for so many products and channels.
-func (k checker) asked() bool {
-	shows, sum := k.shows(), 0
+func (k checker) asked(shown *designs) bool {
+	sum := 0
 	for _, r := range k.doc.Rules {
 		products, channels := len(k.doc.Products), len(k.doc.Channels)
 		if len(r.Products) > 0 || len(r.Designs) > 0 {
 			products = len(r.Products)
 			for _, d := range r.Designs {
-				products += shows[d]
+				products += shown.count()[d]
 			}
 		}
 		if len(r.Channels) > 0 {
