@@ -52,7 +52,6 @@ type Decision struct {
 	byRule []narrowed
 	about  about
 	lost   []bool // by rule: whether it was dropped
-	empty  int    // the item that the rules of a conflict leave no price
 	ladders
 }
 
@@ -97,11 +96,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	}
 	if empty != none {
 		group, err := s.smallestConflict(musts)
-		if err != nil {
-			return d, err
-		}
 		d.Conflict, d.Gaps = d.ids(group), d.gaps(group)
-		d.empty, err = s.remains().join(group...)
 		return d, err
 	}
 	if err := d.prefer(m, prefers); err != nil {

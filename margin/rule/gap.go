@@ -175,8 +175,8 @@ func through(from limit, by int) []int {
 }
 
 // Involved returns the items that the conflict is about: those for which its
-// rules by themselves leave no price; where there are none, those that its ladders
-// tie to the one that is left without.
+// rules by themselves leave no price; where there are none, those on each ladder that
+// they leave none.
 func (d Decision) Involved() []int {
 	group, holds := d.conflicting()
 	var alone []int
@@ -188,7 +188,35 @@ func (d Decision) Involved() []int {
 	if len(alone) > 0 || len(group) == 0 {
 		return alone
 	}
-	return d.tied(d.empty, holds)
+	return d.onLadders(group, holds)
+}
+
+// onLadders returns the items that the ladders of a group tie together, and that the
+// group leaves no price, in order.
+func (d Decision) onLadders(group []int, holds []bool) (out []int) {
+	rules := make([]Rule, len(group))
+	for n, r := range group {
+		rules[n] = d.rules[r]
+	}
+	seen := make([]bool, len(d.items))
+	for i := range d.items {
+		if seen[i] || len(d.with(i)) == 0 {
+			continue
+		}
+		tied := d.tied(i, holds)
+		items := make([]Item, len(tied))
+		for n, j := range tied {
+			items[n], seen[j] = d.items[j], true
+		}
+		if len(tied) == 1 {
+			continue // on a ladder of other rules
+		}
+		if fit, err := Fit(items, rules); err != nil || !fit {
+			out = append(out, tied...)
+		}
+	}
+	slices.Sort(out)
+	return out
 }
 
 // conflicting returns the rules of the conflict, and by rule whether it is one.
