@@ -14,11 +14,12 @@ type Step struct {
 	At       Path      `json:"at,omitzero"`
 	Op       Op        `json:"op"`
 	Operands []Operand `json:"operands"`
-	Before   Figure    `json:"before"`
+	// Before, Places and Rounding are not in the JSON of a step that rounds nothing.
+	Before Figure `json:"before,omitzero"`
 	// Places and Rounding say how Before became Value; Places is −1 where
 	// nothing was rounded.
-	Places   int      `json:"places"`
-	Rounding Rounding `json:"rounding"`
+	Places   int      `json:"places,omitempty"`
+	Rounding Rounding `json:"rounding,omitempty"`
 	Value    Figure   `json:"value"`
 }
 

@@ -5,6 +5,7 @@
 //	go run ./examples/pricesheet -json FILE   the answer as JSON
 //	go run ./examples/pricesheet -markdown    the list as Markdown
 //	go run ./examples/pricesheet -why PRODUCT the whole story of one price
+//	go run ./examples/pricesheet -why PRODUCT -channel CHANNEL  the same, in one channel
 //	go run ./examples/pricesheet -line-sheet CHANNEL  what a shop is handed, also with -markdown or -csv
 //
 // It exits with 0 when the prices are decided, 1 when rules conflict, and 2
@@ -46,6 +47,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	flags.BoolVar(&how.json, "json", false, "print the answer as JSON")
 	flags.BoolVar(&how.markdown, "markdown", false, "print the list as Markdown")
 	flags.StringVar(&how.why, "why", "", "print the whole story of the price of this product")
+	flags.StringVar(&how.channel, "channel", "", "with -why, tell of this channel alone")
 	flags.StringVar(&how.lines, "line-sheet", "", "print the line sheet of this channel, which sells to shops")
 	flags.BoolVar(&how.csv, "csv", false, "print the line sheet as comma-separated values")
 	flags.IntVar(&how.width, "width", 80, "print at most so many characters to a line")
@@ -87,7 +89,7 @@ func document(args []string, in io.Reader) ([]byte, error) {
 // manner is how the answer is printed.
 type manner struct {
 	json, markdown, csv bool
-	why, lines          string
+	why, channel, lines string
 	width               int
 }
 
@@ -108,9 +110,9 @@ func show(out io.Writer, answer pricelist.Answer, how manner) error {
 	case how.markdown:
 		text = sheet.Markdown(answer)
 	case how.why != "" && len(answer.Conflict) == 0:
-		story, ok := sheet.Why(answer, how.why, how.width)
-		if !ok {
-			return fmt.Errorf("found no product %q", how.why)
+		story, err := story(answer, how)
+		if err != nil {
+			return err
 		}
 		text = story
 	default:
@@ -118,6 +120,19 @@ func show(out io.Writer, answer pricelist.Answer, how manner) error {
 	}
 	_, err := io.WriteString(out, text)
 	return err
+}
+
+func story(answer pricelist.Answer, how manner) (string, error) {
+	if how.channel == "" {
+		if text, ok := sheet.Why(answer, how.why, how.width); ok {
+			return text, nil
+		}
+		return "", fmt.Errorf("found no product %q", how.why)
+	}
+	if text, ok := sheet.WhyIn(answer, how.why, how.channel, how.width); ok {
+		return text, nil
+	}
+	return "", fmt.Errorf("found no product %q in a channel %q", how.why, how.channel)
 }
 
 func lineSheet(answer pricelist.Answer, how manner) (string, error) {

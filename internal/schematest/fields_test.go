@@ -40,6 +40,9 @@ func TestAnswerHasTheFieldsOfItsTypes(t *testing.T) {
 		_, options, _ := strings.Cut(f.Tag.Get("json"), ",")
 		return !strings.Contains(options, "omit")
 	})
+	properties := w.root["properties"].(map[string]any)
+	w.walk("answer.steps", reflect.TypeFor[[]quoin.Step](), properties["steps"])
+	delete(properties, "steps") // which stand in the type where they explain something
 	w.walk("answer", reflect.TypeFor[pricelist.Answer](), w.root)
 }
 
@@ -68,7 +71,7 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 	case t == reflect.TypeFor[pricelist.Allowed]():
 		w.types(at, s, "array")
 	case t == reflect.TypeFor[pricelist.Reasons]():
-		w.walk(at, reflect.TypeFor[[]quoin.Step](), v) // written as its steps
+		w.types(at, s, "array") // written as where its steps stand in those of the answer
 	case t == reflect.TypeFor[pricelist.Beside]():
 		w.walk(at, reflect.TypeFor[rule.Why](), v) // written as what it says
 	case t == reflect.TypeFor[pricelist.Public]():
@@ -95,8 +98,9 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 // isLeaf reports whether t is written as one JSON value that is no list and no
 // object.
 func isLeaf(t reflect.Type) bool {
-	if t == reflect.TypeFor[cost.Supply]() {
-		return false // written as its fields, but for a price that is none
+	switch t {
+	case reflect.TypeFor[cost.Supply](), reflect.TypeFor[quoin.Step](), reflect.TypeFor[pricelist.Answer]():
+		return false // written as their fields, but for what is not there
 	}
 	switch t.Kind() {
 	case reflect.String, reflect.Int, reflect.Int64, reflect.Bool:

@@ -233,7 +233,7 @@ func (d *decided) priced(i int, p *Priced) (err error) {
 			return err
 		}
 		p.Public.zones[j], p.Public.channels[j] = sold.DeadZones, c.Channel
-		sold.Explanation = Reasons{func() []quoin.Step { return d.ledger(d.places, i, j, d.maker, c).Explain(price) }}
+		sold.Explanation = Reasons{steps: func() []quoin.Step { return d.ledger(d.places, i, j, d.maker, c).Explain(price) }}
 		if inKinds(c.Channel) {
 			sold.Orders = ordered(c.Channel, d.Currency, p.ID, o.Sale, price)
 		}
@@ -313,9 +313,9 @@ func (a Allowed) Equal(b Allowed) bool { return a.Set.Equal(b.Set) }
 
 // mostListed bounds the runs written to JSON; Set.Runs yields them all. A shop with
 // endings, and no limit of its own, has a run for each price.
-const mostListed = 1000
+const mostListed = 100
 
-// MarshalJSON lists the runs, the first thousand where there are more: then
+// MarshalJSON lists the runs, the first hundred where there are more: then
 // Priced.Pattern says them all.
 func (a Allowed) MarshalJSON() ([]byte, error) {
 	out := []byte{'['}

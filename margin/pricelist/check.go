@@ -38,6 +38,8 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 		return
 	}
 	switch v.Kind() {
+	case reflect.String:
+		c.text(at, v.String())
 	case reflect.Pointer:
 		if !v.IsNil() {
 			c.walk(at, f, v.Elem())
@@ -65,6 +67,7 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 		}
 	case reflect.Map:
 		for _, name := range sortedNames(v) {
+			c.text(at.field(name), name)
 			c.walk(at.field(name), f, v.MapIndex(reflect.ValueOf(name)))
 		}
 	}
@@ -138,6 +141,7 @@ func (k *checker) document() (Document, []unsure) {
 	k.ways()
 	k.selling()
 	k.rules(0)
+	k.answerable(len(inputs))
 	return doc, inputs
 }
 

@@ -36,6 +36,17 @@ var unlinked = map[quoin.Code]maker{
 		_, err := quoin.MustAmount("10.00").Split(2)
 		return err
 	}},
+	pricelist.AnswerTooLong: {"of documents too long to be read", func() error {
+		_, err := pricelist.Decode([]byte(everywhere(200, 100)))
+		return err
+	}},
+	pricelist.MoreWarnings: {"of documents too long to be read", func() error {
+		a, err := pricelist.Price([]byte(losing(1500)))
+		if err != nil {
+			return err
+		}
+		return a.Warnings[len(a.Warnings)-1]
+	}},
 	pricelist.DesignApart: {"of documents that are decided as they are read", func() error {
 		doc := `{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [{"id": "a", "design": "heron"}, {"id": "b"}, {"id": "c", "design": "heron"}]}`
 		for _, err := range (pricelist.Batch{}).Document(context.Background(), strings.NewReader(doc)) {

@@ -287,6 +287,7 @@ func (d *decoder) lists(t json.Token, at *path, f field, v reflect.Value) error 
 			return err
 		}
 		name := reflect.ValueOf(t)
+		d.text(at.field(name.String()), name.String())
 		if v.MapIndex(name).IsValid() {
 			d.add(at.field(t.(string)), quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(t.(string)) + " again", Wanted: "each name once"})
 		}

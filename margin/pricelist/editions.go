@@ -33,7 +33,7 @@ type Rising struct {
 	Channel string                       `json:"channel,omitempty"`
 	Months  quoin.Optional[quoin.Factor] `json:"months,omitzero"`
 	// Explanation is where takings, keeps and months come from, step by step.
-	Explanation Reasons `json:"reasons"`
+	Explanation Reasons `json:"reasons,omitzero"`
 }
 
 // StepAsks is one step: the price from so many sold on, and whether all rules

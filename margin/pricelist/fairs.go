@@ -13,7 +13,7 @@ type FairPlan struct {
 	fair.Outcome
 	// Explanation is where the result comes from, step by step, from what a print
 	// of each product keeps there.
-	Explanation Reasons `json:"steps"`
+	Explanation Reasons `json:"steps,omitzero"`
 }
 
 // fairs plans every fair. What a print keeps there is its contribution, with what

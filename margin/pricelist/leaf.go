@@ -27,6 +27,10 @@ func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
 		d.add(at, quoin.Problem{Code: MissingField, Found: `""`, Wanted: "the field " + f.name})
 		return nil
 	}
+	if v.Kind() == reflect.String {
+		d.text(at, v.String())
+		return nil
+	}
 	d.collector.value(at, f, v)
 	return nil
 }

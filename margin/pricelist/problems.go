@@ -48,13 +48,17 @@ const (
 	SameSize quoin.Code = "same_size"
 	// DesignApart is products of one design that do not stand one after the other, where
 	// products are decided as they come.
-	DesignApart  quoin.Code = "design_apart"
-	MoreProblems quoin.Code = "more_problems"
+	DesignApart quoin.Code = "design_apart"
+	// AnswerTooLong is a document that says little of much: many products in many channels,
+	// with many kinds of order, come to an answer far longer than what was asked.
+	AnswerTooLong quoin.Code = "answer_too_long"
+	MoreProblems  quoin.Code = "more_problems"
 )
 
 const (
 	mostProblems = 1000
-	longestName  = 64 // bytes of a name that a path writes
+	longestName  = 64  // bytes of a name that a path writes
+	longestText  = 400 // bytes of a name, or of any other text
 )
 
 // path is where something stands in the document, from the inside out.
@@ -179,6 +183,15 @@ func (c *collector) rival(at *path, name, first string) {
 // dimension is no unit of it, only of itself.
 func measures(u quoin.Unit, dim string) bool {
 	return u.Dimension() == dim && (string(u) != dim || dim == string(paper.GSM))
+}
+
+// text checks the length of a text, which an answer may say many times.
+func (c *collector) text(at *path, s string) {
+	if len(s) > longestText {
+		c.add(at, quoin.Problem{
+			Code: quoin.TooLong, Found: fmt.Sprintf("%d bytes of text", len(s)), Wanted: fmt.Sprintf("at most %d bytes", longestText), Remedy: "write it shorter",
+		})
+	}
 }
 
 // value checks a leaf against its range. It is called for what was given.

@@ -3,17 +3,23 @@ package pricelist
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 
 	"example.com/quoin"
 )
 
 // Reasons is the steps that a figure comes from, computed when they are asked
-// for.
-type Reasons struct{ steps func() []quoin.Step }
+// for. As JSON it is the steps; in the JSON of an Answer, which says each step
+// once, it is where its steps stand in the answer's list, in their order: as runs of
+// numbers, each from its first to its last, counted from 1.
+type Reasons struct {
+	steps func() []quoin.Step
+	told  [][2]int // where they stand in a list of steps
+}
 
 // because is the reasons that are put on a trail.
 func because(explain func(*quoin.Trail)) Reasons {
-	return Reasons{func() []quoin.Step {
+	return Reasons{steps: func() []quoin.Step {
 		t := quoin.NewTrail(24)
 		explain(t)
 		return t.Steps()
@@ -29,10 +35,86 @@ func (r Reasons) Steps() []quoin.Step {
 }
 
 // IsZero reports whether there are none to be asked for.
-func (r Reasons) IsZero() bool { return r.steps == nil }
+func (r Reasons) IsZero() bool { return r.steps == nil && r.told == nil }
 
-// MarshalJSON writes the steps.
-func (r Reasons) MarshalJSON() ([]byte, error) { return json.Marshal(r.Steps()) }
+// MarshalJSON writes the steps, or where they stand in those of an answer.
+func (r Reasons) MarshalJSON() ([]byte, error) {
+	if r.told != nil {
+		return json.Marshal(r.told)
+	}
+	return json.Marshal(r.Steps())
+}
+
+// in returns the reasons as they stand in a journal, to which they are added.
+func (r Reasons) in(j *quoin.Journal) Reasons {
+	if r.IsZero() {
+		return r
+	}
+	told := [][2]int{}
+	for _, n := range j.Add(r.Steps()) {
+		if last := len(told) - 1; last >= 0 && told[last][1] == n-1 {
+			told[last][1] = n
+			continue
+		}
+		told = append(told, [2]int{n, n})
+	}
+	return Reasons{told: told}
+}
+
+// MarshalJSON writes the answer, with the steps of all its reasons in one list.
+func (a Answer) MarshalJSON() ([]byte, error) {
+	type fields Answer // without this method
+	var j quoin.Journal
+	written := struct {
+		fields
+		Steps *quoin.Journal `json:"steps,omitempty"`
+	}{fields: fields(a.told(&j))}
+	if j.Len() > 0 {
+		written.Steps = &j
+	}
+	var out bytes.Buffer
+	e := json.NewEncoder(&out)
+	e.SetEscapeHTML(false) // which is left to whoever writes the whole
+	err := e.Encode(written)
+	return out.Bytes(), err
+}
+
+// told returns the answer with all its reasons in a journal.
+func (a Answer) told(j *quoin.Journal) Answer {
+	return a.withReasons(func(r Reasons) Reasons { return r.in(j) })
+}
+
+// WithoutSteps returns the answer without the steps that its figures come from,
+// which are most of its JSON. Everything else stays.
+func (a Answer) WithoutSteps() Answer {
+	return a.withReasons(func(Reasons) Reasons { return Reasons{} })
+}
+
+// withReasons returns the answer with other reasons.
+func (a Answer) withReasons(other func(Reasons) Reasons) Answer {
+	a.Products, a.Fairs, a.Sets, a.Editions = slices.Clone(a.Products), slices.Clone(a.Fairs), slices.Clone(a.Sets), slices.Clone(a.Editions)
+	for i := range a.Products {
+		p := &a.Products[i]
+		p.Channels = slices.Clone(p.Channels)
+		for k := range p.Channels {
+			p.Channels[k].Explanation = other(p.Channels[k].Explanation)
+		}
+	}
+	for i := range a.Fairs {
+		a.Fairs[i].Explanation = other(a.Fairs[i].Explanation)
+	}
+	for i := range a.Sets {
+		a.Sets[i].Explanation = other(a.Sets[i].Explanation)
+	}
+	for i := range a.Editions {
+		e := &a.Editions[i]
+		e.Products = slices.Clone(e.Products)
+		for k := range e.Products {
+			e.Products[k].Explanation = other(e.Products[k].Explanation)
+		}
+	}
+	return a
+}
 
 // Equal reports whether both have the same steps.
 func (r Reasons) Equal(q Reasons) bool { return sameJSON(r, q) }

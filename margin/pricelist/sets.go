@@ -27,7 +27,7 @@ type SetPrice struct {
 	// where the set would have to cost more.
 	Saves quoin.Optional[quoin.Rate] `json:"saves,omitzero"`
 	// Explanation is where Expected comes from, step by step.
-	Explanation Reasons `json:"steps"`
+	Explanation Reasons `json:"steps,omitzero"`
 }
 
 // StepExpected is the code of the step that adds up what buyers of a set would

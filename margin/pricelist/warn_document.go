@@ -35,7 +35,7 @@ func (w *warner) rate(at *path, v reflect.Value) {
 				Code: RateMistyped, Severity: quoin.Warning, Path: at.String(), Found: "a rate of " + r.String(),
 				Remedy: "check the percent sign and the point", Args: []quoin.Arg{{Name: "rate", Value: r.String()}},
 			}
-			w.warnings = append(w.warnings, p)
+			w.put(p)
 		}
 	case v.Kind() == reflect.Pointer:
 		if !v.IsNil() {
@@ -85,7 +85,7 @@ func (w *warner) ink() {
 		at = at.Inside("ink").Field("per_m2")
 		if p, unlikely := l.Ink.Plausible(); unlikely {
 			p.Path = at.String()
-			w.warnings = append(w.warnings, p)
+			w.put(p)
 		}
 		if r := l.Ink.PerM2Range; r.IsZero() || r.Low.Equal(r.High) {
 			w.warn(InkAsIfExact, at, fmt.Sprintf("%s of ink for a square metre, as if it were known exactly", l.Ink.PerM2),

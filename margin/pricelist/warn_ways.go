@@ -169,7 +169,7 @@ func (w *warner) editions() {
 		for _, p := range audit {
 			if located, ok := at.Locate(p).(quoin.Problem); ok && p.Severity == quoin.Warning {
 				located.Args = noted(w.doc.Editions[i], p.Path)
-				w.warnings = append(w.warnings, located)
+				w.put(located)
 			}
 		}
 		for _, b := range e.Limits {

@@ -2,8 +2,11 @@ package pricelist
 
 import (
 	"fmt"
+	"maps"
 	"reflect"
+	"slices"
 	"strconv"
+	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/rule"
@@ -29,7 +32,12 @@ const (
 	NoPriceToday      quoin.Code = "no_price_today"
 	NoPriceAtEnd      quoin.Code = "no_price_at_end"
 	InkAsIfExact      quoin.Code = "ink_as_if_exact"
+	// MoreWarnings is that there are more than are listed, and how many of each code.
+	MoreWarnings quoin.Code = "more_warnings"
 )
+
+// mostWarnings bounds what is listed.
+const mostWarnings = 1000
 
 // warner gathers warnings in order: of the document first, then of each
 // product, channel by channel.
@@ -43,6 +51,7 @@ type warner struct {
 	priced   []Priced
 	answer   Answer
 	warnings quoin.Problems
+	unlisted map[quoin.Code]int
 	schemas
 }
 
@@ -69,7 +78,7 @@ func (d *decided) warnings(a Answer) quoin.Problems {
 	}
 	w.ladders()
 	w.ways()
-	return w.warnings
+	return w.all()
 }
 
 // shopWarnings are those of a shop whose products are still to come.
@@ -80,7 +89,7 @@ func (d *decided) shopWarnings() quoin.Problems {
 	w.fees()
 	w.postage()
 	w.silent()
-	return w.warnings
+	return w.all()
 }
 
 // lotWarnings are those of the products of a lot, whose rules follow after so many
@@ -105,7 +114,7 @@ func (d *decided) lotWarnings(a Answer, rules int) quoin.Problems {
 			w.orders(i, j, c)
 		}
 	}
-	return w.warnings
+	return w.all()
 }
 
 // warn adds a warning: what is found, what would be right or what to do, and
@@ -117,7 +126,35 @@ func (w *warner) warn(code quoin.Code, at quoin.Path, found, remedy string, args
 			p.Args = append(p.Args, quoin.Arg{Name: args[i], Value: args[i+1]})
 		}
 	}
-	w.warnings = append(w.warnings, p)
+	w.put(p)
+}
+
+// put lists a warning, or counts it where too many are listed.
+func (w *warner) put(p quoin.Problem) {
+	if len(w.warnings) < mostWarnings {
+		w.warnings = append(w.warnings, p)
+		return
+	}
+	if w.unlisted == nil {
+		w.unlisted = make(map[quoin.Code]int)
+	}
+	w.unlisted[p.Code]++
+}
+
+// all returns the warnings, and behind them how many of each code are not listed.
+func (w *warner) all() quoin.Problems {
+	if len(w.unlisted) == 0 {
+		return w.warnings
+	}
+	more := quoin.Problem{Code: MoreWarnings, Severity: quoin.Warning, Remedy: "mend what the others say, and see what is left"}
+	var counts []string
+	for _, code := range slices.Sorted(maps.Keys(w.unlisted)) {
+		n := strconv.Itoa(w.unlisted[code])
+		counts = append(counts, n+" "+string(code))
+		more.Args = append(more.Args, quoin.Arg{Name: string(code), Value: n})
+	}
+	more.Found = "more warnings than are listed: " + strings.Join(counts, ", ")
+	return append(w.warnings, more)
 }
 
 func (w *warner) money(a quoin.Amount) string {

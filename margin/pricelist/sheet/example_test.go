@@ -76,7 +76,7 @@ func ExampleWhy() {
 	//   Prices as far as 60.00 are allowed; another was chosen.
 	//   Nothing refuses it up to the end of the prices considered.
 	//
-	// Own shop: one item at 10.12, step by step
+	// Goods and overhead, step by step
 	//
 	//     1  landed cost, paper (supplies[0]) = price 64.00 = 64.00
 	//     2  unit cost, paper (supplies[0]) = landed cost [1] 64.00 / quantity

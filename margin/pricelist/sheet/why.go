@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/quoin"
@@ -11,12 +12,26 @@ import (
 
 // Why writes the whole story of one product's price: what refuses the next
 // lower and the next higher one, and each statement step by step, so that it
-// can be followed with a pocket calculator. It returns false where the answer
-// has no such product.
+// can be followed with a pocket calculator. Goods and overhead, which channels share,
+// come once, before them. It returns false where the answer has no such product.
 func Why(a pricelist.Answer, product string, width int) (string, bool) {
+	return why(a, product, func(pricelist.Sold) bool { return true }, width)
+}
+
+// WhyIn writes the same story with the statement of one channel alone. It returns
+// false where the answer has no such product, or the product no such channel.
+func WhyIn(a pricelist.Answer, product, channel string, width int) (string, bool) {
+	return why(a, product, func(s pricelist.Sold) bool { return s.ID == channel }, width)
+}
+
+func why(a pricelist.Answer, product string, of func(pricelist.Sold) bool, width int) (string, bool) {
 	for _, it := range a.Products {
 		if it.ID != product {
 			continue
+		}
+		it.Channels = slices.DeleteFunc(slices.Clone(it.Channels), func(s pricelist.Sold) bool { return !of(s) })
+		if len(it.Channels) == 0 {
+			return "", false
 		}
 		p := page{width: max(width, narrowest), currency: a.Currency}
 		p.story(it)
@@ -32,18 +47,83 @@ func (p *page) story(it pricelist.Priced) {
 	p.line("")
 	p.side("Why not lower?", it.Lower, it.Price, it.Least)
 	p.side("Why not higher?", it.Higher, it.Price, it.Greatest)
-	for _, c := range it.Channels {
+	shared, own := told(it.Channels)
+	if len(shared) > 0 {
+		p.line("")
+		p.wrap("", "Goods and overhead, step by step")
+		p.line("")
+		p.steps(shared)
+	}
+	for i, c := range it.Channels {
 		p.line("")
 		p.wrap("", fmt.Sprintf("%s: one item at %s, step by step", named(c.Name, c.ID), it.Price))
 		for _, z := range c.DeadZones {
 			p.wrap("  ", p.zone(z))
 		}
 		p.line("")
-		for i, s := range c.Explanation.Steps() {
-			p.wrapped(fmt.Sprintf("%5d  ", i+1), p.explained(s))
-		}
+		p.steps(own[i])
 	}
 	p.line("")
+}
+
+func (p *page) steps(of []numbered) {
+	for _, s := range of {
+		p.wrapped(fmt.Sprintf("%5d  ", s.number), p.explained(s.Step))
+	}
+}
+
+// numbered is a step with its number in a story.
+type numbered struct {
+	number int
+	quoin.Step
+}
+
+// told puts the steps of statements in one story: those first that rest on no
+// channel, each once, and then those of each channel.
+func told(channels []pricelist.Sold) (shared []numbered, own [][]numbered) {
+	t := teller{said: make(map[int]int), shared: make(map[int]bool)}
+	for _, c := range channels {
+		steps := c.Explanation.Steps()
+		shared = append(shared, t.take(steps, t.isShared)...)
+	}
+	for _, c := range channels {
+		own = append(own, t.take(c.Explanation.Steps(), func(quoin.Step, []int, int) bool { return true }))
+	}
+	return shared, own
+}
+
+// teller tells each step once. It knows them by their numbers in a journal.
+type teller struct {
+	quoin.Journal
+	said   map[int]int // the number it was told under
+	shared map[int]bool
+}
+
+// take tells those of the steps that are wanted and not told yet.
+func (t *teller) take(steps []quoin.Step, want func(s quoin.Step, at []int, n int) bool) (out []numbered) {
+	at := t.Add(steps)
+	for i, s := range steps {
+		n := at[i]
+		if t.said[n] > 0 || !want(s, at, n) {
+			continue
+		}
+		t.said[n] = len(t.said) + 1
+		s.Operands = slices.Clone(s.Operands)
+		for k, o := range s.Operands {
+			if o.Step > 0 {
+				s.Operands[k].Step = t.said[at[o.Step-1]]
+			}
+		}
+		out = append(out, numbered{t.said[n], s})
+	}
+	return out
+}
+
+// isShared reports whether a step is about no channel, and rests on such steps alone.
+func (t *teller) isShared(s quoin.Step, at []int, n int) bool {
+	t.shared[n] = !s.At.Within(quoin.InField("channels")) &&
+		!slices.ContainsFunc(s.Operands, func(o quoin.Operand) bool { return o.Step > 0 && !t.shared[at[o.Step-1]] })
+	return t.shared[n]
 }
 
 func (p *page) side(question string, b pricelist.Beside, price, end quoin.Amount) {

@@ -1,0 +1,133 @@
+package quoin
+
+import (
+	"bytes"
+	"encoding/json"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// Journal is the steps of many explanations in one list, in which each stands
+// once: what several rest on, such as what a unit of paper costs, is said where
+// it first comes, and the others refer to it. Its zero value is empty.
+type Journal struct {
+	steps  []string // as JSON
+	number map[string]int
+}
+
+// Add puts the steps of one explanation into the journal, but for those that stand
+// there, and returns the number of each, counted from 1.
+func (j *Journal) Add(steps []Step) []int {
+	if j.number == nil {
+		j.number = make(map[string]int)
+	}
+	numbers := make([]int, len(steps))
+	var text []byte
+	for i, s := range steps {
+		text = s.appendJSON(text[:0], numbers)
+		n, known := j.number[string(text)]
+		if !known {
+			j.steps = append(j.steps, string(text))
+			n = len(j.steps)
+			j.number[j.steps[n-1]] = n
+		}
+		numbers[i] = n
+	}
+	return numbers
+}
+
+// Len returns how many steps the journal has.
+func (j *Journal) Len() int { return len(j.steps) }
+
+// MarshalJSON writes the steps in their order, with operands that refer to steps by
+// their numbers in the journal.
+func (j *Journal) MarshalJSON() ([]byte, error) {
+	size := 2
+	for _, s := range j.steps {
+		size += len(s) + 1
+	}
+	out := append(make([]byte, 0, size), '[')
+	for i, s := range j.steps {
+		if i > 0 {
+			out = append(out, ',')
+		}
+		out = append(out, s...)
+	}
+	return append(out, ']'), nil
+}
+
+// MarshalJSON writes the step as one object. Before, Places and Rounding are left
+// out where nothing was rounded.
+func (s Step) MarshalJSON() ([]byte, error) { return s.appendJSON(nil, nil), nil }
+
+// appendJSON writes the step; where numbers are given, operand.Step counts in them.
+func (s Step) appendJSON(b []byte, numbers []int) []byte {
+	b = appendText(append(b, `{"code":`...), string(s.Code))
+	if s.Subject != "" {
+		b = appendText(append(b, `,"subject":`...), s.Subject)
+	}
+	if !s.At.IsZero() {
+		b = appendText(append(b, `,"at":`...), s.At.String())
+	}
+	b = appendText(append(b, `,"op":`...), string(s.Op))
+	b = append(b, `,"operands":[`...)
+	for i := range s.Operands {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = s.Operands[i].appendJSON(b, numbers)
+	}
+	b = append(b, ']')
+	if s.Places >= 0 {
+		b = appendText(append(b, `,"before":`...), s.Before.String())
+		b = strconv.AppendInt(append(b, `,"places":`...), int64(s.Places), 10)
+		b = appendText(append(b, `,"rounding":`...), s.Rounding.String())
+	}
+	b = appendText(append(b, `,"value":`...), s.Value.String())
+	return append(b, '}')
+}
+
+func (o *Operand) appendJSON(b []byte, numbers []int) []byte {
+	b = appendText(append(b, `{"name":`...), o.Name)
+	if !o.Path.IsZero() {
+		b = appendText(append(b, `,"path":`...), o.Path.String())
+	}
+	b = appendText(append(b, `,"value":`...), o.Value.String())
+	if o.Form != Plain {
+		b = appendText(append(b, `,"form":`...), string(o.Form))
+	}
+	if n := o.Step; n > 0 {
+		if n <= len(numbers) {
+			n = numbers[n-1]
+		}
+		b = strconv.AppendInt(append(b, `,"step":`...), int64(n), 10)
+	}
+	if o.Default {
+		b = append(b, `,"default":true`...)
+	}
+	return append(b, '}')
+}
+
+// appendText writes a string of JSON.
+func appendText(b []byte, s string) []byte {
+	if strings.ContainsFunc(s, mustEscape) || !utf8.ValidString(s) {
+		return appendEscaped(b, s)
+	}
+	b = append(b, '"')
+	b = append(b, s...)
+	return append(b, '"')
+}
+
+func mustEscape(r rune) bool { return r < ' ' || r == '"' || r == '\\' }
+
+// appendEscaped leaves <, > and & to whoever writes the whole.
+func appendEscaped(b []byte, s string) []byte {
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(s); err != nil {
+		return append(b, `""`...) // no string is refused
+	}
+	return append(b, bytes.TrimRight(text.Bytes(), "\n")...)
+}

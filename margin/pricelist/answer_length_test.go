@@ -1,0 +1,123 @@
+package pricelist_test
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+)
+
+// everywhere is a document of many products in many channels that says nothing more of either.
+func everywhere(products, channels int) string {
+	return `{"version": 1, "currency": "EUR", "channels": [` + list(channels, func(i int) string { return fmt.Sprintf(`{"id": "c%d"}`, i) }) +
+		`], "products": [` + list(products, func(i int) string { return fmt.Sprintf(`{"id": "p%d"}`, i) }) + `]}`
+}
+
+// code is that of the first problem, none where there is none.
+func code(err error) quoin.Code {
+	var ps quoin.Problems
+	if !errors.As(err, &ps) || len(ps) == 0 {
+		return ""
+	}
+	return ps[0].Code
+}
+
+// What would be an answer of 8 MB from a document of 3 kB is refused by both doors alike, and one product less is
+// not: 134 products × (300 + 100 × 604) bytes are 8.1 MB.
+func TestAnswersOutOfProportionAreRefused(t *testing.T) {
+	_, err := pricelist.Price([]byte(everywhere(134, 100)))
+	if code(err) != pricelist.AnswerTooLong || !strings.Contains(err.Error(), "134 products in 100 channels") {
+		t.Fatalf("%v", err)
+	}
+	var doc pricelist.Document
+	if err := json.Unmarshal([]byte(everywhere(134, 100)), &doc); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := pricelist.Decide(doc); code(err) != pricelist.AnswerTooLong {
+		t.Errorf("from Go: %v", err)
+	}
+	if _, err := pricelist.Price([]byte(everywhere(130, 100))); err != nil {
+		t.Errorf("of 130 products: %v", err)
+	}
+}
+
+// A document that says enough of its products may have any number of them.
+func TestLongDocumentsMayHaveLongAnswers(t *testing.T) {
+	doc := strings.ReplaceAll(everywhere(6000, 4), `{"id": "p`, `{"name": "`+strings.Repeat("Curlew at low tide, ", 8)+`", "id": "p`)
+	if _, err := pricelist.Decode([]byte(doc)); err != nil {
+		t.Errorf("%d bytes for 6,000 products in 4 channels: %v", len(doc), err)
+	}
+	if _, err := pricelist.Decode([]byte(everywhere(6000, 4))); code(err) != pricelist.AnswerTooLong {
+		t.Errorf("of products with nothing but an id: %v", err)
+	}
+}
+
+// losing is a document of products that each lose 1.00 or more in the one channel.
+func losing(products int) string {
+	return `{"version": 1, "currency": "EUR", "choose": "least", "supplies": [{"id": "print", "quantity": "1 piece", "price": "6.00"}],
+		"channels": [{"id": "shop"}], "rules": [{"id": "cheap", "rule": "price", "at_most": "5.00"}],
+		"products": [` + list(products, func(i int) string {
+		return fmt.Sprintf(`{"id": "p%d", "price": "4.00", "bill": [{"supply": "print", "quantity": "1 piece"}]}`, i)
+	}) + `]}`
+}
+
+// The warnings of an answer stop at a thousand, and the last says what is not listed: 1,500 products lose money in
+// one channel.
+func TestWarningsStop(t *testing.T) {
+	a := decidedShop(t, losing(1500))
+	loses := 0
+	for _, w := range a.Warnings {
+		if w.Code == pricelist.LosesMoney {
+			loses++
+		}
+	}
+	last := a.Warnings[len(a.Warnings)-1]
+	if len(a.Warnings) != 1001 || last.Code != pricelist.MoreWarnings || last.Severity != quoin.Warning {
+		t.Fatalf("%d warnings, the last %v", len(a.Warnings), last)
+	}
+	unlisted := 0
+	for _, arg := range last.Args {
+		if arg.Name == string(pricelist.LosesMoney) {
+			fmt.Sscan(arg.Value, &unlisted)
+		}
+	}
+	if loses+unlisted != 1500 {
+		t.Errorf("%d listed and %d not of 1,500 that lose money: %v", loses, unlisted, last)
+	}
+}
+
+// A name that is said many times is of some length at most, by both doors alike.
+func TestTextsAreBounded(t *testing.T) {
+	for _, c := range []struct{ old, path string }{
+		{`"name": "N"`, "products[0].name"},
+		{`"id": "own"`, "channels[0].id"},
+		{`"box": []`, "products[0].packing"},
+	} {
+		for _, long := range []int{400, 401} {
+			name := strings.Repeat("n", long)
+			text := `{"version": 1, "currency": "EUR", "channels": [{"id": "own"}], "products": [{"id": "a", "name": "N", "packing": {"box": []}}]}`
+			switch c.old {
+			case `"box": []`:
+				text = strings.Replace(text, c.old, `"`+name+`": []`, 1)
+			default:
+				text = strings.Replace(text, c.old, c.old[:strings.Index(c.old, ":")+1]+`"`+name+`"`, 1)
+			}
+			_, err := pricelist.Decode([]byte(text))
+			var doc pricelist.Document
+			if err := json.Unmarshal([]byte(text), &doc); err != nil {
+				t.Fatal(err)
+			}
+			byGo := doc.Check()
+			if long == 400 && (err != nil || byGo != nil) || long == 401 && (code(err) != quoin.TooLong || code(byGo) != quoin.TooLong) {
+				t.Errorf("%s of %d bytes: %v and %v", c.path, long, err, byGo)
+			}
+			if ps, ok := err.(quoin.Problems); ok && !strings.HasPrefix(ps[0].Path, c.path) {
+				t.Errorf("found at %s, wanted under %s", ps[0].Path, c.path)
+			}
+		}
+	}
+}

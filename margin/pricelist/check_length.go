@@ -1,0 +1,130 @@
+package pricelist
+
+import (
+	"encoding"
+	"encoding/json"
+	"fmt"
+	"reflect"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+)
+
+const (
+	// timesDocument is how many times as long as its document an answer may be,
+	// without its steps; one of up to anyLength is never too long.
+	timesDocument = 20
+	anyLength     = 8 * megabyte // of JSON
+	megabyte      = 1_000_000
+)
+
+// What parts of an answer take as JSON, in bytes, as they mostly are.
+const (
+	bytesOfProduct   = 300
+	bytesOfStatement = 600
+	bytesOfOrder     = 300
+	bytesOfFee       = 45
+	bytesOfBreak     = 60
+	bytesOfRange     = 350
+)
+
+// answerable refuses a document whose answer would be out of all proportion.
+func (k checker) answerable(ranges int) {
+	if len(k.problems) > 0 {
+		return
+	}
+	long := answerLength(k.doc.Document, ranges)
+	if long <= anyLength {
+		return
+	}
+	if most := timesDocument * k.length(reflect.ValueOf(k.doc.Document)); long > most {
+		k.add((*path)(nil).field("products"), quoin.Problem{
+			Code: AnswerTooLong, Found: fmt.Sprintf("%d products in %d channels, an answer of some %d MB", len(k.doc.Products), len(k.doc.Channels), long/megabyte),
+			Wanted: fmt.Sprintf("an answer of at most %d MB, or %d times as long as the document", anyLength/megabyte, timesDocument),
+			Remedy: "decide fewer products at once, or leave out channels, kinds of order or fees",
+		})
+	}
+}
+
+// answerLength estimates how long the answer is.
+func answerLength(d Document, ranges int) int64 {
+	each := int64(bytesOfProduct)
+	for _, c := range d.Channels {
+		each += statementLength(c)
+		if ranges > 0 {
+			each += bytesOfRange
+		}
+	}
+	sum := each * int64(len(d.Products))
+	for _, p := range d.Products {
+		sum += int64(len(p.ID) + len(p.Name))
+	}
+	return sum
+}
+
+// statementLength is that of one product in a channel.
+func statementLength(c channel.Channel) int64 {
+	sum := int64(bytesOfStatement + 2*len(c.ID) + len(c.Name) + (c.Breaks()-max(1, len(c.Orders)))*bytesOfBreak)
+	if !inKinds(c) {
+		return sum
+	}
+	fees := 0
+	for _, f := range c.Fees {
+		fees += bytesOfFee + len(f.Name)
+	}
+	for _, o := range c.Orders {
+		sum += int64(bytesOfOrder + len(o.ID) + len(o.Name) + fees)
+	}
+	return sum
+}
+
+// length is about how long a value is as JSON.
+func (c *collector) length(v reflect.Value) int64 {
+	switch v.Kind() {
+	case reflect.String:
+		return int64(v.Len()) + 3
+	case reflect.Pointer:
+		if v.IsNil() {
+			return 0
+		}
+		return c.length(v.Elem())
+	case reflect.Slice:
+		sum := int64(2)
+		for i := range v.Len() {
+			sum += c.length(v.Index(i))
+		}
+		return sum
+	case reflect.Map:
+		sum := int64(2)
+		for _, name := range v.MapKeys() {
+			sum += int64(name.Len()) + 4 + c.length(v.MapIndex(name))
+		}
+		return sum
+	}
+	if v.IsZero() {
+		return 0
+	}
+	if text, ok := v.Interface().(json.Marshaler); ok {
+		s, _ := text.MarshalJSON()
+		return int64(len(s)) + 1
+	}
+	if text, ok := v.Interface().(encoding.TextMarshaler); ok {
+		s, _ := text.MarshalText()
+		return int64(len(s)) + 3
+	}
+	return c.members(v)
+}
+
+// members is how long the fields of a struct are that are given, with their names.
+func (c *collector) members(v reflect.Value) int64 {
+	if v.Kind() != reflect.Struct {
+		return 4 // a whole number, or a word of JSON
+	}
+	sum := int64(2)
+	for _, f := range c.schema(v.Type()) {
+		if of := v.Field(f.index); !of.IsZero() {
+			sum += int64(len(f.name)) + 4 + c.length(of)
+		}
+	}
+	return sum
+}
