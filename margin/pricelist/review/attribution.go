@@ -1,6 +1,7 @@
 package review
 
 import (
+	"maps"
 	"math/big"
 	"slices"
 	"strconv"
@@ -32,7 +33,10 @@ const (
 // mixture is all documents between the last and the new one, and their floors.
 type mixture struct {
 	*node
+	work
 	changes []Change
+	reaches []reach // of the changes
+	weight  int     // of the new document
 	groups  [][]int // changes that only stand together
 	known   map[string]tried
 }
@@ -46,13 +50,17 @@ type tried struct {
 // stand together: a line is nothing without its supply.
 func mix(of meaning, old, new object) (*mixture, error) {
 	n, changes := compared(of, old, new)
-	m := &mixture{node: n, changes: changes, known: make(map[string]tried)}
+	m := &mixture{node: n, changes: changes, reaches: reaches(changes, old, new), known: make(map[string]tried)}
 	if len(changes) > mostChanged {
 		return nil, quoin.Problems{{
 			Code: pricelist.TooMany, Severity: quoin.Fault, Found: strconv.Itoa(len(changes)) + " changed inputs that floors rest on",
 			Wanted: "at most " + strconv.Itoa(mostChanged), Remedy: "compare with a document in between",
 		}}
 	}
+	if m.mixing(new) > mostWork {
+		return nil, tooMuch()
+	}
+	m.weight = weight(new)
 	for i := range changes {
 		m.groups = append(m.groups, []int{i})
 	}
@@ -69,21 +77,72 @@ func mix(of meaning, old, new object) (*mixture, error) {
 // floors are those of the document with the changes of some groups made.
 func (m *mixture) floors(made func(group int) bool) (floors, error) {
 	in := make([]bool, len(m.changes))
-	key := make([]byte, len(m.changes))
 	for g, group := range m.groups {
 		for _, i := range group {
-			if made(g) {
-				in[i], key[i] = true, 1
-			}
+			in[i] = made(g)
 		}
 	}
-	if known, ok := m.known[string(key)]; ok {
-		return known.floors, known.err
+	return m.mixtureOf(in)
+}
+
+// mixtureOf decides the document with some changes made: all of it where none or all of
+// them are, and else what differs from the nearer of these two.
+func (m *mixture) mixtureOf(in []bool) (floors, error) {
+	key := make([]byte, len(in))
+	count := 0
+	for i := range in {
+		if in[i] {
+			key[i] = 1
+			count++
+		}
 	}
+	known, ok := m.known[string(key)]
+	if !ok {
+		known.floors, known.err = m.decide(in, count)
+		m.known[string(key)] = known
+	}
+	return known.floors, known.err
+}
+
+func (m *mixture) decide(in []bool, count int) (floors, error) {
 	doc, _ := m.mixed(in).(object)
-	f, err := floorsOf(doc)
-	m.known[string(key)] = tried{f, err}
-	return f, err
+	all := 2*count > len(in)
+	moved := m.moved(in, all)
+	if count == 0 || count == len(in) || moved == nil {
+		return m.floorsOf(doc)
+	}
+	base, err := m.mixtureOf(slices.Repeat([]bool{all}, len(in)))
+	if err != nil {
+		return m.floorsOf(doc)
+	}
+	some, err := m.floorsOf(part(doc, moved))
+	if err != nil {
+		return nil, err
+	}
+	out := maps.Clone(base)
+	for id := range moved {
+		delete(out, id)
+		if f, ok := some[id]; ok {
+			out[id] = f
+		}
+	}
+	return out, nil
+}
+
+// moved is what the changes reach that are not as in a base; nil where that may be
+// anything.
+func (m *mixture) moved(in []bool, base bool) reach {
+	out := make(reach)
+	for i, r := range m.reaches {
+		switch {
+		case in[i] == base:
+		case r == nil:
+			return nil
+		default:
+			maps.Copy(out, r)
+		}
+	}
+	return out
 }
 
 func only(groups ...int) func(int) bool {
@@ -191,11 +250,11 @@ type split struct {
 	together *big.Int // what the sums leave, of first and last
 }
 
-// method picks how the groups are told apart: over all subsets where they are few
-// and every mixture of them stands.
+// method picks how the groups are told apart: over all subsets where they are few, the
+// document is not too long, and every mixture of them stands.
 func (m *mixture) method() Method {
 	n := len(m.groups)
-	if n > mostShared {
+	if n > mostShared || m.weight<<n > mostWork/2 {
 		return FirstAndLast
 	}
 	for s := range 1 << n {

@@ -18,15 +18,17 @@ type floors map[string]quoin.Amount
 // floorsOf decides what is left of a document by asking, to the minor unit. Where lines
 // run so flat that too many of these prices would have to be told apart up to the limit,
 // floors are looked for below a tenth of it, and so on: what is found there is the least.
-func floorsOf(doc object) (floors, error) {
-	f, long := leastOf(doc)
+//
+// What is decided counts as work.
+func (w *work) floorsOf(doc object) (floors, error) {
+	f, long := w.leastOf(doc)
 	if !tooManyRuns(long) {
 		return f, long
 	}
 	low := limitOf(doc)
 	for {
 		low = low.Times(quoin.MustFactor("0.1"))
-		f, err := leastOf(with(doc, "price_limit", low.String()))
+		f, err := w.leastOf(with(doc, "price_limit", low.String()))
 		if tooManyRuns(err) {
 			continue
 		}
@@ -55,26 +57,38 @@ func tooManyRuns(err error) bool {
 // asked is how many products rules speak of.
 func asked(doc object) (n int) {
 	for _, p := range listOf(doc, "products") {
-		if spokenOf(doc, word(p, "id")) {
+		if spokenOf(doc, p) {
 			n++
 		}
 	}
 	return n
 }
 
-func spokenOf(doc object, product string) bool {
-	return slices.ContainsFunc(listOf(doc, "rules"), func(r any) bool { return speaks(r, "products", product) })
+// spokenOf reports whether some rule speaks of a product.
+func spokenOf(doc object, product any) bool {
+	return slices.ContainsFunc(listOf(doc, "rules"), func(r any) bool { return speaksOf(r, product) })
+}
+
+// speaksOf reports whether a rule speaks of a product: of all, by its id, or by its
+// design.
+func speaksOf(rule, product any) bool {
+	o, _ := rule.(object)
+	products, designs := listOf(o, "products"), listOf(o, "designs")
+	if len(products)+len(designs) == 0 {
+		return true
+	}
+	return slices.Contains(products, any(word(product, "id"))) || slices.Contains(designs, any(word(product, "design")))
 }
 
 // leastOf decides a document. Where rules leave a product no price, each product is
 // decided by itself, with those it is based on.
-func leastOf(doc object) (floors, error) {
+func (w *work) leastOf(doc object) (floors, error) {
 	out := make(floors)
 	if len(listOf(doc, "rules")) == 0 {
 		_, _, err := shopOf(doc)
 		return out, err
 	}
-	a, err := decided(doc)
+	a, err := w.decided(doc)
 	if err != nil {
 		return nil, err
 	}
@@ -83,8 +97,8 @@ func leastOf(doc object) (floors, error) {
 		return out, nil
 	}
 	for _, p := range listOf(doc, "products") {
-		one := alone(doc, word(p, "id"))
-		a, err := decided(one)
+		one := alone(doc, p)
+		a, err := w.decided(one)
 		if err != nil {
 			return nil, err
 		}
@@ -95,9 +109,9 @@ func leastOf(doc object) (floors, error) {
 
 // take takes the least prices of the products that rules speak of.
 func (f floors) take(doc object, a pricelist.Answer) {
-	for _, p := range a.Products {
-		if spokenOf(doc, p.ID) {
-			f[p.ID] = p.Least
+	for i, p := range listOf(doc, "products") {
+		if i < len(a.Products) && spokenOf(doc, p) {
+			f[a.Products[i].ID] = a.Products[i].Least
 		}
 	}
 }
@@ -111,14 +125,15 @@ func speaks(rule any, of, id string) bool {
 
 // alone is the document with one product, those it is based on, and the rules that
 // speak of it, which then speak of nothing else.
-func alone(doc object, product string) object {
+func alone(doc object, product any) object {
+	id := word(product, "id")
 	var rules []any
 	for _, r := range listOf(doc, "rules") {
-		if speaks(r, "products", product) {
-			rules = append(rules, with(r.(object), "products", []any{product}))
+		if speaksOf(r, product) {
+			rules = append(rules, with(with(r.(object), "designs", nil), "products", []any{id}))
 		}
 	}
-	out := with(doc, "products", based(doc, product))
+	out := with(doc, "products", based(doc, id))
 	if len(rules) == 0 {
 		return with(out, "rules", nil)
 	}
@@ -148,6 +163,7 @@ func inChannel(doc object, channel string) object {
 			rules = append(rules, with(r.(object), "channels", []any{channel}))
 		}
 	}
+	doc = with(doc, "channels", slices.DeleteFunc(slices.Clone(listOf(doc, "channels")), func(c any) bool { return word(c, "id") != channel }))
 	if len(rules) == 0 {
 		return with(doc, "rules", nil)
 	}
@@ -165,7 +181,10 @@ func shopOf(doc object) (*pricelist.Shop, pricelist.Lot, error) {
 }
 
 // decided is the answer to a document, without reasons.
-func decided(doc object) (pricelist.Answer, error) {
+func (w *work) decided(doc object) (pricelist.Answer, error) {
+	if err := w.take(doc); err != nil {
+		return pricelist.Answer{}, err
+	}
 	shop, lot, err := shopOf(doc)
 	if err != nil {
 		return pricelist.Answer{}, err

@@ -73,11 +73,11 @@ func movement(old, new object, m *mixture, by Method, places int) ([]Floor, erro
 	if err != nil {
 		return nil, err
 	}
-	was, err := channelFloors(old)
+	was, err := m.channelFloors(old)
 	if err != nil {
 		return nil, err
 	}
-	is, err := channelFloors(new)
+	is, err := m.channelFloors(new)
 	if err != nil {
 		return nil, err
 	}
@@ -130,11 +130,11 @@ func difference(before, after quoin.Optional[quoin.Amount]) (out quoin.Optional[
 }
 
 // channelFloors are the floors in each channel alone.
-func channelFloors(doc object) (map[string]floors, error) {
+func (w *work) channelFloors(doc object) (map[string]floors, error) {
 	out := make(map[string]floors)
 	for _, c := range listOf(doc, "channels") {
 		id := word(c, "id")
-		f, err := floorsOf(inChannel(doc, id))
+		f, err := w.floorsOf(inChannel(doc, id))
 		if err != nil {
 			return nil, err
 		}

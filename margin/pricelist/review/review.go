@@ -41,14 +41,16 @@ const CurrencyChanged quoin.Code = "currency_changed"
 // bounds nothing.
 //
 // With n changed inputs that floors rest on, the floors of 2ⁿ mixtures of both documents
-// are decided where n is at most eight, and of 2n + 2 where it is more; where rules leave
-// some product no price in one of them, product by product. Beside them each channel is
-// decided alone, in both documents, and the new document whole up to three times, and
+// are decided where n is at most eight and the document not too long for it, and of 2n + 2
+// else; where rules leave some product no price in one of them, product by product. Of
+// each only the products are decided that its changes can move. Beside them each channel
+// is decided alone, in both documents, and the new document whole up to three times, and
 // up to 22 where ladders of sizes hold prices that cannot move far enough.
 //
 // The error is quoin.Problems: what is wrong with either document, documents in
 // different currencies, a last price that is not above zero, or of a product in neither
-// document, and more than 400 changed inputs that floors rest on.
+// document, more than 400 changed inputs that floors rest on, and changes for which so many
+// products with so many lines would have to be decided that it would take seconds.
 func Compare(last pricelist.Document, prices map[string]quoin.Amount, now pricelist.Document, move quoin.Rate) (Review, error) {
 	r := Review{Currency: now.Currency, Cautions: pricelist.Cautions()}
 	old, err := treeOf(last)

@@ -60,7 +60,8 @@ const Foremost = 3
 // floor are left out. A move of zero stands for 10%.
 //
 // Floors are decided twice for each input. The error is quoin.Problems: what is wrong
-// with the document, more than 400 inputs, a share that is not below 1.
+// with the document, more than 400 inputs, a share that is not below 1, and a document so
+// long that deciding it twice for each input is too much.
 func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 	if by.IsZero() {
 		by = quoin.AmountOf(1, 1).Share(quoin.AmountOf(1, 0))
@@ -80,13 +81,18 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 	if len(numbers) > mostMoved {
 		return nil, fault(pricelist.TooMany, "", strconv.Itoa(len(numbers))+" inputs", "at most "+strconv.Itoa(mostMoved))
 	}
-	likely, err := floorsOf(tree)
+	var w work
+	likely, err := w.floorsOf(tree)
 	if err != nil {
 		return nil, err
 	}
 	out := []Influence{}
 	for _, n := range numbers {
-		if one := n.influence(tree, likely, by); len(one.Products) > 0 {
+		one, err := n.influence(&w, tree, likely, by)
+		if err != nil {
+			return nil, err
+		}
+		if len(one.Products) > 0 {
 			out = append(out, one)
 		}
 	}
@@ -139,11 +145,15 @@ type number struct {
 }
 
 // influence decides the floors with the number lower and higher.
-func (n number) influence(tree object, likely floors, by quoin.Rate) Influence {
-	out := Influence{Input: n.at.input, Path: n.at.path, Value: textOf(n.value)}
+func (n number) influence(w *work, tree object, likely floors, by quoin.Rate) (out Influence, err error) {
+	out = Influence{Input: n.at.input, Path: n.at.path, Value: textOf(n.value)}
 	var low, high floors
-	out.Down, low = n.tried(tree, by.Complement())
-	out.Up, high = n.tried(tree, by.OnePlus())
+	if out.Down, low, err = n.tried(w, tree, by.Complement()); err != nil {
+		return out, err
+	}
+	if out.Up, high, err = n.tried(w, tree, by.OnePlus()); err != nil {
+		return out, err
+	}
 	for _, p := range listOf(tree, "products") {
 		id := word(p, "id")
 		s := Swing{Product: id, Floor: likely[id], Down: low.of(id), Up: high.of(id)}
@@ -169,23 +179,26 @@ func (n number) influence(tree object, likely floors, by quoin.Rate) Influence {
 			out.Swing = s.Swing
 		}
 	}
-	return out
+	return out, nil
 }
 
 // tried is another value and the floors with it; none where the document cannot hold
 // it. With fees that grow as fast as the price it can, and no price is allowed.
-func (n number) tried(tree object, times quoin.Factor) (string, floors) {
+func (n number) tried(w *work, tree object, times quoin.Factor) (string, floors, error) {
 	value, ok := n.kind.times(textOf(n.value), times)
 	if !ok {
-		return "", nil
+		return "", nil, nil
 	}
 	n.set(value)
 	defer n.set(n.value)
-	f, err := floorsOf(tree)
-	if err != nil && !feesTakeAll(err) {
-		return "", nil
+	f, err := w.floorsOf(tree)
+	switch {
+	case w.full():
+		return "", nil, err
+	case err != nil && !feesTakeAll(err):
+		return "", nil, nil
 	}
-	return value, f
+	return value, f, nil
 }
 
 func feesTakeAll(err error) bool {
