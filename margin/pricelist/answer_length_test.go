@@ -85,6 +85,9 @@ func TestWarningsStop(t *testing.T) {
 			fmt.Sscan(arg.Value, &unlisted)
 		}
 	}
+	if n := len(a.BreaksToday()); n != 0 {
+		t.Errorf("%d break rules today", n)
+	}
 	if loses+unlisted != 1500 {
 		t.Errorf("%d listed and %d not of 1,500 that lose money: %v", loses, unlisted, last)
 	}
@@ -118,6 +121,19 @@ func TestTextsAreBounded(t *testing.T) {
 			if ps, ok := err.(quoin.Problems); ok && !strings.HasPrefix(ps[0].Path, c.path) {
 				t.Errorf("found at %s, wanted under %s", ps[0].Path, c.path)
 			}
+		}
+	}
+}
+
+// Of 1,500 products that all break a rule today, all are told to whoever asks for that.
+func TestAllThatBreakToday(t *testing.T) {
+	a := decidedShop(t, strings.ReplaceAll(losing(1500), `"4.00"`, `"5.50"`))
+	if n := len(a.BreaksToday()); n != 1500 {
+		t.Errorf("%d break a rule", n)
+	}
+	for _, w := range a.BreaksToday() {
+		if w.Code != pricelist.TodayBreaksRule {
+			t.Fatalf("%v", w)
 		}
 	}
 }

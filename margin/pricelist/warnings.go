@@ -3,6 +3,7 @@ package pricelist
 import (
 	"fmt"
 	"maps"
+	"math"
 	"reflect"
 	"slices"
 	"strconv"
@@ -51,6 +52,7 @@ type warner struct {
 	priced   []Priced
 	answer   Answer
 	warnings quoin.Problems
+	most     int // that are listed
 	unlisted map[quoin.Code]int
 	schemas
 }
@@ -58,8 +60,27 @@ type warner struct {
 func (d *decided) warner(a Answer) *warner {
 	return &warner{
 		maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
-		items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: d.types,
+		items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: d.types, most: mostWarnings,
 	}
+}
+
+// BreaksToday returns the warnings that today's prices break rules: all of them, where
+// those that are listed stop at a thousand.
+func (a Answer) BreaksToday() quoin.Problems {
+	all := a.Warnings
+	if len(a.Products) > 0 && a.Products[0].Public.of != nil {
+		w := a.Products[0].Public.of.warner(a)
+		w.most = math.MaxInt
+		w.today()
+		all = w.warnings
+	}
+	var out quoin.Problems
+	for _, p := range all {
+		if p.Code == TodayBreaksRule {
+			out = append(out, p)
+		}
+	}
+	return out
 }
 
 func (d *decided) warnings(a Answer) quoin.Problems {
@@ -131,7 +152,7 @@ func (w *warner) warn(code quoin.Code, at quoin.Path, found, remedy string, args
 
 // put lists a warning, or counts it where too many are listed.
 func (w *warner) put(p quoin.Problem) {
-	if len(w.warnings) < mostWarnings {
+	if len(w.warnings) < w.most {
 		w.warnings = append(w.warnings, p)
 		return
 	}

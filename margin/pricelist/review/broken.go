@@ -24,10 +24,7 @@ type Broken struct {
 // broken reads what an answer says of today's prices.
 func broken(a pricelist.Answer) []Broken {
 	var out []Broken
-	for _, w := range a.Warnings {
-		if w.Code != pricelist.TodayBreaksRule {
-			continue
-		}
+	for _, w := range a.BreaksToday() {
 		of := make(map[string]string, len(w.Args))
 		for _, arg := range w.Args {
 			of[arg.Name] = arg.Value

@@ -28,6 +28,20 @@ func TestFloorsOfACase(t *testing.T) {
 	floorsAreLeast(t, doc)
 }
 
+// A rule that speaks of a design gives the prints of others no floor.
+func TestFloorsOfADesign(t *testing.T) {
+	doc := must(pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "supplies": [{"id": "print", "quantity": "1 piece", "price": "4.00"}], "channels": [{"id": "fair"}],
+		"products": [{"id": "heron", "design": "heron", "bill": [{"supply": "print", "quantity": "1 piece"}]}, {"id": "egret", "design": "egret", "bill": [{"supply": "print", "quantity": "1 piece"}]}],
+		"rules": [{"id": "herons", "designs": ["heron"], "rule": "contribution", "at_least": "6.00"}]}`)))(t)
+	r := must(review.Compare(doc, nil, doc, quoin.Rate{}))(t)
+	if f := r.Floors[0]; !f.After.Or(quoin.Amount{}).Equal(amount("10.00")) {
+		t.Errorf("%s", written(f))
+	}
+	if _, has := r.Floors[1].After.Get(); has {
+		t.Errorf("%s", written(r.Floors[1]))
+	}
+}
+
 func floorsAreLeast(t rapid.TB, doc pricelist.Document) {
 	r, err := review.Compare(doc, nil, doc, quoin.Rate{})
 	if err != nil {
