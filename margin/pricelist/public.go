@@ -162,6 +162,7 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		}
 		out = append(out, one)
 	}
+	var settled []channel.Settlement
 	add("period", at.Sub("period", -1), c.Period.Cost, st.Contribution.Add(st.Selling))
 	for i, f := range c.Fees {
 		if f.Over.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
@@ -169,8 +170,9 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		}
 		alone := channel.Fee{Fixed: f.Fixed, Tax: f.Tax, Rounding: f.Rounding, Expected: f.Expected}.Charge(channel.Paid{}, sale.Terms.Places())
 		cost := sale.Terms.Home(alone.Rounded.Add(alone.Tax))
+		settled = settledOnce(settled, sale.Terms, p.price())
 		bears := sale.Terms.Average(func(k int) quoin.Amount {
-			if sale.Terms.Settle(k, p.price()).Charges[i].Total.IsZero() {
+			if settled[k].Charges[i].Total.IsZero() {
 				return quoin.Amount{}
 			}
 			return cost.Over(f.Over).Part(f.Share.Or(perCent(100)))
@@ -179,6 +181,17 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 	}
 	add("overhead", quoin.InField("overhead"), p.of.Overhead.Cost, st.Contribution)
 	return out
+}
+
+// settledOnce is every kind of order at a price, settled where it has not been.
+func settledOnce(settled []channel.Settlement, terms channel.Terms, price quoin.Amount) []channel.Settlement {
+	if settled != nil {
+		return settled
+	}
+	for k := range terms.Orders() {
+		settled = append(settled, terms.Settle(k, price))
+	}
+	return settled
 }
 
 // discounted is the offer with so much taken off the items of every order: its
