@@ -121,7 +121,7 @@ func (c *collector) members(v reflect.Value) int64 {
 		return 4 // a whole number, or a word of JSON
 	}
 	sum := int64(2)
-	for _, f := range c.schema(v.Type()) {
+	for _, f := range schema(v.Type()) {
 		if of := v.Field(f.index); !of.IsZero() {
 			sum += int64(len(f.name)) + 4 + c.length(of)
 		}

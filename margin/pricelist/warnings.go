@@ -52,13 +52,12 @@ type warner struct {
 	answer   Answer
 	warnings quoin.Problems
 	unlisted map[quoin.Code]int
-	schemas
 }
 
 func (d *decided) warner(a Answer) *warner {
 	return &warner{
 		maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
-		items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: d.types,
+		items: d.items, dec: d.dec, priced: a.Products, answer: a,
 	}
 }
 
