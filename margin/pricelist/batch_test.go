@@ -164,8 +164,8 @@ func TestLinesAtFault(t *testing.T) {
 		{"a rule with the id of one of the shop", strings.NewReader(`{"products": [{"id": "heron"}], "rules": [{"id": "keep", "rule": "price"}]}`), []string{"duplicate_id lots[0].rules[1].id"}},
 		{"a rule about a product of another lot", strings.NewReader(`{"products": [{"id": "heron"}], "rules": [{"id": "own", "rule": "price", "products": ["rail"]}]}`), []string{"unknown_id lots[0].rules[1].products[0]"}},
 		{"a reader that fails", failing{strings.NewReader(ok + "\n")}, []string{"heron", "line 2: io: read/write on closed pipe"}},
-		{"a line without an end", strings.NewReader(strings.Repeat("x", 17<<20)), []string{"long_line lots[0]"}},
-		{"a line too long", strings.NewReader(ok + "\n" + strings.Repeat(" ", 16<<20+1) + "\n" + ok), []string{"heron", "long_line lots[1]", "heron"}},
+		{"a line without an end", strings.NewReader(strings.Repeat("x", 17<<20)), []string{"too_long lots[0]"}},
+		{"a line too long", strings.NewReader(ok + "\n" + strings.Repeat(" ", 16<<20+1) + "\n" + ok), []string{"heron", "too_long lots[1]", "heron"}},
 		{"a line just long enough", strings.NewReader(ok + strings.Repeat(" ", 16<<20-len(ok)) + "\n" + ok), []string{"heron", "heron"}},
 	} {
 		var got []string

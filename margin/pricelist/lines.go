@@ -56,7 +56,7 @@ const longestLine = 16 << 20
 
 func longLine(line int) error {
 	return quoin.Problems{{
-		Code: LongLine, Severity: quoin.Fault, Line: line, Column: 1,
+		Code: quoin.TooLong, Severity: quoin.Fault, Line: line, Column: 1,
 		Found: fmt.Sprintf("a line of more than %d bytes", longestLine), Wanted: "one lot on a line",
 	}}
 }

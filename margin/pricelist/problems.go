@@ -53,8 +53,6 @@ const (
 	// SeveralProducts is what speaks of several products, in a shop whose products come in
 	// lots: a ladder of sizes, sets, fairs, editions.
 	SeveralProducts quoin.Code = "several_products"
-	// LongLine is a line of more bytes than lots in lines may have.
-	LongLine quoin.Code = "long_line"
 	// AnswerTooLong is a document that says little of much: many products in many channels,
 	// with many kinds of order, come to an answer far longer than what was asked.
 	AnswerTooLong quoin.Code = "answer_too_long"
