@@ -114,11 +114,10 @@ func (p Path) Locate(err error) error {
 	if !ok || p.IsZero() {
 		return err
 	}
-	where := p.String()
-	if problem.Path != "" {
-		where += "." + problem.Path
+	if problem.Path != "" && problem.Path[0] != '[' {
+		problem.Path = "." + problem.Path
 	}
-	problem.Path = where
+	problem.Path = p.String() + problem.Path
 	return problem
 }
 

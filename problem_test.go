@@ -223,6 +223,7 @@ func TestLocatePutsAPathBeforeThatOfAProblem(t *testing.T) {
 		want error
 	}{
 		{quoin.InList("lines", 2), quoin.Problem{Path: "price"}, quoin.Problem{Path: "lines[2].price"}},
+		{quoin.InList("lines", 2), quoin.Problem{Path: `["A 4"].price`}, quoin.Problem{Path: `lines[2]["A 4"].price`}},
 		{quoin.InList("lines", 2), quoin.Problem{}, quoin.Problem{Path: "lines[2]"}},
 		{quoin.Path{}, quoin.Problem{Path: "price"}, quoin.Problem{Path: "price"}},
 		{quoin.InField("cut"), other, other},

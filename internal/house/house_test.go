@@ -114,6 +114,7 @@ var variables = map[string]string{
 	"margin/pricelist errType":         "an error to be told by its identity",
 	"margin/pricelist hundredth":       "a constant, only an operand",
 	"margin/pricelist smallRate":       "a bound, only compared with",
+	"margin/pricelist tables":          "what tags of types say, read once and the same for every document",
 	"margin/pricelist wholeRate":       "a bound, only compared with",
 	"margin/pricelist/sheet statement": "a table of lines, only read",
 	"margin/rule never":                "a comb without teeth on any grid; combs are never written to",

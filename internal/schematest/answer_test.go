@@ -84,6 +84,17 @@ func TestAnswersAreValid(t *testing.T) {
 		}
 		n.note("answer", n.root, v)
 	}
+	for _, a := range lotAnswers(t) {
+		text, err := json.Marshal(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		v := parsed(t, text)
+		if err := s.Validate(v); err != nil {
+			t.Errorf("detail of a lot: %v\n%s", err, text)
+		}
+		n.note("answer", n.root, v)
+	}
 	each("answer", n.root, func(at string, s map[string]any) {
 		properties, _ := s["properties"].(map[string]any)
 		if conditional(at) {
@@ -96,6 +107,31 @@ func TestAnswersAreValid(t *testing.T) {
 			}
 		}
 	})
+}
+
+// lotAnswers are those to a lot with a key, one that has a price and one whose rules
+// conflict, by each detail.
+func lotAnswers(t *testing.T) (out []pricelist.Answer) {
+	shop, err := pricelist.DecodeShop([]byte(`{"version": 1, "currency": "EUR", "price_limit": "50.00", "channels": [{"id": "own", "orders": [{"shipping": "4.00", "postage": "5.00"}]}]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, most := range []string{"20.00", "4.00"} {
+		lot, err := pricelist.DecodeLot([]byte(`{"key": "A-17", "products": [{"id": "rail"}], "rules": [
+			{"id": "some", "rule": "price", "at_least": "5.00"}, {"id": "cheap", "rule": "price", "at_most": "` + most + `"}
+		]}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, detail := range []pricelist.Detail{pricelist.Full, pricelist.Brief, pricelist.Figures} {
+			a, err := shop.Decide(lot, detail)
+			if err != nil {
+				t.Fatal(err)
+			}
+			out = append(out, a)
+		}
+	}
+	return out
 }
 
 // notes says which fields of a schema answers had.

@@ -16,11 +16,15 @@ import (
 // error is quoin.Problems, all that is wrong with that line, and reading goes
 // on; so it does after a line of more than 1 MiB. Past 1000 problems one says
 // that there are more, and reading ends; so it does at an error of the reader,
-// which is passed on.
+// which is passed on, wrapped with its line. Of the line that it cut short nothing is said.
 //
 // It keeps one line at a time. Whether records go together is for New.
 func Read(r io.Reader) iter.Seq2[Record, error] {
 	return func(yield func(Record, error) bool) {
+		if r == nil {
+			yield(Record{}, quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Found: "no reader", Wanted: "what to read from"}})
+			return
+		}
 		in := lines{from: bufio.NewReaderSize(r, 1<<16)}
 		room := mostProblems
 		for {
@@ -54,14 +58,14 @@ func ReadAll(r io.Reader) ([]Record, error) {
 	var all []Record
 	var problems quoin.Problems
 	for record, err := range Read(r) {
-		var found quoin.Problems
+		found, faulty := err.(quoin.Problems) // of the line, and not of the reader
 		switch {
 		case err == nil && len(all) == mostRecords:
 			problems = append(problems, tooMany(record.Line))
 			return nil, problems
 		case err == nil:
 			all = append(all, record)
-		case errors.As(err, &found):
+		case faulty:
 			problems = append(problems, found...)
 		case len(problems) > 0:
 			return nil, errors.Join(problems, err)

@@ -132,6 +132,42 @@ func TestReadGoesOn(t *testing.T) {
 	}
 }
 
+// Wherever a reader fails, the records of all whole lines before come first, and then its
+// error; nothing is said of the line that it cut short.
+func TestReadersThatFailAnywhere(t *testing.T) {
+	const line = `{"record":"sale","edition":"e","number":1,"date":"2026-01-01"}` + "\n"
+	text := line + "\n" + line + line
+	for n := range len(text) + 1 {
+		for _, broken := range []error{errors.New("gone"), io.ErrUnexpectedEOF, fmt.Errorf("gone: %w", quoin.Problems{})} {
+			r := io.MultiReader(strings.NewReader(text[:n]), iotest.ErrReader(broken))
+			if n%2 == 1 {
+				r = iotest.DataErrReader(r)
+			}
+			records, want := 0, strings.Count(text[:n], "}\n")
+			var last error
+			for _, err := range history.Read(r) {
+				if last != nil {
+					t.Fatalf("cut behind %d bytes: more after %v", n, last)
+				}
+				if last = err; err == nil {
+					records++
+				}
+			}
+			at := fmt.Sprintf("line %d: ", 1+strings.Count(text[:n], "\n"))
+			if records != want || last == nil || !strings.HasSuffix(last.Error(), broken.Error()) || !strings.HasPrefix(last.Error(), at) {
+				t.Errorf("cut behind %d bytes: %d records, want %d, then %v at %s", n, records, want, last, at)
+			}
+		}
+	}
+	own := fmt.Errorf("gone: %w", quoin.Problems{{Code: history.BadText}})
+	if _, err := history.ReadAll(iotest.ErrReader(own)); err == nil || err.Error() != "line 1: "+own.Error() {
+		t.Errorf("%v, want %v", err, own)
+	}
+	if _, err := history.ReadAll(nil); !slices.Equal(listed(err), []string{"0:0 missing_field "}) {
+		t.Errorf("no reader: %v", err)
+	}
+}
+
 func TestReadersThatFail(t *testing.T) {
 	broken := errors.New("the disk is gone")
 	const line = `{"record":"sale","edition":"e","number":1,"date":"2026-01-01"}` + "\n"

@@ -13,6 +13,8 @@ import (
 // Answer is a decided price list, or the conflict that stands in its way. Its
 // JSON is the answer of the shop document.
 type Answer struct {
+	// Key is that of the lot that is answered; none where it has none.
+	Key      string         `json:"key,omitempty"`
 	Currency quoin.Currency `json:"currency"`
 	// Products are in the document's order; none on a conflict.
 	Products []Priced `json:"products"`
@@ -57,7 +59,7 @@ type Priced struct {
 	Price    quoin.Amount `json:"price"`
 	Least    quoin.Amount `json:"least"`
 	Greatest quoin.Amount `json:"greatest"`
-	Allowed  Allowed      `json:"allowed"`
+	Allowed  Allowed      `json:"allowed,omitzero"`
 	// Pattern says the allowed prices short where they may be more runs than
 	// JSON lists, as endings without a low limit leave.
 	Pattern *rule.Pattern `json:"allowed_pattern,omitempty"`
@@ -191,8 +193,8 @@ func (d *decided) sells(a *Answer) (err error) {
 	return err
 }
 
-// bare is a product's price, what is allowed and its statements, without reasons.
-func (d *decided) bare(i int, p *Priced) error {
+// figures is a product's price, the least and the greatest allowed, and its statements.
+func (d *decided) figures(i int, p *Priced) error {
 	places := d.Currency.Digits()
 	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
 	least, _ := allowed.Least()
@@ -200,11 +202,6 @@ func (d *decided) bare(i int, p *Priced) error {
 	*p = Priced{
 		ID: d.items[i].ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
-		Allowed: Allowed{allowed, places},
-	}
-	if allowed.RunsAtMost() > mostListed {
-		pattern := allowed.Pattern()
-		p.Pattern = &pattern
 	}
 	p.Channels = make([]Sold, len(d.items[i].Offers))
 	for j := range p.Channels {
@@ -216,33 +213,44 @@ func (d *decided) bare(i int, p *Priced) error {
 
 // priced is a product with its reasons.
 func (d *decided) priced(i int, p *Priced) (err error) {
-	if err := d.bare(i, p); err != nil {
+	if err := d.figures(i, p); err != nil {
 		return err
 	}
-	price := d.dec.Prices[i]
+	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
+	p.Allowed = Allowed{allowed, d.Currency.Digits()}
+	if allowed.RunsAtMost() > mostListed {
+		pattern := allowed.Pattern()
+		p.Pattern = &pattern
+	}
 	p.Made, p.Going = d.made[i], d.goings[i]
 	p.Lower, p.Higher = Beside{d, i, -1}, Beside{d, i, +1}
 	p.Public = Public{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
 	for j := range p.Channels {
-		o, sold := &d.items[i].Offers[j], &p.Channels[j]
-		if sold.DeadZones, err = rule.DeadZones(d.items[i].Grid, *o); err != nil {
-			sold.DeadZones = nil // too fine to tell apart; the price stands without them
-		}
-		c, err := d.sold(d.Products[i], j)
+		sold := &p.Channels[j]
+		c, err := d.inChannel(i, j, p)
 		if err != nil {
 			return err
 		}
 		p.Public.zones[j], p.Public.channels[j] = sold.DeadZones, c.Channel
 		sold.Explanation = Reasons{steps: func() []quoin.Step { return d.ledger(d.places, i, j, d.maker, c).Explain(price) }}
-		if inKinds(c.Channel) {
-			sold.Orders = ordered(c.Channel, d.Currency, p.ID, o.Sale, price)
-		}
 	}
 	if p.Parcels, err = d.parcels(i, d.maker); err != nil {
 		return err
 	}
 	p.Sourcing, err = d.sourcing(i, p.Channels, d.maker)
 	return err
+}
+
+// inChannel adds to a product in channel j its dead zones and its kinds of order.
+func (d *decided) inChannel(i, j int, p *Priced) (c sold, err error) {
+	o, in := &d.items[i].Offers[j], &p.Channels[j]
+	if in.DeadZones, err = rule.DeadZones(d.items[i].Grid, *o); err != nil {
+		in.DeadZones = nil // too fine to tell apart; the price stands without them
+	}
+	if c, err = d.sold(d.Products[i], j); err == nil && inKinds(c.Channel) {
+		in.Orders = ordered(c.Channel, d.Currency, p.ID, o.Sale, d.dec.Prices[i])
+	}
+	return c, err
 }
 
 // Beside is why a price is not another one on a side of it. It is computed when it

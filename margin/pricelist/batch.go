@@ -9,35 +9,57 @@ import (
 )
 
 // Batch says how a stream of lots is decided.
+//
+// The lots are taken on a goroutine of its own, so that the loop over the answers ends at
+// once by break, or when the context is cancelled, though what they are taken from may
+// block: a Read that has not returned, or an iterator that waits for a lot. No work is left
+// then, save that one call: lots that are being decided are waited for. Its goroutine takes
+// nothing more, and ends when the call returns: close the reader, or whatever the iterator
+// waits for, to have it do so, and do not use the reader for anything else before that. An
+// iterator that stands at its yield when the loop ends has come to its own end before the
+// loop has; one that waits or works elsewhere is told at its next yield.
+//
+// A panic of the lots' iterator or of the reader is one of the loop over the answers, with
+// the same value; one that comes after the loop has ended is dropped.
 type Batch struct {
-	// Workers is how many lots are decided at the same time; with fewer than two
-	// they are decided one after the other, where the answers are asked for. As
-	// many as the machine has cores is a good number.
+	// Workers is how many lots are decided at the same time, up to 1000; with fewer than
+	// two they are decided one after the other, where the answers are asked for, and lots
+	// are taken only while the loop waits for an answer. As many as the machine has cores
+	// is a good number.
 	Workers int
-	// Bare drops the reasons: answers have prices, what is allowed, statements, and
-	// conflicts, and neither steps nor warnings.
-	Bare bool
+	// Detail is how much the answers hold: Full, Brief or Figures.
+	Detail Detail
 	// GoOn has the lots behind one that is at fault decided too. Without it the first
 	// fault is the last that is yielded.
 	GoOn bool
 }
 
+const (
+	mostWorkers = 1000
+	// ahead is how many lots wait for each worker, so that none is woken for a single one.
+	ahead = 16
+)
+
 // Decide decides lots as they come and yields an answer for each, in their order,
-// or what is wrong with it: quoin.Problems with paths under lots[i], counted from 0,
-// or what the lots' own iterator yields. Cancelling the context ends it, and its
-// error is yielded last. However many lots there are, some twenty for each worker are
-// kept at most; when the loop over the answers ends, so has all work.
+// or what is wrong with it: quoin.Problems, or what the lots' own iterator yields. Paths of
+// problems are under lots[i], counted from 0, or where the lot has a key under that, as
+// lots["A-17"]. Cancelling the context ends it, and its error is yielded last. However many
+// lots there are, some twenty for each worker are kept at most.
 func (b Batch) Decide(ctx context.Context, s *Shop, lots iter.Seq2[Lot, error]) iter.Seq2[Answer, error] {
-	return b.run(ctx, s, func(yield func(job) bool) {
+	fault := s.unopened()
+	if lots == nil {
+		fault = absent("no iterator", "lots to be decided")
+	}
+	return b.run(ctx, fault, func(_ context.Context, yield func(job) bool) {
 		i := 0
 		for lot, err := range lots {
-			at := quoin.InList("lots", i)
-			if !yield(func(d *desk) (Answer, error) {
+			n := i
+			if !yield(func() (Answer, error) {
 				if err != nil {
 					return Answer{}, err
 				}
-				a, err := d.decide(lot, b.Bare)
-				return a, under(at, err)
+				a, err := s.Decide(lot, b.Detail)
+				return a, inLot(err, n, lot.Key)
 			}) {
 				return
 			}
@@ -46,100 +68,168 @@ func (b Batch) Decide(ctx context.Context, s *Shop, lots iter.Seq2[Lot, error]) 
 	})
 }
 
-// job decides one lot at a desk.
-type job func(*desk) (Answer, error)
+// inLot has problems stand in a lot: under its key, or else under its number.
+func inLot(err error, i int, key string) error {
+	ps, ok := err.(quoin.Problems)
+	if !ok {
+		return err
+	}
+	at := (*path)(nil).field("lots")
+	if key != "" {
+		at = at.field(key)
+	} else {
+		at = at.at(i)
+	}
+	lot, out := at.String(), make(quoin.Problems, len(ps))
+	for n, p := range ps {
+		if p.Path != "" && p.Path[0] != '[' {
+			p.Path = "." + p.Path
+		}
+		p.Path = lot + p.Path
+		out[n] = p
+	}
+	return out
+}
 
-// result is what a job came to, when it is there.
+// absent is the problem that Go code did not hand in what it has to.
+func absent(found, wanted string) error {
+	return quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Found: found, Wanted: wanted}}
+}
+
+// job decides one lot.
+type job func() (Answer, error)
+
+func failing(err error) job {
+	return func() (Answer, error) { return Answer{}, err }
+}
+
+// result is what a job came to.
 type result struct {
 	answer Answer
 	err    error
+	broke  any // what it panicked with
 }
 
-// task is a job and where its result goes.
+// task is a job and where its result goes, which has room for it.
 type task struct {
-	job  job
+	job
 	done chan result
 }
 
-// ahead is how many lots wait for each worker, so that none is woken for a single one.
-const ahead = 16
+// decide does the job; what it panics with is left to who asked for it.
+func (t task) decide() {
+	var r result
+	defer func() {
+		r.broke = recover()
+		t.done <- r
+	}()
+	r.answer, r.err = t.job()
+}
 
-func (b Batch) run(ctx context.Context, s *Shop, jobs iter.Seq[job]) iter.Seq2[Answer, error] {
+// run yields what the jobs come to, in their order. The fault is one of what was handed in.
+func (b Batch) run(ctx context.Context, fault error, jobs jobs) iter.Seq2[Answer, error] {
+	if ctx == nil {
+		fault = absent("no context", "one: context.Background(), where nothing is to end the stream")
+	}
 	return func(yield func(Answer, error) bool) {
-		results := b.parallel
-		if b.Workers < 2 {
-			results = inline
+		if fault != nil {
+			yield(Answer{}, fault)
+			return
 		}
-		for r := range results(ctx, s, jobs) {
+		if err := ctx.Err(); err != nil {
+			yield(Answer{}, err)
+			return
+		}
+		p := start(ctx, jobs, b.Workers)
+		defer p.end()
+		for {
+			r, more := p.next()
 			if err := ctx.Err(); err != nil {
 				yield(Answer{}, err)
 				return
 			}
-			if !yield(r.answer, r.err) || r.err != nil && !b.GoOn {
+			if !more || !yield(r.answer, r.err) || r.err != nil && !b.GoOn {
 				return
 			}
-		}
-		if err := ctx.Err(); err != nil {
-			yield(Answer{}, err)
+			p.feed.turns <- struct{}{}
 		}
 	}
 }
 
-func inline(ctx context.Context, s *Shop, jobs iter.Seq[job]) iter.Seq[result] {
-	return func(yield func(result) bool) {
-		d := s.desk()
-		for j := range jobs {
-			if ctx.Err() != nil {
-				return
-			}
-			a, err := j(d)
-			if !yield(result{a, err}) {
-				return
-			}
-		}
-	}
+// pipe hands jobs from the feed to workers, and their results on in the order of the jobs.
+type pipe struct {
+	ctx     context.Context
+	stop    context.CancelFunc
+	feed    *feed
+	workers sync.WaitGroup
 }
 
-// parallel hands jobs to workers, and their results on in the order of the jobs. The
-// queue of results that are awaited holds the jobs back.
-func (b Batch) parallel(ctx context.Context, s *Shop, jobs iter.Seq[job]) iter.Seq[result] {
-	return func(yield func(result) bool) {
-		ctx, stop := context.WithCancel(ctx)
-		var all sync.WaitGroup
-		defer all.Wait()
-		defer stop()
-		tasks, awaited := make(chan task, ahead*b.Workers), make(chan chan result, ahead*b.Workers)
-		all.Go(func() { feed(ctx, jobs, tasks, awaited) })
-		for range b.Workers {
-			all.Go(func() {
-				d := s.desk()
-				for t := range tasks {
-					a, err := t.job(d)
-					t.done <- result{a, err}
-				}
-			})
-		}
-		for done := range awaited {
-			if !yield(<-done) {
-				return
-			}
+func start(ctx context.Context, jobs jobs, workers int) *pipe {
+	ctx, stop := context.WithCancel(ctx)
+	p := &pipe{ctx: ctx, stop: stop}
+	if workers < 2 {
+		p.feed = newFeed(1, false)
+	} else {
+		workers = min(workers, mostWorkers)
+		p.feed = newFeed(ahead*workers, true)
+		for range workers {
+			p.workers.Go(p.work)
 		}
 	}
+	go p.feed.run(ctx, jobs)
+	return p
 }
 
-// feed puts every job into the queue of what is awaited and then gives it to a
-// worker, until the context ends. What is awaited is always given, so nobody waits
-// in vain.
-func feed(ctx context.Context, jobs iter.Seq[job], tasks chan<- task, awaited chan<- chan result) {
-	defer close(tasks)
-	defer close(awaited)
-	for j := range jobs {
-		t := task{j, make(chan result, 1)}
+// work does what is there to be done, until there is nothing more or the loop ends.
+func (p *pipe) work() {
+	for {
 		select {
-		case <-ctx.Done():
+		case <-p.ctx.Done():
 			return
-		case awaited <- t.done:
-			tasks <- t
+		case t, more := <-p.feed.tasks:
+			if !more {
+				return
+			}
+			t.decide()
 		}
+	}
+}
+
+// next waits for the next result; false where there is none, or the context has ended. What
+// the feed or a worker panicked with, it panics with.
+func (p *pipe) next() (result, bool) {
+	select {
+	case <-p.ctx.Done():
+		return result{}, false
+	case t, more := <-p.feed.queue:
+		if !more {
+			p.feed.rethrow()
+			return result{}, false
+		}
+		if p.feed.tasks == nil {
+			t.decide()
+		}
+		return p.await(t)
+	}
+}
+
+func (p *pipe) await(t task) (result, bool) {
+	select {
+	case <-p.ctx.Done():
+		return result{}, false
+	case r := <-t.done:
+		if r.broke != nil {
+			panic(r.broke)
+		}
+		return r, true
+	}
+}
+
+// end ends all work, and waits for it, but not for what the feed may be waiting for.
+func (p *pipe) end() {
+	p.stop()
+	p.workers.Wait()
+	if p.feed.leaves() {
+		p.feed.rethrow()
 	}
 }

@@ -91,11 +91,11 @@ func (e *endless) Read(p []byte) (int, error) {
 func BenchmarkBatch(b *testing.B) {
 	const products = 2_000
 	for _, workers := range []int{1, 2} {
-		for _, bare := range []bool{true, false} {
-			b.Run(fmt.Sprintf("workers=%d/bare=%t", workers, bare), func(b *testing.B) {
+		for name, detail := range map[string]pricelist.Detail{"full": pricelist.Full, "figures": pricelist.Figures} {
+			b.Run(fmt.Sprintf("workers=%d/%s", workers, name), func(b *testing.B) {
 				var peak uint64
 				for b.Loop() {
-					peak = max(peak, decideAll(b, newEndless(products), pricelist.Batch{Workers: workers, Bare: bare}, products))
+					peak = max(peak, decideAll(b, newEndless(products), pricelist.Batch{Workers: workers, Detail: detail}, products))
 				}
 				perProduct(b, products)
 				b.ReportMetric(float64(peak)/(1<<20), "peak-MiB")

@@ -6,12 +6,14 @@ import (
 	"fmt"
 	"io"
 	"iter"
-	"runtime"
 	"strings"
+	"sync/atomic"
 	"testing"
+	"testing/synctest"
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"go.uber.org/goleak"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
@@ -29,40 +31,32 @@ func forever(taken *int) iter.Seq2[pricelist.Lot, error] {
 	}
 }
 
-// However many lots there are, few are taken before they are asked for, and no work is
-// left behind when the loop ends.
+// However many lots there are, few are taken before they are asked for.
 func TestBatchTakesFewAhead(t *testing.T) {
+	defer goleak.VerifyNone(t)
 	shop := marshShop(t)
 	for _, workers := range []int{0, 1, 2, 5} {
-		before := runtime.NumGoroutine()
-		taken, answered := 0, 0
-		for a, err := range (pricelist.Batch{Workers: workers}).Decide(context.Background(), shop, forever(&taken)) {
-			if err != nil || a.Products[0].ID != fmt.Sprint("h", answered+1) {
-				t.Fatalf("%d workers, answer %d: %v, %v", workers, answered, a.Products, err)
+		synctest.Test(t, func(t *testing.T) {
+			var taken atomic.Int64 // the iterator may run beside the loop
+			lots := func(yield func(pricelist.Lot, error) bool) {
+				for yield(heron(fmt.Sprint("h", taken.Add(1)), "1"), nil) {
+				}
 			}
-			if answered++; answered == 50 {
-				break
+			answered := 0
+			for a, err := range (pricelist.Batch{Workers: workers}).Decide(t.Context(), shop, lots) {
+				if err != nil || a.Products[0].ID != fmt.Sprint("h", answered+1) {
+					t.Fatalf("%d workers, answer %d: %v, %v", workers, answered, a.Products, err)
+				}
+				if answered++; answered == 50 {
+					break
+				}
 			}
-		}
-		if ahead := taken - answered; ahead > 20*max(workers, 1) {
-			t.Errorf("%d workers took %d lots ahead", workers, ahead)
-		}
-		if after := goroutines(before); after > before {
-			t.Errorf("%d workers: %d goroutines before, %d after", workers, before, after)
-		}
+			synctest.Wait()
+			if ahead := int(taken.Load()) - answered; ahead > 20*max(workers, 1) {
+				t.Errorf("%d workers took %d lots ahead", workers, ahead)
+			}
+		})
 	}
-}
-
-// goroutines counts them once no more than so many are left, or after a second: one that has done
-// its work is still counted until it has ended.
-func goroutines(most int) int {
-	for range 100 {
-		if runtime.NumGoroutine() <= most {
-			break
-		}
-		time.Sleep(10 * time.Millisecond)
-	}
-	return runtime.NumGoroutine()
 }
 
 func TestBatchIsCancelled(t *testing.T) {
@@ -170,7 +164,9 @@ func TestLinesAtFault(t *testing.T) {
 		{"a rule with the id of one of the shop", strings.NewReader(`{"products": [{"id": "heron"}], "rules": [{"id": "keep", "rule": "price"}]}`), []string{"duplicate_id lots[0].rules[1].id"}},
 		{"a rule about a product of another lot", strings.NewReader(`{"products": [{"id": "heron"}], "rules": [{"id": "own", "rule": "price", "products": ["rail"]}]}`), []string{"unknown_id lots[0].rules[1].products[0]"}},
 		{"a reader that fails", failing{strings.NewReader(ok + "\n")}, []string{"heron", "line 2: io: read/write on closed pipe"}},
-		{"a line without an end", strings.NewReader(strings.Repeat("x", 17<<20)), []string{"line 1: bufio.Scanner: token too long"}},
+		{"a line without an end", strings.NewReader(strings.Repeat("x", 17<<20)), []string{"too_long lots[0]"}},
+		{"a line too long", strings.NewReader(ok + "\n" + strings.Repeat(" ", 16<<20+1) + "\n" + ok), []string{"heron", "too_long lots[1]", "heron"}},
+		{"a line just long enough", strings.NewReader(ok + strings.Repeat(" ", 16<<20-len(ok)) + "\n" + ok), []string{"heron", "heron"}},
 	} {
 		var got []string
 		for a, err := range (pricelist.Batch{GoOn: true}).Lines(context.Background(), shop, c.in) {
@@ -218,7 +214,7 @@ func TestWarningsOfShopAndLot(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	a, err := shop.Decide(dear)
+	a, err := shop.Decide(dear, pricelist.Full)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -85,7 +85,10 @@ func (s spent) String() string {
 }
 
 func TestZZ(t *testing.T) {
-	for _, h := range hostileAnswers() { if os.Getenv("H") != "" && os.Getenv("H") != h.name { continue }
+	for _, h := range hostileAnswers() {
+		if os.Getenv("H") != "" && os.Getenv("H") != h.name {
+			continue
+		}
 		for _, n := range []int{1, 2, 4} {
 			t.Logf("%-40s %d %v", h.name, n, answering(t, h.doc(n)))
 		}

@@ -18,7 +18,7 @@ func (d Document) Check() error {
 }
 
 // checked checks and works out a document, with layouts that are known.
-func (d Document) checked(known layouts) (worked, error) {
+func (d Document) checked(known *layouts) (worked, error) {
 	c := collector{layouts: known}
 	c.walk(nil, field{}, reflect.ValueOf(&d).Elem())
 	w := check(d, &c)
@@ -45,7 +45,7 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 			c.walk(at, f, v.Elem())
 		}
 	case reflect.Struct:
-		fields := c.schema(v.Type())
+		fields := schema(v.Type())
 		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() == reflect.String }, func(name string) bool {
 			i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
 			return i >= 0 && !v.Field(fields[i].index).IsZero()
@@ -131,25 +131,24 @@ func (k *checker) document() (Document, []unsure) {
 	k.lists()
 	k.grid()
 	doc, origins := k.doc.logged(k.collector)
-	inputs := k.unsures(nil, reflect.ValueOf(doc))
+	inputs := unsures(nil, reflect.ValueOf(doc))
 	k.ranges(inputs)
 	k.yields()
 	k.doc = doc.work(k.collector)
-	k.doc.types = k.schemas
 	maps.Copy(k.doc.origins, origins)
 	k.making(doc)
 	k.ways()
 	k.selling()
 	k.rules(0)
-	k.answerable(len(inputs))
+	k.answerable(productLength(k.doc.Channels, len(inputs)))
 	return doc, inputs
 }
 
 // end works out a document that has ranges at one end of them all, and checks
 // what that can make of it: all else is as it was.
-func (k checker) end(doc Document, at func(Document, *schemas) Document) *worked {
+func (k checker) end(doc Document, at func(Document) Document) *worked {
 	c := collector{layouts: k.layouts}
-	w := at(doc, &k.schemas).work(&c)
+	w := at(doc).work(&c)
 	for i, s := range w.Supplies {
 		if _, err := s.UnitCost(); err != nil && len(c.problems) == 0 {
 			p := err.(quoin.Problem)

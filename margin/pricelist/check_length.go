@@ -28,12 +28,13 @@ const (
 	bytesOfRange     = 350
 )
 
-// answerable refuses a document whose answer would be out of all proportion.
-func (k checker) answerable(ranges int) {
+// answerable refuses a document whose answer would be out of all proportion, where each
+// product takes so much in all channels.
+func (k checker) answerable(each int64) {
 	if len(k.problems) > 0 {
 		return
 	}
-	long := answerLength(k.doc.Document, ranges)
+	long := answerLength(k.doc.Products, each)
 	if long <= anyLength {
 		return
 	}
@@ -47,17 +48,22 @@ func (k checker) answerable(ranges int) {
 }
 
 // answerLength estimates how long the answer is.
-func answerLength(d Document, ranges int) int64 {
-	each := int64(bytesOfProduct)
-	for _, c := range d.Channels {
-		each += statementLength(c)
-		if ranges > 0 {
-			each += bytesOfRange
-		}
-	}
-	sum := each * int64(len(d.Products))
-	for _, p := range d.Products {
+func answerLength(products []Product, each int64) int64 {
+	sum := each * int64(len(products))
+	for _, p := range products {
 		sum += int64(len(p.ID) + len(p.Name))
+	}
+	return sum
+}
+
+// productLength is that of one product in all channels.
+func productLength(channels []channel.Channel, ranges int) int64 {
+	sum := int64(bytesOfProduct)
+	for _, c := range channels {
+		sum += statementLength(c)
+		if ranges > 0 {
+			sum += bytesOfRange
+		}
 	}
 	return sum
 }
@@ -121,7 +127,7 @@ func (c *collector) members(v reflect.Value) int64 {
 		return 4 // a whole number, or a word of JSON
 	}
 	sum := int64(2)
-	for _, f := range c.schema(v.Type()) {
+	for _, f := range schema(v.Type()) {
 		if of := v.Field(f.index); !of.IsZero() {
 			sum += int64(len(f.name)) + 4 + c.length(of)
 		}

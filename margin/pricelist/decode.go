@@ -120,7 +120,7 @@ func (d *decoder) object(t json.Token, at *path, v reflect.Value) error {
 	if t != json.Delim('{') {
 		return d.wrong(t, at, "an object")
 	}
-	return d.members(at, []part{{v, d.schema(v.Type())}}, nil)
+	return d.members(at, []part{{v, schema(v.Type())}}, nil)
 }
 
 // part is a struct and its fields; an object may fill several.
@@ -322,13 +322,13 @@ func (d *decoder) rule(at *path, r *rule.Rule) error {
 		return d.wrong(t, at, "a rule")
 	}
 	kind, ok := d.kind(at, raw)
-	parts := []part{{reflect.ValueOf(r).Elem(), d.schema(reflect.TypeFor[rule.Rule]())}}
+	parts := []part{{reflect.ValueOf(r).Elem(), schema(reflect.TypeFor[rule.Rule]())}}
 	if !ok {
 		// Without a kind, only the fields that every rule has can be judged.
 		return d.members(at, parts, append(allRuleFields(), "rule"))
 	}
 	v := reflect.New(kind).Elem()
-	parts = append(parts, part{v, d.schema(kind)})
+	parts = append(parts, part{v, schema(kind)})
 	err = d.members(at, parts, []string{"rule"})
 	r.Kind = v.Interface().(rule.Kind)
 	return err

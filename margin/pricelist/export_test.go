@@ -16,11 +16,5 @@ func (d Document) Ledger(i, j int) margin.Ledger {
 
 // Certain gives tests the document without its ranges.
 func (d Document) Certain() Document {
-	return d.certain(new(schemas), func(unsure) string { return "" })
+	return d.certain(func(unsure) string { return "" })
 }
-
-// Desk gives tests a place where lots are decided one after the other.
-func (s *Shop) Desk() *desk { return s.desk() }
-
-// Decide is what a batch does with one lot.
-func (d *desk) Decide(lot Lot, bare bool) (Answer, error) { return d.decide(lot, bare) }

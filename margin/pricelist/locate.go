@@ -9,7 +9,11 @@ import (
 
 // locate fills in the line and column of problems, where their path, or the
 // nearest part of it, stands in the text. It reads the text once more.
-func locate(data []byte, problems quoin.Problems) {
+func locate(data []byte, problems quoin.Problems) { locateIn(data, nil, 1, 1, problems) }
+
+// locateIn is locate for a text that is what stands at a path, from a line and a column on;
+// it passes over problems that stand elsewhere.
+func locateIn(data []byte, root *path, line, column int, problems quoin.Problems) {
 	if len(problems) == 0 {
 		return
 	}
@@ -24,9 +28,12 @@ func locate(data []byte, problems quoin.Problems) {
 		}
 	}
 	l := &locator{json: newTokens(data), data: data, wanted: wanted, left: len(wanted) + more}
-	l.value(nil)
+	l.value(root)
 	lines := lineStarts(data)
 	for i, p := range problems {
+		if !within(p.Path, root.String()) {
+			continue
+		}
 		at := p.Path
 		for at != "" && wanted[at] < 0 {
 			at = parent(at)
@@ -38,16 +45,24 @@ func locate(data []byte, problems quoin.Problems) {
 		case p.Code == BadJSON:
 			offset = min(l.json.InputOffset(), int64(len(data)))
 		}
-		problems[i].Line, problems[i].Column = position(lines, offset)
+		l, c := position(lines, offset)
+		if l == 1 {
+			c += column - 1
+		}
+		problems[i].Line, problems[i].Column = l+line-1, c
 	}
 }
 
 // parent cuts the last step off a path.
 func parent(at string) string {
-	if strings.HasSuffix(at, "]") {
-		return at[:strings.LastIndexByte(at, '[')]
+	cut := strings.LastIndexByte(at, '.')
+	switch {
+	case strings.HasSuffix(at, `"]`), strings.HasSuffix(at, "…]"): // a name, in which anything may stand
+		cut = strings.LastIndex(at, `["`)
+	case strings.HasSuffix(at, "]"):
+		cut = strings.LastIndexByte(at, '[')
 	}
-	return at[:max(0, strings.LastIndexByte(at, '.'))]
+	return at[:max(0, cut)]
 }
 
 type locator struct {

@@ -64,32 +64,58 @@ func layoutOf(l cost.Line, s cost.Supply, sizes cost.Sizes) (layout, bool) {
 	return layout{}, false
 }
 
-// mostLayouts bounds how many different layouts are sought for one document.
+// mostLayouts bounds how many different layouts are sought for one document, or one lot.
 const mostLayouts = 500
 
-// layouts remembers what has been laid out, so that a document at the ends of
-// its ranges need not be laid out again.
-type layouts map[layout]cost.Worked
+// layouts remembers what has been laid out, so that a document at the ends of its ranges
+// need not be laid out again, nor a lot that is cut like one before it.
+type layouts struct {
+	known  map[layout]laidOut
+	lot    int // the lot that is being decided
+	sought int // how many different layouts it has so far, remembered ones too
+}
+
+// laidOut is what a layout came to, and the last lot that sought it.
+type laidOut struct {
+	cost.Worked
+	lot int
+}
+
+func newLayouts() *layouts { return &layouts{known: make(map[layout]laidOut)} }
+
+// next begins with a further lot, and forgets what has piled up.
+func (l *layouts) next() {
+	l.lot++
+	l.sought = 0
+	if len(l.known) > mostLayouts {
+		clear(l.known)
+	}
+}
 
 // work works out a line, once for all lines that are cut alike.
 func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked, error) {
-	key, laidOut := layoutOf(l, s, sizes)
-	if !laidOut {
+	key, sought := layoutOf(l, s, sizes)
+	if !sought {
 		return l.Work(s, sizes)
 	}
-	if worked, ok := w.layouts[key]; ok {
-		return worked, nil
+	found, known := w.layouts.known[key]
+	if known && found.lot == w.layouts.lot {
+		return found.Worked, nil
 	}
-	if len(w.layouts) >= mostLayouts {
+	if w.layouts.sought >= mostLayouts {
 		return cost.Worked{}, quoin.Problem{
 			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d different layouts", mostLayouts), Wanted: fmt.Sprintf("at most %d in a document", mostLayouts),
 		}
 	}
-	worked, err := l.Work(s, sizes)
-	if err == nil {
-		w.layouts[key] = worked
+	var err error
+	if !known {
+		found.Worked, err = l.Work(s, sizes)
 	}
-	return worked, err
+	if err == nil {
+		w.layouts.sought++
+		w.layouts.known[key] = laidOut{found.Worked, w.layouts.lot}
+	}
+	return found.Worked, err
 }
 
 // of is what a pointer points to, the zero value where it does to nothing.

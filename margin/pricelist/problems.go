@@ -3,6 +3,7 @@ package pricelist
 import (
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -49,6 +50,9 @@ const (
 	// DesignApart is products of one design that do not stand one after the other, where
 	// products are decided as they come.
 	DesignApart quoin.Code = "design_apart"
+	// SeveralProducts is what speaks of several products, in a shop whose products come in
+	// lots: a ladder of sizes, sets, fairs, editions.
+	SeveralProducts quoin.Code = "several_products"
 	// AnswerTooLong is a document that says little of much: many products in many channels,
 	// with many kinds of order, come to an answer far longer than what was asked.
 	AnswerTooLong quoin.Code = "answer_too_long"
@@ -104,9 +108,8 @@ func plainWord(s string) bool {
 type collector struct {
 	problems quoin.Problems
 	full     bool
-	layouts
-	schemas
-	chances
+	layouts  *layouts
+	chances  chances
 }
 
 func (c *collector) add(at *path, p quoin.Problem) { c.addAt(at.String(), p) }
@@ -134,12 +137,13 @@ func (c *collector) all() quoin.Problems {
 func (c *collector) under(at *path) bool { return len(c.problems) > 0 && c.underText(at.String()) }
 
 func (c *collector) underText(prefix string) bool {
-	for _, p := range c.problems {
-		if rest, ok := strings.CutPrefix(p.Path, prefix); ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.problems, func(p quoin.Problem) bool { return within(p.Path, prefix) })
+}
+
+// within reports whether a path stands for what prefix does, or for something in it.
+func within(at, prefix string) bool {
+	rest, ok := strings.CutPrefix(at, prefix)
+	return ok && (rest == "" || prefix == "" || rest[0] == '.' || rest[0] == '[')
 }
 
 // needed reports fields that must be given and are not, nor any in their place,

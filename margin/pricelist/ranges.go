@@ -20,32 +20,32 @@ type unsure struct {
 
 // unsures returns all of them, in the order they stand in. The values can be
 // set where doc is a pointer.
-func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
-	if !s.ranged(v) {
+func unsures(at *path, v reflect.Value) []unsure {
+	if !ranged(v) {
 		return nil
 	}
 	var out []unsure
 	switch v.Kind() {
 	case reflect.Pointer:
-		return s.unsures(at, v.Elem()) // what points to nothing has no range
+		return unsures(at, v.Elem()) // what points to nothing has no range
 	case reflect.Struct:
 		var last field
-		for _, f := range s.schema(v.Type()) {
+		for _, f := range schema(v.Type()) {
 			if f.dear != "" && given(v.Field(f.index)) {
 				out = append(out, unsure{at.field(last.name), last, v.Field(last.index), v.Field(f.index), f.dear})
 			}
 			if f.dear == "" && f.ranged {
-				out = append(out, s.unsures(at.field(f.name), v.Field(f.index))...)
+				out = append(out, unsures(at.field(f.name), v.Field(f.index))...)
 			}
 			last = f
 		}
 	case reflect.Slice:
 		for i := range v.Len() {
-			out = append(out, s.unsures(at.at(i), v.Index(i))...)
+			out = append(out, unsures(at.at(i), v.Index(i))...)
 		}
 	case reflect.Map:
 		for _, name := range sortedNames(v) {
-			out = append(out, s.unsures(at.field(name), v.MapIndex(reflect.ValueOf(name)))...)
+			out = append(out, unsures(at.field(name), v.MapIndex(reflect.ValueOf(name)))...)
 		}
 	}
 	return out
@@ -53,25 +53,25 @@ func (s *schemas) unsures(at *path, v reflect.Value) []unsure {
 
 // ranged reports whether some value has a range, without going to the length of
 // writing down where.
-func (s *schemas) ranged(v reflect.Value) bool {
+func ranged(v reflect.Value) bool {
 	switch v.Kind() {
 	case reflect.Pointer:
-		return !v.IsNil() && s.ranged(v.Elem())
+		return !v.IsNil() && ranged(v.Elem())
 	case reflect.Struct:
-		for _, f := range s.schema(v.Type()) {
-			if f.ranged && (f.dear != "" && given(v.Field(f.index)) || f.dear == "" && s.ranged(v.Field(f.index))) {
+		for _, f := range schema(v.Type()) {
+			if f.ranged && (f.dear != "" && given(v.Field(f.index)) || f.dear == "" && ranged(v.Field(f.index))) {
 				return true
 			}
 		}
 	case reflect.Slice:
 		for i := range v.Len() {
-			if s.ranged(v.Index(i)) {
+			if ranged(v.Index(i)) {
 				return true
 			}
 		}
 	case reflect.Map:
 		for it := v.MapRange(); it.Next(); {
-			if s.ranged(it.Value()) {
+			if ranged(it.Value()) {
 				return true
 			}
 		}
@@ -140,10 +140,10 @@ func orZero(v reflect.Value) *big.Rat {
 
 // certain returns a copy of the document without ranges, each value that has
 // one taken from the end that choose names; empty keeps the value.
-func (d Document) certain(s *schemas, choose func(unsure) string) Document {
+func (d Document) certain(choose func(unsure) string) Document {
 	out := reflect.New(reflect.TypeOf(d)).Elem()
 	out.Set(deepCopy(reflect.ValueOf(d)))
-	for _, u := range s.unsures(nil, out) {
+	for _, u := range unsures(nil, out) {
 		if end := choose(u); end != "" {
 			u.value.Set(u.end(end))
 		}
@@ -219,14 +219,14 @@ func (o owner) refers(t reflect.Type) bool {
 
 // cheapest and dearest are the document with every value that has a range at
 // the end at which goods cost less, or more.
-func (d Document) cheapest(s *schemas) Document { return d.certain(s, unsure.cheap) }
-func (d Document) dearest(s *schemas) Document {
-	return d.certain(s, func(u unsure) string { return u.dear })
+func (d Document) cheapest() Document { return d.certain(unsure.cheap) }
+func (d Document) dearest() Document {
+	return d.certain(func(u unsure) string { return u.dear })
 }
 
 // only is the document with one of its ranges at an end, and the rest likely.
-func (d Document) only(s *schemas, at, end string) Document {
-	return d.certain(s, func(u unsure) string {
+func (d Document) only(at, end string) Document {
+	return d.certain(func(u unsure) string {
 		if u.at.String() == at {
 			return end
 		}
@@ -242,7 +242,7 @@ func (k checker) yields() {
 	if gives < 0 {
 		return
 	}
-	for _, u := range k.unsures((*path)(nil).field("stages"), reflect.ValueOf(k.doc.Stages)) {
+	for _, u := range unsures((*path)(nil).field("stages"), reflect.ValueOf(k.doc.Stages)) {
 		if u.at.up.index < gives {
 			continue
 		}

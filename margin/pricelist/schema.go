@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/rule"
@@ -90,33 +91,61 @@ func written(x *big.Rat, unit string) string {
 	return x.RatString() + unit
 }
 
-// schemas remembers the fields of types while one document is gone through.
-type schemas map[reflect.Type][]field
+// table is the fields of structs, by their type.
+type table map[reflect.Type][]field
 
-func (s *schemas) schema(t reflect.Type) []field {
-	fields, ok := (*s)[t]
-	if !ok {
-		if *s == nil {
-			*s = make(schemas)
-		}
-		fields = fieldsOf(t)
-		(*s)[t] = fields // before what it holds, should that be itself
-		for i, f := range fields {
-			of := t.Field(f.index).Type
-			fields[i].ranged = f.dear != "" || s.holds(of, func(f field) bool { return f.ranged })
-			fields[i].rated = isRate(of) || s.holds(of, func(f field) bool { return f.rated })
-		}
+// tables is the fields of all that a document or a lot can hold. They follow from the tags
+// alone, so they are read once, and serve every document from then on.
+var tables = sync.OnceValue(func() table {
+	t := make(table)
+	t.add(reflect.TypeFor[Document]())
+	t.add(reflect.TypeFor[Lot]())
+	for _, k := range rule.Kinds() {
+		t.add(reflect.TypeOf(k))
 	}
-	return fields
+	return t
+})
+
+// schema returns the fields of a struct.
+func schema(of reflect.Type) []field {
+	if fields, known := tables()[of]; known {
+		return fields
+	}
+	t := make(table)
+	t.add(of)
+	return t[of]
+}
+
+// add adds a struct, or those that a list, an object or a pointer is of, and all that
+// they hold.
+func (t table) add(of reflect.Type) {
+	of = element(of)
+	if _, known := t[of]; known || of.Kind() != reflect.Struct {
+		return
+	}
+	fields := fieldsOf(of)
+	t[of] = fields // before what it holds, should that be itself
+	for i, f := range fields {
+		in := of.Field(f.index).Type
+		t.add(in)
+		fields[i].ranged = f.dear != "" || t.holds(in, func(f field) bool { return f.ranged })
+		fields[i].rated = isRate(in) || t.holds(in, func(f field) bool { return f.rated })
+	}
 }
 
 // holds reports whether some field of a type, at any depth, is as asked; of a rule it
 // says so whatever its kind.
-func (s *schemas) holds(t reflect.Type, asked func(field) bool) bool {
+func (t table) holds(of reflect.Type, asked func(field) bool) bool {
+	of = element(of)
+	return of == reflect.TypeFor[rule.Rule]() || slices.ContainsFunc(t[of], asked)
+}
+
+// element is what a type is of, where it is a list, an object of lists or a pointer.
+func element(t reflect.Type) reflect.Type {
 	for t.Kind() == reflect.Pointer || t.Kind() == reflect.Slice || t.Kind() == reflect.Map {
 		t = t.Elem()
 	}
-	return t == reflect.TypeFor[rule.Rule]() || t.Kind() == reflect.Struct && slices.ContainsFunc(s.schema(t), asked)
+	return t
 }
 
 func isRate(t reflect.Type) bool {

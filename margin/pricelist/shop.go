@@ -1,9 +1,12 @@
 package pricelist
 
 import (
+	"bytes"
+	"encoding/json"
 	"maps"
 	"reflect"
 	"slices"
+	"sync"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -11,10 +14,6 @@ import (
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
-
-// SeveralProducts is the code of what speaks of several products, in a shop whose
-// products come in lots: a ladder of sizes, sets, fairs, editions.
-const SeveralProducts quoin.Code = "several_products"
 
 // Shop is a document without its products, checked, worked out and compiled once:
 // what it takes to decide products lot by lot, however many. Its zero value has no
@@ -28,17 +27,44 @@ type Shop struct {
 	ids      map[string]ids
 	supplies map[string]cost.Supply
 	known    map[string][]rule.Comparable // by product
-	schemas  schemas
+	each     int64                        // the length of what there is to say of a product
+	desks    sync.Pool                    // of *desk, each with what it remembers
 	warnings quoin.Problems
 }
 
 // Lot is products that are decided together, with what is theirs alone. An edition
 // of one print in four sizes, with the step between them, is a lot.
 type Lot struct {
+	// Key is any text to know the lot by. It comes back with the answer, and a batch names
+	// the lot by it in paths: lots["A-17"]. That no other lot has it is not checked.
+	Key string `json:"key,omitempty"`
+
 	Products    []Product         `json:"products" need:"yes"`
 	Comparables []rule.Comparable `json:"comparables,omitempty"`
 	// Rules come after those of the shop.
 	Rules []rule.Rule `json:"rules,omitempty"`
+
+	text []byte // that it was decoded from
+}
+
+// Equal reports whether both lots say the same, written as JSON.
+func (l Lot) Equal(m Lot) bool {
+	x, err := json.Marshal(l)
+	y, err2 := json.Marshal(m)
+	return err == nil && err2 == nil && bytes.Equal(x, y)
+}
+
+// located has problems with a lot stand where they do in the text that it was decoded from,
+// as long as it still says what the text does, whatever it was called since.
+func (l Lot) located(err error) error {
+	if err == nil || len(l.text) == 0 {
+		return err
+	}
+	m, fault := DecodeLot(l.text)
+	if m.Key = l.Key; fault != nil || !l.Equal(m) {
+		return err
+	}
+	return located(l.text, err)
 }
 
 // Open makes a shop of a document; products in it are passed over, so that a shop
@@ -64,12 +90,18 @@ func DecodeShop(data []byte) (*Shop, error) {
 }
 
 // DecodeLot reads a lot from JSON. The error is quoin.Problems, of what the lot is by
-// itself; what it is in a shop is checked when it is decided.
+// itself; what it is in a shop is checked when it is decided. The lot keeps a copy of the
+// text, so that problems that are found then have a line and a column too; a lot that was
+// changed in between has none.
 func DecodeLot(data []byte) (Lot, error) {
 	d := decoder{json: newTokens(data)}
 	var lot Lot
 	d.read(reflect.ValueOf(&lot).Elem(), data)
-	return lot, located(data, d.all().Err())
+	if err := d.all().Err(); err != nil {
+		return Lot{}, located(data, err)
+	}
+	lot.text = bytes.Clone(data)
+	return lot, nil
 }
 
 func open(doc Document, c *collector) (*Shop, error) {
@@ -80,7 +112,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 	if err := c.all().Err(); err != nil {
 		return nil, err
 	}
-	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: byProduct(k.doc.Comparables)}
+	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: byProduct(k.doc.Comparables), each: productLength(k.doc.Channels, 0)}
 	m, err := s.doc.maker()
 	if err != nil {
 		return nil, problems(err)
@@ -93,7 +125,6 @@ func open(doc Document, c *collector) (*Shop, error) {
 		m.kinds[j] = terms.Worst()
 	}
 	s.maker, s.shelves = *m, m.shelves(s.grid, s.worst)
-	s.schemas.schema(reflect.TypeFor[Lot]()) // and all that it holds
 	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
 	return s, nil
 }
@@ -124,47 +155,64 @@ func (k checker) severalProducts() {
 
 // Warnings returns what deserves a look in the shop, whatever its products are.
 // Those of answers are about products.
-func (s *Shop) Warnings() quoin.Problems { return slices.Clone(s.warnings) }
+func (s *Shop) Warnings() quoin.Problems {
+	if s == nil {
+		return nil
+	}
+	return slices.Clone(s.warnings)
+}
+
+// unopened is the problem that a shop is not one of Open; nil of one that is.
+func (s *Shop) unopened() error {
+	if s == nil || s.maker.course == nil {
+		return absent("a shop that was not opened", "a shop of Open or DecodeShop")
+	}
+	return nil
+}
 
 // Decide decides the products of a lot: each as Decide of the package does in a
 // document that has the shop's fields and this lot. What stands in a document for
 // all products together is left out: sets, fairs, editions, line sheets, machines,
 // what ranges come to; and preferences are kept or dropped lot by lot. Paths are
-// those of that document. The error is quoin.Problems, of the lot alone.
-func (s *Shop) Decide(lot Lot) (Answer, error) { return s.desk().decide(lot, false) }
+// those of that document. The answer holds as much as detail says. The error is
+// quoin.Problems, of the lot alone, with line and column where it comes from DecodeLot.
+func (s *Shop) Decide(lot Lot, detail Detail) (Answer, error) {
+	if err := s.unopened(); err != nil {
+		return Answer{}, err
+	}
+	d := s.desk()
+	c := d.collector()
+	c.walk(nil, field{}, reflect.ValueOf(&lot).Elem())
+	a, err := d.decide(lot, c, detail)
+	s.desks.Put(d)
+	return a, lot.located(err)
+}
 
-// desk is where lots are decided one after the other: it remembers layouts.
+// desk is where lots are decided one after the other: it remembers layouts and chances.
 type desk struct {
 	*Shop
-	layouts layouts
-	schemas schemas
+	layouts *layouts
 	chances chances
 }
 
 func (s *Shop) desk() *desk {
-	return &desk{Shop: s, layouts: make(layouts), schemas: maps.Clone(s.schemas), chances: make(chances)}
-}
-
-// decide checks and decides a lot made in Go.
-func (d *desk) decide(lot Lot, bare bool) (Answer, error) {
-	c := d.collector()
-	c.walk(nil, field{}, reflect.ValueOf(&lot).Elem())
-	return d.checked(lot, c, bare)
-}
-
-// collector begins with what the desk remembers; layouts do not pile up.
-func (d *desk) collector() *collector {
-	if len(d.layouts) > mostLayouts/2 {
-		clear(d.layouts)
+	if d, ok := s.desks.Get().(*desk); ok {
+		return d
 	}
+	return &desk{s, newLayouts(), make(chances)}
+}
+
+// collector begins with what the desk remembers, which does not pile up.
+func (d *desk) collector() *collector {
+	d.layouts.next()
 	if len(d.chances) > mostLayouts {
 		clear(d.chances)
 	}
-	return &collector{layouts: d.layouts, schemas: d.schemas, chances: d.chances}
+	return &collector{layouts: d.layouts, chances: d.chances}
 }
 
-// checked decides a lot whose values were checked.
-func (d *desk) checked(lot Lot, c *collector, bare bool) (Answer, error) {
+// decide decides a lot whose values were checked.
+func (d *desk) decide(lot Lot, c *collector, detail Detail) (Answer, error) {
 	w, m := d.check(lot, c)
 	if err := c.all().Err(); err != nil {
 		return Answer{}, err
@@ -182,15 +230,11 @@ func (d *desk) checked(lot Lot, c *collector, bare bool) (Answer, error) {
 		return Answer{}, problems(err)
 	}
 	all := &decided{worked: w, maker: m, items: items, dec: dec}
-	if bare {
-		a := all.outcome()
-		return a, problems(all.products(&a, all.bare))
-	}
-	a, err := all.reasoned()
+	a, err := all.detailed(detail, len(d.doc.Rules))
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	a.Warnings = all.lotWarnings(a, len(d.doc.Rules))
+	a.Key = lot.Key
 	return a, nil
 }
 
@@ -207,7 +251,7 @@ func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
 		k.learn("rules", len(doc.Rules), func(i int) string { return doc.Rules[i].ID })
 	}
 	k.some("products", len(doc.Products))
-	k.ranges(k.unsures(nil, reflect.ValueOf(lot)))
+	k.ranges(unsures(nil, reflect.ValueOf(lot)))
 	given, origins := doc.logged(c)
 	k.doc = d.work(given, c)
 	if len(origins) > 0 {
@@ -227,13 +271,14 @@ func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
 	}
 	k.comparables(lot.Comparables)
 	k.rules(len(d.doc.Rules))
+	k.answerable(d.each)
 	return k.doc, &m
 }
 
 // work works out the products of a lot, with what the shop's supplies came to.
 func (d *desk) work(doc Document, c *collector) worked {
 	w := &worker{
-		worked: worked{Document: doc, given: doc, origins: d.doc.origins, laidOut: c.layouts, types: c.schemas, supplyAt: d.doc.supplyAt}, collector: c,
+		worked: worked{Document: doc, given: doc, origins: d.doc.origins, supplyAt: d.doc.supplyAt}, collector: c,
 		supply: d.maker.places, shared: true,
 	}
 	w.products()

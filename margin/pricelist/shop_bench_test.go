@@ -31,16 +31,20 @@ func scenarioShop(tb testing.TB) (*pricelist.Shop, pricelist.Lot) {
 	return shop, lot
 }
 
-// BenchmarkShop decides one product of the scenario at a time: bare, with all reasons
-// ready to be asked for, and with the answer written as JSON.
+// BenchmarkShop decides one product of the scenario at a time: by each detail, in full with
+// all reasons ready to be asked for; with the answer written as JSON; and from as many
+// goroutines as there are cores.
 func BenchmarkShop(b *testing.B) {
 	shop, lot := scenarioShop(b)
-	desk := shop.Desk()
-	for name, bare := range map[string]bool{"bare": true, "full": false} {
-		b.Run(name, func(b *testing.B) {
+	details := []struct {
+		name string
+		pricelist.Detail
+	}{{"full", pricelist.Full}, {"brief", pricelist.Brief}, {"figures", pricelist.Figures}}
+	for _, d := range details {
+		b.Run(d.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if _, err := desk.Decide(lot, bare); err != nil {
+				if _, err := shop.Decide(lot, d.Detail); err != nil {
 					b.Fatal(err)
 				}
 			}
@@ -49,7 +53,7 @@ func BenchmarkShop(b *testing.B) {
 	b.Run("written", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {
-			a, err := desk.Decide(lot, false)
+			a, err := shop.Decide(lot, pricelist.Full)
 			if err != nil {
 				b.Fatal(err)
 			}
@@ -57,5 +61,15 @@ func BenchmarkShop(b *testing.B) {
 				b.Fatal(err)
 			}
 		}
+	})
+	b.Run("parallel", func(b *testing.B) {
+		b.ReportAllocs()
+		b.RunParallel(func(pb *testing.PB) {
+			for pb.Next() {
+				if _, err := shop.Decide(lot, pricelist.Full); err != nil {
+					b.Error(err)
+				}
+			}
+		})
 	})
 }

@@ -40,7 +40,7 @@ func ExampleShop_Decide() {
 		fmt.Println(err)
 		return
 	}
-	answer, err := shop.Decide(lot)
+	answer, err := shop.Decide(lot, pricelist.Full)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -86,7 +86,7 @@ func ExampleBatch_Document() {
 		{"id": "heron", "bill": [{"supply": "paper", "quantity": "1 sheet"}]},
 		{"id": "rail", "bill": [{"supply": "paper", "quantity": "2 sheet"}]}
 	]}`)
-	for answer, err := range (pricelist.Batch{Bare: true}).Document(context.Background(), long) {
+	for answer, err := range (pricelist.Batch{Detail: pricelist.Brief}).Document(context.Background(), long) {
 		if err != nil {
 			fmt.Println(err)
 			return

@@ -147,7 +147,7 @@ func lots(parts [][]pricelist.Product) iter.Seq2[pricelist.Lot, error] {
 func oneByOne(shop *pricelist.Shop, parts [][]pricelist.Product) iter.Seq2[pricelist.Answer, error] {
 	return func(yield func(pricelist.Answer, error) bool) {
 		for lot := range lots(parts) {
-			if !yield(shop.Decide(lot)) {
+			if !yield(shop.Decide(lot, pricelist.Full)) {
 				return
 			}
 		}
@@ -226,7 +226,7 @@ func TestBatchReportsWhatFails(t *testing.T) {
 		{pricelist.Batch{}, []string{"a 6.69", "lots[1] unknown"}},
 		{pricelist.Batch{Workers: 3}, []string{"a 6.69", "lots[1] unknown"}},
 		{pricelist.Batch{GoOn: true}, []string{"a 6.69", "lots[1] unknown", "b 7.93", errSource.Error(), "c 6.69"}},
-		{pricelist.Batch{Workers: 2, GoOn: true, Bare: true}, []string{"a 6.69", "lots[1] unknown", "b 7.93", errSource.Error(), "c 6.69"}},
+		{pricelist.Batch{Workers: 2, GoOn: true, Detail: pricelist.Figures}, []string{"a 6.69", "lots[1] unknown", "b 7.93", errSource.Error(), "c 6.69"}},
 	} {
 		var got []string
 		for a, err := range c.batch.Decide(context.Background(), shop, mixed) {

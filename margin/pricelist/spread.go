@@ -142,13 +142,12 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 // influences works the document out twice for each input, with it alone at
 // either end.
 func (d worked) influences(inputs []unsure, products []Priced, terms []channel.Terms) error {
-	var s schemas
 	for _, u := range inputs {
-		cheap, err := d.given.only(&s, u.at.String(), u.cheap()).goods(terms, d.laidOut)
+		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(terms, d.laidOut)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(&s, u.at.String(), u.dear).goods(terms, d.laidOut)
+		dear, err := d.given.only(u.at.String(), u.dear).goods(terms, d.laidOut)
 		if err != nil {
 			return err
 		}
@@ -192,7 +191,7 @@ func figureOf(v reflect.Value) quoin.Figure {
 
 // goods returns what an item of each product costs in each channel, of a
 // document that was checked and now has other values inside its ranges.
-func (d Document) goods(terms []channel.Terms, known layouts) ([][]quoin.Amount, error) {
+func (d Document) goods(terms []channel.Terms, known *layouts) ([][]quoin.Amount, error) {
 	c := collector{layouts: known}
 	w := d.work(&c)
 	if err := c.all().Err(); err != nil {

@@ -1,7 +1,6 @@
 package pricelist
 
 import (
-	"bufio"
 	"bytes"
 	"context"
 	"encoding/json"
@@ -10,155 +9,91 @@ import (
 	"io"
 	"iter"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 
 	"example.com/quoin"
 )
 
-// Lines decides lots that stand in lines of JSON, one in each, and yields an answer
-// for each as Decide does. Empty lines are passed over. Lots are decoded where they
-// are decided. A line may have up to 16 MiB; a longer one, or a reader that fails,
-// ends it with an error. Paths of problems are under lots[i], and their lines are
-// those of the reader.
-func (b Batch) Lines(ctx context.Context, s *Shop, r io.Reader) iter.Seq2[Answer, error] {
-	return b.run(ctx, s, func(yield func(job) bool) {
-		lines := bufio.NewScanner(r)
-		lines.Buffer(nil, longestLine)
-		i, line := 0, 0
-		for lines.Scan() {
-			line++
-			if len(bytes.TrimSpace(lines.Bytes())) == 0 {
-				continue
-			}
-			text, at, before := bytes.Clone(lines.Bytes()), quoin.InList("lots", i), line-1
-			i++
-			if !yield(func(d *desk) (Answer, error) {
-				a, err := d.read(text, b.Bare)
-				return a, under(at, lower(err, before))
-			}) {
-				return
-			}
-		}
-		if err := lines.Err(); err != nil {
-			yield(failing(fmt.Errorf("line %d: %w", line+1, err)))
-		}
-	})
-}
-
-const longestLine = 16 << 20
-
-func failing(err error) job {
-	return func(*desk) (Answer, error) { return Answer{}, err }
-}
-
-// lower moves the lines of problems down.
-func lower(err error, by int) error {
-	ps, ok := err.(quoin.Problems)
-	if !ok {
-		return err
-	}
-	for i := range ps {
-		if ps[i].Line > 0 {
-			ps[i].Line += by
-		}
-	}
-	return ps
-}
-
-// read decodes and decides a lot.
-func (d *desk) read(text []byte, bare bool) (Answer, error) {
-	dec := decoder{json: newTokens(text), collector: *d.collector()}
-	var lot Lot
-	if !dec.read(reflect.ValueOf(&lot).Elem(), text) {
-		return Answer{}, located(text, dec.all())
-	}
-	a, err := d.checked(lot, &dec.collector, bare)
-	return a, located(text, err)
-}
-
-func located(text []byte, err error) error {
-	if ps, ok := err.(quoin.Problems); ok {
-		locate(text, ps)
-	}
-	return err
-}
-
 // Document decides a document of any length from a reader, its products lot by lot:
 // products of one design that stand one after the other are a lot, so that ladders
 // between their sizes hold, and each other product is one by itself. Its field products
 // has to be the last, so that all else is known when they come; of their ids, that none
 // stands there twice is not checked. It yields an answer for each lot as Decide does, with
-// paths of problems under products[i]. What is wrong with the rest of the document is
-// yielded first, alone.
+// paths of problems under products[i], and their line and column in what was read. What is
+// wrong with the rest of the document is yielded first, alone.
+//
+// An error of the reader is yielded with the line in which it came, wrapped, behind the
+// answers to all lots before, and ends the stream, with or without GoOn; so does text that
+// is no JSON. Nothing is said of the product, or the products of a design, that it cut short.
 func (b Batch) Document(ctx context.Context, r io.Reader) iter.Seq2[Answer, error] {
-	return func(yield func(Answer, error) bool) {
-		d := &documentReader{json: json.NewDecoder(r)}
-		d.json.UseNumber()
+	var fault error
+	if r == nil {
+		fault = noReader()
+	}
+	return b.run(ctx, fault, func(ctx context.Context, yield func(job) bool) {
+		d := newDocumentReader(&reading{ctx: ctx, from: r})
 		s, err := d.shop()
 		if err != nil {
-			yield(Answer{}, err)
+			yield(failing(err))
 			return
 		}
-		for a, err := range b.run(ctx, s, d.products(b.Bare)) {
-			if !yield(a, err) {
-				return
-			}
-		}
-	}
+		d.products(func(l rawLot) bool { return yield(l.job(s, b.Detail)) }, yield)
+	})
 }
 
 // documentReader reads a document up to its products, and then these.
 type documentReader struct {
 	json *json.Decoder
-	head bytes.Buffer // all fields before the products
-	list bool         // it stands before the products
+	at   *positions
+}
+
+func newDocumentReader(r io.Reader) *documentReader {
+	at := &positions{head: new(bytes.Buffer)}
+	d := &documentReader{json: json.NewDecoder(io.TeeReader(r, at)), at: at}
+	d.json.UseNumber()
+	return d
 }
 
 // shop opens what stands before the products.
 func (d *documentReader) shop() (*Shop, error) {
-	if err := d.fields(); err != nil {
-		return nil, quoin.Problems{d.bad(err)}
+	found, err := d.fields()
+	if err != nil {
+		return nil, d.fault(err)
 	}
-	if !d.list {
+	if !found {
 		return nil, quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Path: "products", Found: "nothing", Wanted: "the field products, as the last"}}
 	}
-	return DecodeShop(d.head.Bytes())
+	text := slices.Concat(d.at.head.Bytes()[:d.json.InputOffset()], []byte("]}"))
+	d.at.head = nil
+	return DecodeShop(text)
 }
 
-// fields copies the fields of the document up to its products.
-func (d *documentReader) fields() error {
+// fields passes over the fields of the document, into the list of its products; false
+// where it has none.
+func (d *documentReader) fields() (bool, error) {
 	if t, err := d.json.Token(); err != nil || t != json.Delim('{') {
-		return orElse(err, "an object is wanted")
+		return false, orElse(err, "an object is wanted")
 	}
-	d.head.WriteByte('{')
 	for d.json.More() {
 		name, err := d.json.Token()
 		if err != nil {
-			return err
+			return false, err
 		}
 		if name == "products" {
 			t, err := d.json.Token()
 			if err != nil || t != json.Delim('[') {
-				return orElse(err, "products are not a list")
+				return false, orElse(err, "products are not a list")
 			}
-			d.list = true
-			break
+			return true, nil
 		}
 		var value json.RawMessage
 		if err := d.json.Decode(&value); err != nil {
-			return err
+			return false, err
 		}
-		if d.head.Len() > 1 {
-			d.head.WriteByte(',')
-		}
-		key, _ := json.Marshal(name)
-		d.head.Write(key)
-		d.head.WriteByte(':')
-		d.head.Write(value)
 	}
-	d.head.WriteByte('}')
-	return nil
+	return false, d.close('}')
 }
 
 // orElse is the error there is, or one that says what.
@@ -169,66 +104,82 @@ func orElse(err error, what string) error {
 	return errors.New(what)
 }
 
-func (d *documentReader) bad(err error) quoin.Problem {
+// fault is an error in reading the document: what the reader says, or what is wrong with the
+// text.
+func (d *documentReader) fault(err error) error {
+	if _, ok := err.(readError); ok {
+		return cutShort(err, d.at.last())
+	}
 	p := syntaxProblem(err, int(d.json.InputOffset()))
 	p.Severity = quoin.Fault
-	return p
+	p.Line, p.Column = d.at.of(d.json.InputOffset())
+	return quoin.Problems{p}
 }
 
-// products are the jobs of the lots that follow, up to the end of the document.
-func (d *documentReader) products(bare bool) iter.Seq[job] {
-	return func(yield func(job) bool) {
-		lot, seen := rawLot{}, make(map[string]bool) // designs
-		var err error
-		for i := 0; err == nil && d.json.More(); i++ {
-			var value json.RawMessage
-			if err = d.json.Decode(&value); err != nil {
-				break
-			}
-			design := designOf(value)
-			if !lot.takes(design) {
-				if !yield(lot.job(bare)) {
-					return
-				}
-				lot = rawLot{}
-			}
-			if len(lot.texts) == 0 {
-				lot = newRawLot(design, i, seen)
-			}
-			lot.add(value)
-			if design == "" { // nothing that follows can belong to it
-				if !yield(lot.job(bare)) {
-					return
-				}
-				lot = rawLot{}
-			}
-		}
-		if len(lot.texts) > 0 && !yield(lot.job(bare)) {
+// products yields the lots that follow, up to the end of the document, and at last what is
+// wrong with its text.
+func (d *documentReader) products(yield func(rawLot) bool, last func(job) bool) {
+	lot, seen := rawLot{}, make(map[string]bool) // designs
+	for i := 0; d.json.More(); i++ {
+		var value json.RawMessage
+		if err := d.json.Decode(&value); err != nil {
+			last(failing(d.fault(err)))
 			return
 		}
-		if err == nil {
-			err = d.end()
+		design := designOf(value)
+		if !lot.takes(design) {
+			if !yield(lot) {
+				return
+			}
+			lot = rawLot{}
 		}
-		if err != nil {
-			yield(failing(quoin.Problems{d.bad(err)}))
+		p := placed{text: value}
+		p.line, p.column = d.at.of(d.json.InputOffset() - int64(len(value)))
+		if len(lot.texts) == 0 {
+			lot = newRawLot(design, i, p, seen)
+		}
+		lot.add(p)
+		if design == "" { // nothing that follows can belong to it
+			if !yield(lot) {
+				return
+			}
+			lot = rawLot{}
 		}
 	}
+	// The list has to end before the lot is known to be whole.
+	if err := d.close(']'); err != nil {
+		last(failing(d.fault(err)))
+		return
+	}
+	if len(lot.texts) > 0 && !yield(lot) {
+		return
+	}
+	if err := d.end(); err != nil {
+		last(failing(d.fault(err)))
+	}
+}
+
+// placed is a product as it is written, and where.
+type placed struct {
+	text         json.RawMessage
+	line, column int
 }
 
 // rawLot is products of a document that are decided together, not yet decoded.
 type rawLot struct {
 	design string
-	first  int // its first product
-	texts  []json.RawMessage
+	first  int    // its first product
+	begins placed // which it begins with
+	texts  []placed
 	size   int // of the texts
 	fault  error
 }
 
 // newRawLot begins a lot with product i. A design that was seen before stands apart.
-func newRawLot(design string, i int, seen map[string]bool) rawLot {
-	lot := rawLot{design: design, first: i}
+func newRawLot(design string, i int, p placed, seen map[string]bool) rawLot {
+	lot := rawLot{design: design, first: i, begins: p}
 	if design != "" && seen[design] {
-		lot.fault = parted(design, i)
+		lot.fault = quoin.Problems{parted(design, i, p)}
 	}
 	if design != "" {
 		seen[design] = true
@@ -242,20 +193,22 @@ func (l *rawLot) takes(design string) bool {
 }
 
 // add keeps no more of a lot that is too long.
-func (l *rawLot) add(text json.RawMessage) {
-	if l.size += len(text); l.size > longestLine {
+func (l *rawLot) add(p placed) {
+	if l.size += len(p.text); l.size > longestLine {
 		l.fault = quoin.Problems{tooLong(*l)}
 		return
 	}
-	l.texts = append(l.texts, text)
+	l.texts = append(l.texts, p)
 }
 
-func (l *rawLot) job(bare bool) job {
+func (l rawLot) job(s *Shop, detail Detail) job {
 	if l.fault != nil {
 		return failing(l.fault)
 	}
-	lot := *l
-	return func(at *desk) (Answer, error) { return at.readProducts(lot.texts, lot.first, bare) }
+	return func() (Answer, error) {
+		a, err := s.readProducts(l.texts, detail)
+		return a, renumbered(err, l.first)
+	}
 }
 
 // designOf is the design that a product shows, as far as it can be read.
@@ -271,57 +224,77 @@ func designOf(text json.RawMessage) string {
 	return design
 }
 
-func parted(design string, i int) error {
-	return quoin.Problems{{
-		Code: DesignApart, Severity: quoin.Fault, Path: quoin.InList("products", i).Field("design").String(),
+func parted(design string, i int, p placed) quoin.Problem {
+	return quoin.Problem{
+		Code: DesignApart, Severity: quoin.Fault, Path: quoin.InList("products", i).Field("design").String(), Line: p.line, Column: p.column,
 		Found:  quoin.Quoted(design) + " again, behind products of other designs",
 		Wanted: "all products of a design one after the other", Remedy: "sort the products by their design, or decide the document whole",
-	}}
+	}
 }
 
 func tooLong(l rawLot) quoin.Problem {
 	return quoin.Problem{
-		Code: TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(),
+		Code: TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(), Line: l.begins.line, Column: l.begins.column,
 		Found: fmt.Sprintf("more than %d bytes of products of the design %s", longestLine, quoin.Quoted(l.design)), Wanted: "fewer, since they are decided together",
 	}
 }
 
 // end checks that the products are the last field, and the document all there is.
 func (d *documentReader) end() error {
-	for _, want := range []json.Delim{']', '}'} {
-		t, err := d.json.Token()
-		if err != nil {
-			return err
-		}
-		if t != want {
-			return fmt.Errorf("%v behind the products, which have to be the last field", described(t))
-		}
+	if err := d.close('}'); err != nil {
+		return err
 	}
 	if _, err := d.json.Token(); err != io.EOF {
+		if _, ok := err.(readError); ok {
+			return err
+		}
 		return errors.New("something after the end of the document")
 	}
 	return nil
 }
 
-// readProducts decodes and decides products of a document that are a lot, of which the
-// first has an index.
-func (d *desk) readProducts(texts []json.RawMessage, first int, bare bool) (Answer, error) {
+// close reads the end of a list or an object.
+func (d *documentReader) close(want json.Delim) error {
+	t, err := d.json.Token()
+	if err != nil || t == want {
+		return err
+	}
+	return fmt.Errorf("%v behind the products, which have to be the last field", described(t))
+}
+
+// readProducts decodes and decides products of a document that are a lot.
+func (s *Shop) readProducts(texts []placed, detail Detail) (Answer, error) {
+	d := s.desk()
 	c := *d.collector()
 	lot := Lot{Products: make([]Product, len(texts))}
-	for i, text := range texts {
-		dec := decoder{json: newTokens(text), collector: c}
+	for i, p := range texts {
+		dec := decoder{json: newTokens(p.text), collector: c}
 		t, err := dec.json.Token()
 		if err == nil {
-			err = dec.value(t, (*path)(nil).field("products").at(i), field{}, reflect.ValueOf(&lot.Products[i]).Elem())
+			err = dec.value(t, productAt(i), field{}, reflect.ValueOf(&lot.Products[i]).Elem())
 		}
 		if err != nil {
-			dec.unread(err, text)
-			return Answer{}, renumbered(dec.all(), first)
+			dec.unread(err, p.text)
+			return Answer{}, whereRead(dec.all(), texts)
 		}
 		c = dec.collector
 	}
-	a, err := d.checked(lot, &c, bare)
-	return a, renumbered(err, first)
+	a, err := d.decide(lot, &c, detail)
+	s.desks.Put(d)
+	return a, whereRead(err, texts)
+}
+
+func productAt(i int) *path { return (*path)(nil).field("products").at(i) }
+
+// whereRead gives problems with products the line and the column that they have in the
+// document.
+func whereRead(err error, texts []placed) error {
+	if ps, ok := err.(quoin.Problems); ok {
+		for i, p := range texts {
+			locateIn(p.text, productAt(i), p.line, p.column, ps)
+		}
+	}
+	return err
 }
 
 // renumbered has problems stand in the product of the document that is so many behind

@@ -42,7 +42,7 @@ func (w *warner) rate(at *path, v reflect.Value) {
 			w.rate(at, v.Elem())
 		}
 	case v.Kind() == reflect.Struct:
-		for _, f := range w.schema(v.Type()) {
+		for _, f := range schema(v.Type()) {
 			if f.rated {
 				w.rate(at.field(f.name), v.Field(f.index))
 			}

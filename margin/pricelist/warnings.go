@@ -54,13 +54,12 @@ type warner struct {
 	warnings quoin.Problems
 	most     int // that are listed
 	unlisted map[quoin.Code]int
-	schemas
 }
 
 func (d *decided) warner(a Answer) *warner {
 	return &warner{
 		maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
-		items: d.items, dec: d.dec, priced: a.Products, answer: a, schemas: d.types, most: mostWarnings,
+		items: d.items, dec: d.dec, priced: a.Products, answer: a, most: mostWarnings,
 	}
 }
 

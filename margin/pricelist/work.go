@@ -20,8 +20,7 @@ type worked struct {
 	// cheap and dear are the document with everything unsure at the end at which
 	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
-	laidOut     layouts // of what is cut
-	types       schemas // whose fields have been looked at
+	laidOut     *layouts // of what is cut
 	// origins explain what was worked out, by where it stands.
 	origins map[quoin.Path]quoin.Origin
 	// supplyAt is where each supply stands: machines follow after the supplies.
@@ -44,7 +43,7 @@ type worked struct {
 // of the collector; then the result is of no use.
 func (d Document) work(c *collector) worked {
 	if c.layouts == nil {
-		c.layouts = make(layouts)
+		c.layouts = newLayouts()
 	}
 	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin), laidOut: c.layouts}, collector: c}
 	w.supplyList()

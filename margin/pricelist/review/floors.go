@@ -1,9 +1,7 @@
 package review
 
 import (
-	"context"
 	"errors"
-	"iter"
 	"slices"
 
 	"example.com/quoin"
@@ -189,19 +187,5 @@ func (w *work) decided(doc object) (pricelist.Answer, error) {
 	if err != nil {
 		return pricelist.Answer{}, err
 	}
-	batch := pricelist.Batch{Bare: true}
-	for a, err := range batch.Decide(context.Background(), shop, each([]pricelist.Lot{lot})) {
-		return a, err
-	}
-	return pricelist.Answer{}, nil
-}
-
-func each(lots []pricelist.Lot) iter.Seq2[pricelist.Lot, error] {
-	return func(yield func(pricelist.Lot, error) bool) {
-		for _, l := range lots {
-			if !yield(l, nil) {
-				return
-			}
-		}
-	}
+	return shop.Decide(lot, pricelist.Figures)
 }

@@ -1,7 +1,6 @@
 package review
 
 import (
-	"context"
 	"encoding/json"
 
 	"example.com/quoin"
@@ -101,14 +100,14 @@ func contributions(doc object, lots []pricelist.Lot) ([][]quoin.Amount, error) {
 		return nil, err
 	}
 	out := make([][]quoin.Amount, 0, len(lots))
-	batch := pricelist.Batch{Bare: true}
-	for a, err := range batch.Decide(context.Background(), shop, each(lots)) {
+	for _, lot := range lots {
+		a, err := shop.Decide(lot, pricelist.Figures)
 		if err != nil {
 			return nil, err
 		}
 		var kept []quoin.Amount
 		for _, p := range a.Products {
-			if p.ID != lots[len(out)].Rules[0].Products[0] {
+			if p.ID != lot.Rules[0].Products[0] {
 				continue
 			}
 			for _, c := range p.Channels {
