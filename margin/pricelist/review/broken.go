@@ -38,13 +38,11 @@ func broken(a pricelist.Answer) []Broken {
 	return out
 }
 
-// ofProduct is the rules that the price of one product breaks.
-func ofProduct(all []Broken, product string) []Broken {
-	var out []Broken
+// byProduct is the rules that prices break, by the product.
+func byProduct(all []Broken) map[string][]Broken {
+	out := make(map[string][]Broken)
 	for _, b := range all {
-		if b.Product == product {
-			out = append(out, b)
-		}
+		out[b.Product] = append(out[b.Product], b)
 	}
 	return out
 }

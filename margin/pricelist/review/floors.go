@@ -94,8 +94,9 @@ func (w *work) leastOf(doc object) (floors, error) {
 		out.take(doc, a)
 		return out, nil
 	}
-	for _, p := range listOf(doc, "products") {
-		one := alone(doc, p)
+	f := familyOf(doc)
+	for _, p := range f.products {
+		one := alone(doc, f, p)
 		a, err := w.decided(one)
 		if err != nil {
 			return nil, err
@@ -123,7 +124,7 @@ func speaks(rule any, of, id string) bool {
 
 // alone is the document with one product, those it is based on, and the rules that
 // speak of it, which then speak of nothing else.
-func alone(doc object, product any) object {
+func alone(doc object, f family, product any) object {
 	id := word(product, "id")
 	var rules []any
 	for _, r := range listOf(doc, "rules") {
@@ -131,26 +132,39 @@ func alone(doc object, product any) object {
 			rules = append(rules, with(with(r.(object), "designs", nil), "products", []any{id}))
 		}
 	}
-	out := with(doc, "products", based(doc, id))
+	out := with(doc, "products", f.based(id))
 	if len(rules) == 0 {
 		return with(out, "rules", nil)
 	}
 	return with(out, "rules", rules)
 }
 
-// based is a product and all that it is, by way of others, based on, in their order.
-func based(doc object, product string) []any {
-	of := make(map[string]bool)
-	products := listOf(doc, "products")
-	for id := product; id != "" && !of[id]; {
-		of[id] = true
-		i := slices.IndexFunc(products, func(p any) bool { return word(p, "id") == id })
-		if i < 0 {
-			break
-		}
-		id = word(products[i], "base")
+// family is the products of a document, by their ids.
+type family struct {
+	products []any
+	at       map[string]int
+}
+
+func familyOf(doc object) family {
+	f := family{listOf(doc, "products"), make(map[string]int)}
+	for i, p := range f.products {
+		f.at[word(p, "id")] = i
 	}
-	return slices.DeleteFunc(slices.Clone(products), func(p any) bool { return !of[word(p, "id")] })
+	return f
+}
+
+// based is a product and all that it is, by way of others, based on, in their order.
+func (f family) based(product string) []any {
+	var places []int
+	for i, ok := f.at[product]; ok && !slices.Contains(places, i); i, ok = f.at[word(f.products[i], "base")] {
+		places = append(places, i)
+	}
+	slices.Sort(places)
+	out := make([]any, len(places))
+	for k, i := range places {
+		out[k] = f.products[i]
+	}
+	return out
 }
 
 // inChannel is the document as if everything were sold in one channel alone.

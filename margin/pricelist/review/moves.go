@@ -67,6 +67,7 @@ type mover struct {
 	grid   quoin.Grid
 	answer pricelist.Answer
 	broken []Broken
+	breaks map[string][]Broken // the same, by the product
 }
 
 // newMover decides the new document as if prices could move freely.
@@ -89,6 +90,7 @@ func newMover(doc pricelist.Document, last map[string]quoin.Amount, move quoin.R
 		return nil, err
 	}
 	m.broken = broken(m.answer)
+	m.breaks = byProduct(m.broken)
 	return m, nil
 }
 
@@ -153,7 +155,7 @@ func (m *mover) within() (map[string]quoin.Amount, error) {
 		if len(far) == 0 {
 			return pricesOf(a, can), nil
 		}
-		rest := slices.DeleteFunc(slices.Clone(can), func(id string) bool { return slices.Contains(far, id) })
+		rest := slices.DeleteFunc(slices.Clone(can), func(id string) bool { return far[id] })
 		if len(rest) == len(can) {
 			rest = rest[1:] // a ladder stands in the way, and fewer products leave more room
 		}
@@ -163,11 +165,11 @@ func (m *mover) within() (map[string]quoin.Amount, error) {
 }
 
 // emptied is the products that dropped ones of some preferences leave without a price.
-func emptied(a pricelist.Answer, rules []rule.Rule) []string {
-	var out []string
+func emptied(a pricelist.Answer, rules []rule.Rule) map[string]bool {
+	out := make(map[string]bool)
 	for k, id := range a.Dropped {
 		if k < len(a.Emptied) && slices.ContainsFunc(rules, func(r rule.Rule) bool { return r.ID == id }) {
-			out = append(out, a.Emptied[k])
+			out[a.Emptied[k]] = true
 		}
 	}
 	return out
@@ -218,10 +220,10 @@ func meets(a, b rule.Set) bool {
 }
 
 func pricesOf(a pricelist.Answer, products []string) map[string]quoin.Amount {
-	out := make(map[string]quoin.Amount, len(products))
-	for _, p := range a.Products {
-		if slices.Contains(products, p.ID) {
-			out[p.ID] = p.Price
+	all, out := Prices(a), make(map[string]quoin.Amount, len(products))
+	for _, id := range products {
+		if price, ok := all[id]; ok {
+			out[id] = price
 		}
 	}
 	return out
@@ -265,7 +267,7 @@ func (m *mover) move(p pricelist.Priced, within map[string]quoin.Amount) Move {
 
 // standing is whether the last price breaks rules of the new document.
 func (m *mover) standing(product string) Reason {
-	rules := ofProduct(m.broken, product)
+	rules := m.breaks[product]
 	if len(rules) == 0 {
 		return because(HoldsStill)
 	}
@@ -340,13 +342,13 @@ func (m *mover) steps(moves []Move, asked map[string]quoin.Amount) error {
 	if err != nil {
 		return err
 	}
-	still := broken(a)
+	still := byProduct(broken(a))
 	for i := range moves {
 		v := &moves[i]
 		if v.Advice != Wait {
 			continue
 		}
-		v.Still = ofProduct(still, v.Product)
+		v.Still = still[v.Product]
 		code := StepKeepsRules
 		switch {
 		case v.Now.Equal(v.Last.Or(v.Now)):

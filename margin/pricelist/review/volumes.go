@@ -34,6 +34,7 @@ func (m *mover) volumes(moves []Move) error {
 		return err
 	}
 	doc := with(with(asking(tree), "rules", nil), "price_step", nil)
+	f := familyOf(doc)
 	var lots []pricelist.Lot
 	for _, v := range moves {
 		last, has := v.Last.Get()
@@ -42,7 +43,7 @@ func (m *mover) volumes(moves []Move) error {
 		}
 		doc["price_limit"] = m.limit(doc["price_limit"], last, v.Now)
 		for _, price := range []quoin.Amount{last, v.Now} {
-			lot, err := fixed(doc, v.Product, price)
+			lot, err := fixed(f, v.Product, price)
 			if err != nil {
 				return err
 			}
@@ -80,8 +81,8 @@ func (m *mover) limit(so any, prices ...quoin.Amount) any {
 }
 
 // fixed is a lot of one product, and those it is based on, at one price.
-func fixed(doc object, product string, price quoin.Amount) (pricelist.Lot, error) {
-	data, err := json.Marshal(object{"products": based(doc, product)})
+func fixed(f family, product string, price quoin.Amount) (pricelist.Lot, error) {
+	data, err := json.Marshal(object{"products": f.based(product)})
 	if err != nil {
 		return pricelist.Lot{}, err
 	}
