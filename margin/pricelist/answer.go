@@ -278,12 +278,24 @@ func (b Beside) IsZero() bool {
 	return b.of == nil || !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
 }
 
-// MarshalJSON writes what Why returns, null where there is nothing.
+// mostNamed is how many rules an answer names for one thing.
+const mostNamed = 12
+
+// MarshalJSON writes what Why returns, null where there is nothing: of what refuses the
+// price the first twelve, and how many more there are.
 func (b Beside) MarshalJSON() ([]byte, error) {
-	if why, ok := b.Why(); ok {
-		return json.Marshal(why)
+	why, ok := b.Why()
+	if !ok {
+		return []byte("null"), nil
 	}
-	return []byte("null"), nil
+	why.By, why.More = firstNamed(why.By)
+	return json.Marshal(why)
+}
+
+// firstNamed is what is named of a list, and how much is not.
+func firstNamed[T any](all []T) (named []T, more int) {
+	n := min(len(all), mostNamed)
+	return all[:n:n], len(all) - n
 }
 
 // Equal reports whether both give the same reasons.

@@ -53,9 +53,10 @@ type InChannel struct {
 // lose money. It does neither where even 99% off may be given.
 type Deepest struct {
 	Moved
-	// Rules are the ids of the rules on channels that would break; Loss says that a sale
-	// would contribute less than nothing.
+	// Rules are the ids of the rules on channels that would break, the first twelve, and
+	// More how many further ones; Loss says that a sale would contribute less than nothing.
 	Rules []string `json:"rules,omitempty"`
+	More  int      `json:"more,omitzero"`
 	Loss  bool     `json:"loss,omitzero"`
 }
 
@@ -238,7 +239,8 @@ func (p Public) deepest(c channel.Channel, o rule.Offer, before margin.Statement
 	d := &Deepest{Moved: *moved(perCent(low), before, kept)}
 	if high <= mostOff {
 		deeper, broken, _ := off(high)
-		d.Rules, d.Loss = broken, deeper.Contribution.Sign() < 0
+		d.Rules, d.More = firstNamed(broken)
+		d.Loss = deeper.Contribution.Sign() < 0
 	}
 	return d
 }

@@ -12,6 +12,9 @@ import (
 type Why struct {
 	Price quoin.Amount `json:"price"`
 	By    []Refusal    `json:"by"`
+	// More is how many further ones there are, in the JSON of an answer, which has the
+	// first twelve.
+	More int `json:"more,omitzero"`
 }
 
 // Refusal is one reason why a price is not allowed: what the rule asked and
@@ -52,7 +55,7 @@ func (d Decision) why(i int, p quoin.Amount, side int) (Why, bool) {
 	if !ok {
 		return Why{}, false
 	}
-	return Why{next, d.refusals(i, next, side, []int{i})}, true
+	return Why{Price: next, By: d.refusals(i, next, side, []int{i})}, true
 }
 
 // refused is the nearest price to a side that the endings allow and something else

@@ -54,7 +54,11 @@ func (p *page) step(r rule.Refusal) string {
 
 // refusals writes reasons, and under a step's why the neighbour goes no further.
 func (p *page) refusals(indent string, by []rule.Refusal) {
-	for _, r := range by {
+	for i, r := range by {
+		if i == mostListed {
+			p.wrap(indent, fmt.Sprintf("and %d more rules", len(by)-i))
+			return
+		}
 		p.wrap(indent, p.refusal(r))
 		if len(r.Because) > 0 {
 			p.wrap(indent+"  ", fmt.Sprintf("%s at %s is refused:", visible(r.Because[0].Product), p.money(r.Because[0].Price)))

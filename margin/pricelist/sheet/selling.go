@@ -54,7 +54,11 @@ func (p *page) standing(name string, c pricelist.InChannel, among int) string {
 func before(d *pricelist.Deepest) string {
 	switch {
 	case len(d.Rules) > 0:
-		return " before " + list(d.Rules)
+		more := ""
+		if d.More > 0 {
+			more = fmt.Sprintf(" and %d more", d.More)
+		}
+		return " before " + list(d.Rules) + more
 	case d.Loss:
 		return " before a sale loses money"
 	}

@@ -160,10 +160,16 @@ func refusing(b pricelist.Beside) []string {
 	return out
 }
 
+// mostListed is how many names are written for one thing.
+const mostListed = 12
+
 func list(ids []string) string {
-	quoted := make([]string, len(ids))
-	for i, id := range ids {
-		quoted[i] = fmt.Sprintf("%q", visible(id))
+	quoted := make([]string, min(len(ids), mostListed))
+	for i := range quoted {
+		quoted[i] = fmt.Sprintf("%q", visible(ids[i]))
+	}
+	if more := len(ids) - len(quoted); more > 0 {
+		quoted = append(quoted, fmt.Sprintf("%d more", more))
 	}
 	return strings.Join(quoted, " and ")
 }
