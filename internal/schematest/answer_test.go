@@ -3,6 +3,7 @@ package schematest_test
 import (
 	"encoding/json"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -33,8 +34,32 @@ func examples(t testing.TB) map[string][]byte {
 	return out
 }
 
-// never is the fields of a problem that warnings do without.
-var never = map[string]bool{"problem.near": true, "problem.line": true, "problem.column": true}
+// never is the fields of a problem that warnings do without, and what is said of more than
+// twelve rules, which has a test of its own.
+var never = map[string]bool{"why.more": true, "deepest.more": true, "problem.near": true, "problem.line": true, "problem.column": true}
+
+// An answer that names some of many rules is valid, and says how many more there are.
+func TestManyRulesAreValid(t *testing.T) {
+	var rules []string
+	for i := range 14 {
+		rules = append(rules, fmt.Sprintf(`{"id": "r%d", "rule": "contribution", "at_least": "9.00"}`, i))
+	}
+	a, err := pricelist.Price([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "shop"}], "products": [{"id": "a", "price": "12.00"}], "rules": [` +
+		strings.Join(rules, ",") + `]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := json.Marshal(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := strings.Count(string(text), `"more":2`); n != 2 { // of the next price that is refused, and of a discount
+		t.Errorf("%d times 2 more in %s", n, text)
+	}
+	if err := compiled(t, answerID, "").Validate(parsed(t, text)); err != nil {
+		t.Error(err)
+	}
+}
 
 func TestPatternIsValid(t *testing.T) {
 	g, err := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("9.00"))

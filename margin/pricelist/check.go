@@ -140,7 +140,9 @@ func (k *checker) document() (Document, []unsure) {
 	k.ways()
 	k.selling()
 	k.rules(0)
-	k.answerable(productLength(k.doc.Channels, len(inputs)))
+	if len(k.problems) == 0 { // and nothing divides by zero
+		k.answerable(productLength(k.doc.Channels, len(inputs)))
+	}
 	return doc, inputs
 }
 

@@ -271,7 +271,9 @@ func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
 	}
 	k.comparables(lot.Comparables)
 	k.rules(len(d.doc.Rules))
-	k.answerable(d.each)
+	if len(k.problems) == 0 {
+		k.answerable(d.each)
+	}
 	return k.doc, &m
 }
 
