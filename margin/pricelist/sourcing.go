@@ -38,15 +38,24 @@ func (w *worker) going(i int, p Product) *Going {
 	s, known := w.chances[run]
 	if !known {
 		var err error
-		if s, err = waste.StartsFor(run.good, waste.Route(w.Stages).Yield(), run.sure); err != nil {
+		if s, err = waste.StartsFor(run.good, w.yield(), run.sure); err != nil {
 			w.problem(w.runAt[i].Field("sure"), err)
 			return nil
 		}
-		if w.chances != nil {
-			w.chances[run] = s
+		if w.chances == nil {
+			w.chances = make(chances)
 		}
+		w.chances[run] = s
 	}
 	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
+}
+
+// yield is that of all stages, worked out once.
+func (w *worker) yield() quoin.Rate {
+	if w.allStages.IsZero() {
+		w.allStages = waste.Route(w.Stages).Yield()
+	}
+	return w.allStages
 }
 
 // Sourcing is making a product's prints against having them made.

@@ -71,6 +71,8 @@ type worker struct {
 	// lent is how many lines products have from their bases so far.
 	lent   int
 	shared bool // the origins are another's
+	// allStages is the yield of all stages, where it was asked for.
+	allStages quoin.Rate
 }
 
 // mostLent bounds how many lines products have from their bases, beside so many for each
