@@ -1,6 +1,8 @@
 package parcel_test
 
 import (
+	"fmt"
+	"strings"
 	"testing"
 
 	"example.com/quoin"
@@ -55,5 +57,21 @@ func TestLastParcelIsAFurtherOne(t *testing.T) {
 		if got, _ := c.plan.ExplainPostage(trail, parcel.Places{}, load, s).Value.Amount(); !got.Equal(s.Postage) {
 			t.Errorf("%s: explained as %s, computed as %s", c.what, got, s.Postage)
 		}
+	}
+}
+
+// A problem names a dozen zones, and how many more there are.
+func TestZonesAreListedShort(t *testing.T) {
+	pl := parcel.Plan{Packings: []parcel.Packing{{ID: "flat", Inside: quoin.MustSize("A4"), Holds: 1, Outside: parcel.Sides{
+		Length: quoin.MustQuantity("33 cm"), Width: quoin.MustQuantity("24 cm"), Height: quoin.MustQuantity("1 cm"),
+	}, Mass: quoin.MustQuantity("50 g")}}, Tariff: parcel.Tariff{ID: "post"}}
+	for i := range 100 {
+		pl.Tariff.Zones = append(pl.Tariff.Zones, parcel.Zone{ID: fmt.Sprintf("zone-%03d", i), Steps: []parcel.Step{{Mass: quoin.MustQuantity("2 kg"), Price: quoin.MustAmount("5.00")}}})
+	}
+	pl.Tariff.Zones[1].ID = strings.Repeat("far", 100)
+	_, err := pl.Cheapest("zone-1000", parcel.Load{Sheet: quoin.MustSize("A4"), Mass: quoin.MustQuantity("20 g")}, 1, nil)
+	ps, ok := err.(quoin.Problems)
+	if !ok || len(ps) != 1 || !strings.HasSuffix(ps[0].Wanted, "zone-011 and 88 more") || len(ps[0].Wanted) > 200 || ps[0].Near != "zone-000" {
+		t.Errorf("%v", err)
 	}
 }

@@ -257,9 +257,8 @@ func (k checker) known(at *path, list, id string) bool {
 	if all.missing {
 		return false
 	}
-	names := all.names[:min(len(all.names), mostNames)]
 	k.add(at, quoin.Problem{
-		Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: quoin.Near(id, names),
+		Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.near(id, all.names),
 	})
 	return false
 }

@@ -100,6 +100,10 @@ func plainWord(s string) bool {
 type collector struct {
 	problems quoin.Problems
 	full     bool
+	// spoken are the paths of the first problems, as many as counted, and of all that
+	// they stand in.
+	spoken  map[string]bool
+	counted int
 	layouts
 	schemas
 	chances
@@ -130,12 +134,28 @@ func (c *collector) all() quoin.Problems {
 func (c *collector) under(at *path) bool { return len(c.problems) > 0 && c.underText(at.String()) }
 
 func (c *collector) underText(prefix string) bool {
-	for _, p := range c.problems {
-		if rest, ok := strings.CutPrefix(p.Path, prefix); ok && (rest == "" || rest[0] == '.' || rest[0] == '[') {
-			return true
+	if c.spoken == nil {
+		c.spoken = make(map[string]bool)
+	}
+	for ; c.counted < len(c.problems); c.counted++ {
+		path := c.problems[c.counted].Path
+		c.spoken[path] = true
+		for i := range len(path) {
+			if path[i] == '.' || path[i] == '[' {
+				c.spoken[path[:i]] = true
+			}
 		}
 	}
-	return false
+	return c.spoken[prefix]
+}
+
+// near is the one of the first names that s most likely means. Nothing is looked for
+// where no further problem is listed.
+func (c *collector) near(s string, names []string) string {
+	if len(c.problems) >= mostProblems {
+		return ""
+	}
+	return quoin.Near(s, names[:min(len(names), mostNames)])
 }
 
 // needed reports fields that must be given and are not, nor any in their place,
