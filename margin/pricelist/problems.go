@@ -107,6 +107,7 @@ type collector struct {
 	layouts
 	schemas
 	chances
+	posts
 }
 
 func (c *collector) add(at *path, p quoin.Problem) { c.addAt(at.String(), p) }

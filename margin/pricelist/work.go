@@ -21,6 +21,7 @@ type worked struct {
 	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
 	laidOut     layouts // of what is cut
+	posts       posts   // of the tariffs
 	types       schemas // whose fields have been looked at
 	// origins explain what was worked out, by where it stands.
 	origins map[quoin.Path]quoin.Origin
@@ -46,7 +47,10 @@ func (d Document) work(c *collector) worked {
 	if c.layouts == nil {
 		c.layouts = make(layouts)
 	}
-	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin), laidOut: c.layouts}, collector: c}
+	if c.posts == nil {
+		c.posts = make(posts)
+	}
+	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin), laidOut: c.layouts, posts: c.posts}, collector: c}
 	w.supplyList()
 	w.supply = w.supplyIndex()
 	w.products()
