@@ -54,7 +54,7 @@ func (k checker) made(given Document) {
 		}
 	}
 	k.packed()
-	k.quotedProducts(given)
+	k.quotedProducts()
 }
 
 func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {

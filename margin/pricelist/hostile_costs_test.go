@@ -212,17 +212,18 @@ func hostileSourcing() []hostile {
 		return costly{products: rows(products, `{"id":"p%d","volume":1000000,"run":{"good":500},"bill":[{"supply":"kit","quantity":"1 kit"}],"quotes":[`+rows(quotes, quote, same, same)+`]`+demand+`}`, same)}.String()
 	}
 	return []hostile{
-		{"quotes by step", func(n int) string { return product(12*n, 10, quote("incremental", 10, 1), "") }},
+		{"quotes by step", func(n int) string { return product(40*n, 10, quote("incremental", 10, 1), "") }},
 		{"quotes by many steps", func(n int) string { return product(4, 10, quote("incremental", 25*n, 1), "") }},
 		{"quotes for all units", func(n int) string { return product(4, 10, quote("all_units", 25*n, 1), "") }},
-		{"quotes by multiples", func(n int) string { return product(10*n, 3, quote("all_units", 2, 3100), "") }},
+		{"quotes by multiples", func(n int) string { return product(25*n, 1, quote("all_units", 1, 1010), "") }},
+		{"quotes by step of many products", func(n int) string { return product(11*n, 10, quote("incremental", 40, 1), "") }},
 		{"quotes for a demand in cases", func(n int) string {
 			return product(8, 10, quote("all_units", 3*n, 1), `,"demand":{"cases":[`+rows(250*n, `{"prints":%d,"share":"%s"}`, same, func(int) any { return fmt.Sprint(0.004 / float64(n)) })+`]}`)
 		}},
 		{"quotes for a normal demand", func(n int) string {
 			return product(8, 10, quote("all_units", 12*n, 1), `,"demand":{"mean":"900","deviation":"300"}`)
 		}},
-		{"too many quotes", func(n int) string { return product(55*n, 10, quote("incremental", 11, 1), "") }},
+		{"too many quotes", func(n int) string { return product(25*n, 10, quote("incremental", 2, 11000), "") }},
 	}
 }
 
