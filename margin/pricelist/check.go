@@ -144,7 +144,7 @@ func (k *checker) document() (Document, []unsure) {
 // end works out a document that has ranges at one end of them all, and checks
 // what that can make of it: all else is as it was.
 func (k checker) end(doc Document, at func(Document, *schemas) Document) *worked {
-	c := collector{layouts: k.layouts, posts: k.posts}
+	c := collector{layouts: k.layouts, posts: k.posts, supplied: k.supplied, chances: k.chances}
 	w := at(doc, &k.schemas).work(&c)
 	for i, s := range w.Supplies {
 		if _, err := s.UnitCost(); err != nil && len(c.problems) == 0 {

@@ -219,6 +219,7 @@ func (k checker) others() {
 			k.all(at, f.Check().Err())
 		}
 	}
+	k.stepped()
 	for i, e := range k.doc.Editions {
 		at := root.field("editions").at(i)
 		for j, p := range e.Products {
@@ -234,6 +235,28 @@ func (k checker) others() {
 			if p.Severity == quoin.Fault {
 				k.all(at, p)
 			}
+		}
+	}
+}
+
+// mostStepped bounds what editions take time and answers for: each step of each product
+// is asked in each channel what it keeps.
+const (
+	mostStepped    = 2_000_000
+	leastAsStepped = 20 // channels, as many as are counted where there are fewer
+)
+
+// stepped checks that pricing the steps of all editions does not take too long.
+func (k checker) stepped() {
+	sum, channels := 0, max(len(k.doc.Channels), leastAsStepped)
+	for i, e := range k.doc.Editions {
+		if sum += len(e.Products) * max(len(e.Steps), 1) * channels; sum > mostStepped {
+			k.add((*path)(nil).field("editions").at(i), quoin.Problem{
+				Code: TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
+				Wanted: fmt.Sprintf("at most %d, where at least %d channels are counted", mostStepped, leastAsStepped),
+				Remedy: "give editions fewer steps, or decide them in several documents",
+			})
+			return
 		}
 	}
 }

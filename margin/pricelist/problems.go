@@ -108,6 +108,7 @@ type collector struct {
 	schemas
 	chances
 	posts
+	supplied
 }
 
 func (c *collector) add(at *path, p quoin.Problem) { c.addAt(at.String(), p) }

@@ -21,10 +21,10 @@ type Going struct {
 	AverageChance quoin.Rate `json:"average_chance"`
 }
 
-// surely is what a run asks for, and chances how many prints that starts, in one shop.
+// surely is what a run asks for, and chances how many prints that starts.
 type surely struct {
-	good int64
-	sure quoin.Rate
+	good        int64
+	yield, sure quoin.Rate
 }
 
 type chances map[surely]waste.Starts
@@ -34,11 +34,11 @@ func (w *worker) going(i int, p Product) *Going {
 	if p.Run.Sure.IsZero() {
 		return nil
 	}
-	run := surely{p.Run.Good, p.Run.Sure}
+	run := surely{p.Run.Good, w.yield(), p.Run.Sure}
 	s, known := w.chances[run]
 	if !known {
 		var err error
-		if s, err = waste.StartsFor(run.good, w.yield(), run.sure); err != nil {
+		if s, err = waste.StartsFor(run.good, run.yield, run.sure); err != nil {
 			w.problem(w.runAt[i].Field("sure"), err)
 			return nil
 		}

@@ -193,7 +193,7 @@ func figureOf(v reflect.Value) quoin.Figure {
 // goods returns what an item of each product costs in each channel, of a
 // document that was checked and now has other values inside its ranges.
 func (d Document) goods(terms []channel.Terms, known worked) ([][]quoin.Amount, error) {
-	c := collector{layouts: known.laidOut, posts: known.posts}
+	c := collector{layouts: known.laidOut, posts: known.posts, supplied: known.onHand, chances: known.sure}
 	w := d.work(&c)
 	if err := c.all().Err(); err != nil {
 		return nil, err
