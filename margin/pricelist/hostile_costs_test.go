@@ -236,16 +236,22 @@ func hostileCutting() []hostile {
 	}
 	large := `"sheet":{"size":"1000 x 2000 mm","border":"1 mm"}`
 	return []hostile{
-		{"coarse layouts", func(n int) string { return cut(120*n, `"sheet":{"size":"10 x 20 m","border":"1 mm"}`, "", sides(3, 5)) }},
-		{"fine layouts", func(n int) string { return cut(120*n, large, "", sides(20, 31)) }},
-		{"layouts of many points", func(n int) string { return cut(120*n, `"sheet":{"size":"2900 x 2999 mm"}`, "", sides(31, 43)) }},
-		{"layouts on rolls", func(n int) string {
-			return cut(120*n, `"roll":{"width":"1118 mm","length":"3000 m"}`, "", func(i int) any { return fmt.Sprintf("%d.%03d x %d.%03d mm", 31+i, i%1000, 43+i, (7*i)%1000) })
+		{"coarse layouts", func(n int) string {
+			return cut(120*n, `"sheet":{"size":"100 x 100 m"}`, "", func(i int) any { return fmt.Sprintf("%d.%d x %d.%d mm", 1+i/50, i%10, 2+i/30, 3*i%10) })
 		}},
-		{"layouts in a grid", func(n int) string { return cut(1000*n, large, `,"layout":"grid"`, sides(20, 31)) }},
+		{"fine layouts", func(n int) string { return cut(120*n, large, "", sides(20, 31)) }},
+		{"layouts of many points", func(n int) string {
+			return cut(120*n, `"sheet":{"size":"2900 x 2999 mm"}`, "", func(i int) any { return fmt.Sprintf("%d x %d mm", 31+i%60, 43+i/10) })
+		}},
+		{"layouts on rolls", func(n int) string {
+			return cut(120*n, `"roll":{"width":"1118 mm","length":"300 m"}`, "", func(i int) any { return fmt.Sprintf("%d.%d x %d.%d mm", 31+i, i%10, 43+i, 7*i%10) })
+		}},
+		{"layouts in a grid", func(n int) string {
+			return cut(1000*n, large, `,"layout":"grid"`, func(i int) any { return fmt.Sprintf("%d.%d x %d.%d mm", 20+i%900, i%10, 31+i%1900, 3*i%10) })
+		}},
 		{"frames of sticks", func(n int) string {
 			return costly{supplies: `,{"id":"rail","quantity":"1 stick","price":"9.00","stick":{"length":"3 m","kerf":"3 mm"}}`,
-				products: rows(120*n, `{"id":"p%d","bill":[{"supply":"rail","moulding":{"glass":"%d x %d mm","width":"20 mm","rabbet":"5 mm","together":150}}]}`, same, func(i int) any { return 100 + i }, func(i int) any { return 131 + 2*i })}.String()
+				products: rows(120*n, `{"id":"p%d","bill":[{"supply":"rail","moulding":{"glass":"%d x %d mm","width":"20 mm","rabbet":"5 mm","together":%d}}]}`, same, func(i int) any { return 100 + i }, func(i int) any { return 131 + 2*i }, func(i int) any { return 150 - i%7 })}.String()
 		}},
 	}
 }

@@ -64,8 +64,13 @@ func layoutOf(l cost.Line, s cost.Supply, sizes cost.Sizes) (layout, bool) {
 	return layout{}, false
 }
 
-// mostLayouts bounds how many different layouts are sought for one document.
-const mostLayouts = 500
+const (
+	mostLayouts = 500 // that a shop remembers from lot to lot
+	// mostSearched bounds what seeking all different layouts of a document takes time for:
+	// the rests of sheets, and the ways to cut sticks, that are gone through, about as many
+	// as the pieces of a sheet times themselves.
+	mostSearched = 300_000_000
+)
 
 // layouts remembers what has been laid out, so that a document at the ends of
 // its ranges need not be laid out again.
@@ -80,12 +85,14 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 	if worked, ok := w.layouts[key]; ok {
 		return worked, nil
 	}
-	if len(w.layouts) >= mostLayouts {
+	if w.searched > mostSearched {
 		return cost.Worked{}, quoin.Problem{
-			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d different layouts", mostLayouts), Wanted: fmt.Sprintf("at most %d in a document", mostLayouts),
+			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.searched),
+			Wanted: fmt.Sprintf("at most %d in a document", mostSearched), Remedy: `cut fewer pieces at a time, choose the layout "grid", or decide products in several documents`,
 		}
 	}
 	worked, err := l.Work(s, sizes)
+	w.searched += worked.Searched
 	if err == nil {
 		w.layouts[key] = worked
 	}

@@ -109,6 +109,7 @@ type collector struct {
 	chances
 	posts
 	supplied
+	searched int64 // for layouts
 }
 
 func (c *collector) add(at *path, p quoin.Problem) { c.addAt(at.String(), p) }
