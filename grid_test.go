@@ -1,6 +1,7 @@
 package quoin_test
 
 import (
+	"fmt"
 	"math"
 	"math/big"
 	"slices"
@@ -200,4 +201,23 @@ func TestSplitAfterAQuotient(t *testing.T) {
 	if err != nil || parts[0].Cmp(quoin.AmountOf(math.MaxInt64, 2)) <= 0 || !parts[0].Add(parts[1]).Add(parts[2]).Equal(many) {
 		t.Errorf("%s in thirds: %v, %v", many, parts, err)
 	}
+}
+
+// Weights that are 10²⁵ times as heavy, and by that beyond 64 bits, split the same.
+func TestHeavyWeightsSplitTheSame(t *testing.T) {
+	heavy := quoin.MustFactor("100000000000").Times(quoin.MustFactor("100000000000")).Times(quoin.MustFactor("1000"))
+	rapid.Check(t, func(t *rapid.T) {
+		a := quoin.AmountOf(rapid.Int64Range(-1e15, 1e15).Draw(t, "units"), 2)
+		numbers := rapid.SliceOfN(rapid.Int64Range(0, 1e12), 1, 9).Draw(t, "weights")
+		light, heavier := make([]quoin.Factor, len(numbers)), make([]quoin.Factor, len(numbers))
+		for i, n := range numbers {
+			light[i] = quoin.FactorOf(n).Over(quoin.FactorOf(8))
+			heavier[i] = light[i].Times(heavy)
+		}
+		got, err := a.Split(2, light...)
+		want, err2 := a.Split(2, heavier...)
+		if fmt.Sprint(got, err) != fmt.Sprint(want, err2) {
+			t.Fatalf("%s by %v: %v, %v, want %v, %v", a, light, got, err, want, err2)
+		}
+	})
 }

@@ -2,7 +2,9 @@ package quoin
 
 import (
 	"cmp"
+	"math"
 	"math/big"
+	"math/bits"
 	"slices"
 
 	"example.com/quoin/internal/decimal"
@@ -18,6 +20,9 @@ import (
 // are zero, or a is not a whole number of units.
 func (a Amount) Split(places int, weights ...Factor) ([]Amount, error) {
 	places = min(max(places, 0), 64)
+	if out, ok := a.splitWhole(places, weights); ok {
+		return out, nil
+	}
 	units := a.d.Snap().Rat()
 	units.Mul(units, new(big.Rat).SetInt(pow10(places)))
 	total, err := weigh(weights)
@@ -39,6 +44,55 @@ func (a Amount) Split(places int, weights ...Factor) ([]Amount, error) {
 		out[i] = Amount{decimal.FromBig(n, -int32(places))}
 	}
 	return out, nil
+}
+
+// splitWhole is Split on 64-bit integers: false where the numbers do not fit, or where
+// something is wrong with them.
+func (a Amount) splitWhole(places int, weights []Factor) ([]Amount, bool) {
+	n, ok := a.d.Snap().Units(places)
+	shares, total, fit := wholeWeights(weights)
+	if !ok || !fit {
+		return nil, false
+	}
+	units := uint64(max(n, -n))
+	parts, rests, left := make([]int64, len(shares)), make([]uint64, len(shares)), units
+	order := make([]int, len(shares))
+	for i, w := range shares {
+		hi, lo := bits.Mul64(units, w)
+		quota, rest := bits.Div64(hi, lo, total)
+		parts[i], rests[i], order[i] = int64(quota), rest, i
+		left -= quota
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(rests[j], rests[i]) })
+	for _, i := range order[:left] {
+		parts[i]++
+	}
+	out := make([]Amount, len(parts))
+	for i, part := range parts {
+		if n < 0 {
+			part = -part
+		}
+		out[i] = Amount{decimal.New(part, -int32(places))}
+	}
+	return out, true
+}
+
+// wholeWeights are weights in units of the finest of them, and their sum, which is above
+// 0 and below 2⁶³.
+func wholeWeights(weights []Factor) (out []uint64, total uint64, ok bool) {
+	places := 0
+	for _, w := range weights {
+		places = max(places, w.d.Snap().Places())
+	}
+	out = make([]uint64, len(weights))
+	for i, w := range weights {
+		n, whole := w.d.Snap().Units(places)
+		if !whole || n < 0 || total+uint64(n) > math.MaxInt64 {
+			return nil, 0, false
+		}
+		out[i], total = uint64(n), total+uint64(n)
+	}
+	return out, total, total > 0
 }
 
 func weigh(weights []Factor) (*big.Rat, error) {

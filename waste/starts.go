@@ -40,8 +40,36 @@ func StartsFor(good int64, yield, sure quoin.Rate) (Starts, error) {
 	if sure.Sign() <= 0 || sure.Cmp(quoin.MustRate("100%")) >= 0 {
 		return Starts{}, quoin.Problem{Code: BadChance, Severity: quoin.Fault, Found: "a chance of " + sure.String(), Wanted: "a chance above 0 and below 100%"}
 	}
-	out := Starts{Average: ceil(quoin.FactorOf(good).Over(yield.Factor()))}
-	for c := newChances(good, yield); ; c.next() {
+	average := quoin.FactorOf(good).Over(yield.Factor())
+	if average.Cmp(quoin.FactorOf(mostStarts)) > 0 {
+		return Starts{}, tooManyStarts()
+	}
+	whole := ceil(average)
+	if whole-good <= fewSpoiled {
+		if out, found := stepwise(good, whole, good+2*fewSpoiled, yield, sure); found {
+			return out, nil
+		}
+	}
+	if out, certain, err := fast(good, whole, yield, sure); certain {
+		return out, err
+	}
+	if out, found := stepwise(good, whole, mostStarts, yield, sure); found {
+		return out, nil
+	}
+	return Starts{}, tooManyStarts()
+}
+
+func tooManyStarts() error {
+	return quoin.Problem{
+		Code: TooManyStarts, Severity: quoin.Fault, Found: "more than 100000 starts", Wanted: "a yield, or a chance, that fewer do for",
+	}
+}
+
+// stepwise is the definition of StartsFor: one start after the other, up to so many;
+// false where more are needed.
+func stepwise(good, average, most int64, yield, sure quoin.Rate) (Starts, bool) {
+	out := Starts{Average: average}
+	for c := newChances(good, yield); c.started <= most; c.next() {
 		chance := c.sum.Rate()
 		if c.started == out.Average {
 			out.AverageChance = chance
@@ -51,15 +79,49 @@ func StartsFor(good int64, yield, sure quoin.Rate) (Starts, error) {
 			out.Good = quoin.FactorOf(c.started).Times(yield.Factor())
 		}
 		if out.Start > 0 && c.started >= out.Average {
-			return out, nil
-		}
-		if c.started >= mostStarts {
-			return Starts{}, quoin.Problem{
-				Code: TooManyStarts, Severity: quoin.Fault, Found: "more than 100000 starts", Wanted: "a yield, or a chance, that fewer do for",
-			}
+			return out, true
 		}
 	}
+	return Starts{}, false
 }
+
+// fewSpoiled is up to how many spoiled pieces chances may be exact, with few
+// digits, and are compared and written as they are.
+const fewSpoiled = 96
+
+// fast is stepwise by the binomial distribution, where that is certain of what
+// stepwise would say.
+func fast(good, average int64, yield, sure quoin.Rate) (out Starts, certain bool, err error) {
+	b := newBinomial(good, yield)
+	usual := b.of(average)
+	out = Starts{Average: average, AverageChance: usual.chance.rate()}
+	if average-good <= fewSpoiled {
+		out.AverageChance, _ = Chance(average, good, yield)
+	}
+	if sure.Cmp(nextToNothing) > 0 {
+		enough := asked(sure)
+		found, ok := b.reaching(enough, usual)
+		if doubtful(found.chance, enough) || found.started > good && doubtful(b.fewer(found).chance, enough) {
+			return Starts{}, false, nil
+		}
+		if !ok {
+			return Starts{}, true, tooManyStarts()
+		}
+		out.Start, out.Chance = found.started, found.chance.rate()
+	}
+	if out.Start-good <= fewSpoiled {
+		c := newChances(good, yield)
+		for c.sum.Rate().Cmp(sure) < 0 {
+			c.next()
+		}
+		out.Start, out.Chance = c.started, c.sum.Rate()
+	}
+	out.Good = quoin.FactorOf(out.Start).Times(yield.Factor())
+	return out, true, nil
+}
+
+// nextToNothing is what every chance comes up to on 12 places, once it is not exact.
+var nextToNothing = quoin.MustRate("0.0000000000005")
 
 // Chance returns the probability that of so many started at least good come
 // out good. It errs as StartsFor does.
@@ -69,6 +131,9 @@ func Chance(started, good int64, yield quoin.Rate) (quoin.Rate, error) {
 	}
 	if started < good || started > mostStarts {
 		return quoin.Rate{}, nil
+	}
+	if started-good > fewSpoiled && yield.Complement().Sign() > 0 {
+		return newBinomial(good, yield).of(started).chance.rate(), nil
 	}
 	c := newChances(good, yield)
 	for c.started < started {

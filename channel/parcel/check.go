@@ -198,7 +198,7 @@ func (c *checker) zone(t Tariff, id string) int {
 	if len(names) == 0 {
 		return -1 // a fault of the tariff, which says so itself
 	}
-	p := fault(UnknownZone, "zone", quoin.Quoted(id), "one of "+strings.Join(names, ", "))
+	p := fault(UnknownZone, "zone", quoin.Quoted(id), "one of "+listed(names))
 	p.Near = quoin.Near(id, names)
 	c.faults = append(c.faults, p)
 	return -1

@@ -75,7 +75,12 @@ func volume(s Sides) quoin.Factor {
 
 // weight is the dimensional mass in grams.
 func (d *Dimensional) weight(s Sides) quoin.Factor {
-	cubes := d.side(s.Length).Times(d.side(s.Width)).Times(d.side(s.Height))
+	return d.heavy(d.side(mm(s.Length)).Times(d.side(mm(s.Width))), mm(s.Height))
+}
+
+// heavy is the dimensional mass of a floor, in squares, and a height in mm.
+func (d *Dimensional) heavy(floor, height quoin.Factor) quoin.Factor {
+	cubes := floor.Times(d.side(height))
 	weight := cubes.Over(d.Divisor).Times(d.Mass.Size())
 	if d.Increment.IsZero() {
 		return weight
@@ -83,9 +88,9 @@ func (d *Dimensional) weight(s Sides) quoin.Factor {
 	return weight.Over(grams(d.Increment)).Round(0, quoin.Up).Times(grams(d.Increment))
 }
 
-// side is a side in the unit of Length, rounded as Sides says.
-func (d *Dimensional) side(q quoin.Quantity) quoin.Factor {
-	side := mm(q).Over(d.Length.Size())
+// side is a side in mm in the unit of Length, rounded as Sides says.
+func (d *Dimensional) side(mm quoin.Factor) quoin.Factor {
+	side := mm.Over(d.Length.Size())
 	switch d.Sides {
 	case WholeUp:
 		return side.Round(0, quoin.Up)

@@ -20,6 +20,15 @@ func (pl Plan) Next(zone string, l Load, prints int64, cost func(packing string)
 	if err != nil {
 		return Change{}, err
 	}
+	return d.Next(prints)
+}
+
+// Next returns what one more print costs to send. It errs as Cheapest does, for
+// either number.
+func (d Loaded) Next(prints int64) (Change, error) {
+	if err := countable(prints); err != nil {
+		return Change{}, err
+	}
 	if prints == MostPrints {
 		return Change{}, fault(BadCount, "prints", quoin.FactorOf(prints).String(), "fewer prints than "+quoin.FactorOf(MostPrints).String())
 	}
@@ -51,8 +60,19 @@ func (pl Plan) Rise(zone string, l Load, prints int64, cost func(packing string)
 	if err != nil {
 		return 0, err
 	}
-	now := d.total(prints)
-	same := func(n int64) bool { return d.total(n).Cmp(now) <= 0 }
+	return d.Rise(prints)
+}
+
+// Rise is that of the plan.
+func (d Loaded) Rise(prints int64) (int64, error) {
+	if err := countable(prints); err != nil {
+		return 0, err
+	}
+	now := d.cheap(prints)
+	same := func(n int64) bool {
+		then := d.cheap(n)
+		return !d.less(&now, &then)
+	}
 	reach := prints
 	for reach < MostPrints && same(reach) {
 		reach = min(2*reach, MostPrints)
@@ -60,20 +80,19 @@ func (pl Plan) Rise(zone string, l Load, prints int64, cost func(packing string)
 	if same(reach) {
 		return 0, nil
 	}
-	return most(reach, same) + 1, nil
+	return mostOf(reach, same) + 1, nil
 }
 
-// total is what the cheapest shipment costs.
-func (d counter) total(prints int64) quoin.Amount {
-	var least quoin.Optional[quoin.Amount]
+// cheap is how the cheapest shipment is split.
+func (d Loaded) cheap(prints int64) split {
+	least, found := split{}, false
 	for i, r := range d.routes {
 		if r.reason.Code != "" {
 			continue
 		}
-		total := d.fill(i, prints).Total
-		if known, given := least.Get(); !given || total.Cmp(known) < 0 {
-			least = quoin.Some(total)
+		if s := d.best(i, prints); !found || d.less(&s, &least) {
+			least, found = s, true
 		}
 	}
-	return least.Or(quoin.Amount{})
+	return least
 }

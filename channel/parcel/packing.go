@@ -81,10 +81,12 @@ func (p Packing) Room(l Load) int64 {
 	if !p.takes(l.Sheet) || !isLength(p.Depth) || !isLength(l.Thickness) || !isLength(l.Board.Thickness) {
 		return 0
 	}
-	depth, each, board := mm(p.Depth), mm(l.Thickness), mm(l.Board.Thickness)
-	return most(min(p.Holds, MostPrints), func(n int64) bool {
-		return p.Depth.IsZero() || each.Times(quoin.FactorOf(n)).Add(board).Cmp(depth) <= 0
-	})
+	return mostOf(min(p.Holds, MostPrints), func(n int64) bool { return p.deep(l, n) })
+}
+
+// deep reports whether so many prints lie in the depth.
+func (p Packing) deep(l Load, n int64) bool {
+	return p.Depth.IsZero() || mm(l.Thickness).Times(quoin.FactorOf(n)).Add(mm(l.Board.Thickness)).Cmp(mm(p.Depth)) <= 0
 }
 
 // takes reports whether a sheet lies in the packing, or in the tube rolled.
@@ -141,9 +143,9 @@ func greater(a, b quoin.Factor) quoin.Factor {
 	return a
 }
 
-// most returns the greatest n from 1 to limit that is accepted, where all below
+// mostOf returns the greatest n from 1 to limit that is accepted, where all below
 // an accepted one are; 0 where none is.
-func most(limit int64, accepts func(int64) bool) int64 {
+func mostOf(limit int64, accepts func(int64) bool) int64 {
 	low, high := int64(0), max(limit, 0) // low is accepted, all above high are not
 	for low < high {
 		middle := high - (high-low)/2

@@ -66,7 +66,7 @@ func (s Step) say(o obstacle, w weighed) (found, wanted, remedy string) {
 		if w.class == "" {
 			found = "a parcel of no class"
 		}
-		return found, "one of class " + strings.Join(s.Classes, ", "), "give the packing one of these classes, if it is so stiff"
+		return found, "one of class " + listed(s.Classes), "give the packing one of these classes, if it is so stiff"
 	case byLongest:
 		return "a parcel " + short(w.sides[0]) + " mm long", "one of at most " + s.LongestSide.String(), ""
 	case byGirth:
@@ -78,6 +78,25 @@ func (s Step) say(o obstacle, w weighed) (found, wanted, remedy string) {
 		return "a parcel charged as " + short(w.grams) + " g", "one of at most " + s.Mass.String(), ""
 	}
 	return "no steps", "the prices of the zone", ""
+}
+
+// mostListed is how many names a problem lists.
+const mostListed = 12
+
+// listed writes names for a person, the first of many, shortened where they are long.
+func listed(names []string) string {
+	out := make([]string, 0, mostListed)
+	for _, name := range names[:min(len(names), mostListed)] {
+		if quoted := quoin.Quoted(name); quoted != `"`+name+`"` {
+			name = quoted
+		}
+		out = append(out, name)
+	}
+	text := strings.Join(out, ", ")
+	if more := len(names) - mostListed; more > 0 {
+		text += fmt.Sprintf(" and %d more", more)
+	}
+	return text
 }
 
 // short writes a number for a person, with few places.

@@ -1,6 +1,13 @@
 package parcel
 
-import "example.com/quoin"
+import (
+	"cmp"
+	"slices"
+	"sort"
+	"sync"
+
+	"example.com/quoin"
+)
 
 // Plan is the ways of packing that a shop has, and the tariff it sends by.
 type Plan struct {
@@ -69,9 +76,10 @@ func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing str
 	return d.cheapest(prints), nil
 }
 
-// counter is a plan opened for one zone and load.
-type counter struct {
-	plan   Plan
+// Loaded is a load on its way to a zone: how many prints each packing carries by
+// each step is known, whatever number is sent.
+type Loaded struct {
+	post   *Post
 	load   Load
 	zone   int
 	routes []route // one for each packing
@@ -79,60 +87,53 @@ type counter struct {
 
 // route is a packing with how many prints in it each step takes.
 type route struct {
-	most   []int64
-	cost   quoin.Amount
-	reason quoin.Problem // why no parcel can be sent; no code where one can
+	packing int // its place in the plan
+	most    []int64
+	cost    quoin.Amount
+	units   int64         // of the cost, rounded down
+	exact   bool          // whether those are all of it
+	reason  quoin.Problem // why no parcel can be sent; no code where one can
+	last    *lasts
 }
 
 // open checks everything and finds what each packing can carry by each step.
-func (pl Plan) open(zone string, l Load, prints int64, cost func(string) quoin.Amount) (counter, error) {
+func (pl Plan) open(zone string, l Load, prints int64, cost func(string) quoin.Amount) (Loaded, error) {
 	var c checker
 	c.plan(pl)
 	c.load("load", l)
 	c.count("prints", prints)
-	d := counter{plan: pl, load: l, zone: c.zone(pl.Tariff, zone)}
+	z := c.zone(pl.Tariff, zone)
 	if err := c.err(); err != nil {
-		return counter{}, err
+		return Loaded{}, err
 	}
-	var reasons quoin.Problems
-	for i := range pl.Packings {
-		r := d.route(i)
+	packings := make([]int, len(pl.Packings))
+	var costs []quoin.Amount
+	for i, p := range pl.Packings {
+		packings[i] = i
 		if cost != nil {
-			r.cost = cost(pl.Packings[i].ID)
-		}
-		d.routes = append(d.routes, r)
-		if r.reason.Code != "" {
-			reasons = append(reasons, r.reason)
+			costs = append(costs, cost(p.ID))
 		}
 	}
-	if len(pl.Packings) == 0 {
-		reasons = append(reasons, fault(NothingFits, "packings", "no packing", "a packing that takes "+l.Sheet.String()))
-	}
-	if len(reasons) == max(len(pl.Packings), 1) {
-		return counter{}, reasons
-	}
-	return d, nil
+	return newPost(pl).load(z, l, packings, costs)
 }
 
-func (d counter) route(i int) route {
-	p := d.plan.Packings[i]
-	room := p.Room(d.load)
-	if room == 0 {
-		return route{reason: p.unfit(d.load, entry("packings", i))}
-	}
-	z := d.plan.Tariff.Zones[d.zone]
-	r := route{most: make([]int64, len(z.Steps))}
-	var any bool
-	for s, step := range z.Steps {
-		r.most[s] = most(room, func(n int64) bool { return step.obstacle(d.plan.Tariff.weigh(p.Parcel(d.load, n))) == nothing })
-		any = any || r.most[s] > 0
-	}
-	if !any {
-		r.reason = z.refusal(d.plan.Tariff.weigh(p.Parcel(d.load, 1)))
-		r.reason.Path = entry("packings", i)
-	}
-	return r
+func countable(prints int64) error {
+	var c checker
+	c.count("prints", prints)
+	return c.err()
 }
+
+// Cheapest returns the shipment of so many prints as Plan.Cheapest does. It errs
+// where the number is not from 1 to MostPrints.
+func (d Loaded) Cheapest(prints int64) (Shipment, error) {
+	if err := countable(prints); err != nil {
+		return Shipment{}, err
+	}
+	return d.cheapest(prints), nil
+}
+
+// packing is the i-th of the packings that the load may go into.
+func (d Loaded) packing(i int) Packing { return d.post.plan.Packings[d.routes[i].packing] }
 
 // unfit says why not one print goes in.
 func (p Packing) unfit(l Load, at string) quoin.Problem {
@@ -147,70 +148,167 @@ func (p Packing) unfit(l Load, at string) quoin.Problem {
 
 // cheapest returns the best shipment of all packings, with the reasons against
 // the others.
-func (d counter) cheapest(prints int64) Shipment {
-	best := Shipment{Index: -1}
-	all := make([]Shipment, len(d.routes))
+func (d Loaded) cheapest(prints int64) Shipment {
+	least := -1
+	all := make([]split, len(d.routes))
 	for i, r := range d.routes {
 		if r.reason.Code != "" {
 			continue
 		}
-		all[i] = d.fill(i, prints)
-		if best.Index < 0 || all[i].Total.Cmp(best.Total) < 0 {
-			best = all[i]
+		all[i] = d.best(i, prints)
+		if least < 0 || d.less(&all[i], &all[least]) {
+			least = i
 		}
 	}
 	for i, r := range d.routes {
-		if i == best.Index {
+		if r.reason.Code == "" {
+			d.cost(&all[i])
+		}
+	}
+	out := d.shipment(least, prints, all[least])
+	for i, r := range d.routes {
+		if i == least {
 			continue
 		}
 		if r.reason.Code == "" {
-			r.reason = fault(Dearer, entry("packings", i), "costs "+all[i].Total.String()+" in all", "less than "+best.Total.String())
+			r.reason = fault(Dearer, entry("packings", i), "costs "+all[i].total.String()+" in all", "less than "+out.Total.String())
 			r.reason.Severity = quoin.Warning
 		}
-		best.Others = append(best.Others, Other{d.plan.Packings[i].ID, r.reason})
+		out.Others = append(out.Others, Other{d.packing(i).ID, r.reason})
 	}
-	p := d.plan.Packings[best.Index].Parcel(d.load, best.Each)
-	best.Mass, best.Billable = p.Mass, quoin.Unit("g").Times(d.plan.Tariff.weigh(p).grams)
-	return best
+	p := d.packing(least).Parcel(d.load, out.Each)
+	out.Mass, out.Billable = p.Mass, quoin.Unit("g").Times(d.post.plan.Tariff.weigh(p).grams)
+	return out
 }
 
-// fill returns the best shipment in one packing. For the full parcels only as
+// split is prints in parcels of so many each, and a last one with the rest.
+type split struct {
+	route               int
+	step, lastStep      int
+	each, rest, parcels int64
+	low, high           int64 // between which the total is, in units; none where prices are not whole ones
+	postage, total      quoin.Amount
+	costed              bool // whether those two are known
+}
+
+// best returns the best split in one packing. For the full parcels only as
 // many prints as a step just takes need be looked at: fewer cost the same each
 // and leave more for the others.
-func (d counter) fill(i int, prints int64) Shipment {
-	r, best := d.routes[i], Shipment{Index: -1}
+func (d Loaded) best(i int, prints int64) split {
+	r, z := &d.routes[i], &d.post.zones[d.zone]
+	best, found := split{}, false
 	for step, room := range r.most {
 		if room == 0 {
 			continue
 		}
-		s := d.split(i, step, min(room, prints), prints)
-		if best.Index < 0 || s.Total.Cmp(best.Total) < 0 {
-			best = s
+		s := split{route: i, step: step, lastStep: step, each: min(room, prints)}
+		s.parcels, s.rest = prints/s.each, prints%s.each
+		if s.rest > 0 {
+			s.parcels++
+			s.lastStep = r.last.step(s.rest, step, z, r.most)
+		}
+		z.weigh(&s, r)
+		if !found || d.less(&s, &best) {
+			best, found = s, true
 		}
 	}
 	return best
 }
 
-// split sends prints in parcels of so many each.
-func (d counter) split(i, step int, each, prints int64) Shipment {
-	r, steps := d.routes[i], d.plan.Tariff.Zones[d.zone].Steps
-	full, rest := prints/each, prints%each
-	s := Shipment{
-		Packing: d.plan.Packings[i].ID, Index: i, Prints: prints, Parcels: full, Each: each, Last: each,
-		Zone: d.zone, Step: step, LastStep: step, PerPack: r.cost,
-		Postage: steps[step].Price.Add(steps[step].more().Times(quoin.FactorOf(full - 1))),
-	}
-	if rest > 0 {
-		s.Parcels, s.Last = full+1, rest
-		last := steps[step].more()
-		for j := range steps {
-			if j != step && r.most[j] >= rest && steps[j].more().Cmp(last) < 0 {
-				s.LastStep, last = j, steps[j].more()
-			}
+// less reports whether a costs less than b: by units, or by decimals where those
+// cannot tell.
+func (d Loaded) less(a, b *split) bool {
+	if a.low != none && b.low != none {
+		switch {
+		case a.low >= b.high:
+			return false
+		case a.high < b.low:
+			return true
 		}
-		s.Postage = s.Postage.Add(last)
 	}
-	s.Packed = r.cost.Times(quoin.FactorOf(s.Parcels))
-	s.Total = s.Postage.Add(s.Packed)
-	return s
+	d.cost(a)
+	d.cost(b)
+	return a.total.Cmp(b.total) < 0
+}
+
+// cost adds up what a split costs.
+func (d Loaded) cost(s *split) {
+	if s.costed {
+		return
+	}
+	steps := d.post.plan.Tariff.Zones[d.zone].Steps
+	full := s.parcels
+	if s.rest > 0 {
+		full--
+	}
+	s.postage = steps[s.step].Price.Add(steps[s.step].more().Times(quoin.FactorOf(full - 1)))
+	if s.rest > 0 {
+		s.postage = s.postage.Add(steps[s.lastStep].more())
+	}
+	s.total, s.costed = s.postage.Add(d.routes[s.route].cost.Times(quoin.FactorOf(s.parcels))), true
+}
+
+// weigh finds between which units the total of a split is.
+func (z *measured) weigh(s *split, r *route) {
+	price, more, last := z.price[s.step], z.more[s.step], int64(0)
+	full := s.parcels
+	if s.rest > 0 {
+		last = z.more[s.lastStep]
+		full--
+	}
+	if s.low = none; price == none || more == none || last == none || r.units == none {
+		return
+	}
+	s.low = price + more*(full-1) + last + r.units*s.parcels
+	if s.high = s.low; !r.exact {
+		s.high += s.parcels
+	}
+}
+
+// lasts is which step a last parcel goes by: from the one that takes most prints
+// down, the cheapest of those so far.
+type lasts struct {
+	once sync.Once
+	most []int64
+	at   []int
+}
+
+func (l *lasts) sort(z *measured, most []int64) {
+	steps := make([]int, len(most))
+	for i := range steps {
+		steps[i] = i
+	}
+	slices.SortFunc(steps, func(a, b int) int { return cmp.Compare(most[b], most[a]) })
+	l.most, l.at = make([]int64, len(most)), steps
+	for i, step := range steps {
+		l.most[i] = most[step]
+		if i > 0 && z.rank[steps[i-1]] < z.rank[step] {
+			steps[i] = steps[i-1]
+		}
+	}
+}
+
+// step is the step of a last parcel with so many prints, behind parcels that go by
+// one: that one, where no other is cheaper.
+func (l *lasts) step(rest int64, own int, z *measured, most []int64) int {
+	l.once.Do(func() { l.sort(z, most) })
+	i := sort.Search(len(l.most), func(i int) bool { return l.most[i] < rest })
+	if i == 0 || z.moreRank[l.at[i-1]] >= z.moreRank[own] {
+		return own
+	}
+	return l.at[i-1]
+}
+
+// shipment writes a split out.
+func (d Loaded) shipment(i int, prints int64, s split) Shipment {
+	r := d.routes[i]
+	out := Shipment{
+		Packing: d.packing(i).ID, Index: i, Prints: prints, Parcels: s.parcels, Each: s.each, Last: s.each,
+		Zone: d.zone, Step: s.step, LastStep: s.lastStep, PerPack: r.cost, Postage: s.postage,
+		Packed: r.cost.Times(quoin.FactorOf(s.parcels)), Total: s.total,
+	}
+	if s.rest > 0 {
+		out.Last = s.rest
+	}
+	return out
 }

@@ -36,7 +36,7 @@ func (o Offer) Cheapest() (Order, error) {
 
 // Cover is a scale made ready to find the cheapest quantity that covers a need.
 type Cover struct {
-	scale Scale
+	scale table
 	turns []int64
 	// cheapest is for each turn the cheapest one from it on, of several the smallest.
 	cheapest []int64
@@ -44,15 +44,19 @@ type Cover struct {
 
 // Cover makes ready a scale that Check accepts.
 func (s Scale) Cover() Cover {
-	c := Cover{scale: s, turns: s.Turns()}
+	c := Cover{scale: s.table()}
+	c.turns = c.scale.turns()
 	c.cheapest = slices.Clone(c.turns)
 	for i := len(c.turns) - 2; i >= 0; i-- {
-		if after := c.cheapest[i+1]; s.Cost(after).Cmp(s.Cost(c.turns[i])) < 0 {
+		if after := c.cheapest[i+1]; c.Cost(after).Cmp(c.Cost(c.turns[i])) < 0 {
 			c.cheapest[i] = after
 		}
 	}
 	return c
 }
+
+// Cost returns what a quantity costs with freight, as Scale.Cost does.
+func (c Cover) Cost(quantity int64) quoin.Amount { return c.scale.cost(quantity) }
 
 // Quantity returns the cheapest quantity that is sold and covers a need, of several
 // the smallest: 15 where 14 are needed and 15 cost less. Only the need itself and
@@ -63,7 +67,7 @@ func (c Cover) Quantity(need int64) int64 {
 	if i == len(c.turns) {
 		return own
 	}
-	if more := c.cheapest[i]; c.scale.Cost(more).Cmp(c.scale.Cost(own)) < 0 {
+	if more := c.cheapest[i]; c.Cost(more).Cmp(c.Cost(own)) < 0 {
 		return more
 	}
 	return own
@@ -86,24 +90,26 @@ type Dominated struct {
 // Dominated returns the quantities that cost more than a larger one, as where
 // 12 cost less than 11, in rising order, for a scale that Check accepts.
 func (s Scale) Dominated() []Dominated {
-	var out []Dominated
-	turns, m := s.Turns(), s.multiple()
+	var out []Dominated // from the greatest down
+	t, m := s.table(), s.multiple()
+	turns := t.turns()
 	instead := int64(0)
 	for k := len(turns) - 1; k > 0; k-- {
-		if at := turns[k]; instead == 0 || s.Cost(at).Cmp(s.Cost(instead)) <= 0 {
+		if at := turns[k]; instead == 0 || t.cost(at).Cmp(t.cost(instead)) <= 0 {
 			instead = at
 		}
-		cost := s.Cost(instead)
-		n := least((turns[k]-turns[k-1])/m, func(i int64) bool { return s.Cost(turns[k-1]+i*m).Cmp(cost) > 0 })
+		cost := t.cost(instead)
+		n := least((turns[k]-turns[k-1])/m, func(i int64) bool { return t.cost(turns[k-1]+i*m).Cmp(cost) > 0 })
 		from, to := turns[k-1]+n*m, turns[k]-m
-		switch {
+		switch last := len(out) - 1; {
 		case from > to:
-		case len(out) > 0 && out[0].Instead == instead && out[0].From == to+m:
-			out[0].From = from
+		case last >= 0 && out[last].Instead == instead && out[last].From == to+m:
+			out[last].From = from
 		default:
-			out = append([]Dominated{{from, to, instead}}, out...)
+			out = append(out, Dominated{from, to, instead})
 		}
 	}
+	slices.Reverse(out)
 	return out
 }
 

@@ -2,6 +2,7 @@ package buy
 
 import (
 	"slices"
+	"sort"
 
 	"example.com/quoin"
 )
@@ -77,40 +78,62 @@ func (s Scale) Sold(wanted int64) int64 {
 
 // Goods returns what a quantity costs without freight, on a scale that Check
 // accepts.
-func (s Scale) Goods(quantity int64) quoin.Amount {
-	var sum quoin.Amount
-	for i, p := range s.Steps {
-		last := i == len(s.Steps)-1 || quantity < s.Steps[i+1].From
-		switch {
-		case s.Mode != Incremental && last:
-			return p.Each.Times(quoin.FactorOf(quantity))
-		case s.Mode == Incremental && last:
-			return sum.Add(p.Each.Times(quoin.FactorOf(quantity - p.From + 1)))
-		case s.Mode == Incremental:
-			sum = sum.Add(p.Each.Times(quoin.FactorOf(s.Steps[i+1].From - p.From)))
-		}
-	}
-	return sum
-}
+func (s Scale) Goods(quantity int64) quoin.Amount { return s.table().goods(quantity) }
 
 // Cost returns what a quantity costs with freight, on a scale that Check
 // accepts.
-func (s Scale) Cost(quantity int64) quoin.Amount {
-	goods := s.Goods(quantity)
-	if free, given := s.FreeFrom.Get(); given && goods.Cmp(free) >= 0 {
-		return goods
-	}
-	return goods.Add(s.Freight)
-}
+func (s Scale) Cost(quantity int64) quoin.Amount { return s.table().cost(quantity) }
 
 // Turns returns the quantities, as they are sold, at which a step begins or
 // freight becomes free, in rising order: between them costs only rise.
-func (s Scale) Turns() []int64 {
+func (s Scale) Turns() []int64 { return s.table().turns() }
+
+// table is a scale with what all before each step cost together, where steps are
+// added up.
+type table struct {
+	Scale
+	before []quoin.Amount
+}
+
+func (s Scale) table() table {
+	t := table{Scale: s}
+	if s.Mode != Incremental {
+		return t
+	}
+	t.before = make([]quoin.Amount, len(s.Steps))
+	for i := 1; i < len(s.Steps); i++ {
+		last := s.Steps[i-1]
+		t.before[i] = t.before[i-1].Add(last.Each.Times(quoin.FactorOf(s.Steps[i].From - last.From)))
+	}
+	return t
+}
+
+func (t table) goods(quantity int64) quoin.Amount {
+	i := sort.Search(len(t.Steps), func(i int) bool { return quantity < t.Steps[i].From }) - 1
+	if i = max(i, 0); i >= len(t.Steps) {
+		return quoin.Amount{}
+	}
+	p := t.Steps[i]
+	if t.Mode != Incremental {
+		return p.Each.Times(quoin.FactorOf(quantity))
+	}
+	return t.before[i].Add(p.Each.Times(quoin.FactorOf(quantity - p.From + 1)))
+}
+
+func (t table) cost(quantity int64) quoin.Amount {
+	goods := t.goods(quantity)
+	if free, given := t.FreeFrom.Get(); given && goods.Cmp(free) >= 0 {
+		return goods
+	}
+	return goods.Add(t.Freight)
+}
+
+func (t table) turns() []int64 {
 	var out []int64
-	for i, p := range s.Steps {
-		first := s.Sold(p.From)
+	for i, p := range t.Steps {
+		first := t.Sold(p.From)
 		out = append(out, first)
-		if n, ok := s.free(i, first); ok {
+		if n, ok := t.free(i, first); ok {
 			out = append(out, n)
 		}
 	}
@@ -121,17 +144,17 @@ func (s Scale) Turns() []int64 {
 const mostSold = 1_000_000
 
 // free returns the first quantity from one on that ships free at step i.
-func (s Scale) free(i int, first int64) (int64, bool) {
-	free, given := s.FreeFrom.Get()
-	m := s.multiple()
+func (t table) free(i int, first int64) (int64, bool) {
+	free, given := t.FreeFrom.Get()
+	m := t.multiple()
 	last := max(first, mostSold/m*m)
-	if i+1 < len(s.Steps) {
-		last = (s.Steps[i+1].From - 1) / m * m
+	if i+1 < len(t.Steps) {
+		last = (t.Steps[i+1].From - 1) / m * m
 	}
-	if !given || last < first || s.Goods(last).Cmp(free) < 0 {
+	if !given || last < first || t.goods(last).Cmp(free) < 0 {
 		return 0, false
 	}
-	n := least((last-first)/m, func(k int64) bool { return s.Goods(first+k*m).Cmp(free) >= 0 })
+	n := least((last-first)/m, func(k int64) bool { return t.goods(first+k*m).Cmp(free) >= 0 })
 	return first + n*m, true
 }
 

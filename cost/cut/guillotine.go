@@ -12,6 +12,8 @@ import "slices"
 // point is tried as well, which finds the best of all guillotine layouts; the
 // two have never differed.
 
+const coarseSearched = 200_000 // rests that take about as long as peeling off one kind only
+
 const (
 	mostPoints = 3000   // of a raster, for which all rests are gone through
 	mostSieved = 60_000 // units of a length that is gone through one by one
@@ -188,23 +190,26 @@ func (t rests) fillOne(i, j int) {
 	}
 }
 
-// guillotine returns the best layout found, and whether all cuts were tried.
+// guillotine returns the best layout found, whether all cuts were tried, and how many
+// rests and cuts were gone through.
 // Where there are too many raster points, which takes thousands of pieces, it
 // peels off strips of one kind only.
-func (f field) guillotine(bound int64) ([]block, bool) {
+func (f field) guillotine(bound int64) (blocks []block, proven bool, searched int64) {
 	if f.pieceW > max(f.w, f.h) || f.pieceH > max(f.w, f.h) {
-		return nil, true
+		return nil, true, 0
 	}
 	r, ok := newRaster(max(f.w, f.h), f.pieceW, f.pieceH)
 	if !ok || bound > mostPieces {
-		return f.coarse(), false
+		return f.coarse(), false, coarseSearched
 	}
 	t := newRests(r, f.w, f.h)
-	blocks := f.peel(t)
+	searched = int64(len(t.wide.points)) * int64(len(t.high.points))
+	blocks = f.peel(t)
 	if n := count(blocks); n == bound || len(r.points) > fewPoints {
-		return blocks, n == bound
+		return blocks, n == bound, searched
 	}
-	return blocks, r.everyCut(r.at(f.w), r.at(f.h)) == count(blocks)
+	points := int64(len(r.points))
+	return blocks, r.everyCut(r.at(f.w), r.at(f.h)) == count(blocks), searched + points*points*points/4
 }
 
 // strip is a block one piece wide: a column, or a row.
@@ -277,33 +282,72 @@ func joined(strips []strip, s strip) []strip {
 // mostStrips bounds the strips that are peeled off one way.
 const mostStrips = 100_000
 
-// coarse returns the best of so many strips of one kind and a grid of the rest.
+// coarse returns the best of so many strips of one kind and a grid of the rest, of
+// equals the first kind with the fewest strips, of pieces that may lie both ways.
 func (f field) coarse() []block {
 	best := f.grid()
-	for kind := range 4 {
-		w, h := f.w, f.h
-		for n := int64(1); n <= mostStrips; n++ {
-			s := f.strips(0, 0, f.w, f.h)[kind]
-			if w, h = s.rest(w, h); w < 0 || h < 0 {
-				break
-			}
-			rest := f
-			rest.w, rest.h = w, h
-			blocks := rest.grid()
-			for i := range blocks {
-				blocks[i].x, blocks[i].y = f.w-w, f.h-h
-			}
-			if s.column {
-				s.across = n
-			} else {
-				s.down = n
-			}
-			if blocks = append(blocks, s.block); count(blocks) > count(best) {
-				best = blocks
-			}
+	most, kind, strips := count(best), -1, int64(0)
+	for k := range 4 {
+		if n, n2 := f.stripped(k, most); n2 > most {
+			kind, strips, most = k, n, n2
 		}
 	}
-	return best
+	if kind < 0 {
+		return best
+	}
+	s := f.strips(0, 0, f.w, f.h)[kind]
+	rest := f
+	if s.column {
+		s.across, rest.w = strips, f.w-strips*s.w
+	} else {
+		s.down, rest.h = strips, f.h-strips*s.h
+	}
+	blocks := rest.grid()
+	for i := range blocks {
+		blocks[i].x, blocks[i].y = f.w-rest.w, f.h-rest.h
+	}
+	return append(blocks, s.block)
+}
+
+// stripped returns how many strips of a kind leave most pieces, those of a grid of the
+// rest with them, and how many that are, where those are more than so many.
+func (f field) stripped(kind int, most int64) (strips, pieces int64) {
+	s := f.strips(0, 0, f.w, f.h)[kind]
+	length, across, width, each := f.w, f.h, s.w, s.down
+	if !s.column {
+		length, across, width, each = f.h, f.w, s.h, s.across
+	}
+	along, aside := f.pieceW, f.pieceH
+	if !s.column {
+		along, aside = f.pieceH, f.pieceW
+	}
+	// Upright and lain pieces of the rest: rows of them along its length, and how many
+	// stand in each.
+	upright, lain := newDivided(length, along), newDivided(length, aside)
+	inUpright, inLain := across/aside, across/along
+	byUpright, byLain := newDivided(width, along), newDivided(width, aside)
+	for n := int64(1); n <= mostStrips && n*width <= length; n++ {
+		upright.less(byUpright)
+		lain.less(byLain)
+		if all := n*each + max(upright.whole*inUpright, lain.whole*inLain); all > most {
+			strips, pieces, most = n, all, all
+		}
+	}
+	return strips, pieces
+}
+
+// divided is a length as whole pieces and what is left.
+type divided struct{ by, whole, rest int64 }
+
+func newDivided(length, by int64) divided { return divided{by, length / by, length % by} }
+
+// less takes another, divided by the same, off.
+func (d *divided) less(o divided) {
+	d.whole -= o.whole
+	if d.rest -= o.rest; d.rest < 0 {
+		d.rest += d.by
+		d.whole--
+	}
 }
 
 // everyCut returns the most pieces that any guillotine layout of two raster
@@ -311,27 +355,37 @@ func (f field) coarse() []block {
 func (r raster) everyCut(wide, high int) int64 {
 	n := max(wide, high) + 1
 	most := make([][]int64, n)
+	left := r.besides(n)
 	for i := range n {
 		most[i] = make([]int64, n)
 		for j := range i + 1 {
 			best := int64(r.countsW[i]) * int64(r.countsH[j])
 			best = max(best, int64(r.countsH[i])*int64(r.countsW[j]))
-			best = max(best, r.halves(most, i, j), r.halves(most, j, i))
+			best = max(best, halves(most, left[i], j), halves(most, left[j], i))
 			most[i][j], most[j][i] = best, best
 		}
 	}
 	return most[wide][high]
 }
 
-// halves is the most pieces of both parts of a cut across point i.
-func (r raster) halves(most [][]int64, i, j int) int64 {
-	var best int64
-	for k := 1; k < i; k++ {
-		left := r.points[i] - r.points[k]
-		if left < r.points[k] {
-			break
+// besides is for each of the first points, and each point up to its half, the place of
+// what is left beside it.
+func (r raster) besides(n int) [][]int {
+	out := make([][]int, n)
+	for i := range out {
+		for k := 1; k < i && r.points[i]-r.points[k] >= r.points[k]; k++ {
+			out[i] = append(out[i], r.at(r.points[i]-r.points[k]))
 		}
-		best = max(best, most[k][j]+most[r.at(left)][j])
+	}
+	return out
+}
+
+// halves is the most pieces of both parts of a cut across a point of which those are
+// left, as far across as another.
+func halves(most [][]int64, left []int, j int) int64 {
+	var best int64
+	for k, other := range left {
+		best = max(best, most[k+1][j]+most[other][j])
 	}
 	return best
 }

@@ -83,7 +83,7 @@ func TestLayoutsCanBeCut(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		side := func(name string, from, to int64) int64 { return rapid.Int64Range(from, to).Draw(t, name) }
 		f := bare(side("w", 1, 1200), side("h", 1, 1200), side("piece w", 5, 400), side("piece h", 5, 400))
-		blocks, _ := f.guillotine(f.bound())
+		blocks, _, _ := f.guillotine(f.bound())
 		if n := count(blocks); n < count(f.grid()) || n > f.bound() {
 			t.Fatalf("%d pieces, a grid gives %d and the bound is %d", n, count(f.grid()), f.bound())
 		}
@@ -132,7 +132,7 @@ func TestGuillotineLaws(t *testing.T) {
 		side := func(name string, from, to int64) int64 { return rapid.Int64Range(from, to).Draw(t, name) }
 		f := bare(side("w", 1, 900), side("h", 1, 900), side("piece w", 10, 300), side("piece h", 10, 300))
 		most := func(f field) int64 {
-			blocks, _ := f.guillotine(f.bound())
+			blocks, _, _ := f.guillotine(f.bound())
 			return count(blocks)
 		}
 		n := most(f)
@@ -154,7 +154,7 @@ func TestGuillotineLaws(t *testing.T) {
 // it may not be the best.
 func TestCoarseLayouts(t *testing.T) {
 	f := bare(2_000_000, 1_414_211, 2_111, 3_037)
-	blocks, proven := f.guillotine(f.bound())
+	blocks, proven, _ := f.guillotine(f.bound())
 	if count(blocks) < count(f.grid()) || count(blocks) > f.bound() || !separable(blocks) || proven {
 		t.Errorf("%d pieces, a grid gives %d and the bound is %d; proven %t", count(blocks), count(f.grid()), f.bound(), proven)
 	}

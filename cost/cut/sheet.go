@@ -45,9 +45,16 @@ type Block struct {
 // Problem, where not one piece fits, where a grain is wanted of a sheet whose
 // grain is unknown, or where lengths are too fine.
 func (s Sheet) Out(c Cut) (Plan, error) {
+	p, _, err := s.Search(c)
+	return p, err
+}
+
+// Search is Out, and says how many rests of the sheet, and cuts, were gone through for
+// it: what it took time for, about a second for 200 million.
+func (s Sheet) Search(c Cut) (plan Plan, searched int64, err error) {
 	f, err := s.field(c)
 	if err != nil {
-		return Plan{}, err
+		return Plan{}, 0, err
 	}
 	return f.plan(c)
 }
@@ -110,15 +117,15 @@ func (s Sheet) field(c Cut) (field, error) {
 	return f, nil
 }
 
-func (f field) plan(c Cut) (Plan, error) {
-	p := Plan{Bound: f.bound()}
+func (f field) plan(c Cut) (Plan, int64, error) {
+	p, searched := Plan{Bound: f.bound()}, int64(0)
 	blocks := f.grid()
 	p.Proven = !f.upright || !f.lain || count(blocks) == p.Bound
 	if c.Layout != Grid && !p.Proven {
-		blocks, p.Proven = f.guillotine(p.Bound)
+		blocks, p.Proven, searched = f.guillotine(p.Bound)
 	}
 	if p.Pieces = count(blocks); p.Pieces == 0 {
-		return Plan{}, fault(NothingFits, "piece", c.Piece.String()+" out of "+f.size(max(f.w-f.gutter, 1), max(f.h-f.gutter, 1)).String()+" that can be used",
+		return Plan{}, searched, fault(NothingFits, "piece", c.Piece.String()+" out of "+f.size(max(f.w-f.gutter, 1), max(f.h-f.gutter, 1)).String()+" that can be used",
 			"a piece that fits", "take a larger sheet, or a smaller border")
 	}
 	p.Proven = p.Proven || p.Pieces == p.Bound
@@ -127,7 +134,7 @@ func (f field) plan(c Cut) (Plan, error) {
 	for _, b := range blocks {
 		p.Blocks = append(p.Blocks, f.drawn(b))
 	}
-	return p, nil
+	return p, searched, nil
 }
 
 // block is a Block on the field.

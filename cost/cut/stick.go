@@ -190,18 +190,46 @@ func (j *job) tryAll() ([]saw, bool) {
 	if ways == nil {
 		return nil, false
 	}
+	off := make([]int64, len(ways)) // what the number of a state falls by, where all of a way is wanted
+	for k, way := range ways {
+		off[k] = j.index(way, make([]int64, len(way)))
+	}
 	fewest := make([]int64, states)
 	by := make([]int, states)
+	want := make([]int64, len(j.counts))
 	for at := int64(1); at < states; at++ {
-		want := j.state(at)
+		j.next(want)
 		fewest[at] = mostRails + 1
 		for k, way := range ways {
-			if rest := j.index(want, way); rest != at && fewest[rest]+1 < fewest[at] {
+			rest := at - off[k]
+			if !within(way, want) {
+				rest = j.index(want, way)
+			}
+			if rest != at && fewest[rest]+1 < fewest[at] {
 				fewest[at], by[at] = fewest[rest]+1, k
 			}
 		}
 	}
 	return j.trace(states-1, ways, by), true
+}
+
+// next goes on to the rails of the next state.
+func (j *job) next(want []int64) {
+	for i := range want {
+		if want[i]++; want[i] <= j.counts[i] {
+			return
+		}
+		want[i] = 0
+	}
+}
+
+func within(way, want []int64) bool {
+	for i, n := range way {
+		if n > want[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // ways lists every way to cut a stick that leaves no room for another rail;
@@ -260,4 +288,29 @@ func (j *job) trace(at int64, ways [][]int64, by []int) []saw {
 		out = append(out, saw{of, 1})
 	}
 	return out
+}
+
+// Searched is how many trials finding them may have taken, at most: those of all ways to
+// cut a stick for all rails that may be left.
+func (s Sticks) Searched() int64 {
+	rails := make(map[string]int64)
+	states, trials := int64(1), int64(1)
+	for _, saw := range s.Saws {
+		pieces := int64(1)
+		for _, r := range saw.Rails {
+			rails[r.Length.String()] += r.Count * saw.Times
+			pieces += r.Count
+		}
+		trials = max(trials, pieces)
+	}
+	ways := int64(1)
+	for i := 1; i < len(rails) && ways < mostTrials; i++ {
+		ways *= trials
+	}
+	for _, n := range rails {
+		if states *= n + 1; states > mostStates {
+			return 1 // so many were not tried
+		}
+	}
+	return min(states*ways, mostTrials)
 }

@@ -52,9 +52,7 @@ func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
 	}
 	var out []Stretch
 	for i, from := range steps[:len(steps)-1] {
-		for _, part := range c.parts(from, steps[i+1]-1) {
-			out = c.extend(out, part[0], part[1])
-		}
+		out = c.between(out, from, steps[i+1]-1)
 	}
 	return out, nil
 }
@@ -70,7 +68,8 @@ func (c comparison) cost(source int, n int64) quoin.Amount {
 	if source < 0 {
 		return c.home.Cost(n)
 	}
-	return c.quotes[source].of(c.covers[source].Quantity(n))
+	q, cover := c.quotes[source], c.covers[source]
+	return cover.Cost(cover.Quantity(n)).Add(q.Setup).Add(q.Proof)
 }
 
 // steps returns where any quote begins a new line, 1 first and most + 1 last:
@@ -100,48 +99,62 @@ func (c comparison) steps() ([]int64, error) {
 	return slices.DeleteFunc(at, func(n int64) bool { return n < 1 || n > c.most+1 }), nil
 }
 
-// parts cuts a line of volumes where two sources cross.
-func (c comparison) parts(from, to int64) [][2]int64 {
-	at := []int64{from, to + 1}
-	if from < to {
-		for i := -1; i < len(c.quotes); i++ {
-			for j := i + 1; j < len(c.quotes); j++ {
-				at = append(at, c.crossing(i, j, from, to)...)
+// line is what a source costs at a volume, and each print more.
+type line struct{ at, each quoin.Amount }
+
+// between adds the stretches of volumes between which every source costs a line: the
+// best one, up to where another becomes better than it first.
+func (c comparison) between(out []Stretch, from, to int64) []Stretch {
+	lines := make([]line, len(c.quotes)+1) // home first
+	for j := range lines {
+		lines[j].at = c.cost(j-1, from)
+		if from < to {
+			lines[j].each = c.cost(j-1, from+1).Sub(lines[j].at)
+		}
+	}
+	for at := from; at <= to; {
+		best := 0
+		for j := range lines {
+			if lines[j].after(at-from).Cmp(lines[best].after(at-from)) < 0 {
+				best = j
 			}
 		}
-		slices.Sort(at)
-		at = slices.Compact(at)
-	}
-	out := make([][2]int64, len(at)-1)
-	for i := range out {
-		out[i] = [2]int64{at[i], at[i+1] - 1}
+		end := to
+		for j := range lines {
+			if n, ok := lines[j].passes(lines[best], at-from, j < best); ok {
+				end = min(end, from+n-1)
+			}
+		}
+		out = c.extend(out, best-1, at, end)
+		at = end + 1
 	}
 	return out
 }
 
-// crossing returns the volumes on both sides of where two lines cross.
-func (c comparison) crossing(i, j int, from, to int64) []int64 {
-	gap := c.cost(i, from).Sub(c.cost(j, from))
-	closes := gap.Sub(c.cost(i, from+1).Sub(c.cost(j, from+1)))
-	if closes.IsZero() || gap.Sign()*closes.Sign() < 0 {
-		return nil
+// after is what so many prints more come to.
+func (l line) after(n int64) quoin.Amount { return l.at.Add(l.each.Times(quoin.FactorOf(n))) }
+
+// passes returns after how many prints, more than now, a line first costs less than
+// the best one, or as much where that is enough; false where it does at none that
+// matters.
+func (l line) passes(best line, now int64, asMuch bool) (int64, bool) {
+	closes := best.each.Sub(l.each)
+	if closes.Sign() <= 0 {
+		return 0, false
 	}
-	after := gap.Ratio(closes).Round(0, quoin.Down).Rat().Num()
-	if !after.IsInt64() || after.Int64() > to-from {
-		return nil
+	n := l.at.Sub(best.at).Ratio(closes).Round(0, quoin.Down).Rat().Num()
+	if !n.IsInt64() || n.Int64() > mostVolume {
+		return 0, false
 	}
-	n := from + after.Int64()
-	return slices.DeleteFunc([]int64{n, n + 1}, func(n int64) bool { return n <= from || n > to })
+	after := max(n.Int64(), now+1)
+	if costs := l.after(after).Cmp(best.after(after)); costs > 0 || costs == 0 && !asMuch {
+		after++
+	}
+	return after, true
 }
 
-// extend adds volumes from one to another, which have one best source.
-func (c comparison) extend(out []Stretch, from, to int64) []Stretch {
-	best := -1
-	for j := range c.quotes {
-		if c.cost(j, from).Cmp(c.cost(best, from)) < 0 {
-			best = j
-		}
-	}
+// extend adds volumes from one to another, of which one source is the best.
+func (c comparison) extend(out []Stretch, best int, from, to int64) []Stretch {
 	s := Stretch{From: from, To: to, Source: AtHome, First: c.cost(best, from), Last: c.cost(best, to)}
 	if best >= 0 {
 		s.Source, s.Surplus = c.quotes[best].ID, c.covers[best].Quantity(from)-from

@@ -3,7 +3,6 @@ package pricelist_test
 import (
 	"encoding/json"
 	"fmt"
-	"os"
 	"runtime"
 	"syscall"
 	"testing"
@@ -84,13 +83,3 @@ func (s spent) String() string {
 		s.out, s.out/s.in, s.steps, s.why.Round(time.Millisecond), s.whyMade>>20, s.code)
 }
 
-func TestZZ(t *testing.T) {
-	for _, h := range hostileAnswers() {
-		if os.Getenv("H") != "" && os.Getenv("H") != h.name {
-			continue
-		}
-		for _, n := range []int{1, 2, 4} {
-			t.Logf("%-40s %d %v", h.name, n, answering(t, h.doc(n)))
-		}
-	}
-}

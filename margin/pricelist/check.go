@@ -149,7 +149,7 @@ func (k *checker) document() (Document, []unsure) {
 // end works out a document that has ranges at one end of them all, and checks
 // what that can make of it: all else is as it was.
 func (k checker) end(doc Document, at func(Document) Document) *worked {
-	c := collector{layouts: k.layouts}
+	c := collector{layouts: k.layouts, posts: k.posts, supplied: k.supplied, chances: k.chances}
 	w := at(doc).work(&c)
 	for i, s := range w.Supplies {
 		if _, err := s.UnitCost(); err != nil && len(c.problems) == 0 {
@@ -262,9 +262,8 @@ func (k checker) known(at *path, list, id string) bool {
 	if all.missing {
 		return false
 	}
-	names := all.names[:min(len(all.names), mostNames)]
 	k.add(at, quoin.Problem{
-		Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: quoin.Near(id, names),
+		Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.near(id, all.names),
 	})
 	return false
 }

@@ -49,6 +49,9 @@ func (k checker) sent() {
 
 // shippable checks that every product can be sent by the tariffs.
 func (k checker) shippable(m *maker) {
+	if !k.sendable(m) {
+		return
+	}
 	for i, p := range k.doc.Products {
 		k.shipped((*path)(nil).field("products").at(i), p, m)
 	}
@@ -68,26 +71,68 @@ func (k checker) zones(at *path, c channel.Channel) {
 	if len(c.Orders) == 0 {
 		k.missing(at.field("orders"), "orders, which say where they go")
 	}
-	for _, t := range k.doc.Tariffs {
-		if n := ways(t) * len(k.doc.Packings) * len(c.Orders); t.ID == c.Tariff && n > mostWays {
-			k.add(at.field("tariff"), quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d packings times steps times kinds of order", n), Wanted: fmt.Sprintf("at most %d", mostWays)})
-		}
-	}
 	if c.Packing != "" {
 		k.add(at.field("packing"), quoin.Problem{Code: RivalFields, Found: "packing beside a tariff", Wanted: "one of them", Remedy: "leave one out: which packing is taken follows from the tariff"})
 	}
 }
 
-// mostWays bounds in how many ways the orders of a channel may be sent.
-const mostWays = 2_000
+// mostWays bounds in how many ways the orders of a document may be sent: what
+// finding the cheapest takes time for.
+const mostWays = 10_000_000
 
-// ways is how many steps the longest zone of a tariff has.
-func ways(t parcel.Tariff) int {
-	most := 0
-	for _, z := range t.Zones {
-		most = max(most, len(z.Steps))
+// sendable checks that there are not too many: each order of each product in each of
+// its packings by each step of a zone. A packing by itself counts as some steps, since
+// the answer says why it was not taken; and so does what is measured of a packing
+// once, whatever is sent.
+func (k checker) sendable(m *maker) bool {
+	const (
+		byPacking = 50
+		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
+	)
+	listed := make([]int, len(k.doc.Products))
+	for i, p := range k.doc.Products {
+		for _, pack := range k.doc.Packings {
+			if _, has := p.Packing[pack.ID]; has {
+				listed[i]++
+			}
+		}
 	}
-	return most
+	all, sum := 0, 0
+	for _, n := range listed {
+		all += n
+	}
+	for j, c := range k.doc.Channels {
+		post := m.posts[c.Tariff]
+		if c.Tariff == "" || post.Post == nil {
+			continue
+		}
+		t := k.doc.Tariffs[post.tariff]
+		steps := make(map[string]int, len(t.Zones))
+		for _, z := range t.Zones {
+			steps[z.ID] = len(z.Steps)
+		}
+		once := 1
+		if t.Dimensional != nil {
+			once = byVolume
+		}
+		zones := make(map[string]bool)
+		for _, o := range c.Orders {
+			sum += all * (steps[o.Zone] + byPacking)
+			if !zones[o.Zone] {
+				zones[o.Zone] = true
+				sum += len(k.doc.Packings) * steps[o.Zone] * once
+			}
+		}
+		if sum > mostWays {
+			k.add((*path)(nil).field("channels").at(j).field("tariff"), quoin.Problem{
+				Code: TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
+				Wanted: fmt.Sprintf("at most %d, where a packing counts as %d steps more", mostWays, byPacking),
+				Remedy: "give products the packings alone that they go into, leave out steps that no parcel goes by, or decide products in several documents",
+			})
+			return false
+		}
+	}
+	return true
 }
 
 // shipped checks that a product can be sent in every order.
@@ -108,13 +153,14 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 		if err != nil {
 			continue // which has been said
 		}
-		if len(s.plan.Packings) == 0 {
+		if len(s.packings) == 0 {
 			k.add(at.field("packing"), quoin.Problem{Code: UnknownID, Found: "no packing list that is one of the packings", Wanted: "a packing list for parcels, with the id of one of the packings"})
 			return
 		}
+		loads := s.loads()
 		for i, o := range c.Orders {
-			if _, err := s.send(o); err != nil {
-				k.refused(at, (*path)(nil).field("channels").at(j).field("orders").at(i), s.plan.Packings, err)
+			if _, err := loads.to(o.Zone); err != nil {
+				k.refused(at, (*path)(nil).field("channels").at(j).field("orders").at(i), s.packings, err)
 			}
 		}
 	}
@@ -122,7 +168,7 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 
 // refused says why an order of a product cannot be sent: of several packings,
 // why not in the first.
-func (k checker) refused(at, order *path, packings []parcel.Packing, err error) {
+func (k checker) refused(at, order *path, packings []int, err error) {
 	ps, ok := err.(quoin.Problems)
 	if !ok {
 		k.all(at, err)
@@ -130,7 +176,7 @@ func (k checker) refused(at, order *path, packings []parcel.Packing, err error) 
 	}
 	for n, p := range ps {
 		if n < len(packings) && strings.HasPrefix(p.Path, "packings[") {
-			p.Found += " in " + quoin.Quoted(packings[n].ID)
+			p.Found += " in " + quoin.Quoted(k.doc.Packings[packings[n]].ID)
 		}
 		if p.Code == parcel.UnknownZone {
 			at = order.field("zone")
@@ -173,6 +219,7 @@ func (k checker) others() {
 			k.all(at, f.Check().Err())
 		}
 	}
+	k.stepped()
 	for i, e := range k.doc.Editions {
 		at := root.field("editions").at(i)
 		for j, p := range e.Products {
@@ -188,6 +235,28 @@ func (k checker) others() {
 			if p.Severity == quoin.Fault {
 				k.all(at, p)
 			}
+		}
+	}
+}
+
+// mostStepped bounds what editions take time and answers for: each step of each product
+// is asked in each channel what it keeps.
+const (
+	mostStepped    = 2_000_000
+	leastAsStepped = 20 // channels, as many as are counted where there are fewer
+)
+
+// stepped checks that pricing the steps of all editions does not take too long.
+func (k checker) stepped() {
+	sum, channels := 0, max(len(k.doc.Channels), leastAsStepped)
+	for i, e := range k.doc.Editions {
+		if sum += len(e.Products) * max(len(e.Steps), 1) * channels; sum > mostStepped {
+			k.add((*path)(nil).field("editions").at(i), quoin.Problem{
+				Code: TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
+				Wanted: fmt.Sprintf("at most %d, where at least %d channels are counted", mostStepped, leastAsStepped),
+				Remedy: "give editions fewer steps, or decide them in several documents",
+			})
+			return
 		}
 	}
 }

@@ -3,6 +3,7 @@ package pricelist
 import (
 	"fmt"
 	"reflect"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
@@ -53,7 +54,7 @@ func (k checker) made(given Document) {
 		}
 	}
 	k.packed()
-	k.quotedProducts(given)
+	k.quotedProducts()
 }
 
 func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
@@ -108,35 +109,49 @@ func (k checker) nested(at *path, p Product) {
 // packed checks that products have each packing list that a channel uses: one
 // that none has is the channel's fault.
 func (k checker) packed() {
+	var names []string
 	for i, c := range k.doc.Channels {
 		if c.Packing == "" || k.open {
 			continue
 		}
 		at := (*path)(nil).field("channels").at(i).field("packing")
-		missing, names := k.without(c.Packing)
+		missing := k.without(c.Packing)
 		wanted := "the packing list that channel " + quoin.Quoted(c.ID) + " names"
 		if len(missing) == len(k.doc.Products) {
 			missing, wanted = []*path{at}, "the name of a packing list of the products"
 		}
+		if len(missing) == 0 {
+			continue
+		}
+		if names == nil {
+			names = k.packingLists()
+		}
+		others := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return name == c.Packing })
+		near := k.near(c.Packing, others)
 		for _, at := range missing {
-			k.add(at, quoin.Problem{
-				Code: UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: quoin.Near(c.Packing, names),
-			})
+			k.add(at, quoin.Problem{Code: UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: near})
 		}
 	}
 }
 
-// without returns where products have no packing list of a name, and the names
-// that lists have.
-func (k checker) without(name string) (missing []*path, names []string) {
+// without returns where products have no packing list of a name.
+func (k checker) without(name string) (missing []*path) {
 	for i, p := range k.doc.Products {
-		if _, ok := p.Packing[name]; ok || p.ID == "" {
-			continue
-		}
-		missing = append(missing, (*path)(nil).field("products").at(i).field("packing"))
-		if len(names) < mostNames {
-			names = append(names, sortedNames(reflect.ValueOf(p.Packing))...)
+		if _, ok := p.Packing[name]; !ok && p.ID != "" {
+			missing = append(missing, (*path)(nil).field("products").at(i).field("packing"))
 		}
 	}
-	return missing, names
+	return missing
+}
+
+// packingLists returns the first names that packing lists have.
+func (k checker) packingLists() []string {
+	var names []string
+	for _, p := range k.doc.Products {
+		names = append(names, sortedNames(reflect.ValueOf(p.Packing))...)
+		if len(names) >= mostNames {
+			break
+		}
+	}
+	return names
 }

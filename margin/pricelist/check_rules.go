@@ -46,7 +46,7 @@ func (k checker) designs(at *path, r rule.Rule, shown *designs) {
 	}
 	for j, name := range r.Designs {
 		if name == "" || shown.count()[name] == 0 {
-			k.add(at.field("designs").at(j), quoin.Problem{Code: UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: quoin.Near(name, shown.names())})
+			k.add(at.field("designs").at(j), quoin.Problem{Code: UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: k.near(name, shown.names())})
 		}
 	}
 }

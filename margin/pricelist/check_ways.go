@@ -82,7 +82,7 @@ func (k checker) named(at *path, c channel.Channel) {
 		for j, id := range f.Orders {
 			if !ids[id] {
 				k.add(at.field("fees").at(i).field("orders").at(j), quoin.Problem{
-					Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's orders", Near: quoin.Near(id, names),
+					Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's orders", Near: k.near(id, names),
 				})
 			}
 		}
@@ -110,7 +110,7 @@ func (k checker) offered(at *path, c channel.Channel) {
 			offer, ok := offers[id]
 			switch {
 			case !ok:
-				k.add(at, quoin.Problem{Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: quoin.Near(id, names)})
+				k.add(at, quoin.Problem{Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: k.near(id, names)})
 			case slices.Contains(o.Codes[:j], id):
 				k.add(at, quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each code once"})
 			case offer.Alone && len(o.Codes) > 1:
@@ -262,14 +262,27 @@ func (k checker) printed(at *path, c channel.Channel) {
 	k.entered(at, w)
 }
 
+// fewSought is up to how many names a list is looked through for each.
+const fewSought = 8
+
 // entered checks that a house that prints on demand has an entry for every product,
 // where what is paid follows from one.
 func (k checker) entered(at *path, w *channel.OnDemand) {
 	if w.Pays == channel.Royalty {
 		return
 	}
+	has := func(product string) bool {
+		return slices.ContainsFunc(w.Sizes, func(s channel.Printed) bool { return s.Product == product })
+	}
+	if len(k.doc.Products) > fewSought {
+		sizes := make(map[string]bool, len(w.Sizes))
+		for _, s := range w.Sizes {
+			sizes[s.Product] = true
+		}
+		has = func(product string) bool { return sizes[product] }
+	}
 	for _, p := range k.doc.Products {
-		if p.ID != "" && !slices.ContainsFunc(w.Sizes, func(s channel.Printed) bool { return s.Product == p.ID }) {
+		if p.ID != "" && !has(p.ID) {
 			k.add(at.field("sizes"), quoin.Problem{Code: NotPrinted, Found: "no entry for " + quoin.Quoted(p.ID), Wanted: "what the house asks for printing it, or pays for it"})
 		}
 	}

@@ -167,10 +167,10 @@ var unlinked = map[quoin.Code]maker{
 		return audit[len(audit)-1]
 	}},
 	pricelist.TooManyQuoted: {"never in a small document", func() error {
-		// A scale of 100 steps at home and at one house is asked 200 times: of 251 products too often.
-		steps := list(100, func(i int) string { return fmt.Sprintf(`{"from": %d, "each": "1.00"}`, i+1) })
-		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [` + list(251, func(i int) string {
-			return fmt.Sprintf(`{"id": "p%d", "quotes": [{"id": "house", "scale": {"steps": [%s]}}]}`, i, steps)
+		// Up to 1,000 prints there are 500 multiples of 2 and a step, asked about at home and
+		// at one house: 1,002 times, of 200 products 200,400 times.
+		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "fair"}], "products": [` + list(200, func(i int) string {
+			return fmt.Sprintf(`{"id": "p%d", "volume": 1000, "quotes": [{"id": "house", "scale": {"multiple": 2, "steps": [{"from": 1, "each": "1.00"}]}}]}`, i)
 		}) + `]}`))
 		var ps quoin.Problems
 		if errors.As(err, &ps) && len(ps) == 1 {

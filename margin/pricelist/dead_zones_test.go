@@ -98,3 +98,16 @@ func TestDeadZoneAboveACentOfRounding(t *testing.T) {
 		t.Errorf("at 10.05: %s", got)
 	}
 }
+
+// A code of 1.42 at the maker's cost eats a price below it whole, and the house pays 80% of the price before it: 1.00
+// keeps 0.80 − 1.00 = −0.20, 1.50 keeps 1.20 − 1.42 = −0.22, and 2.00 keeps 1.60 − 1.42 = 0.18. What is kept falls from
+// one price to the next before the line of the code breaks, and where it does.
+func TestDeadZoneBehindPricesThatFall(t *testing.T) {
+	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_step": "0.50", "price_limit": "9.00", "choose": "least",
+		"products": [{"id": "card"}], "channels": [{"id": "house", "orders": [{"codes": ["CURLEW"]}], "promotions": [{"id": "CURLEW", "amount": "1.42"}],
+			"on_demand": {"pays": "royalty", "rate": "80%", "codes_from_maker": true, "sizes": [{"product": "card"}]}}]}`)
+	zones := a.Products[0].Channels[0].DeadZones
+	if len(zones) != 1 || zones[0].First.String() != "1.50" || zones[0].Last.String() != "1.50" || zones[0].Again.String() != "2.00" {
+		t.Errorf("%v", zones)
+	}
+}

@@ -1,6 +1,7 @@
 package pricelist
 
 import (
+	"maps"
 	"slices"
 
 	"example.com/quoin"
@@ -73,6 +74,15 @@ func problems(err error) error {
 
 // items puts each product into each channel.
 func (d Document) items() ([]rule.Item, error) {
+	m, err := d.maker()
+	if err != nil {
+		return nil, err
+	}
+	m.posts = d.posts()
+	return m.allItems()
+}
+
+func (d worked) items() ([]rule.Item, error) {
 	m, err := d.maker()
 	if err != nil {
 		return nil, err
@@ -155,6 +165,7 @@ type maker struct {
 	course   *waste.Course            // of the stages
 	makings  map[string]margin.Making // of the products so far, by id
 	known    map[place]sold           // channels for products so far
+	posts    posts
 }
 
 // place is a product in a channel.
@@ -196,6 +207,23 @@ func (d Document) maker() (*maker, error) {
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}
+	return m, nil
+}
+
+// maker is that of the document, with tariffs that are measured once for all that is
+// worked out of it.
+func (d worked) maker() (*maker, error) {
+	m, err := d.Document.maker()
+	if err != nil {
+		return nil, err
+	}
+	if m.posts = d.posts; len(m.posts) > 0 {
+		return m, nil
+	}
+	if m.posts == nil {
+		m.posts = make(posts)
+	}
+	maps.Copy(m.posts, d.Document.posts())
 	return m, nil
 }
 

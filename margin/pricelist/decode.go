@@ -202,7 +202,7 @@ func (d *decoder) member(at *path, name string, parts []part, aside []string) er
 	}
 	d.add(at, quoin.Problem{
 		Code: UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
-		Near: quoin.Near(name, known),
+		Near: d.near(name, known),
 	})
 	return skip(d.json, t)
 }
@@ -351,7 +351,7 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 		names = append(names, k.String())
 	}
 	d.add(at.field("rule"), quoin.Problem{
-		Code: UnknownRule, Found: quoin.Quoted(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: quoin.Near(name, names),
+		Code: UnknownRule, Found: quoin.Quoted(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: d.near(name, names),
 	})
 	return nil, false
 }

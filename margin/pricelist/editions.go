@@ -66,7 +66,7 @@ func (d worked) editions(items []rule.Item, dec rule.Decision) []Limited {
 		}
 		for _, id := range e.Products {
 			at := quoin.InList("editions", k)
-			i := d.index(id)
+			i := d.index[id]
 			n, _ := edition.NumberingOf(numberings, id)
 			l.Products = append(l.Products, d.rising(e, at, n.Numbers, i, items[i], dec))
 		}

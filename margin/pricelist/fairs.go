@@ -23,7 +23,8 @@ func (d worked) fairs(products []Priced) ([]FairPlan, error) {
 	for i, f := range d.Fairs {
 		j := d.channelIndex(f.Channel)
 		var prints []fair.Print
-		for _, p := range products {
+		for _, share := range f.Mix { // each product once, which was checked
+			p := products[d.index[share.Product]]
 			s := p.Channels[j].Statement
 			prints = append(prints, fair.Print{
 				Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.Contribution.Add(s.Selling),

@@ -5,14 +5,6 @@ import (
 	"strings"
 )
 
-// hostile is a way to make a document hurt: with a list, or a few that multiply with
-// each other, at a quarter of their limits for n of 1, at the limits for 4, and below a
-// megabyte.
-type hostile struct {
-	name string
-	doc  func(n int) string
-}
-
 // sold is a document of products made of one kit, in channels, with what is beside them.
 func sold(products, channels, beside string) string {
 	return `{"version": 1, "currency": "EUR", "supplies": [{"id": "kit", "quantity": "1 kit", "price": "4.00"}], "channels": [` + channels + `], "products": [` + products + `]` + beside + `}`

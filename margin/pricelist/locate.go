@@ -149,3 +149,9 @@ func position(starts []int64, offset int64) (line, column int) {
 	}
 	return low + 1, int(offset-starts[low]) + 1
 }
+
+// within reports whether a path stands for what prefix does, or for something in it.
+func within(at, prefix string) bool {
+	rest, ok := strings.CutPrefix(at, prefix)
+	return ok && (rest == "" || prefix == "" || rest[0] == '.' || rest[0] == '[')
+}

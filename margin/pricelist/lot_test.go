@@ -189,11 +189,12 @@ func written(t *testing.T, shop *pricelist.Shop, lot pricelist.Lot) []byte {
 }
 
 // What a lot may ask for does not hang on the lots before it, whose layouts are remembered:
-// each may have 500 different ones, and is refused with more, also when it is asked again.
+// each may have 1,501 coarse ones, which count 200,000 of 300,000,000 each, and is refused with more, also when it is
+// asked again.
 func TestLayoutsAreCountedByLot(t *testing.T) {
 	shop, err := pricelist.DecodeShop([]byte(`{
 		"version": 1, "currency": "EUR", "channels": [{"id": "own"}],
-		"supplies": [{"id": "paper", "quantity": "10 sheet", "price": "12.00", "sheet": {"size": "500 x 700 mm"}}]
+		"supplies": [{"id": "paper", "quantity": "10 sheet", "price": "12.00", "sheet": {"size": "100 x 100 m"}}]
 	}`))
 	if err != nil {
 		t.Fatal(err)
@@ -201,7 +202,7 @@ func TestLayoutsAreCountedByLot(t *testing.T) {
 	lot := func(from, n int) pricelist.Lot {
 		var products []string
 		for i := range n {
-			products = append(products, fmt.Sprintf(`{"id": "p%d", "bill": [{"supply": "paper", "cut": {"piece": "%d x 400 mm", "layout": "grid"}}]}`, i, 100+from+i))
+			products = append(products, fmt.Sprintf(`{"id": "p%d", "bill": [{"supply": "paper", "cut": {"piece": "%d.7 x 2.3 mm"}}]}`, i, 100+from+i))
 		}
 		out, err := pricelist.DecodeLot([]byte(`{"products": [` + strings.Join(products, ",") + `]}`))
 		if err != nil {
@@ -212,7 +213,7 @@ func TestLayoutsAreCountedByLot(t *testing.T) {
 	for _, c := range []struct {
 		from, n int
 		fault   bool
-	}{{0, 240, false}, {240, 300, false}, {0, 500, false}, {0, 501, true}, {0, 501, true}, {0, 500, false}} {
+	}{{0, 700, false}, {700, 900, false}, {0, 1502, true}, {0, 1502, true}, {0, 1501, false}} {
 		a, err := shop.Decide(lot(c.from, c.n), pricelist.Figures)
 		if c.fault != (len(told(a, err)) == 1 && strings.HasPrefix(told(a, err)[0], "too_many ")) || !c.fault && err != nil {
 			t.Errorf("%d layouts from %d on: %d prices, %v", c.n, c.from, len(a.Products), err)

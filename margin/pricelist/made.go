@@ -64,15 +64,20 @@ func layoutOf(l cost.Line, s cost.Supply, sizes cost.Sizes) (layout, bool) {
 	return layout{}, false
 }
 
-// mostLayouts bounds how many different layouts are sought for one document, or one lot.
-const mostLayouts = 500
+const (
+	mostLayouts = 500 // that are remembered from lot to lot
+	// mostSearched bounds what seeking all different layouts of a document, or of a lot, takes time for:
+	// the rests of sheets, and the ways to cut sticks, that are gone through, about as many
+	// as the pieces of a sheet times themselves.
+	mostSearched = 300_000_000
+)
 
 // layouts remembers what has been laid out, so that a document at the ends of its ranges
 // need not be laid out again, nor a lot that is cut like one before it.
 type layouts struct {
-	known  map[layout]laidOut
-	lot    int // the lot that is being decided
-	sought int // how many different layouts it has so far, remembered ones too
+	known    map[layout]laidOut
+	lot      int   // the lot that is being decided
+	searched int64 // what seeking its layouts takes so far, remembered ones too
 }
 
 // laidOut is what a layout came to, and the last lot that sought it.
@@ -86,7 +91,7 @@ func newLayouts() *layouts { return &layouts{known: make(map[layout]laidOut)} }
 // next begins with a further lot, and forgets what has piled up.
 func (l *layouts) next() {
 	l.lot++
-	l.sought = 0
+	l.searched = 0
 	if len(l.known) > mostLayouts {
 		clear(l.known)
 	}
@@ -102,17 +107,18 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 	if known && found.lot == w.layouts.lot {
 		return found.Worked, nil
 	}
-	if w.layouts.sought >= mostLayouts {
+	if w.layouts.searched > mostSearched {
 		return cost.Worked{}, quoin.Problem{
-			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d different layouts", mostLayouts), Wanted: fmt.Sprintf("at most %d in a document", mostLayouts),
+			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.layouts.searched),
+			Wanted: fmt.Sprintf("at most %d in a document", mostSearched), Remedy: `cut fewer pieces at a time, choose the layout "grid", or decide products in several documents`,
 		}
 	}
 	var err error
 	if !known {
 		found.Worked, err = l.Work(s, sizes)
 	}
+	w.layouts.searched += found.Searched
 	if err == nil {
-		w.layouts.sought++
 		w.layouts.known[key] = laidOut{found.Worked, w.layouts.lot}
 	}
 	return found.Worked, err

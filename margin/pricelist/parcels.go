@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/channel"
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/cut"
@@ -29,25 +28,47 @@ type Parceled struct {
 	Board quoin.Optional[quoin.Amount] `json:"board,omitzero"`
 }
 
+// posts is each tariff that a channel goes by, with the packings, by id.
+type posts map[string]post
+
+type post struct {
+	*parcel.Post
+	tariff int // its place
+	failed error
+}
+
+func (d Document) posts() posts {
+	out := make(posts)
+	for _, c := range d.Channels {
+		if _, known := out[c.Tariff]; known || c.Tariff == "" {
+			continue
+		}
+		for i, t := range d.Tariffs {
+			if t.ID == c.Tariff {
+				p, err := parcel.Plan{Packings: d.Packings, Tariff: t}.Post()
+				out[t.ID] = post{p, i, err}
+			}
+		}
+	}
+	return out
+}
+
 // sender sends the prints of one product through one channel.
 type sender struct {
-	plan parcel.Plan
+	post
 	load parcel.Load
-	// at is where each packing of the plan stands in the document, tariff where the
-	// tariff does.
-	at     []int
-	tariff int
-	cost   map[string]quoin.Amount // of a packing, by id
+	// packings are the places of those that the product has a packing list for, costs
+	// what each of them costs.
+	packings []int
+	costs    []quoin.Amount
 }
 
 // sender is how a product is sent by a tariff: in those packings that it has a
 // packing list for.
 func (m *maker) sender(p Product, tariff string) (sender, error) {
-	s := sender{cost: make(map[string]quoin.Amount), load: parcel.Load{Sheet: p.outermost(), Thickness: p.Thickness, Mass: m.mass(p)}}
-	for i, t := range m.doc.Tariffs {
-		if t.ID == tariff {
-			s.plan.Tariff, s.tariff = t, i
-		}
+	s := sender{post: m.posts[tariff], load: parcel.Load{Sheet: p.outermost(), Thickness: p.Thickness, Mass: m.mass(p)}}
+	if s.failed != nil || s.Post == nil {
+		return s, s.failed
 	}
 	for i, k := range m.doc.Packings {
 		list, has := p.Packing[k.ID]
@@ -58,18 +79,29 @@ func (m *maker) sender(p Product, tariff string) (sender, error) {
 		if err != nil {
 			return s, err
 		}
-		s.plan.Packings, s.at = append(s.plan.Packings, k), append(s.at, i)
-		s.cost[k.ID] = cost.PerOrder(charges)
+		s.packings, s.costs = append(s.packings, i), append(s.costs, cost.PerOrder(charges))
 	}
 	return s, nil
 }
 
-// send is the shipment of one order.
-func (s sender) send(o channel.Order) (parcel.Shipment, error) {
-	return s.plan.Cheapest(o.Zone, s.load, o.ItemsOr1(), s.packing)
+// loads is a product's load on its way to each zone that was asked for.
+type loads struct {
+	sender
+	zones map[string]parcel.Loaded
 }
 
-func (s sender) packing(id string) quoin.Amount { return s.cost[id] }
+func (s sender) loads() loads { return loads{s, make(map[string]parcel.Loaded)} }
+
+func (l loads) to(zone string) (parcel.Loaded, error) {
+	if known, ok := l.zones[zone]; ok {
+		return known, nil
+	}
+	loaded, err := l.Load(zone, l.load, l.packings, l.costs)
+	if err == nil {
+		l.zones[zone] = loaded
+	}
+	return loaded, err
+}
 
 // outermost is the size that a product is sent with.
 func (p Product) outermost() quoin.Size {
@@ -147,8 +179,13 @@ func (m *maker) send(p Product, c *sold) (err error) {
 		return err
 	}
 	c.Orders = slices.Clone(c.Orders)
+	loads := c.sender.loads()
 	for k, o := range c.Orders {
-		shipment, err := c.sender.send(o)
+		loaded, err := loads.to(o.Zone)
+		if err != nil {
+			return err
+		}
+		shipment, err := loaded.Cheapest(o.ItemsOr1())
 		if err != nil {
 			return err
 		}
@@ -167,25 +204,40 @@ func (d worked) parcels(i int, m *maker) ([]Parceled, error) {
 		if err != nil {
 			return nil, err
 		}
-		s := c.sender
+		if len(c.shipments) == 0 {
+			continue
+		}
+		loads := c.sender.loads()
+		stiff := loads
+		if d.Board != nil {
+			stiff = c.sender.loads()
+			stiff.load.Board = *d.Board
+		}
 		for k, shipment := range c.shipments {
-			o := c.Orders[k]
 			one := Parceled{Channel: c.ID, Order: k, Shipment: shipment}
-			if next, err := s.plan.Next(o.Zone, s.load, o.ItemsOr1(), s.packing); err == nil {
-				one.Next = next.Cost
+			zone, items := c.Orders[k].Zone, c.Orders[k].ItemsOr1()
+			if loaded, err := loads.to(zone); err == nil {
+				one.onward(loaded, items)
 			}
-			if n, err := s.plan.Rise(o.Zone, s.load, o.ItemsOr1(), s.packing); err == nil && n > 0 {
-				one.Rises = quoin.Some(n)
-			}
-			if b := d.Board; b != nil {
-				if with, err := s.plan.WithBoard(o.Zone, s.load, o.ItemsOr1(), *b, s.packing); err == nil {
-					one.Board = quoin.Some(with.Cost)
+			if with, err := stiff.to(zone); d.Board != nil && err == nil {
+				if then, err := with.Cheapest(items); err == nil {
+					one.Board = quoin.Some(then.Total.Sub(shipment.Total))
 				}
 			}
 			out = append(out, one)
 		}
 	}
 	return out, nil
+}
+
+// onward is what more prints cost to send.
+func (p *Parceled) onward(l parcel.Loaded, items int64) {
+	if next, err := l.Next(items); err == nil {
+		p.Next = next.Cost
+	}
+	if n, err := l.Rise(items); err == nil && n > 0 {
+		p.Rises = quoin.Some(n)
+	}
 }
 
 // sending explains the postage of product i's orders in channel j, beside what
@@ -200,9 +252,11 @@ func (d worked) sending(i, j int, m *maker, c sold) map[quoin.Path]quoin.Origin 
 		origins[at.Field("mass")] = d.explainMass(i, m)
 	}
 	for k, shipment := range c.shipments {
-		places := parcel.Places{Packing: quoin.InList("packings", c.sender.at[shipment.Index]), Load: at, Tariff: quoin.InList("tariffs", c.sender.tariff)}
+		shipment.Index = c.sender.packings[shipment.Index]
+		places := parcel.Places{Packing: quoin.InList("packings", shipment.Index), Load: at, Tariff: quoin.InList("tariffs", c.sender.tariff)}
 		origins[quoin.InList("channels", j).Sub("orders", k).Field("postage")] = func(t *quoin.Trail) quoin.Operand {
-			return c.sender.plan.ExplainPostage(t, places, c.sender.load, shipment)
+			plan := parcel.Plan{Packings: d.Packings, Tariff: d.Tariffs[c.sender.tariff]}
+			return plan.ExplainPostage(t, places, c.sender.load, shipment)
 		}
 	}
 	return origins

@@ -3,7 +3,6 @@ package pricelist
 import (
 	"fmt"
 	"reflect"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -108,8 +107,14 @@ func plainWord(s string) bool {
 type collector struct {
 	problems quoin.Problems
 	full     bool
+	// spoken are the paths of the first problems, as many as counted, and of all that
+	// they stand in.
+	spoken   map[string]bool
+	counted  int
 	layouts  *layouts
 	chances  chances
+	posts    posts
+	supplied supplied
 }
 
 func (c *collector) add(at *path, p quoin.Problem) { c.addAt(at.String(), p) }
@@ -137,13 +142,28 @@ func (c *collector) all() quoin.Problems {
 func (c *collector) under(at *path) bool { return len(c.problems) > 0 && c.underText(at.String()) }
 
 func (c *collector) underText(prefix string) bool {
-	return slices.ContainsFunc(c.problems, func(p quoin.Problem) bool { return within(p.Path, prefix) })
+	if c.spoken == nil {
+		c.spoken = make(map[string]bool)
+	}
+	for ; c.counted < len(c.problems); c.counted++ {
+		path := c.problems[c.counted].Path
+		c.spoken[path] = true
+		for i := range len(path) {
+			if path[i] == '.' || path[i] == '[' {
+				c.spoken[path[:i]] = true
+			}
+		}
+	}
+	return c.spoken[prefix]
 }
 
-// within reports whether a path stands for what prefix does, or for something in it.
-func within(at, prefix string) bool {
-	rest, ok := strings.CutPrefix(at, prefix)
-	return ok && (rest == "" || prefix == "" || rest[0] == '.' || rest[0] == '[')
+// near is the one of the first names that s most likely means. Nothing is looked for
+// where no further problem is listed.
+func (c *collector) near(s string, names []string) string {
+	if len(c.problems) >= mostProblems {
+		return ""
+	}
+	return quoin.Near(s, names[:min(len(names), mostNames)])
 }
 
 // needed reports fields that must be given and are not, nor any in their place,

@@ -49,7 +49,7 @@ func (d Document) remedies(dec rule.Decision, items []rule.Item) []Remedy {
 	if len(d.Products) == 0 || len(d.Products) > mostInvolved {
 		return nil
 	}
-	s := search{doc: d, minor: d.Currency.Minor()}
+	s := search{doc: d, minor: d.Currency.Minor(), posts: d.posts()}
 	var out []Remedy
 	for _, i := range dec.Involved() {
 		out = append(out, s.goods(items[i], quoin.InList("products", i))...)
@@ -70,10 +70,11 @@ func (d Document) remedies(dec rule.Decision, items []rule.Item) []Remedy {
 type search struct {
 	doc   Document
 	minor quoin.Amount
+	posts posts
 }
 
 func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
-	items, err := doc.items()
+	items, err := worked{Document: doc, posts: s.posts}.items()
 	if err != nil {
 		return false
 	}

@@ -37,14 +37,15 @@ const StepExpected quoin.StepCode = "expected_apart"
 // sets finds the least price of each set.
 func (d worked) sets(prices []quoin.Amount, m *maker) ([]SetPrice, error) {
 	var out []SetPrice
+	alone := make(map[place]quoin.Amount) // what an order of one product by itself keeps
 	for n, s := range d.Sets {
 		j := d.channelIndex(s.Channel)
 		one := SetPrice{ID: s.ID, Name: s.Name, Channel: s.Channel}
 		for _, p := range s.Products {
-			one.Apart = one.Apart.Add(prices[d.index(p)])
+			one.Apart = one.Apart.Add(prices[d.index[p]])
 		}
 		one.Apart = d.Currency.Round(one.Apart, quoin.HalfUp)
-		kept, err := d.keptApart(s, j, prices, m)
+		kept, err := d.keptApart(s, j, prices, m, alone)
 		if err != nil {
 			return nil, err
 		}
@@ -66,11 +67,7 @@ func (d worked) sets(prices []quoin.Amount, m *maker) ([]SetPrice, error) {
 	return out, nil
 }
 
-// index and channelIndex are where a product and a channel stand, by their ids.
-func (d Document) index(product string) int {
-	return slices.IndexFunc(d.Products, func(p Product) bool { return p.ID == product })
-}
-
+// channelIndex is where a channel stands, by its id.
 func (d Document) channelIndex(id string) int {
 	return slices.IndexFunc(d.Channels, func(c channel.Channel) bool { return c.ID == id })
 }
@@ -103,18 +100,23 @@ func (s *SetPrice) expects(set Set, at quoin.Path, kept map[string]quoin.Amount)
 
 // keptApart is what an order of one of each product that buyers would take without the set
 // keeps in channel j.
-func (d worked) keptApart(s Set, j int, prices []quoin.Amount, m *maker) (map[string]quoin.Amount, error) {
+func (d worked) keptApart(s Set, j int, prices []quoin.Amount, m *maker, alone map[place]quoin.Amount) (map[string]quoin.Amount, error) {
 	kept := make(map[string]quoin.Amount)
 	for _, a := range s.apart() {
 		for _, p := range a.Products {
 			if _, known := kept[p]; known {
 				continue
 			}
-			sale, err := d.inOneOrder(d.Channels[j].For(p), m, p)
-			if err != nil {
-				return nil, err
+			amount, known := alone[place{p, j}]
+			if !known {
+				sale, err := d.inOneOrder(d.Channels[j].For(p), m, p)
+				if err != nil {
+					return nil, err
+				}
+				amount = sale.At(prices[d.index[p]]).Contribution
+				alone[place{p, j}] = amount
 			}
-			kept[p] = sale.At(prices[d.index(p)]).Contribution
+			kept[p] = amount
 		}
 	}
 	return kept, nil
@@ -131,7 +133,7 @@ func (d worked) inOneOrder(c channel.Channel, m *maker, products ...string) (mar
 	terms := c.Terms(d.Currency)
 	sum := margin.Sale{Terms: terms, Goods: make([]quoin.Amount, terms.Orders()), IncomeTax: d.IncomeTax}
 	for _, id := range products {
-		p := d.Products[d.index(id)]
+		p := d.Products[d.index[id]]
 		goods, err := m.goods(p, c, margin.Packed{Bill: p.Packing[c.Packing]})
 		if err != nil {
 			return sum, err

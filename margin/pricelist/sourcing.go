@@ -21,10 +21,10 @@ type Going struct {
 	AverageChance quoin.Rate `json:"average_chance"`
 }
 
-// surely is what a run asks for, and chances how many prints that starts, in one shop.
+// surely is what a run asks for, and chances how many prints that starts.
 type surely struct {
-	good int64
-	sure quoin.Rate
+	good        int64
+	yield, sure quoin.Rate
 }
 
 type chances map[surely]waste.Starts
@@ -34,19 +34,28 @@ func (w *worker) going(i int, p Product) *Going {
 	if p.Run.Sure.IsZero() {
 		return nil
 	}
-	run := surely{p.Run.Good, p.Run.Sure}
+	run := surely{p.Run.Good, w.yield(), p.Run.Sure}
 	s, known := w.chances[run]
 	if !known {
 		var err error
-		if s, err = waste.StartsFor(run.good, waste.Route(w.Stages).Yield(), run.sure); err != nil {
+		if s, err = waste.StartsFor(run.good, run.yield, run.sure); err != nil {
 			w.problem(w.runAt[i].Field("sure"), err)
 			return nil
 		}
-		if w.chances != nil {
-			w.chances[run] = s
+		if w.chances == nil {
+			w.chances = make(chances)
 		}
+		w.chances[run] = s
 	}
 	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
+}
+
+// yield is that of all stages, worked out once.
+func (w *worker) yield() quoin.Rate {
+	if w.allStages.IsZero() {
+		w.allStages = waste.Route(w.Stages).Yield()
+	}
+	return w.allStages
 }
 
 // Sourcing is making a product's prints against having them made.
@@ -97,12 +106,8 @@ func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
 		return nil, err
 	}
 	runs := max(p.Run.Good, 1)
-	volume := p.Volume
-	if volume == 0 {
-		volume = min(10*runs, 1_000_000)
-	}
 	out := &Sourcing{Home: HomeCost{home.Fixed, home.Each}, Beyond: source.Beyond()}
-	if out.Stretches, err = source.Compare(home, p.Quotes, volume); err != nil {
+	if out.Stretches, err = source.Compare(home, p.Quotes, p.upTo()); err != nil {
 		return nil, quotesProblem(i, err)
 	}
 	for _, q := range p.Quotes {
@@ -197,25 +202,45 @@ func (m *maker) home(p Product) (source.Home, error) {
 }
 
 // mostQuoted bounds what comparing quotes takes time for: at each step of a product's
-// quotes each of them, and making it at home, is asked what it costs.
-const mostQuoted = 50_000
+// quotes, and behind each multiple that one sells, each of them, and making it at home,
+// is asked what it costs.
+const mostQuoted = 200_000
 
 // quotedProducts checks that comparing all quotes does not take too long.
-func (k checker) quotedProducts(given Document) {
+func (k checker) quotedProducts() {
 	sum := 0
-	for i, p := range given.Products {
-		steps := 0
-		for _, q := range p.Quotes {
-			steps += len(q.Scale.Steps)
-		}
-		if sum += steps * (len(p.Quotes) + 1); sum > mostQuoted {
+	for i, p := range k.doc.Products {
+		if sum += p.compared(); sum > mostQuoted {
 			k.add((*path)(nil).field("products").at(i).field("quotes"), quoin.Problem{
-				Code: TooManyQuoted, Found: fmt.Sprintf("steps × sources to be compared, of this product and those before it: %d", sum), Wanted: fmt.Sprintf("at most %d", mostQuoted),
-				Remedy: "compare fewer products in one document, or leave out quotes and steps that will not be taken",
+				Code: TooManyQuoted, Found: fmt.Sprintf("steps and multiples × sources to be compared, of this product and those before it: %d", sum), Wanted: fmt.Sprintf("at most %d", mostQuoted),
+				Remedy: "compare fewer products in one document, or up to a smaller volume, or leave out quotes and steps that will not be taken",
 			})
 			return
 		}
 	}
+}
+
+// compared is how often a source is asked what a product costs.
+func (p Product) compared() int {
+	if len(p.Quotes) == 0 {
+		return 0
+	}
+	steps, volume := 0, p.upTo()
+	for _, q := range p.Quotes {
+		steps += len(q.Scale.Steps)
+		if q.Scale.Multiple > 1 {
+			steps += int(volume / q.Scale.Multiple)
+		}
+	}
+	return steps * (len(p.Quotes) + 1)
+}
+
+// upTo is how many prints the comparison with quotes goes up to.
+func (p Product) upTo() int64 {
+	if p.Volume == 0 {
+		return min(10*max(p.Run.Good, 1), 1_000_000)
+	}
+	return min(p.Volume, 1_000_000)
 }
 
 // quotes checks the quotes and the demand of a product.

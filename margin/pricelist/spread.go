@@ -143,11 +143,11 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 // either end.
 func (d worked) influences(inputs []unsure, products []Priced, terms []channel.Terms) error {
 	for _, u := range inputs {
-		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(terms, d.laidOut)
+		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(terms, d)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(u.at.String(), u.dear).goods(terms, d.laidOut)
+		dear, err := d.given.only(u.at.String(), u.dear).goods(terms, d)
 		if err != nil {
 			return err
 		}
@@ -191,8 +191,8 @@ func figureOf(v reflect.Value) quoin.Figure {
 
 // goods returns what an item of each product costs in each channel, of a
 // document that was checked and now has other values inside its ranges.
-func (d Document) goods(terms []channel.Terms, known *layouts) ([][]quoin.Amount, error) {
-	c := collector{layouts: known}
+func (d Document) goods(terms []channel.Terms, known worked) ([][]quoin.Amount, error) {
+	c := collector{layouts: known.laidOut, posts: known.posts, supplied: known.onHand, chances: known.sure}
 	w := d.work(&c)
 	if err := c.all().Err(); err != nil {
 		return nil, err

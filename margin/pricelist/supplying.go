@@ -34,16 +34,23 @@ type Standing struct {
 // it adds to it.
 func (w *worker) supplyList() {
 	w.Supplies = slices.Clone(w.given.Supplies)
-	receipts := w.receipts()
+	var receipts map[string][]buy.Receipt
+	if !w.again {
+		receipts = w.receipts()
+	}
 	for i := range w.Supplies {
 		s, at := &w.Supplies[i], quoin.InList("supplies", i)
 		w.supplyAt = append(w.supplyAt, at)
 		switch {
-		case w.underText(at.String()): // which has been said
+		case s.Offer == nil && s.Stock == nil || w.underText(at.String()): // which has been said
+		case w.again:
+			w.supplyAgain(s, at, w.supplied[i])
 		case s.Offer != nil:
 			w.offered(s, at)
-		case s.Stock != nil:
+			w.remember(i, *s, at)
+		default:
 			w.stocked(s, at, receipts[s.ID])
+			w.remember(i, *s, at)
 		}
 	}
 	w.machines = make([]machine.Cost, len(w.Machines))
@@ -58,6 +65,33 @@ func (w *worker) supplyList() {
 		w.Supplies = append(w.Supplies, cost.Supply{ID: m.ID, Name: m.Name, Quantity: m.Unit.Times(quoin.FactorOf(1)), Price: w.machines[i].PerPrint})
 		w.supplyAt = append(w.supplyAt, at)
 		w.origins[at] = func(t *quoin.Trail) quoin.Operand { return m.Explain(t, at) }
+	}
+}
+
+// supplied is what offers and stocks came to, by the places of their supplies: no range
+// changes them, so it is worked out once for all that is worked out of a document.
+type supplied map[int]bargain
+
+type bargain struct {
+	quantity        quoin.Quantity
+	price           quoin.Amount
+	bought          Bought
+	ofPrice, ofMuch quoin.Origin
+}
+
+// remember keeps what a supply came to, where it came to anything.
+func (w *worker) remember(i int, s cost.Supply, at quoin.Path) {
+	if n := len(w.bought); n > 0 && w.bought[n-1].Supply == s.ID && len(w.problems) == 0 {
+		w.supplied[i] = bargain{s.Quantity, s.Price, w.bought[n-1], w.origins[at.Field("price")], w.origins[at.Field("quantity")]}
+	}
+}
+
+func (w *worker) supplyAgain(s *cost.Supply, at quoin.Path, b bargain) {
+	s.Quantity, s.Price = b.quantity, b.price
+	w.bought = append(w.bought, b.bought)
+	w.origins[at.Field("price")] = b.ofPrice
+	if b.ofMuch != nil {
+		w.origins[at.Field("quantity")] = b.ofMuch
 	}
 }
 

@@ -16,11 +16,15 @@ import (
 type worked struct {
 	Document
 	given  Document
-	inputs []unsure // of the document as it was given
+	inputs []unsure       // of the document as it was given
+	index  map[string]int // of products, by id
 	// cheap and dear are the document with everything unsure at the end at which
 	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
 	laidOut     *layouts // of what is cut
+	posts       posts    // of the tariffs
+	onHand      supplied
+	sure        chances // of runs
 	// origins explain what was worked out, by where it stands.
 	origins map[quoin.Path]quoin.Origin
 	// supplyAt is where each supply stands: machines follow after the supplies.
@@ -45,7 +49,17 @@ func (d Document) work(c *collector) worked {
 	if c.layouts == nil {
 		c.layouts = newLayouts()
 	}
-	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin), laidOut: c.layouts}, collector: c}
+	if c.posts == nil {
+		c.posts = make(posts)
+	}
+	if c.chances == nil {
+		c.chances = make(chances)
+	}
+	again := c.supplied != nil
+	if !again {
+		c.supplied = make(supplied)
+	}
+	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin), laidOut: c.layouts, posts: c.posts, onHand: c.supplied, sure: c.chances}, collector: c, again: again}
 	w.supplyList()
 	w.supply = w.supplyIndex()
 	w.products()
@@ -64,12 +78,14 @@ func (w *worker) explains(at quoin.Path, from quoin.Origin) {
 type worker struct {
 	worked
 	*collector
-	index  map[string]int // of products, by id
 	supply map[string]int // of supplies, by id
 	state  []progress     // of each product
 	// lent is how many lines products have from their bases so far.
 	lent   int
 	shared bool // the origins are another's
+	again  bool // the document was worked out before, with other values in its ranges
+	// allStages is the yield of all stages, where it was asked for.
+	allStages quoin.Rate
 }
 
 // mostLent bounds how many lines products have from their bases, beside so many for each

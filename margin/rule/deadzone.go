@@ -44,8 +44,12 @@ func (s *Shelf) falls(g quoin.Grid) []fall {
 	return out
 }
 
-// mayFall reports whether the lines of two pieces leave room for a fall at a price.
+// mayFall reports whether the lines of two pieces leave room for a fall at a price. Where
+// less is kept of a higher price already, more is kept before it than the line says there.
 func mayFall(price quoin.Amount, before, after *channel.Piece) bool {
+	if before.Kept.Slope.Sign() < 0 {
+		return true
+	}
 	drop := before.Kept.Add(after.Kept.Times(quoin.FactorOf(-1)))
 	return price.Times(drop.Slope).Add(drop.Start).Add(drop.Within).Sign() > 0
 }

@@ -112,6 +112,11 @@ func Prices(a pricelist.Answer) map[string]quoin.Amount {
 	return out
 }
 
+const (
+	mostProblems = 1000 // of prices that cannot be meant, told at once
+	mostNames    = 1000 // looked through for a near one
+)
+
 func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pricelist.Document) error {
 	ids := make(map[string]bool)
 	for _, doc := range []pricelist.Document{last, now} {
@@ -119,13 +124,17 @@ func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pr
 			ids[p.ID] = true
 		}
 	}
+	names := slices.Sorted(maps.Keys(ids))
 	var found quoin.Problems
 	for _, id := range slices.Sorted(maps.Keys(prices)) {
+		if len(found) >= mostProblems {
+			break
+		}
 		at := "prices[" + quoin.Quoted(id) + "]"
 		if !ids[id] {
 			found = append(found, quoin.Problem{
 				Code: pricelist.UnknownID, Severity: quoin.Fault, Path: at, Found: quoin.Quoted(id),
-				Wanted: "a product of one of the documents", Near: quoin.Near(id, slices.Sorted(maps.Keys(ids))),
+				Wanted: "a product of one of the documents", Near: quoin.Near(id, names[:min(len(names), mostNames)]),
 			})
 		}
 		if p := prices[id]; p.Sign() <= 0 || !p.Equal(now.Currency.Round(p, quoin.HalfUp)) {
