@@ -229,7 +229,7 @@ func (p *pipe) await(t task) (result, bool) {
 func (p *pipe) end() {
 	p.stop()
 	p.workers.Wait()
-	if p.feed.leaves() {
+	if p.feed.ends() {
 		p.feed.rethrow()
 	}
 }

@@ -1,6 +1,9 @@
 package pricelist
 
 import (
+	"context"
+	"iter"
+
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -17,4 +20,15 @@ func (d Document) Ledger(i, j int) margin.Ledger {
 // Certain gives tests the document without its ranges.
 func (d Document) Certain() Document {
 	return d.certain(func(unsure) string { return "" })
+}
+
+// Do gives tests a batch of other work than lots.
+func (b Batch) Do(ctx context.Context, work ...func() (Answer, error)) iter.Seq2[Answer, error] {
+	return b.run(ctx, nil, func(_ context.Context, yield func(job) bool) {
+		for _, do := range work {
+			if !yield(do) {
+				return
+			}
+		}
+	})
 }

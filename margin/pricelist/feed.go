@@ -20,7 +20,6 @@ type feed struct {
 
 	mutex  sync.Mutex
 	inside bool // in the jobs' own code, and not at its yield
-	left   bool // the loop over the answers has ended
 }
 
 func newFeed(room int, workers bool) *feed {
@@ -58,9 +57,6 @@ func (f *feed) run(ctx context.Context, jobs jobs) {
 // not.
 func (f *feed) hand(ctx context.Context, j job) bool {
 	f.outside() // before the loop can know of the job
-	if ctx.Err() != nil {
-		return false
-	}
 	f.put(j)
 	return f.turn(ctx)
 }
@@ -83,7 +79,7 @@ func (f *feed) turn(ctx context.Context) bool {
 	}
 	f.mutex.Lock()
 	defer f.mutex.Unlock()
-	f.inside = !f.left
+	f.inside = ctx.Err() == nil
 	return f.inside
 }
 
@@ -93,11 +89,10 @@ func (f *feed) outside() {
 	f.mutex.Unlock()
 }
 
-// leaves says that the loop has ended, and waits for the feed to end, unless it is in the
-// jobs' own code, which may block: then it returns false, and the feed ends by itself.
-func (f *feed) leaves() bool {
+// ends waits for the feed, whose context has ended, to end, unless it is in the jobs' own
+// code, which may block: then it returns false, and the feed ends by itself.
+func (f *feed) ends() bool {
 	f.mutex.Lock()
-	f.left = true
 	inside := f.inside
 	f.mutex.Unlock()
 	if !inside {

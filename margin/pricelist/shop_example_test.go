@@ -54,7 +54,7 @@ func ExampleShop_Decide() {
 }
 
 // Lots come in lines of JSON, from a file or over the network; with two workers, two are
-// decided at a time, and the answers come in order all the same.
+// decided at a time, and the answers come in order all the same. A lot with a key is named by it.
 func ExampleBatch_Lines() {
 	shop, err := pricelist.DecodeShop([]byte(press))
 	if err != nil {
@@ -62,7 +62,7 @@ func ExampleBatch_Lines() {
 		return
 	}
 	lines := strings.NewReader(`{"products": [{"id": "heron", "bill": [{"supply": "paper", "quantity": "1 sheet"}]}]}
-{"products": [{"id": "snipe", "bill": [{"supply": "papper", "quantity": "1 sheet"}]}]}
+{"key": "A-17", "products": [{"id": "snipe", "bill": [{"supply": "papper", "quantity": "1 sheet"}]}]}
 {"products": [{"id": "rail", "bill": [{"supply": "paper", "quantity": "2 sheet"}]}]}
 `)
 	batch := pricelist.Batch{Workers: 2, GoOn: true}
@@ -75,7 +75,7 @@ func ExampleBatch_Lines() {
 	}
 	// Output:
 	// heron 9.50
-	// 2:51: lots[1].products[0].bill[0].supply: found "papper", wanted the id of an entry in supplies; did you mean paper? [unknown_id]
+	// 2:66: lots["A-17"].products[0].bill[0].supply: found "papper", wanted the id of an entry in supplies; did you mean paper? [unknown_id]
 	// rail 12.50
 }
 

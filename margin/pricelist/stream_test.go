@@ -24,8 +24,8 @@ const heronLine = `{"products": [{"id": "heron"}]}`
 // pressHead is a document up to its products.
 var pressHead = strings.TrimSuffix(press, "}") + `, "products": [`
 
-// blocking is a reader that blocks behind a text until it is opened. Then it reads one byte,
-// or as many as it is asked for.
+// blocking is a reader that blocks behind a text until it is opened. Then it reads a byte, and
+// has come to its end.
 type blocking struct {
 	io.Reader
 	open  chan struct{}
@@ -40,7 +40,9 @@ func (b *blocking) Read(p []byte) (int, error) {
 	if n, err := b.Reader.Read(p); err == nil {
 		return n, nil
 	}
-	b.calls.Add(1)
+	if b.calls.Add(1) > 1 {
+		return 0, io.EOF
+	}
 	<-b.open
 	return copy(p, "x"), nil
 }
@@ -167,6 +169,46 @@ func TestIteratorsEndBeforeTheLoop(t *testing.T) {
 		if !ended || taken != 5 {
 			t.Errorf("%d workers: %d lots taken, ended %t", workers, taken, ended)
 		}
+	}
+}
+
+// An iterator gets no further turn when the context has ended.
+func TestIteratorsAreToldOfTheEnd(t *testing.T) {
+	defer goleak.VerifyNone(t)
+	shop := marshShop(t)
+	for _, workers := range []int{0, 2, 8} {
+		for range 20 {
+			ctx, cancel := context.WithCancel(t.Context())
+			told := make(chan bool, 1) // the loop does not wait for an iterator that is at work
+			lots := func(yield func(pricelist.Lot, error) bool) {
+				_ = yield(heron("heron", "1"), nil) && yield(heron("rail", "1"), nil)
+				cancel()
+				told <- !yield(heron("snipe", "1"), nil)
+			}
+			for range (pricelist.Batch{Workers: workers}).Decide(ctx, shop, lots) {
+			}
+			if !<-told {
+				t.Fatalf("%d workers: a lot is asked for behind the end", workers)
+			}
+		}
+	}
+}
+
+// When the loop has ended no lot is being decided: what lots hold can be changed. It takes
+// the race detector to see.
+func TestNothingIsDecidedBehindTheLoop(t *testing.T) {
+	defer goleak.VerifyNone(t)
+	shop := marshShop(t)
+	for range 10 {
+		lot := heron("heron", "1")
+		bill := lot.Products[0].Bill
+		for range (pricelist.Batch{Workers: 8}).Decide(t.Context(), shop, func(yield func(pricelist.Lot, error) bool) {
+			for yield(lot, nil) {
+			}
+		}) {
+			break
+		}
+		bill[0].Supply = "none"
 	}
 }
 
@@ -320,6 +362,7 @@ func TestPanicsReachTheLoop(t *testing.T) {
 			{"an iterator", batch.Decide(t.Context(), shop, panics), 9, 2, "no more"},
 			{"a reader", batch.Lines(t.Context(), shop, io.MultiReader(strings.NewReader(heronLine+"\n"), readerFunc(func([]byte) (int, error) { panic("gone") }))), 9, 1, "gone"},
 			{"a reader of a document", batch.Document(t.Context(), readerFunc(func([]byte) (int, error) { panic("gone") })), 9, 0, "gone"},
+			{"a worker", batch.Do(t.Context(), func() (pricelist.Answer, error) { return pricelist.Answer{}, nil }, func() (pricelist.Answer, error) { panic("out of work") }), 9, 1, "out of work"},
 			{"the loop", batch.Decide(t.Context(), shop, forever(new(int))), 0, 1, "the loop"},
 		} {
 			got := 0
