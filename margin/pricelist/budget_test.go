@@ -82,4 +82,3 @@ func (s spent) String() string {
 	return fmt.Sprintf("%7d in %8v (%5d x) %4d MB, out %8d (%4d x), steps %9d in %8v %4d MB %s", s.in, s.answer.Round(time.Millisecond), s.answer/s.decode, s.made>>20,
 		s.out, s.out/s.in, s.steps, s.why.Round(time.Millisecond), s.whyMade>>20, s.code)
 }
-
