@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
-// hostile returns the documents that were made to hurt.
-func hostile(t testing.TB) map[string][]byte {
+// hostileFiles returns the documents that were made to hurt.
+func hostileFiles(t testing.TB) map[string][]byte {
 	t.Helper()
 	files, err := filepath.Glob("testdata/hostile/*.json")
 	if err != nil || len(files) == 0 {
@@ -31,7 +31,7 @@ func hostile(t testing.TB) map[string][]byte {
 // A hostile document is refused with problems, or decided like any other; it
 // never panics, and what is refused leaves nothing behind.
 func TestHostileDocumentsAreAnswered(t *testing.T) {
-	for name, data := range hostile(t) {
+	for name, data := range hostileFiles(t) {
 		a, err := pricelist.Price(data)
 		if err != nil {
 			if _, ok := err.(quoin.Problems); !ok || len(a.Products) > 0 || len(a.Conflict) > 0 {
@@ -56,7 +56,7 @@ func TestHostileDocumentsAreAnswered(t *testing.T) {
 func FuzzDecode(f *testing.F) {
 	f.Add([]byte(sound))
 	f.Add(scenario(f))
-	for _, docs := range []map[string][]byte{read(f), hostile(f)} {
+	for _, docs := range []map[string][]byte{read(f), hostileFiles(f)} {
 		for _, data := range docs {
 			f.Add(data)
 		}
@@ -86,7 +86,7 @@ func FuzzDecode(f *testing.F) {
 func FuzzPrice(f *testing.F) {
 	f.Add([]byte(sound))
 	f.Add(scenario(f))
-	for _, docs := range []map[string][]byte{read(f), hostile(f)} {
+	for _, docs := range []map[string][]byte{read(f), hostileFiles(f)} {
 		for _, data := range docs {
 			f.Add(data)
 		}
