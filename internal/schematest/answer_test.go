@@ -38,7 +38,7 @@ func examples(t testing.TB) map[string][]byte {
 // twelve rules, which has a test of its own.
 var never = map[string]bool{"why.more": true, "deepest.more": true, "problem.near": true, "problem.line": true, "problem.column": true}
 
-// An answer that names some of many rules is valid, and says how many more there are.
+// An answer that names some of many rules is valid, and says that there are others.
 func TestManyRulesAreValid(t *testing.T) {
 	var rules []string
 	for i := range 14 {
@@ -53,8 +53,8 @@ func TestManyRulesAreValid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if n := strings.Count(string(text), `"more":2`); n != 2 { // of the next price that is refused, and of a discount
-		t.Errorf("%d times 2 more in %s", n, text)
+	if n := strings.Count(string(text), `"more":true`); n != 2 { // of the next price that is refused, and of a discount
+		t.Errorf("%d times more in %s", n, text)
 	}
 	if err := compiled(t, answerID, "").Validate(parsed(t, text)); err != nil {
 		t.Error(err)

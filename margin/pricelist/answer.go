@@ -282,20 +282,21 @@ func (b Beside) IsZero() bool {
 const mostNamed = 12
 
 // MarshalJSON writes what Why returns, null where there is nothing: of what refuses the
-// price the first twelve, and how many more there are.
+// price the first twelve, and whether there is more.
 func (b Beside) MarshalJSON() ([]byte, error) {
 	why, ok := b.Why()
 	if !ok {
 		return []byte("null"), nil
 	}
-	why.By, why.More = firstNamed(why.By)
+	by, more := firstNamed(why.By)
+	why.By, why.More = by, why.More || more
 	return json.Marshal(why)
 }
 
-// firstNamed is what is named of a list, and how much is not.
-func firstNamed[T any](all []T) (named []T, more int) {
+// firstNamed is what is named of a list, and whether there is more.
+func firstNamed[T any](all []T) (named []T, more bool) {
 	n := min(len(all), mostNamed)
-	return all[:n:n], len(all) - n
+	return all[:n:n], len(all) > n
 }
 
 // Equal reports whether both give the same reasons.

@@ -54,9 +54,9 @@ type InChannel struct {
 type Deepest struct {
 	Moved
 	// Rules are the ids of the rules on channels that would break, the first twelve, and
-	// More how many further ones; Loss says that a sale would contribute less than nothing.
+	// More whether there are others; Loss says that a sale would contribute less than nothing.
 	Rules []string `json:"rules,omitempty"`
-	More  int      `json:"more,omitzero"`
+	More  bool     `json:"more,omitzero"`
 	Loss  bool     `json:"loss,omitzero"`
 }
 

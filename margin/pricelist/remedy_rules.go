@@ -111,12 +111,12 @@ func stepDials(k rule.Step) []dial {
 	var out []dial
 	if least, given := k.AtLeast.Get(); given {
 		out = append(out, factorDial("at_least", least, 0, func(f quoin.Factor) rule.Kind {
-			return rule.Step{AtLeast: quoin.Some(f), AtMost: k.AtMost}
+			return rule.Step{AtLeast: quoin.Some(f), AtMost: k.AtMost, Order: k.Order}
 		}))
 	}
 	if most, given := k.AtMost.Get(); given {
 		out = append(out, factorDial("at_most", most, mostStep, func(f quoin.Factor) rule.Kind {
-			return rule.Step{AtLeast: k.AtLeast, AtMost: quoin.Some(f)}
+			return rule.Step{AtLeast: k.AtLeast, AtMost: quoin.Some(f), Order: k.Order}
 		}))
 	}
 	return out

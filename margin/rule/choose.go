@@ -46,7 +46,7 @@ const mostRefused = 10_000
 // the others together; that one is passed over. The least always holds.
 func (m *remains) fix(i int) (quoin.Amount, error) {
 	for range mostRefused {
-		price, since := m.sets[i].nearest(m.items[i].Today), len(m.past)
+		price, since := m.sets[i].nearest(m.items[i].Today), m.begin()
 		m.put(i, Between(m.sets[i].grid, price, price))
 		for _, p := range m.with(i) {
 			if m.holds[m.pairs[p].rule] {
@@ -58,6 +58,7 @@ func (m *remains) fix(i int) (quoin.Amount, error) {
 			return price, err
 		}
 		m.takeBack(since, nil)
+		m.begin()
 		m.put(i, m.sets[i].without(price))
 	}
 	return quoin.Amount{}, tooFine("ladders that make a ring in which few prices hold together")

@@ -52,6 +52,8 @@ type Decision struct {
 	byRule []narrowed
 	about  about
 	lost   []bool // by rule: whether it was dropped
+	ended  []Set  // by item: what the kept rules on endings allow; none where there are none
+	sizes  []int  // by item: how many ladders tie together with it; none where there are no ladders
 	ladders
 }
 
@@ -62,6 +64,12 @@ func (d Decision) Allows(r, i int) Set {
 		return s
 	}
 	return All(d.items[i].Grid)
+}
+
+// allows is whether it allows the price with an index.
+func (d *Decision) allows(r, i int, at int64) bool {
+	s, ok := d.byRule[r].of(i)
+	return !ok || s.has(at)
 }
 
 // Speaking returns the places of the rules that speak of item i, in their order, those of
@@ -102,7 +110,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err := d.prefer(m, prefers); err != nil {
 		return Decision{}, err
 	}
-	d.Allowed = slices.Clone(m.sets)
+	d.Allowed, d.sizes, d.ended = slices.Clone(m.sets), m.together(), d.allEndings()
 	d.Prices, err = m.choose(choose)
 	return d, err
 }
@@ -122,8 +130,9 @@ func byStrength(rules []Rule) (musts, prefers []int) {
 
 // prefer adds the preferences that leave a price, in order, and drops the others.
 func (d *Decision) prefer(m *remains, prefers []int) error {
-	d.lost = make([]bool, len(d.rules))
+	d.lost, m.named, m.patience = make([]bool, len(d.rules)), true, mostPatience
 	for _, r := range prefers {
+		m.keep()
 		empty, err := m.join(r)
 		if err != nil {
 			return err
@@ -155,6 +164,9 @@ type narrowed struct {
 
 // of returns what is left of an item; false where nothing was taken away.
 func (n *narrowed) of(item int) (Set, bool) {
+	if item < len(n.items) && n.items[item] == item {
+		return n.sets[item], true // as it is where all items are narrowed
+	}
 	at, ok := slices.BinarySearch(n.items, item)
 	if !ok {
 		return Set{}, false

@@ -21,7 +21,7 @@ type Gap struct {
 // rules where it is the grid's own.
 type limit struct {
 	at int64
-	by []int
+	by *reason
 }
 
 // gaps returns where the group's floors stand above its ceilings: of products
@@ -50,7 +50,7 @@ type bounds struct {
 	floor, ceiling []limit
 	holds          []bool // by rule: whether its ladder pushes
 	due            sweep  // the pairs of which a bound has moved
-	moved          []int  // the items of which one has, in this round
+	apartFirst     int    // the first item whose floor is above its ceiling, of those moved in this round
 }
 
 // take sets the bounds of what the rules of a group allow by themselves; false where
@@ -64,10 +64,10 @@ func (b *bounds) take(group []int) bool {
 				return false
 			}
 			if set.first() > b.floor[i].at {
-				b.floor[i] = limit{set.first(), []int{r}}
+				b.floor[i] = limit{set.first(), &reason{rule: r}}
 			}
 			if set.last() < b.ceiling[i].at {
-				b.ceiling[i] = limit{set.last(), []int{r}}
+				b.ceiling[i] = limit{set.last(), &reason{rule: r}}
 			}
 		}
 	}
@@ -79,8 +79,8 @@ func (b *bounds) apart(i int) bool { return b.floor[i].at > b.ceiling[i].at }
 func (b *bounds) gap(i int) Gap {
 	g, floor, ceiling := b.items[i].Grid, b.floor[i], b.ceiling[i]
 	return Gap{
-		Product: b.items[i].ID, Floor: g.Price(floor.at), FloorBy: b.ids(floor.by),
-		Ceiling: g.Price(ceiling.at), CeilingBy: b.ids(ceiling.by),
+		Product: b.items[i].ID, Floor: g.Price(floor.at), FloorBy: b.ids(floor.by.rules()),
+		Ceiling: g.Price(ceiling.at), CeilingBy: b.ids(ceiling.by.rules()),
 	}
 }
 
@@ -102,36 +102,38 @@ func (b *bounds) pushed(group []int) []Gap {
 			b.due.mark(p)
 		}
 	}
+	pushes := 0
 	for range 4 * len(b.items) * len(group) {
-		if b.due.left == 0 {
+		if b.due.left == 0 || pushes > mostPushes {
 			return nil
 		}
-		b.moved = b.moved[:0]
+		b.apartFirst = none
 		for p, ok := b.due.next(); ok; p, ok = b.due.next() {
 			b.push(&b.pairs[p])
+			pushes++
 		}
-		slices.Sort(b.moved)
-		for _, i := range b.moved {
-			if b.apart(i) {
-				return []Gap{b.gap(i)}
-			}
+		if b.apartFirst != none {
+			return []Gap{b.gap(b.apartFirst)}
 		}
 	}
 	return nil
 }
 
+// mostPushes bounds how often bounds are pushed on for gaps. Only rings push on without
+// end, and their floors are no more than how far they were pushed.
+const mostPushes = 1 << 22
+
 // push moves bounds over one step.
 func (b *bounds) push(p *pair) {
 	n, floor, ceiling := b.items[p.next].Grid.Len(), b.floor, b.ceiling
-	low, high := multiplier(p.step.AtLeast), multiplier(p.step.AtMost)
 	before, next := false, false
-	if low != nil && low.a.Sign() > 0 {
-		next = raise(&floor[p.next], low.ceil(floor[p.before].at, n), floor[p.before], p.rule) || next
-		before = lower(&ceiling[p.before], low.inverse().floor(ceiling[p.next].at, n), ceiling[p.next], p.rule) || before
+	if c := p.climb; c.under != nil {
+		next = raise(&floor[p.next], c.low.ceil(floor[p.before].at, n), floor[p.before], p.rule) || next
+		before = lower(&ceiling[p.before], c.under.floor(ceiling[p.next].at, n), ceiling[p.next], p.rule) || before
 	}
-	if high != nil && high.a.Sign() > 0 {
-		before = raise(&floor[p.before], high.inverse().ceil(floor[p.next].at, n), floor[p.next], p.rule) || before
-		next = lower(&ceiling[p.next], high.floor(ceiling[p.before].at, n), ceiling[p.before], p.rule) || next
+	if c := p.climb; c.beyond != nil {
+		before = raise(&floor[p.before], c.beyond.ceil(floor[p.next].at, n), floor[p.next], p.rule) || before
+		next = lower(&ceiling[p.next], c.high.floor(ceiling[p.before].at, n), ceiling[p.before], p.rule) || next
 	}
 	if before {
 		b.move(p.before)
@@ -143,7 +145,9 @@ func (b *bounds) push(p *pair) {
 
 // move marks the pairs that the bounds of an item push on.
 func (b *bounds) move(i int) {
-	b.moved = append(b.moved, i)
+	if b.apart(i) && (b.apartFirst == none || i < b.apartFirst) {
+		b.apartFirst = i
+	}
 	for _, p := range b.with(i) {
 		if b.holds[b.pairs[p].rule] {
 			b.due.mark(p)
@@ -155,7 +159,7 @@ func raise(l *limit, to int64, from limit, by int) bool {
 	if to <= l.at {
 		return false
 	}
-	*l = limit{to, through(from, by)}
+	*l = limit{to, from.by.and(by)}
 	return true
 }
 
@@ -163,15 +167,33 @@ func lower(l *limit, to int64, from limit, by int) bool {
 	if to >= l.at {
 		return false
 	}
-	*l = limit{to, through(from, by)}
+	*l = limit{to, from.by.and(by)}
 	return true
 }
 
-func through(from limit, by int) []int {
-	if slices.Contains(from.by, by) {
-		return from.by
+// reason is the rules that set a limit, the last one first.
+type reason struct {
+	rule   int
+	before *reason
+}
+
+// and returns the rules with one more, unless it is among them.
+func (r *reason) and(rule int) *reason {
+	for at := r; at != nil; at = at.before {
+		if at.rule == rule {
+			return r
+		}
 	}
-	return append(slices.Clone(from.by), by)
+	return &reason{rule, r}
+}
+
+// rules returns the rules in the order in which they came.
+func (r *reason) rules() (out []int) {
+	for ; r != nil; r = r.before {
+		out = append(out, r.rule)
+	}
+	slices.Reverse(out)
+	return out
 }
 
 // Involved returns the items that the conflict is about: those for which its

@@ -12,6 +12,7 @@ import (
 type pair struct {
 	rule         int
 	step         Step
+	climb        *climb // the step, made ready
 	before, next int
 }
 
@@ -36,9 +37,10 @@ func newLadders(rules []Rule, in *catalogue, order []int) ladders {
 	for _, r := range order {
 		first := len(l.pairs)
 		if step, ok := rules[r].Kind.(Step); ok {
+			climb := newClimb(step)
 			for _, rungs := range in.rungs(&rules[r], step) {
 				for i := 1; i < len(rungs); i++ {
-					l.pairs = append(l.pairs, pair{r, step, rungs[i-1], rungs[i]})
+					l.pairs = append(l.pairs, pair{r, step, climb, rungs[i-1], rungs[i]})
 				}
 			}
 		}
@@ -111,6 +113,34 @@ func (l *ladders) near(rule, item int) []int {
 	all, of := l.with(item), l.ofRule[rule]
 	from := sort.SearchInts(all, of[0])
 	return all[from : from+sort.SearchInts(all[from:], of[1])]
+}
+
+// together returns, by item, how many items ladders tie together with it, itself among
+// them; nil where there are no ladders.
+func (l *ladders) together() []int {
+	if len(l.pairs) == 0 {
+		return nil
+	}
+	out := make([]int, len(l.ofItem))
+	for i := range out {
+		if out[i] > 0 {
+			continue
+		}
+		out[i] = 1
+		tied := []int{i}
+		for n := 0; n < len(tied); n++ {
+			for _, p := range l.ofItem[tied[n]] {
+				if next := l.pairs[p].other(tied[n]); out[next] == 0 {
+					out[next] = 1
+					tied = append(tied, next)
+				}
+			}
+		}
+		for _, j := range tied {
+			out[j] = len(tied)
+		}
+	}
+	return out
 }
 
 // Rungs yields the pairs of neighbours on the ladders of rule r, as places of items,

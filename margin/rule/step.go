@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"math"
 	"math/big"
 
 	"example.com/quoin"
@@ -50,120 +51,135 @@ func (k Step) HoldsBetween(before, next quoin.Amount) bool {
 // Up returns the prices the next size may have where the one before has one
 // of a set, and Down the other way round. They err, with a Problem, where the
 // prices break into too many runs.
-func (k Step) Up(before Set) (Set, error) {
-	n := before.grid.Len()
-	low, high := multiplier(k.AtLeast), multiplier(k.AtMost)
-	return k.reach(before, true, func(i int64) run {
-		r := run{1, n}
-		if low != nil {
-			r.first = low.ceil(i, n)
-		}
-		if high != nil {
-			r.last = high.floor(i, n)
-		}
-		return r
-	})
-}
+func (k Step) Up(before Set) (Set, error) { return newClimb(k).reach(before, up) }
 
 // Down returns the prices the size before may have; see Up.
-func (k Step) Down(next Set) (Set, error) {
-	n := next.grid.Len()
-	low, high := multiplier(k.AtLeast), multiplier(k.AtMost)
-	return k.reach(next, false, func(i int64) run {
-		r := run{1, n}
-		if low != nil && low.a.Sign() > 0 {
-			r.last = low.inverse().floor(i, n)
+func (k Step) Down(next Set) (Set, error) { return newClimb(k).reach(next, down) }
+
+// climb is a Step made ready to be followed from size to size.
+type climb struct {
+	low, high     *fraction // bounds of the next size; nil where not given
+	under, beyond *fraction // of the one before: 1 ÷ low and 1 ÷ high; nil where these bind nothing
+	kind          climbing
+	touch         *big.Rat // see touching
+	touchOne      int64    // that for neighbouring prices
+}
+
+// climbing is how the bounds of a step stand to each other.
+type climbing uint8
+
+const (
+	oneBound  climbing = iota // or none
+	crossed                   // nothing is between them
+	same                      // each price reaches one at most
+	twoBounds                 // each price reaches a run
+)
+
+func newClimb(k Step) *climb {
+	c := &climb{low: multiplier(k.AtLeast), high: multiplier(k.AtMost)}
+	c.under, c.beyond = c.low.inverse(), c.high.inverse()
+	least, low := k.AtLeast.Get()
+	most, high := k.AtMost.Get()
+	if !low || !high || least.Sign() == 0 {
+		return c
+	}
+	switch order := least.Cmp(most); {
+	case order > 0:
+		c.kind = crossed
+	case order == 0:
+		c.kind = same
+	default:
+		c.kind = twoBounds
+		c.touch = new(big.Rat).Quo(least.Rat(), new(big.Rat).Sub(most.Rat(), least.Rat()))
+		c.touchOne = c.touching(1)
+	}
+	return c
+}
+
+// from returns the run that a price reaches.
+func (c *climb) from(i, n int64, way direction) run {
+	r := run{1, n}
+	if way == up {
+		if c.low != nil {
+			r.first = c.low.ceil(i, n)
 		}
-		if high != nil && high.a.Sign() == 0 {
-			return run{1, 0}
-		}
-		if high != nil {
-			r.first = high.inverse().ceil(i, n)
+		if c.high != nil {
+			r.last = c.high.floor(i, n)
 		}
 		return r
-	})
-}
-
-// fraction multiplies indexes by a ÷ b: exactly, since the prices of one grid
-// stand to each other as their indexes do.
-type fraction struct{ a, b *big.Int }
-
-func multiplier(f quoin.Optional[quoin.Factor]) *fraction {
-	v, given := f.Get()
-	if !given {
-		return nil
 	}
-	r := v.Rat()
-	return &fraction{r.Num(), r.Denom()}
-}
-
-func (f *fraction) inverse() *fraction { return &fraction{f.b, f.a} }
-
-// floor returns ⌊i × a ÷ b⌋, at most n.
-func (f *fraction) floor(i, n int64) int64 {
-	p := big.NewInt(i)
-	p.Mul(p, f.a).Quo(p, f.b)
-	if !p.IsInt64() {
-		return n
+	if c.high != nil && c.beyond == nil {
+		return run{1, 0}
 	}
-	return min(p.Int64(), n)
-}
-
-// ceil returns ⌈i × a ÷ b⌉, at least 1 and at most n + 1.
-func (f *fraction) ceil(i, n int64) int64 {
-	p := big.NewInt(i)
-	p.Mul(p, f.a).Add(p, f.b).Sub(p, big.NewInt(1)).Quo(p, f.b)
-	if !p.IsInt64() {
-		return n + 1
+	if c.under != nil {
+		r.last = c.under.floor(i, n)
 	}
-	return min(max(p.Int64(), 1), n+1)
+	if c.beyond != nil {
+		r.first = c.beyond.ceil(i, n)
+	}
+	return r
 }
 
 // reach is the union of what the set's prices reach. Each price reaches a run,
 // and from some price on the runs of neighbours touch, so that the rest of a
 // run is one. Where both bounds are the same they never do; those prices are
 // the set's, scaled.
-func (k Step) reach(s Set, up bool, from func(int64) run) (Set, error) {
+func (c *climb) reach(s Set, way direction) (Set, error) {
 	out := Set{grid: s.grid}
-	if s.IsEmpty() {
+	if r, ok := c.single(s, way); ok {
+		out.add(r)
 		return out, nil
 	}
-	least, low := k.AtLeast.Get()
-	most, high := k.AtMost.Get()
-	if !low || !high || least.Sign() == 0 {
-		// One bound only: the end of the set nearest to it reaches farthest.
-		a, b := from(s.first()), from(s.last())
-		out.add(run{min(a.first, b.first), max(a.last, b.last)})
+	switch c.kind {
+	case crossed:
 		return out, nil
+	case same:
+		return s.scaled(c.low.a, c.low.b, way), nil
 	}
-	switch c := least.Cmp(most); {
-	case c > 0:
-		return out, nil
-	case c == 0:
-		return s.scaled(least.Rat(), up), nil
+	return c.spread(s, way)
+}
+
+// single is what a set reaches where that is one run, or none; false where it may be
+// more.
+func (c *climb) single(s Set, way direction) (run, bool) {
+	n := s.grid.Len()
+	switch {
+	case s.IsEmpty():
+		return run{1, 0}, true
+	case c.kind == oneBound:
+		// The end of the set nearest to the bound reaches farthest.
+		a, b := c.from(s.first(), n, way), c.from(s.last(), n, way)
+		return run{min(a.first, b.first), max(a.last, b.last)}, true
+	case c.kind == twoBounds && len(s.runs) == 1 && s.first() >= c.touching(s.comb.gap()):
+		return run{c.from(s.first(), n, way).first, c.from(s.last(), n, way).last}, true
 	}
-	return s.spread(touching(least, most, s.comb.gap()), from)
+	return run{}, false
 }
 
 // touching returns the index from which on prices that are gap apart reach
 // runs that touch: least × (i + gap) ≤ most × i.
-func touching(least, most quoin.Factor, gap int64) *big.Int {
-	t := new(big.Rat).Quo(least.Rat(), new(big.Rat).Sub(most.Rat(), least.Rat()))
-	t.Mul(t, new(big.Rat).SetInt64(gap))
+func (c *climb) touching(gap int64) int64 {
+	if gap == 1 && c.touchOne > 0 {
+		return c.touchOne
+	}
+	t := new(big.Rat).Mul(c.touch, new(big.Rat).SetInt64(gap))
 	n := new(big.Int).Quo(t.Num(), t.Denom())
-	return n.Add(n, big.NewInt(1))
+	if n.Add(n, big.NewInt(1)); !n.IsInt64() {
+		return math.MaxInt64
+	}
+	return n.Int64()
 }
 
-func (s Set) spread(touch *big.Int, from func(int64) run) (Set, error) {
-	out := Set{grid: s.grid}
+func (c *climb) spread(s Set, way direction) (Set, error) {
+	out, n, touch := Set{grid: s.grid}, s.grid.Len(), c.touching(s.comb.gap())
 	tried := 0
 	for _, r := range s.runs {
 		for i := r.first; i <= r.last; i = s.comb.next(i + 1) {
-			if touch.IsInt64() && i >= touch.Int64() {
-				out.add(run{from(i).first, from(r.last).last})
+			if i >= touch {
+				out.add(run{c.from(i, n, way).first, c.from(r.last, n, way).last})
 				break
 			}
-			out.add(from(i))
+			out.add(c.from(i, n, way))
 			if tried++; tried > mostTeeth {
 				return Set{}, tooFine(fmt.Sprintf("a step so narrow that more than %d prices have to be told apart", mostTeeth))
 			}
@@ -172,10 +188,9 @@ func (s Set) spread(touch *big.Int, from func(int64) run) (Set, error) {
 	return out, nil
 }
 
-// scaled returns the prices f times (or, downward, 1/f times) those of s.
-func (s Set) scaled(f *big.Rat, up bool) Set {
-	a, b := f.Num(), f.Denom()
-	if !up {
+// scaled returns the prices a ÷ b times (or, downward, b ÷ a times) those of s.
+func (s Set) scaled(a, b *big.Int, way direction) Set {
+	if way == down {
 		a, b = b, a
 	}
 	n := s.grid.Len()

@@ -12,9 +12,9 @@ import (
 type Why struct {
 	Price quoin.Amount `json:"price"`
 	By    []Refusal    `json:"by"`
-	// More is how many further ones there are, in the JSON of an answer, which has the
-	// first twelve.
-	More int `json:"more,omitzero"`
+	// More says that more refuses it than By lists: 20,000 for all items together, from 4
+	// to 1,000 for each, and in the JSON of an answer twelve.
+	More bool `json:"more,omitzero"`
 }
 
 // Refusal is one reason why a price is not allowed: what the rule asked and
@@ -30,7 +30,9 @@ type Refusal struct {
 	Asked   quoin.Figure `json:"asked"`
 	Got     quoin.Figure `json:"got"`
 	// Neighbour is the other size of a step, and NeighbourPrice the price of
-	// it that comes nearest; Because says why that one can go no further.
+	// it that comes nearest; Because says why that one can go no further. It is followed
+	// from size to size over 32 refusals, or over fewer where more than 128 sizes are tied
+	// together: over 4,096 for all of them.
 	Neighbour      string                       `json:"neighbour,omitempty"`
 	NeighbourPrice quoin.Optional[quoin.Amount] `json:"neighbour_price,omitzero"`
 	Because        []Refusal                    `json:"because,omitempty"`
@@ -55,7 +57,30 @@ func (d Decision) why(i int, p quoin.Amount, side int) (Why, bool) {
 	if !ok {
 		return Why{}, false
 	}
-	return Why{Price: next, By: d.refusals(i, next, side, []int{i})}, true
+	t := d.teller(i)
+	by := t.refusals(&t.first, i, next, side, []int{i})
+	return Why{next, by, t.more}, true
+}
+
+// teller says what refuses prices, not without end.
+type teller struct {
+	d      *Decision
+	first  int  // refusals of the item itself that are still to be listed
+	nested int  // of others, that hold it by ladders
+	more   bool // what refuses the item was not all listed
+}
+
+const (
+	mostFirst, leastFirst, mostOne = 20_000, 4, 1_000
+	mostTied, mostNested           = 4_096, 32
+)
+
+func (d Decision) teller(i int) *teller {
+	t := &teller{d: &d, first: min(max(mostFirst/len(d.items), leastFirst), mostOne), nested: mostNested}
+	if d.sizes != nil {
+		t.nested = min(mostNested, mostTied/d.sizes[i])
+	}
+	return t
 }
 
 // refused is the nearest price to a side that the endings allow and something else
@@ -80,14 +105,7 @@ func (s Set) endOfRun(p quoin.Amount, side int) quoin.Amount {
 // beside returns the next price on a side of p that every kept rule on endings
 // allows.
 func (d Decision) beside(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
-	at := All(d.items[i].Grid)
-	for _, r := range d.Speaking(i) {
-		if _, ending := d.rules[r].Kind.(Ending); ending && d.kept(r) {
-			if both, err := at.And(d.Allows(r, i)); err == nil {
-				at = both
-			}
-		}
-	}
+	at := d.endings(i)
 	step := at.grid.Step()
 	if side < 0 {
 		return at.Prev(p.Sub(step))
@@ -95,24 +113,74 @@ func (d Decision) beside(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
 	return at.Next(p.Add(step))
 }
 
-func (d Decision) kept(r int) bool { return len(d.lost) == 0 || !d.lost[r] }
+// endings returns the prices that every kept rule on endings allows an item.
+func (d Decision) endings(i int) Set {
+	if len(d.ended) > 0 {
+		return d.ended[i]
+	}
+	return All(d.items[i].Grid)
+}
 
-// refusals gathers what refuses item i a price, in the order of the rules, and
-// through ladders what holds the neighbours; seen are the items on the way.
-func (d Decision) refusals(i int, p quoin.Amount, side int, seen []int) []Refusal {
-	var out []Refusal
-	for _, r := range d.Speaking(i) {
-		if !d.kept(r) {
+// allEndings is that for all items; none where there are no such rules.
+func (d *Decision) allEndings() []Set {
+	var out []Set
+	for r := range d.rules {
+		if _, ending := d.rules[r].Kind.(Ending); !ending || !d.kept(r) {
 			continue
 		}
-		if step, ok := d.rules[r].Kind.(Step); ok {
-			out = append(out, d.pushed(r, step, i, p, side, seen)...)
-		} else if !d.Allows(r, i).Contains(p) {
-			out = append(out, d.judged(r, i, p)...)
+		if out == nil {
+			out = make([]Set, len(d.items))
+			for i := range out {
+				out[i] = All(d.items[i].Grid)
+			}
+		}
+		for n, i := range d.byRule[r].items {
+			if both, err := out[i].And(d.byRule[r].sets[n]); err == nil {
+				out[i] = both
+			}
 		}
 	}
 	return out
 }
+
+func (d Decision) kept(r int) bool { return len(d.lost) == 0 || !d.lost[r] }
+
+// refusals gathers what refuses item i a price, in the order of the rules, and
+// through ladders what holds the neighbours; seen are the items on the way. It gathers
+// no more than may still be listed.
+func (t *teller) refusals(most *int, i int, p quoin.Amount, side int, seen []int) []Refusal {
+	var out []Refusal
+	d := t.d
+	at := d.items[i].Grid.Ceil(p)
+	for _, r := range d.Speaking(i) {
+		if !d.kept(r) {
+			continue
+		}
+		var more []Refusal
+		if _, ok := d.rules[r].Kind.(Step); ok {
+			more = t.pushed(most, r, i, p, side, seen)
+		} else if !d.allows(r, i, at) {
+			more = t.listed(most, d.judged(r, i, p))
+		}
+		out = append(out, more...)
+		if t.full(most) {
+			break
+		}
+	}
+	return out
+}
+
+// listed is as many of some refusals as may still be listed.
+func (t *teller) listed(most *int, all []Refusal) []Refusal {
+	n := min(*most, len(all))
+	if *most -= n; n < len(all) && most == &t.first {
+		t.more = true
+	}
+	return all[:n]
+}
+
+// full reports whether no more may be listed, and more was to be.
+func (t *teller) full(most *int) bool { return *most == 0 && (most == &t.nested || t.more) }
 
 func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 	var out []Refusal
@@ -130,58 +198,68 @@ func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 }
 
 // pushed says where a ladder leaves item i no partner for a price.
-func (d Decision) pushed(r int, step Step, i int, p quoin.Amount, side int, seen []int) []Refusal {
+func (t *teller) pushed(most *int, r, i int, p quoin.Amount, side int, seen []int) []Refusal {
 	var out []Refusal
-	alone := Between(d.items[i].Grid, p, p)
+	d := t.d
 	for _, n := range d.near(r, i) {
 		pair := &d.pairs[n]
-		up := i == pair.before
-		other, reach, err := pair.next, Set{}, error(nil)
-		if up {
-			reach, err = step.Up(alone)
-		} else {
-			other = pair.before
-			reach, err = step.Down(alone)
+		way, other := up, pair.next
+		if i != pair.before {
+			way, other = down, pair.before
 		}
-		both, failed := reach.And(d.Allowed[other])
-		if err != nil || failed != nil || !both.IsEmpty() {
+		if d.meets(pair, p, way, other) {
 			continue
 		}
-		refusal := Refusal{Rule: d.rules[r].ID, Kind: step.String(), Product: d.items[i].ID, Price: p, Got: p.Figure()}
-		out = append(out, d.neighbour(refusal, step, other, p, up, side, seen))
+		refusal := []Refusal{{Rule: d.rules[r].ID, Kind: pair.step.String(), Product: d.items[i].ID, Price: p, Got: p.Figure()}}
+		if len(t.listed(most, refusal)) == 0 {
+			break
+		}
+		t.neighbour(&refusal[0], pair.step, other, p, way, side, seen)
+		out = append(out, refusal...)
 	}
 	return out
 }
 
+// meets reports whether a price has a partner among the allowed ones of the other size.
+func (d *Decision) meets(pair *pair, p quoin.Amount, way direction, other int) bool {
+	alone := Between(d.Allowed[other].grid, p, p)
+	if r, ok := pair.climb.single(alone, way); ok {
+		at, found := d.Allowed[other].next(r.first)
+		return found && at <= r.last
+	}
+	reach, err := pair.climb.reach(alone, way)
+	both, failed := reach.And(d.Allowed[other])
+	return err != nil || failed != nil || !both.IsEmpty()
+}
+
 // neighbour completes the refusal of p by a step: the price of the other size
 // that comes nearest, what it asks of p, and why it goes no further.
-func (d Decision) neighbour(ref Refusal, step Step, other int, p quoin.Amount, up bool, side int, seen []int) Refusal {
+func (t *teller) neighbour(ref *Refusal, step Step, other int, p quoin.Amount, way direction, side int, seen []int) {
 	least, low := step.AtLeast.Get()
 	most, high := step.AtMost.Get()
-	near := d.Allowed[other]
-	ref.Neighbour = d.items[other].ID
+	near := t.d.Allowed[other]
+	ref.Neighbour = t.d.items[other].ID
 	x, _ := near.Least()
 	y, _ := near.Greatest()
 	switch {
-	case up && low && p.Times(least).Cmp(y) > 0:
+	case way == up && low && p.Times(least).Cmp(y) > 0:
 		ref.Bound, ref.Asked, x = AtMost, y.Over(least).Figure(), y
-	case up && high && p.Times(most).Cmp(x) < 0:
+	case way == up && high && p.Times(most).Cmp(x) < 0:
 		ref.Bound, ref.Asked = AtLeast, x.Over(most).Figure()
-	case !up && low && p.Cmp(x.Times(least)) < 0:
+	case way == down && low && p.Cmp(x.Times(least)) < 0:
 		ref.Bound, ref.Asked = AtLeast, x.Times(least).Figure()
-	case !up && high && p.Cmp(y.Times(most)) > 0:
+	case way == down && high && p.Cmp(y.Times(most)) > 0:
 		ref.Bound, ref.Asked, x = AtMost, y.Times(most).Figure(), y
 	default:
 		// The neighbour has prices on both sides, and none that fits.
 		ref.Bound, ref.Asked = OneOf, p.Figure()
-		return ref
+		return
 	}
 	ref.NeighbourPrice = quoin.Some(x)
-	if slices.Contains(seen, other) {
-		return ref
+	if slices.Contains(seen, other) || t.nested == 0 {
+		return
 	}
-	if beyond, ok := d.beside(other, x, side); ok {
-		ref.Because = d.refusals(other, beyond, side, append(seen, other))
+	if beyond, ok := t.d.beside(other, x, side); ok {
+		ref.Because = t.refusals(&t.nested, other, beyond, side, append(seen, other))
 	}
-	return ref
 }

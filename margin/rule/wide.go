@@ -83,3 +83,11 @@ const (
 
 // shifted returns the lower 64 bits of x ÷ 2^by, cut, for by from 1 to 64.
 func (x wide) shifted(by int) uint64 { return uint64(x.hi)<<(64-by) | x.lo>>by }
+
+// float returns x as a float, off by no more than its last digit.
+func (x wide) float() float64 {
+	if x.hi < 0 {
+		return -x.negative().float()
+	}
+	return math.Ldexp(float64(x.hi), 64) + float64(x.lo)
+}

@@ -56,7 +56,7 @@ func (p *page) step(r rule.Refusal) string {
 func (p *page) refusals(indent string, by []rule.Refusal) {
 	for i, r := range by {
 		if i == mostListed {
-			p.wrap(indent, fmt.Sprintf("and %d more rules", len(by)-i))
+			p.wrap(indent, "and other rules")
 			return
 		}
 		p.wrap(indent, p.refusal(r))

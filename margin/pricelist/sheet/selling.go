@@ -55,8 +55,8 @@ func before(d *pricelist.Deepest) string {
 	switch {
 	case len(d.Rules) > 0:
 		more := ""
-		if d.More > 0 {
-			more = fmt.Sprintf(" and %d more", d.More)
+		if d.More {
+			more = " and others"
 		}
 		return " before " + list(d.Rules) + more
 	case d.Loss:
