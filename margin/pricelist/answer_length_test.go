@@ -28,21 +28,21 @@ func code(err error) quoin.Code {
 }
 
 // What would be an answer of 8 MB from a document of 3 kB is refused by both doors alike, and one product less is
-// not: 134 products × (300 + 100 × 604) bytes are 8.1 MB.
+// not: 197 products × (100 + 100 × 406) bytes are 8.0 MB.
 func TestAnswersOutOfProportionAreRefused(t *testing.T) {
-	_, err := pricelist.Price([]byte(everywhere(134, 100)))
-	if code(err) != pricelist.AnswerTooLong || !strings.Contains(err.Error(), "134 products in 100 channels") {
+	_, err := pricelist.Price([]byte(everywhere(197, 100)))
+	if code(err) != pricelist.AnswerTooLong || !strings.Contains(err.Error(), "197 products in 100 channels") {
 		t.Fatalf("%v", err)
 	}
 	var doc pricelist.Document
-	if err := json.Unmarshal([]byte(everywhere(134, 100)), &doc); err != nil {
+	if err := json.Unmarshal([]byte(everywhere(197, 100)), &doc); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := pricelist.Decide(doc); code(err) != pricelist.AnswerTooLong {
 		t.Errorf("from Go: %v", err)
 	}
-	if _, err := pricelist.Price([]byte(everywhere(130, 100))); err != nil {
-		t.Errorf("of 130 products: %v", err)
+	if _, err := pricelist.Price([]byte(everywhere(196, 100))); err != nil {
+		t.Errorf("of 196 products: %v", err)
 	}
 }
 

@@ -1,9 +1,17 @@
+//go:build unix && !race
+
 package pricelist_test
 
 import (
 	"encoding/json"
+	"flag"
 	"fmt"
+	"math"
+	"os"
 	"runtime"
+	"slices"
+	"strconv"
+	"strings"
 	"syscall"
 	"testing"
 	"time"
@@ -12,48 +20,181 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
+// Documents that were made to hurt stay within the table of budgets, which -budgets writes anew.
+var writeBudgets = flag.Bool("budgets", false, "measure the documents that were made to hurt, and write the table of budgets")
+
+const (
+	budgetFile = "../../DEVELOPERS.md"
+	budgetHead = "| document | bytes in | CPU | MB | bytes out | growth | with steps: CPU | bytes out |\n|---|---|---|---|---|---|---|---|\n"
+	// How many times what stands in the table is too much: of CPU, which hangs on the machine and on what else runs,
+	// and of bytes, which hardly do.
+	looseCPU, looseBytes = 4, 1.5
+	// What no document may come near, whatever the table says.
+	mostTimes, anyOut, mostMade = 25, 10_000_000, 1_000_000_000
+)
+
 // spent is what it takes to answer a document.
 type spent struct {
-	in, out, steps int           // bytes: of the document, of its answer without steps, of the steps
-	decode         time.Duration // CPU, of the text by encoding/json
-	answer         time.Duration // CPU, of deciding it and writing the answer without steps
-	why            time.Duration // CPU, of writing it with them
-	made, whyMade  uint64        // bytes allocated
+	in, out, whole int // bytes: of the document, of its answer without steps, and with them
+	decode         time.Duration
+	answer, why    time.Duration // CPU, of deciding and writing without steps; of writing with them
+	made           uint64        // bytes allocated, without steps
 	code           quoin.Code    // of what it was refused for
 }
 
-// answering answers a document, and counts.
-func answering(t testing.TB, text string) (s spent) {
+func everyHostile() []hostile {
+	return slices.Concat(hostileAnswers(), hostileCosts(), hostileRules())
+}
+
+// TestBudgets holds what documents at their limits take to the table: CPU as a multiple of what encoding/json takes to
+// decode the same text in the same run, bytes allocated, and bytes of the answer without steps.
+func TestBudgets(t *testing.T) {
+	if testing.Short() {
+		t.Skip("of what runs at full speed")
+	}
+	if *writeBudgets {
+		writeTable(t)
+	}
+	table := budgets(t)
+	for _, h := range everyHostile() {
+		t.Run(h.name, func(t *testing.T) {
+			b, ok := table[h.name]
+			if !ok {
+				t.Fatalf("it has no row in %s", budgetFile)
+			}
+			got := answering(t, h.doc(4), false)
+			if got.ratio() > looseCPU*b.cpu+100 {
+				t.Errorf("%d times the CPU of decoding it, at most %d × %d", got.ratio(), looseCPU, b.cpu)
+			}
+			if made := int(got.made >> 20); float64(made) > looseBytes*float64(b.made)+10 || got.made > mostMade {
+				t.Errorf("%d MB allocated, at most %v × %d", made, looseBytes, b.made)
+			}
+			if float64(got.out) > looseBytes*float64(b.out)+1000 || got.out > max(anyOut, mostTimes*got.in) {
+				t.Errorf("an answer of %d bytes to %d, at most %v × %d", got.out, got.in, looseBytes, b.out)
+			}
+		})
+		delete(table, h.name)
+	}
+	for name := range table {
+		t.Errorf("%s has a row %q of no document", budgetFile, name)
+	}
+}
+
+// budget is a row of the table.
+type budget struct{ cpu, made, out int }
+
+func budgets(t testing.TB) map[string]budget {
 	t.Helper()
-	data := []byte(text)
-	s.in = len(data)
-	s.decode = decoding(data)
-	from, made := cpu(), allocated()
-	a, err := pricelist.Price(data)
-	s.code = code(err)
-	s.out = len(quoin.Problems(nil).Error())
-	if err != nil {
-		s.out = len(err.Error())
-	} else if s.out, err = writing(a.WithoutSteps()); err != nil {
-		t.Fatal(err)
-	}
-	s.answer, s.made = cpu()-from, allocated()-made
-	if s.code != "" {
-		return s
-	}
-	from, made = cpu(), allocated()
-	whole, err := writing(a)
+	text, err := os.ReadFile(budgetFile)
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.why, s.whyMade, s.steps = cpu()-from, allocated()-made, whole-s.out
+	_, rows, ok := strings.Cut(string(text), budgetHead)
+	if !ok {
+		t.Fatalf("no table of budgets in %s", budgetFile)
+	}
+	out := make(map[string]budget)
+	for row := range strings.Lines(rows) {
+		cells := strings.Split(strings.Trim(row, "| \n"), " | ")
+		if len(cells) < 5 {
+			break
+		}
+		name, _, _ := strings.Cut(cells[0], ": `")
+		out[name] = budget{number(t, cells[2]), number(t, cells[3]), number(t, cells[4])}
+	}
+	return out
+}
+
+func number(t testing.TB, text string) int {
+	t.Helper()
+	n, err := strconv.Atoi(strings.ReplaceAll(text, ",", ""))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
+
+// writeTable measures all documents at 1, 2 and 4 times their size.
+func writeTable(t *testing.T) {
+	text, err := os.ReadFile(budgetFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	before, rest, ok := strings.Cut(string(text), budgetHead)
+	if !ok {
+		t.Fatalf("no table of budgets in %s", budgetFile)
+	}
+	_, after, _ := strings.Cut(rest, "\n\n")
+	var b strings.Builder
+	for _, h := range everyHostile() {
+		one, two, four := answering(t, h.doc(1), false), answering(t, h.doc(2), false), answering(t, h.doc(4), true)
+		name := h.name
+		if four.code != "" {
+			name += ": `" + string(four.code) + "`"
+		}
+		row := fmt.Sprintf("| %s | %s | %s | %d | %s | %s | %s | %s |\n", name, thousands(four.in), thousands(four.ratio()), four.made>>20, thousands(four.out),
+			exponent(one, two, four), thousands(int((four.answer+four.why)/four.decode)), thousands(four.whole))
+		t.Logf("%v %s", four.answer.Round(time.Millisecond), row)
+		b.WriteString(row)
+	}
+	if err := os.WriteFile(budgetFile, []byte(before+budgetHead+b.String()+"\n"+after), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// exponent is by which power of its size a kind of document takes more CPU, from the smallest to the largest that is
+// answered.
+func exponent(one, two, four spent) string {
+	large, times := four, 4.0
+	if two.code == "" && four.code != "" {
+		large, times = two, 2
+	}
+	if one.code != large.code || one.answer < 2*time.Millisecond {
+		return "–"
+	}
+	return fmt.Sprintf("%.1f", math.Log(float64(large.answer)/float64(one.answer))/math.Log(times))
+}
+
+func thousands(n int) string {
+	s := strconv.Itoa(n)
+	for i := len(s) - 3; i > 0; i -= 3 {
+		s = s[:i] + "," + s[i:]
+	}
 	return s
 }
 
-func writing(a pricelist.Answer) (int, error) {
-	text, err := json.Marshal(a)
-	return len(text), err
+// answering answers a document, and counts.
+func answering(t testing.TB, text string, steps bool) (s spent) {
+	t.Helper()
+	data := []byte(text)
+	s.in, s.decode = len(data), decoding(data)
+	runtime.GC()
+	from, made := cpu(), allocated()
+	a, err := pricelist.Price(data)
+	if s.code = code(err); err != nil {
+		s.out = len(err.Error())
+	} else {
+		s.out = writing(t, a.WithoutSteps())
+	}
+	s.answer, s.made, s.whole = cpu()-from, allocated()-made, s.out
+	if steps && err == nil {
+		from = cpu()
+		s.whole = writing(t, a)
+		s.why = cpu() - from
+	}
+	return s
 }
+
+func writing(t testing.TB, a pricelist.Answer) int {
+	text, err := json.Marshal(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return len(text)
+}
+
+// ratio is how many times what decoding takes.
+func (s spent) ratio() int { return int(s.answer / s.decode) }
 
 // decoding is what encoding/json takes to decode a text, the mean of as many times as last a while.
 func decoding(data []byte) time.Duration {
@@ -76,9 +217,4 @@ func allocated() uint64 {
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
 	return m.TotalAlloc
-}
-
-func (s spent) String() string {
-	return fmt.Sprintf("%7d in %8v (%5d x) %4d MB, out %8d (%4d x), steps %9d in %8v %4d MB %s", s.in, s.answer.Round(time.Millisecond), s.answer/s.decode, s.made>>20,
-		s.out, s.out/s.in, s.steps, s.why.Round(time.Millisecond), s.whyMade>>20, s.code)
 }

@@ -141,7 +141,7 @@ func (k *checker) document() (Document, []unsure) {
 	k.selling()
 	k.rules(0)
 	if len(k.problems) == 0 { // and nothing divides by zero
-		k.answerable(productLength(k.doc.Channels, len(inputs)))
+		k.answerable(productLength(k.doc.Document, len(inputs)))
 	}
 	return doc, inputs
 }

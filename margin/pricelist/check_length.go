@@ -20,9 +20,11 @@ const (
 
 // What parts of an answer take as JSON, in bytes, as they mostly are.
 const (
-	bytesOfProduct   = 300
-	bytesOfStatement = 600
-	bytesOfOrder     = 300
+	bytesOfProduct   = 100
+	bytesOfStatement = 400
+	bytesOfOrder     = 200
+	bytesOfParcel    = 350
+	bytesOfPacking   = 140 // that is not taken
 	bytesOfFee       = 45
 	bytesOfBreak     = 60
 	bytesOfRange     = 350
@@ -54,10 +56,10 @@ func answerLength(products []Product, each int64) int64 {
 }
 
 // productLength is that of one product in all channels.
-func productLength(channels []channel.Channel, ranges int) int64 {
+func productLength(d Document, ranges int) int64 {
 	sum := int64(bytesOfProduct)
-	for _, c := range channels {
-		sum += statementLength(c)
+	for _, c := range d.Channels {
+		sum += statementLength(c, len(d.Packings))
 		if ranges > 0 {
 			sum += bytesOfRange
 		}
@@ -65,18 +67,21 @@ func productLength(channels []channel.Channel, ranges int) int64 {
 	return sum
 }
 
-// statementLength is that of one product in a channel.
-func statementLength(c channel.Channel) int64 {
+// statementLength is that of one product in a channel, of a document with so many packings.
+func statementLength(c channel.Channel, packings int) int64 {
 	sum := int64(bytesOfStatement + 2*len(c.ID) + len(c.Name) + (c.Breaks()-max(1, len(c.Orders)))*bytesOfBreak)
 	if !inKinds(c) {
 		return sum
 	}
-	fees := 0
+	each := bytesOfOrder
 	for _, f := range c.Fees {
-		fees += bytesOfFee + len(f.Name)
+		each += bytesOfFee + len(f.Name)
+	}
+	if c.Tariff != "" {
+		each += bytesOfParcel + bytesOfPacking*(packings-1)
 	}
 	for _, o := range c.Orders {
-		sum += int64(bytesOfOrder + len(o.ID) + len(o.Name) + fees)
+		sum += int64(each + len(o.ID) + len(o.Name))
 	}
 	return sum
 }

@@ -57,7 +57,7 @@ func hostileAnswers() []hostile {
 			return sold(kits(1), ways(1, hundredth(100)+fees(24*n, `{"name": "f%d", "rate": "0.1%%", "at_least": "0.01"}`)), "")
 		}},
 		{"kinds of order and fees that are listed", func(n int) string {
-			return sold(kits(5*n), ways(1, `, "after": {"back": "5%"}`+hundredth(50)+fees(97, `{"name": "f%d", "rate": "0.1%%"}`)), "")
+			return sold(kits(5*n), ways(1, `, "tag": {"of": ["0.99"], "modulus": "1.00"}`+hundredth(50)+fees(97, `{"name": "f%d", "rate": "0.1%%"}`)), "")
 		}},
 		{"fees over many orders", func(n int) string {
 			return sold(kits(80*n), ways(1, fees(97, `{"name": "f%d", "fixed": "9.00", "over": "100"}`)), "")

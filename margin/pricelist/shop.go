@@ -112,7 +112,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 	if err := c.all().Err(); err != nil {
 		return nil, err
 	}
-	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: byProduct(k.doc.Comparables), each: productLength(k.doc.Channels, 0)}
+	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: byProduct(k.doc.Comparables), each: productLength(k.doc.Document, 0)}
 	m, err := s.doc.maker()
 	if err != nil {
 		return nil, problems(err)
