@@ -2,7 +2,6 @@ package pricelist
 
 import (
 	"encoding/json"
-	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -161,8 +160,12 @@ func (d *decided) outcome() Answer {
 		Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: Cautions(),
 	}
 	if len(a.Conflict) > 0 {
+		clashing := make(map[string]bool, len(a.Conflict))
+		for _, id := range a.Conflict {
+			clashing[id] = true
+		}
 		for i := range d.items {
-			a.Clashes = append(a.Clashes, d.clashes(i, d.dec)...)
+			a.Clashes = append(a.Clashes, d.clashes(i, d.dec, clashing)...)
 		}
 	}
 	return a
@@ -304,11 +307,11 @@ func (b Beside) Equal(c Beside) bool { return sameJSON(b, c) }
 
 // clashes is what each rule of the conflict allows product i. A rule that does
 // not speak of it, and a step, which by itself allows anything, say nothing.
-func (d Document) clashes(i int, dec rule.Decision) []Clash {
+func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []Clash {
 	var out []Clash
 	for _, r := range dec.Speaking(i) {
 		_, step := d.Rules[r].Kind.(rule.Step)
-		if !slices.Contains(dec.Conflict, d.Rules[r].ID) || step {
+		if step || !clashing[d.Rules[r].ID] {
 			continue
 		}
 		c := Clash{Product: d.Products[i].ID, Rule: d.Rules[r].ID}

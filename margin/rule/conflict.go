@@ -27,25 +27,50 @@ func (s *solver) smallestConflict(rules []int) ([]int, error) {
 }
 
 // irreducible takes away, from the first on, every rule without which the rest
-// still conflicts. So what stays is the last rule from which on all rules conflict,
-// the last one from which on they do together with it, and so on.
+// still conflicts. It does so by halves (Ulrich Junker, "QuickXplain: Preferred
+// Explanations and Relaxations for Over-Constrained Problems", AAAI 2004; from memory),
+// later rules being kept before earlier ones.
 func (s *solver) irreducible(rules []int) ([]int, error) {
-	var group []int
-	for rest := rules; ; {
-		m := s.remains()
-		empty, err := m.join(group...)
-		if err == nil && empty != none {
-			return group, nil
-		}
-		at := len(rest)
-		for ; err == nil && empty == none && at > 0; at-- {
-			empty, err = m.join(rest[at-1])
-		}
-		if err != nil || empty == none {
-			return s.without(rules)
-		}
-		group, rest = append(group, rest[at]), rest[at+1:]
+	h := halves{m: s.remains()}
+	group := h.conflict(rules)
+	if h.err != nil || len(group) == 0 {
+		return s.without(rules)
 	}
+	return group, nil
+}
+
+// halves looks for a conflict among rules, of which others that are in already hold.
+type halves struct {
+	m   *remains
+	err error
+}
+
+// conflict is the rules that, with what is in, cannot hold together, and of which none
+// can be taken away; none where an error says that this cannot be told.
+func (h *halves) conflict(rules []int) []int {
+	if len(rules) < 2 || h.err != nil {
+		return rules
+	}
+	earlier, later := rules[:len(rules)/2], rules[len(rules)/2:]
+	first := h.beside(later, earlier)
+	return append(first, h.beside(first, later)...)
+}
+
+// beside is the conflict of rules with others that come in for as long; nothing where
+// these do not hold by themselves.
+func (h *halves) beside(others, rules []int) []int {
+	since := len(h.m.past)
+	empty, err := h.m.join(others...)
+	if err != nil {
+		h.err = err
+		return nil
+	}
+	if empty != none {
+		return nil
+	}
+	out := slices.Clone(h.conflict(rules))
+	h.m.takeBack(since, others)
+	return out
 }
 
 // without is irreducible rule by rule. It asks of no group that is not on the way

@@ -56,9 +56,16 @@ type bounds struct {
 // take sets the bounds of what the rules of a group allow by themselves; false where
 // one of them allows an item nothing.
 func (b *bounds) take(group []int) bool {
+	in := make([]bool, len(b.rules))
+	for _, r := range group {
+		in[r] = true
+	}
 	for i, it := range b.items {
 		b.floor[i], b.ceiling[i] = limit{at: 1}, limit{at: it.Grid.Len()}
-		for _, r := range group {
+		for _, r := range b.Speaking(i) {
+			if !in[r] {
+				continue
+			}
 			set := b.Allows(r, i)
 			if set.IsEmpty() {
 				return false
@@ -203,7 +210,7 @@ func (d Decision) Involved() []int {
 	group, holds := d.conflicting()
 	var alone []int
 	for i := range d.items {
-		if d.emptied(group, i) {
+		if d.emptied(holds, i) {
 			alone = append(alone, i)
 		}
 	}
@@ -244,8 +251,12 @@ func (d Decision) onLadders(group []int, holds []bool) (out []int) {
 // conflicting returns the rules of the conflict, and by rule whether it is one.
 func (d Decision) conflicting() (group []int, holds []bool) {
 	holds = make([]bool, len(d.rules))
+	named := make(map[string]bool, len(d.Conflict))
+	for _, id := range d.Conflict {
+		named[id] = true
+	}
 	for r, rule := range d.rules {
-		if holds[r] = slices.Contains(d.Conflict, rule.ID); holds[r] {
+		if holds[r] = named[rule.ID]; holds[r] {
 			group = append(group, r)
 		}
 	}
@@ -268,9 +279,12 @@ func (d Decision) tied(item int, holds []bool) []int {
 }
 
 // emptied reports whether rules by themselves leave an item no price.
-func (d Decision) emptied(group []int, i int) bool {
+func (d Decision) emptied(holds []bool, i int) bool {
 	left := All(d.items[i].Grid)
-	for _, r := range group {
+	for _, r := range d.Speaking(i) {
+		if !holds[r] {
+			continue
+		}
 		if both, err := left.And(d.Allows(r, i)); err == nil {
 			left = both
 		}
