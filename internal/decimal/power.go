@@ -27,6 +27,9 @@ func (x Decimal) Pow(y Decimal) Decimal {
 		half := x.power(n)
 		return rooted(func(z *apd.Decimal) (apd.Condition, error) { return quotient.Sqrt(z, half.apd()) })
 	}
+	if out, ok := pow2(x, y); ok {
+		return out
+	}
 	return rooted(func(z *apd.Decimal) (apd.Condition, error) { return quotient.Pow(z, x.apd(), y.apd()) })
 }
 

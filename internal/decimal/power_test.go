@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/cockroachdb/apd/v3"
 	"pgregory.net/rapid"
 )
 
@@ -144,4 +145,41 @@ func near(x, y Decimal) bool {
 	gap := new(big.Rat).Sub(x.Rat(), y.Rat())
 	gap.Quo(gap, y.Rat())
 	return gap.Abs(gap).Cmp(new(big.Rat).SetFrac(big.NewInt(1), new(big.Int).Exp(big.NewInt(10), big.NewInt(30), nil))) < 0
+}
+
+// Powers computed in binary are those that apd has, to the last of 34 digits but one.
+func TestPowersAgreeWithApd(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		x := New(rapid.Int64Range(1, 1<<62).Draw(t, "x"), -rapid.Int32Range(0, 24).Draw(t, "places"))
+		if rapid.Bool().Draw(t, "near 1") {
+			x = New(1, 0).Add(New(rapid.Int64Range(-1<<30, 1<<30).Draw(t, "off"), -rapid.Int32Range(10, 16).Draw(t, "digits")))
+		}
+		y := New(rapid.Int64Range(-99_999, 99_999).Draw(t, "y"), -rapid.Int32Range(4, 8).Draw(t, "of"))
+		if rapid.Bool().Draw(t, "long") {
+			y = New(rapid.Int64Range(-29, 29).Draw(t, "over"), 0).Quo(New(rapid.Int64Range(3, 31).Draw(t, "under"), 0))
+		}
+		got, ok := pow2(x, y)
+		if !ok {
+			t.Fatalf("%v^%v is too far away", x, y)
+		}
+		var z apd.Decimal
+		if _, err := quotient.Pow(&z, x.apd(), y.apd()); err != nil {
+			t.Fatal(err)
+		}
+		want := FromBig(z.Coeff.MathBigInt(), z.Exponent).Rat()
+		off := new(big.Rat).Sub(got.Rat(), want)
+		off.Abs(off.Quo(off, want))
+		// One of the last of 34 digits is at most 10^−33 of the number.
+		if off.Cmp(new(big.Rat).SetFrac(big.NewInt(2), new(big.Int).Exp(big.NewInt(10), big.NewInt(33), nil))) > 0 {
+			t.Fatalf("%v^%v = %v, and by apd %v", x, y, got, &z)
+		}
+	})
+}
+
+func BenchmarkPow(b *testing.B) {
+	x, y := New(1_414, -3), New(731, -3)
+	b.ReportAllocs()
+	for b.Loop() {
+		x.Pow(y)
+	}
 }

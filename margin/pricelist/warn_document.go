@@ -166,13 +166,12 @@ func (w *warner) silent() {
 // comparables warns of what a market rule rests on, product by product.
 func (w *warner) comparables() {
 	for r, ru := range w.doc.Rules {
-		market, ok := ru.Kind.(rule.Market)
-		if !ok {
+		if _, ok := ru.Kind.(rule.Market); !ok {
 			continue
 		}
-		for _, it := range w.items {
+		for i, it := range w.items {
 			if len(it.Comparables) > 0 && ru.SpeaksOf(it.ID, it.Design) {
-				w.market(quoin.InList("rules", r), ru.ID, market, it)
+				w.market(quoin.InList("rules", r), r, i)
 			}
 		}
 	}
@@ -185,21 +184,17 @@ const fewComparables = 5
 // ComparableLeftOut is the code of comparables that sold and yet do not count.
 const ComparableLeftOut quoin.Code = "comparable_left_out"
 
-func (w *warner) market(at quoin.Path, id string, market rule.Market, it rule.Item) {
-	venues := make(map[string]bool)
-	counting, unsold, leftOut := market.Counting(it)
-	for _, c := range counting {
-		venues[c.Venue] = true
-	}
-	if len(venues) == 1 {
-		venue := counting[0].Venue
+func (w *warner) market(at quoin.Path, r, i int) {
+	id, it := w.doc.Rules[r].ID, w.items[i]
+	counting, venue, venues, unsold, leftOut := w.dec.Compared(r, i)
+	if venues == 1 {
 		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from %s", it.ID, venue),
 			"look at a second venue", "product", it.ID, "rule", id, "venue", venue)
 	}
-	if len(counting) < fewComparables {
-		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", plural(len(counting), "comparable"), it.ID, ifAny(leftOut, " and can be compared")),
+	if counting < fewComparables {
+		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", plural(counting, "comparable"), it.ID, ifAny(leftOut, " and can be compared")),
 			fmt.Sprintf("collect at least %d before leaning on them", fewComparables),
-			"product", it.ID, "rule", id, "counted", strconv.Itoa(len(counting)), "enough", strconv.Itoa(fewComparables))
+			"product", it.ID, "rule", id, "counted", strconv.Itoa(counting), "enough", strconv.Itoa(fewComparables))
 	}
 	if unsold > 0 {
 		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s did not sell enough to count", plural(unsold, "comparable"), it.ID),

@@ -72,7 +72,7 @@ func leastMultiple(a, b quoin.Amount) (quoin.Amount, bool) {
 func (d Decision) Refuse(i int, p quoin.Amount) []string {
 	var out []string
 	for _, r := range d.Speaking(i) {
-		if rule := d.rules[r]; d.kept(r) && !ofDecided(rule) && !holds(rule.judge(d.items[i], p)) {
+		if rule := d.rules[r]; d.kept(r) && !ofDecided(rule) && !holds(d.judge(r, i, p)) {
 			out = append(out, rule.ID)
 		}
 	}

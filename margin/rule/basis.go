@@ -57,13 +57,20 @@ func areas(of, over quoin.Size) quoin.Factor {
 
 // atOwnSize brings a price to the basis but for its size.
 func (b Basis) atOwnSize(c Comparable) (quoin.Amount, bool) {
+	bare, ok := c.bare()
+	if !ok {
+		return quoin.Amount{}, false
+	}
+	return bare.Times(b.Tax.OnePlus()).Over(c.Tax.OnePlus()), true
+}
+
+// bare is what a comparable asks for the print alone, with its tax; false where that is
+// not known, or nothing.
+func (c *Comparable) bare() (quoin.Amount, bool) {
 	worth, known := c.FrameWorth.Get()
 	if c.Framed && !known {
 		return quoin.Amount{}, false
 	}
 	bare := c.Price.Add(c.PostageOnTop).Sub(c.Postage).Sub(worth)
-	if bare.Sign() <= 0 {
-		return quoin.Amount{}, false
-	}
-	return bare.Times(b.Tax.OnePlus()).Over(c.Tax.OnePlus()), true
+	return bare, bare.Sign() > 0
 }

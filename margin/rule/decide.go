@@ -55,6 +55,16 @@ type Decision struct {
 	ended  []Set  // by item: what the kept rules on endings allow; none where there are none
 	sizes  []int  // by item: how many ladders tie together with it; none where there are no ladders
 	ladders
+
+	compared map[[2]int]comparison // by market rule and item with comparables
+}
+
+// Compared says what of the comparables of item i a market rule r rests on: how many
+// count, a venue of theirs and how many venues there are, how many others did not sell
+// enough, and how many cannot be brought to the rule's basis.
+func (d Decision) Compared(r, i int) (counting int, venue string, venues, unsold, leftOut int) {
+	c := d.compared[[2]int{r, i}]
+	return c.counting, c.venue, c.venues, c.unsold, c.leftOut
 }
 
 // Allows returns the prices that rule r by itself allows item i, both by their place:
@@ -96,7 +106,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err != nil {
 		return Decision{}, err
 	}
-	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, about: newAbout(rules, &s.catalogue)}
+	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, compared: s.comparisons.known, about: newAbout(rules, &s.catalogue)}
 	m := s.remains()
 	empty, err := m.join(musts...)
 	if err != nil {
@@ -153,6 +163,7 @@ type solver struct {
 	whole  []Set // by item: its grid
 	byRule []narrowed
 	ladders
+	comparisons comparisons
 }
 
 // narrowed is the items of whose prices a rule takes some away, in order, and what it
@@ -182,7 +193,7 @@ func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
 	}
 	for n := range rules {
 		var err error
-		if s.byRule[n], err = s.solve(&rules[n]); err != nil {
+		if s.byRule[n], err = s.solve(n, &rules[n]); err != nil {
 			return nil, of(fmt.Sprintf("rules[%d]", n), err)
 		}
 	}
@@ -191,7 +202,7 @@ func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
 }
 
 // solve returns what a rule takes away. A ladder takes nothing away by itself.
-func (s *solver) solve(r *Rule) (narrowed, error) {
+func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 	var n narrowed
 	if _, step := r.Kind.(Step); step {
 		return n, nil
@@ -206,7 +217,7 @@ func (s *solver) solve(r *Rule) (narrowed, error) {
 		if some {
 			i = named[k]
 		}
-		set, err := r.Kind.allowed(s.items[i], r.offers(s.items[i]))
+		set, err := s.allowed(at, r, i)
 		if err != nil {
 			return n, err
 		}
@@ -219,6 +230,19 @@ func (s *solver) solve(r *Rule) (narrowed, error) {
 		n.items, n.sets = append(n.items, i), append(n.sets, set)
 	}
 	return n, nil
+}
+
+// allowed is what a rule allows an item.
+func (s *solver) allowed(at int, r *Rule, i int) (Set, error) {
+	it := &s.items[i]
+	market, ok := r.Kind.(Market)
+	if !ok {
+		return r.Kind.allowed(*it, r.offers(*it))
+	}
+	if len(it.Comparables) == 0 {
+		return s.whole[i], nil
+	}
+	return s.comparisons.compare(at, market, i, *it).allowed(it.Grid), nil
 }
 
 // of says where a problem is that was found without knowing.

@@ -1,8 +1,6 @@
 package rule
 
 import (
-	"slices"
-
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
 )
@@ -70,17 +68,8 @@ func (k Market) Range(comparables []Comparable) (from, to quoin.Amount, ok bool)
 // RangeOf returns the prices at the rule's quantiles of what counts of an item's
 // comparables; false where that is too little.
 func (k Market) RangeOf(it Item) (from, to quoin.Amount, ok bool) {
-	counting, _, _ := k.Counting(it)
-	if !k.enough(counting) {
-		return from, to, false
-	}
-	weigh := byVenue
-	if k.BySeller {
-		weigh = bySeller
-	}
-	from, ok = quantile(counting, k.From, weigh)
-	to, _ = quantile(counting, k.To, weigh)
-	return from, to, ok
+	c := newMarketKeys(it).compare(k)
+	return c.from, c.to, c.ok
 }
 
 // Counting returns the comparables of an item that count, with their prices on the
@@ -104,20 +93,12 @@ func (k Market) Counting(it Item) (counting []Comparable, unsold, leftOut int) {
 	return counting, unsold, leftOut
 }
 
-func (k Market) enough(counting []Comparable) bool {
-	venues := make(map[string]bool)
-	for _, c := range counting {
-		venues[c.Venue] = true
-	}
-	return int64(len(counting)) >= k.MinSales.Or(1) && int64(len(venues)) >= k.MinVenues.Or(1)
+func (k Market) enough(counting, venues int) bool {
+	return int64(counting) >= k.MinSales.Or(1) && int64(venues) >= k.MinVenues.Or(1)
 }
 
 func (k Market) allowed(it Item, _ []Offer) (Set, error) {
-	from, to, ok := k.RangeOf(it)
-	if !ok {
-		return All(it.Grid), nil
-	}
-	return Between(it.Grid, from, to), nil
+	return newMarketKeys(it).compare(k).allowed(it.Grid), nil
 }
 
 // Quantile returns the price below which a share q of comparables lies; false
@@ -135,23 +116,14 @@ func quantile(comparables []Comparable, q quoin.Rate, weigh func([]Comparable) w
 	if len(comparables) == 0 {
 		return quoin.Amount{}, false
 	}
-	sorted := slices.Clone(comparables)
-	slices.SortStableFunc(sorted, func(a, b Comparable) int { return a.Price.Cmp(b.Price) })
-	at := weigh(sorted).positions(sorted)
-	want := q.Factor()
-	i := 0
-	for i < len(at) && at[i].Cmp(want) < 0 {
-		i++
+	r := ranking{bring: func(i int) quoin.Amount { return comparables[i].Price }, list: comparables}
+	for i := range comparables {
+		r.order = append(r.order, i)
 	}
-	if i == 0 {
-		return sorted[0].Price, true
-	}
-	if i == len(at) {
-		return sorted[i-1].Price, true
-	}
-	low, high := sorted[i-1].Price, sorted[i].Price
-	along := want.Sub(at[i-1]).Over(at[i].Sub(at[i-1]))
-	return low.Add(high.Sub(low).Times(along)), true
+	r.sort(0, len(r.order))
+	r.settled = [][2]int{{0, len(r.order)}}
+	r.weigh(weigh(comparables))
+	return r.quantile(q), true
 }
 
 // weights is how many sellers each venue has, and how many records each seller
@@ -159,42 +131,45 @@ func quantile(comparables []Comparable, q quoin.Rate, weigh func([]Comparable) w
 type weights struct {
 	sellers map[string]int64
 	records map[[2]string]int64
-	of      func(Comparable) [2]string // venue and seller
+	of      func(*Comparable) [2]string // venue and seller
+	known   map[int64]quoin.Factor      // 1 ÷ a number
 }
 
 // byVenue takes all records of a venue for those of one seller.
-func byVenue(comparables []Comparable) weights {
-	return weigh(comparables, func(c Comparable) [2]string { return [2]string{c.Venue} })
-}
+func byVenue(comparables []Comparable) weights { return weigh(comparables, false) }
 
-func bySeller(comparables []Comparable) weights {
-	return weigh(comparables, func(c Comparable) [2]string { return [2]string{c.Venue, c.Seller} })
-}
+func bySeller(comparables []Comparable) weights { return weigh(comparables, true) }
 
-func weigh(comparables []Comparable, of func(Comparable) [2]string) weights {
-	w := weights{make(map[string]int64), make(map[[2]string]int64), of}
-	for _, c := range comparables {
-		if w.records[of(c)] == 0 {
-			w.sellers[c.Venue]++
-		}
-		w.records[of(c)]++
+func weigh(comparables []Comparable, sellers bool) weights {
+	w := newWeights(sellers)
+	for i := range comparables {
+		w.add(&comparables[i])
 	}
 	return w
 }
 
-func (w weights) weight(c Comparable) quoin.Factor {
-	return quoin.FactorOf(1).Over(quoin.FactorOf(w.sellers[c.Venue] * w.records[w.of(c)]))
+func newWeights(sellers bool) weights {
+	of := func(c *Comparable) [2]string { return [2]string{c.Venue} }
+	if sellers {
+		of = func(c *Comparable) [2]string { return [2]string{c.Venue, c.Seller} }
+	}
+	return weights{make(map[string]int64), make(map[[2]string]int64), of, make(map[int64]quoin.Factor)}
 }
 
-// positions returns the position of each record of a sorted list.
-func (w weights) positions(sorted []Comparable) []quoin.Factor {
-	all, two := quoin.FactorOf(int64(len(w.sellers))), quoin.FactorOf(2)
-	var before quoin.Factor
-	out := make([]quoin.Factor, len(sorted))
-	for i, c := range sorted {
-		own := w.weight(c)
-		out[i] = before.Add(own.Over(two)).Over(all)
-		before = before.Add(own)
+func (w weights) add(c *Comparable) {
+	seller := w.of(c)
+	if w.records[seller] == 0 {
+		w.sellers[c.Venue]++
 	}
-	return out
+	w.records[seller]++
+}
+
+func (w weights) weight(c *Comparable) quoin.Factor {
+	n := w.sellers[c.Venue] * w.records[w.of(c)]
+	own, ok := w.known[n]
+	if !ok {
+		own = quoin.FactorOf(1).Over(quoin.FactorOf(n))
+		w.known[n] = own
+	}
+	return own
 }

@@ -89,11 +89,14 @@ func (k Move) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
 }
 
 func (k Market) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
-	from, to, ok := k.RangeOf(it)
-	if !ok {
+	return newMarketKeys(it).compare(k).verdicts(p)
+}
+
+func (c comparison) verdicts(p quoin.Amount) []Verdict {
+	if !c.ok {
 		return nil
 	}
-	return []Verdict{atLeast(from, p), atMost(to, p)}
+	return []Verdict{atLeast(c.from, p), atMost(c.to, p)}
 }
 
 func (k Ending) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {

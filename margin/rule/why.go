@@ -182,10 +182,18 @@ func (t *teller) listed(most *int, all []Refusal) []Refusal {
 // full reports whether no more may be listed, and more was to be.
 func (t *teller) full(most *int) bool { return *most == 0 && (most == &t.nested || t.more) }
 
+// judge is what a rule that speaks of item i says of a price.
+func (d *Decision) judge(r, i int, p quoin.Amount) []Verdict {
+	if c, ok := d.compared[[2]int{r, i}]; ok {
+		return c.verdicts(p)
+	}
+	return d.rules[r].judge(d.items[i], p)
+}
+
 func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 	var out []Refusal
 	rule := d.rules[r]
-	for _, v := range rule.judge(d.items[i], p) {
+	for _, v := range d.judge(r, i, p) {
 		if v.OK {
 			continue
 		}

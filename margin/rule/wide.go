@@ -84,10 +84,23 @@ const (
 // shifted returns the lower 64 bits of x ÷ 2^by, cut, for by from 1 to 64.
 func (x wide) shifted(by int) uint64 { return uint64(x.hi)<<(64-by) | x.lo>>by }
 
-// float returns x as a float, off by no more than its last digit.
-func (x wide) float() float64 {
+// under reports whether x is below y.
+func (x wide) under(y wide) bool { return x.minus(y).hi < 0 }
+
+// endless is more than any sum of products comes to.
+func endless() wide { return wide{hi: 1 << 62} }
+
+// fits is how often y, which is above zero, fits in x, or a little less often.
+func (x wide) fits(y wide) int64 {
 	if x.hi < 0 {
-		return -x.negative().float()
+		return 0
 	}
-	return math.Ldexp(float64(x.hi), 64) + float64(x.lo)
+	a, b := x.lo, y.lo
+	if high := max(x.hi, y.hi); high > 0 {
+		shift := bits.Len64(uint64(high))
+		a, b = x.shifted(shift), y.shifted(shift)+1
+	}
+	return int64(min(a/b, mostFits))
 }
+
+const mostFits = 1 << 60

@@ -35,13 +35,18 @@ func (r *ring) open(most int) {
 // over gap prices at once, or none.
 func (w *window) saw(p *push, from, to, gap int64) {
 	if !p.seen {
-		p.seen, p.over, p.room = true, math.Inf(1), math.Inf(1)
+		p.seen, p.over, p.room = true, endless(), endless()
 		w.pushes = append(w.pushes, p)
 	}
 	over := p.slack(from, to)
-	p.over = min(p.over, over.float())
-	if gap != none {
-		p.room = min(p.room, product(p.times.d, gap).minus(over).minus(wideOf(1)).float())
+	if over.under(p.over) {
+		p.over = over
+	}
+	if gap == none {
+		return
+	}
+	if room := product(p.times.d, gap).minus(over).minus(wideOf(1)); room.under(p.room) {
+		p.room = room
 	}
 }
 
@@ -79,7 +84,7 @@ func (r *ring) watch() {
 
 // alike is how often all goes on as in this window.
 func (r *ring) alike() int64 {
-	times := math.Inf(1)
+	times := int64(mostFits)
 	for _, i := range r.window.moved {
 		times = min(times, r.ends[i].alike())
 	}
@@ -87,16 +92,15 @@ func (r *ring) alike() int64 {
 		if times < 1 {
 			return 0
 		}
-		gain := p.slack(r.ends[p.from].gained(p.end), r.ends[p.to].gained(p.end)).float()
+		gain := p.slack(r.ends[p.from].gained(p.end), r.ends[p.to].gained(p.end))
 		switch {
-		case gain < 0:
-			times = min(times, p.over/-gain)
-		case gain > 0:
-			times = min(times, p.room/gain)
+		case gain.hi < 0:
+			times = min(times, p.over.fits(gain.negative()))
+		case gain != wide{}:
+			times = min(times, p.room.fits(gain))
 		}
 	}
-	// Quotients of floats are off by much less than this.
-	return int64(min(times*(1-1e-9), 1<<60))
+	return times
 }
 
 // gained is how far an end moved in this window.
@@ -109,8 +113,8 @@ func (e *ends) gained(end int) int64 {
 
 // alike is how often the ends of an item can go on as in this window: by whole periods
 // of its pattern, within their runs, until they meet.
-func (e *ends) alike() float64 {
-	times := math.Inf(1)
+func (e *ends) alike() int64 {
+	times := int64(mostFits)
 	for end := range e.at {
 		gain := e.gained(end)
 		if gain == 0 {
@@ -124,10 +128,10 @@ func (e *ends) alike() float64 {
 		if end == highEnd {
 			room = e.at[end] - in.first
 		}
-		times = min(times, math.Abs(float64(room)/float64(gain)))
+		times = min(times, room/max(gain, -gain))
 	}
 	if nearer := e.gained(lowEnd) - e.gained(highEnd); nearer > 0 {
-		times = min(times, float64(e.between)/float64(nearer))
+		times = min(times, e.between/nearer)
 	}
 	return times
 }
