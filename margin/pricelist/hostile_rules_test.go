@@ -305,7 +305,7 @@ func hostilePreferences() []hostile {
 func hostileSelling() []hostile {
 	fees := func(n int) string {
 		return repeated(n, func(i int) string {
-			return fmt.Sprintf(`{"name": "f%d", "rate": "0.%d%%", "at_least": "0.%02d", "at_most": "%d.00"}`, i, 1+i%9, 1+i%90, 2+i%50)
+			return fmt.Sprintf(`{"name": "f%d", "rate": "0.%d%%", "at_least": "0.%02d"}`, i, 1+i%9, 1+i%90)
 		})
 	}
 	kinds := func(n int) string {

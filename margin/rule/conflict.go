@@ -27,25 +27,44 @@ func (s *solver) smallestConflict(rules []int) ([]int, error) {
 }
 
 // irreducible takes away, from the first on, every rule without which the rest
-// still conflicts. So what stays is the last rule from which on all rules conflict,
-// the last one from which on they do together with it, and so on.
+// still conflicts. What stays is found by halves (Junker, "QuickXplain: preferred
+// explanations and relaxations for over-constrained problems", AAAI 2004), the last rules
+// being those that rather stay.
 func (s *solver) irreducible(rules []int) ([]int, error) {
-	var group []int
-	for rest := rules; ; {
-		m := s.remains()
-		empty, err := m.join(group...)
-		if err == nil && empty != none {
-			return group, nil
-		}
-		at := len(rest)
-		for ; err == nil && empty == none && at > 0; at-- {
-			empty, err = m.join(rest[at-1])
-		}
-		if err != nil || empty == none {
-			return s.without(rules)
-		}
-		group, rest = append(group, rest[at]), rest[at+1:]
+	group, err := s.remains().explain(rules)
+	if err != nil {
+		return s.without(rules)
 	}
+	return group, nil
+}
+
+// explain returns those of some rules that conflict with what is in, in order: all of
+// them together do.
+func (m *remains) explain(rules []int) ([]int, error) {
+	if len(rules) == 1 {
+		return rules, nil
+	}
+	first, last := rules[:len(rules)/2], rules[len(rules)/2:]
+	since := len(m.past)
+	empty, err := m.join(last...)
+	if err != nil {
+		return nil, err
+	}
+	if empty != none {
+		return m.explain(last)
+	}
+	of, err := m.explain(first)
+	m.takeBack(since, last)
+	if err != nil {
+		return nil, err
+	}
+	since = len(m.past)
+	if empty, err = m.join(of...); err != nil || empty != none {
+		return of, err
+	}
+	rest, err := m.explain(last)
+	m.takeBack(since, of)
+	return slices.Concat(of, rest), err
 }
 
 // without is irreducible rule by rule. It asks of no group that is not on the way
