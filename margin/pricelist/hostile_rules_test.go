@@ -320,7 +320,7 @@ func hostileSelling() []hostile {
 		})+`]`, 1)
 	}
 	return []hostile{
-		{"kinds of order and bounds of fees", func(n int) string { return of(1, 1, 25*n, 24*n) }},
+		{"kinds of order and bounds of fees", func(n int) string { return of(1, 1, 25*n, 12*n) }},
 		{"kinds, fees and products", func(n int) string { return of(50*n, 1, 20, 25*n) }},
 		{"rules, products and channels", func(n int) string { return of(500*n, 5*n, 1, 2) }},
 		{"channels with kinds and fees", func(n int) string { return of(2, 4*n, 25, 24) }},
