@@ -124,8 +124,9 @@ func Cautions() []string {
 type decided struct {
 	worked
 	*maker
-	items []rule.Item
-	dec   rule.Decision
+	items     []rule.Item
+	dec       rule.Decision
+	discounts discounts
 }
 
 func (d *decided) answer() (Answer, error) {

@@ -5,9 +5,11 @@ import (
 	"encoding/json"
 	"fmt"
 	"reflect"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/margin/rule"
 )
 
 const (
@@ -28,6 +30,7 @@ const (
 	bytesOfFee       = 45
 	bytesOfBreak     = 60
 	bytesOfRange     = 350
+	bytesOfLadder    = 400 // why a size is no dearer and no cheaper
 )
 
 // answerable refuses a document whose answer would be out of all proportion, where each
@@ -58,6 +61,9 @@ func answerLength(products []Product, each int64) int64 {
 // productLength is that of one product in all channels.
 func productLength(d Document, ranges int) int64 {
 	sum := int64(bytesOfProduct)
+	if slices.ContainsFunc(d.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.Step); return step }) {
+		sum += bytesOfLadder
+	}
 	for _, c := range d.Channels {
 		sum += statementLength(c, len(d.Packings))
 		if ranges > 0 {

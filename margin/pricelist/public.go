@@ -127,8 +127,8 @@ func (p Public) standing(j int, o rule.Offer) InChannel {
 	s.near(p.zones[j], p.price())
 	s.BreakEven = p.covered(j, o.Sale, st)
 	c := p.channels[j]
-	s.Discount, s.Rise = p.deepest(c, o, st), p.risen(o, st)
-	tenth := p.discounted(c, o, perCent(10))
+	s.Discount, s.Rise = p.deepest(j, c, o, st), p.risen(o, st)
+	tenth := p.discounted(j, c, o, 10)
 	s.TenthOff = moved(perCent(10), st, tenth.Sale.At(p.price()))
 	return s
 }
@@ -195,30 +195,14 @@ func settledOnce(settled []channel.Settlement, terms channel.Terms, price quoin.
 	return settled
 }
 
-// discounted is the offer with so much taken off the items of every order: its
-// goods stay, and its terms change. The channel is as it is for the product.
-func (p Public) discounted(c channel.Channel, o rule.Offer, by quoin.Rate) rule.Offer {
-	rest := c.Promotion.Complement().Times(by.Complement())
-	c.Promotion = quoin.FactorOf(1).Sub(rest).Rate()
-	less := rule.Offer{Channel: o.Channel, Sale: o.Sale}
-	less.Sale.Terms = c.Terms(p.of.Currency)
-	if !p.of.asksWorst() {
-		return less
-	}
-	for _, one := range less.Sale.Worst() {
-		less.Worst = append(less.Worst, rule.Offer{Channel: o.Channel, Sale: one})
-	}
-	return less
-}
-
 // mostOff is the deepest discount considered, in per cent.
 const mostOff = 99
 
 // deepest is the deepest discount, in whole per cent, that neither the rules on this
 // channel nor a loss forbid at the price; nil where 1% is too much.
-func (p Public) deepest(c channel.Channel, o rule.Offer, before margin.Statement) *Deepest {
+func (p Public) deepest(j int, c channel.Channel, o rule.Offer, before margin.Statement) *Deepest {
 	off := func(n int64) (st margin.Statement, broken []string, ok bool) {
-		less := p.discounted(c, o, perCent(n))
+		less := p.discounted(j, c, o, n)
 		broken, _ = p.of.dec.Bears(p.at, less, p.price())
 		st = less.Sale.At(p.price())
 		return st, broken, len(broken) == 0 && st.Contribution.Sign() >= 0

@@ -2,8 +2,11 @@ package rule
 
 import (
 	"math/big"
+	"slices"
+	"sync"
 
 	"example.com/quoin"
+	"example.com/quoin/margin"
 )
 
 // Asked returns the least price not below p that every kept rule on endings
@@ -92,30 +95,47 @@ func ofDecided(r Rule) bool {
 // were sold in the channel at a place among its offers alone, and the greatest.
 // Rules between sizes are left out. It returns false where they would allow none.
 func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
+	allowed, ok := d.floors.of(&d, i)
+	if !ok {
+		return quoin.Amount{}, quoin.Amount{}, false
+	}
 	it := d.items[i]
+	alone := len(it.Offers) == 1
 	it.Offers = it.Offers[offer : offer+1 : offer+1]
-	allowed := All(it.Grid)
 	for _, r := range d.Speaking(i) {
 		rule := d.rules[r]
-		if _, step := rule.Kind.(Step); step || !d.kept(r) {
+		if _, about := rule.Kind.(demanding); !about || !d.kept(r) {
 			continue
 		}
-		set := d.Allows(r, i)
-		if _, about := rule.Kind.(demanding); about {
-			var err error
-			if set, err = rule.Kind.allowed(it, rule.offers(it)); err != nil {
-				return quoin.Amount{}, quoin.Amount{}, false
-			}
+		set, err := d.Allows(r, i), error(nil)
+		if !alone {
+			set, err = rule.Kind.allowed(it, rule.offers(it))
 		}
-		both, err := allowed.And(set)
+		if err == nil {
+			allowed, err = allowed.And(set)
+		}
 		if err != nil {
 			return quoin.Amount{}, quoin.Amount{}, false
 		}
-		allowed = both
 	}
 	least, ok = allowed.Least()
 	greatest, _ = allowed.Greatest()
 	return least, greatest, ok
+}
+
+// floors is what the rules that ask nothing of channels allow each item, those between
+// sizes left out. It is worked out when it is first asked for.
+type floors struct {
+	once  sync.Once
+	sets  []Set
+	known []bool
+}
+
+func (f *floors) of(d *Decision, i int) (Set, bool) {
+	f.once.Do(func() {
+		f.sets, f.known = d.together(func(r *Rule) bool { _, about := r.Kind.(demanding); return !about })
+	})
+	return f.sets[i], f.known[i]
 }
 
 // demanding is a kind of rule that asks something of channels.
@@ -132,16 +152,38 @@ func (CostMultiple) asksChannels() {}
 func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked bool) {
 	it := d.items[i]
 	it.Offers = []Offer{o}
+	known := make(map[Scope][]margin.Statement)
 	for _, r := range d.Speaking(i) {
-		rule := d.rules[r]
+		rule := &d.rules[r]
 		if _, about := rule.Kind.(demanding); !about || !d.kept(r) {
 			continue
 		}
-		verdicts := rule.judge(it, p)
-		asked = asked || len(verdicts) > 0
-		if !holds(verdicts) {
+		offers := rule.offers(it)
+		asked = asked || len(offers) > 0
+		if len(offers) > 0 && !rule.borne(it, offers, p, known) {
 			broken = append(broken, rule.ID)
 		}
 	}
 	return broken, asked
+}
+
+// borne reports whether a rule that asks something of the one offer holds at a price. Its
+// statements are made once for all rules.
+func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[Scope][]margin.Statement) bool {
+	d, ok := r.Kind.(demand)
+	if !ok {
+		return holds(r.Kind.judge(it, offers, p))
+	}
+	in := Average
+	if AsksWorst(r.Kind) {
+		in = Worst
+	}
+	statements, ok := known[in]
+	if !ok {
+		for _, one := range offers[0].scoped(in) {
+			statements = append(statements, one.Sale.At(p))
+		}
+		known[in] = statements
+	}
+	return !slices.ContainsFunc(statements, func(s margin.Statement) bool { return !d.met(s) })
 }

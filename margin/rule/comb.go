@@ -2,7 +2,9 @@ package rule
 
 import (
 	"fmt"
+	"math"
 	"math/big"
+	"math/bits"
 	"slices"
 	"sort"
 
@@ -14,6 +16,7 @@ import (
 type comb struct {
 	period int64
 	teeth  []int64
+	widest int64 // see gap; 0 where it was not worked out
 }
 
 // mostTeeth bounds what patterns may come to together.
@@ -66,15 +69,22 @@ func (c *comb) prev(i int64) int64 {
 // member i, at most last.
 func (c *comb) lastNeighbour(i, last int64) int64 {
 	for i < last && c.has(i+1) {
-		i++
+		at, _ := slices.BinarySearch(c.teeth, (i+1)%c.period)
+		next := c.teeth[at:]
+		// Neighbours are as far apart as their places are.
+		run := sort.Search(len(next), func(j int) bool { return next[j]-next[0] > int64(j) })
+		i += int64(run)
 	}
-	return i
+	return min(i, last)
 }
 
 // gap returns the greatest distance between members that follow each other.
 func (c *comb) gap() int64 {
 	if c == nil {
 		return 1
+	}
+	if c.widest > 0 {
+		return c.widest
 	}
 	gap := c.period - c.teeth[len(c.teeth)-1] + c.teeth[0]
 	for i := 1; i < len(c.teeth); i++ {
@@ -84,7 +94,7 @@ func (c *comb) gap() int64 {
 }
 
 func (c *comb) equal(d *comb) bool {
-	if c == nil || d == nil {
+	if c == nil || d == nil || c == d {
 		return c == d
 	}
 	return c.period == d.period && slices.Equal(c.teeth, d.teeth)
@@ -93,23 +103,30 @@ func (c *comb) equal(d *comb) bool {
 // newComb makes a comb of any period for indexes up to n. One that does not
 // repeat by then keeps only the teeth it has by then.
 func newComb(period *big.Int, teeth []*big.Int, n int64) *comb {
-	c := &comb{period: n + 1}
+	p := n + 1
 	if period.IsInt64() && period.Int64() <= n {
-		c.period = period.Int64()
+		p = period.Int64()
 	}
+	var of []int64
 	for _, t := range teeth {
-		if t.IsInt64() && t.Int64() < c.period {
-			c.teeth = append(c.teeth, t.Int64())
+		if t.IsInt64() && t.Int64() < p {
+			of = append(of, t.Int64())
 		}
 	}
-	slices.Sort(c.teeth)
-	c.teeth = slices.Compact(c.teeth)
-	if c.period == int64(len(c.teeth)) {
+	return combOf(p, of)
+}
+
+// combOf makes a comb of teeth below a period, in any order.
+func combOf(period int64, teeth []int64) *comb {
+	slices.Sort(teeth)
+	c := &comb{period: period, teeth: slices.Compact(teeth)}
+	switch len(c.teeth) {
+	case 0:
+		return never
+	case int(period):
 		return nil
 	}
-	if len(c.teeth) == 0 {
-		return never
-	}
+	c.widest = c.gap()
 	return c
 }
 
@@ -117,8 +134,10 @@ func newComb(period *big.Int, teeth []*big.Int, n int64) *comb {
 // no price, in a period longer than any grid.
 var never = &comb{period: 1 << 62, teeth: []int64{0}}
 
-// and returns the indexes in both combs: for each pair of teeth that agree in
-// the common divisor of the periods, the one tooth of the Chinese remainder.
+// mostSifted bounds the indexes of one comb that are gone through for those in another.
+const mostSifted = 1 << 22
+
+// and returns the indexes in both combs, up to n. It errs where they are too many.
 func (c *comb) and(d *comb, n int64) (*comb, error) {
 	if c == nil || c.equal(d) {
 		return d, nil
@@ -126,44 +145,99 @@ func (c *comb) and(d *comb, n int64) (*comb, error) {
 	if d == nil {
 		return c, nil
 	}
-	m := newMeeting(c.period, d.period)
+	if d.members(n) < c.members(n) {
+		c, d = d, c
+	}
+	m := newMeeting(c.period, d.period, n)
+	if m.period > n && c.members(n) <= mostSifted {
+		return c.sifted(d, n)
+	}
+	return c.met(d, m)
+}
+
+// members is at least how many indexes up to n are in.
+func (c *comb) members(n int64) int64 {
+	if rounds := n/c.period + 1; rounds < math.MaxInt64/int64(len(c.teeth)) {
+		return rounds * int64(len(c.teeth))
+	}
+	return math.MaxInt64
+}
+
+// sifted returns the indexes up to n that are in both, one by one.
+func (c *comb) sifted(d *comb, n int64) (*comb, error) {
+	var in []int64
+	for from := int64(0); from <= n; from += c.period {
+		for _, t := range c.teeth {
+			if i := from + t; i <= n && d.has(i) {
+				in = append(in, i)
+			}
+		}
+		if len(in) > mostTeeth {
+			return nil, tooManyEndings()
+		}
+	}
+	return combOf(n+1, in), nil
+}
+
+func tooManyEndings() error {
+	return tooFine(fmt.Sprintf("more than %d endings, taken together", mostTeeth))
+}
+
+// met returns, for each pair of teeth that agree in the common divisor of the periods,
+// the one tooth of the Chinese remainder.
+func (c *comb) met(d *comb, m meeting) (*comb, error) {
 	byRest := make(map[int64][]int64)
 	for _, t := range d.teeth {
 		byRest[t%m.divisor] = append(byRest[t%m.divisor], t)
 	}
-	var teeth []*big.Int
+	pairs := 0
 	for _, a := range c.teeth {
-		for _, b := range byRest[a%m.divisor] {
-			if len(teeth) == mostTeeth {
-				return nil, tooFine(fmt.Sprintf("more than %d endings, taken together", mostTeeth))
-			}
-			teeth = append(teeth, m.tooth(a, b))
+		if pairs += len(byRest[a%m.divisor]); pairs > mostTeeth {
+			return nil, tooManyEndings()
 		}
 	}
-	return newComb(m.period, teeth, n), nil
+	teeth := make([]int64, 0, pairs)
+	for _, a := range c.teeth {
+		for _, b := range byRest[a%m.divisor] {
+			if t, ok := m.tooth(a, b); ok {
+				teeth = append(teeth, t)
+			}
+		}
+	}
+	return combOf(m.period, teeth), nil
 }
 
 // meeting is where two periods p and q meet.
 type meeting struct {
-	p, period *big.Int // period is their least common multiple
-	divisor   int64
-	rest      *big.Int // q ÷ divisor
-	inverse   *big.Int // of p ÷ divisor, modulo rest
+	p       int64
+	period  int64 // their least common multiple, or n + 1 where that is above n
+	divisor int64
+	rest    int64 // q ÷ divisor
+	inverse int64 // of p ÷ divisor, modulo rest
 }
 
-func newMeeting(p, q int64) meeting {
-	g := new(big.Int).GCD(nil, nil, big.NewInt(p), big.NewInt(q))
-	m := meeting{p: big.NewInt(p), divisor: g.Int64(), rest: big.NewInt(q / g.Int64())}
-	m.period = new(big.Int).Mul(m.p, m.rest)
-	m.inverse = inverse(big.NewInt(p/m.divisor), m.rest)
+func newMeeting(p, q, n int64) meeting {
+	g := new(big.Int).GCD(nil, nil, big.NewInt(p), big.NewInt(q)).Int64()
+	m := meeting{p: p, period: n + 1, divisor: g, rest: q / g}
+	if hi, lo := bits.Mul64(uint64(p), uint64(m.rest)); hi == 0 && lo <= uint64(n) {
+		m.period = int64(lo)
+	}
+	m.inverse = inverse(big.NewInt(p/g), big.NewInt(m.rest)).Int64()
 	return m
 }
 
-// tooth returns the x below the period with x ≡ a (mod p) and x ≡ b (mod q).
-func (m meeting) tooth(a, b int64) *big.Int {
-	t := big.NewInt((b - a) / m.divisor)
-	t.Mul(t, m.inverse).Mod(t, m.rest)
-	return t.Mul(t, m.p).Add(t, big.NewInt(a))
+// tooth returns the x below the period with x ≡ a (mod p) and x ≡ b (mod q); false where
+// there is none below it.
+func (m meeting) tooth(a, b int64) (int64, bool) {
+	t := (b - a) / m.divisor % m.rest
+	if t < 0 {
+		t += m.rest
+	}
+	hi, lo := bits.Mul64(uint64(t), uint64(m.inverse))
+	_, times := bits.Div64(hi, lo, uint64(m.rest))
+	hi, lo = bits.Mul64(times, uint64(m.p))
+	lo, carry := bits.Add64(lo, uint64(a), 0)
+	return int64(lo), hi+carry == 0 && lo < uint64(m.period)
 }
 
 // inverse returns the inverse of a modulo n, 0 where n is 1.

@@ -27,50 +27,44 @@ func (s *solver) smallestConflict(rules []int) ([]int, error) {
 }
 
 // irreducible takes away, from the first on, every rule without which the rest
-// still conflicts. It does so by halves (Ulrich Junker, "QuickXplain: Preferred
-// Explanations and Relaxations for Over-Constrained Problems", AAAI 2004; from memory),
-// later rules being kept before earlier ones.
+// still conflicts. What stays is found by halves (Junker, "QuickXplain: preferred
+// explanations and relaxations for over-constrained problems", AAAI 2004; from memory),
+// the last rules being those that rather stay.
 func (s *solver) irreducible(rules []int) ([]int, error) {
-	h := halves{m: s.remains()}
-	group := h.conflict(rules)
-	if h.err != nil || len(group) == 0 {
+	group, err := s.remains().explain(rules)
+	if err != nil {
 		return s.without(rules)
 	}
 	return group, nil
 }
 
-// halves looks for a conflict among rules, of which others that are in already hold.
-type halves struct {
-	m   *remains
-	err error
-}
-
-// conflict is the rules that, with what is in, cannot hold together, and of which none
-// can be taken away; none where an error says that this cannot be told.
-func (h *halves) conflict(rules []int) []int {
-	if len(rules) < 2 || h.err != nil {
-		return rules
+// explain returns those of some rules that conflict with what is in, in order: all of
+// them together do.
+func (m *remains) explain(rules []int) ([]int, error) {
+	if len(rules) == 1 {
+		return rules, nil
 	}
-	earlier, later := rules[:len(rules)/2], rules[len(rules)/2:]
-	first := h.beside(later, earlier)
-	return append(first, h.beside(first, later)...)
-}
-
-// beside is the conflict of rules with others that come in for as long; nothing where
-// these do not hold by themselves.
-func (h *halves) beside(others, rules []int) []int {
-	since := len(h.m.past)
-	empty, err := h.m.join(others...)
+	first, last := rules[:len(rules)/2], rules[len(rules)/2:]
+	since := len(m.past)
+	empty, err := m.join(last...)
 	if err != nil {
-		h.err = err
-		return nil
+		return nil, err
 	}
 	if empty != none {
-		return nil
+		return m.explain(last)
 	}
-	out := slices.Clone(h.conflict(rules))
-	h.m.takeBack(since, others)
-	return out
+	of, err := m.explain(first)
+	m.takeBack(since, last)
+	if err != nil {
+		return nil, err
+	}
+	since = len(m.past)
+	if empty, err = m.join(of...); err != nil || empty != none {
+		return of, err
+	}
+	rest, err := m.explain(last)
+	m.takeBack(since, of)
+	return slices.Concat(of, rest), err
 }
 
 // without is irreducible rule by rule. It asks of no group that is not on the way

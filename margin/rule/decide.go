@@ -52,8 +52,9 @@ type Decision struct {
 	byRule []narrowed
 	about  about
 	lost   []bool // by rule: whether it was dropped
-	ended  []Set  // by item: what the kept rules on endings allow; none where there are none
-	sizes  []int  // by item: how many ladders tie together with it; none where there are no ladders
+	floors *floors
+	ended  []Set // by item: what the kept rules on endings allow; none where there are none
+	sizes  []int // by item: how many ladders tie together with it; none where there are no ladders
 	ladders
 
 	compared map[[2]int]comparison // by market rule and item with comparables
@@ -106,7 +107,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err != nil {
 		return Decision{}, err
 	}
-	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, compared: s.comparisons.known, about: newAbout(rules, &s.catalogue)}
+	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, compared: s.comparisons.known, floors: new(floors), about: newAbout(rules, &s.catalogue)}
 	m := s.remains()
 	empty, err := m.join(musts...)
 	if err != nil {
@@ -120,7 +121,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err := d.prefer(m, prefers); err != nil {
 		return Decision{}, err
 	}
-	d.Allowed, d.sizes, d.ended = slices.Clone(m.sets), m.together(), d.allEndings()
+	d.Allowed, d.sizes, d.ended = slices.Clone(m.sets), m.tiedTo(), d.allEndings()
 	d.Prices, err = m.choose(choose)
 	return d, err
 }
@@ -163,31 +164,42 @@ type solver struct {
 	whole  []Set // by item: its grid
 	byRule []narrowed
 	ladders
+	every       []int // the places of all items, once they were asked for
 	comparisons comparisons
+	patterns    patterns
 }
 
 // narrowed is the items of whose prices a rule takes some away, in order, and what it
-// leaves them.
+// leaves them: the same for all, where it goes by the grid alone.
 type narrowed struct {
 	items []int
 	sets  []Set
+	same  bool // sets holds one
+}
+
+// set returns what is left of the nth of the items.
+func (n *narrowed) set(at int) Set {
+	if n.same {
+		return n.sets[0]
+	}
+	return n.sets[at]
 }
 
 // of returns what is left of an item; false where nothing was taken away.
 func (n *narrowed) of(item int) (Set, bool) {
 	if item < len(n.items) && n.items[item] == item {
-		return n.sets[item], true // as it is where all items are narrowed
+		return n.set(item), true // as it is where all items are narrowed
 	}
 	at, ok := slices.BinarySearch(n.items, item)
 	if !ok {
 		return Set{}, false
 	}
-	return n.sets[at], true
+	return n.set(at), true
 }
 
 // newSolver takes the order in which pairs of ladders are gone through.
 func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
-	s := &solver{catalogue: catalogue{items: items}, rules: rules, whole: make([]Set, len(items)), byRule: make([]narrowed, len(rules))}
+	s := &solver{catalogue: catalogue{items: items}, rules: rules, patterns: make(patterns), whole: make([]Set, len(items)), byRule: make([]narrowed, len(rules))}
 	for i := range items {
 		s.whole[i] = All(items[i].Grid)
 	}
@@ -208,15 +220,13 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 		return n, nil
 	}
 	named, some := s.spoken(r)
-	most := len(s.items)
-	if some {
-		most = len(named)
+	if !some {
+		named = s.everyItem()
 	}
-	for k := range most {
-		i := k
-		if some {
-			i = named[k]
-		}
+	if byGrid(r.Kind) && len(named) > 0 {
+		return s.solveOnce(r, named)
+	}
+	for k, i := range named {
 		set, err := s.allowed(at, r, i)
 		if err != nil {
 			return n, err
@@ -225,11 +235,40 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 			continue
 		}
 		if n.items == nil {
-			n.items, n.sets = make([]int, 0, most-k), make([]Set, 0, most-k)
+			n.items, n.sets = make([]int, 0, len(named)-k), make([]Set, 0, len(named)-k)
 		}
 		n.items, n.sets = append(n.items, i), append(n.sets, set)
 	}
 	return n, nil
+}
+
+// byGrid reports whether what a kind allows is the same for all items of a grid.
+func byGrid(k Kind) bool {
+	switch k.(type) {
+	case Price, Ending:
+		return true
+	}
+	return false
+}
+
+// solveOnce is solve where what is left is the same for all items, which are on one grid.
+func (s *solver) solveOnce(r *Rule, named []int) (narrowed, error) {
+	set, err := r.Kind.allowed(s.items[named[0]], nil)
+	if err != nil || set.spans(s.whole[named[0]]) {
+		return narrowed{}, err
+	}
+	return narrowed{items: named, sets: []Set{set}, same: true}, nil
+}
+
+// everyItem returns the places of all items.
+func (s *solver) everyItem() []int {
+	if s.every == nil {
+		s.every = make([]int, len(s.items))
+		for i := range s.every {
+			s.every[i] = i
+		}
+	}
+	return s.every
 }
 
 // allowed is what a rule allows an item.
@@ -242,7 +281,7 @@ func (s *solver) allowed(at int, r *Rule, i int) (Set, error) {
 	if len(it.Comparables) == 0 {
 		return s.whole[i], nil
 	}
-	return s.comparisons.compare(at, market, i, *it).allowed(it.Grid), nil
+	return s.comparisons.compare(at, market, i, it).allowed(it.Grid), nil
 }
 
 // of says where a problem is that was found without knowing.

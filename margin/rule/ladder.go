@@ -115,9 +115,9 @@ func (l *ladders) near(rule, item int) []int {
 	return all[from : from+sort.SearchInts(all[from:], of[1])]
 }
 
-// together returns, by item, how many items ladders tie together with it, itself among
+// tiedTo returns, by item, how many items ladders tie together with it, itself among
 // them; nil where there are no ladders.
-func (l *ladders) together() []int {
+func (l *ladders) tiedTo() []int {
 	if len(l.pairs) == 0 {
 		return nil
 	}

@@ -68,7 +68,7 @@ func (k Market) Range(comparables []Comparable) (from, to quoin.Amount, ok bool)
 // RangeOf returns the prices at the rule's quantiles of what counts of an item's
 // comparables; false where that is too little.
 func (k Market) RangeOf(it Item) (from, to quoin.Amount, ok bool) {
-	c := newMarketKeys(it).compare(k)
+	c := compare(it, k)
 	return c.from, c.to, c.ok
 }
 
@@ -93,12 +93,15 @@ func (k Market) Counting(it Item) (counting []Comparable, unsold, leftOut int) {
 	return counting, unsold, leftOut
 }
 
+// compare makes a comparison of the comparables of an item.
+func compare(it Item, k Market) comparison { return (&marketKeys{of: &it}).compare(k) }
+
 func (k Market) enough(counting, venues int) bool {
 	return int64(counting) >= k.MinSales.Or(1) && int64(venues) >= k.MinVenues.Or(1)
 }
 
 func (k Market) allowed(it Item, _ []Offer) (Set, error) {
-	return newMarketKeys(it).compare(k).allowed(it.Grid), nil
+	return compare(it, k).allowed(it.Grid), nil
 }
 
 // Quantile returns the price below which a share q of comparables lies; false
@@ -132,7 +135,7 @@ type weights struct {
 	sellers map[string]int64
 	records map[[2]string]int64
 	of      func(*Comparable) [2]string // venue and seller
-	known   map[int64]quoin.Factor      // 1 ÷ a number
+	known   map[int64]quoin.Factor      // 1 ÷ a number, where they are many
 }
 
 // byVenue takes all records of a venue for those of one seller.
@@ -153,7 +156,7 @@ func newWeights(sellers bool) weights {
 	if sellers {
 		of = func(c *Comparable) [2]string { return [2]string{c.Venue, c.Seller} }
 	}
-	return weights{make(map[string]int64), make(map[[2]string]int64), of, make(map[int64]quoin.Factor)}
+	return weights{make(map[string]int64), make(map[[2]string]int64), of, nil}
 }
 
 func (w weights) add(c *Comparable) {
@@ -166,9 +169,11 @@ func (w weights) add(c *Comparable) {
 
 func (w weights) weight(c *Comparable) quoin.Factor {
 	n := w.sellers[c.Venue] * w.records[w.of(c)]
-	own, ok := w.known[n]
-	if !ok {
-		own = quoin.FactorOf(1).Over(quoin.FactorOf(n))
+	if own, ok := w.known[n]; ok {
+		return own
+	}
+	own := quoin.FactorOf(1).Over(quoin.FactorOf(n))
+	if w.known != nil {
 		w.known[n] = own
 	}
 	return own

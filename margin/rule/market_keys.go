@@ -11,7 +11,7 @@ import (
 // their own sizes, and of how much larger the item is: by these they are put in order
 // without powers, which take a thousand times as long. They are made once for all rules.
 type marketKeys struct {
-	of   Item
+	of   *Item
 	asks [2][]int64 // as they are, and on a basis without size; nowhere where nothing is left
 	size []int64    // of the item ÷ its own; nowhere where one is not known
 	odd  bool       // some price is not above zero, so that it has no logarithm
@@ -24,14 +24,21 @@ const nowhere = -1 << 62
 // of the last.
 const logPlaces = 52
 
-func newMarketKeys(it Item) *marketKeys {
-	n := len(it.Comparables)
-	m := &marketKeys{of: it, asks: [2][]int64{make([]int64, n), make([]int64, n)}, size: make([]int64, n)}
-	own, sizes := int64(nowhere), make(map[quoin.Size]int64)
-	if !it.Size.IsZero() {
-		own = logOf(it.Size.Area().Number().Rat())
+// fewKeys is up to how many comparables logarithms are no gain, unless prices are powers.
+const fewKeys = 64
+
+// ready makes the logarithms, once.
+func (m *marketKeys) ready() *marketKeys {
+	if m.size != nil {
+		return m
 	}
-	for i, c := range it.Comparables {
+	n := len(m.of.Comparables)
+	m.asks, m.size = [2][]int64{make([]int64, n), make([]int64, n)}, make([]int64, n)
+	own, sizes := int64(nowhere), make(map[quoin.Size]int64)
+	if !m.of.Size.IsZero() {
+		own = logOf(m.of.Size.Area().Number().Rat())
+	}
+	for i, c := range m.of.Comparables {
 		m.asks[0][i], m.asks[1][i], m.size[i] = logOf(c.Price.Rat()), nowhere, nowhere
 		m.odd = m.odd || c.Price.Sign() <= 0
 		if bare, ok := c.bare(); ok {
@@ -81,12 +88,18 @@ func logOfInt(n *big.Int) int64 {
 
 // keys are the logarithms of the prices of comparables on the rule's basis, but for the
 // tax that all of them are to hold; nowhere where one cannot be brought there. False where
-// the exponent is no short number.
+// they are no gain, or the exponent is no short number.
 func (m *marketKeys) keys(b *Basis) ([]int64, bool) {
+	exponent, sized := quoin.Factor{}, false
+	if b != nil {
+		exponent, sized = b.Exponent.Get()
+	}
+	if len(m.of.Comparables) <= fewKeys && (!sized || exponent.Rat().IsInt()) || m.ready().odd {
+		return nil, false
+	}
 	if b == nil {
 		return m.asks[0], true
 	}
-	exponent, sized := b.Exponent.Get()
 	if !sized {
 		return m.asks[1], true
 	}

@@ -24,7 +24,7 @@ type comparisons struct {
 }
 
 // compare is the comparison of a rule and an item with comparables.
-func (c *comparisons) compare(rule int, k Market, item int, it Item) comparison {
+func (c *comparisons) compare(rule int, k Market, item int, it *Item) comparison {
 	at := [2]int{rule, item}
 	if known, ok := c.known[at]; ok {
 		return known
@@ -34,7 +34,7 @@ func (c *comparisons) compare(rule int, k Market, item int, it Item) comparison 
 	}
 	keys, ok := c.keys[item]
 	if !ok {
-		keys = newMarketKeys(it)
+		keys = &marketKeys{of: it}
 		c.keys[item] = keys
 	}
 	c.known[at] = keys.compare(k)
@@ -60,12 +60,11 @@ func (m *marketKeys) compare(k Market) comparison {
 	r := ranking{list: m.of.Comparables}
 	exact := k.Basis.bringer(m.of.Size)
 	r.bring = func(i int) quoin.Amount { p, _ := exact(r.list[i]); return p }
-	keys, short := m.keys(k.Basis)
-	if short && !m.odd {
-		r.keys = keys
-	}
+	keys, _ := m.keys(k.Basis)
+	r.keys = keys
 	var out comparison
 	w := newWeights(k.BySeller)
+	r.order = make([]int, 0, len(r.list))
 	for i := range r.list {
 		c := &r.list[i]
 		if c.Sold < k.MinSold.Or(1) {
@@ -116,16 +115,24 @@ type ranking struct {
 
 // sort sorts a stretch of the order by prices, equal ones as they come.
 func (r *ranking) sort(from, end int) {
-	of := r.order[from:end]
-	slices.Sort(of)
-	price := make(map[int]quoin.Amount, len(of))
-	for _, i := range of {
-		price[i] = r.bring(i)
+	type priced struct {
+		at    int
+		price quoin.Amount
 	}
-	slices.SortStableFunc(of, func(i, j int) int { return price[i].Cmp(price[j]) })
+	of := make([]priced, end-from)
+	for n, i := range r.order[from:end] {
+		of[n] = priced{i, r.bring(i)}
+	}
+	slices.SortFunc(of, func(a, b priced) int { return cmp.Or(a.price.Cmp(b.price), a.at-b.at) })
+	for n := range of {
+		r.order[from+n] = of[n].at
+	}
 }
 
 func (r *ranking) weigh(w weights) {
+	if len(r.order) > fewKeys {
+		w.known = make(map[int64]quoin.Factor)
+	}
 	r.weights, r.all = w, quoin.FactorOf(int64(len(w.sellers)))
 	r.before = make([]quoin.Factor, len(r.order)+1)
 	r.sum(0, len(r.order))

@@ -28,7 +28,7 @@ func TestMarketRanksAsPricesDo(t *testing.T) {
 		it := rule.NewItem("bittern", exampleGrid())
 		it.Size = quoin.MustSize("20 x 30 cm")
 		places := rapid.SampledFrom([]int{2, 2, 8}).Draw(t, "places")
-		for range rapid.IntRange(1, 40).Draw(t, "comparables") {
+		for range rapid.IntRange(1, 90).Draw(t, "comparables") {
 			it.Comparables = append(it.Comparables, drawnComparable(t, places))
 		}
 		var counting []rule.Comparable

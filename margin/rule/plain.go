@@ -2,7 +2,6 @@ package rule
 
 import (
 	"math/big"
-	"slices"
 
 	"example.com/quoin"
 )
@@ -100,17 +99,16 @@ func (k Ending) dividing(g quoin.Grid) (*comb, bool) {
 	if !a || !b || modulus <= 0 || modulus%step != 0 || modulus/step > g.Len() || modulus == step {
 		return nil, false
 	}
-	c := &comb{period: modulus / step, teeth: make([]int64, 0, len(k.Of))}
+	teeth := make([]int64, 0, len(k.Of))
 	for _, of := range k.Of {
 		end, whole := of.Units(places)
 		if !whole || end < 0 || end%step != 0 || end >= modulus {
 			return nil, false
 		}
-		c.teeth = append(c.teeth, end/step)
+		teeth = append(teeth, end/step)
 	}
-	slices.Sort(c.teeth)
-	c.teeth = slices.Compact(c.teeth)
-	return c, len(c.teeth) > 0 && int64(len(c.teeth)) < c.period
+	c := combOf(modulus/step, teeth)
+	return c, c != nil && c != never
 }
 
 // comb solves index × step ≡ ending (mod modulus) in whole units of the finest

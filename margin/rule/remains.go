@@ -108,7 +108,7 @@ func (m *remains) keep() {
 
 func (m *remains) narrowBy(r int) (empty int, err error) {
 	for n, i := range m.byRule[r].items {
-		if err := m.narrow(i, m.byRule[r].sets[n]); err != nil {
+		if err := m.narrow(i, m.byRule[r].set(n)); err != nil {
 			return none, err
 		}
 		if m.sets[i].IsEmpty() {
@@ -123,7 +123,7 @@ func (m *remains) narrow(i int, by Set) error {
 		m.cut(i, by.runs[0])
 		return nil
 	}
-	s, err := m.sets[i].And(by)
+	s, err := m.patterns.and(m.sets[i], by)
 	if err != nil {
 		return err
 	}

@@ -150,7 +150,12 @@ func (s Set) And(t Set) (Set, error) {
 	if err != nil {
 		return Set{}, err
 	}
-	out := Set{grid: s.grid, comb: both}
+	return s.meet(t, both), nil
+}
+
+// meet returns the prices in the runs of both that are in a pattern.
+func (s Set) meet(t Set, of *comb) Set {
+	out := Set{grid: s.grid, comb: of}
 	for i, j := 0, 0; i < len(s.runs) && j < len(t.runs); {
 		a, b := s.runs[i], t.runs[j]
 		out.add(run{max(a.first, b.first), min(a.last, b.last)})
@@ -160,7 +165,7 @@ func (s Set) And(t Set) (Set, error) {
 			j++
 		}
 	}
-	return out, nil
+	return out
 }
 
 // String lists the runs of the set, at most eight of them.

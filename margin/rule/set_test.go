@@ -26,7 +26,7 @@ func drawnSet(t *rapid.T, g quoin.Grid, name string) (Set, []int64) {
 		period := rapid.Int64Range(2, 40).Draw(t, name+" period")
 		teeth := rapid.SliceOfNDistinct(rapid.Int64Range(0, period-1), 1, int(period)-1, rapid.ID).Draw(t, name+" teeth")
 		slices.Sort(teeth)
-		c = &comb{period, teeth}
+		c = &comb{period: period, teeth: teeth}
 	}
 	s := Set{grid: g, comb: c}
 	at := int64(0)

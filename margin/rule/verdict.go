@@ -89,7 +89,7 @@ func (k Move) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
 }
 
 func (k Market) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
-	return newMarketKeys(it).compare(k).verdicts(p)
+	return compare(it, k).verdicts(p)
 }
 
 func (c comparison) verdicts(p quoin.Amount) []Verdict {

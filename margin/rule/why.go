@@ -123,24 +123,35 @@ func (d Decision) endings(i int) Set {
 
 // allEndings is that for all items; none where there are no such rules.
 func (d *Decision) allEndings() []Set {
-	var out []Set
+	endings := func(r *Rule) bool { _, ok := r.Kind.(Ending); return ok }
+	if !slices.ContainsFunc(d.rules, func(r Rule) bool { return endings(&r) }) {
+		return nil
+	}
+	sets, _ := d.together(endings)
+	return sets
+}
+
+// together returns what the kept rules of some kinds allow each item; false where that is
+// not known, since some of them cannot be put together, and are left out.
+func (d *Decision) together(of func(*Rule) bool) (sets []Set, known []bool) {
+	sets, known = make([]Set, len(d.items)), make([]bool, len(d.items))
+	for i := range sets {
+		sets[i], known[i] = All(d.items[i].Grid), true
+	}
+	put := make(patterns)
 	for r := range d.rules {
-		if _, ending := d.rules[r].Kind.(Ending); !ending || !d.kept(r) {
+		if !d.kept(r) || !of(&d.rules[r]) {
 			continue
 		}
-		if out == nil {
-			out = make([]Set, len(d.items))
-			for i := range out {
-				out[i] = All(d.items[i].Grid)
-			}
-		}
 		for n, i := range d.byRule[r].items {
-			if both, err := out[i].And(d.byRule[r].sets[n]); err == nil {
-				out[i] = both
+			if both, err := put.and(sets[i], d.byRule[r].set(n)); err == nil {
+				sets[i] = both
+			} else {
+				known[i] = false
 			}
 		}
 	}
-	return out
+	return sets, known
 }
 
 func (d Decision) kept(r int) bool { return len(d.lost) == 0 || !d.lost[r] }
