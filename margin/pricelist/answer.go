@@ -24,7 +24,7 @@ type Answer struct {
 	// Conflict names a smallest group of rules that cannot hold together.
 	Conflict []string `json:"conflict,omitempty"`
 	// Clashes is what each rule of the conflict allows each product that it
-	// speaks of, by itself.
+	// speaks of, by itself: the first thousand, and all of one product.
 	Clashes []Clash `json:"clashes,omitempty"`
 	// Gaps is how far apart they are, where a floor stands above a ceiling.
 	Gaps []rule.Gap `json:"gaps,omitempty"`
@@ -165,7 +165,7 @@ func (d *decided) outcome() Answer {
 		for _, id := range a.Conflict {
 			clashing[id] = true
 		}
-		for i := range d.items {
+		for i := 0; i < len(d.items) && len(a.Clashes) < mostClashes; i++ {
 			a.Clashes = append(a.Clashes, d.clashes(i, d.dec, clashing)...)
 		}
 	}
@@ -281,6 +281,9 @@ func (b Beside) Why() (rule.Why, bool) {
 func (b Beside) IsZero() bool {
 	return b.of == nil || !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
 }
+
+// mostClashes is after how many no further product is said to clash.
+const mostClashes = 1000
 
 // mostNamed is how many rules an answer names for one thing.
 const mostNamed = 12

@@ -178,3 +178,34 @@ func TestRulesThatRefuseAreNamedShort(t *testing.T) {
 		t.Errorf("%s", got)
 	}
 }
+
+// Of 600 products that two rules leave no price, 500 are said to clash, with what each rule allows.
+func TestClashesStop(t *testing.T) {
+	doc := `{"version": 1, "currency": "EUR", "channels": [{"id": "shop"}], "products": [` + list(600, func(i int) string { return fmt.Sprintf(`{"id": "p%d"}`, i) }) +
+		`], "rules": [{"id": "dear", "rule": "price", "at_least": "9.00"}, {"id": "cheap", "rule": "price", "at_most": "5.00"}]}`
+	a, err := pricelist.Price([]byte(doc))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(a.Clashes); n != 1000 || a.Clashes[999].Product != "p499" || a.Clashes[999].Rule != "cheap" {
+		t.Errorf("%d clashes, the last %v", n, a.Clashes[n-1])
+	}
+}
+
+// Each preferred step is tried with all sizes that ladders tie: 1,500 steps between two of 1,500 sizes, beside a
+// ladder of all, are 1,500 × 4,500 tries and too many; 500 are 500 × 2,500 and are not.
+func TestPreferredStepsAreBounded(t *testing.T) {
+	for _, c := range []struct {
+		steps int
+		code  quoin.Code
+	}{{500, ""}, {1500, pricelist.TooMany}} {
+		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "shop"}], "products": [` + list(1500, func(i int) string { return fmt.Sprintf(`{"id": "p%d"}`, i) }) +
+			`], "rules": [{"id": "all", "rule": "step", "at_least": "1", "products": [` + list(1500, func(i int) string { return fmt.Sprintf(`"p%d"`, i) }) + `]}, ` +
+			list(c.steps, func(i int) string {
+				return fmt.Sprintf(`{"id": "r%d", "rule": "step", "strength": "prefer", "at_least": "1", "products": ["p%d", "p%d"]}`, i, i, (i+1)%1500)
+			}) + `]}`))
+		if code(err) != c.code || c.code != "" && !strings.Contains(err.Error(), "1500 preferred steps") {
+			t.Errorf("%d: %v", c.steps, err)
+		}
+	}
+}

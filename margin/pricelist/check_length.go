@@ -30,7 +30,8 @@ const (
 	bytesOfFee       = 45
 	bytesOfBreak     = 60
 	bytesOfRange     = 350
-	bytesOfLadder    = 400 // why a size is no dearer and no cheaper
+	bytesOfLadder    = 600  // why a size is no dearer and no cheaper
+	bytesOfRuns      = 1700 // of allowed prices, where endings leave a hundred
 )
 
 // answerable refuses a document whose answer would be out of all proportion, where each
@@ -61,8 +62,11 @@ func answerLength(products []Product, each int64) int64 {
 // productLength is that of one product in all channels.
 func productLength(d Document, ranges int) int64 {
 	sum := int64(bytesOfProduct)
-	if slices.ContainsFunc(d.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.Step); return step }) {
+	if slices.ContainsFunc(d.Rules, isKind[rule.Step]) {
 		sum += bytesOfLadder
+	}
+	if limit, given := d.PriceLimit.Get(); slices.ContainsFunc(d.Rules, isKind[rule.Ending]) && (!given || limit.Cmp(quoin.AmountOf(mostListed, 0)) > 0) {
+		sum += bytesOfRuns
 	}
 	for _, c := range d.Channels {
 		sum += statementLength(c, len(d.Packings))
@@ -71,6 +75,11 @@ func productLength(d Document, ranges int) int64 {
 		}
 	}
 	return sum
+}
+
+func isKind[K rule.Kind](r rule.Rule) bool {
+	_, ok := r.Kind.(K)
+	return ok
 }
 
 // statementLength is that of one product in a channel, of a document with so many packings.

@@ -181,9 +181,12 @@ func (k checker) bySize(r rule.Rule, shown *designs) {
 // deciding takes time for.
 const mostAsked = 10_000_000
 
+// mostTried bounds how many sizes preferred steps are tried with, all together.
+const mostTried = 4_000_000
+
 // asked checks that there are not too many rules for so many products and channels.
 func (k checker) asked(shown *designs) bool {
-	sum := 0
+	sum, pairs, preferred := 0, 0, 0
 	for _, r := range k.doc.Rules {
 		products, channels := len(k.doc.Products), len(k.doc.Channels)
 		if len(r.Products) > 0 || len(r.Designs) > 0 {
@@ -196,6 +199,19 @@ func (k checker) asked(shown *designs) bool {
 			channels = len(r.Channels)
 		}
 		sum += products * max(channels, 1)
+		if isKind[rule.Step](r) {
+			pairs += products
+			if r.Strength == rule.Prefer {
+				preferred++
+			}
+		}
+	}
+	if tried := pairs * preferred; tried > mostTried {
+		k.add((*path)(nil).field("rules"), quoin.Problem{
+			Code: TooMany, Found: fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), Wanted: fmt.Sprintf("at most %d together", mostTried),
+			Remedy: "put steps that are alike into one rule that names the designs, or none, or decide the products in lots",
+		})
+		return false
 	}
 	if sum > mostAsked {
 		k.add((*path)(nil).field("rules"), quoin.Problem{

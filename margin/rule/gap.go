@@ -209,8 +209,9 @@ func (r *reason) rules() (out []int) {
 func (d Decision) Involved() []int {
 	group, holds := d.conflicting()
 	var alone []int
+	known := make(patterns)
 	for i := range d.items {
-		if d.emptied(holds, i) {
+		if d.emptied(holds, i, known) {
 			alone = append(alone, i)
 		}
 	}
@@ -279,13 +280,13 @@ func (d Decision) tied(item int, holds []bool) []int {
 }
 
 // emptied reports whether rules by themselves leave an item no price.
-func (d Decision) emptied(holds []bool, i int) bool {
+func (d Decision) emptied(holds []bool, i int, known patterns) bool {
 	left := All(d.items[i].Grid)
 	for _, r := range d.Speaking(i) {
 		if !holds[r] {
 			continue
 		}
-		if both, err := left.And(d.Allows(r, i)); err == nil {
+		if both, err := known.and(left, d.Allows(r, i)); err == nil {
 			left = both
 		}
 	}
