@@ -30,7 +30,7 @@ const (
 	// and of bytes, which hardly do.
 	looseCPU, looseBytes = 4, 1.5
 	// What no document may come near, whatever the table says.
-	mostTimes, anyOut, mostMade = 25, 10_000_000, 1_000_000_000
+	mostTimes, anyOut, mostMade = 25, 10_000_000, 2 << 30
 )
 
 // spent is what it takes to answer a document.
