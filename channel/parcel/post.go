@@ -186,9 +186,8 @@ func roughly(a quoin.Amount) (units int64, exact bool) {
 	return moneyOf(a.Round(moneyPlaces, quoin.Down)), false
 }
 
-func lengthOf(q quoin.Quantity) int64      { return unitsOf(mm(q)) }
-func massOf(q quoin.Quantity) int64        { return unitsOf(grams(q)) }
-func given(q quoin.Quantity) (int64, bool) { return lengthOf(q), !q.IsZero() }
+func lengthOf(q quoin.Quantity) int64 { return unitsOf(mm(q)) }
+func massOf(q quoin.Quantity) int64   { return unitsOf(grams(q)) }
 
 func wholeOf(x *big.Rat, units, limit int64) int64 {
 	n := new(big.Int).Mul(x.Num(), big.NewInt(units))

@@ -72,16 +72,6 @@ func problems(err error) error {
 	return err
 }
 
-// items puts each product into each channel.
-func (d Document) items() ([]rule.Item, error) {
-	m, err := d.maker()
-	if err != nil {
-		return nil, err
-	}
-	m.posts = d.posts()
-	return m.allItems()
-}
-
 func (d worked) items() ([]rule.Item, error) {
 	m, err := d.maker()
 	if err != nil {

@@ -223,8 +223,8 @@ func (w *worker) based(i int, p Product) Product {
 		return p
 	}
 	w.lent += len(base.Bill)
-	p.Bill = append(append(cost.Bill{}, base.Bill...), p.Bill...)
-	w.billAt[i] = append(append([]quoin.Path{}, w.billAt[b]...), w.billAt[i]...)
+	p.Bill = slices.Concat(base.Bill, p.Bill)
+	w.billAt[i] = slices.Concat(w.billAt[b], w.billAt[i])
 	for _, size := range []struct{ own, base *quoin.Size }{
 		{&p.Image, &base.Image}, {&p.Sheet, &base.Sheet}, {&p.Mat, &base.Mat}, {&p.Frame, &base.Frame}, {&p.Parcel, &base.Parcel},
 	} {

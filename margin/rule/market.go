@@ -141,8 +141,6 @@ type weights struct {
 // byVenue takes all records of a venue for those of one seller.
 func byVenue(comparables []Comparable) weights { return weigh(comparables, false) }
 
-func bySeller(comparables []Comparable) weights { return weigh(comparables, true) }
-
 func weigh(comparables []Comparable, sellers bool) weights {
 	w := newWeights(sellers)
 	for i := range comparables {
