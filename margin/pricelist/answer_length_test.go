@@ -209,3 +209,17 @@ func TestPreferredStepsAreBounded(t *testing.T) {
 		}
 	}
 }
+
+// What products have from a base counts where it is written, and not once for each: 1,000 products of a line, based
+// on one of 30 lines, in 40 channels are an answer of 16 MB from a document of 84 kB.
+func TestBasesMakeNoDocumentLonger(t *testing.T) {
+	lines := list(30, func(int) string { return `{"supply": "kit", "quantity": "1 kit"}` })
+	doc := `{"version": 1, "currency": "EUR", "supplies": [{"id": "kit", "quantity": "1 kit", "price": "0.10"}], "channels": [` +
+		list(40, func(i int) string { return fmt.Sprintf(`{"id": "c%d"}`, i) }) + `], "products": [{"id": "base", "bill": [` + lines + `]}, ` +
+		list(1000, func(i int) string {
+			return fmt.Sprintf(`{"id": "p%d", "base": "base", "bill": [{"supply": "kit", "quantity": "1 kit"}]}`, i)
+		}) + `]}`
+	if _, err := pricelist.Decode([]byte(doc)); code(err) != pricelist.AnswerTooLong {
+		t.Errorf("%d bytes: %v", len(doc), err)
+	}
+}

@@ -41,7 +41,7 @@ func (k checker) answerable(each int64) {
 	if long <= anyLength {
 		return
 	}
-	if most := timesDocument * k.length(reflect.ValueOf(k.doc.Document)); long > most {
+	if most := timesDocument * k.length(reflect.ValueOf(k.doc.given)); long > most {
 		k.add((*path)(nil).field("products"), quoin.Problem{
 			Code: AnswerTooLong, Found: fmt.Sprintf("%d products in %d channels, an answer of some %d MB", len(k.doc.Products), len(k.doc.Channels), long/megabyte),
 			Wanted: fmt.Sprintf("an answer of at most %d MB, or %d times as long as the document", anyLength/megabyte, timesDocument),
