@@ -30,6 +30,8 @@ func TestExitStatus(t *testing.T) {
 		{[]string{cases + "04-nothing-fits.json"}, "", conflict, `"multiple" and "market" cannot hold together`, ""},
 		{[]string{"-json", cases + "04-nothing-fits.json"}, "", conflict, `"conflict"`, ""},
 		{[]string{"-why", "bittern-a3"}, "", decided, "Why not lower?", ""},
+		{[]string{"-why", "bittern-a3", "-channel", "fair"}, "", decided, "Weekend fair: one item at", ""},
+		{[]string{"-why", "bittern-a3", "-channel", "web"}, "", faulty, "", `found no product "bittern-a3" in a channel "web"`},
 		{[]string{"-why", "heron"}, "", faulty, "", `found no product "heron"`},
 		{[]string{"-why", "warbler-a4", cases + "04-nothing-fits.json"}, "", conflict, "floor 30.22", ""},
 		{[]string{"-markdown"}, "", decided, "| revenue | 18.00 |", ""},

@@ -1,10 +1,8 @@
 package pricelist
 
 import (
-	"encoding"
 	"encoding/json"
 	"fmt"
-	"reflect"
 	"slices"
 
 	"example.com/quoin"
@@ -41,7 +39,7 @@ func (k checker) answerable(each int64) {
 	if long <= anyLength {
 		return
 	}
-	if most := timesDocument * k.length(reflect.ValueOf(k.doc.given)); long > most {
+	if most := timesDocument * documentLength(k.doc.given); long > most {
 		k.add((*path)(nil).field("products"), quoin.Problem{
 			Code: AnswerTooLong, Found: fmt.Sprintf("%d products in %d channels, an answer of some %d MB", len(k.doc.Products), len(k.doc.Channels), long/megabyte),
 			Wanted: fmt.Sprintf("an answer of at most %d MB, or %d times as long as the document", anyLength/megabyte, timesDocument),
@@ -101,53 +99,12 @@ func statementLength(c channel.Channel, packings int) int64 {
 	return sum
 }
 
-// length is about how long a value is as JSON.
-func (c *collector) length(v reflect.Value) int64 {
-	switch v.Kind() {
-	case reflect.String:
-		return int64(v.Len()) + 3
-	case reflect.Pointer:
-		if v.IsNil() {
-			return 0
-		}
-		return c.length(v.Elem())
-	case reflect.Slice:
-		sum := int64(2)
-		for i := range v.Len() {
-			sum += c.length(v.Index(i))
-		}
-		return sum
-	case reflect.Map:
-		sum := int64(2)
-		for _, name := range v.MapKeys() {
-			sum += int64(name.Len()) + 4 + c.length(v.MapIndex(name))
-		}
-		return sum
+// documentLength is how long the document is as JSON.
+func documentLength(d Document) int64 {
+	text, err := json.Marshal(d)
+	if err != nil { // for rules of the caller's own, which cannot be written
+		d.Rules = nil
+		text, _ = json.Marshal(d)
 	}
-	if v.IsZero() {
-		return 0
-	}
-	if text, ok := v.Interface().(json.Marshaler); ok {
-		s, _ := text.MarshalJSON()
-		return int64(len(s)) + 1
-	}
-	if text, ok := v.Interface().(encoding.TextMarshaler); ok {
-		s, _ := text.MarshalText()
-		return int64(len(s)) + 3
-	}
-	return c.members(v)
-}
-
-// members is how long the fields of a struct are that are given, with their names.
-func (c *collector) members(v reflect.Value) int64 {
-	if v.Kind() != reflect.Struct {
-		return 4 // a whole number, or a word of JSON
-	}
-	sum := int64(2)
-	for _, f := range schema(v.Type()) {
-		if of := v.Field(f.index); !of.IsZero() {
-			sum += int64(len(f.name)) + 4 + c.length(of)
-		}
-	}
-	return sum
+	return int64(len(text))
 }

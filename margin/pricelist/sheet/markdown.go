@@ -52,7 +52,7 @@ func (p *page) prices(products []pricelist.Priced) {
 	p.line("|---|--:|--:|--:|---|---|")
 	for _, it := range products {
 		p.line(fmt.Sprintf("| %s | %s | %s | %s | %s | %s |", escape(named(it.Name, it.ID)), it.Price, it.Least, it.Greatest,
-			escape(list(refusing(it.Lower))), escape(list(refusing(it.Higher)))))
+			escape(refusing(it.Lower)), escape(refusing(it.Higher))))
 	}
 	p.line("")
 }

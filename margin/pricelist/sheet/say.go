@@ -52,18 +52,19 @@ func (p *page) step(r rule.Refusal) string {
 		visible(r.Neighbour), p.money(price), words(string(r.Bound)), p.figure(r.Asked))
 }
 
-// refusals writes reasons, and under a step's why the neighbour goes no further.
-func (p *page) refusals(indent string, by []rule.Refusal) {
-	for i, r := range by {
-		if i == mostListed {
-			p.wrap(indent, "and other rules")
-			return
-		}
+// refusals writes reasons, and under a step's why the neighbour goes no further; where
+// there are more than are written, it says so.
+func (p *page) refusals(indent string, by []rule.Refusal, more bool) {
+	named := min(len(by), mostListed)
+	for _, r := range by[:named] {
 		p.wrap(indent, p.refusal(r))
 		if len(r.Because) > 0 {
 			p.wrap(indent+"  ", fmt.Sprintf("%s at %s is refused:", visible(r.Because[0].Product), p.money(r.Because[0].Price)))
-			p.refusals(indent+"    ", r.Because)
+			p.refusals(indent+"    ", r.Because, false)
 		}
+	}
+	if more || named < len(by) {
+		p.wrap(indent, "and other rules")
 	}
 }
 

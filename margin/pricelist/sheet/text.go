@@ -137,11 +137,11 @@ func (p *page) points(title, lead string, sentences []string) {
 // held says which rules refuse the next price on each side.
 func held(it pricelist.Priced) string {
 	var parts []string
-	if by := refusing(it.Lower); len(by) > 0 {
-		parts = append(parts, "no lower by "+list(by))
+	if by := refusing(it.Lower); by != "" {
+		parts = append(parts, "no lower by "+by)
 	}
-	if by := refusing(it.Higher); len(by) > 0 {
-		parts = append(parts, "no higher by "+list(by))
+	if by := refusing(it.Higher); by != "" {
+		parts = append(parts, "no higher by "+by)
 	}
 	if len(parts) == 0 {
 		return ""
@@ -149,15 +149,19 @@ func held(it pricelist.Priced) string {
 	return ": " + strings.Join(parts, "; ")
 }
 
-func refusing(b pricelist.Beside) []string {
-	var out []string
+// refusing names what refuses the price beside; nothing where nothing does.
+func refusing(b pricelist.Beside) string {
+	var rules []string
 	why, _ := b.Why()
 	for _, r := range why.By {
-		if !slices.Contains(out, r.Rule) {
-			out = append(out, r.Rule)
+		if !slices.Contains(rules, r.Rule) {
+			rules = append(rules, r.Rule)
 		}
 	}
-	return out
+	if why.More {
+		return list(rules) + " and others"
+	}
+	return list(rules)
 }
 
 // mostListed is how many names are written for one thing.

@@ -82,12 +82,13 @@ type numbered struct {
 // channel, each once, and then those of each channel.
 func told(channels []pricelist.Sold) (shared []numbered, own [][]numbered) {
 	t := teller{said: make(map[int]int), shared: make(map[int]bool)}
-	for _, c := range channels {
-		steps := c.Explanation.Steps()
-		shared = append(shared, t.take(steps, t.isShared)...)
+	steps := make([][]quoin.Step, len(channels))
+	for i, c := range channels {
+		steps[i] = c.Explanation.Steps()
+		shared = append(shared, t.take(steps[i], t.isShared)...)
 	}
-	for _, c := range channels {
-		own = append(own, t.take(c.Explanation.Steps(), func(quoin.Step, []int, int) bool { return true }))
+	for _, of := range steps {
+		own = append(own, t.take(of, func(quoin.Step, []int, int) bool { return true }))
 	}
 	return shared, own
 }
@@ -137,7 +138,7 @@ func (p *page) side(question string, b pricelist.Beside, price, end quoin.Amount
 		return
 	}
 	p.wrap("  ", fmt.Sprintf("%s is refused:", p.money(why.Price)))
-	p.refusals("    ", why.By)
+	p.refusals("    ", why.By, why.More)
 }
 
 func (p *page) zone(z rule.DeadZone) string {

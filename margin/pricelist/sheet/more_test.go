@@ -1,0 +1,38 @@
+package sheet_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/sheet"
+)
+
+// Of a shop of 6,000 prints an answer tells four rules that refuse a price and no more, and the sheet and the story
+// say that there are others.
+func TestOthersAreSpokenOf(t *testing.T) {
+	var products, rules []string
+	for i := range 6000 {
+		products = append(products, fmt.Sprintf(`{"id": "p%d"}`, i))
+	}
+	for i := range 6 {
+		rules = append(rules, fmt.Sprintf(`{"id": "r%d", "rule": "price", "at_least": "9.00"}`, i))
+	}
+	a, err := pricelist.Price([]byte(`{"version": 1, "currency": "EUR", "choose": "least", "channels": [{"id": "fair"}], "products": [` + strings.Join(products, ",") +
+		`], "rules": [` + strings.Join(rules, ",") + `]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	why, _ := a.Products[0].Lower.Why()
+	if len(why.By) != 4 || !why.More {
+		t.Fatalf("%d told, more %t", len(why.By), why.More)
+	}
+	if story, _ := sheet.Why(a, "p0", 200); !strings.Contains(story, "and other rules") {
+		t.Errorf("%s", story)
+	}
+	a.Products = a.Products[:1]
+	if text := sheet.Text(a, 200); !strings.Contains(text, `no lower by "r0" and "r1" and "r2" and "r3" and others`) {
+		t.Errorf("%s", text)
+	}
+}
