@@ -27,8 +27,8 @@ const (
 	budgetFile = "../../DEVELOPERS.md"
 	budgetHead = "| document | bytes in | CPU | MB | bytes out | growth | with steps: CPU | bytes out |\n|---|---|---|---|---|---|---|---|\n"
 	// How many times what stands in the table is too much: of CPU, which hangs on the machine and on what else runs,
-	// and of bytes, which hardly do.
-	looseCPU, looseBytes = 4, 1.5
+	// so that it is the least of some tries, and of bytes, which hardly do.
+	looseCPU, looseBytes, tries = 6, 1.5, 5
 	// What no document may come near, whatever the table says.
 	mostTimes, anyOut, mostMade = 25, 10_000_000, 2 << 30
 )
@@ -62,9 +62,14 @@ func TestBudgets(t *testing.T) {
 			if !ok {
 				t.Fatalf("it has no row in %s", budgetFile)
 			}
+			most := looseCPU*b.cpu + 100
 			got := answering(t, h.doc(4), false)
-			if got.ratio() > looseCPU*b.cpu+100 {
-				t.Errorf("%d times the CPU of decoding it, at most %d × %d", got.ratio(), looseCPU, b.cpu)
+			ratio := got.ratio()
+			for n := 1; n < tries && ratio > most; n++ {
+				ratio = min(ratio, answering(t, h.doc(4), false).ratio())
+			}
+			if ratio > most {
+				t.Errorf("%d times the CPU of decoding it, at most %d × %d", ratio, looseCPU, b.cpu)
 			}
 			if made := int(got.made >> 20); float64(made) > looseBytes*float64(b.made)+10 || got.made > mostMade {
 				t.Errorf("%d MB allocated, at most %v × %d", made, looseBytes, b.made)
