@@ -93,7 +93,7 @@ func inLot(err error, i int, key string) error {
 
 // absent is the problem that Go code did not hand in what it has to.
 func absent(found, wanted string) error {
-	return quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Found: found, Wanted: wanted}}
+	return quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Found: found, Wanted: wanted}}
 }
 
 // job decides one lot.

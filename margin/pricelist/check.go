@@ -60,7 +60,7 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 		}
 	case reflect.Slice:
 		if f.most > 0 && v.Len() > f.most {
-			c.add(at, quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d entries", v.Len()), Wanted: fmt.Sprintf("at most %d", f.most)})
+			c.add(at, quoin.Problem{Code: quoin.TooMany, Found: fmt.Sprintf("%d entries", v.Len()), Wanted: fmt.Sprintf("at most %d", f.most)})
 		}
 		for i := range v.Len() {
 			c.walk(at.at(i), f, v.Index(i))
@@ -75,7 +75,7 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 
 func (c *collector) walkKind(at *path, kind reflect.Value) {
 	if kind.IsNil() {
-		c.add(at.field("rule"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the kind of rule"})
+		c.add(at.field("rule"), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of rule"})
 		return
 	}
 	if kind.Elem().Kind() == reflect.Struct {
@@ -193,7 +193,7 @@ func (k checker) lists() {
 // missing reports a field that was not given, where nothing has been said of it.
 func (k checker) missing(at *path, name string) {
 	if !k.under(at) {
-		k.add(at, quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + name})
+		k.add(at, quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + name})
 	}
 }
 
@@ -201,7 +201,7 @@ func (k checker) missing(at *path, name string) {
 func (k checker) some(list string, n int) {
 	at := (*path)(nil).field(list)
 	if n == 0 && !k.under(at) {
-		k.add(at, quoin.Problem{Code: EmptyList, Found: "no " + list, Wanted: "at least one"})
+		k.add(at, quoin.Problem{Code: quoin.EmptyList, Found: "no " + list, Wanted: "at least one"})
 	}
 }
 
@@ -215,7 +215,7 @@ func (k checker) learn(list string, n int, id func(int) string) {
 		}
 		if j, twice := all.at[name]; twice {
 			k.add((*path)(nil).field(list).at(i).field("id"), quoin.Problem{
-				Code: DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
+				Code: quoin.DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
 			})
 			continue
 		}
@@ -231,7 +231,7 @@ func (k checker) machines() {
 	for i, m := range k.doc.Machines {
 		if j, twice := all.at[m.ID]; twice && m.ID != "" {
 			k.add((*path)(nil).field("machines").at(i).field("id"), quoin.Problem{
-				Code: DuplicateID, Found: quoin.Quoted(m.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j),
+				Code: quoin.DuplicateID, Found: quoin.Quoted(m.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j),
 			})
 			continue
 		}
@@ -263,7 +263,7 @@ func (k checker) known(at *path, list, id string) bool {
 		return false
 	}
 	k.add(at, quoin.Problem{
-		Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.near(id, all.names),
+		Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.near(id, all.names),
 	})
 	return false
 }
@@ -277,7 +277,7 @@ func (k checker) grid() {
 		minor := k.doc.Currency.Minor()
 		if !k.doc.Currency.Round(step, quoin.Down).Equal(step) {
 			k.add(root.field("price_step"), quoin.Problem{
-				Code: StepOffMinor, Found: step.String(), Wanted: fmt.Sprintf("a multiple of %s, the minor unit of %s", minor, k.doc.Currency),
+				Code: quoin.StepOffMinor, Found: step.String(), Wanted: fmt.Sprintf("a multiple of %s, the minor unit of %s", minor, k.doc.Currency),
 			})
 			return
 		}

@@ -62,7 +62,7 @@ func (k checker) zones(at *path, c channel.Channel) {
 	for i, o := range c.Orders {
 		at := at.field("orders").at(i)
 		if !o.Postage.IsZero() {
-			k.add(at.field("postage"), quoin.Problem{Code: RivalFields, Found: "postage beside a tariff", Wanted: "one of them", Remedy: "leave one out: each says what the other would"})
+			k.add(at.field("postage"), quoin.Problem{Code: quoin.RivalFields, Found: "postage beside a tariff", Wanted: "one of them", Remedy: "leave one out: each says what the other would"})
 		}
 		if o.Zone == "" {
 			k.missing(at.field("zone"), "zone")
@@ -72,7 +72,7 @@ func (k checker) zones(at *path, c channel.Channel) {
 		k.missing(at.field("orders"), "orders, which say where they go")
 	}
 	if c.Packing != "" {
-		k.add(at.field("packing"), quoin.Problem{Code: RivalFields, Found: "packing beside a tariff", Wanted: "one of them", Remedy: "leave one out: which packing is taken follows from the tariff"})
+		k.add(at.field("packing"), quoin.Problem{Code: quoin.RivalFields, Found: "packing beside a tariff", Wanted: "one of them", Remedy: "leave one out: which packing is taken follows from the tariff"})
 	}
 }
 
@@ -125,7 +125,7 @@ func (k checker) sendable(m *maker) bool {
 		}
 		if sum > mostWays {
 			k.add((*path)(nil).field("channels").at(j).field("tariff"), quoin.Problem{
-				Code: TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
+				Code: quoin.TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
 				Wanted: fmt.Sprintf("at most %d, where a packing counts as %d steps more", mostWays, byPacking),
 				Remedy: "give products the packings alone that they go into, leave out steps that no parcel goes by, or decide products in several documents",
 			})
@@ -154,7 +154,7 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 			continue // which has been said
 		}
 		if len(s.packings) == 0 {
-			k.add(at.field("packing"), quoin.Problem{Code: UnknownID, Found: "no packing list that is one of the packings", Wanted: "a packing list for parcels, with the id of one of the packings"})
+			k.add(at.field("packing"), quoin.Problem{Code: quoin.UnknownID, Found: "no packing list that is one of the packings", Wanted: "a packing list for parcels, with the id of one of the packings"})
 			return
 		}
 		loads := s.loads()
@@ -252,7 +252,7 @@ func (k checker) stepped() {
 	for i, e := range k.doc.Editions {
 		if sum += len(e.Products) * max(len(e.Steps), 1) * channels; sum > mostStepped {
 			k.add((*path)(nil).field("editions").at(i), quoin.Problem{
-				Code: TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
+				Code: quoin.TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
 				Wanted: fmt.Sprintf("at most %d, where at least %d channels are counted", mostStepped, leastAsStepped),
 				Remedy: "give editions fewer steps, or decide them in several documents",
 			})
@@ -271,7 +271,7 @@ func (k checker) given(at *path, list, id string) {
 // filled checks that a list of products names any.
 func (k checker) filled(at *path, products []string) {
 	if len(products) == 0 && !k.under(at) {
-		k.add(at, quoin.Problem{Code: EmptyList, Found: "no products", Wanted: "at least one"})
+		k.add(at, quoin.Problem{Code: quoin.EmptyList, Found: "no products", Wanted: "at least one"})
 	}
 }
 
@@ -294,7 +294,7 @@ func (k checker) of(at *path, products []string) {
 	for i, p := range products {
 		k.known(at.at(i), "products", p)
 		if slices.Contains(products[:i], p) {
-			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(p) + " again", Wanted: "each product once"})
+			k.add(at.at(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(p) + " again", Wanted: "each product once"})
 		}
 	}
 }

@@ -129,7 +129,7 @@ func (k checker) packed() {
 		others := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return name == c.Packing })
 		near := k.near(c.Packing, others)
 		for _, at := range missing {
-			k.add(at, quoin.Problem{Code: UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: near})
+			k.add(at, quoin.Problem{Code: quoin.UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: near})
 		}
 	}
 }

@@ -27,7 +27,7 @@ func (k checker) rules(from int) {
 			k.ladder(at, r, kind, shown)
 		case rule.Ending:
 			if len(kind.Of) == 0 && !k.under(at.field("of")) {
-				k.add(at.field("of"), quoin.Problem{Code: EmptyList, Found: "no endings", Wanted: "at least one"})
+				k.add(at.field("of"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 			}
 		}
 	}
@@ -39,14 +39,14 @@ func (k checker) rules(from int) {
 // designs checks the designs that a rule names.
 func (k checker) designs(at *path, r rule.Rule, shown *designs) {
 	if len(r.Designs) > 0 && len(r.Products) > 0 {
-		k.add(at.field("designs"), quoin.Problem{Code: RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
+		k.add(at.field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
 	}
 	if k.open || k.shop != nil || len(r.Designs) == 0 {
 		return // what products show is still to come, or was in another lot
 	}
 	for j, name := range r.Designs {
 		if name == "" || shown.count()[name] == 0 {
-			k.add(at.field("designs").at(j), quoin.Problem{Code: UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: k.near(name, shown.names())})
+			k.add(at.field("designs").at(j), quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: k.near(name, shown.names())})
 		}
 	}
 }
@@ -110,7 +110,7 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
 	seen := make(map[string]bool)
 	for i, id := range r.Products {
 		if seen[id] {
-			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each size once"})
+			k.add(at.at(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each size once"})
 		}
 		seen[id] = true
 	}
@@ -158,7 +158,7 @@ func (k checker) bySize(r rule.Rule, shown *designs) {
 		if size.IsZero() {
 			if !k.under(at.field("sheet")) {
 				k.add(at.field("sheet"), quoin.Problem{
-					Code: MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", quoin.Quoted(r.ID), quoin.Quoted(p.Design)),
+					Code: quoin.MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", quoin.Quoted(r.ID), quoin.Quoted(p.Design)),
 					Remedy: "give it, or say \"order\": \"listed\" in the rule",
 				})
 			}
@@ -208,14 +208,14 @@ func (k checker) asked(shown *designs) bool {
 	}
 	if tried := pairs * preferred; tried > mostTried {
 		k.add((*path)(nil).field("rules"), quoin.Problem{
-			Code: TooMany, Found: fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), Wanted: fmt.Sprintf("at most %d together", mostTried),
+			Code: quoin.TooMany, Found: fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), Wanted: fmt.Sprintf("at most %d together", mostTried),
 			Remedy: "put steps that are alike into one rule that names the designs, or none, or decide the products in lots",
 		})
 		return false
 	}
 	if sum > mostAsked {
 		k.add((*path)(nil).field("rules"), quoin.Problem{
-			Code: TooMany, Found: fmt.Sprintf("rules that ask %d times about a product in a channel", sum), Wanted: fmt.Sprintf("at most %d", mostAsked),
+			Code: quoin.TooMany, Found: fmt.Sprintf("rules that ask %d times about a product in a channel", sum), Wanted: fmt.Sprintf("at most %d", mostAsked),
 			Remedy: "decide the products in lots, or let rules name the products and channels that they are about",
 		})
 	}

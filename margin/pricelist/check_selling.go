@@ -24,7 +24,7 @@ func (k checker) selling() {
 		}
 		if n := c.Breaks(); n > mostBreaks {
 			k.add(at, quoin.Problem{
-				Code: TooMany, Found: fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), Wanted: fmt.Sprintf("at most %d", mostBreaks),
+				Code: quoin.TooMany, Found: fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), Wanted: fmt.Sprintf("at most %d", mostBreaks),
 			})
 		}
 		if c.TakesEverything() {

@@ -74,7 +74,7 @@ func (k checker) named(at *path, c channel.Channel) {
 			continue
 		}
 		if ids[o.ID] {
-			k.add(at.field("orders").at(i).field("id"), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
+			k.add(at.field("orders").at(i).field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
 		}
 		ids[o.ID], names = true, append(names, o.ID)
 	}
@@ -82,7 +82,7 @@ func (k checker) named(at *path, c channel.Channel) {
 		for j, id := range f.Orders {
 			if !ids[id] {
 				k.add(at.field("fees").at(i).field("orders").at(j), quoin.Problem{
-					Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's orders", Near: k.near(id, names),
+					Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's orders", Near: k.near(id, names),
 				})
 			}
 		}
@@ -97,7 +97,7 @@ func (k checker) offered(at *path, c channel.Channel) {
 		at := at.field("promotions").at(i)
 		k.all(at, o.Check())
 		if _, twice := offers[o.ID]; twice {
-			k.add(at.field("id"), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
+			k.add(at.field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
 		}
 		offers[o.ID], names = o, append(names, o.ID)
 		for j, p := range o.Products {
@@ -110,9 +110,9 @@ func (k checker) offered(at *path, c channel.Channel) {
 			offer, ok := offers[id]
 			switch {
 			case !ok:
-				k.add(at, quoin.Problem{Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: k.near(id, names)})
+				k.add(at, quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: k.near(id, names)})
 			case slices.Contains(o.Codes[:j], id):
-				k.add(at, quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each code once"})
+				k.add(at, quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each code once"})
 			case offer.Alone && len(o.Codes) > 1:
 				k.add(at, quoin.Problem{Code: DoesNotStack, Found: fmt.Sprintf("%s beside other codes", quoin.Quoted(id)), Wanted: "it alone: it does not stack"})
 			}
@@ -136,7 +136,7 @@ func (k checker) tagged(at *path, c channel.Channel) {
 	k.all(at, c.Tag.Check())
 	whole := func(at *path, a quoin.Amount) {
 		if !a.Round(places, quoin.Down).Equal(a) && !k.under(at) {
-			k.add(at, quoin.Problem{Code: StepOffMinor, Found: a.String(), Wanted: fmt.Sprintf("a whole number of minor units, with %d digits", places)})
+			k.add(at, quoin.Problem{Code: quoin.StepOffMinor, Found: a.String(), Wanted: fmt.Sprintf("a whole number of minor units, with %d digits", places)})
 		}
 	}
 	whole(at.field("step"), c.Tag.Step)
@@ -197,7 +197,7 @@ func (k checker) terms(at *path, c channel.Credit) {
 		k.stray(at.field("early_days"), "nothing", "within how many days the early discount is given")
 	}
 	if c.EarlyDays > 0 && c.Days > 0 && c.EarlyDays > c.Days {
-		k.add(at.field("early_days"), quoin.Problem{Code: OutOfRange, Found: fmt.Sprint(c.EarlyDays), Wanted: fmt.Sprintf("at most the %d days of the net amount", c.Days)})
+		k.add(at.field("early_days"), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprint(c.EarlyDays), Wanted: fmt.Sprintf("at most the %d days of the net amount", c.Days)})
 	}
 	if (!c.Money.IsZero() || !c.Early.IsZero()) && c.Days == 0 {
 		k.stray(at.field("days"), "nothing", "after how many days the money comes in")
@@ -255,7 +255,7 @@ func (k checker) printed(at *path, c channel.Channel) {
 		at := at.field("sizes").at(i)
 		k.known(at.field("product"), "products", s.Product)
 		if known[s.Product] {
-			k.add(at.field("product"), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(s.Product) + " again", Wanted: "each product once"})
+			k.add(at.field("product"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(s.Product) + " again", Wanted: "each product once"})
 		}
 		known[s.Product] = true
 	}

@@ -80,7 +80,7 @@ func (d *decoder) whole(v reflect.Value) error {
 }
 
 func syntaxProblem(err error, size int) quoin.Problem {
-	p := quoin.Problem{Code: BadJSON, Found: err.Error(), Wanted: "a JSON document (RFC 8259)"}
+	p := quoin.Problem{Code: quoin.BadJSON, Found: err.Error(), Wanted: "a JSON document (RFC 8259)"}
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		p.Found = fmt.Sprintf("the end of the text, after %d bytes", size)
 	}
@@ -140,7 +140,7 @@ func (d *decoder) members(at *path, parts []part, aside []string) error {
 		}
 		name, here := t.(string), at.field(t.(string))
 		if !seen.add(name) {
-			d.add(here, quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
+			d.add(here, quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
 		}
 		if err := d.member(here, name, parts, aside); err != nil {
 			return err
@@ -201,7 +201,7 @@ func (d *decoder) member(at *path, name string, parts []part, aside []string) er
 		known = append(known, namesOf(p.fields)...)
 	}
 	d.add(at, quoin.Problem{
-		Code: UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
+		Code: quoin.UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
 		Near: d.near(name, known),
 	})
 	return skip(d.json, t)
@@ -247,7 +247,7 @@ func (d *decoder) list(t json.Token, at *path, f field, v reflect.Value) error {
 		}
 	}
 	if f.most > 0 && n > f.most {
-		d.add(at, quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", f.most)})
+		d.add(at, quoin.Problem{Code: quoin.TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", f.most)})
 	}
 	_, err := d.json.Token()
 	return err
@@ -289,7 +289,7 @@ func (d *decoder) lists(t json.Token, at *path, f field, v reflect.Value) error 
 		name := reflect.ValueOf(t)
 		d.text(at.field(name.String()), name.String())
 		if v.MapIndex(name).IsValid() {
-			d.add(at.field(t.(string)), quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(t.(string)) + " again", Wanted: "each name once"})
+			d.add(at.field(t.(string)), quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(t.(string)) + " again", Wanted: "each name once"})
 		}
 		if t, err = d.json.Token(); err != nil {
 			return err
@@ -339,7 +339,7 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 		Rule any `json:"rule"`
 	}
 	if json.Unmarshal(raw, &head) != nil || head.Rule == nil {
-		d.add(at.field("rule"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the kind of rule"})
+		d.add(at.field("rule"), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of rule"})
 		return nil, false
 	}
 	name, _ := head.Rule.(string)
@@ -365,7 +365,7 @@ func allRuleFields() []string {
 }
 
 func (d *decoder) wrong(t json.Token, at *path, wanted string) error {
-	d.add(at, quoin.Problem{Code: WrongType, Found: described(t), Wanted: wanted})
+	d.add(at, quoin.Problem{Code: quoin.WrongType, Found: described(t), Wanted: wanted})
 	return skip(d.json, t)
 }
 

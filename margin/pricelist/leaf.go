@@ -18,13 +18,13 @@ func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
 	if err := setLeaf(t, v); err != nil {
 		p, ok := err.(quoin.Problem)
 		if !ok {
-			p = quoin.Problem{Code: WrongType, Found: described(t), Wanted: wantedBy(v)}
+			p = quoin.Problem{Code: quoin.WrongType, Found: described(t), Wanted: wantedBy(v)}
 		}
 		d.add(at, p)
 		return nil
 	}
 	if f.need && v.Kind() == reflect.String && v.Len() == 0 {
-		d.add(at, quoin.Problem{Code: MissingField, Found: `""`, Wanted: "the field " + f.name})
+		d.add(at, quoin.Problem{Code: quoin.MissingField, Found: `""`, Wanted: "the field " + f.name})
 		return nil
 	}
 	if v.Kind() == reflect.String {

@@ -20,7 +20,7 @@ func locateIn(data []byte, root *path, line, column int, problems quoin.Problems
 	wanted := make(map[string]int64)
 	more := 0
 	for _, p := range problems {
-		if p.Code == BadJSON {
+		if p.Code == quoin.BadJSON {
 			more = 1 // the end of what can be read is looked for too
 		}
 		for at := p.Path; at != ""; at = parent(at) {
@@ -42,7 +42,7 @@ func locateIn(data []byte, root *path, line, column int, problems quoin.Problems
 		switch {
 		case at != "":
 			offset = wanted[at]
-		case p.Code == BadJSON:
+		case p.Code == quoin.BadJSON:
 			offset = min(l.json.InputOffset(), int64(len(data)))
 		}
 		l, c := position(lines, offset)

@@ -13,26 +13,14 @@ import (
 // Codes of what can be wrong with a document, beside those of values that
 // cannot be read.
 const (
-	BadJSON        quoin.Code = "bad_json"
-	WrongType      quoin.Code = "wrong_type"
-	UnknownField   quoin.Code = "unknown_field"
-	DuplicateField quoin.Code = "duplicate_field"
-	MissingField   quoin.Code = "missing_field"
-	OutOfRange     quoin.Code = "out_of_range"
-	TooMany        quoin.Code = "too_many"
-	EmptyList      quoin.Code = "empty_list"
-	DuplicateID    quoin.Code = "duplicate_id"
-	UnknownID      quoin.Code = "unknown_id"
-	UnknownRule    quoin.Code = "unknown_rule"
-	SharesNotOne   quoin.Code = "shares_not_one"
-	StepOffMinor   quoin.Code = "step_off_minor_unit"
-	UnsortedTiers  quoin.Code = "unsorted_tiers"
-	RateAndTiers   quoin.Code = "rate_and_tiers"
-	FeesTakeAll    quoin.Code = "fees_take_everything"
-	ShortLadder    quoin.Code = "short_ladder"
-	RepeatedPart   quoin.Code = "repeated_part"
-	RivalFields    quoin.Code = "rival_fields"
-	RangeOrder     quoin.Code = "range_order"
+	UnknownRule   quoin.Code = "unknown_rule"
+	SharesNotOne  quoin.Code = "shares_not_one"
+	UnsortedTiers quoin.Code = "unsorted_tiers"
+	RateAndTiers  quoin.Code = "rate_and_tiers"
+	FeesTakeAll   quoin.Code = "fees_take_everything"
+	ShortLadder   quoin.Code = "short_ladder"
+	RepeatedPart  quoin.Code = "repeated_part"
+	RangeOrder    quoin.Code = "range_order"
 	// RangeWithRecovery is a yield with a range beside something recovered.
 	RangeWithRecovery quoin.Code = "range_with_recovery"
 	// MissingDate is a stock in a document without a date.
@@ -55,7 +43,6 @@ const (
 	// AnswerTooLong is a document that says little of much: many products in many channels,
 	// with many kinds of order, come to an answer far longer than what was asked.
 	AnswerTooLong quoin.Code = "answer_too_long"
-	MoreProblems  quoin.Code = "more_problems"
 )
 
 const (
@@ -133,7 +120,7 @@ func (c *collector) all() quoin.Problems {
 		return c.problems
 	}
 	return append(c.problems, quoin.Problem{
-		Code: MoreProblems, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d problems", mostProblems),
+		Code: quoin.MoreProblems, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d problems", mostProblems),
 		Wanted: "a document without any", Remedy: "mend these first",
 	})
 }
@@ -189,7 +176,7 @@ func (c *collector) needed(at *path, fields []field, missable func(field) bool, 
 		}
 		if f.need && first == "" && missable(f) {
 			c.add(at.field(f.name), quoin.Problem{
-				Code: MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.name}, f.instead...), " or "),
+				Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.name}, f.instead...), " or "),
 			})
 		}
 	}
@@ -198,7 +185,7 @@ func (c *collector) needed(at *path, fields []field, missable func(field) bool, 
 func (c *collector) rival(at *path, name, first string) {
 	if !c.under(at) {
 		c.add(at, quoin.Problem{
-			Code: RivalFields, Found: name + " beside " + first, Wanted: "one of them", Remedy: "leave one out: each says what the other would",
+			Code: quoin.RivalFields, Found: name + " beside " + first, Wanted: "one of them", Remedy: "leave one out: each says what the other would",
 		})
 	}
 }
@@ -235,7 +222,7 @@ func (c *collector) value(at *path, f field, v reflect.Value) {
 	case quoin.Rate, quoin.Optional[quoin.Rate]:
 		unit = "%"
 	}
-	c.add(at, quoin.Problem{Code: OutOfRange, Found: shown(v.Interface()), Wanted: "a value " + f.span.words(unit)})
+	c.add(at, quoin.Problem{Code: quoin.OutOfRange, Found: shown(v.Interface()), Wanted: "a value " + f.span.words(unit)})
 }
 
 // shown writes a value as found; an optional one as what it holds.

@@ -249,7 +249,7 @@ func (k checker) quotes(at *path, p Product) {
 	for i, q := range p.Quotes {
 		at := at.field("quotes").at(i)
 		if ids[q.ID] && q.ID != "" {
-			k.add(at.field("id"), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
+			k.add(at.field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
 		}
 		ids[q.ID] = true
 		if err := q.Scale.Check(); err != nil && !k.under(at) {

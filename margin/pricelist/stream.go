@@ -63,7 +63,7 @@ func (d *documentReader) shop() (*Shop, error) {
 		return nil, d.fault(err)
 	}
 	if !found {
-		return nil, quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Path: "products", Found: "nothing", Wanted: "the field products, as the last"}}
+		return nil, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Path: "products", Found: "nothing", Wanted: "the field products, as the last"}}
 	}
 	text := slices.Concat(d.at.head.Bytes()[:d.json.InputOffset()], []byte("]}"))
 	d.at.head = nil
@@ -234,7 +234,7 @@ func parted(design string, i int, p placed) quoin.Problem {
 
 func tooLong(l rawLot) quoin.Problem {
 	return quoin.Problem{
-		Code: TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(), Line: l.begins.line, Column: l.begins.column,
+		Code: quoin.TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(), Line: l.begins.line, Column: l.begins.column,
 		Found: fmt.Sprintf("more than %d bytes of products of the design %s", longestLine, quoin.Quoted(l.design)), Wanted: "fewer, since they are decided together",
 	}
 }
