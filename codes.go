@@ -15,6 +15,8 @@ const (
 	DuplicateID    Code = "duplicate_id"        // a name given twice, or something listed twice
 	UnknownID      Code = "unknown_id"          // a name that nothing has
 	RivalFields    Code = "rival_fields"        // two fields of which each says what the other would
+	StrayTerms     Code = "stray_terms"         // a field that is nothing without another
+	RangeOrder     Code = "range_order"         // a range that does not rise, or does not hold its value
 	StepOffMinor   Code = "step_off_minor_unit" // an amount that is no whole number of minor units
 	MoreProblems   Code = "more_problems"       // the last one, where there are more than are listed
 )

@@ -143,7 +143,7 @@ func TestFaultyForBoth(t *testing.T) {
 		{`["0.00", "0.50"]`, `[]`, quoin.EmptyList},
 		{`["wren", "crane"]`, `["wren"]`, pricelist.ShortLadder},
 		{`"products": ["wren", "crane"], `, `"products": ["wren", "crane"], "designs": ["reeds"], `, quoin.RivalFields},
-		{`"products": ["wren", "crane"], `, `"products": ["wren", "crane"], "order": "size", `, pricelist.StrayTerms},
+		{`"products": ["wren", "crane"], `, `"products": ["wren", "crane"], "order": "size", `, quoin.StrayTerms},
 		{`"products": ["wren", "crane"], `, `"order": "area", `, quoin.UnknownWord},
 		{`["wren", "crane"]`, `["wren", "wren"]`, quoin.DuplicateID},
 	} {

@@ -74,11 +74,11 @@ func inLot(err error, i int, key string) error {
 	if !ok {
 		return err
 	}
-	at := (*path)(nil).field("lots")
+	at := (*path)(nil).Field("lots")
 	if key != "" {
-		at = at.field(key)
+		at = at.Field(key)
 	} else {
-		at = at.at(i)
+		at = at.At(i)
 	}
 	lot, out := at.String(), make(quoin.Problems, len(ps))
 	for n, p := range ps {

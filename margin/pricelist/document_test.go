@@ -106,7 +106,7 @@ func TestCheckFindsWhatIsMissing(t *testing.T) {
 		got[p.Path] = p.Code
 	}
 	want := map[string]quoin.Code{
-		"currency": quoin.MissingField, "supplies[0].quantity": quoin.MissingField,
+		"version": quoin.MissingField, "currency": quoin.MissingField, "supplies[0].quantity": quoin.MissingField,
 		"products[0].bill[0].quantity": quoin.MissingField, "products[1].id": quoin.MissingField,
 		"channels[0].fees[0].rate": quoin.OutOfRange, "rules[0].rule": quoin.MissingField,
 	}

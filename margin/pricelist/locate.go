@@ -91,13 +91,13 @@ func (l *locator) value(at *path) bool {
 	case json.Delim('{'):
 		for l.json.More() {
 			name, err := l.json.Token()
-			if err != nil || !l.value(at.field(name.(string))) {
+			if err != nil || !l.value(at.Field(name.(string))) {
 				return false
 			}
 		}
 	case json.Delim('['):
 		for i := 0; l.json.More(); i++ {
-			if !l.value(at.at(i)) {
+			if !l.value(at.At(i)) {
 				return false
 			}
 		}

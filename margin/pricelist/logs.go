@@ -29,7 +29,7 @@ func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
 		at = at.Inside("ink")
 		likely, err := l.Ink.Likely()
 		if p, ok := err.(quoin.Problem); ok {
-			c.addAt(at.Field(p.Path).String(), p)
+			c.AddAt(at.Field(p.Path).String(), p)
 			return
 		}
 		given := *l.Ink
