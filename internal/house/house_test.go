@@ -108,6 +108,7 @@ var variables = map[string]string{
 	"internal/decimal quotient":        "a context, which sums only read",
 	"internal/decimal tens":            "powers of ten, only looked up",
 	"internal/decimal wideTens":        "powers of ten, only looked up",
+	"internal/form referring":          "which fields of types refer to something, the same for every value",
 	"internal/form known":              "what tags of types say, read once and the same for every document",
 	"margin/pricelist basisPoint":      "a constant, only an operand",
 	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",

@@ -2,12 +2,12 @@ package pricelist
 
 import (
 	"maps"
-	"reflect"
 	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/ink"
+	"example.com/quoin/internal/form"
 )
 
 // logged returns the document with each log of ink turned into what a square
@@ -21,7 +21,7 @@ func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
 	if !copied {
 		return d, origins
 	}
-	d = deepCopy(reflect.ValueOf(d)).Interface().(Document)
+	d = form.Copy(d)
 	d.eachLine(func(at quoin.Path, l *cost.Line) {
 		if !hasLog(l.Ink) {
 			return

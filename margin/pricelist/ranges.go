@@ -12,80 +12,14 @@ import (
 // certain returns a copy of the document without ranges, each value that has
 // one taken from the end that choose names; empty keeps the value.
 func (d Document) certain(choose func(form.Unsure) string) Document {
-	out := reflect.New(reflect.TypeOf(d)).Elem()
-	out.Set(deepCopy(reflect.ValueOf(d)))
-	for _, u := range form.Unsures(nil, out) {
+	out := form.Copy(d)
+	for _, u := range form.Unsures(nil, reflect.ValueOf(&out).Elem()) {
 		if end := choose(u); end != "" {
 			u.Value.Set(u.End(end))
 		}
 		u.Ends.SetZero()
 	}
-	return out.Interface().(Document)
-}
-
-// deepCopy returns a copy that shares no list, map or object with the original,
-// so that what is set in the one leaves the other as it is.
-func deepCopy(v reflect.Value) reflect.Value {
-	out := reflect.New(v.Type()).Elem()
-	out.Set(v)
-	make(owner).own(out)
 	return out
-}
-
-// owner remembers which types refer to something.
-type owner map[reflect.Type]bool
-
-// own gives a value its own copy of all that it refers to.
-func (o owner) own(v reflect.Value) {
-	if !o.refers(v.Type()) {
-		return
-	}
-	switch {
-	case v.Kind() == reflect.Struct:
-		for i := range v.NumField() {
-			if v.Type().Field(i).IsExported() {
-				o.own(v.Field(i))
-			}
-		}
-	case v.IsZero() || v.Kind() == reflect.Interface: // kinds of rules are never set
-	case v.Kind() == reflect.Pointer:
-		to := reflect.New(v.Type().Elem())
-		to.Elem().Set(v.Elem())
-		o.own(to.Elem())
-		v.Set(to)
-	case v.Kind() == reflect.Slice:
-		list := reflect.MakeSlice(v.Type(), v.Len(), v.Len())
-		reflect.Copy(list, v)
-		for i := range v.Len() {
-			o.own(list.Index(i))
-		}
-		v.Set(list)
-	case v.Kind() == reflect.Map:
-		named := reflect.MakeMapWithSize(v.Type(), v.Len())
-		for _, name := range v.MapKeys() {
-			named.SetMapIndex(name, deepCopy(v.MapIndex(name)))
-		}
-		v.Set(named)
-	}
-}
-
-// refers reports whether values of a type hold lists, maps or objects that
-// would be shared by a plain copy.
-func (o owner) refers(t reflect.Type) bool {
-	known, ok := o[t]
-	if ok {
-		return known
-	}
-	switch t.Kind() {
-	case reflect.Pointer, reflect.Slice, reflect.Map, reflect.Interface:
-		known = true
-	case reflect.Struct:
-		for i := range t.NumField() {
-			known = known || t.Field(i).IsExported() && o.refers(t.Field(i).Type)
-		}
-	}
-	o[t] = known
-	return known
 }
 
 // cheapest and dearest are the document with every value that has a range at

@@ -70,9 +70,11 @@ func (l Lot) located(err error) error {
 
 // Open makes a shop of a document; products in it are passed over, so that a shop
 // may come with none. The error is quoin.Problems, of what Check would find and of
-// what speaks of several products, which may stand in different lots.
+// what speaks of several products, which may stand in different lots. What is changed in
+// the document afterwards changes nothing in the shop.
 func Open(doc Document) (*Shop, error) {
 	doc.Products = nil // which are not to be checked
+	doc = form.Copy(doc)
 	c := openCollector()
 	c.Walk(nil, reflect.ValueOf(&doc).Elem())
 	return open(doc, c)
@@ -183,6 +185,9 @@ func (s *Shop) unopened() error {
 func (s *Shop) Decide(lot Lot, detail Detail) (Answer, error) {
 	if err := s.unopened(); err != nil {
 		return Answer{}, err
+	}
+	if detail != Brief && detail != Figures {
+		lot = form.Copy(lot) // reasons are computed of it later
 	}
 	d := s.desk()
 	c := d.collector()
