@@ -10,12 +10,13 @@ import (
 
 // Check returns all that is wrong with a value made in Go, as reading it from JSON would
 // find: words that are none, numbers out of their ranges, too many entries, fields that
-// have to be given.
+// have to be given, ranges that do not hold their value.
 func Check(v any) *Collector {
 	var c Collector
 	in := reflect.New(reflect.TypeOf(v)).Elem()
 	in.Set(reflect.ValueOf(v))
 	c.Walk(nil, in)
+	c.Ranges(Unsures(nil, in))
 	return &c
 }
 

@@ -45,7 +45,7 @@ var imports = map[string][]string{
 	"channel/parcel":   {"."},
 	"channel/promo":    {"."},
 	"channel/refund":   {"."},
-	"channel":          {".", "channel/promo", "channel/refund"},
+	"channel":          {".", "channel/promo", "channel/refund", "internal/form"},
 	"margin":           {".", "cost", "waste", "channel"},
 	"margin/edition":   {"."},
 	"margin/history":   {".", "cost/buy"},
@@ -56,7 +56,7 @@ var imports = map[string][]string{
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
 		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/edition", "margin/rule", "internal/form",
 	},
-	"margin/pricelist/review": {".", "channel/promo", "margin/rule", "margin/pricelist"},
+	"margin/pricelist/review": {".", "channel", "channel/promo", "margin/rule", "margin/pricelist"},
 	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
 }
 
