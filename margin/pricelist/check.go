@@ -28,7 +28,7 @@ func (d Document) checked(known *layouts) (worked, error) {
 // walk checks the ranges, counts and required fields of what is given. A zero
 // value stands for the default, and so is in every range.
 func (c *collector) walk(at *path, f field, v reflect.Value) {
-	if v.IsZero() && v.Kind() != reflect.Struct {
+	if v.Kind() != reflect.Struct && v.IsZero() {
 		return
 	}
 	if sign, ok := signOf(v); ok {
@@ -48,10 +48,10 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 		fields := schema(v.Type())
 		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() == reflect.String }, func(name string) bool {
 			i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
-			return i >= 0 && !v.Field(fields[i].index).IsZero()
+			return i >= 0 && !leftOut(v.Field(fields[i].index))
 		})
 		for _, f := range fields {
-			if of := v.Field(f.index); !of.IsZero() || f.need && of.Kind() == reflect.Struct { // else not given
+			if of := v.Field(f.index); f.need && of.Kind() == reflect.Struct || !leftOut(of) { // else not given
 				c.walk(at.field(f.name), f, of)
 			}
 		}

@@ -81,7 +81,7 @@ func ranged(v reflect.Value) bool {
 
 // given reports whether a range was given.
 func given(v reflect.Value) bool {
-	return !v.IsZero() && !v.Interface().(interface{ IsZero() bool }).IsZero()
+	return !pointer(v).(interface{ IsZero() bool }).IsZero()
 }
 
 // end returns one end of the range, low or high.

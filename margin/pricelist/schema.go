@@ -231,6 +231,26 @@ func signOf(v reflect.Value) (int, bool) {
 	return 0, false
 }
 
+// leftOut reports whether v is the zero value of its type, as v.IsZero does, which goes
+// through a number bit by bit and through structs of them by copies.
+func leftOut(v reflect.Value) bool {
+	if v.Kind() != reflect.Struct || !v.CanAddr() {
+		return v.IsZero()
+	}
+	switch x := v.Addr().Interface().(type) {
+	case interface{ IsGiven() bool }:
+		return !x.IsGiven()
+	case interface{ IsZero() bool }:
+		return x.IsZero()
+	}
+	for _, f := range schema(v.Type()) {
+		if !leftOut(v.Field(f.index)) {
+			return false
+		}
+	}
+	return true
+}
+
 func pointer(v reflect.Value) any {
 	if !v.CanAddr() {
 		at := reflect.New(v.Type())
