@@ -10,7 +10,9 @@ import (
 
 // Amount is money, in the one currency of whatever it belongs to: a price, a
 // cost, a fee. It may be negative and may have any number of places; Round
-// brings it to the currency's minor unit where that is wanted.
+// brings it to the currency's minor unit where that is wanted. Two amounts are
+// compared by Equal and Cmp: 17.5 and 17.50 are one amount written in two ways,
+// which == would tell apart, so == does not compile.
 type Amount struct{ d decimal.Decimal }
 
 // ParseAmount reads plain decimal text such as "17.50" or "-3", with at most
@@ -105,6 +107,9 @@ func (a Amount) Format(s fmt.State, verb rune) { format(s, verb, "Amount", a.d, 
 
 // MarshalText returns String.
 func (a Amount) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
+
+// AppendText writes String behind b.
+func (a Amount) AppendText(b []byte) ([]byte, error) { return a.d.Append(b), nil }
 
 // UnmarshalText is ParseAmount.
 func (a *Amount) UnmarshalText(text []byte) error { return set(a, ParseAmount, string(text)) }

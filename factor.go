@@ -9,7 +9,9 @@ import (
 )
 
 // Factor is a plain multiple: retail at 3.5 times cost, an exchange rate, one
-// price 1.4 times another, 1.0870 starts for one good print.
+// price 1.4 times another, 1.0870 starts for one good print. Two factors are
+// compared by Equal and Cmp: 3.5 and 3.50 are one factor written in two ways,
+// which == would tell apart, so == does not compile.
 type Factor struct{ d decimal.Decimal }
 
 // ParseFactor reads plain decimal text such as "3.5", with at most 12 digits
@@ -25,6 +27,10 @@ func MustFactor(s string) Factor { return must(ParseFactor(s)) }
 
 // FactorOf returns n as a factor.
 func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
+
+// Units returns f in units of the last of places; false where it is no whole
+// number of them, does not fit in 64 bits, or is a quotient that had to be cut.
+func (f Factor) Units(places int) (int64, bool) { return f.d.Units(places) }
 
 // Places returns how many digits stand after the point as f is written.
 func (f Factor) Places() int { return f.d.Places() }
@@ -82,6 +88,9 @@ func (f Factor) Format(s fmt.State, verb rune) { format(s, verb, "Factor", f.d, 
 
 // MarshalText returns String.
 func (f Factor) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+
+// AppendText writes String behind b.
+func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Append(b), nil }
 
 // UnmarshalText is ParseFactor.
 func (f *Factor) UnmarshalText(text []byte) error { return set(f, ParseFactor, string(text)) }

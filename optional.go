@@ -18,6 +18,9 @@ func Some[T any](v T) Optional[T] { return Optional[T]{v, true} }
 // Get returns the value and whether it was given.
 func (o Optional[T]) Get() (T, bool) { return o.value, o.given }
 
+// IsGiven reports whether a value was given.
+func (o Optional[T]) IsGiven() bool { return o.given }
+
 // Or returns the value, or v where none was given.
 func (o Optional[T]) Or(v T) T {
 	if o.given {
@@ -32,10 +35,15 @@ func (o Optional[T]) Equal(p Optional[T]) bool {
 	if o.given != p.given {
 		return false
 	}
-	if v, ok := any(o.value).(interface{ Equal(T) bool }); ok {
-		return v.Equal(p.value)
+	return equal(o.value, p.value)
+}
+
+// equal compares by the method Equal, or by == where there is none.
+func equal[T any](v, w T) bool {
+	if e, ok := any(v).(interface{ Equal(T) bool }); ok {
+		return e.Equal(w)
 	}
-	return any(o.value) == any(p.value)
+	return any(v) == any(w)
 }
 
 // IsZero reports whether no value was given.

@@ -10,7 +10,9 @@ import (
 )
 
 // Quantity is a number of some unit: "0.5 sheet", "14 in", "390 s". The zero
-// value has no unit and stands for none given.
+// value has no unit and stands for none given. Two quantities are compared by
+// Equal and Cmp: 1 in and 25.4 mm are one length written in two ways, which ==
+// would tell apart, so == does not compile.
 type Quantity struct {
 	d    decimal.Decimal
 	unit Unit
@@ -119,7 +121,7 @@ func (q Quantity) String() string {
 	if q.unit == "" {
 		return q.d.String()
 	}
-	return q.d.String() + " " + string(q.unit)
+	return string(q.append(nil))
 }
 
 // Format serves fmt: %v, %s and %q as String, %f the number alone.
@@ -127,6 +129,17 @@ func (q Quantity) Format(s fmt.State, verb rune) { format(s, verb, "Quantity", q
 
 // MarshalText returns String.
 func (q Quantity) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
+
+// AppendText writes String behind b.
+func (q Quantity) AppendText(b []byte) ([]byte, error) { return q.append(b), nil }
+
+func (q Quantity) append(b []byte) []byte {
+	b = q.d.Append(b)
+	if q.unit == "" {
+		return b
+	}
+	return append(append(b, ' '), q.unit...)
+}
 
 // UnmarshalText is ParseQuantity.
 func (q *Quantity) UnmarshalText(text []byte) error { return set(q, ParseQuantity, string(text)) }

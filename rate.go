@@ -11,7 +11,8 @@ import (
 
 // Rate is a share: a fee of 7.4%, a yield of 92%, a mark-up of 100%. What it
 // is a share of, the field or function that uses it says. A multiple such as
-// 3.5 is a Factor.
+// 3.5 is a Factor. Two rates are compared by Equal and Cmp: 7.4% and 7.40% are
+// one rate written in two ways, which == would tell apart, so == does not compile.
 type Rate struct{ d decimal.Decimal }
 
 var (
@@ -111,6 +112,11 @@ func (r Rate) Format(s fmt.State, verb rune) { format(s, verb, "Rate", r.d.Mul(h
 
 // MarshalText returns String.
 func (r Rate) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+
+// AppendText writes String behind b.
+func (r Rate) AppendText(b []byte) ([]byte, error) {
+	return append(r.d.Mul(hundred).Trim().Append(b), '%'), nil
+}
 
 // UnmarshalText is ParseRate.
 func (r *Rate) UnmarshalText(text []byte) error { return set(r, ParseRate, string(text)) }

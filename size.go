@@ -7,7 +7,8 @@ import (
 
 // Size is a width and a height: of an image, a sheet, a mat, a frame, the face
 // of a parcel. Width comes first, as the trade writes it: 297 x 420 mm stands
-// upright. The zero value stands for none given.
+// upright. The zero value stands for none given. Two sizes are compared by Equal:
+// A4 and 21 x 29.7 cm are one size, which == would tell apart, so == does not compile.
 type Size struct{ width, height Quantity }
 
 // NewSize returns width × height. It errs, with a Problem, where one is no
@@ -105,17 +106,26 @@ func (s Size) IsZero() bool { return s.width.IsZero() && s.height.IsZero() }
 // String returns the size as ParseSize reads it: "297 x 420 mm", "24 in x
 // 50 ft"; empty where none was given.
 func (s Size) String() string {
-	switch {
-	case s.IsZero():
-		return ""
-	case s.width.unit == s.height.unit:
-		return s.width.d.String() + " x " + s.height.String()
-	}
-	return s.width.String() + " x " + s.height.String()
+	return string(s.append(nil))
 }
 
 // MarshalText returns String.
 func (s Size) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+
+// AppendText writes String behind b.
+func (s Size) AppendText(b []byte) ([]byte, error) { return s.append(b), nil }
+
+func (s Size) append(b []byte) []byte {
+	if s.IsZero() {
+		return b
+	}
+	if s.width.unit == s.height.unit {
+		b = s.width.d.Append(b)
+	} else {
+		b = s.width.append(b)
+	}
+	return s.height.append(append(b, " x "...))
+}
 
 // UnmarshalText is ParseSize; empty text is no size.
 func (s *Size) UnmarshalText(text []byte) error {

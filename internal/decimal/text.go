@@ -131,41 +131,49 @@ func digits(s string) bool {
 // String writes x without an exponent. A number that remembers a quotient is
 // written as it is compared: to 12 places, without zeros behind.
 func (x Decimal) String() string {
+	var room [2*mostDigits + 3]byte
+	return string(x.Append(room[:0]))
+}
+
+// Append writes x behind out, as String does.
+func (x Decimal) Append(out []byte) []byte {
 	if x.inexact {
 		x = x.Snap().Trim()
 	}
-	var room [2*19 + 1]byte
-	digits := x.digits(room[:0])
-	out := make([]byte, 0, len(digits)+int(max(x.exp, -x.exp))+3)
 	if x.neg {
 		out = append(out, '-')
 	}
-	whole := len(digits) + int(x.exp)
-	switch {
-	case x.exp >= 0:
-		out = append(out, digits...)
-		for range x.exp {
-			out = append(out, '0')
-		}
-		return string(out)
-	case whole <= 0:
-		out = append(out, "0."...)
-		for range -whole {
-			out = append(out, '0')
-		}
-		return string(append(out, digits...))
+	from := len(out)
+	if x.big != nil {
+		out = x.big.Append(out, 10)
+	} else {
+		out = x.n.write(out)
 	}
-	out = append(out, digits[:whole]...)
-	out = append(out, '.')
-	return string(append(out, digits[whole:]...))
+	if x.exp >= 0 {
+		return zeros(out, int(x.exp))
+	}
+	places := int(-x.exp)
+	digits := len(out) - from
+	// Digits that all stand behind the point move behind "0." and zeros.
+	if missing := places + 1 - digits; missing > 0 {
+		out = zeros(out, missing)
+		copy(out[from+missing:], out[from:from+digits])
+		for i := range missing {
+			out[from+i] = '0'
+		}
+	}
+	out = append(out, 0)
+	point := len(out) - 1 - places
+	copy(out[point+1:], out[point:])
+	out[point] = '.'
+	return out
 }
 
-// digits are those of the coefficient.
-func (x *Decimal) digits(room []byte) []byte {
-	if x.big != nil {
-		return x.big.Append(nil, 10)
+func zeros(out []byte, n int) []byte {
+	for range n {
+		out = append(out, '0')
 	}
-	return x.n.write(room)
+	return out
 }
 
 func (a limbs) write(out []byte) []byte {

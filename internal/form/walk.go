@@ -79,7 +79,7 @@ func (c *Collector) walkText(at *Path, f *Field, v reflect.Value) {
 
 // walkLeaf checks a number, a size, a date, a word that is a number in Go.
 func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
-	if v.IsZero() {
+	if v.Kind() != reflect.Struct && v.IsZero() {
 		return
 	}
 	if err := unreadable(v); err != nil {
@@ -146,5 +146,25 @@ func isGiven(f *Field, v reflect.Value) bool {
 	case reflect.Map:
 		return v.Len() > 0
 	}
-	return !v.IsZero()
+	return !leftOut(v)
+}
+
+// leftOut reports whether v is the zero value of its type, as v.IsZero does, which goes
+// through a number bit by bit and through structs of them by copies.
+func leftOut(v reflect.Value) bool {
+	if v.Kind() != reflect.Struct || !v.CanAddr() {
+		return v.IsZero()
+	}
+	switch x := v.Addr().Interface().(type) {
+	case interface{ IsGiven() bool }:
+		return !x.IsGiven()
+	case interface{ IsZero() bool }:
+		return x.IsZero()
+	}
+	for _, f := range Fields(v.Type()) {
+		if !leftOut(v.Field(f.Index)) {
+			return false
+		}
+	}
+	return true
 }
