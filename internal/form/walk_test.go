@@ -113,20 +113,22 @@ func TestWalkStops(t *testing.T) {
 // at any depth.
 func TestLeftOut(t *testing.T) {
 	var o order
-	price, all := reflect.ValueOf(&o.Price).Elem(), reflect.ValueOf(&o.Range).Elem()
-	if !leftOut(price) || !leftOut(all) {
+	in := reflect.ValueOf(&o).Elem()
+	if !nothingIn(in) {
 		t.Error("an empty order holds something")
 	}
-	o.Price = quoin.MustAmount("0")
-	if leftOut(price) {
-		t.Error("a price of 0 is left out")
-	}
-	var l line
-	if !leftOut(reflect.ValueOf(&l).Elem()) {
-		t.Error("an empty line holds something")
-	}
-	if l.Weight = quoin.FactorOf(0); leftOut(reflect.ValueOf(&l).Elem()) {
-		t.Error("a line with a weight of 0 is left out")
+	for name, write := range map[string]func(){
+		"a price of 0":      func() { o.Price = quoin.MustAmount("0") },
+		"a range of 0 to 0": func() { o.Range = quoin.Between(quoin.MustAmount("0"), quoin.MustAmount("0")) },
+		"a share of 0":      func() { o.Share = quoin.Some(quoin.MustRate("0")) },
+		"a length of 0":     func() { o.Length = quoin.MustQuantity("0 mm") },
+		"a shape":           func() { o.Shape = round{} },
+		"an empty list":     func() { o.Lines = []line{} },
+	} {
+		if write(); nothingIn(in) {
+			t.Errorf("%s is left out", name)
+		}
+		o = order{}
 	}
 }
 
