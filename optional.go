@@ -1,6 +1,8 @@
 package quoin
 
 import (
+	"database/sql/driver"
+	"encoding"
 	"encoding/json"
 	"fmt"
 )
@@ -77,4 +79,41 @@ func (o *Optional[T]) UnmarshalJSON(data []byte) error {
 	}
 	*o = Some(v)
 	return nil
+}
+
+// Value stores the value as T does, and none as NULL.
+func (o Optional[T]) Value() (driver.Value, error) {
+	if !o.given {
+		return nil, nil
+	}
+	return storedAs(o.value, &o.value)
+}
+
+// Scan reads back what Value stored: NULL is none, and all else is read as T does. T has
+// a Scan, reads itself from text, or is int64 or string.
+func (o *Optional[T]) Scan(src any) error {
+	if src == nil {
+		*o = Optional[T]{}
+		return nil
+	}
+	var v T
+	if err := scanInto(&v, src); err != nil {
+		return err
+	}
+	*o = Some(v)
+	return nil
+}
+
+// storedAs is what a database stores of a value, which also stands at a place.
+func storedAs(v, at any) (driver.Value, error) {
+	switch x := v.(type) {
+	case driver.Valuer:
+		return x.Value()
+	case int64, string:
+		return x, nil
+	}
+	if _, ok := at.(encoding.TextUnmarshaler); ok {
+		return fmt.Sprint(v), nil
+	}
+	return nil, Problem{Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("a %T for a database", v), Wanted: "a type that has Value, is read from text, or is int64 or string"}
 }
