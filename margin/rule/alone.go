@@ -146,12 +146,14 @@ func (NetMargin) asksChannels()    {}
 func (Contribution) asksChannels() {}
 func (CostMultiple) asksChannels() {}
 
-// Bears judges a sale, such as one with a deeper discount, at a price for item i
-// by every kept rule that asks something of its channel. It returns the ids of those
-// that do not hold, and whether any asks at all.
-func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked bool) {
+// Bears judges a sale in a channel, such as one with a deeper discount, at a price for
+// item i by every kept rule that asks something of the channel. It returns the ids of
+// those that do not hold, and whether any asks at all. Rules about the worst case judge
+// what worst returns, the sale by each kind of order; it is called once at most, and nil
+// stands for Sale.Worst.
+func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount, worst func() []margin.Sale) (broken []string, asked bool) {
 	it := d.items[i]
-	it.Offers = []Offer{o}
+	it.Offers = []Offer{{Channel: channel, Sale: sale}}
 	known := make(map[Scope][]margin.Statement)
 	for _, r := range d.Speaking(i) {
 		rule := &d.rules[r]
@@ -160,7 +162,7 @@ func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked 
 		}
 		offers := rule.offers(it)
 		asked = asked || len(offers) > 0
-		if len(offers) > 0 && !rule.borne(it, offers, p, known) {
+		if len(offers) > 0 && !rule.borne(it, offers, p, known, worst) {
 			broken = append(broken, rule.ID)
 		}
 	}
@@ -169,21 +171,31 @@ func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked 
 
 // borne reports whether a rule that asks something of the one offer holds at a price. Its
 // statements are made once for all rules.
-func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[Scope][]margin.Statement) bool {
+func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[Scope][]margin.Statement, worst func() []margin.Sale) bool {
 	d, ok := r.Kind.(demand)
 	if !ok {
 		return holds(r.Kind.judge(it, offers, p))
 	}
-	in := Average
-	if AsksWorst(r.Kind) {
-		in = Worst
-	}
+	in := d.scope()
 	statements, ok := known[in]
 	if !ok {
-		for _, one := range offers[0].scoped(in) {
-			statements = append(statements, one.Sale.At(p))
-		}
+		statements = statementsOf(&offers[0].Sale, in, p, worst)
 		known[in] = statements
 	}
 	return !slices.ContainsFunc(statements, func(s margin.Statement) bool { return !d.met(s) })
+}
+
+// statementsOf is what a sale leaves at a price, on average or by each kind of order.
+func statementsOf(sale *margin.Sale, in Scope, p quoin.Amount, worst func() []margin.Sale) []margin.Statement {
+	if in != Worst {
+		return []margin.Statement{sale.At(p)}
+	}
+	if worst == nil {
+		worst = sale.Worst
+	}
+	var out []margin.Statement
+	for _, one := range worst() {
+		out = append(out, one.At(p))
+	}
+	return out
 }

@@ -162,11 +162,11 @@ func ExampleScope() {
 		k := rule.Contribution{AtLeast: quoin.MustAmount("9.50"), In: in}
 		s, _ := rule.Rule{Kind: k}.Allowed(it)
 		least, _ := s.Least()
-		fmt.Println(in, least, rule.AsksWorst(k))
+		fmt.Println(in, least)
 	}
 	// Output:
-	// average 10.00 false
-	// worst 19.00 true
+	// average 10.00
+	// worst 19.00
 }
 
 // Whole and half units from 20.00 to 21.00.
@@ -354,7 +354,7 @@ func ExampleKinds() {
 // A shelf holds what a channel's terms are on a grid, once for all products.
 func ExampleShelf() {
 	terms := channel.Channel{ID: "fair"}.Terms(quoin.MustCurrency("EUR"))
-	shelf := rule.NewShelf(terms, exampleGrid(), false)
+	shelf := rule.NewShelf(terms, exampleGrid())
 	for _, goods := range []string{"4.20", "7.00"} {
 		offer := shelf.Offer(margin.NewSale(terms, margin.Goods{PerItem: quoin.MustAmount(goods)}))
 		it := rule.Item{ID: "print", Grid: exampleGrid(), Offers: []rule.Offer{offer}}
