@@ -87,6 +87,11 @@ func (a Amount) Sign() int { return a.d.Sign() }
 // IsZero reports whether a is 0.
 func (a Amount) IsZero() bool { return a.d.Sign() == 0 }
 
+// IsGiven reports whether a was read, built or computed, 0 or not: MustAmount("0")
+// is given, Amount{} is not. It tells a field that was left out from one that
+// holds 0. Nothing else does: the zero value is 0 in every other way.
+func (a Amount) IsGiven() bool { return a.d.Made() }
+
 // Rat returns the digits of a as a fraction.
 func (a Amount) Rat() *big.Rat { return a.d.Rat() }
 

@@ -62,6 +62,11 @@ func (f Factor) Sign() int { return f.d.Sign() }
 // IsZero reports whether f is 0.
 func (f Factor) IsZero() bool { return f.d.Sign() == 0 }
 
+// IsGiven reports whether f was read, built or computed, 0 or not: MustFactor("0")
+// is given, Factor{} is not. It tells a field that was left out from one that
+// holds 0. Nothing else does: the zero value is 0 in every other way.
+func (f Factor) IsGiven() bool { return f.d.Made() }
+
 // Rat returns the digits of f as a fraction.
 func (f Factor) Rat() *big.Rat { return f.d.Rat() }
 

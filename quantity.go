@@ -107,6 +107,10 @@ func (q Quantity) Sign() int { return q.d.Sign() }
 // IsZero reports whether q is the zero value, with neither number nor unit.
 func (q Quantity) IsZero() bool { return q.unit == "" && q.d.Sign() == 0 }
 
+// IsGiven reports whether q was read, built or computed, zero or not: it is
+// false for Quantity{} alone, such as a field that was left out.
+func (q Quantity) IsGiven() bool { return q.unit != "" || q.d.Made() }
+
 // Rat returns the digits of the number as a fraction.
 func (q Quantity) Rat() *big.Rat { return q.d.Rat() }
 

@@ -89,6 +89,11 @@ func (r Rate) Sign() int { return r.d.Sign() }
 // IsZero reports whether r is 0.
 func (r Rate) IsZero() bool { return r.d.Sign() == 0 }
 
+// IsGiven reports whether r was read, built or computed, 0 or not: MustRate("0%")
+// is given, Rate{} is not. It tells a field that was left out from one that
+// holds 0. Nothing else does: the zero value is 0 in every other way.
+func (r Rate) IsGiven() bool { return r.d.Made() }
+
 // Rat returns the digits of r, as a fraction of 1.
 func (r Rate) Rat() *big.Rat { return r.d.Rat() }
 

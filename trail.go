@@ -156,7 +156,7 @@ func compute(op Op, operands []Operand) Figure {
 		}
 	case OpBelow:
 		if len(operands) == 3 && operands[1].number().Cmp(operands[2].number()) >= 0 {
-			out.d = decimal.Decimal{}
+			out.d = decimal.New(0, 0)
 		}
 	}
 	return out

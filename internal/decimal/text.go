@@ -61,7 +61,7 @@ func read(before, after string) (Decimal, bool) {
 	if len(before)+len(after) > mostDigits {
 		return Decimal{}, false
 	}
-	x := Decimal{exp: -int32(len(after))}
+	x := Decimal{exp: -int32(len(after)), made: true}
 	for _, part := range [...]string{before, after} {
 		for i := range len(part) {
 			x.n, _ = x.n.times(10)

@@ -30,6 +30,7 @@ const (
 var imports = map[string][]string{
 	".":                {"internal/decimal"},
 	"internal/decimal": {},
+	"internal/form":    {"."},
 	"internal/house":   {},
 	"cost/buy":         {"."},
 	"cost/cut":         {"."},
@@ -53,7 +54,7 @@ var imports = map[string][]string{
 	"margin/rule":      {".", "cost", "cost/buy", "waste", "channel", "margin"},
 	"margin/pricelist": {
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
-		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/edition", "margin/rule",
+		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/edition", "margin/rule", "internal/form",
 	},
 	"margin/pricelist/review": {".", "channel/promo", "margin/rule", "margin/pricelist"},
 	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
@@ -78,7 +79,7 @@ var worldly = []string{
 }
 
 // reflectors may import reflect.
-var reflectors = []string{"margin/pricelist"}
+var reflectors = []string{"internal/form", "margin/pricelist"}
 
 // variables are all that packages may have, as "package name", and why each
 // is none that changes.
@@ -107,6 +108,8 @@ var variables = map[string]string{
 	"internal/decimal quotient":        "a context, which sums only read",
 	"internal/decimal tens":            "powers of ten, only looked up",
 	"internal/decimal wideTens":        "powers of ten, only looked up",
+	"internal/form referring":          "which fields of types refer to something, the same for every value",
+	"internal/form known":              "what tags of types say, read once and the same for every document",
 	"margin/pricelist basisPoint":      "a constant, only an operand",
 	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",
 	"margin/pricelist documentSchema":  "an embedded file, handed out as a copy",
@@ -114,7 +117,6 @@ var variables = map[string]string{
 	"margin/pricelist errType":         "an error to be told by its identity",
 	"margin/pricelist hundredth":       "a constant, only an operand",
 	"margin/pricelist smallRate":       "a bound, only compared with",
-	"margin/pricelist tables":          "what tags of types say, read once and the same for every document",
 	"margin/pricelist wholeRate":       "a bound, only compared with",
 	"margin/pricelist/sheet statement": "a table of lines, only read",
 	"margin/rule never":                "a comb without teeth on any grid; combs are never written to",

@@ -62,7 +62,7 @@ func (b bounds) String() string {
 // fault returns what is wrong with a number that is written as shown.
 func (b bounds) fault(n quoin.Factor, shown string) quoin.Problem {
 	low := n.Cmp(quoin.FactorOf(b.least))
-	p := quoin.Problem{Code: OutOfRange, Found: shown}
+	p := quoin.Problem{Code: quoin.OutOfRange, Found: shown}
 	switch {
 	case b.above && low <= 0:
 		p.Wanted = fmt.Sprintf("a value above %d", b.least)
@@ -78,7 +78,7 @@ func (b bounds) fault(n quoin.Factor, shown string) quoin.Problem {
 }
 
 func wrong(t json.Token, wanted string) quoin.Problem {
-	return quoin.Problem{Code: WrongType, Found: described(t), Wanted: wanted}
+	return quoin.Problem{Code: quoin.WrongType, Found: described(t), Wanted: wanted}
 }
 
 func described(t json.Token) string {
@@ -103,7 +103,7 @@ func described(t json.Token) string {
 func asProblem(err error) quoin.Problem {
 	p, ok := err.(quoin.Problem)
 	if err != nil && !ok {
-		p = quoin.Problem{Code: WrongType, Found: err.Error()}
+		p = quoin.Problem{Code: quoin.WrongType, Found: err.Error()}
 	}
 	return p
 }
@@ -134,7 +134,7 @@ func textFault(s string) quoin.Problem {
 	}
 	for _, r := range s {
 		if r == utf8.RuneError || unicode.IsControl(r) {
-			p.Code, p.Wanted = BadText, "text in UTF-8 without control characters"
+			p.Code, p.Wanted = quoin.BadText, "text in UTF-8 without control characters"
 			return p
 		}
 	}

@@ -178,7 +178,7 @@ var unlinked = map[quoin.Code]maker{
 		}
 		return err
 	}},
-	pricelist.MoreProblems: {"never alone, and never in a small document", func() error {
+	quoin.MoreProblems: {"never alone, and never in a small document", func() error {
 		return faulty(999)
 	}},
 }

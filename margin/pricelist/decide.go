@@ -7,6 +7,7 @@ import (
 	"example.com/quoin/channel"
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
@@ -15,9 +16,9 @@ import (
 // Decide turns a document into a decided price list: it is Check, then the
 // costs of goods, the terms of every channel, what each rule allows, and the
 // choice. The error is quoin.Problems; a conflict of rules is no error but an
-// answer.
+// answer. What is changed in the document afterwards changes nothing in it.
 func Decide(doc Document) (Answer, error) {
-	w, err := doc.checked(nil)
+	w, err := form.Copy(doc).checked(nil)
 	if err != nil {
 		return Answer{}, err
 	}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"iter"
 
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -19,7 +20,7 @@ func (d Document) Ledger(i, j int) margin.Ledger {
 
 // Certain gives tests the document without its ranges.
 func (d Document) Certain() Document {
-	return d.certain(func(unsure) string { return "" })
+	return d.certain(func(form.Unsure) string { return "" })
 }
 
 // Do gives tests a batch of other work than lots.

@@ -9,29 +9,30 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/form"
 )
 
-func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
+func (d *decoder) leaf(t json.Token, at *path, f form.Field, v reflect.Value) error {
 	if _, nested := t.(json.Delim); nested || t == nil {
 		return d.wrong(t, at, wantedBy(v))
 	}
 	if err := setLeaf(t, v); err != nil {
 		p, ok := err.(quoin.Problem)
 		if !ok {
-			p = quoin.Problem{Code: WrongType, Found: described(t), Wanted: wantedBy(v)}
+			p = quoin.Problem{Code: quoin.WrongType, Found: described(t), Wanted: wantedBy(v)}
 		}
-		d.add(at, p)
+		d.Add(at, p)
 		return nil
 	}
-	if f.need && v.Kind() == reflect.String && v.Len() == 0 {
-		d.add(at, quoin.Problem{Code: MissingField, Found: `""`, Wanted: "the field " + f.name})
+	if f.Need && v.Kind() == reflect.String && v.Len() == 0 {
+		d.Add(at, quoin.Problem{Code: quoin.MissingField, Found: `""`, Wanted: "the field " + f.Name})
 		return nil
 	}
 	if v.Kind() == reflect.String {
-		d.text(at, v.String())
+		d.Text(at, v.String())
 		return nil
 	}
-	d.collector.value(at, f, v)
+	d.collector.Value(at, f, v)
 	return nil
 }
 

@@ -109,7 +109,7 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 	}
 	if w.layouts.searched > mostSearched {
 		return cost.Worked{}, quoin.Problem{
-			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.layouts.searched),
+			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.layouts.searched),
 			Wanted: fmt.Sprintf("at most %d in a document", mostSearched), Remedy: `cut fewer pieces at a time, choose the layout "grid", or decide products in several documents`,
 		}
 	}

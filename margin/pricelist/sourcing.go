@@ -211,7 +211,7 @@ func (k checker) quotedProducts() {
 	sum := 0
 	for i, p := range k.doc.Products {
 		if sum += p.compared(); sum > mostQuoted {
-			k.add((*path)(nil).field("products").at(i).field("quotes"), quoin.Problem{
+			k.Add((*path)(nil).Field("products").At(i).Field("quotes"), quoin.Problem{
 				Code: TooManyQuoted, Found: fmt.Sprintf("steps and multiples × sources to be compared, of this product and those before it: %d", sum), Wanted: fmt.Sprintf("at most %d", mostQuoted),
 				Remedy: "compare fewer products in one document, or up to a smaller volume, or leave out quotes and steps that will not be taken",
 			})
@@ -247,19 +247,19 @@ func (p Product) upTo() int64 {
 func (k checker) quotes(at *path, p Product) {
 	ids := make(map[string]bool)
 	for i, q := range p.Quotes {
-		at := at.field("quotes").at(i)
+		at := at.Field("quotes").At(i)
 		if ids[q.ID] && q.ID != "" {
-			k.add(at.field("id"), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
+			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
 		}
 		ids[q.ID] = true
-		if err := q.Scale.Check(); err != nil && !k.under(at) {
-			k.all(at.field("scale"), err)
+		if err := q.Scale.Check(); err != nil && !k.Under(at) {
+			k.AddAll(at.Field("scale"), err)
 		}
 	}
-	if p.Demand.IsZero() || k.under(at.field("demand")) {
+	if p.Demand.IsZero() || k.Under(at.Field("demand")) {
 		return
 	}
 	if err := p.Demand.Check(); err != nil {
-		k.add(at.field("demand"), err.(quoin.Problem))
+		k.Add(at.Field("demand"), err.(quoin.Problem))
 	}
 }

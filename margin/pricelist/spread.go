@@ -9,11 +9,12 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
 
 // Spread is what the ranges of a document come to for one product: what its
-// price would be were everything unsure at its cheapest, and at its dearest.
+// price would be were everything form.Unsure at its cheapest, and at its dearest.
 type Spread struct {
 	Cheapest Case `json:"cheapest"`
 	Dearest  Case `json:"dearest"`
@@ -63,7 +64,7 @@ const (
 	mostStatements = 20_000
 )
 
-// extreme is the document with everything unsure at one end.
+// extreme is the document with everything form.Unsure at one end.
 type extreme struct {
 	items []rule.Item
 	dec   rule.Decision
@@ -116,7 +117,7 @@ func (d worked) noPrice(end string, dec rule.Decision) quoin.Problems {
 	first := slices.IndexFunc(d.Rules, func(r rule.Rule) bool { return r.ID == dec.Conflict[0] })
 	return quoin.Problems{{
 		Code: NoPriceAtEnd, Severity: quoin.Warning, Path: quoin.InList("rules", first).String(),
-		Found:  fmt.Sprintf("with all that is unsure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
+		Found:  fmt.Sprintf("with all that is form.Unsure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
 		Remedy: "find out better what the ranges hold, or leave the rules more room",
 		Args:   []quoin.Arg{{Name: "end", Value: end}, {Name: "rules", Value: strings.Join(dec.Conflict, ", ")}},
 	}}
@@ -141,13 +142,13 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 
 // influences works the document out twice for each input, with it alone at
 // either end.
-func (d worked) influences(inputs []unsure, products []Priced, terms []channel.Terms) error {
+func (d worked) influences(inputs []form.Unsure, products []Priced, terms []channel.Terms) error {
 	for _, u := range inputs {
-		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(terms, d)
+		cheap, err := d.given.only(u.At.String(), u.Cheap()).goods(terms, d)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(u.at.String(), u.dear).goods(terms, d)
+		dear, err := d.given.only(u.At.String(), u.Dear).goods(terms, d)
 		if err != nil {
 			return err
 		}
@@ -169,8 +170,8 @@ func (f Influence) swing() quoin.Amount { return f.Goods.High.Sub(f.Goods.Low) }
 
 // influence is the channel in which one input moves a product's goods furthest;
 // false where it moves them in none.
-func (d worked) influence(u unsure, cheap, dear []quoin.Amount) (Influence, bool) {
-	f := Influence{Path: u.at.String(), Low: figureOf(u.end("low")), High: figureOf(u.end("high"))}
+func (d worked) influence(u form.Unsure, cheap, dear []quoin.Amount) (Influence, bool) {
+	f := Influence{Path: u.At.String(), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
 	for j := range cheap {
 		if dear[j].Sub(cheap[j]).Cmp(f.swing()) > 0 {
 			f.Goods, f.Channel = quoin.Between(cheap[j], dear[j]), d.Channels[j].ID
@@ -194,7 +195,7 @@ func figureOf(v reflect.Value) quoin.Figure {
 func (d Document) goods(terms []channel.Terms, known worked) ([][]quoin.Amount, error) {
 	c := collector{layouts: known.laidOut, posts: known.posts, supplied: known.onHand, chances: known.sure}
 	w := d.work(&c)
-	if err := c.all().Err(); err != nil {
+	if err := c.All().Err(); err != nil {
 		return nil, err
 	}
 	m, err := w.maker()

@@ -19,7 +19,7 @@ type Rule struct {
 	Designs  []string `json:"designs,omitempty"`
 	Channels []string `json:"channels,omitempty"`
 	// Kind is what the rule asks, one of the kinds of this package.
-	Kind Kind `json:"-"`
+	Kind Kind `json:"-" kind:"rule"`
 }
 
 // Strength says whether a rule may be given up.

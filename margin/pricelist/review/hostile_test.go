@@ -71,7 +71,7 @@ func TestTooManyChanges(t *testing.T) {
 	}
 	doc := edited(t, small, `"price": "4.00"}`, `"price": "4.00"}`+supplies.String())
 	now := edited(t, strings.Replace(small, `"price": "4.00"}`, `"price": "4.00"}`+strings.ReplaceAll(supplies.String(), "1.00", "1.10"), 1))
-	if _, err := review.Compare(doc, nil, now, quoin.Rate{}); !refused(err, pricelist.TooMany) {
+	if _, err := review.Compare(doc, nil, now, quoin.Rate{}); !refused(err, quoin.TooMany) {
 		t.Error(err)
 	}
 }

@@ -67,7 +67,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 		by = quoin.AmountOf(1, 1).Share(quoin.AmountOf(1, 0))
 	}
 	if by.Sign() < 0 || by.Complement().Sign() <= 0 {
-		return nil, fault(pricelist.OutOfRange, "", "a move by "+by.String(), "a share above 0% and below 100%")
+		return nil, fault(quoin.OutOfRange, "", "a move by "+by.String(), "a share above 0% and below 100%")
 	}
 	tree, err := treeOf(doc)
 	if err != nil {
@@ -79,7 +79,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 		return nil, err
 	}
 	if len(numbers) > mostMoved {
-		return nil, fault(pricelist.TooMany, "", strconv.Itoa(len(numbers))+" inputs", "at most "+strconv.Itoa(mostMoved))
+		return nil, fault(quoin.TooMany, "", strconv.Itoa(len(numbers))+" inputs", "at most "+strconv.Itoa(mostMoved))
 	}
 	var w work
 	likely, err := w.floorsOf(tree)
