@@ -51,7 +51,7 @@ var imports = map[string][]string{
 	"margin/history":   {".", "cost/buy"},
 	"margin/market":    {".", "cost/buy"},
 	"margin/trial":     {".", "cost/buy"},
-	"margin/rule":      {".", "cost", "cost/buy", "waste", "channel", "margin"},
+	"margin/rule":      {".", "cost", "cost/buy", "waste", "channel", "margin", "internal/form"},
 	"margin/pricelist": {
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
 		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/edition", "margin/rule", "internal/form",

@@ -49,7 +49,7 @@ func decide(doc worked) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	d, err := rule.Decide(items, doc.Rules, doc.Choose)
+	d, err := rule.Checked{Items: items, Rules: doc.Rules}.Decide(doc.Choose)
 	if err != nil {
 		return Answer{}, problems(err)
 	}

@@ -80,7 +80,7 @@ func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
 	for i, it := range items {
 		items[i] = relieved(it, relief[it.ID])
 	}
-	ok, err := rule.Fit(items, doc.Rules)
+	ok, err := rule.Checked{Items: items, Rules: doc.Rules}.Fit()
 	return err == nil && ok
 }
 

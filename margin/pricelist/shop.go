@@ -229,7 +229,7 @@ func (d *desk) decide(lot Lot, c *collector, detail Detail) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	dec, err := rule.Decide(items, w.Rules, w.Choose)
+	dec, err := rule.Checked{Items: items, Rules: w.Rules}.Decide(w.Choose)
 	if err != nil {
 		return Answer{}, problems(err)
 	}

@@ -48,7 +48,7 @@ func (d Decision) askedAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
 		if err != nil {
 			return quoin.Amount{}, false
 		}
-		if at, err = at.And(set); err != nil {
+		if at, err = at.and(set); err != nil {
 			return quoin.Amount{}, false
 		}
 	}
@@ -112,7 +112,7 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 			set, err = rule.Kind.allowed(it, rule.offers(it))
 		}
 		if err == nil {
-			allowed, err = allowed.And(set)
+			allowed, err = allowed.and(set)
 		}
 		if err != nil {
 			return quoin.Amount{}, quoin.Amount{}, false

@@ -93,12 +93,54 @@ func (d Decision) Speaking(i int) []int {
 	return d.about.of(i, steps)
 }
 
-// Decide finds the prices that the rules allow the items, all on one grid, and
-// chooses. It errs, with a Problem, where prices break into more runs than can
-// be told apart.
+// Decide finds the prices that the rules allow the items, and chooses. The error is
+// quoin.Problems, all at once: of what is wrong with items and rules by themselves, as their
+// Check says, of ids that come twice, items on different grids, and rules that name a
+// product, a design or a channel that no item has. Where these are sound it errs where
+// prices break into more runs than can be told apart, and where an Own rule fails.
 func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
-	d, err := decide(items, rules, choose)
+	if err := checkAll(items, rules, choose); err != nil {
+		return Decision{}, err
+	}
+	return Checked{items, rules}.Decide(choose)
+}
+
+// Fit reports whether rules can hold together for the items, whatever their strength. It
+// errs as Decide does.
+func Fit(items []Item, rules []Rule) (bool, error) {
+	if err := checkAll(items, rules, ""); err != nil {
+		return false, err
+	}
+	return Checked{items, rules}.Fit()
+}
+
+// Checked is items and rules that whoever made them has checked, as a document is: they are
+// decided without being checked again. What is wrong with them is decided wrongly, or
+// panics. Here rules may also name products, designs and channels that there are not, and
+// do not speak of them.
+type Checked struct {
+	Items []Item
+	Rules []Rule
+}
+
+// Decide is Decide without the check.
+func (c Checked) Decide(choose Choice) (Decision, error) {
+	d, err := decide(c.Items, c.Rules, choose)
 	return d, of("rules", err)
+}
+
+// Fit is Fit without the check.
+func (c Checked) Fit() (bool, error) {
+	all := make([]int, len(c.Rules))
+	for i := range all {
+		all[i] = i
+	}
+	s, err := newSolver(c.Items, c.Rules, all)
+	if err != nil {
+		return false, of("rules", err)
+	}
+	empty, err := s.remains().join(all...)
+	return empty == none, of("rules", err)
 }
 
 func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
@@ -282,13 +324,4 @@ func (s *solver) allowed(at int, r *Rule, i int) (Set, error) {
 		return s.whole[i], nil
 	}
 	return s.comparisons.compare(at, market, i, it).allowed(it.Grid), nil
-}
-
-// of says where a problem is that was found without knowing.
-func of(path string, err error) error {
-	if p, ok := err.(quoin.Problem); ok && p.Path == "" {
-		p.Path = path
-		return p
-	}
-	return err
 }

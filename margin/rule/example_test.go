@@ -315,22 +315,6 @@ func ExampleChoice() {
 	// greatest 40.00
 }
 
-// A rule of one's own: prints for collectors begin at 30.00. It has no place in a
-// document.
-func ExampleOwn() {
-	k := rule.Own{Name: "collectors", Allowed: func(it rule.Item) rule.Set {
-		return rule.Between(it.Grid, quoin.MustAmount("30.00"), quoin.MustAmount("40.00"))
-	}}
-	r := rule.Rule{ID: "mine", Kind: k}
-	s, _ := r.Allowed(rule.NewItem("bittern-a5", exampleGrid()))
-	printRuns(s)
-	_, err := json.Marshal(r)
-	fmt.Println(k, err != nil)
-	// Output:
-	// [[30.00 40.00]]
-	// collectors true
-}
-
 func ExampleRule() {
 	var r rule.Rule
 	err := json.Unmarshal([]byte(`{"id": "ladder", "rule": "step", "products": ["bittern-a5", "bittern-a4"], "at_least": 1.4, "strength": "prefer"}`), &r)

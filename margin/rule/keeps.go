@@ -201,7 +201,7 @@ func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 			if err != nil {
 				return Set{}, err
 			}
-			if all, err = all.And(s); err != nil {
+			if all, err = all.and(s); err != nil {
 				return Set{}, err
 			}
 		}
@@ -364,10 +364,10 @@ func zonesAlong(g quoin.Grid, l channel.Line, first, last int64) zones {
 // tooFlat says that more prices than can be tried are decided by rounding alone. With
 // a limit so low there would be no more of them than can be.
 func (q *question) tooFlat(g quoin.Grid) error {
-	return quoin.Problem{
-		Code: TooFine, Severity: quoin.Fault,
+	return fault(quoin.Problem{
+		Code:   TooManyRuns,
 		Found:  fmt.Sprintf("more than %d prices in %q at which rounding alone decides %v", mostTried, q.offer.Channel, q.demand),
 		Wanted: fmt.Sprintf("at most %d of them", mostTried),
 		Remedy: fmt.Sprintf("set price_limit to %v or less, raise price_step, or move the rule's figure by a cent", g.Price(min(mostTried, g.Len()))),
-	}
+	})
 }

@@ -57,6 +57,7 @@ type Item struct {
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
 	Comparables []Comparable                 // of this product
 	Offers      []Offer                      // one for each channel
+	End         End                          // of the ranges of a document, for Own rules
 }
 
 // NewItem returns a product with its sales, each in a channel of its own. Many
@@ -71,8 +72,12 @@ func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 
 // Allowed returns the prices that the rule allows an item: all of them where
 // it does not speak of the item, is silent about it, or is a Step, which
-// speaks of pairs.
+// speaks of pairs. The error is quoin.Problems: of a rule without a kind, of an Own rule
+// that fails, and where prices break into more runs than can be told apart.
 func (r Rule) Allowed(it Item) (Set, error) {
+	if p, bad := kindProblem(r.Kind); bad {
+		return Set{}, of("rule", fault(p))
+	}
 	if !r.SpeaksOf(it.ID, it.Design) {
 		return All(it.Grid), nil
 	}

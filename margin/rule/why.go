@@ -29,6 +29,7 @@ type Refusal struct {
 	Bound   Bound        `json:"bound"`
 	Asked   quoin.Figure `json:"asked"`
 	Got     quoin.Figure `json:"got"`
+	Reason  string       `json:"reason,omitempty"` // in the words of an Own rule
 	// Neighbour is the other size of a step, and NeighbourPrice the price of
 	// it that comes nearest; Because says why that one can go no further. It is followed
 	// from size to size over 32 refusals, or over fewer where more than 128 sizes are tied
@@ -204,14 +205,18 @@ func (d *Decision) judge(r, i int, p quoin.Amount) []Verdict {
 func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 	var out []Refusal
 	rule := d.rules[r]
+	refusal := Refusal{Rule: rule.ID, Kind: rule.Kind.String(), Product: d.items[i].ID, Price: p}
 	for _, v := range d.judge(r, i, p) {
 		if v.OK {
 			continue
 		}
-		out = append(out, Refusal{
-			Rule: rule.ID, Kind: rule.Kind.String(), Product: d.items[i].ID, Price: p,
-			Channel: v.Channel, Order: v.Order, Bound: v.Bound, Asked: v.Asked, Got: v.Got,
-		})
+		one := refusal
+		one.Channel, one.Order, one.Bound, one.Asked, one.Got, one.Reason = v.Channel, v.Order, v.Bound, v.Asked, v.Got, v.Reason
+		out = append(out, one)
+	}
+	if len(out) == 0 { // an Own rule that judges otherwise than it allows
+		refusal.Bound, refusal.Got = OneOf, p.Figure()
+		return []Refusal{refusal}
 	}
 	return out
 }
