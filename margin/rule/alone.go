@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"fmt"
 	"math/big"
 	"slices"
 	"sync"
@@ -13,6 +14,9 @@ import (
 // allows item i, above the limit too; where endings come round too seldom to be looked
 // for, the next multiple of the price step.
 func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
+	if !d.has(i) {
+		return p
+	}
 	g := d.items[i].Grid
 	if p.Cmp(g.Price(g.Len())) <= 0 {
 		if next, ok := d.beside(i, g.Price(max(g.Ceil(p), 1)).Sub(g.Step()), +1); ok {
@@ -95,6 +99,9 @@ func ofDecided(r Rule) bool {
 // were sold in the channel at a place among its offers alone, and the greatest.
 // Rules between sizes are left out. It returns false where they would allow none.
 func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
+	if !d.has(i) || !d.hasOffer(i, offer) {
+		return quoin.Amount{}, quoin.Amount{}, false
+	}
 	allowed, ok := d.floors.of(&d, i)
 	if !ok {
 		return quoin.Amount{}, quoin.Amount{}, false
@@ -121,6 +128,14 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 	least, ok = allowed.Least()
 	greatest, _ = allowed.Greatest()
 	return least, greatest, ok
+}
+
+func (d *Decision) hasOffer(i, offer int) bool {
+	n := len(d.items[i].Offers)
+	if n > 0 && (offer < 0 || offer >= n) {
+		panic(fmt.Sprintf("quoin: offer %d of an item with %d", offer, n))
+	}
+	return n > 0
 }
 
 // floors is what the rules that ask nothing of channels allow each item, those between
@@ -152,6 +167,9 @@ func (CostMultiple) asksChannels() {}
 // what worst returns, the sale by each kind of order; it is called once at most, and nil
 // stands for Sale.Worst.
 func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount, worst func() []margin.Sale) (broken []string, asked bool) {
+	if !d.has(i) {
+		return nil, false
+	}
 	it := d.items[i]
 	it.Offers = []Offer{{Channel: channel, Sale: sale}}
 	known := make(map[Scope][]margin.Statement)

@@ -27,7 +27,8 @@ func (c *Choice) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
-// Decision is what the rules come to.
+// Decision is what the rules come to. Decide makes it; the zero value is a decision about no
+// items. Items and rules are asked for by their places in what was decided.
 type Decision struct {
 	// Allowed is, for each item, the prices that all must rules and all kept
 	// preferences allow, each with a partner on every ladder. It is empty on a
@@ -68,9 +69,28 @@ func (d Decision) Compared(r, i int) (counting int, venue string, venues, unsold
 	return c.counting, c.venue, c.venues, c.unsold, c.leftOut
 }
 
+// has reports whether there is an item i. A decision of nothing has none; in another one
+// it is an error of the program to ask for one that there is not.
+func (d *Decision) has(i int) bool {
+	if len(d.items) > 0 && (i < 0 || i >= len(d.items)) {
+		panic(fmt.Sprintf("quoin: item %d of a decision of %d", i, len(d.items)))
+	}
+	return len(d.items) > 0
+}
+
+func (d *Decision) hasRule(r int) bool {
+	if len(d.rules) > 0 && (r < 0 || r >= len(d.rules)) {
+		panic(fmt.Sprintf("quoin: rule %d of a decision by %d", r, len(d.rules)))
+	}
+	return len(d.rules) > 0
+}
+
 // Allows returns the prices that rule r by itself allows item i, both by their place:
 // all of them where it does not speak of the item, and of a Step, which speaks of pairs.
 func (d Decision) Allows(r, i int) Set {
+	if !d.has(i) || !d.hasRule(r) {
+		return Set{}
+	}
 	if s, ok := d.byRule[r].of(i); ok {
 		return s
 	}
@@ -86,6 +106,9 @@ func (d *Decision) allows(r, i int, at int64) bool {
 // Speaking returns the places of the rules that speak of item i, in their order, those of
 // the steps whose ladder it is on among them.
 func (d Decision) Speaking(i int) []int {
+	if !d.has(i) {
+		return nil
+	}
 	var steps []int
 	for _, p := range d.with(i) {
 		steps = append(steps, d.pairs[p].rule)

@@ -40,7 +40,7 @@ type Refusal struct {
 }
 
 // Lower returns what refuses item i the nearest price below p that is refused,
-// and Higher above it. They return false where none is.
+// and Higher above it. They return false where none is, and on a conflict.
 func (d Decision) Lower(i int, p quoin.Amount) (Why, bool) { return d.why(i, p, -1) }
 
 // Higher returns what refuses the nearest price above p; see Lower.
@@ -87,6 +87,9 @@ func (d Decision) teller(i int) *teller {
 // refused is the nearest price to a side that the endings allow and something else
 // does not.
 func (d Decision) refused(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
+	if !d.has(i) || len(d.Allowed) == 0 {
+		return quoin.Amount{}, false
+	}
 	next, ok := d.beside(i, p, side)
 	for ok && d.Allowed[i].Contains(next) {
 		next, ok = d.beside(i, d.Allowed[i].endOfRun(next, side), side)
