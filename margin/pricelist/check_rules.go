@@ -30,6 +30,9 @@ func (k checker) rules(from int) {
 			if len(kind.Of) == 0 && !k.Under(at.Field("of")) {
 				k.Add(at.Field("of"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 			}
+		case rule.Price, rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Market, rule.Move:
+		default:
+			k.madeInGo(at, r)
 		}
 	}
 	if k.asked(shown) {

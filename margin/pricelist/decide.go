@@ -2,7 +2,6 @@ package pricelist
 
 import (
 	"maps"
-	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -50,7 +49,7 @@ func decide(doc worked) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	d, err := rule.Decide(items, doc.Rules, doc.Choose)
+	d, err := rule.Checked{Items: items, Rules: doc.Rules}.Decide(doc.Choose)
 	if err != nil {
 		return Answer{}, problems(err)
 	}
@@ -88,7 +87,7 @@ func (m *maker) allItems() ([]rule.Item, error) {
 		return nil, err
 	}
 	m.allTerms()
-	return m.items(grid, m.shelves(grid, m.doc.asksWorst()), byProduct(m.doc.Comparables))
+	return m.items(grid, m.shelves(grid), byProduct(m.doc.Comparables))
 }
 
 func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
@@ -100,11 +99,11 @@ func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
 }
 
 // shelves are those of the channels, none where terms go by product.
-func (m *maker) shelves(grid quoin.Grid, worst bool) []rule.Shelf {
+func (m *maker) shelves(grid quoin.Grid) []rule.Shelf {
 	out := make([]rule.Shelf, len(m.terms))
 	for j, terms := range m.terms {
 		if !m.doc.Channels[j].ByProduct() {
-			out[j] = rule.NewShelf(terms, grid, worst)
+			out[j] = rule.NewShelf(terms, grid)
 		}
 	}
 	return out
@@ -122,7 +121,7 @@ func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[str
 			}
 			shelf := shelves[j]
 			if d.Channels[j].ByProduct() {
-				shelf = rule.NewShelf(sale.Terms, grid, d.asksWorst())
+				shelf = rule.NewShelf(sale.Terms, grid)
 			}
 			items[i].Offers = append(items[i].Offers, shelf.Offer(sale))
 		}
@@ -136,12 +135,6 @@ func (p Product) paper() quoin.Size {
 		return p.Image
 	}
 	return p.Sheet
-}
-
-func (d Document) asksWorst() bool { return asksWorst(d.Rules) }
-
-func asksWorst(rules []rule.Rule) bool {
-	return slices.ContainsFunc(rules, func(r rule.Rule) bool { return rule.AsksWorst(r.Kind) })
 }
 
 // maker holds what the products of a document share.

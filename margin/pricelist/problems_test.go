@@ -398,9 +398,15 @@ func TestOwnRule(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc.Rules = append(doc.Rules, rule.Rule{ID: "own", Kind: rule.Own{Name: "even tens", Allowed: func(it rule.Item) rule.Set {
-		return rule.Between(it.Grid, quoin.MustAmount("20.00"), quoin.MustAmount("30.00"))
-	}}})
+	doc.Rules = append(doc.Rules, rule.Rule{ID: "own", Kind: rule.Own{
+		Name: "even tens",
+		Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
+			return rule.Between(it.Grid, quoin.MustAmount("20.00"), quoin.MustAmount("30.00")), nil
+		},
+		Judge: func(_ rule.Item, _ []rule.Offer, p quoin.Amount) []rule.Verdict {
+			return []rule.Verdict{{OK: p.Cmp(quoin.MustAmount("20.00")) >= 0 && p.Cmp(quoin.MustAmount("30.00")) <= 0, Got: p.Figure()}}
+		},
+	}})
 	a, err := pricelist.Decide(doc)
 	if err != nil {
 		t.Fatal(err)

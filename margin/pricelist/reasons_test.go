@@ -81,10 +81,11 @@ func deadZonesAreDead(t *rapid.T) {
 }
 
 func fallsLieInZones(t *rapid.T, g quoin.Grid, o rule.Offer, zones []rule.DeadZone) {
-	for n := 1; n < len(o.Curve); n++ {
-		first := g.Price(o.Curve[n].First)
+	curve := o.Curve()
+	for n := 1; n < len(curve); n++ {
+		first := g.Price(curve[n].First)
 		drop := o.Sale.At(first.Sub(g.Step())).Contribution.Sub(o.Sale.At(first).Contribution)
-		if drop.Cmp(o.Curve[n-1].Cents.Add(o.Curve[n].Cents)) <= 0 {
+		if drop.Cmp(curve[n-1].Cents.Add(curve[n].Cents)) <= 0 {
 			continue
 		}
 		if !slices.ContainsFunc(zones, func(z rule.DeadZone) bool { return z.Holds(first) }) {

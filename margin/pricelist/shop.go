@@ -24,7 +24,6 @@ type Shop struct {
 	maker    maker  // without what it remembers of products
 	grid     quoin.Grid
 	shelves  []rule.Shelf // of each channel, none for those that go by product
-	worst    bool         // shelves have the kinds of order by themselves
 	ids      map[string]ids
 	supplies map[string]cost.Supply
 	known    map[string][]rule.Comparable // by product
@@ -118,7 +117,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 	if err := c.All().Err(); err != nil {
 		return nil, err
 	}
-	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: byProduct(k.doc.Comparables), each: productLength(k.doc.Document, 0)}
+	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, known: byProduct(k.doc.Comparables), each: productLength(k.doc.Document, 0)}
 	m, err := s.doc.maker()
 	if err != nil {
 		return nil, problems(err)
@@ -130,7 +129,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 	for j, terms := range m.terms {
 		m.kinds[j] = terms.Worst()
 	}
-	s.maker, s.shelves = *m, m.shelves(s.grid, s.worst)
+	s.maker, s.shelves = *m, m.shelves(s.grid)
 	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
 	return s, nil
 }
@@ -226,15 +225,11 @@ func (d *desk) decide(lot Lot, c *collector, detail Detail) (Answer, error) {
 	if err := c.All().Err(); err != nil {
 		return Answer{}, err
 	}
-	shelves := d.shelves
-	if !d.worst && asksWorst(lot.Rules) {
-		shelves = m.shelves(d.grid, true)
-	}
-	items, err := m.items(d.grid, shelves, d.comparables(lot))
+	items, err := m.items(d.grid, d.shelves, d.comparables(lot))
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	dec, err := rule.Decide(items, w.Rules, w.Choose)
+	dec, err := rule.Checked{Items: items, Rules: w.Rules}.Decide(w.Choose)
 	if err != nil {
 		return Answer{}, problems(err)
 	}

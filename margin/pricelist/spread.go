@@ -70,12 +70,15 @@ type extreme struct {
 	dec   rule.Decision
 }
 
-func (d worked) extreme() (extreme, error) {
+func (d worked) extreme(end rule.End) (extreme, error) {
 	items, err := d.items()
 	if err != nil {
 		return extreme{}, err
 	}
-	dec, err := rule.Decide(items, d.Rules, d.Choose)
+	for i := range items {
+		items[i].End = end
+	}
+	dec, err := rule.Checked{Items: items, Rules: d.Rules}.Decide(d.Choose)
 	return extreme{items, dec}, err
 }
 
@@ -85,11 +88,11 @@ func (d worked) spread(a *Answer, m *maker) error {
 	if d.cheap == nil || len(a.Conflict) > 0 {
 		return nil
 	}
-	cheap, err := d.cheap.extreme()
+	cheap, err := d.cheap.extreme(rule.Cheapest)
 	if err != nil {
 		return err
 	}
-	dear, err := d.dear.extreme()
+	dear, err := d.dear.extreme(rule.Dearest)
 	if err != nil {
 		return err
 	}
