@@ -45,6 +45,10 @@
 // bounded before it is built: an Amount has at most 12 digits before the point
 // and 8 after it.
 //
+// Explanations are read back too: a Step, a list of them, a Journal. A Figure in
+// them keeps its kind, and Replay takes steps that were stored as it takes those
+// that were made.
+//
 // What quoin computes are estimates from the user's own figures. It is not
 // tax, legal or accounting advice.
 package quoin
