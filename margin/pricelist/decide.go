@@ -179,9 +179,13 @@ func (m *maker) worst(j int, s margin.Sale) []margin.Sale {
 }
 
 func (d Document) maker() (*maker, error) {
-	costs, err := cost.UnitCosts(d.Supplies)
-	if err != nil {
-		return nil, err
+	costs := make(map[string]cost.UnitCost, len(d.Supplies))
+	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
+		u, err := s.UnitCost()
+		if err != nil {
+			return nil, quoin.InList("supplies", i).Locate(err)
+		}
+		costs[s.ID] = u
 	}
 	overhead, err := d.Overhead.PerItem()
 	if err != nil {
