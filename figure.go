@@ -103,5 +103,16 @@ func (f Figure) Long() string {
 	return text
 }
 
+// AppendText writes String behind b.
+func (f Figure) AppendText(b []byte) ([]byte, error) {
+	switch f.kind {
+	case IsRate:
+		return Rate{f.d}.AppendText(b)
+	case IsQuantity:
+		return Quantity{f.d, f.unit}.append(b), nil
+	}
+	return f.d.Append(b), nil
+}
+
 // MarshalText returns String.
 func (f Figure) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
