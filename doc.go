@@ -57,7 +57,7 @@
 //	Amount, Factor, Rate  NUMERIC           TEXT      DECIMAL(24,12)  17.50, 3.5, 0.074 of 7.4%
 //	Quantity, Size        TEXT              TEXT      VARCHAR(100)    0.5 sheet, 297 x 420 mm
 //	Range                 TEXT              TEXT      VARCHAR(200)    17.00 to 18.50, 5% to 8%
-//	Currency              CHAR(3)           TEXT      CHAR(3)         EUR
+//	Currency              TEXT              TEXT      VARCHAR(3)      EUR
 //	buy.Date              DATE              TEXT      DATE            2026-03-01
 //	Optional              the column of what it holds, which may be NULL
 //

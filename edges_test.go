@@ -56,7 +56,7 @@ func TestZeroGridHasNoPrices(t *testing.T) {
 	}
 }
 
-// A rounding that is none rounds as half_up does, and is seen to be none.
+// A rounding that is none is seen to be none, and rounds halves away from zero.
 func TestUnknownRounding(t *testing.T) {
 	r := quoin.Rounding(9)
 	if got := quoin.MustAmount("-0.005").Round(2, r).String(); r.String() != "Rounding(9)" || got != "-0.01" {

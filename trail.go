@@ -1,6 +1,11 @@
 package quoin
 
-import "example.com/quoin/internal/decimal"
+import (
+	"fmt"
+	"slices"
+
+	"example.com/quoin/internal/decimal"
+)
 
 // Trail computes figures step by step and keeps the steps. Its methods return
 // the figure as an operand for the steps that follow.
@@ -16,10 +21,14 @@ type Trail struct {
 // from what it gives: it computes it on the trail.
 type Origin func(*Trail) Operand
 
-// NewTrail returns a trail with room for so many steps, which is only a hint.
+// NewTrail returns a trail with room for so many steps, which is only a hint. The zero
+// Trail is empty, without room.
 func NewTrail(steps int) *Trail {
+	steps = min(max(steps, 0), mostRoom)
 	return &Trail{steps: make([]Step, 0, steps), operands: make([]Operand, 0, 3*steps)}
 }
+
+const mostRoom = 10_000
 
 // On names what the steps that follow are about.
 func (t *Trail) On(subject string) *Trail {
@@ -99,9 +108,19 @@ func (t *Trail) Below(code StepCode, at Path, value, x, y Operand) Operand {
 	return t.add(OpBelow, code, at, []Operand{value, x, y})
 }
 
-// Rounded rounds the figure of the last step, which o is, to so many places.
+// Rounded rounds the figure of the step that o is the value of, to so many places; below
+// 0, to none. It comes before any step that rests on that one, and panics after, as it
+// does where o is no value of a step.
 func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
-	s := &t.steps[len(t.steps)-1]
+	if o.Step < 1 || o.Step > len(t.steps) {
+		panic(fmt.Sprintf("quoin: Trail.Rounded: %q is the value of no step of this trail: round what Sum, Product and the like return", o.Name))
+	}
+	for i := o.Step; i < len(t.steps); i++ {
+		if slices.ContainsFunc(t.steps[i].Operands, func(x Operand) bool { return x.Step == o.Step }) {
+			panic(fmt.Sprintf("quoin: Trail.Rounded: step %d rests on step %d already: round before that", i+1, o.Step))
+		}
+	}
+	s := &t.steps[o.Step-1]
 	s.Places, s.Rounding = places, how
 	s.Value = s.rounded()
 	o.Value = s.Value
