@@ -76,7 +76,9 @@ func (d worked) extreme(end rule.End) (extreme, error) {
 		return extreme{}, err
 	}
 	for i := range items {
-		items[i].End = end
+		for j := range items[i].Offers {
+			items[i].Offers[j].End = end
+		}
 	}
 	dec, err := rule.Checked{Items: items, Rules: d.Rules}.Decide(d.Choose)
 	return extreme{items, dec}, err

@@ -69,6 +69,7 @@ func (s *shelf) byKind() ([]channel.Terms, []*shelf) {
 type Offer struct {
 	Channel string
 	Sale    margin.Sale
+	End     End // of the ranges of a document, at which its goods are worked out
 
 	shelf *shelf // it stands on; nil where there is none
 	costs costs  // of the sale, as the gauge of the shelf counts
@@ -80,7 +81,9 @@ func (o Offer) With(sale margin.Sale) Offer {
 		o.Sale = sale
 		return o
 	}
-	return o.shelf.offer(sale)
+	out := o.shelf.offer(sale)
+	out.Channel, out.End = o.Channel, o.End
+	return out
 }
 
 // Curve returns what the sale's terms keep of the prices of the grid, as pieces in rising
@@ -109,7 +112,7 @@ func (o *Offer) worst() []Offer {
 		sales := o.Sale.Worst()
 		out := make([]Offer, len(sales))
 		for i, sale := range sales {
-			out[i] = Offer{Channel: o.Channel, Sale: sale}
+			out[i] = Offer{Channel: o.Channel, Sale: sale, End: o.End}
 		}
 		return out
 	}
@@ -117,6 +120,7 @@ func (o *Offer) worst() []Offer {
 	out := make([]Offer, len(kinds))
 	for i, sale := range o.Sale.WorstBy(kinds) {
 		out[i] = apart[i].offer(sale)
+		out[i].Channel, out[i].End = o.Channel, o.End
 	}
 	return out
 }
