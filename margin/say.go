@@ -41,13 +41,19 @@ func (s Sale) String() string {
 }
 
 // String says what the goods cost.
-func (g Goods) String() string { return said("goods of an item", g.PerItem, "goods of an order", g.PerOrder) }
+func (g Goods) String() string {
+	return said("goods of an item", g.PerItem, "goods of an order", g.PerOrder)
+}
 
 // String says what the working time costs.
-func (l Labour) String() string { return said("time of an item", l.PerItem, "time of an order", l.PerOrder) }
+func (l Labour) String() string {
+	return said("time of an item", l.PerItem, "time of an order", l.PerOrder)
+}
 
 // String says what making an item costs.
-func (m Making) String() string { return said("making an item", m.made, "making for an order", m.perOrder) }
+func (m Making) String() string {
+	return said("making an item", m.made, "making for an order", m.perOrder)
+}
 
 // String says how much the recipe takes.
 func (r Recipe) String() string {

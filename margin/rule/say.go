@@ -109,7 +109,9 @@ func quotedAll(names []string) []string {
 }
 
 // String says what was checked.
-func (c Checked) String() string { return fmt.Sprintf("%d items and %d rules", len(c.Items), len(c.Rules)) }
+func (c Checked) String() string {
+	return fmt.Sprintf("%d items and %d rules", len(c.Items), len(c.Rules))
+}
 
 // String says what was asked of a price, what it gives, and whether that is enough.
 func (v Verdict) String() string {
