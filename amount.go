@@ -10,7 +10,9 @@ import (
 
 // Amount is money, in the one currency of whatever it belongs to: a price, a
 // cost, a fee. It may be negative and may have any number of places; Round
-// brings it to the currency's minor unit where that is wanted.
+// brings it to the currency's minor unit where that is wanted. Two amounts are
+// compared by Equal and Cmp: 17.5 and 17.50 are one amount written in two ways,
+// which == would tell apart, so == does not compile.
 type Amount struct{ d decimal.Decimal }
 
 // ParseAmount reads plain decimal text such as "17.50" or "-3", with at most
@@ -106,20 +108,47 @@ func (a Amount) Format(s fmt.State, verb rune) { format(s, verb, "Amount", a.d, 
 // MarshalText returns String.
 func (a Amount) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
 
-// UnmarshalText is ParseAmount.
-func (a *Amount) UnmarshalText(text []byte) error { return set(a, ParseAmount, string(text)) }
+// AppendText writes String behind b.
+func (a Amount) AppendText(b []byte) ([]byte, error) { return a.d.Append(b), nil }
+
+// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
+// the point and 1,000 after it, which is more than a sum comes to. What a person
+// wrote, ParseAmount reads, with closer bounds. The error is a Problem.
+func (a *Amount) UnmarshalText(text []byte) error {
+	d, err := amountForm.stored().read(string(text), false)
+	if err == nil {
+		a.d = d
+	}
+	return err
+}
 
 // MarshalJSON returns String as a JSON string.
 func (a Amount) MarshalJSON() ([]byte, error) { return quoted(a.String()), nil }
 
-// UnmarshalJSON reads a JSON string as ParseAmount does, or a JSON number from
-// its digits, with the same bounds.
+// UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
+// MarshalJSON never writes, from its digits with the bounds of ParseAmount.
 func (a *Amount) UnmarshalJSON(data []byte) error {
-	s, exponent, err := amountForm.literal(data)
+	s, as, exponent, err := amountForm.storedNumber(data)
 	if err != nil {
 		return err
 	}
-	d, err := amountForm.read(s, exponent)
+	d, err := as.read(s, exponent)
+	if err == nil {
+		a.d = d
+	}
+	return err
+}
+
+// MarshalBinary writes a with all its digits, also for gob: it comes back as it
+// was, even as a quotient that goes on.
+func (a Amount) MarshalBinary() ([]byte, error) { return a.AppendBinary(nil) }
+
+// AppendBinary is MarshalBinary behind b.
+func (a Amount) AppendBinary(b []byte) ([]byte, error) { return a.d.AppendBinary(b), nil }
+
+// UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
+func (a *Amount) UnmarshalBinary(data []byte) error {
+	d, err := amountForm.unbinary(data)
 	if err == nil {
 		a.d = d
 	}
@@ -129,7 +158,8 @@ func (a *Amount) UnmarshalJSON(data []byte) error {
 // Value stores a as text, for numeric columns.
 func (a Amount) Value() (driver.Value, error) { return a.String(), nil }
 
-// Scan reads text, numeric or integer columns; floats are refused.
+// Scan reads back what Value stored: text, numeric and integer columns. Floats are
+// refused, and so is NULL, which an Optional takes.
 func (a *Amount) Scan(src any) error { return scanText(src, amountForm.what, a.UnmarshalText) }
 
 func must[T any](v T, err error) T {

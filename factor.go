@@ -9,7 +9,9 @@ import (
 )
 
 // Factor is a plain multiple: retail at 3.5 times cost, an exchange rate, one
-// price 1.4 times another, 1.0870 starts for one good print.
+// price 1.4 times another, 1.0870 starts for one good print. Two factors are
+// compared by Equal and Cmp: 3.5 and 3.50 are one factor written in two ways,
+// which == would tell apart, so == does not compile.
 type Factor struct{ d decimal.Decimal }
 
 // ParseFactor reads plain decimal text such as "3.5", with at most 12 digits
@@ -25,6 +27,10 @@ func MustFactor(s string) Factor { return must(ParseFactor(s)) }
 
 // FactorOf returns n as a factor.
 func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
+
+// Units returns f in units of the last of places; false where it is no whole
+// number of them, does not fit in 64 bits, or is a quotient that had to be cut.
+func (f Factor) Units(places int) (int64, bool) { return f.d.Units(places) }
 
 // Places returns how many digits stand after the point as f is written.
 func (f Factor) Places() int { return f.d.Places() }
@@ -83,20 +89,47 @@ func (f Factor) Format(s fmt.State, verb rune) { format(s, verb, "Factor", f.d, 
 // MarshalText returns String.
 func (f Factor) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
 
-// UnmarshalText is ParseFactor.
-func (f *Factor) UnmarshalText(text []byte) error { return set(f, ParseFactor, string(text)) }
+// AppendText writes String behind b.
+func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Append(b), nil }
+
+// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
+// the point and 1,000 after it, which is more than a sum comes to. What a person
+// wrote, ParseFactor reads, with closer bounds. The error is a Problem.
+func (f *Factor) UnmarshalText(text []byte) error {
+	d, err := factorForm.stored().read(string(text), false)
+	if err == nil {
+		f.d = d
+	}
+	return err
+}
 
 // MarshalJSON returns String as a JSON string.
 func (f Factor) MarshalJSON() ([]byte, error) { return quoted(f.String()), nil }
 
-// UnmarshalJSON reads a JSON string as ParseFactor does, or a JSON number from
-// its digits, with the same bounds.
+// UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
+// MarshalJSON never writes, from its digits with the bounds of ParseFactor.
 func (f *Factor) UnmarshalJSON(data []byte) error {
-	s, exponent, err := factorForm.literal(data)
+	s, as, exponent, err := factorForm.storedNumber(data)
 	if err != nil {
 		return err
 	}
-	d, err := factorForm.read(s, exponent)
+	d, err := as.read(s, exponent)
+	if err == nil {
+		f.d = d
+	}
+	return err
+}
+
+// MarshalBinary writes f with all its digits, also for gob: it comes back as it
+// was, even as a quotient that goes on.
+func (f Factor) MarshalBinary() ([]byte, error) { return f.AppendBinary(nil) }
+
+// AppendBinary is MarshalBinary behind b.
+func (f Factor) AppendBinary(b []byte) ([]byte, error) { return f.d.AppendBinary(b), nil }
+
+// UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
+func (f *Factor) UnmarshalBinary(data []byte) error {
+	d, err := factorForm.unbinary(data)
 	if err == nil {
 		f.d = d
 	}
@@ -106,5 +139,6 @@ func (f *Factor) UnmarshalJSON(data []byte) error {
 // Value stores f as text, for numeric columns.
 func (f Factor) Value() (driver.Value, error) { return f.String(), nil }
 
-// Scan reads text, numeric or integer columns; floats are refused.
+// Scan reads back what Value stored: text, numeric and integer columns. Floats are
+// refused, and so is NULL, which an Optional takes.
 func (f *Factor) Scan(src any) error { return scanText(src, factorForm.what, f.UnmarshalText) }

@@ -9,7 +9,8 @@ import (
 
 // Grid is the prices that are considered: step, 2 × step, and so on, up to a
 // limit. Index i, counted from 1, stands for the price i × step; zero is not a
-// price, and the zero Grid has none.
+// price, and the zero Grid has none. Two grids are compared by Equal; == does not
+// compile.
 type Grid struct {
 	step Amount
 	n    int64

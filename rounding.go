@@ -1,6 +1,7 @@
 package quoin
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/quoin/internal/decimal"
@@ -45,11 +46,11 @@ func (r Rounding) mode() decimal.Mode {
 	}
 }
 
-// String returns half_up, half_even, up or down; half_up for any other value,
-// which rounds so.
+// String returns half_up, half_even, up or down. Any other value, which rounds as half_up
+// does, is written as Rounding(77).
 func (r Rounding) String() string {
 	if int(r) >= len(roundings) {
-		return roundings[HalfUp]
+		return fmt.Sprintf("Rounding(%d)", uint8(r))
 	}
 	return roundings[r]
 }

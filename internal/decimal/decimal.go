@@ -31,8 +31,9 @@ const (
 // Decimal is an immutable decimal number. The zero value is 0 and counts like any
 // other 0; that nothing made it shows in Made alone.
 type Decimal struct {
-	n       limbs    // the coefficient, where big is nil
-	big     *big.Int // of more than 128 bits, of an exact number; never changed
+	_       [0]func() // 1.0 and 1.00 are equal and differ in their digits: == does not compile
+	n       limbs     // the coefficient, where big is nil
+	big     *big.Int  // of more than 128 bits, of an exact number; never changed
 	exp     int32
 	neg     bool
 	inexact bool

@@ -74,6 +74,9 @@ func (c *Collector) Under(at *Path) bool { return len(c.Problems) > 0 && c.Under
 
 // UnderText is Under for a path as text.
 func (c *Collector) UnderText(prefix string) bool {
+	if prefix == "" {
+		return len(c.Problems) > 0
+	}
 	if c.spoken == nil {
 		c.spoken = make(map[string]bool)
 	}

@@ -78,7 +78,7 @@ func ranged(v reflect.Value) bool {
 }
 
 func rangeGiven(v reflect.Value) bool {
-	return !v.IsZero() && !v.Interface().(interface{ IsZero() bool }).IsZero()
+	return !pointer(v).(interface{ IsZero() bool }).IsZero()
 }
 
 // End returns one end of the range, low or high.

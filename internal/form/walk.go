@@ -10,17 +10,20 @@ import (
 
 // Check returns all that is wrong with a value made in Go, as reading it from JSON would
 // find: words that are none, numbers out of their ranges, too many entries, fields that
-// have to be given.
+// have to be given, ranges that do not hold their value.
 func Check(v any) *Collector {
 	var c Collector
 	in := reflect.New(reflect.TypeOf(v)).Elem()
 	in.Set(reflect.ValueOf(v))
+	own(in)
 	c.Walk(nil, in)
+	c.Ranges(Unsures(nil, in))
 	return &c
 }
 
 // Walk checks a value made in Go, which stands at a path. A zero value is one that was not
-// given. The value is not changed.
+// given. What could not be read where it were written becomes zero, as reading leaves it, so
+// the value is the caller's own and can be set.
 func (c *Collector) Walk(at *Path, v reflect.Value) { c.walk(at, &Field{}, v) }
 
 func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
@@ -32,19 +35,11 @@ func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
 			c.walk(at, f, v.Elem())
 		}
 	case reflect.Slice:
-		if f.Most > 0 && v.Len() > f.Most {
-			c.TooMany(at, v.Len(), f.Most)
-		}
-		for i := range min(v.Len(), mostOf(f)) {
-			if c.Full {
-				return
-			}
-			c.walk(at.At(i), f, v.Index(i))
-		}
+		c.walkList(at, f, v)
 	case reflect.Map:
 		for _, name := range sortedNames(v) {
 			c.Text(at.Field(name), name)
-			c.walk(at.Field(name), f, v.MapIndex(reflect.ValueOf(name)))
+			c.walk(at.Field(name), f, v.MapIndex(reflect.ValueOf(name))) // a list, whose entries can be set
 		}
 	case reflect.Struct:
 		if f.leaf {
@@ -57,32 +52,43 @@ func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
 	}
 }
 
-// mostOf is how many entries of a list are looked at.
-func mostOf(f *Field) int {
-	if f.Most > 0 {
-		return f.Most
+func (c *Collector) walkList(at *Path, f *Field, v reflect.Value) {
+	n := v.Len()
+	if f.Most > 0 && n > f.Most {
+		defer c.TooMany(at, n, f.Most) // behind the faults of its entries
+		n = f.Most
+		v.SetLen(n)
 	}
-	return int(^uint(0) >> 1)
+	for i := range n {
+		if c.Full {
+			return
+		}
+		c.walk(at.At(i), f, v.Index(i))
+	}
 }
 
 func (c *Collector) walkText(at *Path, f *Field, v reflect.Value) {
 	if v.Len() == 0 {
 		return
 	}
-	if f.word {
-		c.AddAll(at, reread(v))
+	if !f.word {
+		c.Text(at, v.String())
 		return
 	}
-	c.Text(at, v.String())
+	if err := reread(v); err != nil {
+		c.AddAll(at, err)
+		v.SetZero()
+	}
 }
 
 // walkLeaf checks a number, a size, a date, a word that is a number in Go.
 func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
-	if v.IsZero() {
+	if v.Kind() != reflect.Struct && v.IsZero() {
 		return
 	}
 	if err := unreadable(v); err != nil {
 		c.AddAll(at, err)
+		v.SetZero()
 		return
 	}
 	c.Value(at, *f, v)
@@ -90,19 +96,23 @@ func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
 
 func (c *Collector) walkStruct(at *Path, v reflect.Value) {
 	s := Of(v.Type())
-	c.Needed(at, s.Fields, func(name string) bool {
-		i := slices.IndexFunc(s.Fields, func(f Field) bool { return f.Name == name })
-		return i >= 0 && isGiven(&s.Fields[i], v.Field(s.Fields[i].Index))
-	})
+	given := make([]bool, 0, 32) // before what cannot be read becomes zero
 	for i := range s.Fields {
 		f := &s.Fields[i]
-		if of := v.Field(f.Index); isGiven(f, of) {
-			c.walk(at.Field(f.Name), f, of)
+		given = append(given, isGiven(f, v.Field(f.Index)))
+	}
+	for i := range s.Fields {
+		if f := &s.Fields[i]; given[i] {
+			c.walk(at.Field(f.Name), f, v.Field(f.Index))
 		}
 	}
 	if s.Kind >= 0 {
 		c.walkKind(at, s.KindName, v.Field(s.Kind))
 	}
+	c.Needed(at, s.Fields, func(name string) bool {
+		i := slices.IndexFunc(s.Fields, func(f Field) bool { return f.Name == name })
+		return i >= 0 && given[i]
+	})
 }
 
 func (c *Collector) walkKind(at *Path, name string, kind reflect.Value) {
@@ -118,6 +128,7 @@ func (c *Collector) walkKind(at *Path, name string, kind reflect.Value) {
 		in := reflect.New(kind.Elem().Type()).Elem()
 		in.Set(kind.Elem())
 		c.walkStruct(at, in)
+		kind.Set(in)
 	}
 }
 
@@ -145,5 +156,34 @@ func isGiven(f *Field, v reflect.Value) bool {
 	case reflect.Map:
 		return v.Len() > 0
 	}
-	return !v.IsZero()
+	return !leftOut(f, v)
+}
+
+// leftOut reports whether v is the zero value of its type, as v.IsZero does, which goes
+// through a number bit by bit and through structs of them by copies.
+func leftOut(f *Field, v reflect.Value) bool {
+	if v.Kind() != reflect.Struct || !v.CanAddr() {
+		return v.IsZero()
+	}
+	if !f.leaf {
+		return nothingIn(v)
+	}
+	switch x := v.Addr().Interface().(type) {
+	case interface{ IsGiven() bool }:
+		return !x.IsGiven()
+	case interface{ IsZero() bool }:
+		return x.IsZero()
+	}
+	return v.IsZero()
+}
+
+// nothingIn reports whether all fields of an object were left out.
+func nothingIn(v reflect.Value) bool {
+	s := Of(v.Type())
+	for i := range s.Fields {
+		if f := &s.Fields[i]; !leftOut(f, v.Field(f.Index)) {
+			return false
+		}
+	}
+	return s.Kind < 0 || v.Field(s.Kind).IsNil()
 }

@@ -62,7 +62,7 @@ func TestFaultyWaysForBoth(t *testing.T) {
 		{inChannel, `"consignment": {"commission": "40%"}, "on_demand": {"pays": "royalty", "rate": "20%"}`, quoin.RivalFields},
 		{inChannel, `"consignment": {"commission": "40%", "on_maker": "60%"}`, quoin.RivalFields},
 		{inChannel, `"consignment": {"net": true}`, quoin.MissingField},
-		{inChannel, `"consignment": {"commission": "40%", "registered": ["maker", "maker"]}`, pricelist.RepeatedPart},
+		{inChannel, `"consignment": {"commission": "40%", "registered": ["maker", "maker"]}`, channel.RepeatedPart},
 		{inChannel, `"consignment": {"commission": "40%", "registered": ["buyer"]}`, quoin.UnknownWord},
 		{inChannel, `"consignment": {"commission": "40%", "discount": {"rate": "100%"}}`, quoin.OutOfRange},
 		{inChannel, `"consignment": {"commission": "40%", "discount": {"rate": "10%", "borne": "both"}}`, quoin.UnknownWord},

@@ -14,11 +14,12 @@ import (
 // Check returns everything wrong with a document made in Go, at once; Decode
 // does it by itself. The error is quoin.Problems.
 func (d Document) Check() error {
-	_, err := d.checked(nil)
+	_, err := form.Copy(d).checked(nil)
 	return err
 }
 
-// checked checks and works out a document, with layouts that are known.
+// checked checks and works out a document that is the caller's own, with layouts that are
+// known.
 func (d Document) checked(known *layouts) (worked, error) {
 	c := collector{layouts: known}
 	c.Walk(nil, reflect.ValueOf(&d).Elem())

@@ -8,13 +8,8 @@ import (
 // Codes of what can be wrong with a document, beside those of values that
 // cannot be read.
 const (
-	UnknownRule   quoin.Code = "unknown_rule"
-	SharesNotOne  quoin.Code = "shares_not_one"
-	UnsortedTiers quoin.Code = "unsorted_tiers"
-	RateAndTiers  quoin.Code = "rate_and_tiers"
-	FeesTakeAll   quoin.Code = "fees_take_everything"
-	ShortLadder   quoin.Code = "short_ladder"
-	RepeatedPart  quoin.Code = "repeated_part"
+	UnknownRule quoin.Code = "unknown_rule"
+	ShortLadder quoin.Code = "short_ladder"
 	// RangeWithRecovery is a yield with a range beside something recovered.
 	RangeWithRecovery quoin.Code = "range_with_recovery"
 	// MissingDate is a stock in a document without a date.

@@ -140,12 +140,12 @@ func TestProblems(t *testing.T) {
 		{`"92%"`, `0`, quoin.OutOfRange, "stages[0].yield", "above 0% and at most 100%"},
 		{`"92%"`, `"101%"`, quoin.OutOfRange, "stages[0].yield", "above 0% and at most 100%"},
 		{`"7.4%"`, `7.4`, quoin.BarePercentage, "channels[0].fees[0].rate", "write 7.4%"},
-		{`"7.4%"`, `"84%"`, pricelist.FeesTakeAll, "channels[0].fees", "grow at least as fast"},
+		{`"7.4%"`, `"84%"`, channel.FeesTakeAll, "channels[0].fees", "grow at least as fast"},
 		{`"7.4%"`, `"7.4%", "of": ["item"]`, quoin.UnknownWord, "channels[0].fees[0].of[0]", "did you mean items?"},
 		{`"7.4%"`, `"7.4%", "rounding": "halfup"`, quoin.UnknownWord, "channels[0].fees[0].rounding", "did you mean half_up?"},
-		{`"7.4%"`, `"7.4%", "tiers": [{"from": 0, "rate": "5%"}]`, pricelist.RateAndTiers, "channels[0].fees[0].rate", "beside tiers"},
-		{`"rate": "7.4%"`, `"tiers": [{"from": 9, "rate": "5%"}, {"from": 8, "rate": "4%"}]`, pricelist.UnsortedTiers, "channels[0].fees[0].tiers[1].from", "8 after 9"},
-		{`"share": "25%"`, `"share": "24%"`, pricelist.SharesNotOne, "channels[0].orders", "99%"},
+		{`"7.4%"`, `"7.4%", "tiers": [{"from": 0, "rate": "5%"}]`, channel.RateAndTiers, "channels[0].fees[0].rate", "beside tiers"},
+		{`"rate": "7.4%"`, `"tiers": [{"from": 9, "rate": "5%"}, {"from": 8, "rate": "4%"}]`, channel.UnsortedTiers, "channels[0].fees[0].tiers[1].from", "8 after 9"},
+		{`"share": "25%"`, `"share": "24%"`, channel.SharesNotOne, "channels[0].orders", "99%"},
 		{`"items": 2`, `"items": 0`, quoin.OutOfRange, "channels[0].orders[1].items", "at least 1"},
 		{`"items": 2`, `"items": 1.5`, quoin.WrongType, "channels[0].orders[1].items", "a whole number"},
 		{`"items": 30`, `"items": 0`, quoin.OutOfRange, "channels[0].period.items", "above 0"},
@@ -156,7 +156,7 @@ func TestProblems(t *testing.T) {
 		{`"id": "ladder"`, `"id": ""`, quoin.MissingField, "rules[1].id", "wanted the field id"},
 		{`"venue": "market"`, `"venue": ""`, quoin.MissingField, "comparables[0].venue", ""},
 		{`"id": "ink"`, `"id": 7`, quoin.WrongType, "supplies[1].id", "found 7, wanted text"},
-		{`"7.4%"`, `"7.4%", "of": ["items", "items"]`, pricelist.RepeatedPart, "channels[0].fees[0].of[1]", "again"},
+		{`"7.4%"`, `"7.4%", "of": ["items", "items"]`, channel.RepeatedPart, "channels[0].fees[0].of[1]", "again"},
 		{`"stage": "print"`, `"stage": "pirnt"`, quoin.UnknownID, "products[0].bill[0].stage", "did you mean print?"},
 		{`"stages": [{"id": "print", "yield": "92%"}],`, ``, quoin.UnknownID, "products[0].bill[0].stage", "an entry in stages"},
 		{`"packing": "parcel"`, `"packing": "parcell"`, quoin.UnknownID, "channels[0].packing", "did you mean parcel?"},
@@ -209,7 +209,7 @@ func TestProblemsOfWays(t *testing.T) {
 		{`"free": 1, "products": ["bittern"]`, `"free": 1, "products": ["bitern"]`, quoin.UnknownID, "channels[0].promotions[1].products[0]", "did you mean bittern?"},
 		{`["spring", "trio"]`, `["sprint"]`, quoin.UnknownID, "channels[0].orders[1].codes[0]", "did you mean spring?"},
 		{`["spring", "trio"]`, `["spring", "trio", "spring"]`, quoin.DuplicateID, "channels[0].orders[1].codes[2]", "each code once"},
-		{`{"id": "spring", "rate": "10%"}`, `{"id": "spring", "rate": "10%", "alone": true}`, pricelist.DoesNotStack, "channels[0].orders[1].codes[0]", "it does not stack"},
+		{`{"id": "spring", "rate": "10%"}`, `{"id": "spring", "rate": "10%", "alone": true}`, channel.DoesNotStack, "channels[0].orders[1].codes[0]", "it does not stack"},
 		// prices that can be asked
 		{`{"step": "0.50"}`, `{}`, channel.BadTag, "channels[0].tag.step", "neither a step nor endings"},
 		{`{"step": "0.50"}`, `{"step": "0.505"}`, quoin.StepOffMinor, "channels[0].tag.step", "with 2 digits"},
@@ -218,8 +218,8 @@ func TestProblemsOfWays(t *testing.T) {
 		{`"of": [80]`, `"of": [80, 100]`, channel.BadTag, "channels[1].tag.of[1]", "less than the modulus of 100"},
 		{`"2026-03-01"`, `"1 March"`, buy.BadDate, "channels[1].abroad.date", ""},
 		// trade
-		{`"postage": "6.90"`, `"postage": "6.90", "shipping": "6.90"`, pricelist.StrayFreight, "channels[2].orders[0].shipping", "postage alone"},
-		{`"postage": "6.90"`, `"postage": "6.90", "free_from": "300.00"`, pricelist.StrayFreight, "channels[2].orders[0].free_from", "free_from in the trade terms"},
+		{`"postage": "6.90"`, `"postage": "6.90", "shipping": "6.90"`, channel.StrayFreight, "channels[2].orders[0].shipping", "postage alone"},
+		{`"postage": "6.90"`, `"postage": "6.90", "free_from": "300.00"`, channel.StrayFreight, "channels[2].orders[0].free_from", "free_from in the trade terms"},
 		{`"freight": "added"`, `"freight": "prepaid"`, quoin.StrayTerms, "channels[2].trade.free_from", "freight that is not added"},
 		{`"free_from": "300.00", "credit"`, `"free_from": "300.00", "allowance": "5%", "credit"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},
 		{`"freight": "added", "free_from": "300.00"`, `"freight": "allowance"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},
@@ -231,14 +231,14 @@ func TestProblemsOfWays(t *testing.T) {
 		{`"discount": {"rate": "10%", "borne": "shop"}`, `"discount": {"borne": "shop"}`, quoin.StrayTerms, "channels[3].consignment.discount.rate", "the discount that is borne"},
 		{`"discount": {"rate": "10%", "borne": "shop"}`, `"discount": {"share": "25%"}`, quoin.StrayTerms, "channels[3].consignment.discount.rate", "no discount"},
 		{`"borne": "shop"`, `"borne": "forbidden"`, quoin.StrayTerms, "channels[3].consignment.discount.rate", "10%, and discounts are forbidden"},
-		{`"registered": ["shop"]`, `"registered": ["shop", "shop"]`, pricelist.RepeatedPart, "channels[3].consignment.registered[1]", "each side once"},
+		{`"registered": ["shop"]`, `"registered": ["shop", "shop"]`, channel.RepeatedPart, "channels[3].consignment.registered[1]", "each side once"},
 		{`"days": 30, "money": "8%"}}`, `"money": "8%"}}`, quoin.StrayTerms, "channels[3].consignment.days", "after how many days"},
 		// on demand
 		{`"share_of_rest"`, `"above_base"`, quoin.StrayTerms, "channels[4].on_demand.rate", "60% beside above_base"},
 		{`{"product": "snipe", "base": "7.00"}`, `{"product": "snip", "base": "7.00"}, {"product": "snipe", "base": "7.00"}`, quoin.UnknownID, "channels[4].on_demand.sizes[1].product", "did you mean snipe?"},
 		{`{"product": "snipe", "base": "7.00"}`, `{"product": "snipe", "base": "7.00"}, {"product": "snipe", "base": "8.00"}`, quoin.DuplicateID, "channels[4].on_demand.sizes[2].product", "each product once"},
 		// 60% × 1.7 is above 1: 1 ÷ 1.7 is 58.82%.
-		{`"on_demand": {"pays"`, `"tax": {"rate": "70%", "in_price": true}, "on_demand": {"pays"`, pricelist.PaysTooMuch, "channels[4].on_demand.rate", "60% of the price, of which the tax in it leaves the house 58.82%"},
+		{`"on_demand": {"pays"`, `"tax": {"rate": "70%", "in_price": true}, "on_demand": {"pays"`, channel.PaysTooMuch, "channels[4].on_demand.rate", "60% of the price, of which the tax in it leaves the house 58.82%"},
 		{`, {"product": "snipe", "base": "7.00"}`, ``, pricelist.NotPrinted, "channels[4].on_demand.sizes", "no entry for \"snipe\""},
 		{`"on_demand": {"pays"`, `"trade": {}, "on_demand": {"pays"`, quoin.RivalFields, "channels[4].on_demand", "one of them"},
 	} {
@@ -317,7 +317,7 @@ func TestAllProblemsAtOnce(t *testing.T) {
 		got[p.Code]++
 	}
 	want := map[quoin.Code]int{
-		quoin.UnknownCurrency: 1, quoin.BarePercentage: 1, quoin.NotANumber: 1, pricelist.SharesNotOne: 1,
+		quoin.UnknownCurrency: 1, quoin.BarePercentage: 1, quoin.NotANumber: 1, channel.SharesNotOne: 1,
 		pricelist.UnknownRule: 1, quoin.UnknownField: 1, quoin.MissingField: 1, quoin.DuplicateID: 1,
 	}
 	for code, n := range want {

@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"fmt"
+	"strconv"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -21,31 +22,31 @@ type Going struct {
 	AverageChance quoin.Rate `json:"average_chance"`
 }
 
-// surely is what a run asks for, and chances how many prints that starts.
-type surely struct {
-	good        int64
-	yield, sure quoin.Rate
-}
-
-type chances map[surely]waste.Starts
+// chances is how many prints a run starts, by its good prints, the yield and how sure
+// it asks to be, as texts.
+type chances map[string]waste.Starts
 
 // going works out a run that asks to be sure; none where it does not.
 func (w *worker) going(i int, p Product) *Going {
 	if p.Run.Sure.IsZero() {
 		return nil
 	}
-	run := surely{p.Run.Good, w.yield(), p.Run.Sure}
-	s, known := w.chances[run]
+	yield, sure := w.yield(), p.Run.Sure
+	var room [64]byte
+	run := strconv.AppendInt(room[:0], p.Run.Good, 10)
+	run, _ = yield.AppendText(append(run, ' ')) // neither is refused
+	run, _ = sure.AppendText(append(run, ' '))
+	s, known := w.chances[string(run)]
 	if !known {
 		var err error
-		if s, err = waste.StartsFor(run.good, run.yield, run.sure); err != nil {
+		if s, err = waste.StartsFor(p.Run.Good, yield, sure); err != nil {
 			w.problem(w.runAt[i].Field("sure"), err)
 			return nil
 		}
 		if w.chances == nil {
 			w.chances = make(chances)
 		}
-		w.chances[run] = s
+		w.chances[string(run)] = s
 	}
 	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
 }

@@ -236,7 +236,7 @@ func (w *worker) based(i int, p Product) Product {
 	if p.Packing == nil {
 		p.Packing = base.Packing
 	}
-	if p.Run == (cost.Run{}) {
+	if p.Run.IsZero() {
 		p.Run, w.runAt[i] = base.Run, w.runAt[b]
 	}
 	return p

@@ -57,7 +57,7 @@ func TestRuleCheck(t *testing.T) {
 		{"scope of a gross margin", rule.Rule{ID: "a", Kind: rule.GrossMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word in"},
 		{"scope of a net margin", rule.Rule{ID: "a", Kind: rule.NetMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word in"},
 		{"order", rule.Rule{ID: "a", Kind: rule.Step{Order: "sized"}}, "unknown_word order"},
-		{"all at once", rule.Rule{Strength: "musst", Kind: rule.NetMargin{AtLeast: rate("101%"), In: "wurst"}}, "missing_field id, unknown_word strength, out_of_range at_least, unknown_word in"},
+		{"all at once", rule.Rule{Strength: "musst", Kind: rule.NetMargin{AtLeast: rate("101%"), In: "wurst"}}, "unknown_word strength, out_of_range at_least, unknown_word in, missing_field id"},
 		{"a bound below zero", rule.Rule{ID: "a", Kind: floor(-1)}, "out_of_range at_least"},
 		{"a ceiling below zero", rule.Rule{ID: "a", Kind: ceiling(-1)}, "out_of_range at_most"},
 		{"a multiple below zero", rule.Rule{ID: "a", Kind: rule.CostMultiple{AtLeast: factor("-0.1")}}, "out_of_range at_least"},
@@ -139,7 +139,7 @@ func TestItemCheck(t *testing.T) {
 		{"no end of ranges", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{atEnd(shelf.Offer(sale), "middle")}}, "unknown_word offers[0].end"},
 		{"an end of ranges", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{atEnd(shelf.Offer(sale), rule.Dearest).With(sale)}}, ""},
 		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []rule.Comparable{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
-			"missing_field comparables[1].venue, missing_field comparables[1].price, out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage"},
+			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price"},
 	} {
 		if got := listed(c.item.Check()); got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)
@@ -175,7 +175,7 @@ func TestDecideRefuses(t *testing.T) {
 		{"a choice", []rule.Item{small}, nil, "nearst", "unknown_word choose"},
 		{"a lost ladder", []rule.Item{small}, []rule.Rule{{ID: "a", Kind: floor(5)}, {ID: "b", Kind: &rule.Step{}}}, "", "wrong_type rules[1].rule"},
 		{"all of it", []rule.Item{{ID: "x", Grid: exampleGrid(), Offers: []rule.Offer{{}}}}, []rule.Rule{{Kind: rule.Price{AtLeast: quoin.Some(amount("-1"))}}}, "",
-			"bad_offer items[0].offers[0], missing_field rules[0].id, out_of_range rules[0].at_least"},
+			"bad_offer items[0].offers[0], out_of_range rules[0].at_least, missing_field rules[0].id"},
 	} {
 		_, err := rule.Decide(c.items, c.rules, c.choose)
 		if got := listed(err); got != c.want {

@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -203,7 +204,7 @@ func (n number) tried(w *work, tree object, times quoin.Factor) (string, floors,
 
 func feesTakeAll(err error) bool {
 	var found quoin.Problems
-	return errors.As(err, &found) && !slices.ContainsFunc(found, func(p quoin.Problem) bool { return p.Code != pricelist.FeesTakeAll })
+	return errors.As(err, &found) && !slices.ContainsFunc(found, func(p quoin.Problem) bool { return p.Code != channel.FeesTakeAll })
 }
 
 // Digits after the point that a document takes.
