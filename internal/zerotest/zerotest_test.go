@@ -15,7 +15,7 @@ type heard struct {
 	lines []string
 }
 
-func (h *heard) Helper()                     {}
+func (h *heard) Helper()                      {}
 func (h *heard) Errorf(text string, v ...any) { h.lines = append(h.lines, fmt.Sprintf(text, v...)) }
 
 type list struct{ of []int }
