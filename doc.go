@@ -66,6 +66,10 @@
 // NUMERIC into a float, which Scan refuses. A Rate is stored as a fraction of 1 and
 // a number is read as one, so that 1.5 is 150%; 7.4% with its sign is read too.
 //
+// Explanations are read back too: a Step, a list of them, a Journal. A Figure in
+// them keeps its kind, and Replay takes steps that were stored as it takes those
+// that were made.
+//
 // What quoin computes are estimates from the user's own figures. It is not
 // tax, legal or accounting advice.
 package quoin

@@ -34,8 +34,13 @@ func (r Rate) Figure() Figure { return Figure{d: r.d, kind: IsRate} }
 // Figure returns f as a figure.
 func (f Factor) Figure() Figure { return Figure{d: f.d} }
 
-// Figure returns q as a figure.
-func (q Quantity) Figure() Figure { return Figure{d: q.d, kind: IsQuantity, unit: q.unit} }
+// Figure returns q as a figure: a plain number where it has no unit.
+func (q Quantity) Figure() Figure {
+	if q.unit == "" {
+		return Figure{d: q.d}
+	}
+	return Figure{d: q.d, kind: IsQuantity, unit: q.unit}
+}
 
 // Kind returns which word f is.
 func (f Figure) Kind() FigureKind { return f.kind }
@@ -103,5 +108,14 @@ func (f Figure) Long() string {
 	return text
 }
 
-// MarshalText returns String.
-func (f Figure) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
+// MarshalText writes f so that it is read back as the word that it is: money as 17.50,
+// a rate as 7.4%, a quantity as 0.5 sheet, a factor as 3.5x. Numbers that went
+// through a quotient are written to 12 places.
+func (f Figure) MarshalText() ([]byte, error) { return []byte(f.written()), nil }
+
+func (f Figure) written() string {
+	if f.kind == IsFactor {
+		return f.d.String() + "x"
+	}
+	return f.String()
+}

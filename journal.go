@@ -14,6 +14,7 @@ import (
 type Journal struct {
 	steps  []string // as JSON
 	number map[string]int
+	read   []Step // the first of them, where the journal was read; operands count in it
 }
 
 // Add puts the steps of one explanation into the journal, but for those that stand
@@ -67,8 +68,8 @@ func (s Step) appendJSON(b []byte, numbers []int) []byte {
 	if s.Subject != "" {
 		b = appendText(append(b, `,"subject":`...), s.Subject)
 	}
-	if !s.At.IsZero() {
-		b = appendText(append(b, `,"at":`...), s.At.String())
+	if at := s.At.String(); at != "" {
+		b = appendText(append(b, `,"at":`...), at)
 	}
 	b = appendText(append(b, `,"op":`...), string(s.Op))
 	b = append(b, `,"operands":[`...)
@@ -80,20 +81,28 @@ func (s Step) appendJSON(b []byte, numbers []int) []byte {
 	}
 	b = append(b, ']')
 	if s.Places >= 0 {
-		b = appendText(append(b, `,"before":`...), s.Before.String())
+		b = appendText(append(b, `,"before":`...), s.Before.written())
 		b = strconv.AppendInt(append(b, `,"places":`...), int64(s.Places), 10)
 		b = appendText(append(b, `,"rounding":`...), s.Rounding.String())
 	}
-	b = appendText(append(b, `,"value":`...), s.Value.String())
+	b = appendText(append(b, `,"value":`...), s.Value.written())
 	return append(b, '}')
 }
 
+// MarshalJSON writes the operand as it stands in a step: with all its digits, beginning
+// with ≈, where it is a quotient that had to be cut and the value of no step.
+func (o Operand) MarshalJSON() ([]byte, error) { return o.appendJSON(nil, nil), nil }
+
 func (o *Operand) appendJSON(b []byte, numbers []int) []byte {
 	b = appendText(append(b, `{"name":`...), o.Name)
-	if !o.Path.IsZero() {
-		b = appendText(append(b, `,"path":`...), o.Path.String())
+	if path := o.Path.String(); path != "" {
+		b = appendText(append(b, `,"path":`...), path)
 	}
-	b = appendText(append(b, `,"value":`...), o.Value.String())
+	value := o.Value.written()
+	if o.Step == 0 {
+		value = o.Value.digits() // which nothing before it gives again
+	}
+	b = appendText(append(b, `,"value":`...), value)
 	if o.Form != Plain {
 		b = appendText(append(b, `,"form":`...), string(o.Form))
 	}

@@ -27,9 +27,22 @@ func ExampleJournal() {
 	fmt.Println(strings.ReplaceAll(string(text), "},{\"code", "},\n {\"code"), err)
 	// Output:
 	// [1 2] [1 3] 3
-	// [{"code":"unit_cost","subject":"paper","at":"supplies[0]","op":"quotient","operands":[{"name":"price","path":"supplies[0].price","value":"64.00"},{"name":"quantity","value":"50"}],"value":"1.28"},
-	//  {"code":"line_cost","subject":"paper","at":"products[1]","op":"product","operands":[{"name":"unit_cost","value":"1.28","step":1},{"name":"sheets","value":"1"}],"value":"1.28"},
-	//  {"code":"line_cost","subject":"paper","at":"products[2]","op":"product","operands":[{"name":"unit_cost","value":"1.28","step":1},{"name":"sheets","value":"2"}],"value":"2.56"}] <nil>
+	// [{"code":"unit_cost","subject":"paper","at":"supplies[0]","op":"quotient","operands":[{"name":"price","path":"supplies[0].price","value":"64.00"},{"name":"quantity","value":"50x"}],"value":"1.28"},
+	//  {"code":"line_cost","subject":"paper","at":"products[1]","op":"product","operands":[{"name":"unit_cost","value":"1.28","step":1},{"name":"sheets","value":"1x"}],"value":"1.28"},
+	//  {"code":"line_cost","subject":"paper","at":"products[2]","op":"product","operands":[{"name":"unit_cost","value":"1.28","step":1},{"name":"sheets","value":"2x"}],"value":"2.56"}] <nil>
+}
+
+// A journal that was read gives the steps of an explanation back by their numbers.
+func ExampleJournal_Steps() {
+	var j, read quoin.Journal
+	numbers := j.Add(sheetCost(1))
+	text, err := json.Marshal(&j)
+	fmt.Println(err, json.Unmarshal(text, &read))
+	steps := read.Steps(numbers)
+	fmt.Println(len(steps), steps[1].Code, steps[1].Value, quoin.Replay(steps))
+	// Output:
+	// <nil> <nil>
+	// 2 line_cost 1.28 <nil>
 }
 
 // A step is written as the struct with its tags would be, whatever its texts are, but for what says nothing.

@@ -61,8 +61,8 @@ func (p Path) FieldAt(name string, i int) Path {
 	return p
 }
 
-// Equal reports whether p and q are the same place.
-func (p Path) Equal(q Path) bool { return p == q }
+// Equal reports whether p and q are the same place: whether they are written alike.
+func (p Path) Equal(q Path) bool { return p == q || p.String() == q.String() }
 
 // IsZero reports whether p stands for nothing in particular.
 func (p Path) IsZero() bool { return p == Path{} }

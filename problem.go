@@ -33,6 +33,8 @@ const (
 	NotSplittable   Code = "not_splittable"
 	BadGrid         Code = "bad_grid"
 	BadSize         Code = "bad_size"
+	BadPath         Code = "bad_path"
+	BadStep         Code = "bad_step"
 )
 
 // Problem is one thing wrong, or suspicious, in what was given: where it

@@ -1,7 +1,5 @@
 package quoin
 
-import "fmt"
-
 // Step is one line of an explanation: what a figure is, what it was made of
 // and how, the value before rounding, the rounding, and the value. Steps stand
 // in a list in which each rests only on the document and on steps before it.
@@ -14,7 +12,8 @@ type Step struct {
 	At       Path      `json:"at,omitzero"`
 	Op       Op        `json:"op"`
 	Operands []Operand `json:"operands"`
-	// Before, Places and Rounding are not in the JSON of a step that rounds nothing.
+	// Before, Places and Rounding are not in the JSON of a step that rounds nothing;
+	// read back, Before is then Value.
 	Before Figure `json:"before,omitzero"`
 	// Places and Rounding say how Before became Value; Places is −1 where
 	// nothing was rounded.
@@ -107,32 +106,6 @@ func (o Operand) Neutral(op Op) bool {
 		return o.Value.d.Sign() == 0
 	}
 	return (op == OpProduct || op == OpQuotient) && o.number().Cmp(one) == 0
-}
-
-// Replay computes every step again from its operands. It errs where a value
-// does not follow to the digit, or an operand is not the value of the step
-// before it that it names.
-func Replay(steps []Step) error {
-	for i, s := range steps {
-		for _, o := range s.Operands {
-			if o.Step > i || o.Step < 0 || o.Step > 0 && !o.Value.same(steps[o.Step-1].Value) {
-				return fmt.Errorf("step %d, %s of %s: %s %s is not the value of step %d", i+1, s.Code, s.At, o.Name, o.Value, o.Step)
-			}
-		}
-		before := compute(s.Op, s.Operands)
-		if !before.same(s.Before) {
-			return fmt.Errorf("step %d, %s of %s: its operands come to %s, not %s", i+1, s.Code, s.At, before, s.Before)
-		}
-		if value := s.rounded(); !value.same(s.Value) {
-			return fmt.Errorf("step %d, %s of %s: %s rounds to %s, not %s", i+1, s.Code, s.At, s.Before, value, s.Value)
-		}
-	}
-	return nil
-}
-
-// same reports whether two figures have the very same digits.
-func (f Figure) same(g Figure) bool {
-	return f.kind == g.kind && f.unit == g.unit && f.d.Exact() == g.d.Exact() && f.d.Rat().Cmp(g.d.Rat()) == 0
 }
 
 func (s Step) rounded() Figure {

@@ -1,6 +1,8 @@
 package quoin_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 
 	"example.com/quoin"
@@ -60,6 +62,20 @@ func ExampleReplay() {
 	// Output:
 	// <nil>
 	// true
+}
+
+// What was stored can be checked years later.
+func ExampleReplay_stored() {
+	text, err := json.Marshal(trail())
+	fmt.Println(len(text) > 0, err)
+	var steps []quoin.Step
+	fmt.Println(json.Unmarshal(text, &steps), quoin.Replay(steps))
+	err = json.Unmarshal(bytes.Replace(text, []byte(`"value":"24.99"`), []byte(`"value":"24.98"`), 1), &steps)
+	fmt.Println(err, quoin.Replay(steps))
+	// Output:
+	// true <nil>
+	// <nil> <nil>
+	// <nil> step 1, rated of channels[0].fees[0]: its operands come to 1.84852, not 1.84926
 }
 
 func ExampleFind() {

@@ -99,7 +99,7 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 // object.
 func isLeaf(t reflect.Type) bool {
 	switch t {
-	case reflect.TypeFor[cost.Supply](), reflect.TypeFor[quoin.Step](), reflect.TypeFor[pricelist.Answer]():
+	case reflect.TypeFor[cost.Supply](), reflect.TypeFor[quoin.Step](), reflect.TypeFor[quoin.Operand](), reflect.TypeFor[pricelist.Answer]():
 		return false // written as their fields, but for what is not there
 	}
 	switch t.Kind() {

@@ -54,6 +54,8 @@ var unlinked = map[quoin.Code]maker{
 		}
 		return err
 	}},
+	quoin.BadPath: {"of stored steps, which no document has", func() error { return new(quoin.Path).UnmarshalText([]byte("channels[")) }},
+	quoin.BadStep: {"of stored steps, which no document has", func() error { return new(quoin.Step).UnmarshalJSON([]byte(`[]`)) }},
 	pricelist.AnswerTooLong: {"of documents too long to be read", func() error {
 		_, err := pricelist.Decode([]byte(everywhere(200, 100)))
 		return err

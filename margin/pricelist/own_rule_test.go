@@ -58,7 +58,7 @@ func TestOwnRuleInADocument(t *testing.T) {
 	own := notThirteen(quoin.AmountOf(13, 0))
 	allowed := own.Allowed
 	own.Allowed = func(it rule.Item, offers []rule.Offer) (rule.Set, error) {
-		ends = append(ends, offers[0].End)
+		ends = append(ends, it.End)
 		return allowed(it, offers)
 	}
 	doc.Rules = append(doc.Rules, rule.Rule{ID: "no bad luck", Kind: own})

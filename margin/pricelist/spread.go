@@ -76,9 +76,7 @@ func (d worked) extreme(end rule.End) (extreme, error) {
 		return extreme{}, err
 	}
 	for i := range items {
-		for j := range items[i].Offers {
-			items[i].Offers[j].End = end
-		}
+		items[i].End = end
 	}
 	dec, err := rule.Checked{Items: items, Rules: d.Rules}.Decide(d.Choose)
 	return extreme{items, dec}, err

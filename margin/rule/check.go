@@ -101,6 +101,9 @@ func (c *checks) item(at *form.Path, it *Item) {
 	if today, given := it.Today.Get(); given && today.Sign() < 0 {
 		c.Add(at.Field("today"), quoin.Problem{Code: quoin.OutOfRange, Found: today.String(), Wanted: "a value of at least 0"})
 	}
+	if _, err := quoin.Word(string(it.End), Cheapest, Dearest); err != nil && it.End != Likely {
+		c.AddAll(at.Field("end"), err)
+	}
 	for i, one := range it.Comparables {
 		if one.Product == "" { // which follows from where it stands
 			one.Product = "this"
@@ -111,9 +114,6 @@ func (c *checks) item(at *form.Path, it *Item) {
 	for j := range it.Offers {
 		o := &it.Offers[j]
 		channels[j] = o.Channel
-		if _, err := quoin.Word(string(o.End), Cheapest, Dearest); err != nil && o.End != Likely {
-			c.AddAll(at.Field("offers").At(j).Field("end"), err)
-		}
 		if p, bad := o.problem(it.Grid); bad {
 			c.Add(at.Field("offers").At(j), p)
 		}

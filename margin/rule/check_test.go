@@ -136,8 +136,8 @@ func TestItemCheck(t *testing.T) {
 		{"another sale", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{shelf.Offer(sale).With(sale.Relieved(amount("1.00")))}}, ""},
 		{"a channel twice", rule.NewItem("a", grid, sale, sale), "duplicate_id offers[1]"},
 		{"a price below zero", rule.Item{ID: "a", Grid: grid, Today: quoin.Some(amount("-1"))}, "out_of_range today"},
-		{"no end of ranges", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{atEnd(shelf.Offer(sale), "middle")}}, "unknown_word offers[0].end"},
-		{"an end of ranges", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{atEnd(shelf.Offer(sale), rule.Dearest).With(sale)}}, ""},
+		{"no end of ranges", rule.Item{ID: "a", Grid: grid, End: "middle"}, "unknown_word end"},
+		{"an end of ranges", rule.Item{ID: "a", Grid: grid, End: rule.Dearest}, ""},
 		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []rule.Comparable{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
 			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price"},
 	} {
@@ -145,11 +145,6 @@ func TestItemCheck(t *testing.T) {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)
 		}
 	}
-}
-
-func atEnd(o rule.Offer, end rule.End) rule.Offer {
-	o.End = end
-	return o
 }
 
 // What is wrong with items and rules together is told at once, with where it stands.

@@ -15,7 +15,7 @@ import (
 //
 // Offers are those of the item in the rule's channels. Where a document has ranges, the
 // rule is asked three times: with items as likely, as cheap and as dear as they may be,
-// which Offer.End tells apart. It may be asked about an offer by itself, and about an offer
+// which Item.End tells apart. It may be asked about an offer by itself, and about an offer
 // with a deeper discount; such an offer has no curve. The functions are pure: they change
 // nothing that they are handed, say the same each time, and may be called from several
 // goroutines at once. Own has no place in the JSON of a document.
@@ -29,7 +29,7 @@ type Own struct {
 	Judge func(it Item, offers []Offer, price quoin.Amount) []Verdict
 }
 
-// End says which end of the ranges of a document an offer is worked out at.
+// End says which end of the ranges of a document an item is worked out at.
 type End string
 
 const (

@@ -57,6 +57,7 @@ type Item struct {
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
 	Comparables []Comparable                 // of this product
 	Offers      []Offer                      // one for each channel
+	End         End                          // of the ranges of a document, for Own rules
 }
 
 // NewItem returns a product with its sales, each in a channel of its own. Many

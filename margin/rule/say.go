@@ -59,16 +59,15 @@ func (it Item) String() string {
 	if len(channels) > 0 {
 		text += " in " + few(channels)
 	}
+	if it.End != Likely {
+		text += ", with goods at their " + string(it.End)
+	}
 	return text
 }
 
 // String says which channel the offer is in, and what the goods of an item cost there.
 func (o Offer) String() string {
-	text := fmt.Sprintf("offer in %s of goods for %s", quoin.Quoted(o.Channel), o.Sale.GoodsPerItem().Figure().Long())
-	if o.End != Likely {
-		text += ", at the " + string(o.End)
-	}
-	return text
+	return fmt.Sprintf("offer in %s of goods for %s", quoin.Quoted(o.Channel), o.Sale.GoodsPerItem().Figure().Long())
 }
 
 // String says whose the shelf is, and for which prices.

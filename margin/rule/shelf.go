@@ -69,7 +69,6 @@ func (s *shelf) byKind() ([]channel.Terms, []*shelf) {
 type Offer struct {
 	Channel string
 	Sale    margin.Sale
-	End     End // of the ranges of a document, at which its goods are worked out
 
 	shelf *shelf // it stands on; nil where there is none
 	costs costs  // of the sale, as the gauge of the shelf counts
@@ -82,7 +81,7 @@ func (o Offer) With(sale margin.Sale) Offer {
 		return o
 	}
 	out := o.shelf.offer(sale)
-	out.Channel, out.End = o.Channel, o.End
+	out.Channel = o.Channel
 	return out
 }
 
@@ -112,7 +111,7 @@ func (o *Offer) worst() []Offer {
 		sales := o.Sale.Worst()
 		out := make([]Offer, len(sales))
 		for i, sale := range sales {
-			out[i] = Offer{Channel: o.Channel, Sale: sale, End: o.End}
+			out[i] = Offer{Channel: o.Channel, Sale: sale}
 		}
 		return out
 	}
@@ -120,7 +119,7 @@ func (o *Offer) worst() []Offer {
 	out := make([]Offer, len(kinds))
 	for i, sale := range o.Sale.WorstBy(kinds) {
 		out[i] = apart[i].offer(sale)
-		out[i].Channel, out[i].End = o.Channel, o.End
+		out[i].Channel = o.Channel
 	}
 	return out
 }
