@@ -155,6 +155,7 @@ func TestEqualWithoutEnd(t *testing.T) {
 	}{
 		{"halves, said of one and of two", ends("0.5", "0"), ends("1", "0", "0.5"), true},
 		{"halves and quarters", ends("0.5", "0"), ends("0.25", "0"), false},
+		{"halves, and three of four", ends("0.02", "0"), ends("0.08", "0", "0.02", "0.04"), false},
 		{"a modulus that no other divides", ends("0.5", "0"), ends("999999999998", "0"), false},
 		{"all, said by endings", All(g), ends("0.02", "0", "0.01"), true},
 		{"one ending of a modulus beyond half the limit", ends("999999999998", "7"), Only(g, quoin.MustAmount("7")), true},
@@ -204,6 +205,14 @@ func TestTooManyRunsToWriteOut(t *testing.T) {
 	}
 	if rest, err := tens.Complement(); err != nil || rest.Contains(quoin.MustAmount("0.10")) || !rest.Contains(quoin.MustAmount("0.11")) {
 		t.Errorf("what is not a tenth: %v", err)
+	}
+	// Of very many, those that matter to six euros are few: 5.10, 5.20, up to 6.00.
+	dear, err := tens.And(Between(g, quoin.MustAmount("5.05"), quoin.MustAmount("999999999999")))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rest, err := Between(g, quoin.MustAmount("0.01"), quoin.MustAmount("6.00")).Without(dear); err != nil || rest.Len() != 590 {
+		t.Errorf("without ten of six hundred: %d, %v", rest.Len(), err)
 	}
 	_, err = tens.Or(Between(g, quoin.MustAmount("1.01"), quoin.MustAmount("1.02")))
 	if ps, ok := err.(quoin.Problems); !ok || ps[0].Code != TooManyRuns {

@@ -137,6 +137,7 @@ func TestItemCheck(t *testing.T) {
 		{"a channel twice", rule.NewItem("a", grid, sale, sale), "duplicate_id offers[1]"},
 		{"a price below zero", rule.Item{ID: "a", Grid: grid, Today: quoin.Some(amount("-1"))}, "out_of_range today"},
 		{"no end of ranges", rule.Item{ID: "a", Grid: grid, End: "middle"}, "unknown_word end"},
+		{"an end of ranges", rule.Item{ID: "a", Grid: grid, End: rule.Dearest}, ""},
 		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []rule.Comparable{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
 			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price"},
 	} {

@@ -60,7 +60,7 @@ func (it Item) String() string {
 		text += " in " + few(channels)
 	}
 	if it.End != Likely {
-		text += " at its " + string(it.End)
+		text += ", with goods at their " + string(it.End)
 	}
 	return text
 }

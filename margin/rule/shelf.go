@@ -80,7 +80,9 @@ func (o Offer) With(sale margin.Sale) Offer {
 		o.Sale = sale
 		return o
 	}
-	return o.shelf.offer(sale)
+	out := o.shelf.offer(sale)
+	out.Channel = o.Channel
+	return out
 }
 
 // Curve returns what the sale's terms keep of the prices of the grid, as pieces in rising
@@ -117,6 +119,7 @@ func (o *Offer) worst() []Offer {
 	out := make([]Offer, len(kinds))
 	for i, sale := range o.Sale.WorstBy(kinds) {
 		out[i] = apart[i].offer(sale)
+		out[i].Channel = o.Channel
 	}
 	return out
 }
