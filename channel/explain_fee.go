@@ -32,9 +32,12 @@ func (e explainer) fee(l *levy, at quoin.Path, paid map[Part]quoin.Operand, coun
 	if !f.Over.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
 		base = e.Product(StepTogether, at, base, over)
 	}
+	parts := e.ofBase(l, at, base, count, over)
 	fixed := e.because(l.fixed, at, quoin.GivenOr("fixed", at.Field("fixed"), f.Fixed.Figure(), !f.Fixed.IsZero()))
-	parts := append(e.ofBase(l, at, base, count, over), e.each(l, StepFixed, at, fixed, count, over))
-	charge := e.bounded(l, at, e.Sum(StepCharge, at, parts...))
+	if !f.Fixed.IsZero() {
+		fixed = e.each(l, StepFixed, at, fixed, count, over)
+	}
+	charge := e.bounded(l, at, e.Sum(StepCharge, at, append(parts, fixed)...))
 	if l.owed(e.k) {
 		_, taxed := e.parts(f, paid)
 		charge = e.Sum(StepCharge, at, charge, e.held(at, taxed).Minus())
@@ -121,43 +124,39 @@ func (e explainer) held(at quoin.Path, taxed []quoin.Operand) quoin.Operand {
 // ofBase is what the fee's rate takes of the base; or what the rates of the tiers that it
 // reaches take of it, and their fixed amounts.
 func (e explainer) ofBase(l *levy, at quoin.Path, base, count, over quoin.Operand) []quoin.Operand {
-	f := &l.Fee
-	if len(f.Tiers) == 0 {
-		return []quoin.Operand{e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, f.Rate)))}
+	if len(l.Tiers) == 0 {
+		return []quoin.Operand{e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, l.Rate)))}
 	}
-	size := amountOf(base)
-	last := f.reached(size, e.k.ItemsOr1())
-	first := 0
-	if f.TierMode == Whole {
-		first = max(last, 0)
+	last := l.reached(amountOf(base), e.k.ItemsOr1())
+	if last < 0 {
+		return []quoin.Operand{zero("below every tier")}
 	}
-	from := func(i int) quoin.Operand { return e.tierFrom(l, at, i, count, over) }
-	var rated, fixed []quoin.Operand
+	if l.TierMode == Whole {
+		parts := []quoin.Operand{e.Product(StepRated, at, base, e.tierRate(l, at, last))}
+		return append(parts, e.tierFixed(l, at, last, last, count, over)...)
+	}
+	var slices []quoin.Operand
+	from := e.tierFrom(l, at, 0, count, over)
+	for i := range last + 1 {
+		top := base
+		if i < last {
+			top = e.tierFrom(l, at, i+1, count, over).Called("next from")
+		}
+		slices = append(slices, e.Sum(StepSlice, at, top, from.Minus()), e.tierRate(l, at, i))
+		from = top.Called("from")
+	}
+	return append([]quoin.Operand{e.Weighted(StepRated, at, slices...)}, e.tierFixed(l, at, 0, last, count, over)...)
+}
+
+// tierFixed is the fixed amounts of some tiers, of those that have one.
+func (e explainer) tierFixed(l *levy, at quoin.Path, first, last int, count, over quoin.Operand) (fixed []quoin.Operand) {
 	for i := first; i <= last; i++ {
-		tier := &f.Tiers[i]
-		if tier.Fixed.IsGiven() {
-			given := quoin.Given("tier fixed", at.FieldAt("tiers", i), tier.Fixed.Figure())
+		if l.Tiers[i].Fixed.IsGiven() {
+			given := quoin.Given("tier fixed", at.FieldAt("tiers", i), l.Tiers[i].Fixed.Figure())
 			fixed = append(fixed, e.each(l, StepFixed, at, given, count, over))
 		}
-		switch {
-		case !tier.Rate.IsGiven() && tier.Fixed.IsGiven():
-		case f.TierMode == Whole:
-			rated = append(rated, e.Product(StepRated, at, base, e.tierRate(l, at, i)))
-		case f.each(tier.From, e.k.ItemsOr1()).Cmp(size) < 0:
-			top := base
-			if i < last {
-				top = from(i + 1).Called("next from")
-			}
-			rated = append(rated, e.Sum(StepSlice, at, top, from(i).Minus()), e.tierRate(l, at, i))
-		}
 	}
-	switch {
-	case f.TierMode != Whole && len(rated) > 0:
-		rated = []quoin.Operand{e.Weighted(StepRated, at, rated...)}
-	case len(rated)+len(fixed) == 0:
-		rated = []quoin.Operand{zero("below every tier")}
-	}
-	return append(rated, fixed...)
+	return fixed
 }
 
 // tierFrom is where a tier begins: of a fee for each item, at an amount for each item of
@@ -174,7 +173,8 @@ func (e explainer) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Ope
 }
 
 func (e explainer) tierRate(l *levy, at quoin.Path, i int) quoin.Operand {
-	given := quoin.Given("tier rate", at.FieldAt("tiers", i), l.Tiers[i].Rate.Figure())
+	tier := &l.Tiers[i]
+	given := quoin.GivenOr("tier rate", at.FieldAt("tiers", i), tier.Rate.Figure(), tier.Rate.IsGiven() || !tier.Fixed.IsGiven())
 	if l.tier == nil {
 		return given
 	}
