@@ -30,6 +30,9 @@ func TestCheck(t *testing.T) {
 			Tiers: []channel.Tier{{From: amount("0"), Rate: rate("3%")}}, TierMode: "all",
 		}}}, "fees[0].tier_mode", quoin.UnknownWord},
 		"a tier without from":                {channel.Channel{ID: "web", Fees: []channel.Fee{{Tiers: []channel.Tier{{Rate: rate("3%")}}}}}, "fees[0].tiers[0].from", quoin.MissingField},
+		"a tier that says nothing":           {channel.Channel{ID: "web", Fees: []channel.Fee{{Tiers: []channel.Tier{{From: amount("0")}}}}}, "fees[0].tiers[0].rate", quoin.MissingField},
+		"a tier that gives back":             {channel.Channel{ID: "web", Fees: []channel.Fee{{Tiers: []channel.Tier{{From: amount("0"), Fixed: amount("-1")}}}}}, "fees[0].tiers[0].fixed", quoin.OutOfRange},
+		"tiers that do not rise":             {channel.Channel{ID: "web", Fees: []channel.Fee{{Tiers: []channel.Tier{{From: amount("10"), Fixed: amount("1")}, {From: amount("10"), Fixed: amount("2")}}}}}, "fees[0].tiers[1].from", channel.UnsortedTiers},
 		"no rounding":                        {channel.Channel{ID: "web", Fees: []channel.Fee{{Rate: rate("3%"), Rounding: 77}}}, "fees[0].rounding", quoin.UnknownWord},
 		"a constant":                         {channel.Channel{ID: "web", Tax: channel.Tax{Constant: "brutto"}}, "tax.constant", quoin.UnknownWord},
 		"two ways of selling":                {channel.Channel{ID: "web", Trade: &channel.Trade{}, OnDemand: &channel.OnDemand{Pays: channel.FlatFee}}, "on_demand", quoin.RivalFields},
@@ -57,7 +60,10 @@ func TestCheck(t *testing.T) {
 			t.Errorf("%s: %v, want %s at %s", name, err, c.code, c.path)
 		}
 	}
-	sound := channel.Channel{ID: "web", Fees: []channel.Fee{{Rate: rate("3%"), Fixed: amount("0.30")}}}
+	sound := channel.Channel{ID: "web", Fees: []channel.Fee{
+		{Rate: rate("3%"), Fixed: amount("0.30")},
+		{Tiers: []channel.Tier{{From: amount("0"), Rate: rate("0%")}, {From: amount("5"), Fixed: amount("0")}, {From: amount("10"), Rate: rate("3%"), Fixed: amount("0.30")}}},
+	}}
 	if err := sound.Check(eur); err != nil {
 		t.Errorf("a sound channel: %v", err)
 	}

@@ -115,6 +115,22 @@ func ExampleFee_Charge() {
 	// 4.00
 }
 
+// A sale below 10.00 costs 1.50, one from 10.00 on 3.00. Three prints at 9.99 in one order
+// are a sale of 29.97; charged for each item, they are three sales below 10.00.
+func ExampleTier() {
+	fee := channel.Fee{Name: "sale", TierMode: channel.Whole, Tiers: []channel.Tier{
+		{From: quoin.MustAmount("0"), Fixed: quoin.MustAmount("1.50")},
+		{From: quoin.MustAmount("10.00"), Fixed: quoin.MustAmount("3.00")},
+	}}
+	paid := channel.Paid{Count: 3, Items: quoin.MustAmount("29.97")}
+	fmt.Println(fee.Charge(paid, 2).Rounded)
+	fee.Per = quoin.PerItem
+	fmt.Println(fee.Charge(paid, 2).Rounded)
+	// Output:
+	// 3.00
+	// 4.50
+}
+
 // Of 0.30 for each of three cards at 1.20, at most 0.50 is taken; the fee comes on
 // one sale in five, so a fifth of it counts.
 func ExampleCharge() {

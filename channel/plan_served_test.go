@@ -43,6 +43,11 @@ func TestWhatIsPlanned(t *testing.T) {
 		}, whole},
 		{"tiers", channel.Channel{Fees: fees{{Tiers: tiers, TierMode: channel.Whole}}}, whole},
 		{"tiers by slices", channel.Channel{Fees: fees{{Tiers: tiers}}}, whole},
+		{"tiers with fixed amounts", channel.Channel{Fees: fees{{Tiers: fixedTiers(), TierMode: channel.Whole}}}, whole},
+		{"the same by slices, for each of three items", channel.Channel{Orders: []channel.Order{{Items: 3}}, Fees: fees{{Tiers: fixedTiers(), Per: quoin.PerItem}}}, whole},
+		{"the same of many orders that do not divide it", channel.Channel{Fees: fees{{Tiers: fixedTiers(), TierMode: channel.Whole, Over: many("7")}}}, apart},
+		{"a tier finer than cents", channel.Channel{Fees: fees{{Tiers: []channel.Tier{{Fixed: amount("0.305")}}}}}, whole},
+		{"the same, expected", channel.Channel{Fees: fees{{Tiers: []channel.Tier{{Fixed: amount("0.305")}}, Expected: true}}}, decimals},
 		{"a fee by the kind of order", channel.Channel{Trade: &channel.Trade{Agent: rate("15%")}}, whole},
 		{"several kinds of order", channel.Channel{Orders: []channel.Order{{Share: someRate("70%")}, {Share: someRate("30%"), Items: 3}}, Fees: fees{{Rate: rate("3%")}}}, whole},
 

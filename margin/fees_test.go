@@ -84,6 +84,31 @@ func TestStaircase(t *testing.T) {
 	}
 }
 
+// 1.50 below 10.00 and 3.00 from there on, invented: 9.99 keeps 8.49, 10.00 keeps 7.00, 11.48
+// keeps 8.48 and 11.49 keeps 8.49. In orders of two the fee goes by what both come to: 4.99 keeps
+// (9.98 − 1.50) ÷ 2 = 4.24, 5.00 keeps 3.50, and 5.74 keeps (11.48 − 3.00) ÷ 2 = 4.24 again. Where
+// tiers add up, 4.50 are taken from 10.00 on, and 12.99 keeps 8.49.
+func TestFixedStaircase(t *testing.T) {
+	tiers := []channel.Tier{{From: quoin.MustAmount("0"), Fixed: quoin.MustAmount("1.50")}, {From: quoin.MustAmount("10.00"), Fixed: quoin.MustAmount("3.00")}}
+	for _, c := range []struct {
+		what              string
+		fee               channel.Fee
+		items             int64
+		keep, want, first string
+	}{
+		{"whole", channel.Fee{Tiers: tiers, TierMode: channel.Whole}, 1, "8.49", "[9.99 9.99][11.49 50.00]", "10.00"},
+		{"two in an order", channel.Fee{Tiers: tiers, TierMode: channel.Whole}, 2, "4.24", "[4.99 4.99][5.74 50.00]", "5.00"},
+		{"each of two", channel.Fee{Tiers: tiers, TierMode: channel.Whole, Per: quoin.PerItem}, 2, "8.49", "[9.99 9.99][11.49 50.00]", "10.00"},
+		{"marginal", channel.Fee{Tiers: tiers}, 1, "8.49", "[9.99 9.99][12.99 50.00]", "10.00"},
+	} {
+		shop := channel.Channel{Orders: []channel.Order{{Items: c.items}}, Fees: []channel.Fee{c.fee}}
+		allowed, holds := keeping(t, shop, c.keep, "50.00")
+		if got := runsOf(allowed); got != c.want || holds(c.first) {
+			t.Errorf("%s: at least %s is kept at %s, want %s, and at %s %t", c.what, c.keep, got, c.want, c.first, holds(c.first))
+		}
+	}
+}
+
 // Postage of 4.80 is charged below a goods value of 35.00 and not from there
 // on; tax of 9% comes on top of both; fees are 7.4% of goods and postage, 3.3% +
 // 0.27 of the total with tax, and 0.15 a listing; all invented.

@@ -201,6 +201,7 @@ func TestSoundForBoth(t *testing.T) {
 		{`"of": ["items"]`, `"of": []`},
 		{`"fees": [{"name": "card", "rate": "2%", "of": ["items"]}],`, ``},
 		{`"rate": "2%"`, `"rate": 0, "tiers": [{"from": 0, "rate": 0.05}]`},
+		{`"rate": "2%"`, `"tiers": [{"from": 0, "fixed": "1.50"}, {"from": "10.00", "rate": "2%", "fixed": 3}]`},
 		{`, "per": "item"`, ``},
 		{`, "sold": 2`, ``},
 		{`"sold": 2`, `"sold": 9223372036854775807`},

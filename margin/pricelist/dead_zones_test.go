@@ -28,6 +28,25 @@ func TestDeadZonesNextToThePrice(t *testing.T) {
 	}
 }
 
+// A fee of 1.50 below 10.00 and of 3.00 from there on: 9.99 keeps 8.49, 10.00 to 11.48 keep 7.00 to 8.48, and 11.49
+// keeps 8.49. Two in an order are charged by what both come to: 4.99 keeps 4.24 of each, 5.00 to 5.73 keep 3.50 to 4.23.
+// Where tiers add up, 4.50 are taken from 10.00 on: 12.98 keeps 8.48.
+func TestDeadZoneOfAFixedTier(t *testing.T) {
+	for _, c := range []struct{ what, fee, items, want string }{
+		{"whole", `"tier_mode": "whole"`, "1", "- - 10.00–11.48"},
+		{"two in an order", `"tier_mode": "whole"`, "2", "- - 5.00–5.73"},
+		{"each of two", `"tier_mode": "whole", "per": "item"`, "2", "- - 10.00–11.48"},
+		{"marginal", `"tier_mode": "marginal"`, "1", "- - 10.00–12.98"},
+	} {
+		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}], "channels": [{"id": "shop", "orders": [{"items": %s}],
+			"fees": [{"name": "sale", %s, "tiers": [{"from": 0, "fixed": "1.50"}, {"from": "10.00", "fixed": "3.00"}]}]}],
+			"rules": [{"id": "from", "rule": "price", "at_least": "4.50"}]}`, c.items, c.fee))
+		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
+			t.Errorf("%s: %s, want %s", c.what, got, c.want)
+		}
+	}
+}
+
 func zonesBeside(s pricelist.InChannel) string {
 	out := []string{"-", "-", "-"}
 	if s.Below != nil {

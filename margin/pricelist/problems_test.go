@@ -145,6 +145,8 @@ func TestProblems(t *testing.T) {
 		{`"7.4%"`, `"7.4%", "rounding": "halfup"`, quoin.UnknownWord, "channels[0].fees[0].rounding", "did you mean half_up?"},
 		{`"7.4%"`, `"7.4%", "tiers": [{"from": 0, "rate": "5%"}]`, channel.RateAndTiers, "channels[0].fees[0].rate", "beside tiers"},
 		{`"rate": "7.4%"`, `"tiers": [{"from": 9, "rate": "5%"}, {"from": 8, "rate": "4%"}]`, channel.UnsortedTiers, "channels[0].fees[0].tiers[1].from", "8 after 9"},
+		{`"rate": "7.4%"`, `"tiers": [{"from": 9, "fixed": 1}, {"from": 12}]`, quoin.MissingField, "channels[0].fees[0].tiers[1].rate", "the field rate or fixed, or both"},
+		{`"rate": "7.4%"`, `"tiers": [{"from": 9, "fixed": "-1.00"}]`, quoin.OutOfRange, "channels[0].fees[0].tiers[0].fixed", "at least 0"},
 		{`"share": "25%"`, `"share": "24%"`, channel.SharesNotOne, "channels[0].orders", "99%"},
 		{`"items": 2`, `"items": 0`, quoin.OutOfRange, "channels[0].orders[1].items", "at least 1"},
 		{`"items": 2`, `"items": 1.5`, quoin.WrongType, "channels[0].orders[1].items", "a whole number"},

@@ -17,6 +17,8 @@ func ways() map[string]channel.Channel {
 	rate, factor := quoin.MustRate, quoin.MustFactor
 	taxed := channel.Tax{Rate: rate("20%"), InPrice: true}
 	whole := channel.Fee{TierMode: channel.Whole, Tiers: []channel.Tier{{Rate: rate("5%")}, {From: amount("12.00"), Rate: rate("17%")}}}
+	fixed := channel.Fee{TierMode: channel.Whole, Tiers: []channel.Tier{{From: amount("0"), Fixed: amount("1.50")}, {From: amount("10.00"), Fixed: amount("3.00")}, {From: amount("14.00"), Rate: rate("17%"), Fixed: amount("1.00")}}}
+	each := channel.Fee{Per: quoin.PerItem, Tiers: fixed.Tiers}
 	flat := &channel.OnDemand{Pays: channel.FlatFee, Sizes: []channel.Printed{{Product: "print", Flat: amount("5.00")}}}
 	half := &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "print", Base: amount("3.00")}}}
 	bound := channel.Fee{Rate: rate("7%"), AtLeast: amount("0.5"), Expected: true}
@@ -26,6 +28,9 @@ func ways() map[string]channel.Channel {
 		"no plan, taxed":          {Tax: taxed, Fees: []channel.Fee{bound, {Rate: rate("11%"), Net: true}}},
 		"a rate of the whole":     {Fees: []channel.Fee{whole}},
 		"no plan, of the whole":   {Fees: []channel.Fee{whole, bound}},
+		"fixed tiers":             {Fees: []channel.Fee{fixed}},
+		"no plan, fixed tiers":    {Fees: []channel.Fee{fixed, bound}},
+		"fixed tiers for each":    {Orders: []channel.Order{{Items: 2}}, Fees: []channel.Fee{each}},
 		"flat":                    {OnDemand: flat},
 		"flat, taxed":             {OnDemand: flat, Tax: taxed},
 		"flat, points":            {OnDemand: flat, Tag: &channel.Tag{Of: []quoin.Amount{amount("0.99")}}},
