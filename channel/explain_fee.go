@@ -148,10 +148,10 @@ func (e explainer) ofBase(l *levy, at quoin.Path, base, count, over quoin.Operan
 	return append([]quoin.Operand{e.Weighted(StepRated, at, slices...)}, e.tierFixed(l, at, 0, last, count, over)...)
 }
 
-// tierFixed is the fixed amounts of some tiers, of those that have one.
+// tierFixed is the fixed amounts of some tiers, but for 0.
 func (e explainer) tierFixed(l *levy, at quoin.Path, first, last int, count, over quoin.Operand) (fixed []quoin.Operand) {
 	for i := first; i <= last; i++ {
-		if l.Tiers[i].Fixed.IsGiven() {
+		if !l.Tiers[i].Fixed.IsZero() {
 			given := quoin.Given("tier fixed", at.FieldAt("tiers", i), l.Tiers[i].Fixed.Figure())
 			fixed = append(fixed, e.each(l, StepFixed, at, given, count, over))
 		}
@@ -174,7 +174,7 @@ func (e explainer) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Ope
 
 func (e explainer) tierRate(l *levy, at quoin.Path, i int) quoin.Operand {
 	tier := &l.Tiers[i]
-	given := quoin.GivenOr("tier rate", at.FieldAt("tiers", i), tier.Rate.Figure(), tier.Rate.IsGiven() || !tier.Fixed.IsGiven())
+	given := quoin.GivenOr("tier rate", at.FieldAt("tiers", i), tier.Rate.Figure(), !tier.Rate.IsZero() || tier.Fixed.IsZero())
 	if l.tier == nil {
 		return given
 	}
