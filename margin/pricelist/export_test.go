@@ -6,11 +6,7 @@ import (
 
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
-	"example.com/quoin/margin/rule"
 )
-
-// Items gives tests the products as rules see them.
-func (d Document) Items() ([]rule.Item, error) { return d.work(&collector{}).items() }
 
 // Ledger gives tests product i in channel j.
 func (d Document) Ledger(i, j int) margin.Ledger {
