@@ -64,7 +64,7 @@ const longestSize = 96
 
 // MustSize is ParseSize for literals in programs and tests; it panics where
 // ParseSize errs.
-func MustSize(s string) Size { return must(ParseSize(s)) }
+func MustSize(s string) Size { return must("MustSize", ParseSize, s) }
 
 // Width returns the side that lies, zero where no size was given.
 func (s Size) Width() Quantity { return s.width }

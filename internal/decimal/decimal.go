@@ -213,6 +213,9 @@ func (x Decimal) Rem(y Decimal) Decimal {
 	return FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
 }
 
+// IsZero reports whether x has no digits but 0, also where it remembers a quotient.
+func (x Decimal) IsZero() bool { return x.isZero() }
+
 func (x *Decimal) isZero() bool { return x.big == nil && x.n.isZero() }
 
 // Rat returns x as a fraction.
