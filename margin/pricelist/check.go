@@ -48,10 +48,10 @@ func (c *collector) walk(at *path, f field, v reflect.Value) {
 		fields := schema(v.Type())
 		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() == reflect.String }, func(name string) bool {
 			i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
-			return i >= 0 && !leftOut(v.Field(fields[i].index))
+			return i >= 0 && !leftOut(v.Field(fields[i].index), fields[i].within)
 		})
 		for _, f := range fields {
-			if of := v.Field(f.index); f.need && of.Kind() == reflect.Struct || !leftOut(of) { // else not given
+			if of := v.Field(f.index); f.need && of.Kind() == reflect.Struct || !leftOut(of, f.within) { // else not given
 				c.walk(at.field(f.name), f, of)
 			}
 		}

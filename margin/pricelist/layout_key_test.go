@@ -55,16 +55,16 @@ func TestLayoutKeyHoldsEverything(t *testing.T) {
 func TestLeftOut(t *testing.T) {
 	var doc Document
 	at := reflect.ValueOf(&doc).Elem()
-	if !leftOut(at) || !at.IsZero() {
+	if !leftOut(at, schema(at.Type())) || !at.IsZero() {
 		t.Error("an empty document holds something")
 	}
 	var p Product
 	run := reflect.ValueOf(&p.Run).Elem()
-	if !leftOut(run) || !leftOut(reflect.ValueOf(&p.Price).Elem()) {
+	if !leftOut(run, schema(run.Type())) || !leftOut(reflect.ValueOf(&p.Price).Elem(), nil) {
 		t.Error("a product holds something")
 	}
 	p.Run.Setup = quoin.MustAmount("0")
-	if leftOut(run) || p.Run.IsZero() {
+	if leftOut(run, schema(run.Type())) || p.Run.IsZero() {
 		t.Error("a setup of 0 is left out")
 	}
 }

@@ -81,6 +81,9 @@ func ranged(v reflect.Value) bool {
 
 // given reports whether a range was given.
 func given(v reflect.Value) bool {
+	if leftOut(v.Field(0), nil) && leftOut(v.Field(1), nil) {
+		return false
+	}
 	return !pointer(v).(interface{ IsZero() bool }).IsZero()
 }
 

@@ -27,6 +27,8 @@ type field struct {
 	// dear is set on a range, the field after the value that it belongs to: the
 	// end of it, low or high, at which goods cost more.
 	dear string
+	// within is the fields of the struct that it is, if it is one.
+	within []field
 	// ranged and rated say that a range, or a rate, may stand in it at any depth.
 	ranged, rated bool
 }
@@ -128,6 +130,9 @@ func (t table) add(of reflect.Type) {
 	for i, f := range fields {
 		in := of.Field(f.index).Type
 		t.add(in)
+		if in.Kind() == reflect.Struct {
+			fields[i].within = t[in]
+		}
 		fields[i].ranged = f.dear != "" || t.holds(in, func(f field) bool { return f.ranged })
 		fields[i].rated = isRate(in) || t.holds(in, func(f field) bool { return f.rated })
 	}
@@ -231,24 +236,23 @@ func signOf(v reflect.Value) (int, bool) {
 	return 0, false
 }
 
-// leftOut reports whether v is the zero value of its type, as v.IsZero does, which goes
-// through a number bit by bit and through structs of them by copies.
-func leftOut(v reflect.Value) bool {
-	if v.Kind() != reflect.Struct || !v.CanAddr() {
-		return v.IsZero()
-	}
-	switch x := v.Addr().Interface().(type) {
-	case interface{ IsGiven() bool }:
-		return !x.IsGiven()
-	case interface{ IsZero() bool }:
-		return x.IsZero()
-	}
-	for _, f := range schema(v.Type()) {
-		if !leftOut(v.Field(f.index)) {
+// leftOut reports whether v, a struct with these fields or none, is the zero value of its
+// type. Value.IsZero says the same, by going through a number bit by bit.
+func leftOut(v reflect.Value, within []field) bool {
+	for _, f := range within {
+		if !leftOut(v.Field(f.index), f.within) {
 			return false
 		}
 	}
-	return true
+	if len(within) > 0 {
+		return true
+	}
+	if v.Kind() == reflect.Struct && v.CanAddr() {
+		if x, ok := v.Addr().Interface().(interface{ IsGiven() bool }); ok {
+			return !x.IsGiven()
+		}
+	}
+	return v.IsZero()
 }
 
 func pointer(v reflect.Value) any {
