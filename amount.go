@@ -56,21 +56,36 @@ func (a Amount) Times(f Factor) Amount { return Amount{a.d.Mul(f.d)} }
 func (a Amount) Part(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
 
 // Over returns a ÷ f to 34 significant digits. It panics if f is 0.
-func (a Amount) Over(f Factor) Amount { return Amount{quo("Amount.Over", a.d, f.d)} }
+func (a Amount) Over(f Factor) Amount {
+	if f.d.IsZero() {
+		panic(byZero("Amount.Over"))
+	}
+	return Amount{a.d.Quo(f.d)}
+}
 
 // Ratio returns how many times b goes into a, a ÷ b, to 34 significant
 // digits. It panics if b is 0.
-func (a Amount) Ratio(b Amount) Factor { return Factor{quo("Amount.Ratio", a.d, b.d)} }
+func (a Amount) Ratio(b Amount) Factor {
+	if b.d.IsZero() {
+		panic(byZero("Amount.Ratio"))
+	}
+	return Factor{a.d.Quo(b.d)}
+}
 
 // Share returns a as a share of b, a ÷ b, to 34 significant digits: a margin
 // is gross.Share(revenue). It panics if b is 0.
-func (a Amount) Share(b Amount) Rate { return Rate{quo("Amount.Share", a.d, b.d)} }
+func (a Amount) Share(b Amount) Rate {
+	if b.d.IsZero() {
+		panic(byZero("Amount.Share"))
+	}
+	return Rate{a.d.Quo(b.d)}
+}
 
 // Mod returns what is left of a when b is taken from it as often as it goes, of
 // the sign of a. It panics if b is 0.
 func (a Amount) Mod(b Amount) Amount {
 	if b.IsZero() {
-		panic("quoin: Amount.Mod: division by 0: ask first whether it IsZero")
+		panic(byZero("Amount.Mod"))
 	}
 	return Amount{a.d.Rem(b.d)}
 }
@@ -80,7 +95,12 @@ func (a Amount) Round(places int, how Rounding) Amount { return Amount{a.d.Round
 
 // Snap returns a as it is compared: quantized to 12 places, half to even, if
 // it went through a quotient, and unchanged if not.
-func (a Amount) Snap() Amount { return Amount{a.d.Snap()} }
+func (a Amount) Snap() Amount {
+	if !a.IsGiven() {
+		return AmountOf(0, 0)
+	}
+	return Amount{a.d.Snap()}
+}
 
 // Cmp returns −1, 0 or +1 as a is less than, equal to or greater than b.
 func (a Amount) Cmp(b Amount) int { return a.d.Cmp(b.d) }
@@ -184,12 +204,9 @@ func must[T any](name string, parse func(string) (T, error), s string) T {
 	return v
 }
 
-// quo is x ÷ y, for the method of that name.
-func quo(name string, x, y decimal.Decimal) decimal.Decimal {
-	if y.IsZero() {
-		panic("quoin: " + name + ": division by 0: ask first whether it IsZero")
-	}
-	return x.Quo(y)
+// byZero is what the method of that name panics with.
+func byZero(name string) string {
+	return "quoin: " + name + ": division by 0: ask first whether it IsZero"
 }
 
 // set parses into a target that keeps its old value on an error.

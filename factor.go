@@ -45,7 +45,12 @@ func (f Factor) Sub(g Factor) Factor { return Factor{f.d.Sub(g.d)} }
 func (f Factor) Times(g Factor) Factor { return Factor{f.d.Mul(g.d)} }
 
 // Over returns f ÷ g to 34 significant digits. It panics if g is 0.
-func (f Factor) Over(g Factor) Factor { return Factor{quo("Factor.Over", f.d, g.d)} }
+func (f Factor) Over(g Factor) Factor {
+	if g.d.IsZero() {
+		panic(byZero("Factor.Over"))
+	}
+	return Factor{f.d.Quo(g.d)}
+}
 
 // Power returns f to the power of e, for f above 0 and e from −10 to 10; 0 for all
 // others. Whole powers are products, f × f exactly, or 1 over them; all others

@@ -102,6 +102,10 @@ func (s Size) Equal(t Size) bool {
 	return s.width.Equal(t.width) && s.height.Equal(t.height)
 }
 
+// IsGiven reports whether a size was given; it is the contrary of IsZero, under the name
+// that numbers have.
+func (s Size) IsGiven() bool { return !s.IsZero() }
+
 // IsZero reports whether no size was given.
 func (s Size) IsZero() bool { return s.width.IsZero() && s.height.IsZero() }
 
