@@ -10,7 +10,9 @@ import (
 
 // Amount is money, in the one currency of whatever it belongs to: a price, a
 // cost, a fee. It may be negative and may have any number of places; Round
-// brings it to the currency's minor unit where that is wanted.
+// brings it to the currency's minor unit where that is wanted. Two amounts are
+// compared by Equal and Cmp: 17.5 and 17.50 are one amount written in two ways,
+// which == would tell apart, so == does not compile.
 type Amount struct{ d decimal.Decimal }
 
 // ParseAmount reads plain decimal text such as "17.50" or "-3", with at most
@@ -22,7 +24,7 @@ func ParseAmount(s string) (Amount, error) {
 
 // MustAmount is ParseAmount for literals in programs and tests; it panics
 // where ParseAmount errs.
-func MustAmount(s string) Amount { return must(ParseAmount(s)) }
+func MustAmount(s string) Amount { return must("MustAmount", ParseAmount, s) }
 
 // AmountOf returns units × 10^−places: AmountOf(1750, 2) is 17.50. Places is
 // kept within 0 to 64.
@@ -54,19 +56,24 @@ func (a Amount) Times(f Factor) Amount { return Amount{a.d.Mul(f.d)} }
 func (a Amount) Part(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
 
 // Over returns a ÷ f to 34 significant digits. It panics if f is 0.
-func (a Amount) Over(f Factor) Amount { return Amount{a.d.Quo(f.d)} }
+func (a Amount) Over(f Factor) Amount { return Amount{quo("Amount.Over", a.d, f.d)} }
 
 // Ratio returns how many times b goes into a, a ÷ b, to 34 significant
 // digits. It panics if b is 0.
-func (a Amount) Ratio(b Amount) Factor { return Factor{a.d.Quo(b.d)} }
+func (a Amount) Ratio(b Amount) Factor { return Factor{quo("Amount.Ratio", a.d, b.d)} }
 
 // Share returns a as a share of b, a ÷ b, to 34 significant digits: a margin
 // is gross.Share(revenue). It panics if b is 0.
-func (a Amount) Share(b Amount) Rate { return Rate{a.d.Quo(b.d)} }
+func (a Amount) Share(b Amount) Rate { return Rate{quo("Amount.Share", a.d, b.d)} }
 
 // Mod returns what is left of a when b is taken from it as often as it goes, of
 // the sign of a. It panics if b is 0.
-func (a Amount) Mod(b Amount) Amount { return Amount{a.d.Rem(b.d)} }
+func (a Amount) Mod(b Amount) Amount {
+	if b.IsZero() {
+		panic("quoin: Amount.Mod: division by 0: ask first whether it IsZero")
+	}
+	return Amount{a.d.Rem(b.d)}
+}
 
 // Round returns a with exactly places digits after the point, rounded once.
 func (a Amount) Round(places int, how Rounding) Amount { return Amount{a.d.Round(places, how.mode())} }
@@ -87,8 +94,20 @@ func (a Amount) Sign() int { return a.d.Sign() }
 // IsZero reports whether a is 0.
 func (a Amount) IsZero() bool { return a.d.Sign() == 0 }
 
+// IsGiven reports whether a was read, built or computed, 0 or not: MustAmount("0")
+// is given, Amount{} is not. It tells a field that was left out from one that
+// holds 0. Nothing else does: the zero value is 0 in every other way.
+func (a Amount) IsGiven() bool { return a.d.Made() }
+
 // Rat returns the digits of a as a fraction.
 func (a Amount) Rat() *big.Rat { return a.d.Rat() }
+
+// Float64 returns the nearest float, for drawing alone: 17.50 is 17.5. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (a Amount) Float64() float64 {
+	f, _ := a.d.Rat().Float64()
+	return f
+}
 
 // String returns plain decimal text with the places a has; an amount that went
 // through a quotient is written as it is compared, to 12 places.
@@ -101,20 +120,47 @@ func (a Amount) Format(s fmt.State, verb rune) { format(s, verb, "Amount", a.d, 
 // MarshalText returns String.
 func (a Amount) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
 
-// UnmarshalText is ParseAmount.
-func (a *Amount) UnmarshalText(text []byte) error { return set(a, ParseAmount, string(text)) }
+// AppendText writes String behind b.
+func (a Amount) AppendText(b []byte) ([]byte, error) { return a.d.Append(b), nil }
+
+// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
+// the point and 1,000 after it, which is more than a sum comes to. What a person
+// wrote, ParseAmount reads, with closer bounds. The error is a Problem.
+func (a *Amount) UnmarshalText(text []byte) error {
+	d, err := amountForm.stored().read(string(text), false)
+	if err == nil {
+		a.d = d
+	}
+	return err
+}
 
 // MarshalJSON returns String as a JSON string.
 func (a Amount) MarshalJSON() ([]byte, error) { return quoted(a.String()), nil }
 
-// UnmarshalJSON reads a JSON string as ParseAmount does, or a JSON number from
-// its digits, with the same bounds.
+// UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
+// MarshalJSON never writes, from its digits with the bounds of ParseAmount.
 func (a *Amount) UnmarshalJSON(data []byte) error {
-	s, exponent, err := amountForm.literal(data)
+	s, as, exponent, err := amountForm.storedNumber(data)
 	if err != nil {
 		return err
 	}
-	d, err := amountForm.read(s, exponent)
+	d, err := as.read(s, exponent)
+	if err == nil {
+		a.d = d
+	}
+	return err
+}
+
+// MarshalBinary writes a with all its digits, also for gob: it comes back as it
+// was, even as a quotient that goes on.
+func (a Amount) MarshalBinary() ([]byte, error) { return a.AppendBinary(nil) }
+
+// AppendBinary is MarshalBinary behind b.
+func (a Amount) AppendBinary(b []byte) ([]byte, error) { return a.d.AppendBinary(b), nil }
+
+// UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
+func (a *Amount) UnmarshalBinary(data []byte) error {
+	d, err := amountForm.unbinary(data)
 	if err == nil {
 		a.d = d
 	}
@@ -124,14 +170,26 @@ func (a *Amount) UnmarshalJSON(data []byte) error {
 // Value stores a as text, for numeric columns.
 func (a Amount) Value() (driver.Value, error) { return a.String(), nil }
 
-// Scan reads text, numeric or integer columns; floats are refused.
+// Scan reads back what Value stored: text, numeric and integer columns. Floats are
+// refused, and so is NULL, which an Optional takes.
 func (a *Amount) Scan(src any) error { return scanText(src, amountForm.what, a.UnmarshalText) }
 
-func must[T any](v T, err error) T {
+// must is for functions that panic where others err; the error is wrapped in what it
+// panics with.
+func must[T any](name string, parse func(string) (T, error), s string) T {
+	v, err := parse(s)
 	if err != nil {
-		panic(err)
+		panic(fmt.Errorf("quoin: %s: %w", name, err))
 	}
 	return v
+}
+
+// quo is x ÷ y, for the method of that name.
+func quo(name string, x, y decimal.Decimal) decimal.Decimal {
+	if y.IsZero() {
+		panic("quoin: " + name + ": division by 0: ask first whether it IsZero")
+	}
+	return x.Quo(y)
 }
 
 // set parses into a target that keeps its old value on an error.

@@ -1,6 +1,10 @@
 package quoin
 
-import "github.com/bojanz/currency"
+import (
+	"database/sql/driver"
+
+	"github.com/bojanz/currency"
+)
 
 // Currency is an ISO 4217 currency code with its minor unit. The zero value
 // stands for none given.
@@ -19,7 +23,7 @@ func ParseCurrency(code string) (Currency, error) {
 
 // MustCurrency is ParseCurrency for literals in programs and tests; it panics
 // where ParseCurrency errs.
-func MustCurrency(code string) Currency { return must(ParseCurrency(code)) }
+func MustCurrency(code string) Currency { return must("MustCurrency", ParseCurrency, code) }
 
 // Digits returns the digits of the minor unit (ISO 4217): JPY 0, EUR 2, KWD 3.
 // The zero value has 2.
@@ -48,5 +52,23 @@ func (c Currency) String() string { return c.code }
 // MarshalText returns the code.
 func (c Currency) MarshalText() ([]byte, error) { return []byte(c.code), nil }
 
-// UnmarshalText is ParseCurrency.
-func (c *Currency) UnmarshalText(text []byte) error { return set(c, ParseCurrency, string(text)) }
+// AppendText writes the code behind b.
+func (c Currency) AppendText(b []byte) ([]byte, error) { return append(b, c.code...), nil }
+
+// UnmarshalText is ParseCurrency; empty text is no currency.
+func (c *Currency) UnmarshalText(text []byte) error {
+	if len(text) == 0 {
+		*c = Currency{}
+		return nil
+	}
+	return set(c, ParseCurrency, string(text))
+}
+
+// Value stores the code as text, empty where none was given.
+func (c Currency) Value() (driver.Value, error) { return c.code, nil }
+
+// Scan reads back what Value stored, from text columns. NULL is refused: an Optional
+// takes it.
+func (c *Currency) Scan(src any) error {
+	return scanText(src, "an ISO 4217 currency code such as EUR", c.UnmarshalText)
+}

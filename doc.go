@@ -42,8 +42,29 @@
 //
 // Every type reads and writes text, JSON (a string or a number, read from its
 // digits) and SQL values, and prints with fmt and log/slog. What is read is
-// bounded before it is built: an Amount has at most 12 digits before the point
-// and 8 after it.
+// bounded before it is built. What a person wrote is read by ParseAmount and its
+// like, with close bounds: an Amount has at most 12 digits before the point and 8
+// after it, also in a document. What a program stored is read back by
+// UnmarshalText, UnmarshalJSON and Scan, whatever sums it came from: with at most
+// 1,000 digits before the point and 1,000 after it. A quotient that goes on comes
+// back as it is written, to 12 places; MarshalBinary, which gob uses, keeps it whole.
+//
+// # Databases
+//
+// Value and Scan are for columns of these types:
+//
+//	                      PostgreSQL        SQLite    MySQL           stored as
+//	Amount, Factor, Rate  NUMERIC           TEXT      DECIMAL(24,12)  17.50, 3.5, 0.074 of 7.4%
+//	Quantity, Size        TEXT              TEXT      VARCHAR(100)    0.5 sheet, 297 x 420 mm
+//	Range                 TEXT              TEXT      VARCHAR(200)    17.00 to 18.50, 5% to 8%
+//	Currency              TEXT              TEXT      VARCHAR(3)      EUR
+//	buy.Date              DATE              TEXT      DATE            2026-03-01
+//	Optional              the column of what it holds, which may be NULL
+//
+// NUMERIC without a scale keeps every digit; one with a scale, such as
+// NUMERIC(24,12), rounds what is finer. SQLite has no exact numbers: it turns
+// NUMERIC into a float, which Scan refuses. A Rate is stored as a fraction of 1 and
+// a number is read as one, so that 1.5 is 150%; 7.4% with its sign is read too.
 //
 // Explanations are read back too: a Step, a list of them, a Journal. A Figure in
 // them keeps its kind, and Replay takes steps that were stored as it takes those

@@ -56,10 +56,10 @@ func TestZeroGridHasNoPrices(t *testing.T) {
 	}
 }
 
-// A rounding that is none prints as what it does.
+// A rounding that is none is seen to be none, and rounds halves away from zero.
 func TestUnknownRounding(t *testing.T) {
 	r := quoin.Rounding(9)
-	if got := quoin.MustAmount("-0.005").Round(2, r).String(); r.String() != "half_up" || got != "-0.01" {
+	if got := quoin.MustAmount("-0.005").Round(2, r).String(); r.String() != "Rounding(9)" || got != "-0.01" {
 		t.Errorf("%v gives %s", r, got)
 	}
 }

@@ -319,3 +319,26 @@ func ExampleFactor_Power() {
 	// 0.707107
 	// 0.125
 }
+
+// A Problem is found by errors.As and errors.Is, alone, among Problems, and in what
+// wraps them.
+func ExampleProblems() {
+	_, price := quoin.ParseAmount("17,50")
+	_, fee := quoin.ParseRate("7.4")
+	found := quoin.Problems{
+		quoin.InField("price").Locate(price).(quoin.Problem),
+		quoin.InList("fees", 0).Field("rate").Locate(fee).(quoin.Problem),
+	}
+	err := fmt.Errorf("spring list: %w", found.Err())
+
+	var first quoin.Problem
+	if errors.As(err, &first) {
+		fmt.Println(first.Path, first.Code)
+	}
+	fmt.Println(errors.Is(err, quoin.Problem{Code: quoin.BarePercentage}))
+	fmt.Println(errors.Is(err, quoin.Problem{Code: quoin.BarePercentage, Path: "price"}))
+	// Output:
+	// price not_a_number
+	// true
+	// false
+}

@@ -9,7 +9,9 @@ import (
 )
 
 // Factor is a plain multiple: retail at 3.5 times cost, an exchange rate, one
-// price 1.4 times another, 1.0870 starts for one good print.
+// price 1.4 times another, 1.0870 starts for one good print. Two factors are
+// compared by Equal and Cmp: 3.5 and 3.50 are one factor written in two ways,
+// which == would tell apart, so == does not compile.
 type Factor struct{ d decimal.Decimal }
 
 // ParseFactor reads plain decimal text such as "3.5", with at most 12 digits
@@ -21,10 +23,14 @@ func ParseFactor(s string) (Factor, error) {
 
 // MustFactor is ParseFactor for literals in programs and tests; it panics
 // where ParseFactor errs.
-func MustFactor(s string) Factor { return must(ParseFactor(s)) }
+func MustFactor(s string) Factor { return must("MustFactor", ParseFactor, s) }
 
 // FactorOf returns n as a factor.
 func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
+
+// Units returns f in units of the last of places; false where it is no whole
+// number of them, does not fit in 64 bits, or is a quotient that had to be cut.
+func (f Factor) Units(places int) (int64, bool) { return f.d.Units(places) }
 
 // Places returns how many digits stand after the point as f is written.
 func (f Factor) Places() int { return f.d.Places() }
@@ -39,7 +45,7 @@ func (f Factor) Sub(g Factor) Factor { return Factor{f.d.Sub(g.d)} }
 func (f Factor) Times(g Factor) Factor { return Factor{f.d.Mul(g.d)} }
 
 // Over returns f ÷ g to 34 significant digits. It panics if g is 0.
-func (f Factor) Over(g Factor) Factor { return Factor{f.d.Quo(g.d)} }
+func (f Factor) Over(g Factor) Factor { return Factor{quo("Factor.Over", f.d, g.d)} }
 
 // Power returns f to the power of e, for f above 0 and e from −10 to 10; 0 for all
 // others. Whole powers are products, f × f exactly, or 1 over them; all others
@@ -62,11 +68,23 @@ func (f Factor) Sign() int { return f.d.Sign() }
 // IsZero reports whether f is 0.
 func (f Factor) IsZero() bool { return f.d.Sign() == 0 }
 
+// IsGiven reports whether f was read, built or computed, 0 or not: MustFactor("0")
+// is given, Factor{} is not. It tells a field that was left out from one that
+// holds 0. Nothing else does: the zero value is 0 in every other way.
+func (f Factor) IsGiven() bool { return f.d.Made() }
+
 // Rat returns the digits of f as a fraction.
 func (f Factor) Rat() *big.Rat { return f.d.Rat() }
 
 // Round returns f with exactly places digits after the point.
 func (f Factor) Round(places int, how Rounding) Factor { return Factor{f.d.Round(places, how.mode())} }
+
+// Float64 returns the nearest float, for drawing alone: 3.50 is 3.5. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (f Factor) Float64() float64 {
+	x, _ := f.d.Rat().Float64()
+	return x
+}
 
 // String returns plain decimal text.
 func (f Factor) String() string { return f.d.String() }
@@ -78,20 +96,47 @@ func (f Factor) Format(s fmt.State, verb rune) { format(s, verb, "Factor", f.d, 
 // MarshalText returns String.
 func (f Factor) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
 
-// UnmarshalText is ParseFactor.
-func (f *Factor) UnmarshalText(text []byte) error { return set(f, ParseFactor, string(text)) }
+// AppendText writes String behind b.
+func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Append(b), nil }
+
+// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
+// the point and 1,000 after it, which is more than a sum comes to. What a person
+// wrote, ParseFactor reads, with closer bounds. The error is a Problem.
+func (f *Factor) UnmarshalText(text []byte) error {
+	d, err := factorForm.stored().read(string(text), false)
+	if err == nil {
+		f.d = d
+	}
+	return err
+}
 
 // MarshalJSON returns String as a JSON string.
 func (f Factor) MarshalJSON() ([]byte, error) { return quoted(f.String()), nil }
 
-// UnmarshalJSON reads a JSON string as ParseFactor does, or a JSON number from
-// its digits, with the same bounds.
+// UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
+// MarshalJSON never writes, from its digits with the bounds of ParseFactor.
 func (f *Factor) UnmarshalJSON(data []byte) error {
-	s, exponent, err := factorForm.literal(data)
+	s, as, exponent, err := factorForm.storedNumber(data)
 	if err != nil {
 		return err
 	}
-	d, err := factorForm.read(s, exponent)
+	d, err := as.read(s, exponent)
+	if err == nil {
+		f.d = d
+	}
+	return err
+}
+
+// MarshalBinary writes f with all its digits, also for gob: it comes back as it
+// was, even as a quotient that goes on.
+func (f Factor) MarshalBinary() ([]byte, error) { return f.AppendBinary(nil) }
+
+// AppendBinary is MarshalBinary behind b.
+func (f Factor) AppendBinary(b []byte) ([]byte, error) { return f.d.AppendBinary(b), nil }
+
+// UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
+func (f *Factor) UnmarshalBinary(data []byte) error {
+	d, err := factorForm.unbinary(data)
 	if err == nil {
 		f.d = d
 	}
@@ -101,5 +146,6 @@ func (f *Factor) UnmarshalJSON(data []byte) error {
 // Value stores f as text, for numeric columns.
 func (f Factor) Value() (driver.Value, error) { return f.String(), nil }
 
-// Scan reads text, numeric or integer columns; floats are refused.
+// Scan reads back what Value stored: text, numeric and integer columns. Floats are
+// refused, and so is NULL, which an Optional takes.
 func (f *Factor) Scan(src any) error { return scanText(src, factorForm.what, f.UnmarshalText) }

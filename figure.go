@@ -7,7 +7,8 @@ import (
 )
 
 // Figure is a number in an explanation: an Amount, a Rate, a Factor, or the
-// number of a Quantity with its unit.
+// number of a Quantity with its unit. Two figures are compared by Equal: == would
+// tell 17.5 from 17.50, so it does not compile.
 type Figure struct {
 	d    decimal.Decimal
 	kind FigureKind
@@ -110,11 +111,22 @@ func (f Figure) Long() string {
 // MarshalText writes f so that it is read back as the word that it is: money as 17.50,
 // a rate as 7.4%, a quantity as 0.5 sheet, a factor as 3.5x. Numbers that went
 // through a quotient are written to 12 places.
-func (f Figure) MarshalText() ([]byte, error) { return []byte(f.written()), nil }
+func (f Figure) MarshalText() ([]byte, error) { return f.AppendText(nil) }
+
+// AppendText writes MarshalText behind b.
+func (f Figure) AppendText(b []byte) ([]byte, error) {
+	switch f.kind {
+	case IsFactor:
+		return append(f.d.Append(b), 'x'), nil
+	case IsRate:
+		return Rate{f.d}.AppendText(b)
+	case IsQuantity:
+		return Quantity{f.d, f.unit}.append(b), nil
+	}
+	return f.d.Append(b), nil
+}
 
 func (f Figure) written() string {
-	if f.kind == IsFactor {
-		return f.d.String() + "x"
-	}
-	return f.String()
+	text, _ := f.AppendText(nil)
+	return string(text)
 }

@@ -9,7 +9,8 @@ import (
 
 // Grid is the prices that are considered: step, 2 × step, and so on, up to a
 // limit. Index i, counted from 1, stands for the price i × step; zero is not a
-// price, and the zero Grid has none.
+// price, and the zero Grid has none. Two grids are compared by Equal; == does not
+// compile.
 type Grid struct {
 	step Amount
 	n    int64
@@ -43,7 +44,10 @@ func (g Grid) Equal(h Grid) bool { return g.n == h.n && g.step.Equal(h.step) }
 
 // String says the grid in words.
 func (g Grid) String() string {
-	return fmt.Sprintf("%v to %v in steps of %v", g.Price(min(1, g.n)), g.Price(g.n), g.step)
+	if g.n == 0 {
+		return "no prices"
+	}
+	return fmt.Sprintf("%v to %v in steps of %v", g.Price(1), g.Price(g.n), g.step)
 }
 
 // Step returns the distance between neighbouring prices.

@@ -24,6 +24,15 @@ var (
 	quantityForm = form{"a quantity such as 0.5 sheet", 12, 12}
 )
 
+// stored is what the form may look like where it is read back: as many digits as a sum
+// can come to.
+func (f form) stored() form {
+	f.whole, f.places = decimal.MostDigits, decimal.MostDigits
+	return f
+}
+
+func (f form) longest() int { return decimal.Longest(f.whole, f.places) }
+
 func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 	x, fault := decimal.Parse(s, f.whole, f.places, exponent)
 	p := Problem{Severity: Fault, Found: Quoted(s), Wanted: f.what}
@@ -32,7 +41,7 @@ func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 		return x, nil
 	case decimal.TooLong:
 		p.Code = TooLong
-		p.Wanted = fmt.Sprintf("%s, of at most %d characters", f.what, decimal.MaxText)
+		p.Wanted = fmt.Sprintf("%s, of at most %d characters", f.what, f.longest())
 		p.Found = fmt.Sprintf("%s (%d bytes)", Quoted(s), len(s))
 	case decimal.TooLarge:
 		p.Code = TooLarge
@@ -61,23 +70,6 @@ func (f form) literal(data []byte) (s string, exponent bool, err error) {
 		return string(data), true, nil
 	}
 	return "", false, Problem{Code: NotANumber, Severity: Fault, Found: Quoted(string(data)), Wanted: f.what}
-}
-
-// scanText takes what a database driver hands over. Floats are refused: their
-// digits are no longer the ones that were stored.
-func scanText(src any, what string, set func([]byte) error) error {
-	switch v := src.(type) {
-	case string:
-		return set([]byte(v))
-	case []byte:
-		return set(v)
-	case int64:
-		return set(strconv.AppendInt(nil, v, 10))
-	}
-	return Problem{
-		Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("a database value of type %T", src),
-		Wanted: what + " as text, numeric or integer",
-	}
 }
 
 // format serves fmt for every number: %v and %s as String, %q quoted, %f with

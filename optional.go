@@ -1,6 +1,8 @@
 package quoin
 
 import (
+	"database/sql/driver"
+	"encoding"
 	"encoding/json"
 	"fmt"
 )
@@ -18,6 +20,9 @@ func Some[T any](v T) Optional[T] { return Optional[T]{v, true} }
 // Get returns the value and whether it was given.
 func (o Optional[T]) Get() (T, bool) { return o.value, o.given }
 
+// IsGiven reports whether a value was given.
+func (o Optional[T]) IsGiven() bool { return o.given }
+
 // Or returns the value, or v where none was given.
 func (o Optional[T]) Or(v T) T {
 	if o.given {
@@ -32,10 +37,25 @@ func (o Optional[T]) Equal(p Optional[T]) bool {
 	if o.given != p.given {
 		return false
 	}
-	if v, ok := any(o.value).(interface{ Equal(T) bool }); ok {
-		return v.Equal(p.value)
+	return equal(o.value, p.value)
+}
+
+// equal compares by the method Equal, or by == where there is none.
+func equal[T any](v, w T) bool {
+	if e, ok := any(v).(interface{ Equal(T) bool }); ok {
+		return e.Equal(w)
 	}
-	return any(o.value) == any(p.value)
+	return same(v, w)
+}
+
+// same compares by ==, where there is one.
+func same(v, w any) bool {
+	defer func() {
+		if recover() != nil {
+			panic(fmt.Sprintf("quoin: %T has no == that compiles: give it the methods Equal and IsZero", v))
+		}
+	}()
+	return v == w
 }
 
 // IsZero reports whether no value was given.
@@ -69,4 +89,41 @@ func (o *Optional[T]) UnmarshalJSON(data []byte) error {
 	}
 	*o = Some(v)
 	return nil
+}
+
+// Value stores the value as T does, and none as NULL.
+func (o Optional[T]) Value() (driver.Value, error) {
+	if !o.given {
+		return nil, nil
+	}
+	return storedAs(o.value, &o.value)
+}
+
+// Scan reads back what Value stored: NULL is none, and all else is read as T does. T has
+// a Scan, reads itself from text, or is int64 or string.
+func (o *Optional[T]) Scan(src any) error {
+	if src == nil {
+		*o = Optional[T]{}
+		return nil
+	}
+	var v T
+	if err := scanInto(&v, src); err != nil {
+		return err
+	}
+	*o = Some(v)
+	return nil
+}
+
+// storedAs is what a database stores of a value, which also stands at a place.
+func storedAs(v, at any) (driver.Value, error) {
+	switch x := v.(type) {
+	case driver.Valuer:
+		return x.Value()
+	case int64, string:
+		return x, nil
+	}
+	if _, ok := at.(encoding.TextUnmarshaler); ok {
+		return fmt.Sprint(v), nil
+	}
+	return nil, Problem{Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("a %T for a database", v), Wanted: "a type that has Value, is read from text, or is int64 or string"}
 }

@@ -19,41 +19,25 @@ func (p *Path) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// part is a name on a path, and the index behind it, counted from 1; 0 where there is
-// none.
-type part struct {
-	name string
-	n    int32
-}
-
-// readPath finds the path that is written so.
-func readPath(s string) (Path, bool) {
-	parts, ok := partsOf(s)
-	if !ok {
-		return Path{}, false
-	}
-	for _, strict := range []bool{true, false} {
-		for _, l := range layouts() {
-			if p, ok := l.fill(parts, strict); ok && p.String() == s {
-				return p, true
-			}
+// readPath finds the path that is written so: a field at its end is one, all else is of
+// objects and lists inside of each other, which are written as any path is.
+func readPath(s string) (p Path, ok bool) {
+	for rest := s; rest != ""; {
+		var name string
+		var n int32
+		if name, rest, ok = nameOf(rest, len(rest) == len(s)); !ok {
+			return Path{}, false
+		}
+		if n, rest, ok = indexOf(rest); !ok {
+			return Path{}, false
+		}
+		if rest == "" && n == 0 {
+			p = p.Field(name)
+		} else {
+			p = p.Inside(entry(name, int(n)-1))
 		}
 	}
-	return Path{}, false
-}
-
-func partsOf(s string) (parts []part, ok bool) {
-	for s != "" {
-		var next part
-		if next.name, s, ok = nameOf(s, len(parts) == 0); !ok {
-			return nil, false
-		}
-		if next.n, s, ok = indexOf(s); !ok {
-			return nil, false
-		}
-		parts = append(parts, next)
-	}
-	return parts, true
+	return p, p.String() == s
 }
 
 // nameOf takes a name off the front: a plain word, with a point before it unless it is
@@ -91,45 +75,4 @@ func indexOf(s string) (n int32, rest string, ok bool) {
 		return 0, s, false
 	}
 	return int32(i) + 1, rest, true
-}
-
-// layout is which of the places of a Path its parts stand in, in their order. Between
-// name and leaf stand objects, any number of them.
-type layout struct{ list, sub, name, leaf bool }
-
-// layouts are all of them, beginning with those that paths mostly have.
-func layouts() []layout {
-	return []layout{
-		{leaf: true}, {list: true}, {list: true, sub: true}, {list: true, leaf: true}, {list: true, sub: true, leaf: true},
-		{list: true, sub: true, name: true}, {list: true, sub: true, name: true, leaf: true}, {},
-	}
-}
-
-// fill puts parts into a path; false where, strictly, paths are not made so: lists have
-// indexes, and objects hold a field.
-func (l layout) fill(parts []part, strict bool) (p Path, ok bool) {
-	var list, sub, name, leaf part
-	if n := len(parts) - 1; l.leaf && n >= 0 {
-		parts, leaf = parts[:n], parts[n]
-	}
-	for _, to := range []struct {
-		used bool
-		*part
-	}{{l.list, &list}, {l.sub, &sub}, {l.name, &name}} {
-		if to.used && len(parts) > 0 {
-			*to.part, parts = parts[0], parts[1:]
-		}
-	}
-	p = Path{list: list.name, i: list.n, sub: sub.name, name: name.name, j: sub.n, leaf: leaf.name, k: leaf.n}
-	if l.name {
-		p.j = name.n
-	}
-	objects := make([]string, len(parts))
-	for i, object := range parts {
-		objects[i] = object.name
-	}
-	p.in = strings.Join(objects, ".")
-	usual := l.leaf || p.in == ""
-	usual = usual && (!l.list || list.n > 0) && (!l.sub || l.name || sub.n > 0) && (l != layout{leaf: true} || leaf.n == 0)
-	return p, usual || !strict
 }

@@ -3,6 +3,7 @@ package quoin_test
 import (
 	"strings"
 	"testing"
+	"unicode"
 
 	"pgregory.net/rapid"
 
@@ -14,7 +15,7 @@ import (
 func drawnPath(t *rapid.T) quoin.Path {
 	name := rapid.OneOf(
 		rapid.SampledFrom([]string{"channels", "fees", "rate", "a-4", "0", "flat box", "a.b", `["]`, "", "Möwe", "\\", "\xff", "\u2028", "x[0]", "[0]"}),
-		rapid.String())
+		rapid.String().Filter(func(s string) bool { return !strings.ContainsFunc(s, unicode.IsControl) })) // which no name has
 	index := rapid.SampledFrom([]int{-1, 0, 1, 17, 1<<31 - 2})
 	p := quoin.Path{}
 	if rapid.Bool().Draw(t, "in a list") {
@@ -90,10 +91,9 @@ func TestReadPathGoesOn(t *testing.T) {
 }
 
 func TestNoPath(t *testing.T) {
-	deep := strings.Repeat("a[0].", 5) + "b"
 	for _, s := range []string{
 		".", "a.", ".a", "a..b", "A", "a b", "a[", "a[]", "a[-1]", "a[00]", "a[2147483647]", "a[99999999999999999999]", "a[0][1]",
-		`["plain"]`, `["a b]`, `["a b"`, "[`a b`]", `['a']`, `a.["b c"]`, "a[0]b", deep, strings.Repeat("[", 1<<16), strings.Repeat("a.", 1<<16),
+		`["plain"]`, `["a b]`, `["a b"`, "[`a b`]", `['a']`, `a.["b c"]`, "a[0]b", strings.Repeat("[", 1<<16), strings.Repeat("a.", 1<<16),
 	} {
 		p := quoin.InField("kept")
 		if err := p.UnmarshalText([]byte(s)); err == nil || p.String() != "kept" {

@@ -1,6 +1,7 @@
 package quoin
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 )
@@ -13,7 +14,7 @@ type Path struct {
 	sub  string
 	name string
 	j    int32
-	in   string // objects in what these stand for, with points between
+	in   string // objects and lists in what these stand for; see entry
 	leaf string
 	k    int32
 }
@@ -24,17 +25,22 @@ func InList(list string, i int) Path { return Path{list: list, i: int32(i) + 1} 
 // InField returns the path of a field of the document itself.
 func InField(name string) Path { return Path{leaf: name} }
 
-// Sub returns the path of entry i of a list in what p stands for.
+// Sub returns the path of entry i of a list in what p stands for, in place of a
+// field that p named before: at any depth, such as channels[0].orders[1].codes[2].
+// Below 0, i stands for no entry, and list is the name of an object.
 func (p Path) Sub(list string, i int) Path {
-	p.sub, p.name, p.j, p.in, p.leaf, p.k = list, "", int32(i)+1, "", "", 0
+	if p.sub != "" || p.in != "" {
+		return p.Inside(entry(list, i))
+	}
+	p.sub, p.j, p.leaf, p.k = list, int32(i)+1, "", 0
 	return p
 }
 
 // Inside returns the path of an object in what p stands for; its fields are
-// reached by Field, and objects in it by Inside again.
+// reached by Field, objects in it by Inside again, and lists by Sub.
 func (p Path) Inside(object string) Path {
 	if p.in != "" {
-		object = p.in + "." + object
+		object = p.in + nextIn + object
 	}
 	p.in, p.leaf, p.k = object, "", 0
 	return p
@@ -43,9 +49,27 @@ func (p Path) Inside(object string) Path {
 // Named returns the path of entry i of a list that stands under a name of its
 // own, such as a packing list.
 func (p Path) Named(field, name string, i int) Path {
+	if p.sub != "" || p.in != "" {
+		return p.Inside(field).Inside(entry(name, i))
+	}
 	p = p.Sub(field, i)
 	p.name = name
 	return p
+}
+
+// What stands between objects in what a path stands for, and before the number of an
+// entry. No name has them: texts hold no control characters.
+const (
+	nextIn  = "\x01"
+	entryIn = "\x00"
+)
+
+// entry names entry i of a list among objects, with its number counted from 1.
+func entry(list string, i int) string {
+	if i < 0 {
+		return list
+	}
+	return list + entryIn + strconv.Itoa(i+1)
 }
 
 // Field returns the path of a field of what p stands for, in place of a field
@@ -77,49 +101,102 @@ func (p Path) Within(q Path) bool {
 // String writes the path as channels[0].fees[1].rate. A name that is not a
 // plain word is quoted in brackets.
 func (p Path) String() string {
-	var b strings.Builder
-	step := func(name string, n int32) {
-		switch {
-		case name == "":
-			return
-		case !plainWord(name):
-			b.WriteString("[" + strconv.Quote(name) + "]")
-		case b.Len() > 0:
-			b.WriteString("." + name)
-		default:
-			b.WriteString(name)
-		}
-		if n > 0 {
-			b.WriteString("[" + strconv.Itoa(int(n-1)) + "]")
-		}
-	}
-	step(p.list, p.i)
-	if p.name == "" {
-		step(p.sub, p.j)
-	} else {
-		step(p.sub, 0)
-		step(p.name, p.j)
-	}
-	for object := range strings.SplitSeq(p.in, ".") {
-		step(object, 0)
-	}
-	step(p.leaf, p.k)
-	return b.String()
+	var room [64]byte
+	return string(p.append(room[:0]))
 }
 
-// Locate returns err as found in what p stands for: the path of a Problem goes
-// on from p. Any other error, and nil, stays as it is.
+func (p Path) append(b []byte) []byte {
+	from := len(b)
+	b = appendPlace(b, from, p.list, p.i)
+	if p.name == "" {
+		b = appendPlace(b, from, p.sub, p.j)
+	} else {
+		b = appendPlace(b, from, p.sub, 0)
+		b = appendPlace(b, from, p.name, p.j)
+	}
+	for rest := p.in; rest != ""; {
+		var object string
+		object, rest, _ = strings.Cut(rest, nextIn)
+		name, count, _ := strings.Cut(object, entryIn)
+		n, _ := strconv.Atoi(count) // 0 of an object
+		b = appendPlace(b, from, name, int32(n))
+	}
+	return appendPlace(b, from, p.leaf, p.k)
+}
+
+// appendPlace writes one name of a path that begins at from, with the number of an
+// entry, counted from 1.
+func appendPlace(b []byte, from int, name string, n int32) []byte {
+	switch {
+	case name == "":
+		return b
+	case !plainWord(name):
+		b = append(strconv.AppendQuote(append(b, '['), name), ']')
+	case len(b) > from:
+		b = append(append(b, '.'), name...)
+	default:
+		b = append(b, name...)
+	}
+	if n > 0 {
+		b = append(strconv.AppendInt(append(b, '['), int64(n-1), 10), ']')
+	}
+	return b
+}
+
+// Locate returns err as found in what p stands for: the path of a Problem, and of each
+// of Problems, goes on from p. Where err wraps one, so does what is returned, and it
+// says so in the same words. Any other error, and nil, stays as it is.
 func (p Path) Locate(err error) error {
-	problem, ok := err.(Problem)
-	if !ok || p.IsZero() {
+	if p.IsZero() {
 		return err
 	}
+	switch e := err.(type) {
+	case Problem:
+		return p.locate(e)
+	case Problems:
+		return p.locateAll(e)
+	}
+	if all := (Problems{}); errors.As(err, &all) {
+		return located{err, all, p.locateAll(all)}
+	}
+	if one := (Problem{}); errors.As(err, &one) {
+		return located{err, one, p.locate(one)}
+	}
+	return err
+}
+
+func (p Path) locate(problem Problem) Problem {
 	if problem.Path != "" && problem.Path[0] != '[' {
 		problem.Path = "." + problem.Path
 	}
 	problem.Path = p.String() + problem.Path
 	return problem
 }
+
+func (p Path) locateAll(problems Problems) Problems {
+	out := make(Problems, len(problems))
+	for i, problem := range problems {
+		out[i] = p.locate(problem)
+	}
+	return out
+}
+
+// located is an error that wraps one whose place is now known.
+type located struct {
+	err      error
+	was, now error
+}
+
+// Error is what the error says, with the place.
+func (l located) Error() string {
+	return strings.Replace(l.err.Error(), l.was.Error(), l.now.Error(), 1)
+}
+
+// Unwrap returns the error with its place, and the one it was found in.
+func (l located) Unwrap() []error { return []error{l.now, l.err} }
+
+// AppendText writes String behind b.
+func (p Path) AppendText(b []byte) ([]byte, error) { return p.append(b), nil }
 
 // MarshalText returns String.
 func (p Path) MarshalText() ([]byte, error) { return []byte(p.String()), nil }

@@ -2,6 +2,7 @@ package quoin
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -89,6 +90,22 @@ func (p Problem) Error() string {
 	return b.String() + " [" + string(p.Code) + "]"
 }
 
+// Is reports, for errors.Is, whether p is like target, a Problem: whether each field
+// that target gives is the same in p. So Problem{Code: TooFine} is like any problem of
+// that code, and with a Path like the one that stands there.
+func (p Problem) Is(target error) bool {
+	t, ok := target.(Problem)
+	return ok && like(p.Code, t.Code) && like(p.Severity, t.Severity) && like(p.Path, t.Path) && like(p.Found, t.Found) &&
+		like(p.Wanted, t.Wanted) && like(p.Remedy, t.Remedy) && like(p.Near, t.Near) && like(p.Line, t.Line) && like(p.Column, t.Column) &&
+		(len(t.Args) == 0 || slices.Equal(p.Args, t.Args))
+}
+
+// like reports whether v is as wanted, or nothing is wanted.
+func like[T comparable](v, wanted T) bool {
+	var nothing T
+	return wanted == nothing || v == wanted
+}
+
 // Problems is everything found at once. As an error it lists one to a line.
 type Problems []Problem
 
@@ -99,6 +116,16 @@ func (ps Problems) Error() string {
 		lines[i] = p.Error()
 	}
 	return strings.Join(lines, "\n")
+}
+
+// Unwrap returns the problems one by one, so that errors.As finds a Problem among
+// them, the first, and errors.Is one that is like another.
+func (ps Problems) Unwrap() []error {
+	out := make([]error, len(ps))
+	for i, p := range ps {
+		out[i] = p
+	}
+	return out
 }
 
 // Err returns ps as an error, or nil when there is no fault among them.

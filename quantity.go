@@ -10,7 +10,9 @@ import (
 )
 
 // Quantity is a number of some unit: "0.5 sheet", "14 in", "390 s". The zero
-// value has no unit and stands for none given.
+// value has no unit and stands for none given. Two quantities are compared by
+// Equal and Cmp: 1 in and 25.4 mm are one length written in two ways, which ==
+// would tell apart, so == does not compile.
 type Quantity struct {
 	d    decimal.Decimal
 	unit Unit
@@ -18,20 +20,22 @@ type Quantity struct {
 
 // ParseQuantity reads a number, a space and a unit, with at most 12 digits
 // before the point and 12 after it. The error is a Problem.
-func ParseQuantity(s string) (Quantity, error) {
-	if len(s) > decimal.MaxText {
-		_, err := quantityForm.read(s, false)
+func ParseQuantity(s string) (Quantity, error) { return quantityForm.readQuantity(s) }
+
+func (f form) readQuantity(s string) (Quantity, error) {
+	if len(s) > f.longest() {
+		_, err := f.read(s, false)
 		return Quantity{}, err
 	}
 	number, unit, _ := strings.Cut(strings.TrimSpace(s), " ")
-	d, err := quantityForm.read(number, false)
+	d, err := f.read(number, false)
 	if err != nil {
 		return Quantity{}, refound(err, s)
 	}
 	u := Unit(strings.TrimSpace(unit))
 	if !u.wellFormed() {
 		return Quantity{}, Problem{
-			Code: MissingUnit, Severity: Fault, Found: Quoted(s), Wanted: quantityForm.what,
+			Code: MissingUnit, Severity: Fault, Found: Quoted(s), Wanted: f.what,
 			Remedy: "put a space and a unit word after the number",
 		}
 	}
@@ -40,7 +44,7 @@ func ParseQuantity(s string) (Quantity, error) {
 
 // MustQuantity is ParseQuantity for literals in programs and tests; it panics
 // where ParseQuantity errs.
-func MustQuantity(s string) Quantity { return must(ParseQuantity(s)) }
+func MustQuantity(s string) Quantity { return must("MustQuantity", ParseQuantity, s) }
 
 // Unit returns the unit, empty for the zero value.
 func (q Quantity) Unit() Unit { return q.unit }
@@ -89,6 +93,9 @@ func mismatch(q Quantity, u Unit) error {
 
 // Cmp compares quantities of one dimension; it errs where they differ.
 func (q Quantity) Cmp(p Quantity) (int, error) {
+	if q.unit == p.unit {
+		return q.d.Cmp(p.d), nil
+	}
 	if !q.unit.meets(p.unit) {
 		return 0, mismatch(q, p.unit)
 	}
@@ -107,15 +114,26 @@ func (q Quantity) Sign() int { return q.d.Sign() }
 // IsZero reports whether q is the zero value, with neither number nor unit.
 func (q Quantity) IsZero() bool { return q.unit == "" && q.d.Sign() == 0 }
 
+// IsGiven reports whether q was read, built or computed, zero or not: it is
+// false for Quantity{} alone, such as a field that was left out.
+func (q Quantity) IsGiven() bool { return q.unit != "" || q.d.Made() }
+
 // Rat returns the digits of the number as a fraction.
 func (q Quantity) Rat() *big.Rat { return q.d.Rat() }
+
+// Float64 returns the nearest float, for drawing alone: the number of "0.5 sheet" is 0.5. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (q Quantity) Float64() float64 {
+	f, _ := q.d.Rat().Float64()
+	return f
+}
 
 // String returns the number, a space and the unit.
 func (q Quantity) String() string {
 	if q.unit == "" {
 		return q.d.String()
 	}
-	return q.d.String() + " " + string(q.unit)
+	return string(q.append(nil))
 }
 
 // Format serves fmt: %v, %s and %q as String, %f the number alone.
@@ -124,11 +142,60 @@ func (q Quantity) Format(s fmt.State, verb rune) { format(s, verb, "Quantity", q
 // MarshalText returns String.
 func (q Quantity) MarshalText() ([]byte, error) { return []byte(q.String()), nil }
 
-// UnmarshalText is ParseQuantity.
-func (q *Quantity) UnmarshalText(text []byte) error { return set(q, ParseQuantity, string(text)) }
+// AppendText writes String behind b.
+func (q Quantity) AppendText(b []byte) ([]byte, error) { return q.append(b), nil }
 
-// Value stores q as text.
+func (q Quantity) append(b []byte) []byte {
+	b = q.d.Append(b)
+	if q.unit == "" {
+		return b
+	}
+	return append(append(b, ' '), q.unit...)
+}
+
+// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
+// the point and 1,000 after it, which is more than a sum comes to, and "0" as no
+// quantity. What a person wrote, ParseQuantity reads, with closer bounds. The error
+// is a Problem.
+func (q *Quantity) UnmarshalText(text []byte) error {
+	if string(text) == "0" {
+		*q = Quantity{}
+		return nil
+	}
+	return set(q, quantityForm.stored().readQuantity, string(text))
+}
+
+// MarshalBinary writes q with all its digits, also for gob: it comes back as it was,
+// even as a quotient that goes on.
+func (q Quantity) MarshalBinary() ([]byte, error) { return q.AppendBinary(nil) }
+
+// AppendBinary is MarshalBinary behind b.
+func (q Quantity) AppendBinary(b []byte) ([]byte, error) {
+	b = append(append(b, byte(len(q.unit))), q.unit...)
+	return q.d.AppendBinary(b), nil
+}
+
+// UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
+func (q *Quantity) UnmarshalBinary(data []byte) error {
+	var unit Unit
+	if len(data) > 0 {
+		n := min(int(data[0]), len(data)-1)
+		unit, data = Unit(data[1:1+n]), data[1+n:]
+	}
+	d, err := quantityForm.unbinary(data)
+	if err != nil {
+		return err
+	}
+	if unit != "" && !unit.wellFormed() || unit == "" && d.Sign() != 0 {
+		return Problem{Code: MissingUnit, Severity: Fault, Found: Quoted(string(unit)), Wanted: quantityForm.what}
+	}
+	*q = Quantity{d, unit}
+	return nil
+}
+
+// Value stores q as text: "0.5 sheet".
 func (q Quantity) Value() (driver.Value, error) { return q.String(), nil }
 
-// Scan reads text columns.
+// Scan reads back what Value stored, from text columns. NULL is refused: an Optional
+// takes it.
 func (q *Quantity) Scan(src any) error { return scanText(src, quantityForm.what, q.UnmarshalText) }

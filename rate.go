@@ -11,7 +11,8 @@ import (
 
 // Rate is a share: a fee of 7.4%, a yield of 92%, a mark-up of 100%. What it
 // is a share of, the field or function that uses it says. A multiple such as
-// 3.5 is a Factor.
+// 3.5 is a Factor. Two rates are compared by Equal and Cmp: 7.4% and 7.40% are
+// one rate written in two ways, which == would tell apart, so == does not compile.
 type Rate struct{ d decimal.Decimal }
 
 var (
@@ -23,27 +24,31 @@ var (
 // ParseRate reads a percentage ("7.4%", "150%") or a fraction ("0.074"). A
 // bare number above 1 is refused, since 7.4 most likely means 7.4%. At most 6
 // digits before the point and 16 after it. The error is a Problem.
-func ParseRate(s string) (Rate, error) { return readRate(s, false) }
+func ParseRate(s string) (Rate, error) { return rateForm.readRate(s, false) }
 
-func readRate(s string, exponent bool) (Rate, error) {
-	if len(s) <= decimal.MaxText {
-		if number, ok := strings.CutSuffix(s, "%"); ok {
-			d, err := rateForm.read(strings.TrimRight(number, " "), false)
-			return Rate{d.Mul(percent)}, refound(err, s)
-		}
-	}
-	d, err := rateForm.read(s, exponent)
-	if err != nil {
-		return Rate{}, err
-	}
-	if d.Cmp(one) > 0 || d.Cmp(one.Neg()) < 0 {
+func (f form) readRate(s string, exponent bool) (Rate, error) {
+	r, bare, err := f.readShare(s, exponent)
+	if bare && (r.d.Cmp(one) > 0 || r.d.Cmp(one.Neg()) < 0) {
 		return Rate{}, Problem{
 			Code: BarePercentage, Severity: Fault, Found: Quoted(s),
 			Wanted: "a fraction from 0 to 1, or a percentage with its sign",
 			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", s, s),
 		}
 	}
-	return Rate{d}, nil
+	return r, err
+}
+
+// readShare reads a percentage, or a number without its sign, bare, as a fraction.
+func (f form) readShare(s string, exponent bool) (r Rate, bare bool, err error) {
+	if number, ok := strings.CutSuffix(s, "%"); ok && len(s) <= f.longest() {
+		d, err := f.read(strings.TrimRight(number, " "), false)
+		if err != nil {
+			return Rate{}, false, refound(err, s)
+		}
+		return Rate{d.Mul(percent)}, false, nil
+	}
+	d, err := f.read(s, exponent)
+	return Rate{d}, true, err
 }
 
 // refound makes a problem show the whole text it was found in.
@@ -57,7 +62,7 @@ func refound(err error, s string) error {
 
 // MustRate is ParseRate for literals in programs and tests; it panics where
 // ParseRate errs.
-func MustRate(s string) Rate { return must(ParseRate(s)) }
+func MustRate(s string) Rate { return must("MustRate", ParseRate, s) }
 
 // Add returns r + s, exactly.
 func (r Rate) Add(s Rate) Rate { return Rate{r.d.Add(s.d)} }
@@ -89,12 +94,24 @@ func (r Rate) Sign() int { return r.d.Sign() }
 // IsZero reports whether r is 0.
 func (r Rate) IsZero() bool { return r.d.Sign() == 0 }
 
+// IsGiven reports whether r was read, built or computed, 0 or not: MustRate("0%")
+// is given, Rate{} is not. It tells a field that was left out from one that
+// holds 0. Nothing else does: the zero value is 0 in every other way.
+func (r Rate) IsGiven() bool { return r.d.Made() }
+
 // Rat returns the digits of r, as a fraction of 1.
 func (r Rate) Rat() *big.Rat { return r.d.Rat() }
 
 // Round returns r to places digits of the percentage, halves away from zero.
 func (r Rate) Round(places int) Rate {
 	return Rate{r.d.Mul(hundred).Round(places, decimal.HalfUp).Mul(percent)}
+}
+
+// Float64 returns the nearest float, for drawing alone: 7.4% is 0.074. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (r Rate) Float64() float64 {
+	f, _ := r.d.Rat().Float64()
+	return f
 }
 
 // String returns r as a percentage with its sign: "7.4%".
@@ -107,30 +124,68 @@ func (r Rate) Format(s fmt.State, verb rune) { format(s, verb, "Rate", r.d.Mul(h
 // MarshalText returns String.
 func (r Rate) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
 
-// UnmarshalText is ParseRate.
-func (r *Rate) UnmarshalText(text []byte) error { return set(r, ParseRate, string(text)) }
+// AppendText writes String behind b.
+func (r Rate) AppendText(b []byte) ([]byte, error) {
+	return append(r.d.Mul(hundred).Trim().Append(b), '%'), nil
+}
 
-// MarshalJSON returns String as a JSON string.
-func (r Rate) MarshalJSON() ([]byte, error) { return quoted(r.String()), nil }
-
-// UnmarshalJSON reads a JSON string as ParseRate does, or a JSON number from
-// its digits, with the same bounds.
-func (r *Rate) UnmarshalJSON(data []byte) error {
-	s, exponent, err := rateForm.literal(data)
-	if err != nil {
-		return err
-	}
-	v, err := readRate(s, exponent)
+// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
+// the point and 1,000 after it, which is more than a sum comes to. What a person
+// wrote, ParseRate reads, with closer bounds. The error is a Problem.
+func (r *Rate) UnmarshalText(text []byte) error {
+	v, err := rateForm.stored().readRate(string(text), false)
 	if err == nil {
 		*r = v
 	}
 	return err
 }
 
-// Value stores r as String does, for text columns: a number alone would not say
-// whether it is a fraction or a percentage. For numeric ones store its Factor.
-func (r Rate) Value() (driver.Value, error) { return r.String(), nil }
+// MarshalJSON returns String as a JSON string.
+func (r Rate) MarshalJSON() ([]byte, error) { return quoted(r.String()), nil }
 
-// Scan reads text, numeric or integer columns as ParseRate does; floats are
-// refused.
-func (r *Rate) Scan(src any) error { return scanText(src, rateForm.what, r.UnmarshalText) }
+// UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
+// MarshalJSON never writes, from its digits with the bounds of ParseRate.
+func (r *Rate) UnmarshalJSON(data []byte) error {
+	s, as, exponent, err := rateForm.storedNumber(data)
+	if err != nil {
+		return err
+	}
+	v, err := as.readRate(s, exponent)
+	if err == nil {
+		*r = v
+	}
+	return err
+}
+
+// MarshalBinary writes r with all its digits, also for gob: it comes back as it
+// was, even as a quotient that goes on.
+func (r Rate) MarshalBinary() ([]byte, error) { return r.AppendBinary(nil) }
+
+// AppendBinary is MarshalBinary behind b.
+func (r Rate) AppendBinary(b []byte) ([]byte, error) { return r.d.AppendBinary(b), nil }
+
+// UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
+func (r *Rate) UnmarshalBinary(data []byte) error {
+	d, err := rateForm.unbinary(data)
+	if err == nil {
+		r.d = d
+	}
+	return err
+}
+
+// Value stores r as a fraction of 1, which numeric columns take: 7.4% is 0.074, 150%
+// is 1.5.
+func (r Rate) Value() (driver.Value, error) { return r.d.String(), nil }
+
+// Scan reads back what Value stored, text, numeric or integer: a number is a fraction
+// of 1, so that 1.5 is 150%, and one with its sign a percentage. Floats are refused,
+// and so is NULL, which an Optional takes.
+func (r *Rate) Scan(src any) error {
+	return scanText(src, rateForm.what, func(text []byte) error {
+		v, _, err := rateForm.stored().readShare(string(text), false)
+		if err == nil {
+			*r = v
+		}
+		return err
+	})
+}

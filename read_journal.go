@@ -85,15 +85,15 @@ func (j *Journal) Steps(numbers []int) []Step {
 	return out
 }
 
-// entry is a step of a journal, with its number there.
-type entry struct {
+// numbered is a step of a journal, with its number there.
+type numbered struct {
 	Step
 	number int
 }
 
 // with returns step n, and before it all that it rests on and that is not told yet.
-func (j *Journal) with(n int, told map[int]int) []entry {
-	out := []entry{j.entry(n)}
+func (j *Journal) with(n int, told map[int]int) []numbered {
+	out := []numbered{j.entry(n)}
 	seen := map[int]bool{n: true}
 	for i := 0; i < len(out); i++ {
 		for _, o := range out[i].Operands {
@@ -103,20 +103,20 @@ func (j *Journal) with(n int, told map[int]int) []entry {
 			}
 		}
 	}
-	slices.SortFunc(out, func(a, b entry) int { return cmp.Compare(a.number, b.number) })
+	slices.SortFunc(out, func(a, b numbered) int { return cmp.Compare(a.number, b.number) })
 	return out
 }
 
 // entry returns step n, which nobody else holds.
-func (j *Journal) entry(n int) entry {
+func (j *Journal) entry(n int) numbered {
 	if n <= len(j.read) {
 		s := j.read[n-1]
 		s.Operands = slices.Clone(s.Operands)
-		return entry{s, n}
+		return numbered{s, n}
 	}
 	var s Step
 	if err := s.UnmarshalJSON([]byte(j.steps[n-1])); err != nil {
 		s = Step{} // which was of no operation that there is, and replays as little
 	}
-	return entry{s, n}
+	return numbered{s, n}
 }

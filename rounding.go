@@ -1,6 +1,7 @@
 package quoin
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/quoin/internal/decimal"
@@ -45,17 +46,26 @@ func (r Rounding) mode() decimal.Mode {
 	}
 }
 
-// String returns half_up, half_even, up or down; half_up for any other value,
-// which rounds so.
+// String returns half_up, half_even, up or down. Any other value is no rounding: it
+// rounds as HalfUp does, and is written Rounding(77).
 func (r Rounding) String() string {
 	if int(r) >= len(roundings) {
-		return roundings[HalfUp]
+		return fmt.Sprintf("Rounding(%d)", uint8(r))
 	}
 	return roundings[r]
 }
 
-// MarshalText returns String.
-func (r Rounding) MarshalText() ([]byte, error) { return []byte(r.String()), nil }
+// MarshalText returns String. It errs, with a Problem, where r is no rounding.
+func (r Rounding) MarshalText() ([]byte, error) { return r.AppendText(nil) }
+
+// AppendText is MarshalText behind b.
+func (r Rounding) AppendText(b []byte) ([]byte, error) {
+	if int(r) >= len(roundings) {
+		_, err := ParseRounding(r.String())
+		return b, err
+	}
+	return append(b, roundings[r]...), nil
+}
 
 // UnmarshalText is ParseRounding.
 func (r *Rounding) UnmarshalText(text []byte) error { return set(r, ParseRounding, string(text)) }

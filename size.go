@@ -7,7 +7,8 @@ import (
 
 // Size is a width and a height: of an image, a sheet, a mat, a frame, the face
 // of a parcel. Width comes first, as the trade writes it: 297 x 420 mm stands
-// upright. The zero value stands for none given.
+// upright. The zero value stands for none given. Two sizes are compared by Equal:
+// A4 and 21 x 29.7 cm are one size, which == would tell apart, so == does not compile.
 type Size struct{ width, height Quantity }
 
 // NewSize returns width × height. It errs, with a Problem, where one is no
@@ -28,9 +29,11 @@ const sizeForm = "a size such as \"297 x 420 mm\", \"24 in x 50 ft\" or \"A3\""
 // 50 ft"), or the name of a paper size, upright: the A and B series of ISO 216
 // ("A4", "2A0"), C of ISO 269, RA and SRA of ISO 217, and "ANSI A" to "ANSI F"
 // of ASME Y14.1. The error is a Problem.
-func ParseSize(s string) (Size, error) {
+func ParseSize(s string) (Size, error) { return quantityForm.readSize(s, longestSize) }
+
+func (f form) readSize(s string, longest int) (Size, error) {
 	p := Problem{Code: BadSize, Severity: Fault, Found: Quoted(s), Wanted: sizeForm}
-	if len(s) > longestSize {
+	if len(s) > longest {
 		return Size{}, p
 	}
 	if size, ok := paperSize(s); ok {
@@ -41,7 +44,7 @@ func ParseSize(s string) (Size, error) {
 		p.Near = Near(s, paperNames())
 		return Size{}, p
 	}
-	height, err := ParseQuantity(strings.TrimSpace(after))
+	height, err := f.readQuantity(strings.TrimSpace(after))
 	if err != nil {
 		return Size{}, p
 	}
@@ -49,7 +52,7 @@ func ParseSize(s string) (Size, error) {
 	if !strings.Contains(before, " ") {
 		before += " " + string(height.unit)
 	}
-	width, err := ParseQuantity(before)
+	width, err := f.readQuantity(before)
 	if err != nil {
 		return Size{}, p
 	}
@@ -61,7 +64,7 @@ const longestSize = 96
 
 // MustSize is ParseSize for literals in programs and tests; it panics where
 // ParseSize errs.
-func MustSize(s string) Size { return must(ParseSize(s)) }
+func MustSize(s string) Size { return must("MustSize", ParseSize, s) }
 
 // Width returns the side that lies, zero where no size was given.
 func (s Size) Width() Quantity { return s.width }
@@ -96,7 +99,7 @@ func (s Size) Fits(t Size) bool {
 // Equal reports whether s and t are the same size: 8.5 x 11 in equals 215.9 x
 // 279.4 mm.
 func (s Size) Equal(t Size) bool {
-	return s.IsZero() == t.IsZero() && s.width.mm().Cmp(t.width.mm()) == 0 && s.height.mm().Cmp(t.height.mm()) == 0
+	return s.width.Equal(t.width) && s.height.Equal(t.height)
 }
 
 // IsZero reports whether no size was given.
@@ -105,29 +108,46 @@ func (s Size) IsZero() bool { return s.width.IsZero() && s.height.IsZero() }
 // String returns the size as ParseSize reads it: "297 x 420 mm", "24 in x
 // 50 ft"; empty where none was given.
 func (s Size) String() string {
-	switch {
-	case s.IsZero():
-		return ""
-	case s.width.unit == s.height.unit:
-		return s.width.d.String() + " x " + s.height.String()
-	}
-	return s.width.String() + " x " + s.height.String()
+	return string(s.append(nil))
 }
 
 // MarshalText returns String.
 func (s Size) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
 
-// UnmarshalText is ParseSize; empty text is no size.
+// AppendText writes String behind b.
+func (s Size) AppendText(b []byte) ([]byte, error) { return s.append(b), nil }
+
+func (s Size) append(b []byte) []byte {
+	if s.IsZero() {
+		return b
+	}
+	if s.width.unit == s.height.unit {
+		b = s.width.d.Append(b)
+	} else {
+		b = s.width.append(b)
+	}
+	return s.height.append(append(b, " x "...))
+}
+
+// UnmarshalText reads back what MarshalText wrote, however many digits it has; empty
+// text is no size. What a person wrote, ParseSize reads, with closer bounds. The
+// error is a Problem.
 func (s *Size) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		*s = Size{}
 		return nil
 	}
-	return set(s, ParseSize, string(text))
+	stored := quantityForm.stored()
+	v, err := stored.readSize(string(text), 2*stored.longest())
+	if err == nil {
+		*s = v
+	}
+	return err
 }
 
-// Value stores s as text.
+// Value stores s as text: "297 x 420 mm".
 func (s Size) Value() (driver.Value, error) { return s.String(), nil }
 
-// Scan reads text columns.
+// Scan reads back what Value stored, from text columns. NULL is refused: an Optional
+// takes it.
 func (s *Size) Scan(src any) error { return scanText(src, sizeForm, s.UnmarshalText) }

@@ -1,6 +1,11 @@
 package quoin
 
-import "example.com/quoin/internal/decimal"
+import (
+	"fmt"
+	"slices"
+
+	"example.com/quoin/internal/decimal"
+)
 
 // Trail computes figures step by step and keeps the steps. Its methods return
 // the figure as an operand for the steps that follow.
@@ -16,20 +21,35 @@ type Trail struct {
 // from what it gives: it computes it on the trail.
 type Origin func(*Trail) Operand
 
-// NewTrail returns a trail with room for so many steps, which is only a hint.
+// NewTrail returns a trail with room for so many steps, which is only a hint. The zero
+// Trail is empty, without room.
 func NewTrail(steps int) *Trail {
+	steps = min(max(steps, 0), mostRoom)
 	return &Trail{steps: make([]Step, 0, steps), operands: make([]Operand, 0, 3*steps)}
 }
 
+const mostRoom = 10_000
+
 // On names what the steps that follow are about.
 func (t *Trail) On(subject string) *Trail {
+	t.must()
 	t.subject = subject
 	return t
 }
 
 // Rests says which figures rest on others, by where they stand. The map is only
 // read, so that many trails can share it.
-func (t *Trail) Rests(origins map[Path]Origin) { t.origins = origins }
+func (t *Trail) Rests(origins map[Path]Origin) {
+	t.must()
+	t.origins = origins
+}
+
+// must panics where there is no trail to write on.
+func (t *Trail) must() {
+	if t == nil {
+		panic("quoin: a nil *Trail keeps no steps: NewTrail makes one that does")
+	}
+}
 
 // Given returns the number at a path: what its origin comes to where it has
 // one, and else as the document gives it.
@@ -43,6 +63,7 @@ func (t *Trail) Given(name string, at Path, f Figure) Operand {
 // Rested returns what the origin of the figure at a path comes to, computed
 // once; false where it has none.
 func (t *Trail) Rested(name string, at Path) (Operand, bool) {
+	t.must()
 	on, ok := t.origins[at]
 	if !ok {
 		return Operand{}, false
@@ -61,7 +82,13 @@ func (t *Trail) Rested(name string, at Path) (Operand, bool) {
 }
 
 // Steps returns the steps so far.
-func (t *Trail) Steps() []Step { return t.steps }
+func (t *Trail) Steps() []Step {
+	t.must()
+	return t.steps
+}
+
+// String says how many steps there are.
+func (t *Trail) String() string { return plural(len(t.Steps()), "step") }
 
 // Sum adds all operands up.
 func (t *Trail) Sum(code StepCode, at Path, operands ...Operand) Operand {
@@ -99,9 +126,20 @@ func (t *Trail) Below(code StepCode, at Path, value, x, y Operand) Operand {
 	return t.add(OpBelow, code, at, []Operand{value, x, y})
 }
 
-// Rounded rounds the figure of the last step, which o is, to so many places.
+// Rounded rounds the figure of the step that o is the value of, to so many places; below
+// 0, to none. It comes before any step that rests on that one, and panics after, as it
+// does where o is no value of a step.
 func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
-	s := &t.steps[len(t.steps)-1]
+	t.must()
+	if o.Step < 1 || o.Step > len(t.steps) {
+		panic(fmt.Sprintf("quoin: Trail.Rounded: %q is the value of no step of this trail: round what Sum, Product and the like return", o.Name))
+	}
+	for i := o.Step; i < len(t.steps); i++ {
+		if slices.ContainsFunc(t.steps[i].Operands, func(x Operand) bool { return x.Step == o.Step }) {
+			panic(fmt.Sprintf("quoin: Trail.Rounded: step %d rests on step %d already: round before that", i+1, o.Step))
+		}
+	}
+	s := &t.steps[o.Step-1]
 	s.Places, s.Rounding = places, how
 	s.Value = s.rounded()
 	o.Value = s.Value
@@ -109,6 +147,7 @@ func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
 }
 
 func (t *Trail) add(op Op, code StepCode, at Path, operands []Operand) Operand {
+	t.must()
 	from := len(t.operands)
 	t.operands = append(t.operands, operands...)
 	kept := t.operands[from:len(t.operands):len(t.operands)]
@@ -156,13 +195,16 @@ func compute(op Op, operands []Operand) Figure {
 		}
 	case OpBelow:
 		if len(operands) == 3 && operands[1].number().Cmp(operands[2].number()) >= 0 {
-			out.d = decimal.Decimal{}
+			out.d = decimal.New(0, 0)
 		}
 	}
 	return out
 }
 
 func product(operands []Operand) Figure {
+	if len(operands) == 0 {
+		return Figure{d: one}
+	}
 	out := Figure{d: operands[0].number(), kind: operands[0].kind()}
 	for i := range operands[1:] {
 		o := &operands[i+1]

@@ -13,6 +13,10 @@ type Line struct {
 // Flat returns the line that is a at every price.
 func Flat(a quoin.Amount) Line { return Line{Start: a} }
 
+// At returns the line's value at a list price, exactly: slope × price + start. What it
+// stands for is there, give or take Within.
+func (l Line) At(price quoin.Amount) quoin.Amount { return price.Times(l.Slope).Add(l.Start) }
+
 // Add returns the line of the sum.
 func (l Line) Add(m Line) Line {
 	return Line{l.Slope.Add(m.Slope), l.Start.Add(m.Start), l.Within.Add(m.Within)}

@@ -26,6 +26,7 @@ type Settlement struct {
 
 // Settle settles one order of kind i at a list price.
 func (t Terms) Settle(i int, list quoin.Amount) Settlement {
+	t.has(i)
 	s := t.sale(i, list)
 	s.Charges = make([]Charge, len(t.levies))
 	paid := t.paid(&t.kinds[i], &s)
@@ -114,7 +115,8 @@ type Takings struct {
 }
 
 // Takings returns what one item brings at a list price: each figure is
-// Σ share × figure ÷ Σ share × items over the kinds of order.
+// Σ share × figure ÷ Σ share × items over the kinds of order. It is nothing where there are
+// no orders, as in the zero Terms.
 func (t Terms) Takings(list quoin.Amount) Takings {
 	if t.fast != nil {
 		if out, ok := t.fast.takings(list); ok {
@@ -126,6 +128,9 @@ func (t Terms) Takings(list quoin.Amount) Takings {
 
 // exactly is the definition of Takings.
 func (t Terms) exactly(list quoin.Amount) Takings {
+	if t.perOrder.Sign() == 0 {
+		return Takings{}
+	}
 	var sum Takings
 	for i := range t.kinds {
 		k := &t.kinds[i]

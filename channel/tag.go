@@ -1,6 +1,9 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Tag says which unit prices a channel can ask: what fits a till, a price list
 // abroad, a habit of the place. A unit price becomes the nearest of them, a tie
@@ -15,14 +18,18 @@ type Tag struct {
 	Modulus quoin.Amount   `json:"modulus,omitzero" range:"(0,"`
 }
 
-// Codes of tags that say two things, or nothing.
+// BadTag is the code of a tag that says two things, or nothing.
 const BadTag quoin.Code = "bad_tag"
 
-// Check reports a tag with both a step and endings, with neither, or with an
-// ending not below its modulus. The error is a Problem.
+// Check returns what is wrong with the tag, as Problems: amounts out of the range of their
+// field and, where there are none, both a step and endings, neither, or an ending not below
+// its modulus.
 func (g Tag) Check() error {
+	if ps := form.Check(g).All(); len(ps) > 0 {
+		return ps
+	}
 	bad := func(at, found, wanted string) error {
-		return quoin.Problem{Code: BadTag, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}
+		return quoin.Problems{{Code: BadTag, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}}
 	}
 	switch {
 	case len(g.Of) > 0 && !g.Step.IsZero():

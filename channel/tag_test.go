@@ -1,6 +1,7 @@
 package channel_test
 
 import (
+	"errors"
 	"math/big"
 	"testing"
 
@@ -106,7 +107,8 @@ func TestTagsChecked(t *testing.T) {
 		"an ending above tens": {endings("10", "12"), "of[0]"},
 	} {
 		err := c.tag.Check()
-		p, _ := err.(quoin.Problem)
+		var p quoin.Problem
+		errors.As(err, &p)
 		if p.Path != c.path || (err == nil) != (c.path == "") || err != nil && (p.Code != channel.BadTag || p.Found == "" || p.Wanted == "" || p.Severity != quoin.Fault) {
 			t.Errorf("%s: %v, want a fault at %q", what, err, c.path)
 		}

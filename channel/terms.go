@@ -1,6 +1,10 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"fmt"
+
+	"example.com/quoin"
+)
 
 // Terms is a channel made ready to settle orders in a currency.
 type Terms struct {
@@ -63,13 +67,29 @@ func (t Terms) Orders() int { return len(t.kinds) }
 // Order returns the kind i of order as it is settled, and where it stands in the
 // channel's list: −1 where it has none. Two kinds may stand at one place: those
 // of a consignment with and without its discount.
-func (t Terms) Order(i int) (Order, int) { return t.kinds[i].Order, t.kinds[i].index }
+func (t Terms) Order(i int) (Order, int) {
+	t.has(i)
+	return t.kinds[i].Order, t.kinds[i].index
+}
 
 // Share returns the share of all orders that are of kind i.
-func (t Terms) Share(i int) quoin.Rate { return t.kinds[i].share.Rate() }
+func (t Terms) Share(i int) quoin.Rate {
+	t.has(i)
+	return t.kinds[i].share.Rate()
+}
 
 // Items returns how many items an order of kind i holds.
-func (t Terms) Items(i int) int64 { return t.kinds[i].ItemsOr1() }
+func (t Terms) Items(i int) int64 {
+	t.has(i)
+	return t.kinds[i].ItemsOr1()
+}
+
+// has panics where there is no kind i of order, as there is none of the zero Terms.
+func (t *Terms) has(i int) {
+	if i < 0 || i >= len(t.kinds) {
+		panic(fmt.Sprintf("quoin: kind %d of order, of terms with %d: Channel.Terms makes them", i, len(t.kinds)))
+	}
+}
 
 // Fees returns the names of the fees, in the order of a settlement's charges.
 func (t Terms) Fees() []string {
@@ -82,7 +102,12 @@ func (t Terms) Fees() []string {
 
 // WithPrice reports whether fee i goes back with the price where that is given
 // back, as what a shop on consignment or a house that prints on demand keeps does.
-func (t Terms) WithPrice(i int) bool { return t.levies[i].withPrice() }
+func (t Terms) WithPrice(i int) bool {
+	if i < 0 || i >= len(t.levies) {
+		panic(fmt.Sprintf("quoin: fee %d, of terms with %d: Channel.Terms makes them", i, len(t.levies)))
+	}
+	return t.levies[i].withPrice()
+}
 
 // Sent returns what sending costs an item, averaged over the kinds of order, in the
 // shop's currency. It is the same at every price.
@@ -98,8 +123,12 @@ func (t Terms) Home(a quoin.Amount) quoin.Amount {
 }
 
 // Average returns Σ share × figure ÷ Σ share × items over the kinds of order:
-// what figure, given per order of each kind, is per item.
+// what figure, given per order of each kind, is per item. It is nothing where there are no
+// orders, as in the zero Terms.
 func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
+	if t.perOrder.Sign() == 0 {
+		return quoin.Amount{}
+	}
 	if t.single {
 		return figure(0).Over(t.perOrder)
 	}

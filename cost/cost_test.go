@@ -2,6 +2,7 @@ package cost_test
 
 import (
 	"encoding/json"
+	"errors"
 	"slices"
 	"strings"
 	"testing"
@@ -65,12 +66,13 @@ func TestSuppliesRefused(t *testing.T) {
 		supply cost.Supply
 		code   quoin.Code
 		path   string
+		among  quoin.Code // of UnitCosts, which says it as a document does
 	}{
-		"nothing bought":          {cost.Supply{Quantity: quantity("0 sheet"), Price: amount("5")}, quoin.NotANumber, "quantity"},
-		"no quantity":             {cost.Supply{Price: amount("5")}, quoin.NotANumber, "quantity"},
-		"less than nothing":       {cost.Supply{Quantity: quantity("-1 sheet"), Price: amount("5")}, quoin.NotANumber, "quantity"},
-		"more off than it costs":  {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("5.01")}, cost.NegativeCost, "discount"},
-		"more off, and exchanged": {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("6"), Duty: amount("0.99"), Exchange: factor("0.5")}, cost.NegativeCost, "discount"},
+		"nothing bought":          {cost.Supply{Quantity: quantity("0 sheet"), Price: amount("5")}, quoin.NotANumber, "quantity", quoin.OutOfRange},
+		"no quantity":             {cost.Supply{Price: amount("5")}, quoin.NotANumber, "quantity", quoin.MissingField},
+		"less than nothing":       {cost.Supply{Quantity: quantity("-1 sheet"), Price: amount("5")}, quoin.NotANumber, "quantity", quoin.OutOfRange},
+		"more off than it costs":  {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("5.01")}, cost.NegativeCost, "discount", cost.NegativeCost},
+		"more off, and exchanged": {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("6"), Duty: amount("0.99"), Exchange: factor("0.5")}, cost.NegativeCost, "discount", cost.NegativeCost},
 	} {
 		u, err := c.supply.UnitCost()
 		p, ok := err.(quoin.Problem)
@@ -78,9 +80,37 @@ func TestSuppliesRefused(t *testing.T) {
 			t.Errorf("%s: %s, %v, want %s at %s", what, u.Amount, err, c.code, c.path)
 		}
 		good := cost.Supply{ID: "good", Quantity: quantity("1 sheet"), Price: amount("1")}
-		if costs, err := cost.UnitCosts([]cost.Supply{good, c.supply}); codeOf(err) != c.code || costs != nil {
-			t.Errorf("%s among others: %v, %v, want %s", what, costs, err, c.code)
+		c.supply.ID = "other"
+		costs, err := cost.UnitCosts([]cost.Supply{good, c.supply})
+		var ps quoin.Problems
+		if !errors.As(err, &ps) || len(ps) != 1 || ps[0].Code != c.among || ps[0].Path != "supplies[1]."+c.path || costs != nil {
+			t.Errorf("%s among others: %v, %v, want %s", what, costs, err, c.among)
 		}
+	}
+}
+
+// What UnitCosts finds beside what a supply costs by itself, all at once.
+func TestUnitCostsRefuses(t *testing.T) {
+	one := func(id string) cost.Supply {
+		return cost.Supply{ID: id, Quantity: quantity("50 sheet"), Price: amount("60.00")}
+	}
+	free, unpriced, misspelt := one("offcuts"), one("glue"), one("time")
+	free.Price, unpriced.Price, misspelt.Labour = amount("0"), quoin.Amount{}, "mine"
+	costs, err := cost.UnitCosts([]cost.Supply{one("paper"), one("paper"), unpriced, misspelt, free})
+	var ps quoin.Problems
+	if !errors.As(err, &ps) || costs != nil {
+		t.Fatalf("%v, %v", costs, err)
+	}
+	var got []string
+	for _, p := range ps {
+		got = append(got, p.Path+" "+string(p.Code))
+	}
+	want := []string{"supplies[1].id duplicate_id", "supplies[2].price missing_field", "supplies[3].labour unknown_word"}
+	if !cmp.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if costs, err := cost.UnitCosts([]cost.Supply{free}); err != nil || !costs["offcuts"].Amount.IsZero() {
+		t.Errorf("what costs nothing, and says so: %v, %v", costs, err)
 	}
 }
 
@@ -269,10 +299,12 @@ func TestUnitCostLaws(t *testing.T) {
 		if other.Quantity, err = s.Quantity.In(quoin.Unit(unit("bought by as well"))); err != nil {
 			t.Fatal(err)
 		}
-		costs, err := cost.UnitCosts([]cost.Supply{s, {ID: "other", Quantity: other.Quantity, Price: s.Landed()}})
+		// Converted, it may have more digits than a document takes.
+		converted, err := cost.Supply{ID: "other", Quantity: other.Quantity, Price: s.Landed()}.UnitCost()
 		if err != nil {
 			t.Fatal(err)
 		}
+		costs := map[string]cost.UnitCost{s.ID: u, "other": converted}
 		used := quantity("1 " + unit("used by")).Times(quoin.FactorOf(rapid.Int64Range(0, 1e5).Draw(t, "used")).Times(factor("0.01")))
 		usedToo, err := used.In(quoin.Unit(unit("used by as well")))
 		if err != nil {

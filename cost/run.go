@@ -14,6 +14,11 @@ type Run struct {
 	Sure quoin.Rate `json:"sure,omitzero" range:"(0,1)"`
 }
 
+// IsZero reports whether nothing of the run is given.
+func (r Run) IsZero() bool {
+	return r.Good == 0 && r.Tests == 0 && !r.Setup.IsGiven() && !r.SetupRange.Low.IsGiven() && !r.SetupRange.High.IsGiven() && !r.Sure.IsGiven()
+}
+
 // PerItem returns what the run adds to each good print: (tests × what one
 // test print uses up + setup) ÷ good. A test uses the bill's per-item lines of
 // the first stage, once each; where there are no stages (first is empty), all

@@ -134,17 +134,3 @@ func (u UnitCost) Of(q quoin.Quantity) (quoin.Amount, error) {
 	}
 	return u.Amount.Times(in.Number()), nil
 }
-
-// UnitCosts returns the landed unit cost of every supply by its id. It errs
-// with the Problem of the first supply that has one, and where it stands.
-func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
-	costs := make(map[string]UnitCost, len(supplies))
-	for i, s := range supplies {
-		u, err := s.UnitCost()
-		if err != nil {
-			return nil, quoin.InList("supplies", i).Locate(err)
-		}
-		costs[s.ID] = u
-	}
-	return costs, nil
-}

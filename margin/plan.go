@@ -10,7 +10,8 @@ import (
 // Plan is a sale compiled to whole numbers: statements rounded to money, as they are
 // shown while a price is dragged, or compared in the millions. It rests on the plan of
 // the channel's terms. Where it cannot tell which way a figure rounds, since costs came
-// out of quotients that had to be cut, it says so, and Sale.At does it.
+// out of quotients that had to be cut, it says so, and Sale.At does it. Sale.Plan makes a
+// Plan; the zero value knows no price.
 type Plan struct {
 	terms              *channel.Plan
 	raiseRev, raiseFee uint64
@@ -101,6 +102,9 @@ func (f fixed) less(g fixed) fixed { return fixed{f.n - g.n, f.off + g.off} }
 // tell which way it rounds.
 func (p *Plan) At(list uint64) (c Cents, ok bool) {
 	revenue, fees, tax, ok := p.orders(list)
+	if !ok {
+		return Cents{}, false
+	}
 	gross := revenue.less(p.goods)
 	contribution := gross.less(fees).less(p.sent).less(p.selling)
 	operating := contribution.less(p.over)
@@ -119,12 +123,18 @@ func (p *Plan) At(list uint64) (c Cents, ok bool) {
 // rounded to one; false as At does.
 func (p *Plan) Contribution(list uint64) (int64, bool) {
 	revenue, fees, _, ok := p.orders(list)
+	if !ok {
+		return 0, false
+	}
 	r := rounder{order: p.order, raise: p.raise, sure: ok}
 	return r.round(revenue.less(p.goods).less(fees).less(p.sent).less(p.selling)), r.sure
 }
 
 // orders is what an average order brings and takes at a price.
 func (p *Plan) orders(list uint64) (revenue, fees, tax fixed, ok bool) {
+	if p == nil || p.terms == nil {
+		return fixed{}, fixed{}, fixed{}, false
+	}
 	sums, ok := p.terms.Sums(list)
 	a, rev := bits.Mul64(sums.Revenue, p.raiseRev)
 	b, fee := bits.Mul64(sums.Fees, p.raiseFee)

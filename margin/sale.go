@@ -102,11 +102,13 @@ func (s Sale) Worst() []Sale { return s.WorstBy(s.Terms.Worst()) }
 // WorstBy is Worst with what Terms.Worst returned of the sale's terms, which many
 // sales may share.
 func (s Sale) WorstBy(worst []channel.Terms) []Sale {
-	out := make([]Sale, len(s.Goods))
+	out := make([]Sale, len(worst))
 	for i, terms := range worst {
 		out[i] = s
 		out[i].Terms = terms
-		out[i].Goods = s.Goods[i : i+1 : i+1]
+		if len(s.Goods) > 0 {
+			out[i].Goods = s.Goods[i : i+1 : i+1]
+		}
 		out[i].Own, out[i].Paid, out[i].Hours, out[i].Made = nil, nil, nil, nil // of the average only
 	}
 	return out

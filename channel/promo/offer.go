@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Offer is one promotion. Exactly one of rate, amount, buy with free, price and
@@ -66,11 +67,14 @@ const (
 	BadSet           quoin.Code = "bad_set"
 )
 
-// Check errs, with Problems, where none or several of the kinds of discount are
-// given, buy and free are not both given or leave nothing to pay, or a set has
-// not at least two products or one of them twice. What the range of each field
-// says is not looked at again.
+// Check returns everything wrong with the offer, as Problems: words that are none, numbers
+// out of the range of their field, and of an offer that has none of these, none or several
+// of the kinds of discount, buy and free that are not both given or leave nothing to pay,
+// a set without two products or with one of them twice.
 func (o Offer) Check() error {
+	if ps := form.Check(o).All(); len(ps) > 0 {
+		return ps
+	}
 	var ps quoin.Problems
 	fault := func(code quoin.Code, at, found, wanted string) {
 		ps = append(ps, quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted})

@@ -215,6 +215,7 @@ func TestOffersChecked(t *testing.T) {
 		"all at once":    {promo.Offer{Rate: rate("10%"), Buy: 2, Free: 2, Price: price("5")}, "several_discounts@buy;bad_multi_buy@free;bad_set@products"},
 	} {
 		var got []string
+		c.offer.ID = "SPRING"
 		err := c.offer.Check()
 		ps, _ := err.(quoin.Problems)
 		for _, p := range ps {
@@ -226,6 +227,19 @@ func TestOffersChecked(t *testing.T) {
 		if text := strings.Join(got, ";"); text != c.want || err == nil != (c.want == "") {
 			t.Errorf("%s: %v, want %q", what, err, c.want)
 		}
+	}
+}
+
+// What an offer's fields do not take is said as a document says it.
+func TestOffersFields(t *testing.T) {
+	o := promo.Offer{Rate: rate("110%"), Test: "during", Buy: 1}
+	var got []string
+	ps, _ := o.Check().(quoin.Problems)
+	for _, p := range ps {
+		got = append(got, string(p.Code)+"@"+p.Path)
+	}
+	if text := strings.Join(got, ";"); text != "out_of_range@rate;out_of_range@buy;unknown_word@test;missing_field@id" {
+		t.Errorf("found %q", text)
 	}
 }
 

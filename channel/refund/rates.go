@@ -1,6 +1,9 @@
 package refund
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Rates is what happens after the sale, on average.
 type Rates struct {
@@ -30,16 +33,20 @@ type Rates struct {
 // ShareTooBig is the code of rates by which more goes back than was paid.
 const ShareTooBig quoin.Code = "refunds_above_all"
 
-// Check errs, with a Problem, where Share is above 100%: no more goes back than
-// was paid.
+// Check returns everything wrong with the rates, as Problems: shares out of the range of
+// their field and, where there are none, a Share above 100%: no more goes back than was
+// paid.
 func (r Rates) Check() error {
+	if ps := form.Check(r).All(); len(ps) > 0 {
+		return ps
+	}
 	if r.Share().Complement().Sign() >= 0 {
 		return nil
 	}
-	return quoin.Problem{
+	return quoin.Problems{{
 		Code: ShareTooBig, Severity: quoin.Fault, Path: "returned",
 		Found: r.Share().String() + " given back by returns and lost disputes", Wanted: "at most 100%",
-	}
+	}}
 }
 
 // Share is what goes back on average of what buyers paid for items, a share of

@@ -198,13 +198,13 @@ func TestRates(t *testing.T) {
 		r                            refund.Rates
 		share, perOrder, backForSale string
 	}{
-		{"nothing", refund.Rates{}, "0%", "0", "0%"},
+		{"nothing", refund.Rates{Returned: rate("0%")}, "0%", "0", "0%"},
 		{"4% come back", refund.Rates{Returned: rate("4%"), Postage: amount("6.50"), Resold: rate("75%")}, "4%", "0.26", "3%"},
 		{"for half the price", refund.Rates{Returned: rate("4%"), Part: quoin.Some(rate("50%"))}, "2%", "0", "0%"},
 		{"for nothing", refund.Rates{Returned: rate("4%"), Part: quoin.Some(rate("0%"))}, "0%", "0", "0%"},
-		{"1% disputed, all lost", refund.Rates{Disputed: rate("1%"), Fee: amount("15")}, "1%", "0.15", "0%"},
+		{"1% disputed, all lost", refund.Rates{Returned: rate("0%"), Disputed: rate("1%"), Fee: amount("15")}, "1%", "0.15", "0%"},
 		{"a third of them lost", refund.Rates{Returned: rate("4%"), Disputed: rate("1%"), Lost: quoin.Some(rate("30%")), Fee: amount("15"), Postage: amount("6.50")}, "4.3%", "0.41", "0%"},
-		{"none of them lost", refund.Rates{Disputed: rate("1%"), Lost: quoin.Some(rate("0%")), Fee: amount("15")}, "0%", "0.15", "0%"},
+		{"none of them lost", refund.Rates{Returned: rate("0%"), Disputed: rate("1%"), Lost: quoin.Some(rate("0%")), Fee: amount("15")}, "0%", "0.15", "0%"},
 	} {
 		if err := c.r.Check(); err != nil || !c.r.Share().Equal(rate(c.share)) || !c.r.PerOrder().Equal(amount(c.perOrder)) || !c.r.BackOnSale().Equal(rate(c.backForSale)) {
 			t.Errorf("%s: %s, %s, %s, %v, want %s, %s, %s", c.what, c.r.Share(), c.r.PerOrder(), c.r.BackOnSale(), err, c.share, c.perOrder, c.backForSale)
@@ -214,7 +214,11 @@ func TestRates(t *testing.T) {
 		t.Errorf("all given back: %v", err)
 	}
 	err := refund.Rates{Returned: rate("60%"), Disputed: rate("40.1%")}.Check()
-	if p, _ := err.(quoin.Problem); p.Code != refund.ShareTooBig || p.Path != "returned" || !strings.HasPrefix(p.Found, "100.1%") {
+	if ps, _ := err.(quoin.Problems); len(ps) != 1 || ps[0].Code != refund.ShareTooBig || ps[0].Path != "returned" || !strings.HasPrefix(ps[0].Found, "100.1%") {
 		t.Errorf("more than all given back: %v", err)
+	}
+	err = refund.Rates{Resold: rate("101%")}.Check()
+	if ps, _ := err.(quoin.Problems); len(ps) != 2 || ps[0].Path != "resold" || ps[1].Code != quoin.MissingField {
+		t.Errorf("more sold again than came back, and how much that is left out: %v", err)
 	}
 }

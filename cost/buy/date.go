@@ -1,6 +1,7 @@
 package buy
 
 import (
+	"database/sql/driver"
 	"fmt"
 	"strconv"
 
@@ -98,4 +99,44 @@ func (d *Date) UnmarshalText(text []byte) error {
 		*d = v
 	}
 	return err
+}
+
+// Value stores d as text, 2026-03-01, which DATE columns take; empty where none was
+// given. Where a date may be missing, store an Optional, which is then NULL.
+func (d Date) Value() (driver.Value, error) { return d.String(), nil }
+
+// Scan reads what Value stored: text, or what a driver makes of a DATE column, a
+// time.Time, of which it takes the date in its own zone, whatever the hour. NULL is
+// refused: an Optional takes it. The error is a Problem.
+func (d *Date) Scan(src any) error {
+	p := quoin.Problem{
+		Code: BadDate, Severity: quoin.Fault, Found: fmt.Sprintf("a database value of type %T", src), Wanted: "a date as text, or of a DATE column",
+	}
+	switch v := src.(type) {
+	case string:
+		return d.UnmarshalText([]byte(v))
+	case []byte:
+		return d.UnmarshalText(v)
+	case day:
+		year, n := v.Year(), v.YearDay()
+		if year < 1 || year > 9999 {
+			p.Found = "the year " + strconv.Itoa(year)
+			return p
+		}
+		month := 1
+		for ; n > daysIn(year, month); month++ {
+			n -= daysIn(year, month)
+		}
+		*d = Date{int16(year), int16(month), int16(n)}
+		return nil
+	case nil:
+		p.Found, p.Remedy = "NULL", "scan a column that may be NULL into an Optional"
+	}
+	return p
+}
+
+// day is what a time.Time has of a date.
+type day interface {
+	Year() int
+	YearDay() int
 }

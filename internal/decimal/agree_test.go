@@ -70,9 +70,14 @@ func tenTo(places int) *big.Rat {
 }
 
 func identical(x, y Decimal) bool {
-	a, b := x, y
-	a.big, b.big = nil, nil
-	if a != b || (x.big == nil) != (y.big == nil) {
+	type rest struct {
+		n             limbs
+		exp           int32
+		neg, inexact  bool
+		made, onLimbs bool
+	}
+	a := rest{x.n, x.exp, x.neg, x.inexact, x.made, x.big == nil}
+	if a != (rest{y.n, y.exp, y.neg, y.inexact, y.made, y.big == nil}) {
 		return false
 	}
 	return x.big == nil || x.big.Cmp(y.big) == 0

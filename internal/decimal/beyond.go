@@ -33,7 +33,7 @@ func (x *Decimal) apd() *apd.Decimal {
 // keep every document far from the panic, which stands for a broken invariant.
 func done(d *apd.Decimal, cond apd.Condition, err error, inexact bool) Decimal {
 	if cond.Underflow() {
-		return Decimal{inexact: true}
+		return Decimal{inexact: true, made: true}
 	}
 	if err != nil || d.Form != apd.Finite {
 		panic("decimal: result out of range")

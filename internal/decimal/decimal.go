@@ -28,23 +28,26 @@ const (
 	snapPlaces     = 12
 )
 
-// Decimal is an immutable decimal number; the zero value is 0.
+// Decimal is an immutable decimal number. The zero value is 0 and counts like any
+// other 0; that nothing made it shows in Made alone.
 type Decimal struct {
-	n       limbs    // the coefficient, where big is nil
-	big     *big.Int // of more than 128 bits, of an exact number; never changed
+	_       [0]func() // 1.0 and 1.00 are equal and differ in their digits: == does not compile
+	n       limbs     // the coefficient, where big is nil
+	big     *big.Int  // of more than 128 bits, of an exact number; never changed
 	exp     int32
 	neg     bool
 	inexact bool
+	made    bool // by anything at all: the zero value alone was not
 }
 
 // New returns coeff × 10^exp. The exponent is kept in -64 … 64.
 func New(coeff int64, exp int32) Decimal {
-	return Decimal{n: limbs{0, uint64(max(coeff, -coeff))}, exp: min(max(exp, -64), 64), neg: coeff < 0}
+	return Decimal{n: limbs{0, uint64(max(coeff, -coeff))}, exp: min(max(exp, -64), 64), neg: coeff < 0, made: true}
 }
 
 // FromBig returns n × 10^exp.
 func FromBig(n *big.Int, exp int32) Decimal {
-	x := Decimal{exp: exp, neg: n.Sign() < 0}
+	x := Decimal{exp: exp, neg: n.Sign() < 0, made: true}
 	if n.BitLen() > 128 {
 		x.big = new(big.Int).Abs(n)
 		return x
@@ -61,6 +64,10 @@ func FromBig(n *big.Int, exp int32) Decimal {
 	return x
 }
 
+// Made reports whether x was read, built or computed: it is false for the zero value
+// alone, and true for every result, 0 or not.
+func (x Decimal) Made() bool { return x.made }
+
 // Exact reports whether x never went through a quotient that had to be cut.
 func (x Decimal) Exact() bool { return !x.inexact }
 
@@ -72,7 +79,7 @@ func (x Decimal) Sub(y Decimal) Decimal { return x.add(&y, !y.neg) }
 
 // add returns x + |y|, or x − |y| where minus is set.
 func (x *Decimal) add(y *Decimal, minus bool) Decimal {
-	z := Decimal{exp: min(x.exp, y.exp), inexact: x.inexact || y.inexact}
+	z := Decimal{exp: min(x.exp, y.exp), inexact: x.inexact || y.inexact, made: true}
 	a, b, ok := x.n, y.n, x.big == nil && y.big == nil
 	if x.exp != y.exp && ok {
 		var fits bool
@@ -107,7 +114,7 @@ func (x Decimal) Neg() Decimal {
 
 // Mul returns x × y, exactly.
 func (x Decimal) Mul(y Decimal) Decimal {
-	z := Decimal{exp: x.exp + y.exp, neg: x.neg != y.neg, inexact: x.inexact || y.inexact}
+	z := Decimal{exp: x.exp + y.exp, neg: x.neg != y.neg, inexact: x.inexact || y.inexact, made: true}
 	if x.big != nil || y.big != nil || z.exp > farthest || z.exp < -farthest {
 		return mulBig(&x, &y)
 	}
@@ -172,6 +179,7 @@ func (x Decimal) Cmp(y Decimal) int {
 // Snap quantizes a number that remembers a quotient to 12 places, half to
 // even, and makes it exact. Exact numbers are returned as they are.
 func (x Decimal) Snap() Decimal {
+	x.made = true
 	if !x.inexact {
 		return x
 	}
@@ -197,13 +205,16 @@ func (x Decimal) Ceil(y Decimal) *big.Int {
 // Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly, of
 // numbers that remember a quotient on 12 places. It panics if y is 0.
 func (x Decimal) Rem(y Decimal) Decimal {
+	x, y = x.Snap(), y.Snap()
 	if y.isZero() {
 		panic("decimal: division by zero")
 	}
-	x, y = x.Snap(), y.Snap()
 	e := min(x.exp, y.exp)
 	return FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
 }
+
+// IsZero reports whether x has no digits but 0, also where it remembers a quotient.
+func (x Decimal) IsZero() bool { return x.isZero() }
 
 func (x *Decimal) isZero() bool { return x.big == nil && x.n.isZero() }
 

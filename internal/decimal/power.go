@@ -18,7 +18,7 @@ const (
 func (x Decimal) Pow(y Decimal) Decimal {
 	most, whole := New(mostPower, 0), y.Snap()
 	if x.Sign() <= 0 || whole.Cmp(most) > 0 || whole.Cmp(most.Neg()) < 0 || x.far() {
-		return Decimal{}
+		return New(0, 0)
 	}
 	if n, ok := whole.Units(0); ok {
 		return x.power(n)
@@ -58,7 +58,7 @@ func rooted(compute func(z *apd.Decimal) (apd.Condition, error)) Decimal {
 	var z, short apd.Decimal
 	cond, err := compute(&z)
 	if err != nil || z.Form != apd.Finite {
-		return Decimal{}
+		return New(0, 0)
 	}
 	short.Reduce(&z)
 	return done(&short, cond, nil, true)

@@ -124,7 +124,7 @@ func TestLawsOfPowers(t *testing.T) {
 		if root := x.Pow(half); root.Mul(root).Cmp(x) != 0 {
 			t.Fatalf("%s^0.5 squared is %s", x, root.Mul(root))
 		}
-		if got := x.Pow(New(2, 0)); got != x.Mul(x) {
+		if got := x.Pow(New(2, 0)); !identical(got, x.Mul(x)) {
 			t.Fatalf("%s^2 is %s", x, got)
 		}
 		// Powers of less than a thousandth of a unit and more than 10^15 have fewer

@@ -8,12 +8,13 @@ func (x Decimal) Quo(y Decimal) Decimal {
 		panic("decimal: division by zero")
 	}
 	if y.isOne() {
+		x.made = true
 		return x
 	}
 	if x.big != nil || y.big != nil || x.exp-y.exp > farthest || x.exp-y.exp < -farthest {
 		return quoBig(&x, &y)
 	}
-	z := Decimal{inexact: x.inexact || y.inexact}
+	z := Decimal{inexact: x.inexact || y.inexact, made: true}
 	if x.n.isZero() {
 		return z
 	}
@@ -54,4 +55,6 @@ func portion(rest, of limbs) tail {
 }
 
 // isOne reports whether x is 1, exactly and written so.
-func (x *Decimal) isOne() bool { return *x == Decimal{n: limbs{0, 1}} }
+func (x *Decimal) isOne() bool {
+	return x.n == limbs{0, 1} && x.exp == 0 && x.big == nil && !x.neg && !x.inexact
+}

@@ -22,7 +22,7 @@ func (x Decimal) Round(places int, mode Mode) Decimal {
 
 // quantize is Round of a number as it is; the result is exact.
 func (x *Decimal) quantize(places int32, mode Mode) Decimal {
-	z := Decimal{exp: -places, neg: x.neg}
+	z := Decimal{exp: -places, neg: x.neg, made: true}
 	if x.big != nil {
 		return quantizeBig(x, places, mode)
 	}
@@ -44,6 +44,7 @@ func (x *Decimal) quantize(places int32, mode Mode) Decimal {
 
 // Trim returns x without trailing zeros after the point.
 func (x Decimal) Trim() Decimal {
+	x.made = true
 	if x.exp >= 0 {
 		return x
 	}
@@ -51,7 +52,7 @@ func (x Decimal) Trim() Decimal {
 		return trimBig(&x)
 	}
 	if x.n.isZero() {
-		return Decimal{inexact: x.inexact}
+		return Decimal{inexact: x.inexact, made: true}
 	}
 	n, dropped := x.n.trimmed(int(-x.exp))
 	x.n, x.exp = n, x.exp+int32(dropped)

@@ -6,8 +6,13 @@ import (
 	"strings"
 )
 
-// MaxText is the longest text that is looked at when a number is read.
+// MaxText is the longest text that is looked at when a number is read, unless it may
+// have more digits than that.
 const MaxText = 64
+
+// MostDigits is how many digits a number may have before the point, and behind it,
+// where it is read back: so many each, and it is still computed with exactly.
+const MostDigits = 1000
 
 // Fault says why a text is not an acceptable number.
 type Fault uint8
@@ -15,7 +20,7 @@ type Fault uint8
 // The faults of Parse, in the order they are looked for.
 const (
 	OK         Fault = iota
-	TooLong          // more than MaxText bytes
+	TooLong          // more bytes than Longest
 	NotANumber       // not digits with at most one point
 	TooLarge         // too many digits before the point
 	TooFine          // too many digits after the point
@@ -25,11 +30,11 @@ const (
 // digits. An exponent, as JSON numbers may have, is read only where allowed.
 // The size of the result is known, and refused, before any of it is built.
 func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
-	if len(s) > MaxText {
+	if len(s) > Longest(whole, places) {
 		return Decimal{}, TooLong
 	}
 	body, neg := strings.CutPrefix(s, "-")
-	body, exp, ok := cutExponent(body, exponent)
+	body, exp, ok := cutExponent(body, exponent, max(whole, places)+len(s))
 	if !ok {
 		return Decimal{}, NotANumber
 	}
@@ -55,13 +60,16 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 	return FromBig(n, -int32(len(after))), OK
 }
 
+// Longest is how many bytes of text a number may have.
+func Longest(whole, places int) int { return max(MaxText, len("-.")+whole+places) }
+
 // read is the number with digits before and after the point; false where they are
 // more than 128 bits surely hold.
 func read(before, after string) (Decimal, bool) {
 	if len(before)+len(after) > mostDigits {
 		return Decimal{}, false
 	}
-	x := Decimal{exp: -int32(len(after))}
+	x := Decimal{exp: -int32(len(after)), made: true}
 	for _, part := range [...]string{before, after} {
 		for i := range len(part) {
 			x.n, _ = x.n.times(10)
@@ -89,7 +97,8 @@ func shift(before, after string, exp int) (string, string) {
 	return strings.TrimLeft(before, "0"), after
 }
 
-func cutExponent(s string, allowed bool) (string, int, bool) {
+// cutExponent cuts an exponent off, which is kept within what is past every bound.
+func cutExponent(s string, allowed bool, past int) (string, int, bool) {
 	i := strings.IndexAny(s, "eE")
 	if i < 0 {
 		return s, 0, true
@@ -105,13 +114,9 @@ func cutExponent(s string, allowed bool) (string, int, bool) {
 	if e == "" || !digits(e) {
 		return s, 0, false
 	}
-	// 200 is past every bound of the callers, so larger ones need no value.
-	n := 200
-	if e = strings.TrimLeft(e, "0"); len(e) <= 2 {
-		n = 0
-		for _, c := range e {
-			n = n*10 + int(c-'0')
-		}
+	n := 0
+	for _, c := range e {
+		n = min(n*10+int(c-'0'), past)
 	}
 	if neg {
 		n = -n
@@ -131,41 +136,49 @@ func digits(s string) bool {
 // String writes x without an exponent. A number that remembers a quotient is
 // written as it is compared: to 12 places, without zeros behind.
 func (x Decimal) String() string {
+	var room [2*mostDigits + 3]byte
+	return string(x.Append(room[:0]))
+}
+
+// Append writes x behind out, as String does.
+func (x Decimal) Append(out []byte) []byte {
 	if x.inexact {
 		x = x.Snap().Trim()
 	}
-	var room [2*19 + 1]byte
-	digits := x.digits(room[:0])
-	out := make([]byte, 0, len(digits)+int(max(x.exp, -x.exp))+3)
 	if x.neg {
 		out = append(out, '-')
 	}
-	whole := len(digits) + int(x.exp)
-	switch {
-	case x.exp >= 0:
-		out = append(out, digits...)
-		for range x.exp {
-			out = append(out, '0')
-		}
-		return string(out)
-	case whole <= 0:
-		out = append(out, "0."...)
-		for range -whole {
-			out = append(out, '0')
-		}
-		return string(append(out, digits...))
+	from := len(out)
+	if x.big != nil {
+		out = x.big.Append(out, 10)
+	} else {
+		out = x.n.write(out)
 	}
-	out = append(out, digits[:whole]...)
-	out = append(out, '.')
-	return string(append(out, digits[whole:]...))
+	if x.exp >= 0 {
+		return zeros(out, int(x.exp))
+	}
+	places := int(-x.exp)
+	digits := len(out) - from
+	// Digits that all stand behind the point move behind "0." and zeros.
+	if missing := places + 1 - digits; missing > 0 {
+		out = zeros(out, missing)
+		copy(out[from+missing:], out[from:from+digits])
+		for i := range missing {
+			out[from+i] = '0'
+		}
+	}
+	out = append(out, 0)
+	point := len(out) - 1 - places
+	copy(out[point+1:], out[point:])
+	out[point] = '.'
+	return out
 }
 
-// digits are those of the coefficient.
-func (x *Decimal) digits(room []byte) []byte {
-	if x.big != nil {
-		return x.big.Append(nil, 10)
+func zeros(out []byte, n int) []byte {
+	for range n {
+		out = append(out, '0')
 	}
-	return x.n.write(room)
+	return out
 }
 
 func (a limbs) write(out []byte) []byte {

@@ -135,7 +135,7 @@ func TestAnswersAreValid(t *testing.T) {
 }
 
 // lotAnswers are those to a lot with a key, one that has a price and one whose rules
-// conflict, by each detail.
+// conflict, by each detail, and one with a rule of a program's own.
 func lotAnswers(t *testing.T) (out []pricelist.Answer) {
 	shop, err := pricelist.DecodeShop([]byte(`{"version": 1, "currency": "EUR", "price_limit": "50.00", "channels": [{"id": "own", "orders": [{"shipping": "4.00", "postage": "5.00"}]}]}`))
 	if err != nil {
@@ -156,7 +156,22 @@ func lotAnswers(t *testing.T) (out []pricelist.Answer) {
 			out = append(out, a)
 		}
 	}
-	return out
+	a, err := shop.Decide(pricelist.Lot{Products: []pricelist.Product{{ID: "rail"}}, Rules: []rule.Rule{{ID: "fives", Kind: fives}}}, pricelist.Full)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return append(out, a)
+}
+
+// fives is a rule that only a program can say: 5.00 and no other price.
+var fives = rule.Own{
+	Name: "fives",
+	Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
+		return rule.Only(it.Grid, quoin.AmountOf(5, 0)), nil
+	},
+	Judge: func(_ rule.Item, _ []rule.Offer, p quoin.Amount) []rule.Verdict {
+		return []rule.Verdict{{OK: p.Equal(quoin.AmountOf(5, 0)), Asked: quoin.AmountOf(5, 0).Figure(), Got: p.Figure(), Reason: "all that fits the tin is a five"}}
+	},
 }
 
 // notes says which fields of a schema answers had.

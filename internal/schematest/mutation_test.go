@@ -98,8 +98,8 @@ func (m mutant) refused(what string) {
 // formal are the problems that a schema can see too. The others are of what
 // fields mean together.
 var formal = []quoin.Code{
-	pricelist.WrongType, pricelist.UnknownField, pricelist.MissingField, pricelist.OutOfRange, pricelist.TooMany,
-	pricelist.EmptyList, pricelist.UnknownRule, quoin.NotANumber, quoin.TooLong, quoin.TooLarge, quoin.TooFine,
+	quoin.WrongType, quoin.UnknownField, quoin.MissingField, quoin.OutOfRange, quoin.TooMany,
+	quoin.EmptyList, pricelist.UnknownRule, quoin.NotANumber, quoin.TooLong, quoin.TooLarge, quoin.TooFine,
 	quoin.BarePercentage, quoin.MissingUnit, quoin.UnknownWord,
 }
 

@@ -102,18 +102,18 @@ func (r *reading) members() ([]member, bool) {
 	}
 	after := r.start()
 	if _, err := r.json.Token(); err != io.EOF {
-		r.add("", after, quoin.Problem{Code: BadJSON, Found: "something after the record", Wanted: "one record on a line"})
+		r.add("", after, quoin.Problem{Code: quoin.BadJSON, Found: "something after the record", Wanted: "one record on a line"})
 		return nil, false
 	}
 	if count > mostFields {
-		r.add("", column, quoin.Problem{Code: TooMany, Found: quoin.FactorOf(int64(count)).String() + " fields", Wanted: "those of one record"})
+		r.add("", column, quoin.Problem{Code: quoin.TooMany, Found: quoin.FactorOf(int64(count)).String() + " fields", Wanted: "those of one record"})
 		return nil, false
 	}
 	return all, true
 }
 
 func (r *reading) broken(err error) ([]member, bool) {
-	p := quoin.Problem{Code: BadJSON, Found: err.Error(), Wanted: "a JSON object (RFC 8259)"}
+	p := quoin.Problem{Code: quoin.BadJSON, Found: err.Error(), Wanted: "a JSON object (RFC 8259)"}
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		p.Found = "the end of the line"
 	}
@@ -180,7 +180,7 @@ func (r *reading) entry(members []member) Entry {
 func (r *reading) kind(members []member) (Kind, bool) {
 	i := slices.IndexFunc(members, func(m member) bool { return m.name == "record" })
 	if i < 0 {
-		p := quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the kind of record"}
+		p := quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of record"}
 		names := make([]string, len(members))
 		for i, m := range members {
 			names[i] = m.name
@@ -214,7 +214,7 @@ func (r *reading) fill(members []member, fields []field) {
 		columns[m.name] = m.column
 		switch {
 		case again:
-			r.add(m.name, m.column, quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(m.name) + " again", Wanted: "each field once"})
+			r.add(m.name, m.column, quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(m.name) + " again", Wanted: "each field once"})
 			continue
 		case m.name == "record":
 			continue
@@ -242,7 +242,7 @@ func taken(t json.Token, f field) quoin.Problem {
 		return p
 	}
 	if f.need && t == "" {
-		return quoin.Problem{Code: MissingField, Found: `""`, Wanted: "the field " + f.name}
+		return quoin.Problem{Code: quoin.MissingField, Found: `""`, Wanted: "the field " + f.name}
 	}
 	return f.fault()
 }
@@ -253,6 +253,6 @@ func unknown(name string, fields []field) quoin.Problem {
 		names = append(names, f.name)
 	}
 	return quoin.Problem{
-		Code: UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "one of " + strings.Join(names, ", "), Near: quoin.Near(name, names),
+		Code: quoin.UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "one of " + strings.Join(names, ", "), Near: quoin.Near(name, names),
 	}
 }

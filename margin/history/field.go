@@ -62,7 +62,7 @@ func (b bounds) String() string {
 // fault returns what is wrong with a number that is written as shown.
 func (b bounds) fault(n quoin.Factor, shown string) quoin.Problem {
 	low := n.Cmp(quoin.FactorOf(b.least))
-	p := quoin.Problem{Code: OutOfRange, Found: shown}
+	p := quoin.Problem{Code: quoin.OutOfRange, Found: shown}
 	switch {
 	case b.above && low <= 0:
 		p.Wanted = fmt.Sprintf("a value above %d", b.least)
@@ -78,7 +78,7 @@ func (b bounds) fault(n quoin.Factor, shown string) quoin.Problem {
 }
 
 func wrong(t json.Token, wanted string) quoin.Problem {
-	return quoin.Problem{Code: WrongType, Found: described(t), Wanted: wanted}
+	return quoin.Problem{Code: quoin.WrongType, Found: described(t), Wanted: wanted}
 }
 
 func described(t json.Token) string {
@@ -103,7 +103,7 @@ func described(t json.Token) string {
 func asProblem(err error) quoin.Problem {
 	p, ok := err.(quoin.Problem)
 	if err != nil && !ok {
-		p = quoin.Problem{Code: WrongType, Found: err.Error()}
+		p = quoin.Problem{Code: quoin.WrongType, Found: err.Error()}
 	}
 	return p
 }
@@ -134,7 +134,7 @@ func textFault(s string) quoin.Problem {
 	}
 	for _, r := range s {
 		if r == utf8.RuneError || unicode.IsControl(r) {
-			p.Code, p.Wanted = BadText, "text in UTF-8 without control characters"
+			p.Code, p.Wanted = quoin.BadText, "text in UTF-8 without control characters"
 			return p
 		}
 	}
@@ -182,7 +182,7 @@ func date(name string, to *buy.Date) field {
 func amount(name string, to *quoin.Amount, b bounds) field {
 	return field{
 		name: name, bounds: b,
-		set:   func(t json.Token) quoin.Problem { return setDecimal(t, to, "an amount such as \"17.50\"") },
+		set:   func(t json.Token) quoin.Problem { return setAmount(t, to) },
 		given: func() bool { return true },
 		fault: func() quoin.Problem { return amountFault(*to, b) },
 	}
@@ -201,7 +201,7 @@ func optionalAmount(name string, to *quoin.Optional[quoin.Amount], b bounds) fie
 		name: name, bounds: b,
 		set: func(t json.Token) quoin.Problem {
 			var a quoin.Amount
-			p := setDecimal(t, &a, "an amount such as \"17.50\"")
+			p := setAmount(t, &a)
 			*to = quoin.Some(a)
 			return p
 		},
@@ -219,7 +219,9 @@ func optionalAmount(name string, to *quoin.Optional[quoin.Amount], b bounds) fie
 func factor(name string, to *quoin.Factor, b bounds) field {
 	return field{
 		name: name, bounds: b,
-		set:   func(t json.Token) quoin.Problem { return setDecimal(t, to, "a number such as \"3.5\"") },
+		set: func(t json.Token) quoin.Problem {
+			return setDecimal(t, to, quoin.ParseFactor, to.UnmarshalJSON, "a number such as \"3.5\"")
+		},
 		given: func() bool { return true },
 		fault: func() quoin.Problem {
 			if p := b.fault(*to, to.String()); p.Code != "" {
@@ -231,18 +233,22 @@ func factor(name string, to *quoin.Factor, b bounds) field {
 	}
 }
 
-// decimal is a number that reads itself from text and from a literal.
-type decimal interface {
-	UnmarshalText([]byte) error
-	UnmarshalJSON([]byte) error
+func setAmount(t json.Token, to *quoin.Amount) quoin.Problem {
+	return setDecimal(t, to, quoin.ParseAmount, to.UnmarshalJSON, "an amount such as \"17.50\"")
 }
 
-func setDecimal(t json.Token, to decimal, wanted string) quoin.Problem {
+// setDecimal takes a number as text, by parse, or as digits, by literal: both hold it to
+// the bounds of what a person writes.
+func setDecimal[T any](t json.Token, to *T, parse func(string) (T, error), literal func([]byte) error, wanted string) quoin.Problem {
 	switch x := t.(type) {
 	case string:
-		return asProblem(to.UnmarshalText([]byte(x)))
+		v, err := parse(x)
+		if err == nil {
+			*to = v
+		}
+		return asProblem(err)
 	case json.Number:
-		return asProblem(to.UnmarshalJSON([]byte(x)))
+		return asProblem(literal([]byte(x)))
 	}
 	return wrong(t, wanted)
 }

@@ -10,25 +10,14 @@ import (
 
 // Codes of lines that cannot be read, beside those of values.
 const (
-	BadJSON        quoin.Code = "bad_json"
-	WrongType      quoin.Code = "wrong_type"
-	UnknownField   quoin.Code = "unknown_field"
-	DuplicateField quoin.Code = "duplicate_field"
-	MissingField   quoin.Code = "missing_field"
-	RivalFields    quoin.Code = "rival_fields" // a number beside a proof
-	OutOfRange     quoin.Code = "out_of_range"
-	BadText        quoin.Code = "bad_text"     // control characters, or what is no UTF-8
-	LongLine       quoin.Code = "long_line"    // more than 1 MiB
-	TooMany        quoin.Code = "too_many"     // records, or fields of one
-	EmptyPeriod    quoin.Code = "empty_period" // an end that is not after the beginning
-	MoreProblems   quoin.Code = "more_problems"
+	LongLine    quoin.Code = "long_line"    // more than 1 MiB
+	EmptyPeriod quoin.Code = "empty_period" // an end that is not after the beginning
 )
 
 // Codes of records that are fine by themselves, and not together.
 const (
 	Overlap     quoin.Code = "overlap"      // two prices, reductions or trials on the same day
 	NumberTwice quoin.Code = "number_twice" // a number of an edition sold twice
-	DuplicateID quoin.Code = "duplicate_id" // two trials of one id
 )
 
 // Codes of questions that cannot be answered, and of what is said beside an
@@ -71,7 +60,7 @@ func ordered(found quoin.Problems, severity quoin.Severity) quoin.Problems {
 
 func moreProblems(severity quoin.Severity) quoin.Problem {
 	return quoin.Problem{
-		Code: MoreProblems, Severity: severity, Found: fmt.Sprintf("more than %d problems", mostProblems),
+		Code: quoin.MoreProblems, Severity: severity, Found: fmt.Sprintf("more than %d problems", mostProblems),
 		Wanted: "records without any", Remedy: "mend these first",
 	}
 }
@@ -111,9 +100,9 @@ func together(fields []field, given func(field) bool, faulty func(string) bool, 
 			if f.instead != "" {
 				wanted += " or " + f.instead
 			}
-			add(f.name, quoin.Problem{Code: MissingField, Found: "nothing", Wanted: wanted})
+			add(f.name, quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: wanted})
 		case given(f) && instead:
-			add(f.instead, quoin.Problem{Code: RivalFields, Found: f.instead + " beside " + f.name, Wanted: "one of them"})
+			add(f.instead, quoin.Problem{Code: quoin.RivalFields, Found: f.instead + " beside " + f.name, Wanted: "one of them"})
 		}
 	}
 	begin, end := dateIn(fields, "from"), dateIn(fields, "until")

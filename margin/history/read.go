@@ -22,7 +22,7 @@ import (
 func Read(r io.Reader) iter.Seq2[Record, error] {
 	return func(yield func(Record, error) bool) {
 		if r == nil {
-			yield(Record{}, quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Found: "no reader", Wanted: "what to read from"}})
+			yield(Record{}, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Found: "no reader", Wanted: "what to read from"}})
 			return
 		}
 		in := lines{from: bufio.NewReaderSize(r, 1<<16)}
@@ -81,7 +81,7 @@ func ReadAll(r io.Reader) ([]Record, error) {
 
 func tooMany(line int) quoin.Problem {
 	return quoin.Problem{
-		Code: TooMany, Severity: quoin.Fault, Line: line, Column: 1, Path: quoin.InList("lines", line-1).String(),
+		Code: quoin.TooMany, Severity: quoin.Fault, Line: line, Column: 1, Path: quoin.InList("lines", line-1).String(),
 		Found: fmt.Sprintf("more than %d records", mostRecords), Wanted: fmt.Sprintf("at most %d", mostRecords), Remedy: "keep older ones, or other products, apart",
 	}
 }

@@ -159,7 +159,7 @@ func TestReadersThatFailAnywhere(t *testing.T) {
 			}
 		}
 	}
-	own := fmt.Errorf("gone: %w", quoin.Problems{{Code: history.BadText}})
+	own := fmt.Errorf("gone: %w", quoin.Problems{{Code: quoin.BadText}})
 	if _, err := history.ReadAll(iotest.ErrReader(own)); err == nil || err.Error() != "line 1: "+own.Error() {
 		t.Errorf("%v, want %v", err, own)
 	}
@@ -188,20 +188,20 @@ func TestReadersThatFail(t *testing.T) {
 
 func TestProblemsAreBounded(t *testing.T) {
 	_, err := history.ReadAll(strings.NewReader(strings.Repeat("{}\n", 1000)))
-	if problems, _ := err.(quoin.Problems); len(problems) != 1000 || problems[999].Code != history.MissingField {
+	if problems, _ := err.(quoin.Problems); len(problems) != 1000 || problems[999].Code != quoin.MissingField {
 		t.Errorf("a thousand: %d problems", len(problems))
 	}
 	_, err = history.ReadAll(strings.NewReader(strings.Repeat(`{"record":"price"}`+"\n", 5000)))
-	if problems, _ := err.(quoin.Problems); len(problems) != 1001 || problems[1000].Code != history.MoreProblems {
+	if problems, _ := err.(quoin.Problems); len(problems) != 1001 || problems[1000].Code != quoin.MoreProblems {
 		t.Errorf("more: %d problems", len(problems))
 	}
 	sale := history.Record{Entry: history.Sale{Edition: "e", Number: 1, Date: on("2026-01-01")}}
 	_, err = history.New(slices.Repeat([]history.Record{sale}, 5000))
-	if problems, _ := err.(quoin.Problems); len(problems) != 1001 || problems[1000].Code != history.MoreProblems {
+	if problems, _ := err.(quoin.Problems); len(problems) != 1001 || problems[1000].Code != quoin.MoreProblems {
 		t.Errorf("sold again and again: %d problems", len(problems))
 	}
 	_, err = history.New(slices.Repeat([]history.Record{sale}, 100_001))
-	if problems, _ := err.(quoin.Problems); len(problems) != 1 || problems[0].Code != history.TooMany {
+	if problems, _ := err.(quoin.Problems); len(problems) != 1 || problems[0].Code != quoin.TooMany {
 		t.Errorf("too many: %v", problems)
 	}
 }

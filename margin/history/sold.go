@@ -115,8 +115,8 @@ func (s Sold) Left(size, proofs int64) (Left, error) {
 		}
 	}
 	wanted := func(least int) string { return fmt.Sprintf("a number from %d to %d", least, mostNumbers) }
-	add(quoin.Problem{Code: OutOfRange, Path: "size", Found: fmt.Sprint(size), Wanted: wanted(1)}, size < 1 || size > mostNumbers)
-	add(quoin.Problem{Code: OutOfRange, Path: "proofs", Found: fmt.Sprint(proofs), Wanted: wanted(0)}, proofs < 0 || proofs > mostNumbers)
+	add(quoin.Problem{Code: quoin.OutOfRange, Path: "size", Found: fmt.Sprint(size), Wanted: wanted(1)}, size < 1 || size > mostNumbers)
+	add(quoin.Problem{Code: quoin.OutOfRange, Path: "proofs", Found: fmt.Sprint(proofs), Wanted: wanted(0)}, proofs < 0 || proofs > mostNumbers)
 	if len(found) > 0 {
 		return Left{}, ordered(found, quoin.Fault)
 	}

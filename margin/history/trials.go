@@ -55,7 +55,7 @@ func (b *builder) checkTrials() {
 			continue
 		}
 		b.fault(t.source.line, t.source.index, "id", quoin.Problem{
-			Code: DuplicateID, Found: fmt.Sprintf("%s, %s, and that of %s", quoin.Quoted(t.Entry.ID), t.source.stated.days(), first.name()), Wanted: "an id of its own for each trial",
+			Code: quoin.DuplicateID, Found: fmt.Sprintf("%s, %s, and that of %s", quoin.Quoted(t.Entry.ID), t.source.stated.days(), first.name()), Wanted: "an id of its own for each trial",
 			Args: append(periodArgs("", t.source), periodArgs("other_", first)...),
 		})
 	}

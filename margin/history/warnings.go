@@ -33,7 +33,7 @@ func (h History) Warnings() quoin.Problems {
 	found := ordered(w.found, quoin.Warning)
 	if w.left < 0 && len(found) <= mostProblems {
 		found = append(found, quoin.Problem{
-			Code: MoreProblems, Severity: quoin.Warning, Found: fmt.Sprintf("more than %d steps from price to price", mostSteps), Remedy: "look at fewer records at once",
+			Code: quoin.MoreProblems, Severity: quoin.Warning, Found: fmt.Sprintf("more than %d steps from price to price", mostSteps), Remedy: "look at fewer records at once",
 		})
 	}
 	return found

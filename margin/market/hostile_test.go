@@ -4,9 +4,10 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
@@ -183,7 +184,7 @@ func TestJSON(t *testing.T) {
 	}}
 	text, err := json.Marshal(records)
 	var read []market.Record
-	if err != nil || json.Unmarshal(text, &read) != nil || !slices.Equal(read, records) {
+	if err != nil || json.Unmarshal(text, &read) != nil || !cmp.Equal(read, records) {
 		t.Fatalf("%s, %v", text, err)
 	}
 	text, err = json.Marshal(records[0])

@@ -137,7 +137,7 @@ func TestScaling(t *testing.T) {
 			y, too := b.Get()
 			return ok == too && x.Times(by).Sub(y).Round(9, quoin.HalfUp).IsZero()
 		}
-		if !same(s.Centre, large.Centre) || len(s.Outliers) != len(large.Outliers) || s.Effective != large.Effective {
+		if !same(s.Centre, large.Centre) || len(s.Outliers) != len(large.Outliers) || !s.Effective.Equal(large.Effective) {
 			t.Fatalf("%s\ntimes %s %s", said(s), by, said(large))
 		}
 		for i, q := range s.Quantiles {

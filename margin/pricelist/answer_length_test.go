@@ -198,7 +198,7 @@ func TestPreferredStepsAreBounded(t *testing.T) {
 	for _, c := range []struct {
 		steps int
 		code  quoin.Code
-	}{{500, ""}, {1500, pricelist.TooMany}} {
+	}{{500, ""}, {1500, quoin.TooMany}} {
 		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "shop"}], "products": [` + list(1500, func(i int) string { return fmt.Sprintf(`{"id": "p%d"}`, i) }) +
 			`], "rules": [{"id": "all", "rule": "step", "at_least": "1", "products": [` + list(1500, func(i int) string { return fmt.Sprintf(`"p%d"`, i) }) + `]}, ` +
 			list(c.steps, func(i int) string {

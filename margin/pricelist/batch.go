@@ -74,11 +74,11 @@ func inLot(err error, i int, key string) error {
 	if !ok {
 		return err
 	}
-	at := (*path)(nil).field("lots")
+	at := (*path)(nil).Field("lots")
 	if key != "" {
-		at = at.field(key)
+		at = at.Field(key)
 	} else {
-		at = at.at(i)
+		at = at.At(i)
 	}
 	lot, out := at.String(), make(quoin.Problems, len(ps))
 	for n, p := range ps {
@@ -93,7 +93,7 @@ func inLot(err error, i int, key string) error {
 
 // absent is the problem that Go code did not hand in what it has to.
 func absent(found, wanted string) error {
-	return quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Found: found, Wanted: wanted}}
+	return quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Found: found, Wanted: wanted}}
 }
 
 // job decides one lot.

@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 func scenario(b testing.TB) []byte {
@@ -55,7 +56,7 @@ func BenchmarkExplain(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	items, err := doc.Items()
+	items, err := doc.Items(rule.Likely)
 	if err != nil {
 		b.Fatal(err)
 	}

@@ -8,91 +8,23 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/form"
 )
 
 // Check returns everything wrong with a document made in Go, at once; Decode
 // does it by itself. The error is quoin.Problems.
 func (d Document) Check() error {
-	_, err := d.checked(nil)
+	_, err := form.Copy(d).checked(nil)
 	return err
 }
 
-// checked checks and works out a document, with layouts that are known.
+// checked checks and works out a document that is the caller's own, with layouts that are
+// known.
 func (d Document) checked(known *layouts) (worked, error) {
 	c := collector{layouts: known}
-	c.walk(nil, field{}, reflect.ValueOf(&d).Elem())
+	c.Walk(nil, reflect.ValueOf(&d).Elem())
 	w := check(d, &c)
-	return w, c.all().Err()
-}
-
-// walk checks the ranges, counts and required fields of what is given. A zero
-// value stands for the default, and so is in every range.
-func (c *collector) walk(at *path, f field, v reflect.Value) {
-	if v.IsZero() && v.Kind() != reflect.Struct {
-		return
-	}
-	if sign, ok := signOf(v); ok {
-		if sign != 0 {
-			c.value(at, f, v)
-		}
-		return
-	}
-	switch v.Kind() {
-	case reflect.String:
-		c.text(at, v.String())
-	case reflect.Pointer:
-		if !v.IsNil() {
-			c.walk(at, f, v.Elem())
-		}
-	case reflect.Struct:
-		fields := schema(v.Type())
-		c.needed(at, fields, func(f field) bool { return v.Field(f.index).Kind() == reflect.String }, func(name string) bool {
-			i := slices.IndexFunc(fields, func(f field) bool { return f.name == name })
-			return i >= 0 && !v.Field(fields[i].index).IsZero()
-		})
-		for _, f := range fields {
-			if of := v.Field(f.index); !of.IsZero() || f.need && of.Kind() == reflect.Struct { // else not given
-				c.walk(at.field(f.name), f, of)
-			}
-		}
-		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface {
-			c.walkKind(at, kind)
-		}
-	case reflect.Slice:
-		if f.most > 0 && v.Len() > f.most {
-			c.add(at, quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d entries", v.Len()), Wanted: fmt.Sprintf("at most %d", f.most)})
-		}
-		for i := range v.Len() {
-			c.walk(at.at(i), f, v.Index(i))
-		}
-	case reflect.Map:
-		for _, name := range sortedNames(v) {
-			c.text(at.field(name), name)
-			c.walk(at.field(name), f, v.MapIndex(reflect.ValueOf(name)))
-		}
-	}
-}
-
-func (c *collector) walkKind(at *path, kind reflect.Value) {
-	if kind.IsNil() {
-		c.add(at.field("rule"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the kind of rule"})
-		return
-	}
-	if kind.Elem().Kind() == reflect.Struct {
-		c.walk(at, field{}, kind.Elem())
-	}
-}
-
-func sortedNames(m reflect.Value) []string {
-	if m.Len() == 0 {
-		return nil
-	}
-	names := make([]string, 0, m.Len())
-	for _, k := range m.MapKeys() {
-		names = append(names, k.String())
-	}
-	slices.Sort(names)
-	return names
+	return w, c.All().Err()
 }
 
 // checker looks at what fields mean together.
@@ -119,7 +51,7 @@ type ids struct {
 func check(doc Document, c *collector) worked {
 	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
 	doc, inputs := k.document()
-	if k.doc.inputs = inputs; len(inputs) > 0 && len(c.problems) == 0 {
+	if k.doc.inputs = inputs; len(inputs) > 0 && len(c.Problems) == 0 {
 		k.doc.cheap, k.doc.dear = k.end(doc, Document.cheapest), k.end(doc, Document.dearest)
 	}
 	return k.doc
@@ -127,12 +59,12 @@ func check(doc Document, c *collector) worked {
 
 // document checks all of it, and returns it as it is given, with what its logs came
 // to, and its ranges.
-func (k *checker) document() (Document, []unsure) {
+func (k *checker) document() (Document, []form.Unsure) {
 	k.lists()
 	k.grid()
 	doc, origins := k.doc.logged(k.collector)
-	inputs := unsures(nil, reflect.ValueOf(doc))
-	k.ranges(inputs)
+	inputs := form.Unsures(nil, reflect.ValueOf(doc))
+	k.Ranges(inputs)
 	k.yields()
 	k.doc = doc.work(k.collector)
 	maps.Copy(k.doc.origins, origins)
@@ -140,7 +72,7 @@ func (k *checker) document() (Document, []unsure) {
 	k.ways()
 	k.selling()
 	k.rules(0)
-	if len(k.problems) == 0 { // and nothing divides by zero
+	if len(k.Problems) == 0 { // and nothing divides by zero
 		k.answerable(productLength(k.doc.Document, len(inputs)))
 	}
 	return doc, inputs
@@ -152,15 +84,15 @@ func (k checker) end(doc Document, at func(Document) Document) *worked {
 	c := collector{layouts: k.layouts, posts: k.posts, supplied: k.supplied, chances: k.chances}
 	w := at(doc).work(&c)
 	for i, s := range w.Supplies {
-		if _, err := s.UnitCost(); err != nil && len(c.problems) == 0 {
+		if _, err := s.UnitCost(); err != nil && len(c.Problems) == 0 {
 			p := err.(quoin.Problem)
-			c.addAt(w.supplyAt[i].Field(p.Path).String(), p)
+			c.AddAt(w.supplyAt[i].Field(p.Path).String(), p)
 		}
 	}
-	for _, p := range c.problems {
-		if !slices.ContainsFunc(k.problems, func(q quoin.Problem) bool { return p.Path == q.Path && p.Code == q.Code }) {
+	for _, p := range c.Problems {
+		if !slices.ContainsFunc(k.Problems, func(q quoin.Problem) bool { return p.Path == q.Path && p.Code == q.Code }) {
 			p.Remedy = "this is so at one end of the ranges; narrow them"
-			k.problems = append(k.problems, p)
+			k.Problems = append(k.Problems, p)
 		}
 	}
 	return &w
@@ -182,7 +114,7 @@ func (k checker) lists() {
 	k.learn("editions", len(d.Editions), func(i int) string { return d.Editions[i].ID })
 	k.learn("rules", len(d.Rules), func(i int) string { return d.Rules[i].ID })
 	if d.Currency.IsZero() {
-		k.missing((*path)(nil).field("currency"), "currency")
+		k.Missing((*path)(nil).Field("currency"), "currency")
 	}
 	if !k.open {
 		k.some("products", len(d.Products))
@@ -190,18 +122,11 @@ func (k checker) lists() {
 	k.some("channels", len(d.Channels))
 }
 
-// missing reports a field that was not given, where nothing has been said of it.
-func (k checker) missing(at *path, name string) {
-	if !k.under(at) {
-		k.add(at, quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the field " + name})
-	}
-}
-
 // some checks that a list has entries.
 func (k checker) some(list string, n int) {
-	at := (*path)(nil).field(list)
-	if n == 0 && !k.under(at) {
-		k.add(at, quoin.Problem{Code: EmptyList, Found: "no " + list, Wanted: "at least one"})
+	at := (*path)(nil).Field(list)
+	if n == 0 && !k.Under(at) {
+		k.Add(at, quoin.Problem{Code: quoin.EmptyList, Found: "no " + list, Wanted: "at least one"})
 	}
 }
 
@@ -214,8 +139,8 @@ func (k checker) learn(list string, n int, id func(int) string) {
 			continue
 		}
 		if j, twice := all.at[name]; twice {
-			k.add((*path)(nil).field(list).at(i).field("id"), quoin.Problem{
-				Code: DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
+			k.Add((*path)(nil).Field(list).At(i).Field("id"), quoin.Problem{
+				Code: quoin.DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
 			})
 			continue
 		}
@@ -230,8 +155,8 @@ func (k checker) machines() {
 	all := k.ids["supplies"]
 	for i, m := range k.doc.Machines {
 		if j, twice := all.at[m.ID]; twice && m.ID != "" {
-			k.add((*path)(nil).field("machines").at(i).field("id"), quoin.Problem{
-				Code: DuplicateID, Found: quoin.Quoted(m.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j),
+			k.Add((*path)(nil).Field("machines").At(i).Field("id"), quoin.Problem{
+				Code: quoin.DuplicateID, Found: quoin.Quoted(m.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j),
 			})
 			continue
 		}
@@ -250,9 +175,6 @@ func (k checker) list(name string) ids {
 	return k.shop[name]
 }
 
-// mostNames bounds how many names are searched for a near one.
-const mostNames = 1000
-
 // known checks that a reference names an entry of a list.
 func (k checker) known(at *path, list, id string) bool {
 	all := k.list(list)
@@ -262,28 +184,28 @@ func (k checker) known(at *path, list, id string) bool {
 	if all.missing {
 		return false
 	}
-	k.add(at, quoin.Problem{
-		Code: UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.near(id, all.names),
+	k.Add(at, quoin.Problem{
+		Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.Near(id, all.names),
 	})
 	return false
 }
 
 func (k checker) grid() {
 	root := (*path)(nil)
-	if k.under(root.field("price_step")) || k.under(root.field("price_limit")) || k.doc.Currency.IsZero() {
+	if k.Under(root.Field("price_step")) || k.Under(root.Field("price_limit")) || k.doc.Currency.IsZero() {
 		return
 	}
 	if step, given := k.doc.PriceStep.Get(); given {
 		minor := k.doc.Currency.Minor()
 		if !k.doc.Currency.Round(step, quoin.Down).Equal(step) {
-			k.add(root.field("price_step"), quoin.Problem{
-				Code: StepOffMinor, Found: step.String(), Wanted: fmt.Sprintf("a multiple of %s, the minor unit of %s", minor, k.doc.Currency),
+			k.Add(root.Field("price_step"), quoin.Problem{
+				Code: quoin.StepOffMinor, Found: step.String(), Wanted: fmt.Sprintf("a multiple of %s, the minor unit of %s", minor, k.doc.Currency),
 			})
 			return
 		}
 	}
 	if _, err := k.doc.Grid(); err != nil {
 		p := err.(quoin.Problem)
-		k.add(root.field("price_limit"), p)
+		k.Add(root.Field("price_limit"), p)
 	}
 }

@@ -15,29 +15,29 @@ import (
 func (k checker) sent() {
 	root := (*path)(nil)
 	for i, p := range k.doc.Packings {
-		if at := root.field("packings").at(i); !k.under(at) {
-			k.all(at, p.Check())
+		if at := root.Field("packings").At(i); !k.Under(at) {
+			k.AddAll(at, p.Check())
 		}
 	}
 	for i, t := range k.doc.Tariffs {
-		if at := root.field("tariffs").at(i); !k.under(at) {
-			k.all(at, t.Check())
+		if at := root.Field("tariffs").At(i); !k.Under(at) {
+			k.AddAll(at, t.Check())
 		}
 	}
 	sends := false
 	for i, c := range k.doc.Channels {
-		at := root.field("channels").at(i)
+		at := root.Field("channels").At(i)
 		if c.Tariff == "" {
 			continue
 		}
 		sends = true
-		k.known(at.field("tariff"), "tariffs", c.Tariff)
+		k.known(at.Field("tariff"), "tariffs", c.Tariff)
 		k.zones(at, c)
 		if c.OnDemand != nil {
-			k.stray(at.field("tariff"), "a tariff where a house prints on demand and sends", "no tariff")
+			k.Stray(at.Field("tariff"), "a tariff where a house prints on demand and sends", "no tariff")
 		}
 	}
-	if !sends || len(k.problems) > 0 {
+	if !sends || len(k.Problems) > 0 {
 		return
 	}
 	m, err := k.doc.maker()
@@ -53,26 +53,26 @@ func (k checker) shippable(m *maker) {
 		return
 	}
 	for i, p := range k.doc.Products {
-		k.shipped((*path)(nil).field("products").at(i), p, m)
+		k.shipped((*path)(nil).Field("products").At(i), p, m)
 	}
 }
 
 // zones checks that orders say where they go, and nothing that follows from it.
 func (k checker) zones(at *path, c channel.Channel) {
 	for i, o := range c.Orders {
-		at := at.field("orders").at(i)
+		at := at.Field("orders").At(i)
 		if !o.Postage.IsZero() {
-			k.add(at.field("postage"), quoin.Problem{Code: RivalFields, Found: "postage beside a tariff", Wanted: "one of them", Remedy: "leave one out: each says what the other would"})
+			k.Add(at.Field("postage"), quoin.Problem{Code: quoin.RivalFields, Found: "postage beside a tariff", Wanted: "one of them", Remedy: "leave one out: each says what the other would"})
 		}
 		if o.Zone == "" {
-			k.missing(at.field("zone"), "zone")
+			k.Missing(at.Field("zone"), "zone")
 		}
 	}
 	if len(c.Orders) == 0 {
-		k.missing(at.field("orders"), "orders, which say where they go")
+		k.Missing(at.Field("orders"), "orders, which say where they go")
 	}
 	if c.Packing != "" {
-		k.add(at.field("packing"), quoin.Problem{Code: RivalFields, Found: "packing beside a tariff", Wanted: "one of them", Remedy: "leave one out: which packing is taken follows from the tariff"})
+		k.Add(at.Field("packing"), quoin.Problem{Code: quoin.RivalFields, Found: "packing beside a tariff", Wanted: "one of them", Remedy: "leave one out: which packing is taken follows from the tariff"})
 	}
 }
 
@@ -124,8 +124,8 @@ func (k checker) sendable(m *maker) bool {
 			}
 		}
 		if sum > mostWays {
-			k.add((*path)(nil).field("channels").at(j).field("tariff"), quoin.Problem{
-				Code: TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
+			k.Add((*path)(nil).Field("channels").At(j).Field("tariff"), quoin.Problem{
+				Code: quoin.TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
 				Wanted: fmt.Sprintf("at most %d, where a packing counts as %d steps more", mostWays, byPacking),
 				Remedy: "give products the packings alone that they go into, leave out steps that no parcel goes by, or decide products in several documents",
 			})
@@ -138,11 +138,11 @@ func (k checker) sendable(m *maker) bool {
 // shipped checks that a product can be sent in every order.
 func (k checker) shipped(at *path, p Product, m *maker) {
 	if m.mass(p).Sign() <= 0 {
-		k.add(at.field("mass"), quoin.Problem{Code: NotWeighed, Found: "nothing that weighs anything", Wanted: "its mass, or the mass or grammage of what it is made of"})
+		k.Add(at.Field("mass"), quoin.Problem{Code: NotWeighed, Found: "nothing that weighs anything", Wanted: "its mass, or the mass or grammage of what it is made of"})
 		return
 	}
 	if p.outermost().IsZero() {
-		k.missing(at.field("sheet"), "sheet, or another size")
+		k.Missing(at.Field("sheet"), "sheet, or another size")
 		return
 	}
 	for j, c := range k.doc.Channels {
@@ -154,13 +154,13 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 			continue // which has been said
 		}
 		if len(s.packings) == 0 {
-			k.add(at.field("packing"), quoin.Problem{Code: UnknownID, Found: "no packing list that is one of the packings", Wanted: "a packing list for parcels, with the id of one of the packings"})
+			k.Add(at.Field("packing"), quoin.Problem{Code: quoin.UnknownID, Found: "no packing list that is one of the packings", Wanted: "a packing list for parcels, with the id of one of the packings"})
 			return
 		}
 		loads := s.loads()
 		for i, o := range c.Orders {
 			if _, err := loads.to(o.Zone); err != nil {
-				k.refused(at, (*path)(nil).field("channels").at(j).field("orders").at(i), s.packings, err)
+				k.refused(at, (*path)(nil).Field("channels").At(j).Field("orders").At(i), s.packings, err)
 			}
 		}
 	}
@@ -171,7 +171,7 @@ func (k checker) shipped(at *path, p Product, m *maker) {
 func (k checker) refused(at, order *path, packings []int, err error) {
 	ps, ok := err.(quoin.Problems)
 	if !ok {
-		k.all(at, err)
+		k.AddAll(at, err)
 		return
 	}
 	for n, p := range ps {
@@ -179,11 +179,11 @@ func (k checker) refused(at, order *path, packings []int, err error) {
 			p.Found += " in " + quoin.Quoted(k.doc.Packings[packings[n]].ID)
 		}
 		if p.Code == parcel.UnknownZone {
-			at = order.field("zone")
+			at = order.Field("zone")
 		}
 		p.Path = ""
-		if !k.under(at) {
-			k.add(at, p)
+		if !k.Under(at) {
+			k.Add(at, p)
 		}
 	}
 }
@@ -192,48 +192,48 @@ func (k checker) refused(at, order *path, packings []int, err error) {
 func (k checker) others() {
 	root := (*path)(nil)
 	for i, s := range k.doc.Sets {
-		at := root.field("sets").at(i)
-		k.given(at.field("channel"), "channels", s.Channel)
-		k.of(at.field("products"), s.Products)
-		if len(s.Products) < 2 && !k.under(at.field("products")) {
-			k.add(at.field("products"), quoin.Problem{Code: SmallSet, Found: "fewer than two products", Wanted: "what is sold together"})
+		at := root.Field("sets").At(i)
+		k.given(at.Field("channel"), "channels", s.Channel)
+		k.of(at.Field("products"), s.Products)
+		if len(s.Products) < 2 && !k.Under(at.Field("products")) {
+			k.Add(at.Field("products"), quoin.Problem{Code: SmallSet, Found: "fewer than two products", Wanted: "what is sold together"})
 		}
 		k.apart(at, s)
 		var sum quoin.Rate
 		for j, a := range s.Apart {
-			k.of(at.field("apart").at(j).field("products"), a.Products)
-			k.filled(at.field("apart").at(j).field("products"), a.Products)
+			k.of(at.Field("apart").At(j).Field("products"), a.Products)
+			k.filled(at.Field("apart").At(j).Field("products"), a.Products)
 			sum = sum.Add(a.Share)
 		}
 		if sum.Complement().Sign() < 0 {
-			k.add(at.field("apart"), quoin.Problem{Code: ApartNotOne, Found: "shares that sum to " + sum.String(), Wanted: "at most 100%: buyers left buy nothing"})
+			k.Add(at.Field("apart"), quoin.Problem{Code: ApartNotOne, Found: "shares that sum to " + sum.String(), Wanted: "at most 100%: buyers left buy nothing"})
 		}
 	}
 	for i, f := range k.doc.Fairs {
-		at := root.field("fairs").at(i)
-		k.given(at.field("channel"), "channels", f.Channel)
+		at := root.Field("fairs").At(i)
+		k.given(at.Field("channel"), "channels", f.Channel)
 		for j, s := range f.Mix {
-			k.given(at.field("mix").at(j).field("product"), "products", s.Product)
+			k.given(at.Field("mix").At(j).Field("product"), "products", s.Product)
 		}
-		if !k.under(at) {
-			k.all(at, f.Check().Err())
+		if !k.Under(at) {
+			k.AddAll(at, f.Check().Err())
 		}
 	}
 	k.stepped()
 	for i, e := range k.doc.Editions {
-		at := root.field("editions").at(i)
+		at := root.Field("editions").At(i)
 		for j, p := range e.Products {
-			k.known(at.field("products").at(j), "products", p)
+			k.known(at.Field("products").At(j), "products", p)
 		}
-		k.filled(at.field("products"), e.Products)
-		if k.under(at) {
+		k.filled(at.Field("products"), e.Products)
+		if k.Under(at) {
 			continue
 		}
-		k.all(at, e.Check())
+		k.AddAll(at, e.Check())
 		_, audit := e.Audit()
 		for _, p := range audit {
 			if p.Severity == quoin.Fault {
-				k.all(at, p)
+				k.AddAll(at, p)
 			}
 		}
 	}
@@ -251,8 +251,8 @@ func (k checker) stepped() {
 	sum, channels := 0, max(len(k.doc.Channels), leastAsStepped)
 	for i, e := range k.doc.Editions {
 		if sum += len(e.Products) * max(len(e.Steps), 1) * channels; sum > mostStepped {
-			k.add((*path)(nil).field("editions").at(i), quoin.Problem{
-				Code: TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
+			k.Add((*path)(nil).Field("editions").At(i), quoin.Problem{
+				Code: quoin.TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
 				Wanted: fmt.Sprintf("at most %d, where at least %d channels are counted", mostStepped, leastAsStepped),
 				Remedy: "give editions fewer steps, or decide them in several documents",
 			})
@@ -270,8 +270,8 @@ func (k checker) given(at *path, list, id string) {
 
 // filled checks that a list of products names any.
 func (k checker) filled(at *path, products []string) {
-	if len(products) == 0 && !k.under(at) {
-		k.add(at, quoin.Problem{Code: EmptyList, Found: "no products", Wanted: "at least one"})
+	if len(products) == 0 && !k.Under(at) {
+		k.Add(at, quoin.Problem{Code: quoin.EmptyList, Found: "no products", Wanted: "at least one"})
 	}
 }
 
@@ -280,11 +280,11 @@ func (k checker) filled(at *path, products []string) {
 func (k checker) apart(at *path, s Set) {
 	for i, c := range k.doc.Channels {
 		switch {
-		case c.ID != s.Channel || k.under((*path)(nil).field("channels").at(i)):
+		case c.ID != s.Channel || k.Under((*path)(nil).Field("channels").At(i)):
 		case c.OnDemand != nil:
-			k.stray(at.field("channel"), "a set where a house prints on demand", "a channel in which the shop sends orders itself")
+			k.Stray(at.Field("channel"), "a set where a house prints on demand", "a channel in which the shop sends orders itself")
 		case c.Tariff != "":
-			k.stray(at.field("channel"), "a set in a channel that goes by a tariff", "a channel whose orders give their postage")
+			k.Stray(at.Field("channel"), "a set in a channel that goes by a tariff", "a channel whose orders give their postage")
 		}
 	}
 }
@@ -292,9 +292,9 @@ func (k checker) apart(at *path, s Set) {
 // of checks a list of products, each once.
 func (k checker) of(at *path, products []string) {
 	for i, p := range products {
-		k.known(at.at(i), "products", p)
+		k.known(at.At(i), "products", p)
 		if slices.Contains(products[:i], p) {
-			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(p) + " again", Wanted: "each product once"})
+			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(p) + " again", Wanted: "each product once"})
 		}
 	}
 }

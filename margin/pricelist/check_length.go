@@ -40,7 +40,7 @@ func (k checker) answerable(each int64) {
 		return
 	}
 	if most := timesDocument * documentLength(k.doc.given); long > most {
-		k.add((*path)(nil).field("products"), quoin.Problem{
+		k.Add((*path)(nil).Field("products"), quoin.Problem{
 			Code: AnswerTooLong, Found: fmt.Sprintf("%d products in %d channels, an answer of some %d MB", len(k.doc.Products), len(k.doc.Channels), long/megabyte),
 			Wanted: fmt.Sprintf("an answer of at most %d MB, or %d times as long as the document", anyLength/megabyte, timesDocument),
 			Remedy: "decide fewer products at once, or leave out channels, kinds of order or fees",

@@ -7,6 +7,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/form"
 )
 
 // making checks supplies and bills, of products the lines that they add to
@@ -19,18 +20,18 @@ func (k checker) making(given Document) {
 		}
 	}
 	for i := range given.Supplies {
-		at, s := root.field("supplies").at(i), k.doc.Supplies[i]
-		if k.under(at) || k.under(root.field("date")) && s.Stock != nil {
+		at, s := root.Field("supplies").At(i), k.doc.Supplies[i]
+		if k.Under(at) || k.Under(root.Field("date")) && s.Stock != nil {
 			continue
 		}
 		if s.Quantity.IsZero() {
-			k.missing(at.field("quantity"), "quantity")
+			k.Missing(at.Field("quantity"), "quantity")
 		}
-		if k.under(at) {
+		if k.Under(at) {
 			continue
 		}
 		_, err := s.UnitCost()
-		k.all(at, err)
+		k.AddAll(at, err)
 	}
 	k.made(given)
 }
@@ -39,18 +40,18 @@ func (k checker) making(given Document) {
 func (k checker) made(given Document) {
 	root := (*path)(nil)
 	for i, p := range k.doc.Products {
-		at := root.field("products").at(i)
+		at := root.Field("products").At(i)
 		own := given.Products[i]
 		k.nested(at, p)
-		if !k.under(at) {
+		if !k.Under(at) {
 			k.quotes(at, own)
 		}
 		if p.Base != "" {
-			k.known(at.field("base"), "products", p.Base)
+			k.known(at.Field("base"), "products", p.Base)
 		}
-		k.bill(at.field("bill"), p.Bill[len(p.Bill)-len(own.Bill):], p.Run)
-		for _, name := range sortedNames(reflect.ValueOf(own.Packing)) {
-			k.bill(at.field("packing").field(name), p.Packing[name], p.Run)
+		k.bill(at.Field("bill"), p.Bill[len(p.Bill)-len(own.Bill):], p.Run)
+		for _, name := range form.SortedNames(reflect.ValueOf(own.Packing)) {
+			k.bill(at.Field("packing").Field(name), p.Packing[name], p.Run)
 		}
 	}
 	k.packed()
@@ -59,31 +60,31 @@ func (k checker) made(given Document) {
 
 func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
 	for i, line := range bill {
-		at := at.at(i)
-		if err := line.Driven(run); err != nil && !k.under(at.field("over")) && !k.under(at.field("per")) {
-			k.all(at, err)
+		at := at.At(i)
+		if err := line.Driven(run); err != nil && !k.Under(at.Field("over")) && !k.Under(at.Field("per")) {
+			k.AddAll(at, err)
 		}
-		if line.Supply != "" && k.known(at.field("supply"), "supplies", line.Supply) {
-			k.units(at.field("quantity"), line, k.supplies[line.Supply])
+		if line.Supply != "" && k.known(at.Field("supply"), "supplies", line.Supply) {
+			k.units(at.Field("quantity"), line, k.supplies[line.Supply])
 		}
 		if line.Stage != "" {
-			k.known(at.field("stage"), "stages", line.Stage)
+			k.known(at.Field("stage"), "stages", line.Stage)
 		}
 	}
 }
 
 func (k checker) units(at *path, line cost.Line, s cost.Supply) {
 	if line.Quantity.IsZero() && !line.Follows() {
-		k.missing(at, "quantity")
+		k.Missing(at, "quantity")
 	}
-	if line.Quantity.IsZero() || s.Quantity.IsZero() || k.under(at) {
+	if line.Quantity.IsZero() || s.Quantity.IsZero() || k.Under(at) {
 		return
 	}
 	if _, err := line.Quantity.In(s.Quantity.Unit()); err != nil {
 		p := err.(quoin.Problem)
 		p.Remedy = fmt.Sprintf("%q is bought by the %s", s.ID, s.Quantity.Unit())
 		p.Near = quoin.Near(string(line.Quantity.Unit()), []string{string(s.Quantity.Unit())})
-		k.add(at, p)
+		k.Add(at, p)
 	}
 }
 
@@ -97,7 +98,7 @@ func (k checker) nested(at *path, p Product) {
 			continue
 		}
 		if !inner.IsZero() && !inner.Fits(outer) && !inner.Turned().Fits(outer) {
-			k.add(at.field(names[i]), quoin.Problem{
+			k.Add(at.Field(names[i]), quoin.Problem{
 				Code: SizeNesting, Found: outer.String(), Wanted: fmt.Sprintf("a %s that holds the %s of %s", names[i], inside, inner),
 			})
 			return
@@ -114,7 +115,7 @@ func (k checker) packed() {
 		if c.Packing == "" || k.open {
 			continue
 		}
-		at := (*path)(nil).field("channels").at(i).field("packing")
+		at := (*path)(nil).Field("channels").At(i).Field("packing")
 		missing := k.without(c.Packing)
 		wanted := "the packing list that channel " + quoin.Quoted(c.ID) + " names"
 		if len(missing) == len(k.doc.Products) {
@@ -127,9 +128,9 @@ func (k checker) packed() {
 			names = k.packingLists()
 		}
 		others := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return name == c.Packing })
-		near := k.near(c.Packing, others)
+		near := k.Near(c.Packing, others)
 		for _, at := range missing {
-			k.add(at, quoin.Problem{Code: UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: near})
+			k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: near})
 		}
 	}
 }
@@ -138,7 +139,7 @@ func (k checker) packed() {
 func (k checker) without(name string) (missing []*path) {
 	for i, p := range k.doc.Products {
 		if _, ok := p.Packing[name]; !ok && p.ID != "" {
-			missing = append(missing, (*path)(nil).field("products").at(i).field("packing"))
+			missing = append(missing, (*path)(nil).Field("products").At(i).Field("packing"))
 		}
 	}
 	return missing
@@ -148,8 +149,8 @@ func (k checker) without(name string) (missing []*path) {
 func (k checker) packingLists() []string {
 	var names []string
 	for _, p := range k.doc.Products {
-		names = append(names, sortedNames(reflect.ValueOf(p.Packing))...)
-		if len(names) >= mostNames {
+		names = append(names, form.SortedNames(reflect.ValueOf(p.Packing))...)
+		if len(names) >= form.MostNames {
 			break
 		}
 	}

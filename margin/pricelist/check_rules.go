@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
 
@@ -14,21 +15,24 @@ func (k checker) rules(from int) {
 	shown := &designs{products: k.doc.Products}
 	for i := from; i < len(k.doc.Rules); i++ {
 		r := k.doc.Rules[i]
-		at := (*path)(nil).field("rules").at(i)
+		at := (*path)(nil).Field("rules").At(i)
 		for j, id := range r.Products {
-			k.known(at.field("products").at(j), "products", id)
+			k.known(at.Field("products").At(j), "products", id)
 		}
 		for j, id := range r.Channels {
-			k.known(at.field("channels").at(j), "channels", id)
+			k.known(at.Field("channels").At(j), "channels", id)
 		}
 		k.designs(at, r, shown)
 		switch kind := r.Kind.(type) {
 		case rule.Step:
 			k.ladder(at, r, kind, shown)
 		case rule.Ending:
-			if len(kind.Of) == 0 && !k.under(at.field("of")) {
-				k.add(at.field("of"), quoin.Problem{Code: EmptyList, Found: "no endings", Wanted: "at least one"})
+			if len(kind.Of) == 0 && !k.Under(at.Field("of")) {
+				k.Add(at.Field("of"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 			}
+		case rule.Price, rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Market, rule.Move:
+		default:
+			k.madeInGo(at, r)
 		}
 	}
 	if k.asked(shown) {
@@ -39,14 +43,14 @@ func (k checker) rules(from int) {
 // designs checks the designs that a rule names.
 func (k checker) designs(at *path, r rule.Rule, shown *designs) {
 	if len(r.Designs) > 0 && len(r.Products) > 0 {
-		k.add(at.field("designs"), quoin.Problem{Code: RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
+		k.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
 	}
 	if k.open || k.shop != nil || len(r.Designs) == 0 {
 		return // what products show is still to come, or was in another lot
 	}
 	for j, name := range r.Designs {
 		if name == "" || shown.count()[name] == 0 {
-			k.add(at.field("designs").at(j), quoin.Problem{Code: UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: k.near(name, shown.names())})
+			k.Add(at.Field("designs").At(j), quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: k.Near(name, shown.names())})
 		}
 	}
 }
@@ -75,7 +79,7 @@ func (d *designs) count() map[string]int {
 func (d *designs) names() []string {
 	if d.first == nil {
 		names := slices.Sorted(maps.Keys(d.count()))
-		d.first = names[:min(len(names), mostNames)]
+		d.first = names[:min(len(names), form.MostNames)]
 	}
 	return d.first
 }
@@ -99,18 +103,18 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
 		return
 	}
 	if step.Order != "" {
-		k.stray(at.field("order"), "an order beside products", "no order: products follow each other as they are listed here")
+		k.Stray(at.Field("order"), "an order beside products", "no order: products follow each other as they are listed here")
 	}
-	at = at.field("products")
+	at = at.Field("products")
 	if len(r.Products) < 2 {
-		k.add(at, quoin.Problem{
+		k.Add(at, quoin.Problem{
 			Code: ShortLadder, Found: plural(len(r.Products), "product"), Wanted: "at least two, from the smallest size up",
 		})
 	}
 	seen := make(map[string]bool)
 	for i, id := range r.Products {
 		if seen[id] {
-			k.add(at.at(i), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each size once"})
+			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each size once"})
 		}
 		seen[id] = true
 	}
@@ -119,7 +123,7 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
 // rungs checks that a step through designs has any to step through: one with two
 // products at least. In a lot it may find none.
 func (k checker) rungs(at *path, r rule.Rule, shown *designs) {
-	if k.open || k.shop != nil || k.under(at) {
+	if k.open || k.shop != nil || k.Under(at) {
 		return
 	}
 	speaks := ofDesigns(r)
@@ -128,7 +132,7 @@ func (k checker) rungs(at *path, r rule.Rule, shown *designs) {
 			return
 		}
 	}
-	k.add(at.field("products"), quoin.Problem{
+	k.Add(at.Field("products"), quoin.Problem{
 		Code: ShortLadder, Found: "no design with two products", Wanted: "products, from the smallest size up, or products that say which design they show",
 		Remedy: "give the sizes of one print the same design, or name them in products",
 	})
@@ -153,12 +157,12 @@ func (k checker) bySize(r rule.Rule, shown *designs) {
 		if shows[p.Design] < 2 || !speaks(p.Design) {
 			continue
 		}
-		at := (*path)(nil).field("products").at(i)
+		at := (*path)(nil).Field("products").At(i)
 		size := p.paper()
 		if size.IsZero() {
-			if !k.under(at.field("sheet")) {
-				k.add(at.field("sheet"), quoin.Problem{
-					Code: MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", quoin.Quoted(r.ID), quoin.Quoted(p.Design)),
+			if !k.Under(at.Field("sheet")) {
+				k.Add(at.Field("sheet"), quoin.Problem{
+					Code: quoin.MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", quoin.Quoted(r.ID), quoin.Quoted(p.Design)),
 					Remedy: "give it, or say \"order\": \"listed\" in the rule",
 				})
 			}
@@ -166,7 +170,7 @@ func (k checker) bySize(r rule.Rule, shown *designs) {
 		}
 		key := rung{p.Design, size.Area().Rat().RatString()}
 		if j, twice := seen[key]; twice {
-			k.add(at.field("design"), quoin.Problem{
+			k.Add(at.Field("design"), quoin.Problem{
 				Code: SameSize, Found: fmt.Sprintf("%s is as large as products[%d], %s", p.ID, j, k.doc.Products[j].ID),
 				Wanted: fmt.Sprintf("one product of each size of %s, which %s steps through by size", quoin.Quoted(p.Design), quoin.Quoted(r.ID)),
 				Remedy: "give framed prints and other papers a design of their own, or say \"order\": \"listed\" in the rule",
@@ -207,15 +211,15 @@ func (k checker) asked(shown *designs) bool {
 		}
 	}
 	if tried := pairs * preferred; tried > mostTried {
-		k.add((*path)(nil).field("rules"), quoin.Problem{
-			Code: TooMany, Found: fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), Wanted: fmt.Sprintf("at most %d together", mostTried),
+		k.Add((*path)(nil).Field("rules"), quoin.Problem{
+			Code: quoin.TooMany, Found: fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), Wanted: fmt.Sprintf("at most %d together", mostTried),
 			Remedy: "put steps that are alike into one rule that names the designs, or none, or decide the products in lots",
 		})
 		return false
 	}
 	if sum > mostAsked {
-		k.add((*path)(nil).field("rules"), quoin.Problem{
-			Code: TooMany, Found: fmt.Sprintf("rules that ask %d times about a product in a channel", sum), Wanted: fmt.Sprintf("at most %d", mostAsked),
+		k.Add((*path)(nil).Field("rules"), quoin.Problem{
+			Code: quoin.TooMany, Found: fmt.Sprintf("rules that ask %d times about a product in a channel", sum), Wanted: fmt.Sprintf("at most %d", mostAsked),
 			Remedy: "decide the products in lots, or let rules name the products and channels that they are about",
 		})
 	}

@@ -23,7 +23,7 @@ const reason quoin.Severity = "reason"
 // besideDocuments is the codes of histories, comparables, trials and reviews.
 var besideDocuments = map[quoin.Code]maker{
 	history.LongLine:    {"of histories", recorded(strings.Repeat(" ", 1<<20+1))},
-	history.BadText:     {"of histories", recorded(`{"record": "sale", "edition": "her\u0000on", "number": 7, "date": "2026-04-12"}`)},
+	quoin.BadText:       {"of histories", recorded(`{"record": "sale", "edition": "her\u0000on", "number": 7, "date": "2026-04-12"}`)},
 	history.EmptyPeriod: {"of histories", recorded(`{"record": "price", "product": "heron", "price": "12.00", "from": "2026-03-01", "until": "2026-03-01"}`)},
 	history.Overlap:     {"of histories", recorded(askedInMarch, strings.Replace(askedInMarch, "12.00", "13.00", 1))},
 	history.NotInHistory: {"of histories", func() error {
@@ -111,25 +111,25 @@ var besideDocuments = map[quoin.Code]maker{
 		`"rules": [`, `"rules": [{"id": "tens", "rule": "ending", "of": ["0.00"], "modulus": "10.00"}, `)},
 }
 
-// saidToo is the constants whose code is another package's too, for it means the
-// same: one row of the catalogue speaks of both.
+// saidToo is the codes that a history says as documents do, of the root package or of
+// another one, for they mean the same: one row of the catalogue speaks of both.
 var saidToo = map[string]struct {
 	code quoin.Code
 	make func() error
 }{
-	"history.BadJSON":        {history.BadJSON, recorded(`{"record": "price"`)},
-	"history.WrongType":      {history.WrongType, recorded(`["price"]`)},
-	"history.UnknownField":   {history.UnknownField, recorded(strings.Replace(askedInMarch, "}", `, "chanel": "web"}`, 1))},
-	"history.DuplicateField": {history.DuplicateField, recorded(strings.Replace(askedInMarch, "}", `, "price": "12.00"}`, 1))},
-	"history.MissingField":   {history.MissingField, recorded(`{"record": "price", "product": "heron", "price": "12.00"}`)},
-	"history.RivalFields":    {history.RivalFields, recorded(strings.Replace(seventh, "}", `, "proof": 1}`, 1))},
-	"history.OutOfRange":     {history.OutOfRange, recorded(strings.Replace(askedInMarch, "12.00", "0.00", 1))},
-	"history.TooMany":        {history.TooMany, recorded("{" + strings.Repeat(`"record": "price", `, 64) + `"record": "price"}`)},
-	"history.MoreProblems":   {history.MoreProblems, recorded(strings.Repeat("0\n", 1001))},
-	"history.NumberTwice":    {history.NumberTwice, recorded(seventh, seventh)},
-	"history.DuplicateID":    {history.DuplicateID, recorded(heronTrial, strings.Replace(heronTrial, "heron", "egret", 1))},
-	"history.NoSuchNumber":   {history.NoSuchNumber, left(seventh)},
-	"history.NoSuchProof":    {history.NoSuchProof, left(strings.Replace(seventh, "number", "proof", 1))},
+	"quoin.BadJSON":        {quoin.BadJSON, recorded(`{"record": "price"`)},
+	"quoin.WrongType":      {quoin.WrongType, recorded(`["price"]`)},
+	"quoin.UnknownField":   {quoin.UnknownField, recorded(strings.Replace(askedInMarch, "}", `, "chanel": "web"}`, 1))},
+	"quoin.DuplicateField": {quoin.DuplicateField, recorded(strings.Replace(askedInMarch, "}", `, "price": "12.00"}`, 1))},
+	"quoin.MissingField":   {quoin.MissingField, recorded(`{"record": "price", "product": "heron", "price": "12.00"}`)},
+	"quoin.RivalFields":    {quoin.RivalFields, recorded(strings.Replace(seventh, "}", `, "proof": 1}`, 1))},
+	"quoin.OutOfRange":     {quoin.OutOfRange, recorded(strings.Replace(askedInMarch, "12.00", "0.00", 1))},
+	"quoin.TooMany":        {quoin.TooMany, recorded("{" + strings.Repeat(`"record": "price", `, 64) + `"record": "price"}`)},
+	"quoin.MoreProblems":   {quoin.MoreProblems, recorded(strings.Repeat("0\n", 1001))},
+	"history.NumberTwice":  {history.NumberTwice, recorded(seventh, seventh)},
+	"quoin.DuplicateID":    {quoin.DuplicateID, recorded(heronTrial, strings.Replace(heronTrial, "heron", "egret", 1))},
+	"history.NoSuchNumber": {history.NoSuchNumber, left(seventh)},
+	"history.NoSuchProof":  {history.NoSuchProof, left(strings.Replace(seventh, "number", "proof", 1))},
 }
 
 func TestCodesSaidToo(t *testing.T) {

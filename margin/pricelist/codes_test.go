@@ -150,7 +150,7 @@ func writtenCodes(t *testing.T) map[quoin.Code]string {
 		found, err := constants(file)
 		for id, c := range found {
 			where := file.Name.Name + "." + id
-			if saidToo[where].code == c {
+			if saidToo[where].code == c && file.Name.Name != "quoin" {
 				continue
 			}
 			if out[c] != "" {
@@ -258,7 +258,7 @@ func checkFault(t *testing.T, c quoin.Code, err error) {
 	if p.Severity != quoin.Fault || p.Found == "" || p.Wanted == "" {
 		t.Errorf("%s: not a fault, or nothing found or wanted: %#v", c, p)
 	}
-	if (p.Path == "") != (c == pricelist.BadJSON) || p.Line == 0 || p.Column == 0 {
+	if (p.Path == "") != (c == quoin.BadJSON) || p.Line == 0 || p.Column == 0 {
 		t.Errorf("%s: stands at %q, line %d, column %d", c, p.Path, p.Line, p.Column)
 	}
 }
@@ -294,7 +294,7 @@ func TestMoreProblemsThanAreListed(t *testing.T) {
 		errors.As(faulty(n), &ps)
 		more := 0
 		for i, p := range ps {
-			if p.Code == pricelist.MoreProblems {
+			if p.Code == quoin.MoreProblems {
 				more++
 				if i != len(ps)-1 {
 					t.Errorf("%d faults: %s is not last", n+2, p.Code)

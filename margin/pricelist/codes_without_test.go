@@ -36,6 +36,24 @@ var unlinked = map[quoin.Code]maker{
 		_, err := quoin.MustAmount("10.00").Split(2)
 		return err
 	}},
+	rule.BadOwnRule: {"of rules made in Go", func() error {
+		return rule.Rule{ID: "mine", Kind: rule.Own{Name: "mine"}}.Check()
+	}},
+	rule.JudgedApart: {"of rules made in Go", func() error {
+		return rule.Rule{ID: "mine", Kind: notThirteen(quoin.AmountOf(12, 0))}.Agrees(wholePrices("heron"))
+	}},
+	rule.BadOffer: {"of items made in Go", func() error {
+		it := wholePrices("heron")
+		it.Offers = []rule.Offer{{Channel: "fair"}}
+		return it.Check()
+	}},
+	rule.OtherGrid: {"of items made in Go", func() error {
+		fives, err := quoin.NewGrid(quoin.AmountOf(5, 0), quoin.AmountOf(40, 0))
+		if err == nil {
+			_, err = rule.All(wholePrices("heron").Grid).And(rule.All(fives))
+		}
+		return err
+	}},
 	quoin.BadPath: {"of stored steps, which no document has", func() error { return new(quoin.Path).UnmarshalText([]byte("channels[")) }},
 	quoin.BadStep: {"of stored steps, which no document has", func() error { return new(quoin.Step).UnmarshalJSON([]byte(`[]`)) }},
 	pricelist.AnswerTooLong: {"of documents too long to be read", func() error {
@@ -180,7 +198,7 @@ var unlinked = map[quoin.Code]maker{
 		}
 		return err
 	}},
-	pricelist.MoreProblems: {"never alone, and never in a small document", func() error {
+	quoin.MoreProblems: {"never alone, and never in a small document", func() error {
 		return faulty(999)
 	}},
 }

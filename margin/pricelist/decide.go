@@ -2,12 +2,12 @@ package pricelist
 
 import (
 	"maps"
-	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
@@ -16,9 +16,9 @@ import (
 // Decide turns a document into a decided price list: it is Check, then the
 // costs of goods, the terms of every channel, what each rule allows, and the
 // choice. The error is quoin.Problems; a conflict of rules is no error but an
-// answer.
+// answer. What is changed in the document afterwards changes nothing in it.
 func Decide(doc Document) (Answer, error) {
-	w, err := doc.checked(nil)
+	w, err := form.Copy(doc).checked(nil)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -49,7 +49,7 @@ func decide(doc worked) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	d, err := rule.Decide(items, doc.Rules, doc.Choose)
+	d, err := rule.Checked{Items: items, Rules: doc.Rules}.Decide(doc.Choose)
 	if err != nil {
 		return Answer{}, problems(err)
 	}
@@ -72,14 +72,6 @@ func problems(err error) error {
 	return err
 }
 
-func (d worked) items() ([]rule.Item, error) {
-	m, err := d.maker()
-	if err != nil {
-		return nil, err
-	}
-	return m.allItems()
-}
-
 // allItems compiles the terms of the channels and puts the products into them.
 func (m *maker) allItems() ([]rule.Item, error) {
 	grid, err := m.doc.Grid()
@@ -87,7 +79,7 @@ func (m *maker) allItems() ([]rule.Item, error) {
 		return nil, err
 	}
 	m.allTerms()
-	return m.items(grid, m.shelves(grid, m.doc.asksWorst()), byProduct(m.doc.Comparables))
+	return m.items(grid, m.shelves(grid), byProduct(m.doc.Comparables))
 }
 
 func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
@@ -99,11 +91,11 @@ func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
 }
 
 // shelves are those of the channels, none where terms go by product.
-func (m *maker) shelves(grid quoin.Grid, worst bool) []rule.Shelf {
+func (m *maker) shelves(grid quoin.Grid) []rule.Shelf {
 	out := make([]rule.Shelf, len(m.terms))
 	for j, terms := range m.terms {
 		if !m.doc.Channels[j].ByProduct() {
-			out[j] = rule.NewShelf(terms, grid, worst)
+			out[j] = rule.NewShelf(terms, grid)
 		}
 	}
 	return out
@@ -121,7 +113,7 @@ func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[str
 			}
 			shelf := shelves[j]
 			if d.Channels[j].ByProduct() {
-				shelf = rule.NewShelf(sale.Terms, grid, d.asksWorst())
+				shelf = rule.NewShelf(sale.Terms, grid)
 			}
 			items[i].Offers = append(items[i].Offers, shelf.Offer(sale))
 		}
@@ -135,12 +127,6 @@ func (p Product) paper() quoin.Size {
 		return p.Image
 	}
 	return p.Sheet
-}
-
-func (d Document) asksWorst() bool { return asksWorst(d.Rules) }
-
-func asksWorst(rules []rule.Rule) bool {
-	return slices.ContainsFunc(rules, func(r rule.Rule) bool { return rule.AsksWorst(r.Kind) })
 }
 
 // maker holds what the products of a document share.
@@ -185,9 +171,13 @@ func (m *maker) worst(j int, s margin.Sale) []margin.Sale {
 }
 
 func (d Document) maker() (*maker, error) {
-	costs, err := cost.UnitCosts(d.Supplies)
-	if err != nil {
-		return nil, err
+	costs := make(map[string]cost.UnitCost, len(d.Supplies))
+	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
+		u, err := s.UnitCost()
+		if err != nil {
+			return nil, quoin.InList("supplies", i).Locate(err)
+		}
+		costs[s.ID] = u
 	}
 	overhead, err := d.Overhead.PerItem()
 	if err != nil {

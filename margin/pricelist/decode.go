@@ -11,6 +11,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
 
@@ -29,7 +30,7 @@ func decode(data []byte) (Document, worked, error) {
 	if d.read(reflect.ValueOf(&doc).Elem(), data) {
 		w = check(doc, &d.collector)
 	}
-	problems := d.all()
+	problems := d.All()
 	locate(data, problems)
 	if err := problems.Err(); err != nil {
 		return Document{}, worked{}, err
@@ -42,8 +43,6 @@ func decode(data []byte) (Document, worked, error) {
 // is a problem, and decoding goes on.
 type decoder struct {
 	json *tokens
-	// open says that the document is a shop's, which may leave out its products.
-	open bool
 	collector
 }
 
@@ -60,7 +59,7 @@ func (d *decoder) read(v reflect.Value, text []byte) bool {
 // unread makes what keeps a text from being read a problem.
 func (d *decoder) unread(err error, text []byte) {
 	if err != nil && err != errFull {
-		d.add(nil, syntaxProblem(err, len(text)))
+		d.Add(nil, syntaxProblem(err, len(text)))
 	}
 }
 
@@ -70,7 +69,7 @@ func (d *decoder) whole(v reflect.Value) error {
 	if err != nil {
 		return err
 	}
-	if err := d.value(t, nil, field{}, v); err != nil {
+	if err := d.value(t, nil, form.Field{}, v); err != nil {
 		return err
 	}
 	if _, err := d.json.Token(); err != io.EOF {
@@ -80,7 +79,7 @@ func (d *decoder) whole(v reflect.Value) error {
 }
 
 func syntaxProblem(err error, size int) quoin.Problem {
-	p := quoin.Problem{Code: BadJSON, Found: err.Error(), Wanted: "a JSON document (RFC 8259)"}
+	p := quoin.Problem{Code: quoin.BadJSON, Found: err.Error(), Wanted: "a JSON document (RFC 8259)"}
 	if errors.Is(err, io.EOF) || errors.Is(err, io.ErrUnexpectedEOF) {
 		p.Found = fmt.Sprintf("the end of the text, after %d bytes", size)
 	}
@@ -88,7 +87,7 @@ func syntaxProblem(err error, size int) quoin.Problem {
 }
 
 // value reads what starts with token t into v.
-func (d *decoder) value(t json.Token, at *path, f field, v reflect.Value) error {
+func (d *decoder) value(t json.Token, at *path, f form.Field, v reflect.Value) error {
 	switch {
 	case v.Kind() == reflect.Pointer:
 		v.Set(reflect.New(v.Type().Elem()))
@@ -120,13 +119,13 @@ func (d *decoder) object(t json.Token, at *path, v reflect.Value) error {
 	if t != json.Delim('{') {
 		return d.wrong(t, at, "an object")
 	}
-	return d.members(at, []part{{v, schema(v.Type())}}, nil)
+	return d.members(at, []part{{v, form.Fields(v.Type())}}, nil)
 }
 
 // part is a struct and its fields; an object may fill several.
 type part struct {
 	v      reflect.Value
-	fields []field
+	fields []form.Field
 }
 
 // members reads the fields of an object into the parts, and passes over those
@@ -138,16 +137,16 @@ func (d *decoder) members(at *path, parts []part, aside []string) error {
 		if err != nil {
 			return err
 		}
-		name, here := t.(string), at.field(t.(string))
+		name, here := t.(string), at.Field(t.(string))
 		if !seen.add(name) {
-			d.add(here, quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
+			d.Add(here, quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
 		}
 		if err := d.member(here, name, parts, aside); err != nil {
 			return err
 		}
 	}
 	for _, p := range parts {
-		d.needed(at, p.fields, func(f field) bool { return !d.open || at != nil || f.name != "products" }, seen.has)
+		d.Needed(at, p.fields, seen.has)
 	}
 	_, err := d.json.Token()
 	return err
@@ -179,7 +178,7 @@ func (n *names) add(name string) bool {
 func (n *names) has(name string) bool { return slices.Contains(n.list, name) || n.table[name] }
 
 func (d *decoder) member(at *path, name string, parts []part, aside []string) error {
-	if d.full {
+	if d.Full {
 		return errFull
 	}
 	t, err := d.json.Token()
@@ -191,18 +190,18 @@ func (d *decoder) member(at *path, name string, parts []part, aside []string) er
 	}
 	for _, p := range parts {
 		for i := range p.fields {
-			if f := &p.fields[i]; f.name == name {
-				return d.value(t, at, *f, p.v.Field(f.index))
+			if f := &p.fields[i]; f.Name == name {
+				return d.value(t, at, *f, p.v.Field(f.Index))
 			}
 		}
 	}
 	known := slices.Clone(aside)
 	for _, p := range parts {
-		known = append(known, namesOf(p.fields)...)
+		known = append(known, form.Names(p.fields)...)
 	}
-	d.add(at, quoin.Problem{
-		Code: UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
-		Near: d.near(name, known),
+	d.Add(at, quoin.Problem{
+		Code: quoin.UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
+		Near: d.Near(name, known),
 	})
 	return skip(d.json, t)
 }
@@ -227,13 +226,13 @@ func skip(d *tokens, t json.Token) error {
 	}
 }
 
-func (d *decoder) list(t json.Token, at *path, f field, v reflect.Value) error {
+func (d *decoder) list(t json.Token, at *path, f form.Field, v reflect.Value) error {
 	if t != json.Delim('[') {
 		return d.wrong(t, at, "a list")
 	}
 	n := 0
 	for ; d.json.More(); n++ {
-		if f.most > 0 && n >= f.most {
+		if f.Most > 0 && n >= f.Most {
 			if err := d.pass(); err != nil {
 				return err
 			}
@@ -242,12 +241,12 @@ func (d *decoder) list(t json.Token, at *path, f field, v reflect.Value) error {
 		// The new element is decoded where it will stay.
 		v.Grow(1)
 		v.SetLen(n + 1)
-		if err := d.element(at.at(n), f, v.Index(n)); err != nil {
+		if err := d.element(at.At(n), f, v.Index(n)); err != nil {
 			return err
 		}
 	}
-	if f.most > 0 && n > f.most {
-		d.add(at, quoin.Problem{Code: TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", f.most)})
+	if f.Most > 0 && n > f.Most {
+		d.Add(at, quoin.Problem{Code: quoin.TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", f.Most)})
 	}
 	_, err := d.json.Token()
 	return err
@@ -261,8 +260,8 @@ func (d *decoder) pass() error {
 	return skip(d.json, t)
 }
 
-func (d *decoder) element(at *path, f field, v reflect.Value) error {
-	if d.full {
+func (d *decoder) element(at *path, f form.Field, v reflect.Value) error {
+	if d.Full {
 		return errFull
 	}
 	if r, ok := v.Addr().Interface().(*rule.Rule); ok {
@@ -276,7 +275,7 @@ func (d *decoder) element(at *path, f field, v reflect.Value) error {
 }
 
 // lists reads an object of lists, such as the packing lists of a product.
-func (d *decoder) lists(t json.Token, at *path, f field, v reflect.Value) error {
+func (d *decoder) lists(t json.Token, at *path, f form.Field, v reflect.Value) error {
 	if t != json.Delim('{') {
 		return d.wrong(t, at, "an object of lists by name")
 	}
@@ -287,15 +286,15 @@ func (d *decoder) lists(t json.Token, at *path, f field, v reflect.Value) error 
 			return err
 		}
 		name := reflect.ValueOf(t)
-		d.text(at.field(name.String()), name.String())
+		d.Text(at.Field(name.String()), name.String())
 		if v.MapIndex(name).IsValid() {
-			d.add(at.field(t.(string)), quoin.Problem{Code: DuplicateField, Found: quoin.Quoted(t.(string)) + " again", Wanted: "each name once"})
+			d.Add(at.Field(t.(string)), quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(t.(string)) + " again", Wanted: "each name once"})
 		}
 		if t, err = d.json.Token(); err != nil {
 			return err
 		}
 		one := reflect.New(v.Type().Elem()).Elem()
-		if err := d.value(t, at.field(name.String()), f, one); err != nil {
+		if err := d.value(t, at.Field(name.String()), f, one); err != nil {
 			return err
 		}
 		v.SetMapIndex(name, one)
@@ -322,13 +321,13 @@ func (d *decoder) rule(at *path, r *rule.Rule) error {
 		return d.wrong(t, at, "a rule")
 	}
 	kind, ok := d.kind(at, raw)
-	parts := []part{{reflect.ValueOf(r).Elem(), schema(reflect.TypeFor[rule.Rule]())}}
+	parts := []part{{reflect.ValueOf(r).Elem(), form.Fields(reflect.TypeFor[rule.Rule]())}}
 	if !ok {
 		// Without a kind, only the fields that every rule has can be judged.
 		return d.members(at, parts, append(allRuleFields(), "rule"))
 	}
 	v := reflect.New(kind).Elem()
-	parts = append(parts, part{v, schema(kind)})
+	parts = append(parts, part{v, form.Fields(kind)})
 	err = d.members(at, parts, []string{"rule"})
 	r.Kind = v.Interface().(rule.Kind)
 	return err
@@ -339,7 +338,7 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 		Rule any `json:"rule"`
 	}
 	if json.Unmarshal(raw, &head) != nil || head.Rule == nil {
-		d.add(at.field("rule"), quoin.Problem{Code: MissingField, Found: "nothing", Wanted: "the kind of rule"})
+		d.Add(at.Field("rule"), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of rule"})
 		return nil, false
 	}
 	name, _ := head.Rule.(string)
@@ -350,8 +349,8 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 		}
 		names = append(names, k.String())
 	}
-	d.add(at.field("rule"), quoin.Problem{
-		Code: UnknownRule, Found: quoin.Quoted(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: d.near(name, names),
+	d.Add(at.Field("rule"), quoin.Problem{
+		Code: UnknownRule, Found: quoin.Quoted(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: d.Near(name, names),
 	})
 	return nil, false
 }
@@ -359,13 +358,13 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 func allRuleFields() []string {
 	var out []string
 	for _, k := range rule.Kinds() {
-		out = append(out, namesOf(fieldsOf(reflect.TypeOf(k)))...)
+		out = append(out, form.Names(form.Fields(reflect.TypeOf(k)))...)
 	}
 	return out
 }
 
 func (d *decoder) wrong(t json.Token, at *path, wanted string) error {
-	d.add(at, quoin.Problem{Code: WrongType, Found: described(t), Wanted: wanted})
+	d.Add(at, quoin.Problem{Code: quoin.WrongType, Found: described(t), Wanted: wanted})
 	return skip(d.json, t)
 }
 

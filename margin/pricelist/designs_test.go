@@ -231,7 +231,7 @@ func TestTooManyQuestions(t *testing.T) {
 		"products": [` + list(251, func(i int) string { return fmt.Sprintf(`{"id": "p%d"}`, i) }) + `]}`
 	_, err := pricelist.Decode([]byte(document))
 	ps, ok := err.(quoin.Problems)
-	if !ok || len(ps) != 1 || ps[0].Code != pricelist.TooMany || ps[0].Path != "rules" || !strings.Contains(ps[0].Found, "10040000 times") {
+	if !ok || len(ps) != 1 || ps[0].Code != quoin.TooMany || ps[0].Path != "rules" || !strings.Contains(ps[0].Found, "10040000 times") {
 		t.Errorf("%v", err)
 	}
 }

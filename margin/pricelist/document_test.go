@@ -106,9 +106,9 @@ func TestCheckFindsWhatIsMissing(t *testing.T) {
 		got[p.Path] = p.Code
 	}
 	want := map[string]quoin.Code{
-		"currency": pricelist.MissingField, "supplies[0].quantity": pricelist.MissingField,
-		"products[0].bill[0].quantity": pricelist.MissingField, "products[1].id": pricelist.MissingField,
-		"channels[0].fees[0].rate": pricelist.OutOfRange, "rules[0].rule": pricelist.MissingField,
+		"version": quoin.MissingField, "currency": quoin.MissingField, "supplies[0].quantity": quoin.MissingField,
+		"products[0].bill[0].quantity": quoin.MissingField, "products[1].id": quoin.MissingField,
+		"channels[0].fees[0].rate": quoin.OutOfRange, "rules[0].rule": quoin.MissingField,
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("found otherwise (-want +got):\n%s", diff)

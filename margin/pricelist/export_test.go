@@ -4,12 +4,9 @@ import (
 	"context"
 	"iter"
 
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
-	"example.com/quoin/margin/rule"
 )
-
-// Items gives tests the products as rules see them.
-func (d Document) Items() ([]rule.Item, error) { return d.work(&collector{}).items() }
 
 // Ledger gives tests product i in channel j.
 func (d Document) Ledger(i, j int) margin.Ledger {
@@ -19,7 +16,7 @@ func (d Document) Ledger(i, j int) margin.Ledger {
 
 // Certain gives tests the document without its ranges.
 func (d Document) Certain() Document {
-	return d.certain(func(unsure) string { return "" })
+	return d.certain(func(form.Unsure) string { return "" })
 }
 
 // Do gives tests a batch of other work than lots.

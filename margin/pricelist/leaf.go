@@ -9,29 +9,30 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/form"
 )
 
-func (d *decoder) leaf(t json.Token, at *path, f field, v reflect.Value) error {
+func (d *decoder) leaf(t json.Token, at *path, f form.Field, v reflect.Value) error {
 	if _, nested := t.(json.Delim); nested || t == nil {
 		return d.wrong(t, at, wantedBy(v))
 	}
 	if err := setLeaf(t, v); err != nil {
 		p, ok := err.(quoin.Problem)
 		if !ok {
-			p = quoin.Problem{Code: WrongType, Found: described(t), Wanted: wantedBy(v)}
+			p = quoin.Problem{Code: quoin.WrongType, Found: described(t), Wanted: wantedBy(v)}
 		}
-		d.add(at, p)
+		d.Add(at, p)
 		return nil
 	}
-	if f.need && v.Kind() == reflect.String && v.Len() == 0 {
-		d.add(at, quoin.Problem{Code: MissingField, Found: `""`, Wanted: "the field " + f.name})
+	if f.Need && v.Kind() == reflect.String && v.Len() == 0 {
+		d.Add(at, quoin.Problem{Code: quoin.MissingField, Found: `""`, Wanted: "the field " + f.Name})
 		return nil
 	}
 	if v.Kind() == reflect.String {
-		d.text(at, v.String())
+		d.Text(at, v.String())
 		return nil
 	}
-	d.collector.value(at, f, v)
+	d.collector.Value(at, f, v)
 	return nil
 }
 
@@ -60,6 +61,28 @@ func setLeaf(t json.Token, v reflect.Value) error {
 		}
 		*to = s
 		return nil
+	case *quoin.Amount:
+		return setNumber(t, to, quoin.ParseAmount, to.UnmarshalJSON)
+	case *quoin.Rate:
+		return setNumber(t, to, quoin.ParseRate, to.UnmarshalJSON)
+	case *quoin.Factor:
+		return setNumber(t, to, quoin.ParseFactor, to.UnmarshalJSON)
+	case *quoin.Quantity:
+		return setText(t, to, quoin.ParseQuantity)
+	case *quoin.Currency:
+		return setText(t, to, quoin.ParseCurrency)
+	case *quoin.Size:
+		if t == "" {
+			*to = quoin.Size{}
+			return nil
+		}
+		return setText(t, to, quoin.ParseSize)
+	case *quoin.Optional[quoin.Amount]:
+		return setOptional(t, to)
+	case *quoin.Optional[quoin.Rate]:
+		return setOptional(t, to)
+	case *quoin.Optional[quoin.Factor]:
+		return setOptional(t, to)
 	case json.Unmarshaler:
 		if _, boolean := t.(bool); boolean {
 			return errType
@@ -77,6 +100,37 @@ func setLeaf(t json.Token, v reflect.Value) error {
 		return to.UnmarshalText([]byte(s))
 	}
 	return errType
+}
+
+// setNumber takes a number as text, by parse, or as digits, by literal: both hold it to
+// the bounds of a document.
+func setNumber[T any](t json.Token, to *T, parse func(string) (T, error), literal func([]byte) error) error {
+	if n, ok := t.(json.Number); ok {
+		return literal([]byte(n))
+	}
+	return setText(t, to, parse)
+}
+
+func setText[T any](t json.Token, to *T, parse func(string) (T, error)) error {
+	s, ok := t.(string)
+	if !ok {
+		return errType
+	}
+	v, err := parse(s)
+	if err == nil {
+		*to = v
+	}
+	return err
+}
+
+// setOptional takes what a leaf of T takes.
+func setOptional[T any](t json.Token, to *quoin.Optional[T]) error {
+	var v T
+	err := setLeaf(t, reflect.ValueOf(&v).Elem())
+	if err == nil {
+		*to = quoin.Some(v)
+	}
+	return err
 }
 
 // setInt takes a whole number, also as text.

@@ -75,7 +75,7 @@ func (s *Shop) read(text []byte, detail Detail) (Answer, string, error) {
 	dec := decoder{json: newTokens(text), collector: *d.collector()}
 	var lot Lot
 	if !dec.read(reflect.ValueOf(&lot).Elem(), text) {
-		return Answer{}, lot.Key, located(text, dec.all())
+		return Answer{}, lot.Key, located(text, dec.All())
 	}
 	a, err := d.decide(lot, &dec.collector, detail)
 	s.desks.Put(d)

@@ -20,7 +20,7 @@ func locateIn(data []byte, root *path, line, column int, problems quoin.Problems
 	wanted := make(map[string]int64)
 	more := 0
 	for _, p := range problems {
-		if p.Code == BadJSON {
+		if p.Code == quoin.BadJSON {
 			more = 1 // the end of what can be read is looked for too
 		}
 		for at := p.Path; at != ""; at = parent(at) {
@@ -42,7 +42,7 @@ func locateIn(data []byte, root *path, line, column int, problems quoin.Problems
 		switch {
 		case at != "":
 			offset = wanted[at]
-		case p.Code == BadJSON:
+		case p.Code == quoin.BadJSON:
 			offset = min(l.json.InputOffset(), int64(len(data)))
 		}
 		l, c := position(lines, offset)
@@ -91,13 +91,13 @@ func (l *locator) value(at *path) bool {
 	case json.Delim('{'):
 		for l.json.More() {
 			name, err := l.json.Token()
-			if err != nil || !l.value(at.field(name.(string))) {
+			if err != nil || !l.value(at.Field(name.(string))) {
 				return false
 			}
 		}
 	case json.Delim('['):
 		for i := 0; l.json.More(); i++ {
-			if !l.value(at.at(i)) {
+			if !l.value(at.At(i)) {
 				return false
 			}
 		}

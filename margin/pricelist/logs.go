@@ -2,12 +2,12 @@ package pricelist
 
 import (
 	"maps"
-	"reflect"
 	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/ink"
+	"example.com/quoin/internal/form"
 )
 
 // logged returns the document with each log of ink turned into what a square
@@ -21,7 +21,7 @@ func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
 	if !copied {
 		return d, origins
 	}
-	d = deepCopy(reflect.ValueOf(d)).Interface().(Document)
+	d = form.Copy(d)
 	d.eachLine(func(at quoin.Path, l *cost.Line) {
 		if !hasLog(l.Ink) {
 			return
@@ -29,7 +29,7 @@ func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
 		at = at.Inside("ink")
 		likely, err := l.Ink.Likely()
 		if p, ok := err.(quoin.Problem); ok {
-			c.addAt(at.Field(p.Path).String(), p)
+			c.AddAt(at.Field(p.Path).String(), p)
 			return
 		}
 		given := *l.Ink

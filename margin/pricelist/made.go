@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"fmt"
+	"strconv"
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
@@ -64,6 +65,27 @@ func layoutOf(l cost.Line, s cost.Supply, sizes cost.Sizes) (layout, bool) {
 	return layout{}, false
 }
 
+// key writes all that a layout depends on behind b, each thing on a line of its own.
+func (l *layout) key(b []byte) []byte {
+	for _, s := range [...]quoin.Size{l.sheet.Size, l.cut.Piece, l.moulding.Glass} {
+		b, _ = s.AppendText(b) // no size is refused
+		b = append(b, '\n')
+	}
+	for _, q := range [...]quoin.Quantity{
+		l.sheet.Border, l.roll.Width, l.roll.Length, l.roll.Leader, l.roll.Tail, l.roll.Edge, l.stick.Length, l.stick.Kerf, l.stick.Trim,
+		l.cut.Bleed, l.cut.Gutter, l.cut.Grip, l.moulding.Width, l.moulding.Rabbet, l.moulding.Allowance, l.moulding.Least,
+	} {
+		if !q.IsZero() {
+			b, _ = q.AppendText(b) // nor a quantity
+		}
+		b = append(b, '\n')
+	}
+	for _, word := range [...]string{string(l.sheet.Grain), string(l.cut.Of), string(l.cut.Grain), string(l.cut.Layout), string(l.unit)} {
+		b = append(append(b, word...), '\n')
+	}
+	return strconv.AppendInt(b, l.moulding.Together, 10)
+}
+
 const (
 	mostLayouts = 500 // that are remembered from lot to lot
 	// mostSearched bounds what seeking all different layouts of a document, or of a lot, takes time for:
@@ -75,9 +97,9 @@ const (
 // layouts remembers what has been laid out, so that a document at the ends of its ranges
 // need not be laid out again, nor a lot that is cut like one before it.
 type layouts struct {
-	known    map[layout]laidOut
-	lot      int   // the lot that is being decided
-	searched int64 // what seeking its layouts takes so far, remembered ones too
+	known    map[string]*laidOut // by what key writes of a layout
+	lot      int                 // the lot that is being decided
+	searched int64               // what seeking its layouts takes so far, remembered ones too
 }
 
 // laidOut is what a layout came to, and the last lot that sought it.
@@ -86,7 +108,7 @@ type laidOut struct {
 	lot int
 }
 
-func newLayouts() *layouts { return &layouts{known: make(map[layout]laidOut)} }
+func newLayouts() *layouts { return &layouts{known: make(map[string]*laidOut)} }
 
 // next begins with a further lot, and forgets what has piled up.
 func (l *layouts) next() {
@@ -99,29 +121,34 @@ func (l *layouts) next() {
 
 // work works out a line, once for all lines that are cut alike.
 func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked, error) {
-	key, sought := layoutOf(l, s, sizes)
+	laid, sought := layoutOf(l, s, sizes)
 	if !sought {
 		return l.Work(s, sizes)
 	}
-	found, known := w.layouts.known[key]
+	var room [256]byte
+	key := laid.key(room[:0])
+	found, known := w.layouts.known[string(key)]
 	if known && found.lot == w.layouts.lot {
 		return found.Worked, nil
 	}
 	if w.layouts.searched > mostSearched {
 		return cost.Worked{}, quoin.Problem{
-			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.layouts.searched),
+			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.layouts.searched),
 			Wanted: fmt.Sprintf("at most %d in a document", mostSearched), Remedy: `cut fewer pieces at a time, choose the layout "grid", or decide products in several documents`,
 		}
 	}
-	var err error
 	if !known {
-		found.Worked, err = l.Work(s, sizes)
+		worked, err := l.Work(s, sizes)
+		if err != nil {
+			w.layouts.searched += worked.Searched
+			return worked, err
+		}
+		found = &laidOut{Worked: worked}
+		w.layouts.known[string(key)] = found
 	}
+	found.lot = w.layouts.lot
 	w.layouts.searched += found.Searched
-	if err == nil {
-		w.layouts.known[key] = laidOut{found.Worked, w.layouts.lot}
-	}
-	return found.Worked, err
+	return found.Worked, nil
 }
 
 // of is what a pointer points to, the zero value where it does to nothing.

@@ -118,7 +118,7 @@ func (p Public) Channels() []InChannel {
 func (p Public) standing(j int, o rule.Offer) InChannel {
 	st := o.Sale.At(p.price())
 	s := InChannel{Channel: o.Channel, Keeps: st.Contribution}
-	_, asked := p.of.dec.Bears(p.at, o, p.price())
+	_, asked := p.of.dec.Bears(p.at, o.Channel, o.Sale, p.price(), nil)
 	s.Silent = !asked
 	if least, _, ok := p.of.dec.Floor(p.at, j); ok && asked {
 		s.Floor = quoin.Some(p.of.Currency.Round(least, quoin.HalfUp))
@@ -130,8 +130,8 @@ func (p Public) standing(j int, o rule.Offer) InChannel {
 	s.BreakEven = p.covered(j, o.Sale, st)
 	c := p.channels[j]
 	s.Discount, s.Rise = p.deepest(j, c, o, st), p.risen(o, st)
-	tenth := p.discounted(j, c, o, 10)
-	s.TenthOff = moved(perCent(10), st, tenth.Sale.At(p.price()))
+	tenth := p.discounted(j, c, o.Sale, 10)
+	s.TenthOff = moved(perCent(10), st, tenth.At(p.price()))
 	return s
 }
 
@@ -204,9 +204,9 @@ const mostOff = 99
 // channel nor a loss forbid at the price; nil where 1% is too much.
 func (p Public) deepest(j int, c channel.Channel, o rule.Offer, before margin.Statement) *Deepest {
 	off := func(n int64) (st margin.Statement, broken []string, ok bool) {
-		less := p.discounted(j, c, o, n)
-		broken, _ = p.of.dec.Bears(p.at, less, p.price())
-		st = less.Sale.At(p.price())
+		less := p.discounted(j, c, o.Sale, n)
+		broken, _ = p.of.dec.Bears(p.at, o.Channel, less, p.price(), func() []margin.Sale { return p.worstOf(j, c, less, n) })
+		st = less.At(p.price())
 		return st, broken, len(broken) == 0 && st.Contribution.Sign() >= 0
 	}
 	low, high := int64(0), int64(mostOff+1)

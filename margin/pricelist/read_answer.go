@@ -33,31 +33,31 @@ func (a *Answer) restore(j *quoin.Journal) error {
 	if j == nil {
 		j = new(quoin.Journal)
 	}
-	at := func(list string, i int) *spot { return &spot{in: &spot{name: list}, index: i} }
+	at := func(list string, i int) *path { return (*path)(nil).Field(list).At(i) }
 	for i := range a.Products {
 		p, here := &a.Products[i], at("products", i)
 		if err := p.restoreAllowed(a, here); err != nil {
 			return err
 		}
 		for k := range p.Channels {
-			if err := p.Channels[k].Explanation.restore(j, here.entry("channels", k).field("steps")); err != nil {
+			if err := p.Channels[k].Explanation.restore(j, here.Field("channels").At(k).Field("steps")); err != nil {
 				return err
 			}
 		}
 	}
 	for i := range a.Fairs {
-		if err := a.Fairs[i].Explanation.restore(j, at("fairs", i).field("steps")); err != nil {
+		if err := a.Fairs[i].Explanation.restore(j, at("fairs", i).Field("steps")); err != nil {
 			return err
 		}
 	}
 	for i := range a.Sets {
-		if err := a.Sets[i].Explanation.restore(j, at("sets", i).field("steps")); err != nil {
+		if err := a.Sets[i].Explanation.restore(j, at("sets", i).Field("steps")); err != nil {
 			return err
 		}
 	}
 	for i, e := range a.Editions {
 		for k := range e.Products {
-			if err := e.Products[k].Explanation.restore(j, at("editions", i).entry("products", k).field("reasons")); err != nil {
+			if err := e.Products[k].Explanation.restore(j, at("editions", i).Field("products").At(k).Field("reasons")); err != nil {
 				return err
 			}
 		}
@@ -65,12 +65,9 @@ func (a *Answer) restore(j *quoin.Journal) error {
 	return nil
 }
 
-func (s *spot) field(name string) *spot            { return &spot{in: s, name: name} }
-func (s *spot) entry(list string, index int) *spot { return &spot{in: s.field(list), index: index} }
-
 // restore takes the steps that were told from a journal. Each stands there once, so there
 // are no more of them than steps.
-func (r *Reasons) restore(j *quoin.Journal, at *spot) error {
+func (r *Reasons) restore(j *quoin.Journal, at *path) error {
 	if r.told == nil {
 		return nil
 	}
@@ -79,7 +76,7 @@ func (r *Reasons) restore(j *quoin.Journal, at *spot) error {
 		left -= run[1] - run[0] + 1
 		if run[0] < 1 || run[1] < run[0] || run[1] > j.Len() || left < 0 {
 			return quoin.Problem{
-				Code: OutOfRange, Severity: quoin.Fault, Path: at.entryOf(i).String(), Found: fmt.Sprintf("steps %d to %d", run[0], run[1]),
+				Code: quoin.OutOfRange, Severity: quoin.Fault, Path: at.At(i).String(), Found: fmt.Sprintf("steps %d to %d", run[0], run[1]),
 				Wanted: fmt.Sprintf("steps from 1 to %d, each once", j.Len()),
 			}
 		}
@@ -95,8 +92,6 @@ func (r *Reasons) restore(j *quoin.Journal, at *spot) error {
 	}}
 	return nil
 }
-
-func (s *spot) entryOf(i int) *spot { return &spot{in: s, index: i} }
 
 // UnmarshalJSON reads a list of steps, as MarshalJSON writes reasons by themselves. The
 // error is a Problem.
@@ -137,21 +132,21 @@ func (p *Public) UnmarshalJSON(data []byte) error {
 // are read as part of an Answer, which has the price step.
 func (*Allowed) UnmarshalJSON([]byte) error {
 	return quoin.Problem{
-		Code: MissingField, Severity: quoin.Fault, Found: "allowed prices by themselves", Wanted: "the answer that they are part of",
+		Code: quoin.MissingField, Severity: quoin.Fault, Found: "allowed prices by themselves", Wanted: "the answer that they are part of",
 		Remedy: "store and read answers whole",
 	}
 }
 
 // restoreAllowed puts the allowed prices of a product on the grid of its answer.
-func (p *Priced) restoreAllowed(a *Answer, at *spot) error {
+func (p *Priced) restoreAllowed(a *Answer, at *path) error {
 	runs := p.Allowed.listed
 	if runs == nil {
 		return nil
 	}
-	at = at.field("allowed")
+	at = at.Field("allowed")
 	g, err := quoin.NewGrid(a.PriceStep, a.PriceLimit)
 	if err != nil || !a.PriceStep.Mod(a.Currency.Minor()).IsZero() {
-		return at.locate(quoin.Problem{
+		return locatedAt(at, quoin.Problem{
 			Code: quoin.BadGrid, Severity: quoin.Fault, Found: fmt.Sprintf("prices in steps of %s up to %s", a.PriceStep, a.PriceLimit),
 			Wanted: "price_step and price_limit of an answer, in whole minor units",
 		})
@@ -161,11 +156,11 @@ func (p *Priced) restoreAllowed(a *Answer, at *spot) error {
 	case p.Pattern != nil:
 		of = *p.Pattern
 	case len(runs) > mostListed:
-		return at.locate(quoin.Problem{
-			Code: TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("%d runs", len(runs)), Wanted: fmt.Sprintf("allowed_pattern beside %d of them", mostListed),
+		return locatedAt(at, quoin.Problem{
+			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("%d runs", len(runs)), Wanted: fmt.Sprintf("allowed_pattern beside %d of them", mostListed),
 		})
 	}
 	p.Allowed = Allowed{places: a.Currency.Digits()}
 	p.Allowed.Set, err = of.Set(g)
-	return at.locate(err)
+	return locatedAt(at, err)
 }

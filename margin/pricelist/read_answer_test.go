@@ -33,43 +33,43 @@ func TestNoAnswers(t *testing.T) {
 		old, new, path string
 		code           quoin.Code
 	}{
-		{`"currency":"EUR",`, ``, "currency", pricelist.MissingField},
+		{`"currency":"EUR",`, ``, "currency", quoin.MissingField},
 		{`"currency":"EUR"`, `"currency":"EURO"`, "currency", quoin.UnknownCurrency},
-		{`"currency":"EUR"`, `"currency":978`, "currency", pricelist.WrongType},
+		{`"currency":"EUR"`, `"currency":978`, "currency", quoin.WrongType},
 		{`"price_step":"0.01"`, `"price_step":"0.00"`, "products[0].allowed", quoin.BadGrid},
 		{`"price_step":"0.01"`, `"price_step":"0.005"`, "products[0].allowed", quoin.BadGrid},
 		{`"price_step":"0.01"`, `"price_step":"0.07"`, "products[0].allowed", quoin.BadGrid},
 		{`"price_limit":"90.00"`, `"price_limit":"9.00"`, "products[0].allowed", quoin.BadGrid},
-		{`"products":[`, `"products":[null,`, "products[0]", pricelist.WrongType},
-		{`"products":[`, `"products":{},"product":[`, "products", pricelist.WrongType},
-		{`"price":"12.00"`, `"price":12.00`, "products[0].price", pricelist.WrongType},
+		{`"products":[`, `"products":[null,`, "products[0]", quoin.WrongType},
+		{`"products":[`, `"products":{},"product":[`, "products", quoin.WrongType},
+		{`"price":"12.00"`, `"price":12.00`, "products[0].price", quoin.WrongType},
 		{`"price":"12.00"`, `"price":"≈12.00"`, "products[0].price", quoin.NotANumber},
 		{`"price":"12.00"`, `"price":"12.00x"`, "products[0].price", quoin.NotANumber},
-		{`"price":"12.00"`, `"price":null`, "products[0].price", pricelist.WrongType},
-		{`"price":"12.00"`, `"price":"12.00","price":"13.00"`, "products[0].price", pricelist.DuplicateField},
-		{`"price":"12.00"`, `"prices":"12.00"`, "products[0].price", pricelist.MissingField},
+		{`"price":"12.00"`, `"price":null`, "products[0].price", quoin.WrongType},
+		{`"price":"12.00"`, `"price":"12.00","price":"13.00"`, "products[0].price", quoin.DuplicateField},
+		{`"price":"12.00"`, `"prices":"12.00"`, "products[0].price", quoin.MissingField},
 		{`"allowed":[["`, `"allowed":[["0.005","1.00"],["`, "products[0].allowed", quoin.BadGrid},
-		{`"allowed":[["`, `"allowed":[["1.00"],["`, "products[0].allowed[0]", pricelist.WrongType},
-		{`"allowed":[["`, `"allowed":[["1.00","1.00","1.00"],["`, "products[0].allowed[0]", pricelist.WrongType},
-		{`"allowed":[["`, `"allowed":[` + strings.Repeat(`["1.00","1.00"],`, 100) + `["`, "products[0].allowed", pricelist.TooMany},
+		{`"allowed":[["`, `"allowed":[["1.00"],["`, "products[0].allowed[0]", quoin.WrongType},
+		{`"allowed":[["`, `"allowed":[["1.00","1.00","1.00"],["`, "products[0].allowed[0]", quoin.WrongType},
+		{`"allowed":[["`, `"allowed":[` + strings.Repeat(`["1.00","1.00"],`, 100) + `["`, "products[0].allowed", quoin.TooMany},
 		{`"revenue":"`, `"revenue":"+`, "products[0].channels[0].statement.revenue", quoin.NotANumber},
-		{`"sets":true`, `"sets":1`, "products[0].public[0].sets", pricelist.WrongType},
-		{`"by":[`, `"by":[[],`, "products[0].lower.by[0]", pricelist.WrongType},
+		{`"sets":true`, `"sets":1`, "products[0].public[0].sets", quoin.WrongType},
+		{`"by":[`, `"by":[[],`, "products[0].lower.by[0]", quoin.WrongType},
 		{`"asked":"`, `"asked":"€`, "products[0].lower.by[0].asked", quoin.NotANumber},
-		{`"by":[`, `"by":[` + deep, "", pricelist.BadJSON},
-		{`"steps":[[1,`, `"steps":[[0,`, "products[0].channels[0].steps[0]", pricelist.OutOfRange},
-		{`"steps":[[1,`, `"steps":[[1,99999],[1,`, "products[0].channels[0].steps[0]", pricelist.OutOfRange},
-		{`"steps":[[1,`, `"steps":[` + strings.Repeat("[1,20],", 10) + `[1,`, "products[0].channels[0].steps[2]", pricelist.OutOfRange}, // of 44
-		{`"steps":[[1,`, `"steps":[[2,1],[1,`, "products[0].channels[0].steps[0]", pricelist.OutOfRange},
-		{`"steps":[[1,`, `"steps":[[1,1.5],[1,`, "products[0].channels[0].steps[0][1]", pricelist.WrongType},
-		{`"steps":[[1,`, `"steps":[[1,9223372036854775807],[1,`, "products[0].channels[0].steps[0]", pricelist.OutOfRange},
+		{`"by":[`, `"by":[` + deep, "", quoin.BadJSON},
+		{`"steps":[[1,`, `"steps":[[0,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
+		{`"steps":[[1,`, `"steps":[[1,99999],[1,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
+		{`"steps":[[1,`, `"steps":[` + strings.Repeat("[1,20],", 10) + `[1,`, "products[0].channels[0].steps[2]", quoin.OutOfRange}, // of 44
+		{`"steps":[[1,`, `"steps":[[2,1],[1,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
+		{`"steps":[[1,`, `"steps":[[1,1.5],[1,`, "products[0].channels[0].steps[0][1]", quoin.WrongType},
+		{`"steps":[[1,`, `"steps":[[1,9223372036854775807],[1,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
 		{`"op":"sum"`, `"op":"add"`, "steps[3].op", quoin.UnknownWord},
-		{`"steps":[{`, `"step":[{`, "products[0].channels[0].steps[0]", pricelist.OutOfRange},
+		{`"steps":[{`, `"step":[{`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
 		{`"steps":[{`, `"steps":{},"step":[{`, "steps", quoin.BadStep},
-		{sound, `[]`, "", pricelist.WrongType},
-		{sound, sound + `{}`, "", pricelist.BadJSON},
-		{sound, sound[:len(sound)/2], "", pricelist.BadJSON},
-		{sound, ``, "", pricelist.BadJSON},
+		{sound, `[]`, "", quoin.WrongType},
+		{sound, sound + `{}`, "", quoin.BadJSON},
+		{sound, sound[:len(sound)/2], "", quoin.BadJSON},
+		{sound, ``, "", quoin.BadJSON},
 	} {
 		if !strings.Contains(sound, c.old) {
 			t.Errorf("the sound answer has no %s:\n%s", c.old, sound)
@@ -78,7 +78,7 @@ func TestNoAnswers(t *testing.T) {
 		a := pricelist.Answer{Key: "kept"}
 		err := a.UnmarshalJSON([]byte(strings.Replace(sound, c.old, c.new, 1)))
 		var p quoin.Problem
-		if !errors.As(err, &p) || p.Code != c.code || p.Path != c.path && c.code != pricelist.BadJSON || a.Key != "kept" || p.Line != 1 && p.Line != 0 {
+		if !errors.As(err, &p) || p.Code != c.code || p.Path != c.path && c.code != quoin.BadJSON || a.Key != "kept" || p.Line != 1 && p.Line != 0 {
 			t.Errorf("%.60s for %.60s: %v, wanted %s at %s", c.new, c.old, err, c.code, c.path)
 		}
 	}

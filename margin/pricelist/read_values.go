@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel/fair"
+	"example.com/quoin/internal/form"
 )
 
 // answerReader reads JSON into the types that stand in an answer. What it builds is no more
@@ -33,13 +34,6 @@ type answerFields struct {
 	need []string
 }
 
-// spot is where something stands in an answer.
-type spot struct {
-	in    *spot
-	name  string
-	index int // in a list, where name is empty
-}
-
 // readAnswer reads the whole of a text into what to points to. The error is a Problem with
 // a path, a line and a column.
 func readAnswer(data []byte, to any) error {
@@ -47,7 +41,7 @@ func readAnswer(data []byte, to any) error {
 	r.json.UseNumber()
 	err := r.value(reflect.ValueOf(to).Elem(), nil)
 	if _, end := r.json.Token(); err == nil && end != io.EOF {
-		err = r.fault(nil, BadJSON, "something behind the answer", "nothing")
+		err = r.fault(nil, quoin.BadJSON, "something behind the answer", "nothing")
 	}
 	if p, ok := err.(quoin.Problem); ok {
 		before := data[:min(cmp.Or(r.steps, r.json.InputOffset()), int64(len(data)))]
@@ -57,12 +51,12 @@ func readAnswer(data []byte, to any) error {
 	return err
 }
 
-func (r *answerReader) fault(at *spot, code quoin.Code, found, wanted string) error {
+func (r *answerReader) fault(at *path, code quoin.Code, found, wanted string) error {
 	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at.String(), Found: found, Wanted: wanted}
 }
 
 // value reads the next value into v.
-func (r *answerReader) value(v reflect.Value, at *spot) error {
+func (r *answerReader) value(v reflect.Value, at *path) error {
 	if j, ok := v.Addr().Interface().(**quoin.Journal); ok {
 		*j = new(quoin.Journal)
 		return r.journal(*j, at)
@@ -74,18 +68,18 @@ func (r *answerReader) value(v reflect.Value, at *spot) error {
 	return r.read(t, v, at)
 }
 
-func (r *answerReader) token(at *spot) (json.Token, error) {
+func (r *answerReader) token(at *path) (json.Token, error) {
 	t, err := r.json.Token()
 	if err != nil {
-		return nil, r.fault(at, BadJSON, err.Error(), "an answer as it was written")
+		return nil, r.fault(at, quoin.BadJSON, err.Error(), "an answer as it was written")
 	}
 	return t, nil
 }
 
 // read reads the value that begins with a token.
-func (r *answerReader) read(t json.Token, v reflect.Value, at *spot) error {
+func (r *answerReader) read(t json.Token, v reflect.Value, at *path) error {
 	if r.deep++; r.deep > mostDeep {
-		return r.fault(at, BadJSON, "a value inside of too many others", "at most "+strconv.Itoa(mostDeep))
+		return r.fault(at, quoin.BadJSON, "a value inside of too many others", "at most "+strconv.Itoa(mostDeep))
 	}
 	defer func() { r.deep-- }()
 	if known, err := r.named(t, v, at); known {
@@ -108,7 +102,7 @@ func (r *answerReader) read(t json.Token, v reflect.Value, at *spot) error {
 }
 
 // named reads types that are more than their fields say; false for all others.
-func (r *answerReader) named(t json.Token, v reflect.Value, at *spot) (bool, error) {
+func (r *answerReader) named(t json.Token, v reflect.Value, at *path) (bool, error) {
 	inside := func(told any) (bool, error) { return true, r.read(t, reflect.ValueOf(told).Elem(), at) }
 	switch to := v.Addr().Interface().(type) {
 	case *Beside:
@@ -133,7 +127,7 @@ func (r *answerReader) named(t json.Token, v reflect.Value, at *spot) (bool, err
 	return r.word(t, v.Addr().Interface(), at)
 }
 
-func optional[T any](r *answerReader, t json.Token, to *quoin.Optional[T], at *spot) error {
+func optional[T any](r *answerReader, t json.Token, to *quoin.Optional[T], at *path) error {
 	var v T
 	err := r.read(t, reflect.ValueOf(&v).Elem(), at)
 	*to = quoin.Some(v)
@@ -141,7 +135,7 @@ func optional[T any](r *answerReader, t json.Token, to *quoin.Optional[T], at *s
 }
 
 // plain reads text, whole numbers, true and false.
-func (r *answerReader) plain(t json.Token, v reflect.Value, at *spot) error {
+func (r *answerReader) plain(t json.Token, v reflect.Value, at *path) error {
 	switch t := t.(type) {
 	case string:
 		if v.Kind() == reflect.String {
@@ -162,21 +156,7 @@ func (r *answerReader) plain(t json.Token, v reflect.Value, at *spot) error {
 			}
 		}
 	}
-	return r.fault(at, WrongType, tokenKind(t), "a "+wantedKind(v))
-}
-
-func tokenKind(t json.Token) string {
-	switch t := t.(type) {
-	case json.Delim:
-		return map[json.Delim]string{'{': "an object", '[': "a list"}[t]
-	case string:
-		return quoin.Quoted(t)
-	case json.Number:
-		return strings.Trim(quoin.Quoted(string(t)), `"`)
-	case bool:
-		return strconv.FormatBool(t)
-	}
-	return "null"
+	return r.fault(at, quoin.WrongType, described(t), "a "+wantedKind(v))
 }
 
 func wantedKind(v reflect.Value) string {
@@ -194,11 +174,11 @@ func wantedKind(v reflect.Value) string {
 }
 
 // list reads entries up to the end of a list.
-func (r *answerReader) list(v reflect.Value, at *spot) error {
+func (r *answerReader) list(v reflect.Value, at *path) error {
 	v.Set(reflect.MakeSlice(v.Type(), 0, 0))
 	for i := 0; r.json.More(); i++ {
 		entry := reflect.New(v.Type().Elem()).Elem()
-		if err := r.value(entry, &spot{at, "", i}); err != nil {
+		if err := r.value(entry, at.At(i)); err != nil {
 			return err
 		}
 		v.Set(reflect.Append(v, entry))
@@ -208,17 +188,17 @@ func (r *answerReader) list(v reflect.Value, at *spot) error {
 }
 
 // array reads a list of just so many entries.
-func (r *answerReader) array(v reflect.Value, at *spot) error {
+func (r *answerReader) array(v reflect.Value, at *path) error {
 	for i := range v.Len() {
 		if !r.json.More() {
-			return r.fault(at, WrongType, "a list of "+strconv.Itoa(i), "a list of "+strconv.Itoa(v.Len()))
+			return r.fault(at, quoin.WrongType, "a list of "+strconv.Itoa(i), "a list of "+strconv.Itoa(v.Len()))
 		}
-		if err := r.value(v.Index(i), &spot{at, "", i}); err != nil {
+		if err := r.value(v.Index(i), at.At(i)); err != nil {
 			return err
 		}
 	}
 	if r.json.More() {
-		return r.fault(at, WrongType, "a longer list", "a list of "+strconv.Itoa(v.Len()))
+		return r.fault(at, quoin.WrongType, "a longer list", "a list of "+strconv.Itoa(v.Len()))
 	}
 	_, err := r.token(at)
 	return err
@@ -226,7 +206,7 @@ func (r *answerReader) array(v reflect.Value, at *spot) error {
 
 // object reads fields up to the end of an object. Those that it does not know it passes
 // over: a later version may have written them.
-func (r *answerReader) object(v reflect.Value, at *spot) error {
+func (r *answerReader) object(v reflect.Value, at *path) error {
 	fields := r.fields(v.Type())
 	seen := make([]string, 0, len(fields.at))
 	for r.json.More() {
@@ -236,12 +216,12 @@ func (r *answerReader) object(v reflect.Value, at *spot) error {
 		}
 		name, _ := t.(string)
 		index, known := fields.at[name]
-		here := &spot{in: at, name: name}
+		here := at.Field(name)
 		switch {
 		case !known:
 			err = r.pass(at)
 		case slices.Contains(seen, name):
-			err = r.fault(here, DuplicateField, quoin.Quoted(name)+" again", "each field once")
+			err = r.fault(here, quoin.DuplicateField, quoin.Quoted(name)+" again", "each field once")
 		default:
 			err = r.value(v.FieldByIndex(index), here)
 		}
@@ -254,7 +234,7 @@ func (r *answerReader) object(v reflect.Value, at *spot) error {
 	}
 	for _, name := range fields.need {
 		if !slices.Contains(seen, name) {
-			return r.fault(&spot{in: at, name: name}, MissingField, "nothing", "the field "+name)
+			return r.fault(at.Field(name), quoin.MissingField, "nothing", "the field "+name)
 		}
 	}
 	_, err := r.token(at)
@@ -262,24 +242,24 @@ func (r *answerReader) object(v reflect.Value, at *spot) error {
 }
 
 // pass passes over a value.
-func (r *answerReader) pass(at *spot) error {
+func (r *answerReader) pass(at *path) error {
 	var nobody json.RawMessage
 	if err := r.json.Decode(&nobody); err != nil {
-		return r.fault(at, BadJSON, err.Error(), "an answer as it was written")
+		return r.fault(at, quoin.BadJSON, err.Error(), "an answer as it was written")
 	}
 	return nil
 }
 
-func (r *answerReader) journal(j *quoin.Journal, at *spot) error {
+func (r *answerReader) journal(j *quoin.Journal, at *path) error {
 	var text json.RawMessage
 	if err := r.json.Decode(&text); err != nil {
-		return r.fault(at, BadJSON, err.Error(), "an answer as it was written")
+		return r.fault(at, quoin.BadJSON, err.Error(), "an answer as it was written")
 	}
 	err := j.UnmarshalJSON(text)
 	if err != nil {
 		r.steps = r.json.InputOffset() - int64(len(text))
 	}
-	return at.locate(err)
+	return locatedAt(at, err)
 }
 
 // fields are those of a struct, those of structs embedded in it among them.
@@ -302,28 +282,12 @@ func (r *answerReader) fields(t reflect.Type) answerFields {
 	return out
 }
 
-// String writes the place as products[0].channels[1].statement.
-func (s *spot) String() string {
-	switch {
-	case s == nil:
-		return ""
-	case s.name == "":
-		return s.in.String() + "[" + strconv.Itoa(s.index) + "]"
-	case s.in == nil:
-		return s.name
-	}
-	return s.in.String() + "." + s.name
-}
-
-// locate returns a problem as found there.
-func (s *spot) locate(err error) error {
+// locatedAt returns a problem as found at a path.
+func locatedAt(at *path, err error) error {
 	p, ok := err.(quoin.Problem)
 	if !ok {
 		return err
 	}
-	if p.Path != "" && p.Path[0] != '[' && s != nil {
-		p.Path = "." + p.Path
-	}
-	p.Path = s.String() + p.Path
+	p.Path = form.Beneath(at.String(), p.Path)
 	return p
 }

@@ -6,7 +6,6 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
-	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
 
@@ -74,14 +73,14 @@ type search struct {
 }
 
 func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
-	items, err := worked{Document: doc, posts: s.posts}.items()
+	items, err := worked{Document: doc, posts: s.posts}.itemsAt(rule.Likely)
 	if err != nil {
 		return false
 	}
 	for i, it := range items {
 		items[i] = relieved(it, relief[it.ID])
 	}
-	ok, err := rule.Fit(items, doc.Rules)
+	ok, err := rule.Checked{Items: items, Rules: doc.Rules}.Fit()
 	return err == nil && ok
 }
 
@@ -92,7 +91,7 @@ func relieved(it rule.Item, by quoin.Amount) rule.Item {
 	}
 	it.Offers = slices.Clone(it.Offers)
 	for i, o := range it.Offers {
-		it.Offers[i] = o.With(func(s margin.Sale) margin.Sale { return s.Relieved(by) })
+		it.Offers[i] = o.With(o.Sale.Relieved(by))
 	}
 	return it
 }

@@ -89,7 +89,9 @@ func tenTimes(v reflect.Value) {
 	ten := quoin.FactorOf(10)
 	switch x := v.Addr().Interface().(type) {
 	case *quoin.Amount:
-		*x = x.Times(ten)
+		if x.IsGiven() { // what was left out stays so
+			*x = x.Times(ten)
+		}
 		return
 	case *quoin.Optional[quoin.Amount]:
 		if a, given := x.Get(); given {

@@ -155,7 +155,7 @@ func (s Set) apart() []Apart {
 
 // price finds the least price at which the set keeps what is expected without it.
 func (s *SetPrice) price(sale margin.Sale, g quoin.Grid) error {
-	it := rule.Item{ID: s.ID, Grid: g, Offers: []rule.Offer{rule.NewShelf(sale.Terms, g, false).Offer(sale)}}
+	it := rule.Item{ID: s.ID, Grid: g, Offers: []rule.Offer{rule.NewShelf(sale.Terms, g).Offer(sale)}}
 	allowed, err := rule.Rule{Kind: rule.Contribution{AtLeast: s.Expected}}.Allowed(it)
 	if err != nil {
 		return err

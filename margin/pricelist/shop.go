@@ -11,6 +11,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -23,7 +24,6 @@ type Shop struct {
 	maker    maker  // without what it remembers of products
 	grid     quoin.Grid
 	shelves  []rule.Shelf // of each channel, none for those that go by product
-	worst    bool         // shelves have the kinds of order by themselves
 	ids      map[string]ids
 	supplies map[string]cost.Supply
 	known    map[string][]rule.Comparable // by product
@@ -69,21 +69,26 @@ func (l Lot) located(err error) error {
 
 // Open makes a shop of a document; products in it are passed over, so that a shop
 // may come with none. The error is quoin.Problems, of what Check would find and of
-// what speaks of several products, which may stand in different lots.
+// what speaks of several products, which may stand in different lots. What is changed in
+// the document afterwards changes nothing in the shop.
 func Open(doc Document) (*Shop, error) {
 	doc.Products = nil // which are not to be checked
-	c := &collector{}
-	c.walk(nil, field{}, reflect.ValueOf(&doc).Elem())
+	doc = form.Copy(doc)
+	c := openCollector()
+	c.Walk(nil, reflect.ValueOf(&doc).Elem())
 	return open(doc, c)
 }
+
+// openCollector is that of a shop, which may leave out its products.
+func openCollector() *collector { return &collector{Collector: form.Collector{Spare: "products"}} }
 
 // DecodeShop reads a shop from JSON: a document whose products may be left out. The
 // error is quoin.Problems, with the line and column of each.
 func DecodeShop(data []byte) (*Shop, error) {
-	d := decoder{json: newTokens(data), open: true}
+	d := decoder{json: newTokens(data), collector: *openCollector()}
 	var doc Document
 	if !d.read(reflect.ValueOf(&doc).Elem(), data) {
-		return nil, located(data, d.all())
+		return nil, located(data, d.All())
 	}
 	s, err := open(doc, &d.collector)
 	return s, located(data, err)
@@ -97,7 +102,7 @@ func DecodeLot(data []byte) (Lot, error) {
 	d := decoder{json: newTokens(data)}
 	var lot Lot
 	d.read(reflect.ValueOf(&lot).Elem(), data)
-	if err := d.all().Err(); err != nil {
+	if err := d.All().Err(); err != nil {
 		return Lot{}, located(data, err)
 	}
 	lot.text = bytes.Clone(data)
@@ -109,10 +114,10 @@ func open(doc Document, c *collector) (*Shop, error) {
 	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids), open: true}
 	k.document()
 	k.severalProducts()
-	if err := c.all().Err(); err != nil {
+	if err := c.All().Err(); err != nil {
 		return nil, err
 	}
-	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, worst: k.doc.asksWorst(), known: byProduct(k.doc.Comparables), each: productLength(k.doc.Document, 0)}
+	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, known: byProduct(k.doc.Comparables), each: productLength(k.doc.Document, 0)}
 	m, err := s.doc.maker()
 	if err != nil {
 		return nil, problems(err)
@@ -124,7 +129,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 	for j, terms := range m.terms {
 		m.kinds[j] = terms.Worst()
 	}
-	s.maker, s.shelves = *m, m.shelves(s.grid, s.worst)
+	s.maker, s.shelves = *m, m.shelves(s.grid)
 	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
 	return s, nil
 }
@@ -132,7 +137,7 @@ func open(doc Document, c *collector) (*Shop, error) {
 // severalProducts refuses what speaks of products that may stand in several lots.
 func (k checker) severalProducts() {
 	refuse := func(at *path, what string) {
-		k.add(at, quoin.Problem{
+		k.Add(at, quoin.Problem{
 			Code: SeveralProducts, Found: what + ", while products come in lots", Wanted: "nothing that speaks of several products",
 			Remedy: "put a ladder of sizes into the lot of its products, and decide a whole document for sets, fairs and editions",
 		})
@@ -140,7 +145,7 @@ func (k checker) severalProducts() {
 	root := (*path)(nil)
 	for i, r := range k.doc.Rules {
 		if _, step := r.Kind.(rule.Step); step && len(r.Products) > 0 {
-			refuse(root.field("rules").at(i), "a ladder of sizes")
+			refuse(root.Field("rules").At(i), "a ladder of sizes")
 		}
 	}
 	for _, list := range []struct {
@@ -148,7 +153,7 @@ func (k checker) severalProducts() {
 		n    int
 	}{{"sets", len(k.doc.Sets)}, {"fairs", len(k.doc.Fairs)}, {"editions", len(k.doc.Editions)}} {
 		if list.n > 0 {
-			refuse(root.field(list.name), list.name)
+			refuse(root.Field(list.name), list.name)
 		}
 	}
 }
@@ -180,9 +185,12 @@ func (s *Shop) Decide(lot Lot, detail Detail) (Answer, error) {
 	if err := s.unopened(); err != nil {
 		return Answer{}, err
 	}
+	if detail != Brief && detail != Figures {
+		lot = form.Copy(lot) // reasons are computed of it later
+	}
 	d := s.desk()
 	c := d.collector()
-	c.walk(nil, field{}, reflect.ValueOf(&lot).Elem())
+	c.Walk(nil, reflect.ValueOf(&lot).Elem())
 	a, err := d.decide(lot, c, detail)
 	s.desks.Put(d)
 	return a, lot.located(err)
@@ -214,18 +222,14 @@ func (d *desk) collector() *collector {
 // decide decides a lot whose values were checked.
 func (d *desk) decide(lot Lot, c *collector, detail Detail) (Answer, error) {
 	w, m := d.check(lot, c)
-	if err := c.all().Err(); err != nil {
+	if err := c.All().Err(); err != nil {
 		return Answer{}, err
 	}
-	shelves := d.shelves
-	if !d.worst && asksWorst(lot.Rules) {
-		shelves = m.shelves(d.grid, true)
-	}
-	items, err := m.items(d.grid, shelves, d.comparables(lot))
+	items, err := m.items(d.grid, d.shelves, d.comparables(lot))
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	dec, err := rule.Decide(items, w.Rules, w.Choose)
+	dec, err := rule.Checked{Items: items, Rules: w.Rules}.Decide(w.Choose)
 	if err != nil {
 		return Answer{}, problems(err)
 	}
@@ -251,7 +255,7 @@ func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
 		k.learn("rules", len(doc.Rules), func(i int) string { return doc.Rules[i].ID })
 	}
 	k.some("products", len(doc.Products))
-	k.ranges(unsures(nil, reflect.ValueOf(lot)))
+	k.Ranges(form.Unsures(nil, reflect.ValueOf(lot)))
 	given, origins := doc.logged(c)
 	k.doc = d.work(given, c)
 	if len(origins) > 0 {
@@ -263,15 +267,15 @@ func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
 	k.made(given)
 	for j, c := range doc.Channels {
 		if c.OnDemand != nil {
-			k.entered((*path)(nil).field("channels").at(j).field("on_demand"), c.OnDemand)
+			k.entered((*path)(nil).Field("channels").At(j).Field("on_demand"), c.OnDemand)
 		}
 	}
-	if slices.ContainsFunc(doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" }) && len(c.problems) == 0 {
+	if slices.ContainsFunc(doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" }) && len(c.Problems) == 0 {
 		k.shippable(&m)
 	}
 	k.comparables(lot.Comparables)
 	k.rules(len(d.doc.Rules))
-	if len(k.problems) == 0 {
+	if len(k.Problems) == 0 {
 		k.answerable(d.each)
 	}
 	return k.doc, &m

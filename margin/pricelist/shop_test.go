@@ -233,7 +233,7 @@ func TestBatchReportsWhatFails(t *testing.T) {
 			var ps quoin.Problems
 			switch {
 			case errors.As(err, &ps):
-				if ps[0].Path != "lots[1].products[0].bill[0].supply" || ps[0].Code != pricelist.UnknownID || ps[0].Near != "paper" {
+				if ps[0].Path != "lots[1].products[0].bill[0].supply" || ps[0].Code != quoin.UnknownID || ps[0].Near != "paper" {
 					t.Errorf("%+v: %v", c.batch, ps)
 				}
 				got = append(got, "lots[1] unknown")

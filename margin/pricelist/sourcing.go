@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"fmt"
+	"strconv"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -21,31 +22,31 @@ type Going struct {
 	AverageChance quoin.Rate `json:"average_chance"`
 }
 
-// surely is what a run asks for, and chances how many prints that starts.
-type surely struct {
-	good        int64
-	yield, sure quoin.Rate
-}
-
-type chances map[surely]waste.Starts
+// chances is how many prints a run starts, by its good prints, the yield and how sure
+// it asks to be, as texts.
+type chances map[string]waste.Starts
 
 // going works out a run that asks to be sure; none where it does not.
 func (w *worker) going(i int, p Product) *Going {
 	if p.Run.Sure.IsZero() {
 		return nil
 	}
-	run := surely{p.Run.Good, w.yield(), p.Run.Sure}
-	s, known := w.chances[run]
+	yield, sure := w.yield(), p.Run.Sure
+	var room [64]byte
+	run := strconv.AppendInt(room[:0], p.Run.Good, 10)
+	run, _ = yield.AppendText(append(run, ' ')) // neither is refused
+	run, _ = sure.AppendText(append(run, ' '))
+	s, known := w.chances[string(run)]
 	if !known {
 		var err error
-		if s, err = waste.StartsFor(run.good, run.yield, run.sure); err != nil {
+		if s, err = waste.StartsFor(p.Run.Good, yield, sure); err != nil {
 			w.problem(w.runAt[i].Field("sure"), err)
 			return nil
 		}
 		if w.chances == nil {
 			w.chances = make(chances)
 		}
-		w.chances[run] = s
+		w.chances[string(run)] = s
 	}
 	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
 }
@@ -211,7 +212,7 @@ func (k checker) quotedProducts() {
 	sum := 0
 	for i, p := range k.doc.Products {
 		if sum += p.compared(); sum > mostQuoted {
-			k.add((*path)(nil).field("products").at(i).field("quotes"), quoin.Problem{
+			k.Add((*path)(nil).Field("products").At(i).Field("quotes"), quoin.Problem{
 				Code: TooManyQuoted, Found: fmt.Sprintf("steps and multiples × sources to be compared, of this product and those before it: %d", sum), Wanted: fmt.Sprintf("at most %d", mostQuoted),
 				Remedy: "compare fewer products in one document, or up to a smaller volume, or leave out quotes and steps that will not be taken",
 			})
@@ -247,19 +248,19 @@ func (p Product) upTo() int64 {
 func (k checker) quotes(at *path, p Product) {
 	ids := make(map[string]bool)
 	for i, q := range p.Quotes {
-		at := at.field("quotes").at(i)
+		at := at.Field("quotes").At(i)
 		if ids[q.ID] && q.ID != "" {
-			k.add(at.field("id"), quoin.Problem{Code: DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
+			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
 		}
 		ids[q.ID] = true
-		if err := q.Scale.Check(); err != nil && !k.under(at) {
-			k.all(at.field("scale"), err)
+		if err := q.Scale.Check(); err != nil && !k.Under(at) {
+			k.AddAll(at.Field("scale"), err)
 		}
 	}
-	if p.Demand.IsZero() || k.under(at.field("demand")) {
+	if p.Demand.IsZero() || k.Under(at.Field("demand")) {
 		return
 	}
 	if err := p.Demand.Check(); err != nil {
-		k.add(at.field("demand"), err.(quoin.Problem))
+		k.Add(at.Field("demand"), err.(quoin.Problem))
 	}
 }

@@ -9,6 +9,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
 
@@ -69,12 +70,12 @@ type extreme struct {
 	dec   rule.Decision
 }
 
-func (d worked) extreme() (extreme, error) {
-	items, err := d.items()
+func (d worked) extreme(end rule.End) (extreme, error) {
+	items, err := d.itemsAt(end)
 	if err != nil {
 		return extreme{}, err
 	}
-	dec, err := rule.Decide(items, d.Rules, d.Choose)
+	dec, err := rule.Checked{Items: items, Rules: d.Rules}.Decide(d.Choose)
 	return extreme{items, dec}, err
 }
 
@@ -84,11 +85,11 @@ func (d worked) spread(a *Answer, m *maker) error {
 	if d.cheap == nil || len(a.Conflict) > 0 {
 		return nil
 	}
-	cheap, err := d.cheap.extreme()
+	cheap, err := d.cheap.extreme(rule.Cheapest)
 	if err != nil {
 		return err
 	}
-	dear, err := d.dear.extreme()
+	dear, err := d.dear.extreme(rule.Dearest)
 	if err != nil {
 		return err
 	}
@@ -141,13 +142,13 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 
 // influences works the document out twice for each input, with it alone at
 // either end.
-func (d worked) influences(inputs []unsure, products []Priced, terms []channel.Terms) error {
+func (d worked) influences(inputs []form.Unsure, products []Priced, terms []channel.Terms) error {
 	for _, u := range inputs {
-		cheap, err := d.given.only(u.at.String(), u.cheap()).goods(terms, d)
+		cheap, err := d.given.only(u.At.String(), u.Cheap()).goods(terms, d)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(u.at.String(), u.dear).goods(terms, d)
+		dear, err := d.given.only(u.At.String(), u.Dear).goods(terms, d)
 		if err != nil {
 			return err
 		}
@@ -169,8 +170,8 @@ func (f Influence) swing() quoin.Amount { return f.Goods.High.Sub(f.Goods.Low) }
 
 // influence is the channel in which one input moves a product's goods furthest;
 // false where it moves them in none.
-func (d worked) influence(u unsure, cheap, dear []quoin.Amount) (Influence, bool) {
-	f := Influence{Path: u.at.String(), Low: figureOf(u.end("low")), High: figureOf(u.end("high"))}
+func (d worked) influence(u form.Unsure, cheap, dear []quoin.Amount) (Influence, bool) {
+	f := Influence{Path: u.At.String(), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
 	for j := range cheap {
 		if dear[j].Sub(cheap[j]).Cmp(f.swing()) > 0 {
 			f.Goods, f.Channel = quoin.Between(cheap[j], dear[j]), d.Channels[j].ID
@@ -194,7 +195,7 @@ func figureOf(v reflect.Value) quoin.Figure {
 func (d Document) goods(terms []channel.Terms, known worked) ([][]quoin.Amount, error) {
 	c := collector{layouts: known.laidOut, posts: known.posts, supplied: known.onHand, chances: known.sure}
 	w := d.work(&c)
-	if err := c.all().Err(); err != nil {
+	if err := c.All().Err(); err != nil {
 		return nil, err
 	}
 	m, err := w.maker()

@@ -102,7 +102,7 @@ func TestLongAnswersAreReadBack(t *testing.T) {
 			{"id": "some", "rule": "price", "at_least": "7.00", "at_most": "900.00"}, {"id": "few", "rule": "price", "at_most": "30.00", "products": ["b"]}]}`,
 		"yen":                 `{"version": 1, "currency": "JPY", "price_step": "50", "channels": [{"id": "shop"}], "products": [{"id": "a"}]}`,
 		"1,500 that break":    strings.ReplaceAll(losing(1500), `"4.00"`, `"5.50"`),
-		"a name of all sorts": `{"version": 1, "currency": "EUR", "channels": [{"id": "shop \"<&>\" \u2028"}], "products": [{"id": "Möwe im Ried", "name": "\u0007\\"}]}`,
+		"a name of all sorts": `{"version": 1, "currency": "EUR", "channels": [{"id": "shop \"<&>\" \u2028"}], "products": [{"id": "Möwe im Ried", "name": "\u00ad\\"}]}`,
 	} {
 		t.Run(what, func(t *testing.T) {
 			a := decidedShop(t, doc)

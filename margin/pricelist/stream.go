@@ -14,6 +14,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Document decides a document of any length from a reader, its products lot by lot:
@@ -63,7 +64,7 @@ func (d *documentReader) shop() (*Shop, error) {
 		return nil, d.fault(err)
 	}
 	if !found {
-		return nil, quoin.Problems{{Code: MissingField, Severity: quoin.Fault, Path: "products", Found: "nothing", Wanted: "the field products, as the last"}}
+		return nil, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Path: "products", Found: "nothing", Wanted: "the field products, as the last"}}
 	}
 	text := slices.Concat(d.at.head.Bytes()[:d.json.InputOffset()], []byte("]}"))
 	d.at.head = nil
@@ -234,7 +235,7 @@ func parted(design string, i int, p placed) quoin.Problem {
 
 func tooLong(l rawLot) quoin.Problem {
 	return quoin.Problem{
-		Code: TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(), Line: l.begins.line, Column: l.begins.column,
+		Code: quoin.TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(), Line: l.begins.line, Column: l.begins.column,
 		Found: fmt.Sprintf("more than %d bytes of products of the design %s", longestLine, quoin.Quoted(l.design)), Wanted: "fewer, since they are decided together",
 	}
 }
@@ -271,11 +272,11 @@ func (s *Shop) readProducts(texts []placed, detail Detail) (Answer, error) {
 		dec := decoder{json: newTokens(p.text), collector: c}
 		t, err := dec.json.Token()
 		if err == nil {
-			err = dec.value(t, productAt(i), field{}, reflect.ValueOf(&lot.Products[i]).Elem())
+			err = dec.value(t, productAt(i), form.Field{}, reflect.ValueOf(&lot.Products[i]).Elem())
 		}
 		if err != nil {
 			dec.unread(err, p.text)
-			return Answer{}, whereRead(dec.all(), texts)
+			return Answer{}, whereRead(dec.All(), texts)
 		}
 		c = dec.collector
 	}
@@ -284,7 +285,7 @@ func (s *Shop) readProducts(texts []placed, detail Detail) (Answer, error) {
 	return a, whereRead(err, texts)
 }
 
-func productAt(i int) *path { return (*path)(nil).field("products").at(i) }
+func productAt(i int) *path { return (*path)(nil).Field("products").At(i) }
 
 // whereRead gives problems with products the line and the column that they have in the
 // document.

@@ -42,7 +42,7 @@ func (w *worker) supplyList() {
 		s, at := &w.Supplies[i], quoin.InList("supplies", i)
 		w.supplyAt = append(w.supplyAt, at)
 		switch {
-		case s.Offer == nil && s.Stock == nil || w.underText(at.String()): // which has been said
+		case s.Offer == nil && s.Stock == nil || w.UnderText(at.String()): // which has been said
 		case w.again:
 			w.supplyAgain(s, at, w.supplied[i])
 		case s.Offer != nil:
@@ -56,7 +56,7 @@ func (w *worker) supplyList() {
 	w.machines = make([]machine.Cost, len(w.Machines))
 	for i, m := range w.Machines {
 		at := quoin.InList("machines", i)
-		if !w.underText(at.String()) {
+		if !w.UnderText(at.String()) {
 			var err error
 			if w.machines[i], err = m.Cost(); err != nil {
 				w.problem(at, err)
@@ -81,7 +81,7 @@ type bargain struct {
 
 // remember keeps what a supply came to, where it came to anything.
 func (w *worker) remember(i int, s cost.Supply, at quoin.Path) {
-	if n := len(w.bought); n > 0 && w.bought[n-1].Supply == s.ID && len(w.problems) == 0 {
+	if n := len(w.bought); n > 0 && w.bought[n-1].Supply == s.ID && len(w.Problems) == 0 {
 		w.supplied[i] = bargain{s.Quantity, s.Price, w.bought[n-1], w.origins[at.Field("price")], w.origins[at.Field("quantity")]}
 	}
 }
@@ -120,7 +120,7 @@ func (w *worker) offered(s *cost.Supply, at quoin.Path) {
 func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 	stock, inside := *s.Stock, at.Inside("stock")
 	if w.Date.IsZero() {
-		w.add((*path)(nil).field("date"), quoin.Problem{Code: MissingDate, Found: "nothing", Wanted: "the date on which stocks are looked at"})
+		w.Add((*path)(nil).Field("date"), quoin.Problem{Code: MissingDate, Found: "nothing", Wanted: "the date on which stocks are looked at"})
 		return
 	}
 	stock.Received = append(slices.Clone(stock.Received), more...)
@@ -138,7 +138,7 @@ func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 func (w *worker) receipts() map[string][]buy.Receipt {
 	out := make(map[string][]buy.Receipt)
 	for i, p := range w.Purchases {
-		if w.underText(quoin.InList("purchases", i).String()) || w.Currency.IsZero() {
+		if w.UnderText(quoin.InList("purchases", i).String()) || w.Currency.IsZero() {
 			continue
 		}
 		landed, err := p.Landed(w.Currency.Digits())

@@ -11,6 +11,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -42,17 +43,18 @@ func (w *warner) rate(at *path, v reflect.Value) {
 			w.rate(at, v.Elem())
 		}
 	case v.Kind() == reflect.Struct:
-		for _, f := range schema(v.Type()) {
-			if f.rated {
-				w.rate(at.field(f.name), v.Field(f.index))
+		of := form.Of(v.Type())
+		for _, f := range of.Fields {
+			if f.Rated {
+				w.rate(at.Field(f.Name), v.Field(f.Index))
 			}
 		}
-		if kind := v.FieldByName("Kind"); kind.IsValid() && kind.Kind() == reflect.Interface && kind.Elem().Kind() == reflect.Struct {
-			w.rate(at, kind.Elem())
+		if of.Kind >= 0 {
+			w.rate(at, v.Field(of.Kind).Elem())
 		}
 	case v.Kind() == reflect.Slice:
 		for i := range v.Len() {
-			w.rate(at.at(i), v.Index(i))
+			w.rate(at.At(i), v.Index(i))
 		}
 	}
 }

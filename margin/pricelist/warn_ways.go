@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/margin"
 	"example.com/quoin/margin/edition"
 )
 
@@ -107,8 +108,9 @@ func (w *warner) codes(i, j, k int, at quoin.Path, o Ordered) {
 	if k >= len(worst) {
 		return
 	}
-	offer.Sale, offer.Worst = worst[k], nil
-	if broken, _ := w.dec.Bears(i, offer, w.dec.Prices[i]); len(broken) == 0 {
+	// Rules about the worst case have asked each kind of order by itself.
+	asked := func() []margin.Sale { return nil }
+	if broken, _ := w.dec.Bears(i, offer.Channel, worst[k], w.dec.Prices[i], asked); len(broken) == 0 {
 		return
 	}
 	w.warn(CodesBreak, at, fmt.Sprintf("with its codes an order of %s keeps %s for each print, less than a rule asks of orders there", w.items[i].ID, w.money(o.PerItem)),

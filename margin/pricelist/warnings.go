@@ -117,10 +117,10 @@ func (d *decided) shopWarnings() quoin.Problems {
 func (d *decided) lotWarnings(a Answer, rules int) quoin.Problems {
 	w := d.warner(a)
 	for i := range d.Products {
-		w.rate((*path)(nil).field("products").at(i), reflect.ValueOf(d.Products[i]))
+		w.rate((*path)(nil).Field("products").At(i), reflect.ValueOf(d.Products[i]))
 	}
 	for i := rules; i < len(d.Rules); i++ {
-		w.rate((*path)(nil).field("rules").at(i), reflect.ValueOf(d.Rules[i]))
+		w.rate((*path)(nil).Field("rules").At(i), reflect.ValueOf(d.Rules[i]))
 	}
 	w.ink()
 	w.comparables()

@@ -8,6 +8,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/machine"
+	"example.com/quoin/internal/form"
 )
 
 // worked is a document in which all that follows from other fields has been
@@ -16,7 +17,7 @@ import (
 type worked struct {
 	Document
 	given  Document
-	inputs []unsure       // of the document as it was given
+	inputs []form.Unsure  // of the document as it was given
 	index  map[string]int // of products, by id
 	// cheap and dear are the document with everything unsure at the end at which
 	// goods cost less, or more; none where nothing is unsure.
@@ -135,7 +136,7 @@ func (w *worker) product(i int) {
 	}
 	p.Bill = w.lines(p.Bill, len(p.Bill)-own, i, p, func(j int) quoin.Path { return w.billAt[i][j] })
 	p.Packing = w.packing(i, p, w.given.Products[i].Packing)
-	if len(w.problems) == 0 {
+	if len(w.Problems) == 0 {
 		w.goings[i] = w.going(i, p)
 	}
 	w.Products[i], w.state[i] = p, done
@@ -175,10 +176,10 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 // unsound reports whether something is wrong with what a line is worked out
 // from: it itself, its supply, or its product.
 func (w *worker) unsound(product, supply int, line quoin.Path) bool {
-	if len(w.problems) == 0 {
+	if len(w.Problems) == 0 {
 		return false
 	}
-	return w.underText(line.String()) || w.underText(w.supplyAt[supply].String()) || w.underText(quoin.InList("products", product).String())
+	return w.UnderText(line.String()) || w.UnderText(w.supplyAt[supply].String()) || w.UnderText(quoin.InList("products", product).String())
 }
 
 // packing works out the packing lists that a product gives itself.
@@ -195,14 +196,14 @@ func (w *worker) packing(i int, p Product, own map[string]cost.Bill) map[string]
 
 // problem adds what is wrong with something that stands at a path.
 func (w *worker) problem(at quoin.Path, err error) {
-	if p, ok := at.Locate(err).(quoin.Problem); ok && !w.underText(p.Path) {
-		w.addAt(p.Path, p)
+	if p, ok := at.Locate(err).(quoin.Problem); ok && !w.UnderText(p.Path) {
+		w.AddAt(p.Path, p)
 	}
 }
 
 // based lays a product over its base, which is worked out first.
 func (w *worker) based(i int, p Product) Product {
-	at := (*path)(nil).field("products").at(i)
+	at := (*path)(nil).Field("products").At(i)
 	b, ok := w.index[p.Base]
 	if !ok {
 		return p // which is said where references are checked
@@ -211,13 +212,13 @@ func (w *worker) based(i int, p Product) Product {
 		w.product(b)
 	}
 	if w.state[b] == begun {
-		w.add(at.field("base"), quoin.Problem{Code: CircularBase, Found: quoin.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
+		w.Add(at.Field("base"), quoin.Problem{Code: CircularBase, Found: quoin.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
 		return p
 	}
 	base := w.Products[b]
 	if most := mostLent + lentByEach*len(w.Products); w.lent+len(base.Bill) > most {
-		w.add(at.field("base"), quoin.Problem{
-			Code: TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent+len(base.Bill)), Wanted: fmt.Sprintf("at most %d in a document of %s", most, plural(len(w.Products), "product")),
+		w.Add(at.Field("base"), quoin.Problem{
+			Code: quoin.TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent+len(base.Bill)), Wanted: fmt.Sprintf("at most %d in a document of %s", most, plural(len(w.Products), "product")),
 			Remedy: "give products bases with shorter bills, or decide them in several documents",
 		})
 		return p
@@ -235,7 +236,7 @@ func (w *worker) based(i int, p Product) Product {
 	if p.Packing == nil {
 		p.Packing = base.Packing
 	}
-	if p.Run == (cost.Run{}) {
+	if p.Run.IsZero() {
 		p.Run, w.runAt[i] = base.Run, w.runAt[b]
 	}
 	return p

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"fmt"
 	"math/big"
 	"slices"
 	"sync"
@@ -13,6 +14,9 @@ import (
 // allows item i, above the limit too; where endings come round too seldom to be looked
 // for, the next multiple of the price step.
 func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
+	if !d.has(i) {
+		return p
+	}
 	g := d.items[i].Grid
 	if p.Cmp(g.Price(g.Len())) <= 0 {
 		if next, ok := d.beside(i, g.Price(max(g.Ceil(p), 1)).Sub(g.Step()), +1); ok {
@@ -48,7 +52,7 @@ func (d Decision) askedAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
 		if err != nil {
 			return quoin.Amount{}, false
 		}
-		if at, err = at.And(set); err != nil {
+		if at, err = at.and(set); err != nil {
 			return quoin.Amount{}, false
 		}
 	}
@@ -95,6 +99,9 @@ func ofDecided(r Rule) bool {
 // were sold in the channel at a place among its offers alone, and the greatest.
 // Rules between sizes are left out. It returns false where they would allow none.
 func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
+	if !d.has(i) || !d.hasOffer(i, offer) {
+		return quoin.Amount{}, quoin.Amount{}, false
+	}
 	allowed, ok := d.floors.of(&d, i)
 	if !ok {
 		return quoin.Amount{}, quoin.Amount{}, false
@@ -112,7 +119,7 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 			set, err = rule.Kind.allowed(it, rule.offers(it))
 		}
 		if err == nil {
-			allowed, err = allowed.And(set)
+			allowed, err = allowed.and(set)
 		}
 		if err != nil {
 			return quoin.Amount{}, quoin.Amount{}, false
@@ -121,6 +128,14 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 	least, ok = allowed.Least()
 	greatest, _ = allowed.Greatest()
 	return least, greatest, ok
+}
+
+func (d *Decision) hasOffer(i, offer int) bool {
+	n := len(d.items[i].Offers)
+	if n > 0 && (offer < 0 || offer >= n) {
+		panic(fmt.Sprintf("quoin: offer %d of an item with %d", offer, n))
+	}
+	return n > 0
 }
 
 // floors is what the rules that ask nothing of channels allow each item, those between
@@ -146,12 +161,17 @@ func (NetMargin) asksChannels()    {}
 func (Contribution) asksChannels() {}
 func (CostMultiple) asksChannels() {}
 
-// Bears judges a sale, such as one with a deeper discount, at a price for item i
-// by every kept rule that asks something of its channel. It returns the ids of those
-// that do not hold, and whether any asks at all.
-func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked bool) {
+// Bears judges a sale in a channel, such as one with a deeper discount, at a price for
+// item i by every kept rule that asks something of the channel. It returns the ids of
+// those that do not hold, and whether any asks at all. Rules about the worst case judge
+// what worst returns, the sale by each kind of order; it is called once at most, and nil
+// stands for Sale.Worst.
+func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount, worst func() []margin.Sale) (broken []string, asked bool) {
+	if !d.has(i) {
+		return nil, false
+	}
 	it := d.items[i]
-	it.Offers = []Offer{o}
+	it.Offers = []Offer{{Channel: channel, Sale: sale}}
 	known := make(map[Scope][]margin.Statement)
 	for _, r := range d.Speaking(i) {
 		rule := &d.rules[r]
@@ -160,7 +180,7 @@ func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked 
 		}
 		offers := rule.offers(it)
 		asked = asked || len(offers) > 0
-		if len(offers) > 0 && !rule.borne(it, offers, p, known) {
+		if len(offers) > 0 && !rule.borne(it, offers, p, known, worst) {
 			broken = append(broken, rule.ID)
 		}
 	}
@@ -169,21 +189,31 @@ func (d Decision) Bears(i int, o Offer, p quoin.Amount) (broken []string, asked 
 
 // borne reports whether a rule that asks something of the one offer holds at a price. Its
 // statements are made once for all rules.
-func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[Scope][]margin.Statement) bool {
+func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[Scope][]margin.Statement, worst func() []margin.Sale) bool {
 	d, ok := r.Kind.(demand)
 	if !ok {
 		return holds(r.Kind.judge(it, offers, p))
 	}
-	in := Average
-	if AsksWorst(r.Kind) {
-		in = Worst
-	}
+	in := d.scope()
 	statements, ok := known[in]
 	if !ok {
-		for _, one := range offers[0].scoped(in) {
-			statements = append(statements, one.Sale.At(p))
-		}
+		statements = statementsOf(&offers[0].Sale, in, p, worst)
 		known[in] = statements
 	}
 	return !slices.ContainsFunc(statements, func(s margin.Statement) bool { return !d.met(s) })
+}
+
+// statementsOf is what a sale leaves at a price, on average or by each kind of order.
+func statementsOf(sale *margin.Sale, in Scope, p quoin.Amount, worst func() []margin.Sale) []margin.Statement {
+	if in != Worst {
+		return []margin.Statement{sale.At(p)}
+	}
+	if worst == nil {
+		worst = sale.Worst
+	}
+	var out []margin.Statement
+	for _, one := range worst() {
+		out = append(out, one.At(p))
+	}
+	return out
 }

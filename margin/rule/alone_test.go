@@ -208,11 +208,11 @@ func TestRefused(t *testing.T) {
 // A sale at 14.00 in the shop keeps 14.00 − 1.40 − 6.50 = 6.10; with 7% off,
 // 13.02 − 1.30 − 6.50 = 5.22; with 9% off, 12.74 − 1.27 − 6.50 = 4.97.
 func TestBorneDiscounts(t *testing.T) {
-	off := func(promotion string) rule.Offer {
+	off := func(promotion string) margin.Sale {
 		c := channel.Channel{ID: "shop", Promotion: quoin.MustRate(promotion), Fees: []channel.Fee{{Name: "payment", Rate: quoin.MustRate("10%")}}}
 		s := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.Printed(quoin.MustAmount("6.00")))
 		s.Selling = quoin.MustAmount("0.50")
-		return twoChannelsOffer(t, s)
+		return s
 	}
 	worst := rule.Rule{ID: "at worst", Kind: rule.Contribution{AtLeast: quoin.MustAmount("5.00"), In: rule.Worst}}
 	there := keepsFive()
@@ -240,17 +240,11 @@ func TestBorneDiscounts(t *testing.T) {
 		{"a multiple", []rule.Rule{{ID: "twice", Kind: rule.CostMultiple{AtLeast: quoin.MustFactor("2")}}}, "90%", true, true},
 	} {
 		d := decideAlone(t, []rule.Item{twoChannels(t, "small"), twoChannels(t, "other")}, c.rules...)
-		broken, asked := d.Bears(0, off(c.off), quoin.MustAmount("14.00"))
+		broken, asked := d.Bears(0, "shop", off(c.off), quoin.MustAmount("14.00"), nil)
 		if holds := len(broken) == 0; holds != c.holds || asked != c.asked {
 			t.Errorf("%s: holds %t, asked %t", c.what, holds, asked)
 		}
 	}
-}
-
-// twoChannelsOffer is a sale as an offer, with each kind of order by itself.
-func twoChannelsOffer(t testing.TB, s margin.Sale) rule.Offer {
-	t.Helper()
-	return rule.NewItem("small", twoChannels(t, "small").Grid, s).Offers[0]
 }
 
 // Sold in the own shop alone, a print could cost 12.78; the marketplace asks for

@@ -31,7 +31,7 @@ func (b *Basis) bringer(size quoin.Size) func(Comparable) (quoin.Amount, bool) {
 		return func(c Comparable) (quoin.Amount, bool) { return c.Price, true }
 	}
 	exponent, sized := b.Exponent.Get()
-	known := make(map[quoin.Size]quoin.Factor)
+	known := make(map[areaKey]quoin.Factor)
 	return func(c Comparable) (quoin.Amount, bool) {
 		price, ok := b.atOwnSize(c)
 		if !ok || !sized {
@@ -40,14 +40,31 @@ func (b *Basis) bringer(size quoin.Size) func(Comparable) (quoin.Amount, bool) {
 		if c.Size.IsZero() || size.IsZero() {
 			return quoin.Amount{}, false
 		}
-		times, found := known[c.Size]
+		key := keyOf(c.Size.Area().Number())
+		times, found := known[key]
 		if !found {
 			times = areas(size, c.Size).Power(exponent)
-			known[c.Size] = times
+			known[key] = times
 		}
 		price = price.Times(times)
 		return price, price.Sign() > 0
 	}
+}
+
+// areaKey tells areas apart in a map: equal areas have the same one, however the
+// sizes are written.
+type areaKey struct {
+	millionths int64 // of 1 cm²
+	text       string
+}
+
+// keyOf is the key of an area; its text is taken only where millionths do not do.
+func keyOf(area quoin.Factor) areaKey {
+	if n, ok := area.Units(6); ok {
+		return areaKey{millionths: n}
+	}
+	r := area.Rat()
+	return areaKey{text: r.String()}
 }
 
 // areas is the area of one size ÷ that of another.

@@ -7,8 +7,6 @@ import (
 	"math/bits"
 	"slices"
 	"sort"
-
-	"example.com/quoin"
 )
 
 // comb is a pattern that repeats: the indexes i with i mod period among the
@@ -21,17 +19,6 @@ type comb struct {
 
 // mostTeeth bounds what patterns may come to together.
 const mostTeeth = 1 << 20
-
-// TooFine is the code of rules whose allowed prices, together, break into more
-// separate runs than can be told apart in reasonable time.
-const TooFine quoin.Code = "too_many_runs"
-
-func tooFine(what string) error {
-	return quoin.Problem{
-		Code: TooFine, Severity: quoin.Fault, Found: what,
-		Wanted: "prices that fall into fewer runs", Remedy: "lower price_limit, or loosen the rule",
-	}
-}
 
 func (c *comb) has(i int64) bool {
 	if c == nil {

@@ -119,13 +119,13 @@ func TestConflictOfMoreRulesThanAreTried(t *testing.T) {
 		fives = append(fives, about(fmt.Sprintf("five %d", rest), allBut(rest, 5), "a4"))
 	}
 	filled := func(before, between, after int) []rule.Rule {
-		fill := func(n int) (out []rule.Rule) {
+		fill := func(where string, n int) (out []rule.Rule) {
 			for i := range n {
-				out = append(out, about(fmt.Sprintf("floor %d", i+2), floor(int64(i+2)), "a3"))
+				out = append(out, about(fmt.Sprintf("floor %d %s", i+2, where), floor(int64(i+2)), "a3"))
 			}
 			return out
 		}
-		return slices.Concat(fill(before), fours, fill(between), fives, fill(after))
+		return slices.Concat(fill("before", before), fours, fill("between", between), fives, fill("after", after))
 	}
 	for _, c := range []struct {
 		why   string

@@ -24,12 +24,12 @@ type fall struct {
 	best  int64 // the price before it that keeps most
 }
 
-// falls returns the breaks at which what is kept falls by more than the cents of rounding.
+// fallsOn returns the breaks at which what is kept falls by more than the cents of rounding.
 // Where a step to the next price brings more than the break takes there is no fall. What
 // an item costs beside fees is the same on both sides.
-func (s *Shelf) falls(g quoin.Grid) []fall {
+func (s *shelf) fallsOn(g quoin.Grid) []fall {
 	var out []fall
-	o := Offer{Sale: margin.Sale{Terms: s.terms}, gauge: s.gauge}
+	o := Offer{Sale: margin.Sale{Terms: s.terms}, shelf: s}
 	for i := 1; i < len(s.curve); i++ {
 		before, after := &s.curve[i-1], &s.curve[i]
 		first := after.First
@@ -62,11 +62,14 @@ func (o *Offer) kept(price quoin.Amount) quoin.Amount {
 // DeadZones returns the dead zones of an offer, in rising order. The cents that
 // rounding takes between neighbours are none.
 func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
+	if o.shelf == nil {
+		return nil, nil
+	}
 	var out []DeadZone
-	for _, f := range o.falls {
+	for _, f := range o.shelf.falls {
 		// Inside a zone nothing keeps as much as before it, so what begins there ends
 		// there.
-		if last := len(out) - 1; last >= 0 && g.Price(o.Curve[f.piece].First).Cmp(out[last].Last) <= 0 {
+		if last := len(out) - 1; last >= 0 && g.Price(o.shelf.curve[f.piece].First).Cmp(out[last].Last) <= 0 {
 			continue
 		}
 		z, err := deadZone(g, &o, f)
@@ -80,10 +83,10 @@ func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 
 // deadZone is the zone that begins with a fall.
 func deadZone(g quoin.Grid, o *Offer, f fall) (DeadZone, error) {
-	z := DeadZone{After: g.Price(f.best), First: g.Price(o.Curve[f.piece].First), Last: g.Price(g.Len())}
+	z := DeadZone{After: g.Price(f.best), First: g.Price(o.shelf.curve[f.piece].First), Last: g.Price(g.Len())}
 	z.Keeps = o.Sale.At(z.After).Contribution
 	q := ask(o, Contribution{AtLeast: z.Keeps})
-	for n := f.piece; n < len(o.Curve); n++ {
+	for n := f.piece; n < len(o.shelf.curve); n++ {
 		again := Set{grid: g}
 		if err := q.solve(&again, n); err != nil {
 			return DeadZone{}, err
@@ -103,7 +106,7 @@ const lookBack = 10
 // best is the price that keeps most from first to last, the greatest of those that
 // keep the same.
 func (o *Offer) best(g quoin.Grid, first, last int64) int64 {
-	if best, ok := o.gauge.best(first, last); ok {
+	if best, ok := o.gauge().best(first, last); ok {
 		return best
 	}
 	best, keeps := last, quoin.Amount{}

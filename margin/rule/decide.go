@@ -27,7 +27,8 @@ func (c *Choice) UnmarshalText(text []byte) (err error) {
 	return err
 }
 
-// Decision is what the rules come to.
+// Decision is what the rules come to. Decide makes it; the zero value is a decision about no
+// items. Items and rules are asked for by their places in what was decided.
 type Decision struct {
 	// Allowed is, for each item, the prices that all must rules and all kept
 	// preferences allow, each with a partner on every ladder. It is empty on a
@@ -68,9 +69,28 @@ func (d Decision) Compared(r, i int) (counting int, venue string, venues, unsold
 	return c.counting, c.venue, c.venues, c.unsold, c.leftOut
 }
 
+// has reports whether there is an item i. A decision of nothing has none; in another one
+// it is an error of the program to ask for one that there is not.
+func (d *Decision) has(i int) bool {
+	if len(d.items) > 0 && (i < 0 || i >= len(d.items)) {
+		panic(fmt.Sprintf("quoin: item %d of a decision of %d", i, len(d.items)))
+	}
+	return len(d.items) > 0
+}
+
+func (d *Decision) hasRule(r int) bool {
+	if len(d.rules) > 0 && (r < 0 || r >= len(d.rules)) {
+		panic(fmt.Sprintf("quoin: rule %d of a decision by %d", r, len(d.rules)))
+	}
+	return len(d.rules) > 0
+}
+
 // Allows returns the prices that rule r by itself allows item i, both by their place:
 // all of them where it does not speak of the item, and of a Step, which speaks of pairs.
 func (d Decision) Allows(r, i int) Set {
+	if !d.has(i) || !d.hasRule(r) {
+		return Set{}
+	}
 	if s, ok := d.byRule[r].of(i); ok {
 		return s
 	}
@@ -86,6 +106,9 @@ func (d *Decision) allows(r, i int, at int64) bool {
 // Speaking returns the places of the rules that speak of item i, in their order, those of
 // the steps whose ladder it is on among them.
 func (d Decision) Speaking(i int) []int {
+	if !d.has(i) {
+		return nil
+	}
 	var steps []int
 	for _, p := range d.with(i) {
 		steps = append(steps, d.pairs[p].rule)
@@ -93,12 +116,54 @@ func (d Decision) Speaking(i int) []int {
 	return d.about.of(i, steps)
 }
 
-// Decide finds the prices that the rules allow the items, all on one grid, and
-// chooses. It errs, with a Problem, where prices break into more runs than can
-// be told apart.
+// Decide finds the prices that the rules allow the items, and chooses. The error is
+// quoin.Problems, all at once: of what is wrong with items and rules by themselves, as their
+// Check says, of ids that come twice, items on different grids, and rules that name a
+// product, a design or a channel that no item has. Where these are sound it errs where
+// prices break into more runs than can be told apart, and where an Own rule fails.
 func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
-	d, err := decide(items, rules, choose)
+	if err := checkAll(items, rules, choose); err != nil {
+		return Decision{}, err
+	}
+	return Checked{items, rules}.Decide(choose)
+}
+
+// Fit reports whether rules can hold together for the items, whatever their strength. It
+// errs as Decide does.
+func Fit(items []Item, rules []Rule) (bool, error) {
+	if err := checkAll(items, rules, ""); err != nil {
+		return false, err
+	}
+	return Checked{items, rules}.Fit()
+}
+
+// Checked is items and rules that whoever made them has checked, as a document is: they are
+// decided without being checked again. What is wrong with them is decided wrongly, or
+// panics. Here rules may also name products, designs and channels that there are not, and
+// do not speak of them.
+type Checked struct {
+	Items []Item
+	Rules []Rule
+}
+
+// Decide is Decide without the check.
+func (c Checked) Decide(choose Choice) (Decision, error) {
+	d, err := decide(c.Items, c.Rules, choose)
 	return d, of("rules", err)
+}
+
+// Fit is Fit without the check.
+func (c Checked) Fit() (bool, error) {
+	all := make([]int, len(c.Rules))
+	for i := range all {
+		all[i] = i
+	}
+	s, err := newSolver(c.Items, c.Rules, all)
+	if err != nil {
+		return false, of("rules", err)
+	}
+	empty, err := s.remains().join(all...)
+	return empty == none, of("rules", err)
 }
 
 func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
@@ -282,13 +347,4 @@ func (s *solver) allowed(at int, r *Rule, i int) (Set, error) {
 		return s.whole[i], nil
 	}
 	return s.comparisons.compare(at, market, i, it).allowed(it.Grid), nil
-}
-
-// of says where a problem is that was found without knowing.
-func of(path string, err error) error {
-	if p, ok := err.(quoin.Problem); ok && p.Path == "" {
-		p.Path = path
-		return p
-	}
-	return err
 }

@@ -12,4 +12,8 @@
 // cents of each rounding, so a rule is decided by the line almost everywhere
 // and price by price only in the few cents around a crossing. Endings are kept
 // as a pattern that repeats.
+//
+// Decide checks what it is handed and finds the prices. Rule.Allowed is the set of one
+// rule by itself, and Rule.Judge what it says of one price. Own is a rule that a program
+// adds. Sets have the operations of an algebra: And, Or, Without, Complement.
 package rule

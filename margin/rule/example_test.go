@@ -162,11 +162,11 @@ func ExampleScope() {
 		k := rule.Contribution{AtLeast: quoin.MustAmount("9.50"), In: in}
 		s, _ := rule.Rule{Kind: k}.Allowed(it)
 		least, _ := s.Least()
-		fmt.Println(in, least, rule.AsksWorst(k))
+		fmt.Println(in, least)
 	}
 	// Output:
-	// average 10.00 false
-	// worst 19.00 true
+	// average 10.00
+	// worst 19.00
 }
 
 // Whole and half units from 20.00 to 21.00.
@@ -315,22 +315,6 @@ func ExampleChoice() {
 	// greatest 40.00
 }
 
-// A rule of one's own: prints for collectors begin at 30.00. It has no place in a
-// document.
-func ExampleOwn() {
-	k := rule.Own{Name: "collectors", Allowed: func(it rule.Item) rule.Set {
-		return rule.Between(it.Grid, quoin.MustAmount("30.00"), quoin.MustAmount("40.00"))
-	}}
-	r := rule.Rule{ID: "mine", Kind: k}
-	s, _ := r.Allowed(rule.NewItem("bittern-a5", exampleGrid()))
-	printRuns(s)
-	_, err := json.Marshal(r)
-	fmt.Println(k, err != nil)
-	// Output:
-	// [[30.00 40.00]]
-	// collectors true
-}
-
 func ExampleRule() {
 	var r rule.Rule
 	err := json.Unmarshal([]byte(`{"id": "ladder", "rule": "step", "products": ["bittern-a5", "bittern-a4"], "at_least": 1.4, "strength": "prefer"}`), &r)
@@ -354,7 +338,7 @@ func ExampleKinds() {
 // A shelf holds what a channel's terms are on a grid, once for all products.
 func ExampleShelf() {
 	terms := channel.Channel{ID: "fair"}.Terms(quoin.MustCurrency("EUR"))
-	shelf := rule.NewShelf(terms, exampleGrid(), false)
+	shelf := rule.NewShelf(terms, exampleGrid())
 	for _, goods := range []string{"4.20", "7.00"} {
 		offer := shelf.Offer(margin.NewSale(terms, margin.Goods{PerItem: quoin.MustAmount(goods)}))
 		it := rule.Item{ID: "print", Grid: exampleGrid(), Offers: []rule.Offer{offer}}

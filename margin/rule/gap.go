@@ -241,7 +241,7 @@ func (d Decision) onLadders(group []int, holds []bool) (out []int) {
 		if len(tied) == 1 {
 			continue // on a ladder of other rules
 		}
-		if fit, err := Fit(items, rules); err != nil || !fit {
+		if fit, err := (Checked{items, rules}).Fit(); err != nil || !fit {
 			out = append(out, tied...)
 		}
 	}
@@ -295,18 +295,3 @@ func (d Decision) emptied(holds []bool, i int, known patterns) bool {
 
 // Rules returns the rules that were decided, in order.
 func (d Decision) Rules() []Rule { return d.rules }
-
-// Fit reports whether rules can hold together for the items, whatever their
-// strength.
-func Fit(items []Item, rules []Rule) (bool, error) {
-	all := make([]int, len(rules))
-	for i := range all {
-		all[i] = i
-	}
-	s, err := newSolver(items, rules, all)
-	if err != nil {
-		return false, err
-	}
-	empty, err := s.remains().join(all...)
-	return empty == none, err
-}

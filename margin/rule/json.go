@@ -22,8 +22,11 @@ type common Rule
 // MarshalJSON writes the rule as one object, with its kind under "rule". It
 // errs for a rule of the caller's own, which has no place in a document.
 func (r Rule) MarshalJSON() ([]byte, error) {
-	if _, own := r.Kind.(Own); own || r.Kind == nil {
-		return nil, fmt.Errorf("rule %q: its kind %v cannot be written", r.ID, r.Kind)
+	if p, bad := kindProblem(r.Kind); bad {
+		return nil, of("rule", fault(p))
+	}
+	if own, ok := r.Kind.(Own); ok {
+		return nil, own.failed(quoin.Quoted(own.Name)+" in a document", "a rule of a kind that documents have")
 	}
 	head, err := json.Marshal(common(r))
 	if err != nil {
@@ -48,11 +51,11 @@ func (r *Rule) UnmarshalJSON(data []byte) error {
 		Name string `json:"rule"`
 	}
 	if err := json.Unmarshal(data, &head); err != nil {
-		return err
+		return problems(err)
 	}
 	kind, err := readKind(head.Name, data)
 	if err != nil {
-		return err
+		return problems(err)
 	}
 	*r = Rule(head.common)
 	r.Kind = kind
@@ -80,7 +83,7 @@ func readKind(name string, data []byte) (Kind, error) {
 	case Step{}.String():
 		return readAs[Step](data)
 	}
-	return nil, quoin.Problem{Code: quoin.UnknownWord, Severity: quoin.Fault, Path: "rule", Found: name, Wanted: "a kind of rule"}
+	return nil, fault(quoin.Problem{Code: quoin.UnknownWord, Path: "rule", Found: quoin.Quoted(name), Wanted: "a kind of rule"})
 }
 
 func readAs[K Kind](data []byte) (Kind, error) {

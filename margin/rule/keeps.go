@@ -63,12 +63,25 @@ func (k Contribution) allowed(it Item, offers []Offer) (Set, error) {
 
 // demand is a kind that asks something of a statement.
 type demand interface {
+	// scope is which sales it speaks of: Average or Worst.
+	scope() Scope
 	// met reports whether the statement gives what is asked.
 	met(margin.Statement) bool
 	// figures returns what is asked and what the statement gives.
 	figures(margin.Statement) (asked, got quoin.Figure)
 	// claims returns what has to hold, all of it, for the demand to be met.
 	claims(margin.Sale) []claim
+}
+
+func (k GrossMargin) scope() Scope  { return k.In.orAverage() }
+func (k NetMargin) scope() Scope    { return k.In.orAverage() }
+func (k Contribution) scope() Scope { return k.In.orAverage() }
+
+func (s Scope) orAverage() Scope {
+	if s != Worst {
+		return Average
+	}
+	return s
 }
 
 func (k GrossMargin) met(s margin.Statement) bool {
@@ -170,8 +183,9 @@ func (o *Offer) scoped(in Scope) iter.Seq2[int, *Offer] {
 			yield(0, o)
 			return
 		}
-		for i := range o.Worst {
-			if !yield(i, &o.Worst[i]) {
+		worst := o.worst()
+		for i := range worst {
+			if !yield(i, &worst[i]) {
 				return
 			}
 		}
@@ -187,7 +201,7 @@ func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 			if err != nil {
 				return Set{}, err
 			}
-			if all, err = all.And(s); err != nil {
+			if all, err = all.and(s); err != nil {
 				return Set{}, err
 			}
 		}
@@ -202,7 +216,7 @@ const mostTried = 1 << 19
 // solveOne goes over the pieces of the curve.
 func solveOne(g quoin.Grid, o *Offer, d demand) (Set, error) {
 	out, q := Set{grid: g}, ask(o, d)
-	for n := range o.Curve {
+	for n := range o.shelf.curve {
 		if err := q.solve(&out, n); err != nil {
 			return Set{}, err
 		}
@@ -255,10 +269,10 @@ func (q *question) solve(out *Set, n int) error {
 }
 
 func (q *question) zones(g quoin.Grid, n int) zones {
-	if gauge := q.offer.gauge; len(q.bars) > 0 && gauge.spans[n].known {
+	if gauge := q.offer.gauge(); len(q.bars) > 0 && gauge.spans[n].known {
 		return gauge.spans[n].zones(q.bars)
 	}
-	return zonesOf(g, &q.offer.Sale, &q.offer.Curve[n], q.claims)
+	return zonesOf(g, &q.offer.Sale, &q.offer.shelf.curve[n], q.claims)
 }
 
 // meets reports whether a price meets the demand: by the bars, where there are any
@@ -266,7 +280,7 @@ func (q *question) zones(g quoin.Grid, n int) zones {
 func (q *question) meets(i int64, g quoin.Grid) bool {
 	v := unsure
 	if len(q.bars) > 0 {
-		v = q.offer.gauge.weigh(q.bars, i)
+		v = q.offer.gauge().weigh(q.bars, i)
 	}
 	return v == met || v == unsure && q.demand.met(q.offer.Sale.At(g.Price(i)))
 }
@@ -274,13 +288,14 @@ func (q *question) meets(i int64, g quoin.Grid) bool {
 // bars are the claims in the numbers of the offer's gauge; none where it has no gauge
 // that serves.
 func (o *Offer) bars(claims []claim) []bar {
-	if o.gauge == nil {
+	gauge := o.gauge()
+	if gauge == nil {
 		return nil
 	}
 	out := make([]bar, len(claims))
 	for i, c := range claims {
 		var ok bool
-		if out[i], ok = o.gauge.bar(c, o.costs); !ok {
+		if out[i], ok = gauge.bar(c, o.costs); !ok {
 			return nil
 		}
 	}
@@ -349,23 +364,10 @@ func zonesAlong(g quoin.Grid, l channel.Line, first, last int64) zones {
 // tooFlat says that more prices than can be tried are decided by rounding alone. With
 // a limit so low there would be no more of them than can be.
 func (q *question) tooFlat(g quoin.Grid) error {
-	return quoin.Problem{
-		Code: TooFine, Severity: quoin.Fault,
+	return fault(quoin.Problem{
+		Code:   TooManyRuns,
 		Found:  fmt.Sprintf("more than %d prices in %q at which rounding alone decides %v", mostTried, q.offer.Channel, q.demand),
 		Wanted: fmt.Sprintf("at most %d of them", mostTried),
 		Remedy: fmt.Sprintf("set price_limit to %v or less, raise price_step, or move the rule's figure by a cent", g.Price(min(mostTried, g.Len()))),
-	}
-}
-
-// AsksWorst reports whether a kind asks about every kind of order by itself.
-func AsksWorst(k Kind) bool {
-	switch k := k.(type) {
-	case GrossMargin:
-		return k.In == Worst
-	case NetMargin:
-		return k.In == Worst
-	case Contribution:
-		return k.In == Worst
-	}
-	return false
+	})
 }

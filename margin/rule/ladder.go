@@ -147,6 +147,9 @@ func (l *ladders) tiedTo() []int {
 // the smaller first; nothing where the rule is no Step.
 func (d Decision) Rungs(r int) iter.Seq2[int, int] {
 	return func(yield func(smaller, larger int) bool) {
+		if !d.hasRule(r) {
+			return
+		}
 		for _, p := range d.pairs[d.ofRule[r][0]:d.ofRule[r][1]] {
 			if !yield(p.before, p.next) {
 				return

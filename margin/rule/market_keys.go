@@ -34,7 +34,7 @@ func (m *marketKeys) ready() *marketKeys {
 	}
 	n := len(m.of.Comparables)
 	m.asks, m.size = [2][]int64{make([]int64, n), make([]int64, n)}, make([]int64, n)
-	own, sizes := int64(nowhere), make(map[quoin.Size]int64)
+	own, sizes := int64(nowhere), make(map[areaKey]int64)
 	if !m.of.Size.IsZero() {
 		own = logOf(m.of.Size.Area().Number().Rat())
 	}
@@ -47,10 +47,12 @@ func (m *marketKeys) ready() *marketKeys {
 		if own == nowhere || c.Size.IsZero() {
 			continue
 		}
-		area, known := sizes[c.Size]
+		number := c.Size.Area().Number()
+		key := keyOf(number)
+		area, known := sizes[key]
 		if !known {
-			area = logOf(c.Size.Area().Number().Rat())
-			sizes[c.Size] = area
+			area = logOf(number.Rat())
+			sizes[key] = area
 		}
 		m.size[i] = own - area
 	}

@@ -11,10 +11,10 @@ type pattern struct {
 // mostTogether bounds how many pairs are remembered.
 const mostTogether = 1 << 10
 
-// and is Set.And, which puts the same patterns together once.
+// and is Set.and, which puts the same patterns together once.
 func (p patterns) and(a, b Set) (Set, error) {
 	if a.comb == nil || b.comb == nil || a.comb == b.comb {
-		return a.And(b)
+		return a.and(b)
 	}
 	both, known := p[[2]*comb{a.comb, b.comb}]
 	if !known {

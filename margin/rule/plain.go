@@ -136,15 +136,3 @@ func units(x *big.Rat, finest *big.Int) *big.Int {
 	n := new(big.Int).Mul(x.Num(), finest)
 	return n.Quo(n, x.Denom())
 }
-
-// Own is a rule of the caller's own: a name, and a function from an item to
-// the prices it allows. It has no place in a document.
-type Own struct {
-	Name    string
-	Allowed func(Item) Set
-}
-
-// String returns the name.
-func (k Own) String() string { return k.Name }
-
-func (k Own) allowed(it Item, _ []Offer) (Set, error) { return k.Allowed(it), nil }

@@ -127,7 +127,7 @@ func (m *remains) narrow(i int, by Set) error {
 	if err != nil {
 		return err
 	}
-	if !s.Equal(m.sets[i]) {
+	if !s.alike(m.sets[i]) {
 		m.put(i, s)
 	}
 	return nil
@@ -232,12 +232,12 @@ func (m *remains) forget() {
 
 func (m *remains) creeping(p, times int) error {
 	pair := m.pairs[p]
-	return quoin.Problem{
-		Code: TooFine, Severity: quoin.Fault, Path: fmt.Sprintf("rules[%d]", pair.rule),
+	return fault(quoin.Problem{
+		Code: TooManyRuns, Path: fmt.Sprintf("rules[%d]", pair.rule),
 		Found:  fmt.Sprintf("steps that push the sizes %q and %q on by a little each time round, more than %d times", m.items[pair.before].ID, m.items[pair.next].ID, times),
 		Wanted: "ladders of which none leads back to a size that it came from",
 		Remedy: "leave out one of the steps between these sizes, or give them bounds that the others keep anyway",
-	}
+	})
 }
 
 // meet takes from both sizes of a pair what has no partner in the other, and

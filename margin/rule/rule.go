@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/channel"
 	"example.com/quoin/margin"
 )
 
@@ -20,7 +19,7 @@ type Rule struct {
 	Designs  []string `json:"designs,omitempty"`
 	Channels []string `json:"channels,omitempty"`
 	// Kind is what the rule asks, one of the kinds of this package.
-	Kind Kind `json:"-"`
+	Kind Kind `json:"-" kind:"rule"`
 }
 
 // Strength says whether a rule may be given up.
@@ -58,6 +57,7 @@ type Item struct {
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
 	Comparables []Comparable                 // of this product
 	Offers      []Offer                      // one for each channel
+	End         End                          // of the ranges of a document, for Own rules
 }
 
 // NewItem returns a product with its sales, each in a channel of its own. Many
@@ -65,79 +65,29 @@ type Item struct {
 func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 	it := Item{ID: id, Grid: g}
 	for _, s := range sales {
-		it.Offers = append(it.Offers, NewShelf(s.Terms, g, true).Offer(s))
+		it.Offers = append(it.Offers, NewShelf(s.Terms, g).Offer(s))
 	}
 	return it
 }
 
-// Offer is a product in a channel. A Shelf makes it, and With another of it.
-type Offer struct {
-	Channel string
-	Sale    margin.Sale
-	Curve   []channel.Piece // of the sale's terms on the item's grid
-	Worst   []Offer         // each kind of order by itself
-
-	gauge *gauge // of the shelf it stands on; nil where there is none
-	falls []fall
-	costs costs // of the sale, as the gauge counts
-}
-
-// Shelf is a channel's terms with their curves on one grid. They are the same
-// for every product, so they are made once.
-type Shelf struct {
-	terms channel.Terms
-	curve []channel.Piece
-	fall  []fall
-	gauge *gauge
-	kinds []channel.Terms // of each kind of order by itself
-	worst []Shelf
-}
-
-// NewShelf computes the curves of a channel on a grid. The worst cases are
-// computed only where a rule asks for them.
-func NewShelf(terms channel.Terms, g quoin.Grid, worst bool) Shelf {
-	s := Shelf{terms: terms, curve: terms.Curve(g)}
-	s.gauge = newGauge(terms, g, s.curve)
-	s.fall = s.falls(g)
-	if worst {
-		s.kinds = terms.Worst()
-		for _, t := range s.kinds {
-			s.worst = append(s.worst, NewShelf(t, g, false))
+// Offer returns the offer in a channel; false where the item is not sold there.
+func (it Item) Offer(channel string) (Offer, bool) {
+	for _, o := range it.Offers {
+		if o.Channel == channel {
+			return o, true
 		}
 	}
-	return s
-}
-
-// Offer puts a sale on the shelf whose terms it has.
-func (s Shelf) Offer(sale margin.Sale) Offer {
-	o := Offer{Channel: s.terms.Channel(), Sale: sale, Curve: s.curve, falls: s.fall, gauge: s.gauge, costs: s.gauge.costs(sale)}
-	if len(s.worst) == 0 {
-		return o
-	}
-	o.Worst = make([]Offer, len(s.worst))
-	for i, one := range sale.WorstBy(s.kinds) {
-		o.Worst[i] = s.worst[i].Offer(one)
-	}
-	return o
-}
-
-// With returns the offer with a sale of the same terms in place of its own, and what
-// change makes of each kind of order by itself.
-func (o Offer) With(change func(margin.Sale) margin.Sale) Offer {
-	o.Sale = change(o.Sale)
-	o.costs = o.gauge.costs(o.Sale)
-	worst := make([]Offer, len(o.Worst))
-	for i, w := range o.Worst {
-		worst[i] = w.With(change)
-	}
-	o.Worst = worst
-	return o
+	return Offer{}, false
 }
 
 // Allowed returns the prices that the rule allows an item: all of them where
 // it does not speak of the item, is silent about it, or is a Step, which
-// speaks of pairs.
+// speaks of pairs. The error is quoin.Problems: of a rule without a kind, of an Own rule
+// that fails, and where prices break into more runs than can be told apart.
 func (r Rule) Allowed(it Item) (Set, error) {
+	if p, bad := kindProblem(r.Kind); bad {
+		return Set{}, of("rule", fault(p))
+	}
 	if !r.SpeaksOf(it.ID, it.Design) {
 		return All(it.Grid), nil
 	}

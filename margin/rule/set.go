@@ -11,8 +11,9 @@ import (
 )
 
 // Set is an immutable set of prices on a grid: runs of neighbouring prices,
-// and of those the ones that fit a pattern of endings, if there is one. The
-// zero value is the empty set.
+// and of those the ones that fit a pattern of endings, if there is one. All,
+// Between, Only and Rule.Allowed make sets; And, Or, Without and Complement make
+// others of them. The zero value is the empty set, on every grid.
 type Set struct {
 	grid quoin.Grid
 	// runs are sorted and disjoint, never touch, and begin and end on members.
@@ -24,7 +25,7 @@ type Set struct {
 type run struct{ first, last int64 }
 
 // All returns every price of the grid.
-func All(g quoin.Grid) Set { return Set{grid: g, runs: []run{{1, g.Len()}}} }
+func All(g quoin.Grid) Set { return between(g, 1, g.Len()) }
 
 // Between returns the prices from least to most, both included.
 func Between(g quoin.Grid, least, most quoin.Amount) Set {
@@ -136,21 +137,6 @@ func (s Set) maximal() iter.Seq[run] {
 			}
 		}
 	}
-}
-
-// Equal reports whether both sets hold the same prices in the same form.
-func (s Set) Equal(t Set) bool {
-	return s.grid.Equal(t.grid) && slices.Equal(s.runs, t.runs) && s.comb.equal(t.comb)
-}
-
-// And returns the prices in both sets, which are on the same grid. It errs,
-// with a Problem, where the patterns of both repeat in too fine a way together.
-func (s Set) And(t Set) (Set, error) {
-	both, err := s.comb.and(t.comb, s.grid.Len())
-	if err != nil {
-		return Set{}, err
-	}
-	return s.meet(t, both), nil
 }
 
 // meet returns the prices in the runs of both that are in a pattern.

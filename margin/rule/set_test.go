@@ -243,8 +243,8 @@ func TestTooManyEndings(t *testing.T) {
 			all, err = all.And(s)
 		}
 		if err != nil {
-			p, ok := err.(quoin.Problem)
-			if !ok || p.Code != TooFine {
+			ps, ok := err.(quoin.Problems)
+			if !ok || ps[0].Code != TooManyRuns {
 				t.Fatalf("refused as %v", err)
 			}
 			return
@@ -262,7 +262,7 @@ func TestZeroSet(t *testing.T) {
 	if !s.IsEmpty() || s.Contains(p) || next || prev || s.String() != "{}" {
 		t.Errorf("%v: empty %t, holds %t", s, s.IsEmpty(), s.Contains(p))
 	}
-	own := Rule{Kind: Own{Name: "none", Allowed: func(Item) Set { return Set{} }}}
+	own := Rule{Kind: Own{Name: "none", Allowed: func(Item, []Offer) (Set, error) { return Set{}, nil }, Judge: func(_ Item, _ []Offer, p quoin.Amount) []Verdict { return []Verdict{{Got: p.Figure()}} }}}
 	if own.Holds(Item{}, p) {
 		t.Error("a rule that allows nothing holds")
 	}

@@ -18,6 +18,9 @@ type Verdict struct {
 	Bound Bound
 	// Asked and Got are of the same word: a price, a margin, an amount kept.
 	Asked, Got quoin.Figure
+	// Reason is what an Own rule says in its own words; other rules say it all by Asked
+	// and Got.
+	Reason string
 }
 
 // Bound says how what a price gives has to stand to what is asked.
@@ -31,8 +34,12 @@ const (
 
 // Judge returns what the rule says of a price for an item, evaluated forward:
 // one verdict for each bound and each channel or kind of order it asks about,
-// in their order. Where it is silent, and for a Step, there is none.
+// in their order. Where it is silent, and for a Step, there is none. A rule without a
+// kind, or with one that Check refuses, holds at no price.
 func (r Rule) Judge(it Item, price quoin.Amount) []Verdict {
+	if p, bad := kindProblem(r.Kind); bad {
+		return []Verdict{{Bound: OneOf, Got: price.Figure(), Reason: p.Error()}}
+	}
 	if !r.SpeaksOf(it.ID, it.Design) {
 		return nil
 	}
@@ -109,10 +116,6 @@ func (k Ending) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
 		v.OK = v.OK || rest.Equal(of)
 	}
 	return []Verdict{v}
-}
-
-func (k Own) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
-	return []Verdict{{OK: k.Allowed(it).Contains(p), Bound: OneOf, Got: p.Figure()}}
 }
 
 func (Step) judge(Item, []Offer, quoin.Amount) []Verdict { return nil }

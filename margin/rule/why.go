@@ -29,6 +29,7 @@ type Refusal struct {
 	Bound   Bound        `json:"bound"`
 	Asked   quoin.Figure `json:"asked"`
 	Got     quoin.Figure `json:"got"`
+	Reason  string       `json:"reason,omitempty"` // in the words of an Own rule
 	// Neighbour is the other size of a step, and NeighbourPrice the price of
 	// it that comes nearest; Because says why that one can go no further. It is followed
 	// from size to size over 32 refusals, or over fewer where more than 128 sizes are tied
@@ -39,7 +40,7 @@ type Refusal struct {
 }
 
 // Lower returns what refuses item i the nearest price below p that is refused,
-// and Higher above it. They return false where none is.
+// and Higher above it. They return false where none is, and on a conflict.
 func (d Decision) Lower(i int, p quoin.Amount) (Why, bool) { return d.why(i, p, -1) }
 
 // Higher returns what refuses the nearest price above p; see Lower.
@@ -86,6 +87,9 @@ func (d Decision) teller(i int) *teller {
 // refused is the nearest price to a side that the endings allow and something else
 // does not.
 func (d Decision) refused(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
+	if !d.has(i) || len(d.Allowed) == 0 {
+		return quoin.Amount{}, false
+	}
 	next, ok := d.beside(i, p, side)
 	for ok && d.Allowed[i].Contains(next) {
 		next, ok = d.beside(i, d.Allowed[i].endOfRun(next, side), side)
@@ -204,14 +208,18 @@ func (d *Decision) judge(r, i int, p quoin.Amount) []Verdict {
 func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 	var out []Refusal
 	rule := d.rules[r]
+	refusal := Refusal{Rule: rule.ID, Kind: rule.Kind.String(), Product: d.items[i].ID, Price: p}
 	for _, v := range d.judge(r, i, p) {
 		if v.OK {
 			continue
 		}
-		out = append(out, Refusal{
-			Rule: rule.ID, Kind: rule.Kind.String(), Product: d.items[i].ID, Price: p,
-			Channel: v.Channel, Order: v.Order, Bound: v.Bound, Asked: v.Asked, Got: v.Got,
-		})
+		one := refusal
+		one.Channel, one.Order, one.Bound, one.Asked, one.Got, one.Reason = v.Channel, v.Order, v.Bound, v.Asked, v.Got, v.Reason
+		out = append(out, one)
+	}
+	if len(out) == 0 { // an Own rule that judges otherwise than it allows
+		refusal.Bound, refusal.Got = OneOf, p.Figure()
+		return []Refusal{refusal}
 	}
 	return out
 }

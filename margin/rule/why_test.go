@@ -1,6 +1,7 @@
 package rule_test
 
 import (
+	"fmt"
 	"testing"
 
 	"example.com/quoin"
@@ -37,8 +38,8 @@ func TestWhyEnds(t *testing.T) {
 			items, ids = append(items, it), append(ids, it.ID)
 		}
 		rules := []rule.Rule{about("ceiling", ceiling(50), ids[c.sizes-1])}
-		for range c.steps {
-			rules = append(rules, about("step", atLeastTimes("1"), ids...))
+		for n := range c.steps {
+			rules = append(rules, about(fmt.Sprint("step ", n), atLeastTimes("1"), ids...))
 		}
 		d, err := rule.Decide(items, rules, rule.Greatest)
 		if err != nil {
@@ -56,8 +57,8 @@ func TestWhyEnds(t *testing.T) {
 func TestWhySaysThatThereIsMore(t *testing.T) {
 	for _, n := range []int{1_000, 1_001} {
 		var rules []rule.Rule
-		for range n {
-			rules = append(rules, about("floor", floor(30)))
+		for k := range n {
+			rules = append(rules, about(fmt.Sprint("floor ", k), floor(30)))
 		}
 		d, err := rule.Decide(sizes(t, "a4"), rules, rule.Least)
 		if err != nil {

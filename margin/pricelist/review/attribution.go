@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"example.com/quoin"
-	"example.com/quoin/margin/pricelist"
 )
 
 // Method says how what changed inputs do together is told apart.
@@ -53,7 +52,7 @@ func mix(of meaning, old, new object) (*mixture, error) {
 	m := &mixture{node: n, changes: changes, reaches: reaches(changes, old, new), known: make(map[string]tried)}
 	if len(changes) > mostChanged {
 		return nil, quoin.Problems{{
-			Code: pricelist.TooMany, Severity: quoin.Fault, Found: strconv.Itoa(len(changes)) + " changed inputs that floors rest on",
+			Code: quoin.TooMany, Severity: quoin.Fault, Found: strconv.Itoa(len(changes)) + " changed inputs that floors rest on",
 			Wanted: "at most " + strconv.Itoa(mostChanged), Remedy: "compare with a document in between",
 		}}
 	}

@@ -49,7 +49,7 @@ func limitOf(doc object) quoin.Amount {
 
 func tooManyRuns(err error) bool {
 	var p quoin.Problems
-	return errors.As(err, &p) && slices.ContainsFunc(p, func(p quoin.Problem) bool { return p.Code == rule.TooFine })
+	return errors.As(err, &p) && slices.ContainsFunc(p, func(p quoin.Problem) bool { return p.Code == rule.TooManyRuns })
 }
 
 // asked is how many products rules speak of.

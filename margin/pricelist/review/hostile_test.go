@@ -19,7 +19,11 @@ func refused(err error, code quoin.Code) bool {
 func TestCompareRefuses(t *testing.T) {
 	doc := edited(t, small)
 	own := doc
-	own.Rules = []rule.Rule{{ID: "mine", Kind: rule.Own{Name: "mine", Allowed: func(it rule.Item) rule.Set { return rule.All(it.Grid) }}}}
+	own.Rules = []rule.Rule{{ID: "mine", Kind: rule.Own{
+		Name:    "mine",
+		Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) { return rule.All(it.Grid), nil },
+		Judge:   func(rule.Item, []rule.Offer, quoin.Amount) []rule.Verdict { return nil },
+	}}}
 	none := edited(t, small, `"5.00"`, `"500.00"`)
 	at := func(id, price string) map[string]quoin.Amount { return map[string]quoin.Amount{id: amount(price)} }
 	for _, c := range []struct {
@@ -71,7 +75,7 @@ func TestTooManyChanges(t *testing.T) {
 	}
 	doc := edited(t, small, `"price": "4.00"}`, `"price": "4.00"}`+supplies.String())
 	now := edited(t, strings.Replace(small, `"price": "4.00"}`, `"price": "4.00"}`+strings.ReplaceAll(supplies.String(), "1.00", "1.10"), 1))
-	if _, err := review.Compare(doc, nil, now, quoin.Rate{}); !refused(err, pricelist.TooMany) {
+	if _, err := review.Compare(doc, nil, now, quoin.Rate{}); !refused(err, quoin.TooMany) {
 		t.Error(err)
 	}
 }

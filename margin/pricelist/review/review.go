@@ -84,7 +84,7 @@ func lastPrices(last pricelist.Document, prices map[string]quoin.Amount, now pri
 		return nil, fault(CurrencyChanged, "currency", now.Currency.String(), "the currency of the last document, "+last.Currency.String())
 	}
 	if move.Sign() < 0 {
-		return nil, fault(pricelist.OutOfRange, "", "a move of "+move.String(), "a share of 0% or more")
+		return nil, fault(quoin.OutOfRange, "", "a move of "+move.String(), "a share of 0% or more")
 	}
 	if prices != nil {
 		return prices, checkPrices(last, prices, now)
@@ -133,13 +133,13 @@ func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pr
 		at := "prices[" + quoin.Quoted(id) + "]"
 		if !ids[id] {
 			found = append(found, quoin.Problem{
-				Code: pricelist.UnknownID, Severity: quoin.Fault, Path: at, Found: quoin.Quoted(id),
+				Code: quoin.UnknownID, Severity: quoin.Fault, Path: at, Found: quoin.Quoted(id),
 				Wanted: "a product of one of the documents", Near: quoin.Near(id, names[:min(len(names), mostNames)]),
 			})
 		}
 		if p := prices[id]; p.Sign() <= 0 || !p.Equal(now.Currency.Round(p, quoin.HalfUp)) {
 			found = append(found, quoin.Problem{
-				Code: pricelist.OutOfRange, Severity: quoin.Fault, Path: at, Found: p.String(), Wanted: "a price above zero in whole minor units",
+				Code: quoin.OutOfRange, Severity: quoin.Fault, Path: at, Found: p.String(), Wanted: "a price above zero in whole minor units",
 			})
 		}
 	}

@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -67,7 +68,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 		by = quoin.AmountOf(1, 1).Share(quoin.AmountOf(1, 0))
 	}
 	if by.Sign() < 0 || by.Complement().Sign() <= 0 {
-		return nil, fault(pricelist.OutOfRange, "", "a move by "+by.String(), "a share above 0% and below 100%")
+		return nil, fault(quoin.OutOfRange, "", "a move by "+by.String(), "a share above 0% and below 100%")
 	}
 	tree, err := treeOf(doc)
 	if err != nil {
@@ -79,7 +80,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 		return nil, err
 	}
 	if len(numbers) > mostMoved {
-		return nil, fault(pricelist.TooMany, "", strconv.Itoa(len(numbers))+" inputs", "at most "+strconv.Itoa(mostMoved))
+		return nil, fault(quoin.TooMany, "", strconv.Itoa(len(numbers))+" inputs", "at most "+strconv.Itoa(mostMoved))
 	}
 	var w work
 	likely, err := w.floorsOf(tree)
@@ -203,7 +204,7 @@ func (n number) tried(w *work, tree object, times quoin.Factor) (string, floors,
 
 func feesTakeAll(err error) bool {
 	var found quoin.Problems
-	return errors.As(err, &found) && !slices.ContainsFunc(found, func(p quoin.Problem) bool { return p.Code != pricelist.FeesTakeAll })
+	return errors.As(err, &found) && !slices.ContainsFunc(found, func(p quoin.Problem) bool { return p.Code != channel.FeesTakeAll })
 }
 
 // Digits after the point that a document takes.

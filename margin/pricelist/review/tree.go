@@ -21,7 +21,7 @@ func treeOf(doc pricelist.Document) (object, error) {
 	}
 	data, err := json.Marshal(doc)
 	if err != nil {
-		return nil, fault(pricelist.BadJSON, "", err.Error(), "rules that a document can hold")
+		return nil, fault(quoin.BadJSON, "", err.Error(), "rules that a document can hold")
 	}
 	return read(data)
 }

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"example.com/quoin"
-	"example.com/quoin/margin/pricelist"
 )
 
 // work counts how much is decided for one review.
@@ -31,7 +30,7 @@ func (w *work) take(doc object) error {
 
 func tooMuch() error {
 	return quoin.Problems{{
-		Code: pricelist.TooMany, Severity: quoin.Fault,
+		Code: quoin.TooMany, Severity: quoin.Fault,
 		Found:  fmt.Sprintf("changes for which documents with more than %d values in all have to be decided", mostWork),
 		Wanted: "fewer changes, or fewer products and lines that they move",
 		Remedy: "compare with a document in between, or products by themselves",

@@ -31,7 +31,7 @@ func TestWorkIsBounded(t *testing.T) {
 		last := must(pricelist.Decode([]byte(everything(supplies, products, "0.10"))))(t)
 		return review.Compare(last, nil, must(pricelist.Decode([]byte(everything(supplies, products, "0.11"))))(t), quoin.Rate{})
 	}
-	if _, err := compare(390, 5); !refused(err, pricelist.TooMany) || !strings.Contains(err.Error(), "documents with more than") {
+	if _, err := compare(390, 5); !refused(err, quoin.TooMany) || !strings.Contains(err.Error(), "documents with more than") {
 		t.Errorf("390 changes of 5 products with 390 lines: %v", err)
 	}
 	for products, want := range map[int]review.Method{100: review.Shapley, 1000: review.FirstAndLast} {

@@ -40,6 +40,9 @@ func (p *page) refusal(r rule.Refusal) string {
 	default:
 		says = asked
 	}
+	if r.Reason != "" {
+		says = visible(r.Reason)
+	}
 	return fmt.Sprintf("%q: %s", visible(r.Rule), says)
 }
 

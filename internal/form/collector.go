@@ -1,0 +1,221 @@
+package form
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"example.com/quoin"
+)
+
+const (
+	// MostProblems is how many problems are listed.
+	MostProblems = 1000
+	// MostNames bounds how many names are searched for a near one.
+	MostNames = 1000
+	// longestText is of a name, or of any other text, in bytes.
+	longestText = 400
+)
+
+// Collector gathers problems in the order they are found, up to a bound.
+type Collector struct {
+	Problems quoin.Problems
+	// Full says that there are more problems than are listed.
+	Full bool
+	// Spare is the field of the whole that may be left out though it is needed.
+	Spare string
+	// spoken are the paths of the first problems, as many as counted, and of all that
+	// they stand in.
+	spoken  map[string]bool
+	counted int
+}
+
+// Add adds a fault at a path.
+func (c *Collector) Add(at *Path, p quoin.Problem) { c.AddAt(at.String(), p) }
+
+// AddAt is Add for a path as text.
+func (c *Collector) AddAt(at string, p quoin.Problem) {
+	if c.Full = len(c.Problems) >= MostProblems; c.Full {
+		return
+	}
+	p.Path = at
+	p.Severity = quoin.Fault
+	c.Problems = append(c.Problems, p)
+}
+
+// AddAll adds the problems of an error, each at its path under another.
+func (c *Collector) AddAll(at *Path, err error) {
+	switch e := err.(type) {
+	case nil:
+	case quoin.Problem:
+		c.AddAt(Beneath(at.String(), e.Path), e)
+	case quoin.Problems:
+		for _, p := range e {
+			c.AddAt(Beneath(at.String(), p.Path), p)
+		}
+	}
+}
+
+// All returns the problems, and where there are more of them than are listed one that says so.
+func (c *Collector) All() quoin.Problems {
+	if !c.Full {
+		return c.Problems
+	}
+	return append(c.Problems, quoin.Problem{
+		Code: quoin.MoreProblems, Severity: quoin.Fault, Found: fmt.Sprintf("more than %d problems", MostProblems),
+		Wanted: "a document without any", Remedy: "mend these first",
+	})
+}
+
+// Under reports whether a problem stands at the path or below it.
+func (c *Collector) Under(at *Path) bool { return len(c.Problems) > 0 && c.UnderText(at.String()) }
+
+// UnderText is Under for a path as text.
+func (c *Collector) UnderText(prefix string) bool {
+	if prefix == "" {
+		return len(c.Problems) > 0
+	}
+	if c.spoken == nil {
+		c.spoken = make(map[string]bool)
+	}
+	for ; c.counted < len(c.Problems); c.counted++ {
+		path := c.Problems[c.counted].Path
+		c.spoken[path] = true
+		for i := range len(path) {
+			if path[i] == '.' || path[i] == '[' {
+				c.spoken[path[:i]] = true
+			}
+		}
+	}
+	return c.spoken[prefix]
+}
+
+// Near is the one of the first names that s most likely means. Nothing is looked for
+// where no further problem is listed.
+func (c *Collector) Near(s string, names []string) string {
+	if len(c.Problems) >= MostProblems {
+		return ""
+	}
+	return quoin.Near(s, names[:min(len(names), MostNames)])
+}
+
+// Needed reports fields that must be given and are not, nor any in their place,
+// and fields that stand in each other's place and are given together.
+func (c *Collector) Needed(at *Path, fields []Field, given func(name string) bool) {
+	for i := range fields {
+		f := &fields[i]
+		if !f.Need && len(f.Instead) == 0 {
+			continue
+		}
+		first := ""
+		if given(f.Name) {
+			first = f.Name
+		}
+		for _, name := range f.Instead {
+			switch {
+			case !given(name):
+			case first == "":
+				first = name
+			default:
+				c.rival(at.Field(name), name, first)
+			}
+		}
+		if f.Need && first == "" && (at != nil || f.Name != c.Spare) {
+			c.Add(at.Field(f.Name), quoin.Problem{
+				Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.Name}, f.Instead...), " or "),
+			})
+		}
+	}
+}
+
+func (c *Collector) rival(at *Path, name, first string) {
+	if !c.Under(at) {
+		c.Add(at, quoin.Problem{
+			Code: quoin.RivalFields, Found: name + " beside " + first, Wanted: "one of them", Remedy: "leave one out: each says what the other would",
+		})
+	}
+}
+
+// Missing reports a field that was not given, where nothing has been said of it.
+func (c *Collector) Missing(at *Path, name string) {
+	if !c.Under(at) {
+		c.Add(at, quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + name})
+	}
+}
+
+// Stray reports what is nothing without something else.
+func (c *Collector) Stray(at *Path, found, wanted string) {
+	c.Add(at, quoin.Problem{Code: quoin.StrayTerms, Found: found, Wanted: wanted})
+}
+
+// TooMany reports a list with more entries than it may have.
+func (c *Collector) TooMany(at *Path, n, most int) {
+	c.Add(at, quoin.Problem{Code: quoin.TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", most)})
+}
+
+// Text checks a text, which an answer may say many times and a sheet prints.
+func (c *Collector) Text(at *Path, s string) {
+	if len(s) > longestText {
+		c.Add(at, quoin.Problem{
+			Code: quoin.TooLong, Found: fmt.Sprintf("%d bytes of text", len(s)), Wanted: fmt.Sprintf("at most %d bytes", longestText), Remedy: "write it shorter",
+		})
+		return
+	}
+	if !printable(s) {
+		c.Add(at, quoin.Problem{Code: quoin.BadText, Found: quoin.Quoted(s), Wanted: "text in UTF-8 without control characters"})
+	}
+}
+
+// printable reports whether a text is UTF-8 without control characters.
+func printable(s string) bool {
+	return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl)
+}
+
+// Value checks a leaf against its range and its dimension. It is called for what was
+// given.
+func (c *Collector) Value(at *Path, f Field, v reflect.Value) {
+	if f.Dim != "" {
+		if q, ok := v.Interface().(quoin.Quantity); ok && !measures(q.Unit(), f.Dim) {
+			c.Add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: quoin.Quoted(q.String()), Wanted: "a " + f.Dim})
+			return
+		}
+	}
+	if sign, ok := Sign(v); !ok || f.span.text == "" || f.span.floor() && (sign > 0 || sign == 0 && !f.span.above) {
+		return
+	}
+	if x, _ := Number(v.Interface()); f.span.holds(x) {
+		return
+	}
+	unit := ""
+	switch v.Interface().(type) {
+	case quoin.Rate, quoin.Optional[quoin.Rate]:
+		unit = "%"
+	}
+	c.Add(at, quoin.Problem{Code: quoin.OutOfRange, Found: Shown(v.Interface()), Wanted: "a value " + f.span.words(unit)})
+}
+
+// measures reports whether a unit is of a dimension. The word for a measured
+// dimension is no unit of it, only of itself.
+func measures(u quoin.Unit, dim string) bool {
+	return u.Dimension() == dim && (string(u) != dim || dim == grammage)
+}
+
+// grammage is a dimension with one unit, which has its name: g/m2.
+const grammage = "gsm"
+
+// Shown writes a value as found; an optional one as what it holds.
+func Shown(v any) string {
+	switch x := v.(type) {
+	case quoin.Optional[int64]:
+		return fmt.Sprint(x.Or(0))
+	case quoin.Optional[quoin.Amount]:
+		return x.Or(quoin.Amount{}).String()
+	case quoin.Optional[quoin.Rate]:
+		return x.Or(quoin.Rate{}).String()
+	case quoin.Optional[quoin.Factor]:
+		return x.Or(quoin.Factor{}).String()
+	}
+	return fmt.Sprint(v)
+}

@@ -1,0 +1,68 @@
+package form
+
+import (
+	"strconv"
+	"strings"
+)
+
+// longestName is of a name that a path writes, in bytes.
+const longestName = 64
+
+// Path is where something stands in a document, from the inside out; nil is all of it.
+type Path struct {
+	up    *Path
+	name  string
+	index int // in a list, where name is empty
+}
+
+// Field returns the path of a field, or of a name, of what p stands for.
+func (p *Path) Field(name string) *Path { return &Path{up: p, name: name} }
+
+// At returns the path of entry i of the list that p stands for.
+func (p *Path) At(i int) *Path { return &Path{up: p, index: i} }
+
+// Range returns where the range of the value at p stands.
+func (p *Path) Range() *Path { return &Path{up: p.up, name: p.name + "_range"} }
+
+// Up returns the path of what p stands in.
+func (p *Path) Up() *Path { return p.up }
+
+// Index returns the place of p in the list that it stands in.
+func (p *Path) Index() int { return p.index }
+
+// String writes the path as products[2].bill[0].quantity. A name that is not
+// a plain word is quoted in brackets.
+func (p *Path) String() string {
+	if p == nil {
+		return ""
+	}
+	before := p.up.String()
+	switch {
+	case p.name == "":
+		return before + "[" + strconv.Itoa(p.index) + "]"
+	case len(p.name) > longestName:
+		return before + "[" + strconv.Quote(strings.ToValidUTF8(p.name[:longestName], "")) + "…]"
+	case !plainWord(p.name):
+		return before + "[" + strconv.Quote(p.name) + "]"
+	case before == "":
+		return p.name
+	}
+	return before + "." + p.name
+}
+
+func plainWord(s string) bool {
+	for _, r := range s {
+		if (r < 'a' || r > 'z') && (r < '0' || r > '9') && r != '_' && r != '-' {
+			return false
+		}
+	}
+	return s != ""
+}
+
+// Beneath is a path, as text, under another.
+func Beneath(at, rest string) string {
+	if at == "" || rest == "" || rest[0] == '[' {
+		return at + rest
+	}
+	return at + "." + rest
+}

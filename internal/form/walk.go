@@ -1,0 +1,189 @@
+package form
+
+import (
+	"math/big"
+	"reflect"
+	"slices"
+
+	"example.com/quoin"
+)
+
+// Check returns all that is wrong with a value made in Go, as reading it from JSON would
+// find: words that are none, numbers out of their ranges, too many entries, fields that
+// have to be given, ranges that do not hold their value.
+func Check(v any) *Collector {
+	var c Collector
+	in := reflect.New(reflect.TypeOf(v)).Elem()
+	in.Set(reflect.ValueOf(v))
+	own(in)
+	c.Walk(nil, in)
+	c.Ranges(Unsures(nil, in))
+	return &c
+}
+
+// Walk checks a value made in Go, which stands at a path. A zero value is one that was not
+// given. What could not be read where it were written becomes zero, as reading leaves it, so
+// the value is the caller's own and can be set.
+func (c *Collector) Walk(at *Path, v reflect.Value) { c.walk(at, &Field{}, v) }
+
+func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
+	switch v.Kind() {
+	case reflect.String:
+		c.walkText(at, f, v)
+	case reflect.Pointer:
+		if !v.IsNil() {
+			c.walk(at, f, v.Elem())
+		}
+	case reflect.Slice:
+		c.walkList(at, f, v)
+	case reflect.Map:
+		for _, name := range sortedNames(v) {
+			c.Text(at.Field(name), name)
+			c.walk(at.Field(name), f, v.MapIndex(reflect.ValueOf(name))) // a list, whose entries can be set
+		}
+	case reflect.Struct:
+		if f.leaf {
+			c.walkLeaf(at, f, v)
+		} else {
+			c.walkStruct(at, v)
+		}
+	default:
+		c.walkLeaf(at, f, v)
+	}
+}
+
+func (c *Collector) walkList(at *Path, f *Field, v reflect.Value) {
+	n := v.Len()
+	if f.Most > 0 && n > f.Most {
+		defer c.TooMany(at, n, f.Most) // behind the faults of its entries
+		n = f.Most
+		v.SetLen(n)
+	}
+	for i := range n {
+		if c.Full {
+			return
+		}
+		c.walk(at.At(i), f, v.Index(i))
+	}
+}
+
+func (c *Collector) walkText(at *Path, f *Field, v reflect.Value) {
+	if v.Len() == 0 {
+		return
+	}
+	if !f.word {
+		c.Text(at, v.String())
+		return
+	}
+	if err := reread(v); err != nil {
+		c.AddAll(at, err)
+		v.SetZero()
+	}
+}
+
+// walkLeaf checks a number, a size, a date, a word that is a number in Go.
+func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
+	if v.Kind() != reflect.Struct && v.IsZero() {
+		return
+	}
+	if err := unreadable(v); err != nil {
+		c.AddAll(at, err)
+		v.SetZero()
+		return
+	}
+	c.Value(at, *f, v)
+}
+
+func (c *Collector) walkStruct(at *Path, v reflect.Value) {
+	s := Of(v.Type())
+	given := make([]bool, 0, 32) // before what cannot be read becomes zero
+	for i := range s.Fields {
+		f := &s.Fields[i]
+		given = append(given, isGiven(f, v.Field(f.Index)))
+	}
+	for i := range s.Fields {
+		if f := &s.Fields[i]; given[i] {
+			c.walk(at.Field(f.Name), f, v.Field(f.Index))
+		}
+	}
+	if s.Kind >= 0 {
+		c.walkKind(at, s.KindName, v.Field(s.Kind))
+	}
+	c.Needed(at, s.Fields, func(name string) bool {
+		i := slices.IndexFunc(s.Fields, func(f Field) bool { return f.Name == name })
+		return i >= 0 && given[i]
+	})
+}
+
+func (c *Collector) walkKind(at *Path, name string, kind reflect.Value) {
+	switch {
+	case kind.IsNil():
+		c.Add(at.Field(name), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + name})
+	case kind.Elem().Kind() == reflect.Pointer:
+		of := kind.Elem().Type().Elem().String()
+		c.Add(at.Field(name), quoin.Problem{
+			Code: quoin.WrongType, Found: "a pointer to " + of, Wanted: "the kind of " + name + " itself", Remedy: "write " + of + "{…} without &",
+		})
+	case kind.Elem().Kind() == reflect.Struct:
+		in := reflect.New(kind.Elem().Type()).Elem()
+		in.Set(kind.Elem())
+		c.walkStruct(at, in)
+		kind.Set(in)
+	}
+}
+
+func sortedNames(m reflect.Value) []string {
+	if m.Len() == 0 {
+		return nil
+	}
+	names := make([]string, 0, m.Len())
+	for _, k := range m.MapKeys() {
+		names = append(names, k.String())
+	}
+	slices.Sort(names)
+	return names
+}
+
+// SortedNames returns the names of an object, sorted.
+func SortedNames(m reflect.Value) []string { return sortedNames(m) }
+
+// isGiven reports whether a field was given. Numbers say so themselves, a whole number
+// where its field does not take 0; any other zero value is one that was not.
+func isGiven(f *Field, v reflect.Value) bool {
+	switch v.Kind() {
+	case reflect.Int64:
+		return !v.IsZero() || f.Need && f.span.holds(new(big.Rat))
+	case reflect.Map:
+		return v.Len() > 0
+	}
+	return !leftOut(f, v)
+}
+
+// leftOut reports whether v is the zero value of its type, as v.IsZero does, which goes
+// through a number bit by bit and through structs of them by copies.
+func leftOut(f *Field, v reflect.Value) bool {
+	if v.Kind() != reflect.Struct || !v.CanAddr() {
+		return v.IsZero()
+	}
+	if !f.leaf {
+		return nothingIn(v)
+	}
+	switch x := v.Addr().Interface().(type) {
+	case interface{ IsGiven() bool }:
+		return !x.IsGiven()
+	case interface{ IsZero() bool }:
+		return x.IsZero()
+	}
+	return v.IsZero()
+}
+
+// nothingIn reports whether all fields of an object were left out.
+func nothingIn(v reflect.Value) bool {
+	s := Of(v.Type())
+	for i := range s.Fields {
+		if f := &s.Fields[i]; !leftOut(f, v.Field(f.Index)) {
+			return false
+		}
+	}
+	return s.Kind < 0 || v.Field(s.Kind).IsNil()
+}

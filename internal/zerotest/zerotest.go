@@ -1,0 +1,190 @@
+// Package zerotest tests that zero values do not surprise: whatever is called with nothing
+// works as nothing, returns an error, or panics with a text that says what makes one.
+package zerotest
+
+import (
+	"fmt"
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"path/filepath"
+	"reflect"
+	"runtime"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// Calls calls every exported method of each value, and each value that is a function, with
+// zero arguments: a pointer points to a zero value, and a function returns zero values. It
+// goes through what is yielded to functions that are returned, and formats each value. It
+// reports panics that do not begin with "quoin: ".
+func Calls(t testing.TB, values ...any) {
+	t.Helper()
+	for _, value := range values {
+		v := reflect.ValueOf(value)
+		if v.Kind() == reflect.Func {
+			call(t, nameOf(v), v)
+			continue
+		}
+		for _, verb := range []string{"%v", "%+v", "%s"} {
+			if text := fmt.Sprintf(verb, value); strings.Contains(text, "PANIC=") {
+				t.Errorf("%T formatted by %s: %s", value, verb, text)
+			}
+		}
+		methods(t, v)
+	}
+}
+
+// methods calls those of a value and of a pointer to it.
+func methods(t testing.TB, v reflect.Value) {
+	t.Helper()
+	if v.Kind() != reflect.Pointer {
+		to := reflect.New(v.Type())
+		to.Elem().Set(v)
+		v = to
+	}
+	for i := range v.NumMethod() {
+		name := v.Type().Method(i).Name
+		if name == "Format" { // is handed a printer, and was called above
+			continue
+		}
+		fresh := reflect.New(v.Type().Elem()) // since a method may change it
+		fresh.Elem().Set(v.Elem())
+		call(t, v.Type().Elem().String()+"."+name, fresh.Method(i))
+	}
+}
+
+// mostYielded is how many values are taken from what yields them.
+const mostYielded = 100
+
+func call(t testing.TB, name string, f reflect.Value) {
+	t.Helper()
+	defer func() {
+		if r := recover(); r != nil && !strings.HasPrefix(fmt.Sprint(r), "quoin: ") {
+			t.Errorf("%s panics: %v", name, r)
+		}
+	}()
+	for _, out := range f.Call(arguments(f.Type())) {
+		if out.Kind() == reflect.Func && !out.IsNil() {
+			drain(out)
+		}
+	}
+}
+
+// arguments are zero values for the parameters of a function but the variadic one.
+func arguments(f reflect.Type) []reflect.Value {
+	n := f.NumIn()
+	if f.IsVariadic() {
+		n--
+	}
+	args := make([]reflect.Value, n)
+	for i := range args {
+		args[i] = zero(f.In(i))
+	}
+	return args
+}
+
+func zero(t reflect.Type) reflect.Value {
+	switch t.Kind() {
+	case reflect.Pointer:
+		return reflect.New(t.Elem())
+	case reflect.Func:
+		return reflect.MakeFunc(t, func([]reflect.Value) []reflect.Value {
+			out := make([]reflect.Value, t.NumOut())
+			for i := range out {
+				out[i] = zero(t.Out(i))
+			}
+			return out
+		})
+	}
+	return reflect.Zero(t)
+}
+
+// drain takes what a returned iterator yields; another function is called.
+func drain(f reflect.Value) {
+	t := f.Type()
+	if t.NumIn() != 1 || t.In(0).Kind() != reflect.Func {
+		f.Call(arguments(t))
+		return
+	}
+	n := 0
+	f.Call([]reflect.Value{reflect.MakeFunc(t.In(0), func([]reflect.Value) []reflect.Value {
+		n++
+		return []reflect.Value{reflect.ValueOf(n < mostYielded)}
+	})})
+}
+
+// Complete reports exported functions and types, but interfaces, of the package in the
+// working directory that are not among the values.
+func Complete(t testing.TB, values ...any) {
+	t.Helper()
+	have := make(map[string]bool)
+	for _, value := range values {
+		have[nameOf(reflect.ValueOf(value))] = true
+	}
+	for _, name := range exported(t) {
+		if !have[name] {
+			t.Errorf("%s is not called", name)
+		}
+	}
+}
+
+// nameOf is the name that a value's function or type has in its package.
+func nameOf(v reflect.Value) string {
+	if v.Kind() == reflect.Func {
+		name, _, _ := strings.Cut(runtime.FuncForPC(v.Pointer()).Name(), "[")
+		return name[strings.LastIndex(name, ".")+1:]
+	}
+	t := v.Type()
+	if t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	name, _, _ := strings.Cut(t.Name(), "[")
+	return name
+}
+
+// exported are the exported names of the package in the working directory.
+func exported(t testing.TB) []string {
+	t.Helper()
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out []string
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, d := range f.Decls {
+			out = append(out, names(d)...)
+		}
+	}
+	slices.Sort(out)
+	return out
+}
+
+func names(d ast.Decl) []string {
+	var out []string
+	switch d := d.(type) {
+	case *ast.FuncDecl:
+		if d.Recv == nil && d.Name.IsExported() {
+			out = append(out, d.Name.Name)
+		}
+	case *ast.GenDecl:
+		for _, spec := range d.Specs {
+			s, ok := spec.(*ast.TypeSpec)
+			if !ok || !s.Name.IsExported() {
+				continue
+			}
+			if _, abstract := s.Type.(*ast.InterfaceType); !abstract {
+				out = append(out, s.Name.Name)
+			}
+		}
+	}
+	return out
+}

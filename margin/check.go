@@ -1,0 +1,120 @@
+package margin
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/cost"
+	"example.com/quoin/internal/form"
+)
+
+// Check returns all that is wrong with the recipe, at once: what Goods would refuse, and
+// what it would take for something else, such as a quantity that was left out. The error
+// is quoin.Problems, with paths in the recipe: bill[0].quantity, route[1].yield.
+func (r Recipe) Check() error {
+	k := recipeChecker{costs: slices.Sorted(maps.Keys(r.Costs)), stages: make(map[string]bool, len(r.Route))}
+	root := (*form.Path)(nil)
+	for i, s := range r.Route {
+		at := root.Field("route").At(i)
+		k.AddAll(at, form.Check(s).All().Err())
+		if k.stages[s.ID] && s.ID != "" {
+			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(s.ID) + " again", Wanted: "each stage once"})
+		}
+		k.stages[s.ID] = true
+	}
+	if !r.Run.IsZero() {
+		k.AddAll(root.Field("run"), form.Check(r.Run).All().Err())
+	}
+	k.bill(root.Field("bill"), r.Bill, r)
+	k.bill(root.Field("packing"), r.Packing, r)
+	k.between(root.Field("parcels"), quoin.FactorOf(r.Parcels).Figure(), 0, "zero or more")
+	k.between(root.Field("contingency"), r.Allowance.Contingency.Figure(), 0, "a value of at least 0%")
+	k.between(root.Field("loss"), r.Allowance.Loss.Figure(), 1, "a value of at least 0% and below 100%")
+	k.between(root.Field("back"), r.Back.Figure(), 1, "a value of at least 0% and below 100%")
+	return k.All().Err()
+}
+
+type recipeChecker struct {
+	form.Collector
+	costs  []string // the ids of the supplies
+	stages map[string]bool
+}
+
+// between checks that a number is not below 0 and, where most is above 0, below that.
+func (k *recipeChecker) between(at *form.Path, f quoin.Figure, most int64, wanted string) {
+	if x := f.Factor(); x.Sign() < 0 || most > 0 && x.Cmp(quoin.FactorOf(most)) >= 0 {
+		k.Add(at, quoin.Problem{Code: quoin.OutOfRange, Found: f.String(), Wanted: wanted})
+	}
+}
+
+func (k *recipeChecker) bill(at *form.Path, bill cost.Bill, r Recipe) {
+	for i, l := range bill {
+		at := at.At(i)
+		k.AddAll(at, form.Check(l).All().Err())
+		if err := l.Driven(r.Run); err != nil && !k.Under(at.Field("over")) && !k.Under(at.Field("per")) {
+			k.AddAll(at, err)
+		}
+		if unit, ok := r.Costs[l.Supply]; ok {
+			k.quantity(at.Field("quantity"), l, unit)
+		} else if l.Supply != "" {
+			k.unknown(at.Field("supply"), l.Supply, "the id of a supply in costs", k.costs)
+		}
+		if l.Stage != "" && !k.stages[l.Stage] {
+			k.unknown(at.Field("stage"), l.Stage, "the id of a stage of the route", slices.Sorted(maps.Keys(k.stages)))
+		}
+	}
+}
+
+// quantity checks that a line has one, in a unit in which its supply can be bought.
+func (k *recipeChecker) quantity(at *form.Path, l cost.Line, unit cost.UnitCost) {
+	switch {
+	case k.Under(at):
+	case l.Quantity.IsZero():
+		k.Add(at, quoin.Problem{
+			Code: quoin.MissingField, Found: "nothing", Wanted: "the field quantity", Remedy: "where it follows from a cut, from ink or a frame, Line.Work fills it in",
+		})
+	default:
+		_, err := l.Quantity.In(unit.Unit)
+		k.AddAll(at, err)
+	}
+}
+
+func (k *recipeChecker) unknown(at *form.Path, id, wanted string, names []string) {
+	k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: wanted, Near: k.Near(id, names)})
+}
+
+// Check returns what is wrong with the sale: goods for other kinds of order than its terms
+// have, costs of periods below zero, an income tax that is no share. Sales of NewSale and
+// NewPackedSale have none of it, whose terms come from a channel. The error is
+// quoin.Problems.
+func (s Sale) Check() error {
+	var k recipeChecker
+	n := s.Terms.Orders()
+	root := (*form.Path)(nil)
+	if n == 0 {
+		k.Add(root.Field("terms"), quoin.Problem{Code: quoin.MissingField, Found: "no kind of order", Wanted: "the terms of a channel, as Channel.Terms makes them"})
+	}
+	for _, list := range []struct {
+		name string
+		of   []quoin.Amount
+		none bool // may be empty
+	}{{"goods", s.Goods, false}, {"made", s.Made, true}, {"own", s.Own, true}, {"paid", s.Paid, true}, {"hours", s.Hours, true}} {
+		if len(list.of) != n && (len(list.of) > 0 || !list.none) {
+			k.Add(root.Field(list.name), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprintf("%d amounts", len(list.of)), Wanted: fmt.Sprintf("%d: one for each kind of order of the terms", n)})
+		}
+	}
+	k.between(root.Field("selling"), s.Selling.Figure(), 0, "a value of at least 0")
+	k.between(root.Field("overhead"), s.Overhead.Figure(), 0, "a value of at least 0")
+	k.AddAll(root.Field("income_tax"), shareProblem(s.IncomeTax))
+	return k.All().Err()
+}
+
+// shareProblem is that a rate is no share of a whole.
+func shareProblem(r quoin.Rate) error {
+	if r.Sign() >= 0 && r.Complement().Sign() >= 0 {
+		return nil
+	}
+	return quoin.Problem{Code: quoin.OutOfRange, Found: r.String(), Wanted: "a value of at least 0% and at most 100%"}
+}

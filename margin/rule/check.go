@@ -1,0 +1,215 @@
+package rule
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
+
+// Check returns everything wrong with the rule by itself, at once, as quoin.Problems: a kind
+// that is none, words and numbers that fields do not take, what is missing. Paths are those
+// of the rule in a document. Whether it names products and channels that there are is not
+// looked at; Decide does that.
+func (r Rule) Check() error {
+	var c checks
+	c.rule(nil, &r)
+	return c.All().Err()
+}
+
+// checks gathers problems.
+type checks struct{ form.Collector }
+
+func (c *checks) rule(at *form.Path, r *Rule) {
+	c.AddAll(at, form.Check(*r).All().Err())
+	if len(r.Designs) > 0 && len(r.Products) > 0 {
+		c.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
+	}
+	switch k := r.Kind.(type) {
+	case Step:
+		c.unique(at.Field("products"), r.Products, "each size once")
+	case Ending:
+		if of := at.Field("of"); len(k.Of) == 0 && !c.Under(of) {
+			c.Add(of, quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
+		}
+	}
+	if p, bad := kindProblem(r.Kind); bad && !c.Under(at.Field("rule")) {
+		c.Add(at.Field("rule"), p)
+	}
+}
+
+// kindProblem is what is wrong with a kind as such: there is none, it is no value of this
+// package, or one of the caller's own that lacks something.
+func kindProblem(k Kind) (quoin.Problem, bool) {
+	switch k := k.(type) {
+	case nil:
+		return quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of rule"}, true
+	case Price, CostMultiple, GrossMargin, NetMargin, Contribution, Market, Ending, Move, Step:
+		return quoin.Problem{}, false
+	case Own:
+		return k.problem()
+	}
+	return quoin.Problem{
+		Code: quoin.WrongType, Found: fmt.Sprintf("%T", k), Wanted: "a kind of this package itself",
+		Remedy: "pass the value and not a pointer to it; a rule of your own is an Own",
+	}, true
+}
+
+// problem is what is wrong with a rule of the caller's own.
+func (k Own) problem() (quoin.Problem, bool) {
+	var lacks []string
+	if k.Name == "" {
+		lacks = append(lacks, "a name")
+	}
+	if k.Allowed == nil {
+		lacks = append(lacks, "Allowed")
+	}
+	if k.Judge == nil {
+		lacks = append(lacks, "Judge")
+	}
+	p := quoin.Problem{Code: BadOwnRule, Wanted: "a name, and functions that say what prices it allows and judge a price"}
+	if len(lacks) > 0 {
+		p.Found = "a rule of one's own without " + strings.Join(lacks, " and ")
+		return p, true
+	}
+	if slices.ContainsFunc(Kinds(), func(known Kind) bool { return known.String() == k.Name }) {
+		p.Found, p.Wanted = "a rule of one's own named "+quoin.Quoted(k.Name), "a name that no kind of rule has"
+		return p, true
+	}
+	return p, false
+}
+
+// Check returns everything wrong with the item by itself, at once, as quoin.Problems: a grid
+// without prices, offers that no Shelf made or whose sale was changed, channels that come
+// twice, comparables that a document could not have.
+func (it Item) Check() error {
+	var c checks
+	c.item(nil, &it)
+	return c.All().Err()
+}
+
+func (c *checks) item(at *form.Path, it *Item) {
+	if it.ID == "" {
+		c.Missing(at.Field("id"), "id")
+	}
+	if it.Grid.Len() == 0 {
+		c.Add(at.Field("grid"), quoin.Problem{Code: quoin.MissingField, Found: "no prices", Wanted: "a grid of NewGrid"})
+	}
+	if today, given := it.Today.Get(); given && today.Sign() < 0 {
+		c.Add(at.Field("today"), quoin.Problem{Code: quoin.OutOfRange, Found: today.String(), Wanted: "a value of at least 0"})
+	}
+	if _, err := quoin.Word(string(it.End), Cheapest, Dearest); err != nil && it.End != Likely {
+		c.AddAll(at.Field("end"), err)
+	}
+	for i, one := range it.Comparables {
+		if one.Product == "" { // which follows from where it stands
+			one.Product = "this"
+		}
+		c.AddAll(at.Field("comparables").At(i), form.Check(one).All().Err())
+	}
+	channels := make([]string, len(it.Offers))
+	for j := range it.Offers {
+		o := &it.Offers[j]
+		channels[j] = o.Channel
+		if p, bad := o.problem(it.Grid); bad {
+			c.Add(at.Field("offers").At(j), p)
+		}
+	}
+	c.unique(at.Field("offers"), channels, "one offer for each channel")
+}
+
+// problem is what is wrong with an offer of an item.
+func (o *Offer) problem(g quoin.Grid) (quoin.Problem, bool) {
+	p := quoin.Problem{Code: BadOffer, Wanted: "an offer of a Shelf", Remedy: "make it by NewShelf(terms, grid).Offer(sale), or by NewItem"}
+	switch {
+	case o.shelf == nil:
+		p.Found = "an offer without a curve"
+	case !o.shelf.grid.Equal(g):
+		p.Code, p.Found, p.Wanted = OtherGrid, o.shelf.grid.String(), "prices of "+g.String()+", as the item"
+	case o.Sale.Terms.Orders() != o.shelf.terms.Orders() || o.shelf.gauge.costs(o.Sale) != o.costs:
+		p.Found, p.Remedy = "an offer whose sale was changed in place", "give it another sale by With"
+	default:
+		return p, false
+	}
+	return p, true
+}
+
+// checkAll is what is wrong with items, rules and a choice, by themselves and together.
+func checkAll(items []Item, rules []Rule, choose Choice) error {
+	var c checks
+	first, ids, known := make(map[string]int, len(items)), make(map[string]int, len(rules)), namesOf(items)
+	for i := range items {
+		it, at := &items[i], (*form.Path)(nil).Field("items").At(i)
+		c.item(at, it)
+		c.once(at, "items", it.ID, i, first)
+		if !it.Grid.Equal(items[0].Grid) && it.Grid.Len() > 0 {
+			c.Add(at.Field("grid"), quoin.Problem{Code: OtherGrid, Found: it.Grid.String(), Wanted: "prices of " + items[0].Grid.String() + ", as the first item"})
+		}
+	}
+	for n := range rules {
+		r, at := &rules[n], (*form.Path)(nil).Field("rules").At(n)
+		c.rule(at, r)
+		c.once(at, "rules", r.ID, n, ids)
+		c.named(at.Field("products"), r.Products, known.products, "the id of an item")
+		c.named(at.Field("designs"), r.Designs, known.designs, "the design of an item")
+		c.named(at.Field("channels"), r.Channels, known.channels, "the channel of an offer of an item")
+	}
+	if choose != "" {
+		c.AddAll((*form.Path)(nil).Field("choose"), choose.UnmarshalText([]byte(choose)))
+	}
+	return c.All().Err()
+}
+
+// known is the names that rules may name.
+type known struct{ products, designs, channels map[string]bool }
+
+func namesOf(items []Item) known {
+	k := known{make(map[string]bool, len(items)), make(map[string]bool), make(map[string]bool)}
+	for i := range items {
+		k.products[items[i].ID] = true
+		if design := items[i].Design; design != "" {
+			k.designs[design] = true
+		}
+		for j := range items[i].Offers {
+			k.channels[items[i].Offers[j].Channel] = true
+		}
+	}
+	return k
+}
+
+// once checks that no id comes twice in a list; one that is missing has been said.
+func (c *checks) once(at *form.Path, list, id string, i int, first map[string]int) {
+	if j, twice := first[id]; twice && id != "" {
+		c.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j)})
+		return
+	}
+	first[id] = i
+}
+
+// unique checks that the names of a list come once.
+func (c *checks) unique(list *form.Path, names []string, wanted string) {
+	seen := make(map[string]bool, len(names))
+	for i, name := range names {
+		if seen[name] {
+			c.Add(list.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: wanted})
+		}
+		seen[name] = true
+	}
+}
+
+// named checks that the names of a list are known.
+func (c *checks) named(list *form.Path, names []string, known map[string]bool, wanted string) {
+	var all []string
+	for i, name := range names {
+		if known[name] || c.Full {
+			continue
+		}
+		if all == nil {
+			all = slices.Sorted(maps.Keys(known))
+		}
+		c.Add(list.At(i), quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(name), Wanted: wanted, Near: c.Near(name, all)})
+	}
+}

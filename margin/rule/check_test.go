@@ -1,0 +1,192 @@
+package rule_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/rule"
+)
+
+// listed is problems as code and path, in order.
+func listed(err error) string {
+	if err == nil {
+		return ""
+	}
+	ps, ok := err.(quoin.Problems)
+	if !ok {
+		return fmt.Sprintf("%T %v", err, err)
+	}
+	var out []string
+	for _, p := range ps {
+		out = append(out, string(p.Code)+" "+p.Path)
+		if p.Severity != quoin.Fault || p.Found == "" || p.Wanted == "" {
+			out = append(out, "is not told whole: "+p.Error())
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+func allowsAll(it rule.Item, _ []rule.Offer) (rule.Set, error)           { return rule.All(it.Grid), nil }
+func judgesNothing(rule.Item, []rule.Offer, quoin.Amount) []rule.Verdict { return nil }
+
+func TestRuleCheck(t *testing.T) {
+	rate, factor := quoin.MustRate, quoin.MustFactor
+	tooMany := make([]quoin.Amount, 1001)
+	var none *rule.Step
+	for _, c := range []struct {
+		what string
+		rule rule.Rule
+		want string
+	}{
+		{"sound", rule.Rule{ID: "a", Kind: floor(5)}, ""},
+		{"the defaults", rule.Rule{ID: "a", Strength: rule.Must, Kind: rule.Contribution{AtLeast: amount("1"), In: rule.Average}}, ""},
+		{"left out", rule.Rule{ID: "a", Kind: rule.Contribution{}}, "missing_field at_least"},
+		{"no id", rule.Rule{Kind: floor(5)}, "missing_field id"},
+		{"no kind", rule.Rule{ID: "a"}, "missing_field rule"},
+		{"a kind by pointer", rule.Rule{ID: "a", Kind: &rule.Step{}}, "wrong_type rule"},
+		{"a pointer to nothing", rule.Rule{ID: "a", Kind: none}, "wrong_type rule"},
+		{"an own rule by pointer", rule.Rule{ID: "a", Kind: &rule.Own{}}, "wrong_type rule"},
+		{"a kind around one of ours", rule.Rule{ID: "a", Kind: struct{ rule.Price }{}}, "wrong_type rule"},
+		{"strength", rule.Rule{ID: "a", Strength: "musst", Kind: floor(5)}, "unknown_word strength"},
+		{"scope", rule.Rule{ID: "a", Kind: rule.Contribution{AtLeast: amount("0"), In: "wurst"}}, "unknown_word in"},
+		{"scope of a gross margin", rule.Rule{ID: "a", Kind: rule.GrossMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word in"},
+		{"scope of a net margin", rule.Rule{ID: "a", Kind: rule.NetMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word in"},
+		{"order", rule.Rule{ID: "a", Kind: rule.Step{Order: "sized"}}, "unknown_word order"},
+		{"all at once", rule.Rule{Strength: "musst", Kind: rule.NetMargin{AtLeast: rate("101%"), In: "wurst"}}, "unknown_word strength, out_of_range at_least, unknown_word in, missing_field id"},
+		{"a bound below zero", rule.Rule{ID: "a", Kind: floor(-1)}, "out_of_range at_least"},
+		{"a ceiling below zero", rule.Rule{ID: "a", Kind: ceiling(-1)}, "out_of_range at_most"},
+		{"a multiple below zero", rule.Rule{ID: "a", Kind: rule.CostMultiple{AtLeast: factor("-0.1")}}, "out_of_range at_least"},
+		{"a margin above all", rule.Rule{ID: "a", Kind: rule.GrossMargin{AtLeast: rate("100.1%")}}, "out_of_range at_least"},
+		{"a margin of all", rule.Rule{ID: "a", Kind: rule.GrossMargin{AtLeast: rate("100%")}}, ""},
+		{"a contribution below zero", rule.Rule{ID: "a", Kind: rule.Contribution{AtLeast: amount("-0.01")}}, "out_of_range at_least"},
+		{"a move below zero", rule.Rule{ID: "a", Kind: rule.Move{AtMost: rate("-1%")}}, "out_of_range at_most"},
+		{"a move of more than all", rule.Rule{ID: "a", Kind: rule.Move{AtMost: rate("300%")}}, ""},
+		{"a step below zero", rule.Rule{ID: "a", Kind: rule.Step{AtLeast: quoin.Some(factor("-1")), AtMost: quoin.Some(factor("-1"))}}, "out_of_range at_least, out_of_range at_most"},
+		{"no endings", rule.Rule{ID: "a", Kind: rule.Ending{}}, "missing_field of"},
+		{"too many endings", rule.Rule{ID: "a", Kind: rule.Ending{Of: tooMany}}, "too_many of"},
+		{"an ending below zero", rule.Rule{ID: "a", Kind: rule.Ending{Of: []quoin.Amount{{}, amount("-0.5")}}}, "out_of_range of[1]"},
+		{"a modulus below zero", rule.Rule{ID: "a", Kind: rule.Ending{Of: []quoin.Amount{{}}, Modulus: amount("-1")}}, "out_of_range modulus"},
+		{"quantiles", rule.Rule{ID: "a", Kind: rule.Market{From: rate("-1%"), To: rate("101%")}}, "out_of_range from, out_of_range to"},
+		{"numbers of comparables", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), MinSold: quoin.Some[int64](-1), MinSales: quoin.Some[int64](0), MinVenues: quoin.Some[int64](0)}},
+			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues"},
+		{"a basis", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), Basis: &rule.Basis{Tax: rate("-1%"), Exponent: quoin.Some(factor("10.1"))}}}, "out_of_range basis.tax, out_of_range basis.exponent"},
+		{"a basis at its bound", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), Basis: &rule.Basis{Exponent: quoin.Some(factor("-10"))}}}, ""},
+		{"designs beside products", rule.Rule{ID: "a", Products: []string{"x"}, Designs: []string{"y"}, Kind: floor(5)}, "rival_fields designs"},
+		{"a size twice", rule.Rule{ID: "a", Products: []string{"x", "y", "x"}, Kind: rule.Step{}}, "duplicate_id products[2]"},
+		{"an own rule of nothing", rule.Rule{ID: "a", Kind: rule.Own{}}, "bad_own_rule rule"},
+		{"an own rule that does not judge", rule.Rule{ID: "a", Kind: rule.Own{Name: "mine", Allowed: allowsAll}}, "bad_own_rule rule"},
+		{"an own rule by the name of another kind", rule.Rule{ID: "a", Kind: rule.Own{Name: "step", Allowed: allowsAll, Judge: judgesNothing}}, "bad_own_rule rule"},
+		{"an own rule", rule.Rule{ID: "a", Kind: rule.Own{Name: "mine", Allowed: allowsAll, Judge: judgesNothing}}, ""},
+	} {
+		err := c.rule.Check()
+		if got := listed(err); got != c.want {
+			t.Errorf("%s: %q, want %q", c.what, got, c.want)
+		}
+	}
+}
+
+// A misspelt word is refused by the same problem, whichever door it comes through.
+func TestWordsOfBothDoors(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{`{"id": "a", "rule": "contribution", "at_least": "1", "in": "wurst"}`, "in"},
+		{`{"id": "a", "rule": "step", "order": "sise"}`, "order"},
+		{`{"id": "a", "rule": "price", "strength": "prefers"}`, "strength"},
+	} {
+		var read rule.Rule
+		doors := [2]quoin.Problem{}
+		if ps, ok := json.Unmarshal([]byte(c.text), &read).(quoin.Problems); ok {
+			doors[0] = ps[0]
+		}
+		made := map[string]rule.Rule{
+			"in":       {ID: "a", Kind: rule.Contribution{AtLeast: amount("1"), In: "wurst"}},
+			"order":    {ID: "a", Kind: rule.Step{Order: "sise"}},
+			"strength": {ID: "a", Kind: rule.Price{}, Strength: "prefers"},
+		}[c.want]
+		doors[1] = made.Check().(quoin.Problems)[0]
+		doors[1].Path = doors[0].Path // which JSON by itself does not know
+		if fmt.Sprint(doors[0]) != fmt.Sprint(doors[1]) || doors[0].Near == "" {
+			t.Errorf("%s: %v, and %v", c.want, doors[0], doors[1])
+		}
+	}
+}
+
+func TestItemCheck(t *testing.T) {
+	eur := quoin.MustCurrency("EUR")
+	grid, other := exampleGrid(), sizes(t, "x")[0].Grid
+	terms := channel.Channel{ID: "fair"}.Terms(eur)
+	sale := margin.NewSale(terms, margin.Printed(amount("4.00")))
+	shelf := rule.NewShelf(terms, grid)
+	changed := shelf.Offer(sale)
+	changed.Sale = sale.Relieved(amount("1.00"))
+	for _, c := range []struct {
+		what string
+		item rule.Item
+		want string
+	}{
+		{"sound", rule.NewItem("a", grid, sale), ""},
+		{"nothing", rule.Item{}, "missing_field id, missing_field grid"},
+		{"an offer without a curve", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{{Channel: "fair", Sale: sale}}}, "bad_offer offers[0]"},
+		{"an offer of another grid", rule.Item{ID: "a", Grid: other, Offers: []rule.Offer{shelf.Offer(sale)}}, "other_grid offers[0]"},
+		{"a sale that was changed", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{changed}}, "bad_offer offers[0]"},
+		{"another sale", rule.Item{ID: "a", Grid: grid, Offers: []rule.Offer{shelf.Offer(sale).With(sale.Relieved(amount("1.00")))}}, ""},
+		{"a channel twice", rule.NewItem("a", grid, sale, sale), "duplicate_id offers[1]"},
+		{"a price below zero", rule.Item{ID: "a", Grid: grid, Today: quoin.Some(amount("-1"))}, "out_of_range today"},
+		{"no end of ranges", rule.Item{ID: "a", Grid: grid, End: "middle"}, "unknown_word end"},
+		{"an end of ranges", rule.Item{ID: "a", Grid: grid, End: rule.Dearest}, ""},
+		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []rule.Comparable{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
+			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price"},
+	} {
+		if got := listed(c.item.Check()); got != c.want {
+			t.Errorf("%s: %q, want %q", c.what, got, c.want)
+		}
+	}
+}
+
+// What is wrong with items and rules together is told at once, with where it stands.
+func TestDecideRefuses(t *testing.T) {
+	eur := quoin.MustCurrency("EUR")
+	small := rule.NewItem("small", exampleGrid(), margin.NewSale(channel.Channel{ID: "fair"}.Terms(eur), margin.Goods{}))
+	small.Design = "rail"
+	other := sizes(t, "other")[0]
+	for _, c := range []struct {
+		what   string
+		items  []rule.Item
+		rules  []rule.Rule
+		choose rule.Choice
+		want   string
+	}{
+		{"sound", []rule.Item{small}, []rule.Rule{{ID: "a", Products: []string{"small"}, Channels: []string{"fair"}, Kind: floor(5)}, {ID: "b", Designs: []string{"rail"}, Kind: floor(5)}}, rule.Least, ""},
+		{"nothing", nil, nil, "", ""},
+		{"unknown names", []rule.Item{small}, []rule.Rule{
+			{ID: "a", Products: []string{"small", "smal"}, Channels: []string{"fare"}, Kind: floor(5)}, {ID: "b", Designs: []string{"", "reil"}, Kind: floor(5)}},
+			"", "unknown_id rules[0].products[1], unknown_id rules[0].channels[0], unknown_id rules[1].designs[0], unknown_id rules[1].designs[1]"},
+		{"ids twice", []rule.Item{small, small}, []rule.Rule{{ID: "a", Kind: floor(5)}, {ID: "a", Kind: floor(6)}}, "", "duplicate_id items[1].id, duplicate_id rules[1].id"},
+		{"two grids", []rule.Item{small, other}, nil, "", "other_grid items[1].grid"},
+		{"a choice", []rule.Item{small}, nil, "nearst", "unknown_word choose"},
+		{"a lost ladder", []rule.Item{small}, []rule.Rule{{ID: "a", Kind: floor(5)}, {ID: "b", Kind: &rule.Step{}}}, "", "wrong_type rules[1].rule"},
+		{"all of it", []rule.Item{{ID: "x", Grid: exampleGrid(), Offers: []rule.Offer{{}}}}, []rule.Rule{{Kind: rule.Price{AtLeast: quoin.Some(amount("-1"))}}}, "",
+			"bad_offer items[0].offers[0], out_of_range rules[0].at_least, missing_field rules[0].id"},
+	} {
+		_, err := rule.Decide(c.items, c.rules, c.choose)
+		if got := listed(err); got != c.want {
+			t.Errorf("%s: %q, want %q", c.what, got, c.want)
+		}
+		if _, err := rule.Fit(c.items, c.rules); c.choose == "" && listed(err) != c.want {
+			t.Errorf("%s: fit says %q, want %q", c.what, listed(err), c.want)
+		}
+	}
+}
+
+// However much is wrong, problems end.
+func TestProblemsEnd(t *testing.T) {
+	many := make([]string, 5_000)
+	_, err := rule.Decide(sizes(t, "a4"), []rule.Rule{{ID: "a", Products: many, Kind: floor(5)}}, "")
+	if ps, ok := err.(quoin.Problems); !ok || len(ps) != 1001 || ps[1000].Code != quoin.MoreProblems {
+		t.Errorf("%d problems", len(ps))
+	}
+}

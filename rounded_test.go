@@ -1,0 +1,61 @@
+package quoin_test
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+)
+
+// TestRoundedRoundsItsOwnStep: 10.00 ÷ 3 is 3.33, and stays so where another step came
+// between: that one, 0.10 × 1.005, keeps all its digits.
+func TestRoundedRoundsItsOwnStep(t *testing.T) {
+	trail, nowhere := quoin.NewTrail(2), quoin.Path{}
+	third := trail.Quotient("third", nowhere, quoin.Given("whole", nowhere, quoin.MustAmount("10.00").Figure()), quoin.FactorOf(3).Called("three"))
+	fine := trail.Product("fine", nowhere, quoin.Given("price", nowhere, quoin.MustAmount("0.10").Figure()), quoin.MustFactor("1.005").Called("by"))
+	rounded := trail.Rounded(2, quoin.HalfUp, third)
+	if got := rounded.Value.String(); got != "3.33" || trail.Steps()[0].Value.String() != "3.33" {
+		t.Errorf("a third of 10.00 is %s, and in its step %s", got, trail.Steps()[0].Value)
+	}
+	if got := trail.Steps()[1]; got.Places != -1 || got.Value.String() != "0.10050" {
+		t.Errorf("the step between is %s to %d places", got.Value, got.Places)
+	}
+	if err := quoin.Replay(trail.Steps()); err != nil {
+		t.Error(err)
+	}
+	trail.Sum("sum", nowhere, rounded, fine)
+	for name, o := range map[string]quoin.Operand{
+		"rests on step 1": rounded, "no step of this trail": quoin.Given("price", nowhere, quoin.MustAmount("1").Figure()), "value of no step": {Step: 9}, "no step": {Step: -1},
+	} {
+		if said := panicOf(func() { trail.Rounded(1, quoin.Up, o) }); !strings.HasPrefix(said, "quoin: Trail.Rounded: ") || !strings.Contains(said, name) {
+			t.Errorf("%+v: %q, want %s", o, said, name)
+		}
+	}
+}
+
+// How many steps there will be is only a hint.
+func TestTrailsOfAnyRoom(t *testing.T) {
+	for _, n := range []int{-1, 0, math.MinInt, math.MaxInt} {
+		trail := quoin.NewTrail(n)
+		trail.Sum("sum", quoin.Path{}, quoin.FactorOf(2).Called("two"))
+		if len(trail.Steps()) != 1 {
+			t.Errorf("room for %d: %v", n, trail.Steps())
+		}
+	}
+}
+
+// panicOf is what f panics with, as text; empty where it does not.
+func panicOf(f func()) (said string) {
+	defer func() {
+		if r := recover(); r != nil {
+			if err, ok := r.(error); ok {
+				said = err.Error()
+				return
+			}
+			said, _ = r.(string)
+		}
+	}()
+	f()
+	return ""
+}
