@@ -59,6 +59,7 @@ func TestNoAnswers(t *testing.T) {
 		{`"by":[`, `"by":[` + deep, "", quoin.BadJSON},
 		{`"steps":[[1,`, `"steps":[[0,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
 		{`"steps":[[1,`, `"steps":[[1,99999],[1,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
+		{`"steps":[[1,`, `"steps":[` + strings.Repeat("[1,20],", 10) + `[1,`, "products[0].channels[0].steps[2]", quoin.OutOfRange}, // of 44
 		{`"steps":[[1,`, `"steps":[[2,1],[1,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
 		{`"steps":[[1,`, `"steps":[[1,1.5],[1,`, "products[0].channels[0].steps[0][1]", quoin.WrongType},
 		{`"steps":[[1,`, `"steps":[[1,9223372036854775807],[1,`, "products[0].channels[0].steps[0]", quoin.OutOfRange},
