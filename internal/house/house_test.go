@@ -41,7 +41,7 @@ var imports = map[string][]string{
 	"cost/paper":        {"."},
 	"cost/source":       {".", "cost/buy"},
 	"cost":              {".", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "internal/form"},
-	"waste":             {"."},
+	"waste":             {".", "internal/form"},
 	"channel/fair":      {"."},
 	"channel/parcel":    {"."},
 	"channel/promo":     {".", "internal/form"},
