@@ -96,6 +96,14 @@ func fee(t *rapid.T, percent func(string, int64) quoin.Rate, money func(string, 
 	case 0:
 		f.Tiers = []channel.Tier{{Rate: percent("first", 200)}, {From: money("second from", 900).Add(amount("0.01")), Rate: percent("second", 300)}}
 		f.TierMode = rapid.SampledFrom([]channel.TierMode{channel.Marginal, channel.Whole}).Draw(t, "mode")
+		for i := range f.Tiers {
+			if tier := &f.Tiers[i]; rapid.Bool().Draw(t, "a fixed tier") {
+				tier.Fixed = money("fixed of a tier", 300)
+				if rapid.Bool().Draw(t, "without a rate") {
+					tier.Rate = quoin.Rate{}
+				}
+			}
+		}
 	case 1:
 		f.Rate, f.AtLeast, f.AtMost = percent("rate", 200), money("at least", 60), quoin.Some(money("at most", 200))
 	default:

@@ -20,7 +20,7 @@ type Paid struct {
 // together, Computed to Tax are of them all.
 type Charge struct {
 	Base     quoin.Amount // the parts named, added up
-	Computed quoin.Amount // rate or tiers of the base, plus fixed, less the tax that it owes
+	Computed quoin.Amount // rate of the base, or tiers, plus fixed, less the tax that it owes
 	Bounded  quoin.Amount // not less than AtLeast, then not more than AtMost
 	Rounded  quoin.Amount // to money
 	Tax      quoin.Amount // on the fee, rounded to money
@@ -123,55 +123,58 @@ func (p Part) holdsTax(onShipping bool) bool {
 }
 
 func (f Fee) computed(base quoin.Amount, count int64) quoin.Amount {
-	return f.proportional(f.together(base)).Add(f.fixed(count))
+	return f.ofBase(f.together(base), count).Add(f.each(f.Fixed, count))
 }
 
-func (f Fee) fixed(count int64) quoin.Amount {
+// each is an amount that the fee names, as it is for all that is charged together:
+// once, or for each item of count in every order.
+func (f Fee) each(a quoin.Amount, count int64) quoin.Amount {
 	if f.Per == quoin.PerItem {
-		return f.together(f.Fixed.Times(quoin.FactorOf(count)))
+		return f.together(a.Times(quoin.FactorOf(count)))
 	}
-	return f.Fixed
+	return a
 }
 
-func (f Fee) proportional(base quoin.Amount) quoin.Amount {
+// ofBase is what the rate takes of the base, or what the tiers that it reaches come to.
+func (f Fee) ofBase(base quoin.Amount, count int64) quoin.Amount {
 	if len(f.Tiers) == 0 {
 		return base.Part(f.Rate)
 	}
-	if f.TierMode == Whole {
-		return base.Part(f.reached(base))
+	last := f.reached(base, count)
+	if f.TierMode == Whole && last >= 0 {
+		tier := &f.Tiers[last]
+		return base.Part(tier.Rate).Add(f.each(tier.Fixed, count))
 	}
 	var sum quoin.Amount
-	for i, tier := range f.Tiers {
-		if base.Cmp(tier.From) <= 0 {
-			break
+	for i := range last + 1 {
+		tier, top := &f.Tiers[i], base
+		if i < last {
+			top = f.each(f.Tiers[i+1].From, count)
 		}
-		top := base
-		if i+1 < len(f.Tiers) && f.Tiers[i+1].From.Cmp(base) < 0 {
-			top = f.Tiers[i+1].From
-		}
-		sum = sum.Add(top.Sub(tier.From).Part(tier.Rate))
+		sum = sum.Add(top.Sub(f.each(tier.From, count)).Part(tier.Rate)).Add(f.each(tier.Fixed, count))
 	}
 	return sum
 }
 
-// reached is the rate of the highest tier that base comes up to, 0 below all.
-func (f Fee) reached(base quoin.Amount) quoin.Rate {
-	var rate quoin.Rate
-	for _, tier := range f.Tiers {
-		if base.Cmp(tier.From) < 0 {
-			break
+// reached is the highest tier that the base comes up to, −1 below all.
+func (f Fee) reached(base quoin.Amount, count int64) int {
+	for i := range f.Tiers {
+		if base.Cmp(f.each(f.Tiers[i].From, count)) < 0 {
+			return i - 1
 		}
-		rate = tier.Rate
 	}
-	return rate
+	return len(f.Tiers) - 1
 }
 
-// slope is the rate at which the proportional part grows just above base.
-func (f Fee) slope(base quoin.Amount) quoin.Rate {
+// slope is the rate at which the fee grows just above the base.
+func (f Fee) slope(base quoin.Amount, count int64) quoin.Rate {
 	if len(f.Tiers) == 0 {
 		return f.Rate
 	}
-	return f.reached(base)
+	if last := f.reached(base, count); last >= 0 {
+		return f.Tiers[last].Rate
+	}
+	return quoin.Rate{}
 }
 
 func (f Fee) bounded(a quoin.Amount) quoin.Amount {

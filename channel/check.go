@@ -101,12 +101,23 @@ func (k *checker) fee(at *form.Path, f Fee) {
 			Code: RateAndTiers, Found: f.Rate.String() + " beside tiers", Wanted: "a rate or tiers", Remedy: "make the rate the first tier, from 0",
 		})
 	}
-	for i := 1; i < len(f.Tiers); i++ {
-		if f.Tiers[i].From.Cmp(f.Tiers[i-1].From) > 0 {
-			continue
-		}
-		k.Add(at.Field("tiers").At(i).Field("from"), quoin.Problem{
-			Code: UnsortedTiers, Found: f.Tiers[i].From.String() + " after " + f.Tiers[i-1].From.String(), Wanted: "tiers in rising order",
+	for i := range f.Tiers {
+		k.tier(at.Field("tiers").At(i), f.Tiers[:i+1])
+	}
+}
+
+// tier checks the last of some tiers.
+func (k *checker) tier(at *form.Path, tiers []Tier) {
+	i := len(tiers) - 1
+	tier := &tiers[i]
+	if !tier.Rate.IsGiven() && !tier.Fixed.IsGiven() && !k.Under(at) {
+		k.Add(at.Field("rate"), quoin.Problem{
+			Code: quoin.MissingField, Found: "nothing", Wanted: "the field rate or fixed, or both", Remedy: `write "fixed": 0 if nothing is charged there`,
+		})
+	}
+	if i > 0 && tier.From.Cmp(tiers[i-1].From) <= 0 {
+		k.Add(at.Field("from"), quoin.Problem{
+			Code: UnsortedTiers, Found: tier.From.String() + " after " + tiers[i-1].From.String(), Wanted: "tiers in rising order",
 		})
 	}
 }

@@ -132,7 +132,7 @@ func among(kind, part string) string {
 	return kind + ", " + part
 }
 
-func (w *Consignment) levies(kinds []kind, tax quoin.Rate) []levy {
+func (w *Consignment) levies(tax quoin.Rate) []levy {
 	commission := Fee{Name: "commission", Rate: w.Takes(), Net: w.Net}
 	if w.discounted() && w.Discount.Borne == ByMaker {
 		commission.Of = []Part{unreduced}
@@ -140,10 +140,10 @@ func (w *Consignment) levies(kinds []kind, tax quoin.Rate) []levy {
 	if slices.Contains(w.Registered, Shop) && !slices.Contains(w.Registered, Maker) {
 		commission.Tax = tax
 	}
-	out := beyond(levy{Fee: commission, way: "consignment", rate: w.explainTakes, feeTax: explainer.channelTax}, kinds, w.CostsFirst,
+	out := []levy{beyond(levy{Fee: commission, way: "consignment", rate: w.explainTakes, feeTax: explainer.channelTax}, w.CostsFirst,
 		func(e explainer, at quoin.Path) quoin.Operand {
 			return quoin.Given("costs first", at.Field("costs_first"), w.CostsFirst.Figure())
-		})
+		})}
 	if !w.Money.IsZero() {
 		out = append(out, levy{
 			Fee: Fee{Name: "waiting for the money", Rate: w.waiting(), Expected: true}, way: "consignment", rate: w.explainWaiting,
@@ -157,20 +157,12 @@ func (w *Consignment) waiting() quoin.Rate {
 	return carrying(w.Money, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
 }
 
-// beyond is a levy whose rate is taken only of what is beyond an amount for each
-// item: for each kind of order its own, of marginal tiers.
-func beyond(l levy, kinds []kind, each quoin.Amount, why reason) []levy {
+// beyond is a levy whose rate is taken only of what is beyond an amount for each item.
+func beyond(l levy, each quoin.Amount, why reason) levy {
 	if each.IsZero() {
-		return []levy{l}
+		return l
 	}
-	var out []levy
-	for i, k := range kinds {
-		one := l
-		one.Tiers = []Tier{{}, {From: each.Times(quoin.FactorOf(k.ItemsOr1())), Rate: l.Rate}}
-		one.Rate = quoin.Rate{}
-		one.only = func(k *kind) bool { return k.place == i }
-		one.tier = why
-		out = append(out, one)
-	}
-	return out
+	l.Tiers, l.Per, l.tier = []Tier{{}, {From: each, Rate: l.Rate}}, quoin.PerItem, why
+	l.Rate = quoin.Rate{}
+	return l
 }

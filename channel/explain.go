@@ -23,9 +23,10 @@ const (
 	StepBase       quoin.StepCode = "fee_base"
 	StepBaseTax    quoin.StepCode = "fee_base_tax" // the tax in it
 	StepTogether   quoin.StepCode = "fee_together" // base × the orders charged together
+	StepFrom       quoin.StepCode = "fee_from"     // where a tier begins: its from × items
 	StepSlice      quoin.StepCode = "fee_slice"    // the part of the base in one tier
-	StepRated      quoin.StepCode = "fee_rated"    // rate, or tiers, of the base
-	StepFixed      quoin.StepCode = "fee_fixed"    // fixed × items
+	StepRated      quoin.StepCode = "fee_rated"    // rate, or the rates of tiers, of the base
+	StepFixed      quoin.StepCode = "fee_fixed"    // fixed, of the fee or of a tier, × items
 	StepCharge     quoin.StepCode = "fee_charge"
 	StepAtLeast    quoin.StepCode = "fee_at_least"
 	StepAtMost     quoin.StepCode = "fee_at_most"
@@ -53,7 +54,7 @@ const (
 // IsFee reports whether a step belongs to a fee.
 func IsFee(s quoin.Step) bool {
 	switch s.Code {
-	case StepBase, StepBaseTax, StepTogether, StepApart, StepSlice, StepRated, StepFixed, StepCharge, StepAtLeast, StepAtMost, StepFeeTax, StepFee, StepFees:
+	case StepBase, StepBaseTax, StepTogether, StepApart, StepFrom, StepSlice, StepRated, StepFixed, StepCharge, StepAtLeast, StepAtMost, StepFeeTax, StepFee, StepFees:
 		return true
 	}
 	return false

@@ -32,7 +32,9 @@ func (e explainer) fee(l *levy, at quoin.Path, paid map[Part]quoin.Operand, coun
 	if !f.Over.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
 		base = e.Product(StepTogether, at, base, over)
 	}
-	charge := e.bounded(l, at, e.Sum(StepCharge, at, e.rated(l, at, base), e.fixed(l, at, count, over)))
+	fixed := e.because(l.fixed, at, quoin.GivenOr("fixed", at.Field("fixed"), f.Fixed.Figure(), !f.Fixed.IsZero()))
+	parts := append(e.ofBase(l, at, base, count, over), e.each(l, StepFixed, at, fixed, count, over))
+	charge := e.bounded(l, at, e.Sum(StepCharge, at, parts...))
 	if l.owed(e.k) {
 		_, taxed := e.parts(f, paid)
 		charge = e.Sum(StepCharge, at, charge, e.held(at, taxed).Minus())
@@ -62,15 +64,15 @@ func (e explainer) rounded(f *Fee, o quoin.Operand) quoin.Operand {
 	return e.Rounded(e.places, f.Rounding, o)
 }
 
-func (e explainer) fixed(l *levy, at quoin.Path, count, over quoin.Operand) quoin.Operand {
-	fixed := e.because(l.fixed, at, quoin.GivenOr("fixed", at.Field("fixed"), l.Fixed.Figure(), !l.Fixed.IsZero()))
+// each is an amount that the fee names, as it is for all that is charged together.
+func (e explainer) each(l *levy, code quoin.StepCode, at quoin.Path, of, count, over quoin.Operand) quoin.Operand {
 	if l.Per != quoin.PerItem {
-		return fixed
+		return of
 	}
 	if l.Over.IsZero() {
-		return e.Product(StepFixed, at, fixed, count)
+		return e.Product(code, at, of, count)
 	}
-	return e.Product(StepFixed, at, fixed, count, over)
+	return e.Product(code, at, of, count, over)
 }
 
 func (e explainer) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.Operand {
@@ -116,41 +118,59 @@ func (e explainer) held(at quoin.Path, taxed []quoin.Operand) quoin.Operand {
 	return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepBaseTax, at, holds, rate, rate.OnePlus()))
 }
 
-// rated is what the fee's rate or tiers take of the base.
-func (e explainer) rated(l *levy, at quoin.Path, base quoin.Operand) quoin.Operand {
+// ofBase is what the fee's rate takes of the base; or what the rates of the tiers that it
+// reaches take of it, and their fixed amounts.
+func (e explainer) ofBase(l *levy, at quoin.Path, base, count, over quoin.Operand) []quoin.Operand {
 	f := &l.Fee
 	if len(f.Tiers) == 0 {
-		return e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, f.Rate)))
+		return []quoin.Operand{e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, f.Rate)))}
 	}
 	size := amountOf(base)
-	var slices []quoin.Operand
-	for i, tier := range f.Tiers {
-		last := i+1 == len(f.Tiers) || f.Tiers[i+1].From.Cmp(size) > 0
+	last := f.reached(size, e.k.ItemsOr1())
+	first := 0
+	if f.TierMode == Whole {
+		first = max(last, 0)
+	}
+	from := func(i int) quoin.Operand { return e.tierFrom(l, at, i, count, over) }
+	var rated, fixed []quoin.Operand
+	for i := first; i <= last; i++ {
+		tier := &f.Tiers[i]
+		if tier.Fixed.IsGiven() {
+			given := quoin.Given("tier fixed", at.FieldAt("tiers", i), tier.Fixed.Figure())
+			fixed = append(fixed, e.each(l, StepFixed, at, given, count, over))
+		}
 		switch {
-		case f.TierMode == Whole && last && tier.From.Cmp(size) <= 0:
-			return e.Product(StepRated, at, base, e.tierRate(l, at, i))
-		case f.TierMode == Whole || tier.From.Cmp(size) >= 0:
-			continue
+		case !tier.Rate.IsGiven() && tier.Fixed.IsGiven():
+		case f.TierMode == Whole:
+			rated = append(rated, e.Product(StepRated, at, base, e.tierRate(l, at, i)))
+		case f.each(tier.From, e.k.ItemsOr1()).Cmp(size) < 0:
+			top := base
+			if i < last {
+				top = from(i + 1).Called("next from")
+			}
+			rated = append(rated, e.Sum(StepSlice, at, top, from(i).Minus()), e.tierRate(l, at, i))
 		}
-		top := base
-		if i+1 < len(f.Tiers) && f.Tiers[i+1].From.Cmp(size) < 0 {
-			top = e.tierFrom(l, at, i+1).Called("next from")
-		}
-		slices = append(slices, e.Sum(StepSlice, at, top, e.tierFrom(l, at, i).Minus()), e.tierRate(l, at, i))
 	}
-	if len(slices) == 0 {
-		return zero("below every tier")
+	switch {
+	case f.TierMode != Whole && len(rated) > 0:
+		rated = []quoin.Operand{e.Weighted(StepRated, at, rated...)}
+	case len(rated)+len(fixed) == 0:
+		rated = []quoin.Operand{zero("below every tier")}
 	}
-	return e.Weighted(StepRated, at, slices...)
+	return append(rated, fixed...)
 }
 
-// tierFrom is where a tier begins: of a way of selling, at an amount for each
-// item of the order.
-func (e explainer) tierFrom(l *levy, at quoin.Path, i int) quoin.Operand {
-	if l.tier == nil || i == 0 {
-		return quoin.Given("from", at.FieldAt("tiers", i), l.Tiers[i].From.Figure())
+// tierFrom is where a tier begins: of a fee for each item, at an amount for each item of
+// the order.
+func (e explainer) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Operand) quoin.Operand {
+	given, code := quoin.Given("from", at.FieldAt("tiers", i), l.Tiers[i].From.Figure()), StepFrom
+	if l.tier != nil {
+		if i == 0 {
+			return given
+		}
+		given, code = l.tier(e, at), StepFirst
 	}
-	return e.Product(StepFirst, at, l.tier(e, at), e.count()).Called("from")
+	return e.each(l, code, at, given, count, over).Called("from")
 }
 
 func (e explainer) tierRate(l *levy, at quoin.Path, i int) quoin.Operand {

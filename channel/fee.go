@@ -2,9 +2,9 @@ package channel
 
 import "example.com/quoin"
 
-// Fee is one fee of a channel: a rate on a base or in tiers, plus a fixed
-// amount, within bounds, charged always or only on a share of the sales. It is
-// data, and Charge evaluates it.
+// Fee is one fee of a channel: a rate of a base, or tiers by its size, plus a
+// fixed amount, within bounds, charged always or only on a share of the sales. It
+// is data, and Charge evaluates it.
 type Fee struct {
 	Name string `json:"name,omitempty"`
 	// Rate is taken of the base, which is the parts named by Of added up;
@@ -13,9 +13,12 @@ type Fee struct {
 	Of   []Part     `json:"of,omitempty" most:"4"`
 	// Net takes the tax out of the base first, where prices hold it.
 	Net bool `json:"net,omitzero"`
-	// Fixed is added for each order, also when Per is empty, or for each item.
+	// Fixed is added to that.
 	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
-	Per   quoin.Per    `json:"per,omitempty"`
+	// Per says what Fixed and Tiers apply to: each order, also when it is empty, or
+	// each item. For each item, tiers go by the base ÷ items, and what they come to
+	// is charged once for each item. Bounds apply to the order all the same.
+	Per quoin.Per `json:"per,omitempty"`
 	// AtLeast and AtMost bound rate and fixed amount together, in this order.
 	AtLeast quoin.Amount                 `json:"at_least,omitzero" range:"[0,"`
 	AtMost  quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
@@ -34,26 +37,33 @@ type Fee struct {
 	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`
 	// Tax is charged on the fee itself and cannot be reclaimed.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
-	// Tiers are rates by the size of the base, in rising order of From.
+	// Tiers are rates and amounts by the size of the base, in rising order of From.
 	Tiers    []Tier   `json:"tiers,omitempty" most:"100"`
 	TierMode TierMode `json:"tier_mode,omitempty"`
 	// Rounding is how the fee, and the tax on it, are rounded to money.
 	Rounding quoin.Rounding `json:"rounding,omitzero"`
 }
 
-// Tier is a rate that holds from a base on.
+// Tier is what is charged where the base is From or more: a rate, a fixed amount,
+// or both. It must have one of them, and each may be 0. A fee of 1.50 below 10.00
+// and of 3.00 above is two tiers with fixed amounts, from 0 and from 10.00, of a
+// fee whose TierMode is Whole.
 type Tier struct {
-	From quoin.Amount `json:"from" need:"yes" range:"[0,"`
-	Rate quoin.Rate   `json:"rate" need:"yes" range:"[0,1]"`
+	From  quoin.Amount `json:"from" need:"yes" range:"[0,"`
+	Rate  quoin.Rate   `json:"rate" range:"[0,1]"`
+	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
 }
 
-// TierMode says what a tier's rate is taken of.
+// TierMode says which tiers are charged, and what their rates are taken of.
 type TierMode string
 
 const (
-	// Marginal takes each slice of the base at its own rate; also when empty.
+	// Marginal charges every tier that the base reaches: its rate on the slice of
+	// the base from there to the next tier, and its fixed amount. It is also meant
+	// when empty.
 	Marginal TierMode = "marginal"
-	// Whole takes all of the base at the rate of the highest tier reached.
+	// Whole charges only the highest tier that the base reaches: its rate on all of
+	// the base, and its fixed amount.
 	Whole TierMode = "whole"
 )
 

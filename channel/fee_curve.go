@@ -18,9 +18,9 @@ func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feeP
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
 		base := func(i int64) quoin.Amount { return f.together(c.baseAt(f, i)) }
-		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines).line(lines.rooms), tier.From, base))
+		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines).line(lines.rooms), f.each(tier.From, c.k().ItemsOr1()), base))
 	}
-	if from, some := l.leaves(c.k().within); l.owed(c.k()) && some {
+	if from, some := l.leaves(c.k()); l.owed(c.k()) && some {
 		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.baseAt(f, i) }))
 	}
 	slices.Sort(tiers)
@@ -98,9 +98,9 @@ func (c kindCurve) togetherLine(f *Fee, lines saleLines) orderLine {
 
 // computedLine is the fee before its bounds, in the tier that price i is in.
 func (c kindCurve) computedLine(f *Fee, i int64, lines saleLines) orderLine {
-	base := c.baseAt(f, i)
-	rate := f.slope(f.together(base))
-	offset := f.computed(base, c.k().ItemsOr1()).Sub(f.together(base).Part(rate))
+	base, count := c.baseAt(f, i), c.k().ItemsOr1()
+	rate := f.slope(f.together(base), count)
+	offset := f.computed(base, count).Sub(f.together(base).Part(rate))
 	return c.togetherLine(f, lines).times(rate.Factor()).plus(level(offset))
 }
 
@@ -132,7 +132,7 @@ func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) orderLine {
 // all of it, rounding may still leave as much as it can move the two.
 func (c kindCurve) lessTax(l *levy, i int64, line orderLine, lines saleLines) orderLine {
 	line = line.minus(c.heldIn(l.parts(), lines))
-	if from, some := l.leaves(c.k().within); !some || c.baseAt(&l.Fee, i).Cmp(from) < 0 {
+	if from, some := l.leaves(c.k()); !some || c.baseAt(&l.Fee, i).Cmp(from) < 0 {
 		line = level(quoin.Amount{}).loosen(line.line(lines.rooms).Within)
 	}
 	return l.staying(line)
@@ -149,12 +149,12 @@ func (l *levy) staying(line orderLine) orderLine {
 // feeRoom is the room of a fee in the form that it has at price i: none where whole
 // cents of its base are whole cents of the fee.
 func (c kindCurve) feeRoom(f *Fee, i int64) quoin.Amount {
-	base := c.baseAt(f, i)
-	together, rate := f.together(base), f.slope(f.together(base)).Factor()
+	base, count := c.baseAt(f, i), c.k().ItemsOr1()
+	together, rate := f.together(base), f.slope(f.together(base), count).Factor()
 	if !f.Over.IsZero() {
 		rate = rate.Times(f.Over)
 	}
-	if fee := f.computed(base, c.k().ItemsOr1()); rate.Places() == 0 && together.Places() <= c.t.places && fee.Places() <= c.t.places {
+	if fee := f.computed(base, count); rate.Places() == 0 && together.Places() <= c.t.places && fee.Places() <= c.t.places {
 		return quoin.Amount{}
 	}
 	return c.room(f)

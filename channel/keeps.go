@@ -5,7 +5,7 @@ import "example.com/quoin"
 // TakesEverything reports whether the channel's fees grow at least as fast as
 // what the shop keeps of a higher price, in every kind of order, so that no
 // price can ever earn. Fees with a greatest amount do not grow; of tiers the
-// lowest rate counts; what promotions take off is not looked at.
+// lowest rate counts, 0 of a tier without one; what promotions take off is not looked at.
 func (c Channel) TakesEverything() bool {
 	if c.OnDemand != nil && c.OnDemand.Pays == FlatFee {
 		return false // it earns, though never more

@@ -77,13 +77,13 @@ func (l *levy) lessTax(c Charge, paid Paid, places int) Charge {
 func (l *levy) owed(k *kind) bool { return l.owes && !k.tax.IsZero() }
 
 // leaves returns the base from which a fee leaves anything beside the tax that it
-// owes, which is within of the base; false where none does.
-func (l *levy) leaves(within quoin.Factor) (quoin.Amount, bool) {
+// owes on a kind of order; false where none does.
+func (l *levy) leaves(k *kind) (quoin.Amount, bool) {
 	rate, from := l.Rate.Factor(), quoin.Amount{}
 	if n := len(l.Tiers); n > 0 {
-		rate, from = l.Tiers[n-1].Rate.Factor(), l.Tiers[n-1].From
+		rate, from = l.Tiers[n-1].Rate.Factor(), l.each(l.Tiers[n-1].From, k.ItemsOr1())
 	}
-	left := rate.Sub(within)
+	left := rate.Sub(k.within)
 	if left.Sign() <= 0 {
 		return quoin.Amount{}, false
 	}
@@ -100,10 +100,10 @@ func (c Channel) levies(kinds []kind, places int) []levy {
 		out = append(out, c.Trade.levies(kinds, c.Home(), places)...)
 	}
 	if c.Consignment != nil {
-		out = append(out, c.Consignment.levies(kinds, c.Tax.Rate)...)
+		out = append(out, c.Consignment.levies(c.Tax.Rate)...)
 	}
 	if c.OnDemand != nil {
-		out = append(out, c.OnDemand.levies(kinds, c.Product, c.Tax.InPrice)...)
+		out = append(out, c.OnDemand.levies(c.Product, c.Tax.InPrice)...)
 	}
 	out = append(out, c.conversion()...)
 	if c.After != nil {

@@ -63,7 +63,7 @@ func (w *OnDemand) size(product string) (Printed, int) {
 
 // levies is what the house keeps of the price. It sells, and owes the tax that
 // prices hold: what it pays of the whole price it pays out of what is left.
-func (w *OnDemand) levies(kinds []kind, product string, inPrice bool) []levy {
+func (w *OnDemand) levies(product string, inPrice bool) []levy {
 	s, place := w.size(product)
 	l := levy{owes: inPrice && !w.Net, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), Net: w.Net}, way: "on_demand", rate: w.explainKeeps}
 	if w.CodesFromMaker {
@@ -78,10 +78,10 @@ func (w *OnDemand) levies(kinds []kind, product string, inPrice bool) []levy {
 	case Royalty:
 		return []levy{l}
 	case ShareOfRest:
-		return beyond(l, kinds, s.Base, size("base", s.Base))
+		return []levy{beyond(l, s.Base, size("base", s.Base))}
 	case FlatFee:
 		l.Rate, l.rate, l.Net, l.owes = whole, constant("all of it", whole.Figure()), true, false
-		return beyond(l, kinds, s.Flat, size("flat", s.Flat))
+		return []levy{beyond(l, s.Flat, size("flat", s.Flat))}
 	}
 	return nil
 }

@@ -17,8 +17,8 @@ type plannedFee struct {
 	share                uint64 // × 10^−feePlaces of the kind
 }
 
-// plannedTier is a rate from a base on, with what the tiers below it come to.
-type plannedTier struct{ from, rate, below uint64 }
+// plannedTier is a rate from a base on, with what the fee comes to there.
+type plannedTier struct{ from, rate, starts uint64 }
 
 // total is the fee with its tax × share, in 10^−feePlaces minor units.
 func (f *plannedFee) total(items, shipping, tax uint64) (uint64, bool) {
@@ -50,7 +50,7 @@ func (f *plannedFee) base(items, shipping, tax uint64) (base uint64) {
 
 // computed is rate or tiers of the base and the fixed amount, within bounds.
 func (f *plannedFee) computed(base uint64) (uint64, bool) {
-	computed, ok := f.proportional(base)
+	computed, ok := f.ofBase(base)
 	computed, fits := add(computed, f.fixed)
 	computed = max(computed, f.least)
 	if f.hasMost {
@@ -126,8 +126,8 @@ func (f *widerFee) base(k *plannedKind, u *Units, onTop uint64) (uint64, bool) {
 	return base - within, ok && fine
 }
 
-// proportional is what rate or tiers take of the base.
-func (f *plannedFee) proportional(base uint64) (uint64, bool) {
+// ofBase is what the rate takes of the base, or what the tiers that it reaches come to.
+func (f *plannedFee) ofBase(base uint64) (uint64, bool) {
 	if len(f.tiers) == 0 {
 		return times(base, f.rate)
 	}
@@ -147,7 +147,7 @@ func (f *plannedFee) proportional(base uint64) (uint64, bool) {
 	}
 	t := &f.tiers[at]
 	part, fine := times(wide-t.from, t.rate)
-	sum, fits := add(part, t.below)
+	sum, fits := add(part, t.starts)
 	return sum, fine && fits
 }
 

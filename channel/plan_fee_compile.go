@@ -200,11 +200,11 @@ func (c *planner) base(p *widerFee, f *Fee) {
 func (c *planner) sums(p *plannedFee, f *Fee, count int64) {
 	most, hasMost := f.AtMost.Get()
 	rate := new(big.Rat).Mul(c.rational(f.Rate.Factor()), over(f))
-	sums := []*big.Rat{rate, c.minor(f.fixed(count)), c.minor(f.AtLeast), c.minor(most)}
+	sums := []*big.Rat{rate, c.minor(f.each(f.Fixed, count)), c.minor(f.AtLeast), c.minor(most)}
 	narrow := big.NewInt(1)
 	if len(f.Tiers) > 0 {
-		narrow = c.scale(append(c.froms(f), over(f))...)
-		sums = append(sums, c.rates(f, narrow)...)
+		narrow = c.scale(append(c.froms(f, count), over(f))...)
+		sums = append(append(sums, c.rates(f, narrow)...), c.tierFixed(f, count)...)
 	}
 	one := c.scale(sums...)
 	p.one, p.own, p.hasMost = divisorOf(max(c.fits(one), 1)), c.ratio(c.rational(f.Tax.Factor())), hasMost
@@ -213,7 +213,7 @@ func (c *planner) sums(p *plannedFee, f *Fee, count int64) {
 	}
 	if len(f.Tiers) > 0 {
 		p.widen = c.times(over(f), narrow)
-		c.tiers(p, f, narrow, one)
+		c.tiers(p, f, count, narrow, one)
 	}
 }
 
@@ -222,27 +222,35 @@ func (c *planner) times(r *big.Rat, n *big.Int) uint64 {
 	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(n)))
 }
 
-// tiers gives each tier the sum of those below it.
-func (c *planner) tiers(p *plannedFee, f *Fee, narrow, one *big.Int) {
-	below := new(big.Rat)
-	rates := c.rates(f, narrow)
+// tiers gives each tier what the fee comes to where it begins.
+func (c *planner) tiers(p *plannedFee, f *Fee, count int64, narrow, one *big.Int) {
+	var starts big.Rat
+	froms, rates, fixed := c.froms(f, count), c.rates(f, narrow), c.tierFixed(f, count)
 	for i, t := range f.Tiers {
-		from := c.minor(t.From)
 		if f.TierMode == Whole {
-			below = new(big.Rat).Mul(from, c.rational(t.Rate.Factor()))
+			starts.Mul(froms[i], c.rational(t.Rate.Factor()))
 		} else if i > 0 {
-			last := f.Tiers[i-1]
-			slice := new(big.Rat).Sub(from, c.minor(last.From))
-			below = new(big.Rat).Add(below, slice.Mul(slice, c.rational(last.Rate.Factor())))
+			slice := new(big.Rat).Sub(froms[i], froms[i-1])
+			starts.Add(&starts, slice.Mul(slice, c.rational(f.Tiers[i-1].Rate.Factor())))
 		}
-		p.tiers = append(p.tiers, plannedTier{c.times(from, narrow), c.times(rates[i], one), c.times(below, one)})
+		starts.Add(&starts, fixed[i])
+		p.tiers = append(p.tiers, plannedTier{c.times(froms[i], narrow), c.times(rates[i], one), c.times(&starts, one)})
 	}
 }
 
-func (c *planner) froms(f *Fee) []*big.Rat {
+// froms are where the tiers begin.
+func (c *planner) froms(f *Fee, count int64) []*big.Rat {
 	var out []*big.Rat
 	for _, t := range f.Tiers {
-		out = append(out, c.minor(t.From))
+		out = append(out, c.minor(f.each(t.From, count)))
+	}
+	return out
+}
+
+func (c *planner) tierFixed(f *Fee, count int64) []*big.Rat {
+	var out []*big.Rat
+	for _, t := range f.Tiers {
+		out = append(out, c.minor(f.each(t.Fixed, count)))
 	}
 	return out
 }

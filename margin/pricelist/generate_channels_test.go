@@ -158,18 +158,19 @@ func (g *docGen) drawFee(name string) genFields {
 	g.sometimes(60, f, "of", func() any { return strings.Fields(g.anyOf("of", parts...)) })
 	g.sometimes(45, f, "net", func() any { return true })
 	together := g.drawTogether(f)
+	each := together
+	g.sometimes(35, f, "per", func() any { return g.oneOf("per", "order", "item") })
+	if f["per"] == "item" {
+		each = func(minor int) int { return minor }
+	}
 	if !g.boundedBelow && g.chance(30, "in tiers") {
-		f["tiers"] = g.drawTiers(together)
+		f["tiers"] = g.drawTiers(each)
 		f["tier_mode"] = g.oneOf("tier mode", "marginal", "whole")
 	} else {
 		g.sometimes(75, f, "rate", func() any { return g.drawFeeRate() })
 	}
 	if charged := f["rate"] != nil || f["tiers"] != nil; !charged || g.chance(40, "has fixed") {
-		f["fixed"] = g.fine("fixed", 0, together(g.share(200)))
-	}
-	g.sometimes(35, f, "per", func() any { return g.oneOf("per", "order", "item") })
-	if f["per"] == "item" && f["fixed"] != nil {
-		f["fixed"] = g.fine("fixed", 0, g.share(200))
+		f["fixed"] = g.fine("fixed", 0, each(g.share(200)))
 	}
 	if !g.boundedBelow {
 		g.sometimes(20, f, "at_least", func() any { return g.fine("fee at least", 0, together(g.share(300))) })
@@ -202,23 +203,29 @@ func (g *docGen) drawFeeRate() string {
 	return g.rate("fee rate", 50, g.outlet.feeRate)
 }
 
-func (g *docGen) drawTiers(together func(int) int) []genFields {
+func (g *docGen) drawTiers(each func(int) int) []genFields {
 	from := 0
 	if g.chance(20, "nothing below the first tier") {
-		from = together(g.part("first tier", 200, 3000))
+		from = each(g.part("first tier", 200, 3000))
 	}
 	var list []genFields
 	var rates []int
 	for range g.number("tiers", 1, 3) {
 		list = append(list, genFields{"from": g.written(from)})
 		rates = append(rates, g.number("tier rate", 50, g.outlet.feeRate))
-		from += 1 + together(g.part("next tier", 300, 6000))
+		from += 1 + each(g.part("next tier", 300, 6000))
 	}
 	slices.Sort(rates)
 	if g.chance(50, "falling tiers") {
 		slices.Reverse(rates)
 	}
 	for i, r := range rates {
+		if g.chance(40, "a fixed tier") {
+			list[i]["fixed"] = g.fine("fixed of a tier", 0, each(g.share(600)))
+			if g.chance(50, "and no rate") {
+				continue
+			}
+		}
 		list[i]["rate"] = g.writtenRate(r)
 	}
 	return list

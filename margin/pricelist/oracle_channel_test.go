@@ -55,7 +55,7 @@ type oracleFee struct {
 	Expected    bool
 	Orders      []string
 	Share, Tax  oracleNumber
-	Tiers       []struct{ From, Rate oracleNumber }
+	Tiers       []struct{ From, Rate, Fixed oracleNumber }
 	TierMode    string `json:"tier_mode"`
 	Rounding    string
 }

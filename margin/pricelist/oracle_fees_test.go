@@ -49,12 +49,12 @@ func (s *oracleSlip) feeInFull(f oracleFee) *big.Rat {
 		return oracleRound(x, s.minors, f.Rounding)
 	}
 	over := f.Over.or(1)
-	base := ratMul(s.feeBase(f), over)
-	fixed := f.Fixed.or(0)
+	base, times := ratMul(s.feeBase(f), over), ratOf(1)
 	if f.Per == "item" {
-		fixed = ratMul(ratMul(fixed, s.items), over)
+		times = ratMul(s.items, over)
 	}
-	fee := ratAdd(f.onBase(base), fixed)
+	one := ratAdd(f.onBase(ratQuo(base, times)), f.Fixed.or(0)) // of one item, or of the order
+	fee := ratMul(one, times)
 	if f.AtLeast.given() {
 		fee = ratMax(fee, f.AtLeast.r)
 	}
@@ -87,30 +87,20 @@ func (s *oracleSlip) feeBase(f oracleFee) *big.Rat {
 }
 
 func (f oracleFee) onBase(base *big.Rat) *big.Rat {
-	switch {
-	case len(f.Tiers) == 0:
+	if len(f.Tiers) == 0 {
 		return ratMul(base, f.Rate.or(0))
-	case f.TierMode == "whole":
-		return ratMul(base, f.tierReached(base))
 	}
-	sum := new(big.Rat)
-	for i, tier := range f.Tiers {
-		top := base
-		if i+1 < len(f.Tiers) {
-			top = ratMin(base, f.Tiers[i+1].From.or(0))
+	sum, next := new(big.Rat), base
+	for _, tier := range slices.Backward(f.Tiers) { // from the highest down
+		from := tier.From.or(0)
+		if base.Cmp(from) < 0 {
+			continue
 		}
-		slice := ratMax(ratSub(top, tier.From.or(0)), new(big.Rat))
-		sum = ratAdd(sum, ratMul(slice, tier.Rate.or(0)))
+		if f.TierMode == "whole" {
+			return ratAdd(ratMul(base, tier.Rate.or(0)), tier.Fixed.or(0))
+		}
+		sum = ratAdd(sum, ratAdd(ratMul(ratSub(next, from), tier.Rate.or(0)), tier.Fixed.or(0)))
+		next = from
 	}
 	return sum
-}
-
-func (f oracleFee) tierReached(base *big.Rat) *big.Rat {
-	rate := new(big.Rat)
-	for _, tier := range f.Tiers {
-		if base.Cmp(tier.From.or(0)) >= 0 {
-			rate = tier.Rate.or(0)
-		}
-	}
-	return rate
 }
