@@ -128,15 +128,6 @@ func (p *Public) UnmarshalJSON(data []byte) error {
 	return err
 }
 
-// UnmarshalJSON errs: runs of prices do not say which prices lie between their ends. They
-// are read as part of an Answer, which has the price step.
-func (*Allowed) UnmarshalJSON([]byte) error {
-	return quoin.Problem{
-		Code: quoin.MissingField, Severity: quoin.Fault, Found: "allowed prices by themselves", Wanted: "the answer that they are part of",
-		Remedy: "store and read answers whole",
-	}
-}
-
 // restoreAllowed puts the allowed prices of a product on the grid of its answer.
 func (p *Priced) restoreAllowed(a *Answer, at *path) error {
 	runs := p.Allowed.listed

@@ -107,7 +107,7 @@ func TestLaterAnswersAreRead(t *testing.T) {
 	}
 }
 
-// Parts of an answer are read by themselves, but for the prices that rules allow.
+// Parts of an answer are read by themselves.
 func TestPartsAreReadBack(t *testing.T) {
 	a := decidedShop(t, smallAnswer)
 	p := a.Products[0]
@@ -119,6 +119,9 @@ func TestPartsAreReadBack(t *testing.T) {
 		"steps":     {p.Channels[0].Explanation, new(pricelist.Reasons)},
 		"statement": {p.Channels[0], new(pricelist.Sold)},
 		"nothing":   {pricelist.Beside{}, new(pricelist.Beside)},
+		"allowed":   {p.Allowed, new(pricelist.Allowed)},
+		"none":      {pricelist.Allowed{}, new(pricelist.Allowed)},
+		"a product": {p, new(pricelist.Priced)},
 	} {
 		text, err := json.Marshal(c.part)
 		if err != nil {
@@ -131,9 +134,15 @@ func TestPartsAreReadBack(t *testing.T) {
 			t.Errorf("%s: %s is written again as %s, %v", what, text, again, err)
 		}
 	}
-	var allowed pricelist.Allowed
-	if err := json.Unmarshal([]byte(`[["1.00","2.00"]]`), &allowed); err == nil || !strings.Contains(err.Error(), "whole") {
-		t.Errorf("allowed prices by themselves: %v", err)
+	for _, text := range []string{
+		`[["1.00","2.00"]]`, `{"price_step":"0","price_limit":"9","between":[["1","2"]],"modulus":"1","endings":["0"]}`,
+		`{"price_step":"0.01","price_limit":"9","between":[["2","1"]],"modulus":"1","endings":["0"]}`,
+		`{"price_step":"0.01","price_limit":"9","between":[["1","20"]],"modulus":"1","endings":["0"]}`,
+	} {
+		var allowed pricelist.Allowed
+		if err := json.Unmarshal([]byte(text), &allowed); !errors.As(err, new(quoin.Problem)) {
+			t.Errorf("%s is read, %v", text, err)
+		}
 	}
 }
 

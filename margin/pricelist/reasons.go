@@ -103,7 +103,11 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 
 // told returns the answer with all its reasons in a journal.
 func (a Answer) told(t *teller) Answer {
-	return a.withReasons(func(r Reasons) Reasons { return r.in(t) })
+	a = a.withReasons(func(r Reasons) Reasons { return r.in(t) })
+	for i := range a.Products {
+		a.Products[i].Allowed.inAnswer = true
+	}
+	return a
 }
 
 // WithoutSteps returns the answer without the steps that its figures come from,

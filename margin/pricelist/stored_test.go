@@ -181,7 +181,15 @@ func FuzzAnswersAreReadBack(f *testing.F) {
 func answersAreReadBack(t *rapid.T) pricelist.Answer {
 	a := must(pricelist.Decide(drawnWays(t)))(t)
 	back := stored(t, a)
-	for _, p := range back.Products {
+	for i, p := range back.Products {
+		alone := must(json.Marshal(a.Products[i]))(t) // by itself, with prices and reasons that refer to nothing
+		var again pricelist.Priced
+		if err := json.Unmarshal(alone, &again); err != nil {
+			t.Fatalf("%v in %s", err, alone)
+		}
+		if diff := cmp.Diff(a.Products[i], again, cmpopts.EquateEmpty()); diff != "" {
+			t.Fatalf("by itself %s is read as another product:\n%s", p.ID, diff)
+		}
 		for _, c := range p.Channels {
 			if err := quoin.Replay(c.Explanation.Steps()); err != nil {
 				t.Fatalf("%s in %s: %v", p.ID, c.ID, err)
