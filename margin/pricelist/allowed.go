@@ -17,6 +17,9 @@ type Allowed struct {
 	listed   [][2]quoin.Amount // while that is read
 }
 
+// IsZero reports whether nothing is said of what is allowed.
+func (a Allowed) IsZero() bool { return a.Grid().Len() == 0 && a.listed == nil }
+
 // Equal reports whether both are the same prices.
 func (a Allowed) Equal(b Allowed) bool { return a.Set.Equal(b.Set) }
 
