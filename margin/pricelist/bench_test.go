@@ -60,7 +60,7 @@ func BenchmarkExplain(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	price, ledger, sale := quoin.MustAmount("25.00"), doc.Ledger(1, 1), items[1].Offers[1].Sale
+	price, ledger, sale := quoin.MustAmount("25.00"), pricelist.LedgerOf(doc, 1, 1), items[1].Offers[1].Sale
 	b.Run("statement", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {

@@ -8,8 +8,8 @@ import (
 	"example.com/quoin/margin"
 )
 
-// Ledger gives tests product i in channel j.
-func (d Document) Ledger(i, j int) margin.Ledger {
+// LedgerOf gives tests product i in channel j.
+func LedgerOf(d Document, i, j int) margin.Ledger {
 	w := d.work(&collector{})
 	return w.ledger(d.supplyIndex(), i, j, nil, sold{Channel: w.Channels[j].For(w.Products[i].ID)})
 }
