@@ -24,7 +24,7 @@ func ParseAmount(s string) (Amount, error) {
 
 // MustAmount is ParseAmount for literals in programs and tests; it panics
 // where ParseAmount errs.
-func MustAmount(s string) Amount { return must(ParseAmount(s)) }
+func MustAmount(s string) Amount { return must("MustAmount", ParseAmount, s) }
 
 // AmountOf returns units × 10^−places: AmountOf(1750, 2) is 17.50. Places is
 // kept within 0 to 64.
@@ -56,26 +56,51 @@ func (a Amount) Times(f Factor) Amount { return Amount{a.d.Mul(f.d)} }
 func (a Amount) Part(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
 
 // Over returns a ÷ f to 34 significant digits. It panics if f is 0.
-func (a Amount) Over(f Factor) Amount { return Amount{a.d.Quo(f.d)} }
+func (a Amount) Over(f Factor) Amount {
+	if f.d.IsZero() {
+		panic(byZero("Amount.Over"))
+	}
+	return Amount{a.d.Quo(f.d)}
+}
 
 // Ratio returns how many times b goes into a, a ÷ b, to 34 significant
 // digits. It panics if b is 0.
-func (a Amount) Ratio(b Amount) Factor { return Factor{a.d.Quo(b.d)} }
+func (a Amount) Ratio(b Amount) Factor {
+	if b.d.IsZero() {
+		panic(byZero("Amount.Ratio"))
+	}
+	return Factor{a.d.Quo(b.d)}
+}
 
 // Share returns a as a share of b, a ÷ b, to 34 significant digits: a margin
 // is gross.Share(revenue). It panics if b is 0.
-func (a Amount) Share(b Amount) Rate { return Rate{a.d.Quo(b.d)} }
+func (a Amount) Share(b Amount) Rate {
+	if b.d.IsZero() {
+		panic(byZero("Amount.Share"))
+	}
+	return Rate{a.d.Quo(b.d)}
+}
 
 // Mod returns what is left of a when b is taken from it as often as it goes, of
 // the sign of a. It panics if b is 0.
-func (a Amount) Mod(b Amount) Amount { return Amount{a.d.Rem(b.d)} }
+func (a Amount) Mod(b Amount) Amount {
+	if b.IsZero() {
+		panic(byZero("Amount.Mod"))
+	}
+	return Amount{a.d.Rem(b.d)}
+}
 
 // Round returns a with exactly places digits after the point, rounded once.
 func (a Amount) Round(places int, how Rounding) Amount { return Amount{a.d.Round(places, how.mode())} }
 
 // Snap returns a as it is compared: quantized to 12 places, half to even, if
 // it went through a quotient, and unchanged if not.
-func (a Amount) Snap() Amount { return Amount{a.d.Snap()} }
+func (a Amount) Snap() Amount {
+	if !a.IsGiven() {
+		return AmountOf(0, 0)
+	}
+	return Amount{a.d.Snap()}
+}
 
 // Cmp returns −1, 0 or +1 as a is less than, equal to or greater than b.
 func (a Amount) Cmp(b Amount) int { return a.d.Cmp(b.d) }
@@ -96,6 +121,13 @@ func (a Amount) IsGiven() bool { return a.d.Made() }
 
 // Rat returns the digits of a as a fraction.
 func (a Amount) Rat() *big.Rat { return a.d.Rat() }
+
+// Float64 returns the nearest float, for drawing alone: 17.50 is 17.5. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (a Amount) Float64() float64 {
+	f, _ := a.d.Rat().Float64()
+	return f
+}
 
 // String returns plain decimal text with the places a has; an amount that went
 // through a quotient is written as it is compared, to 12 places.
@@ -162,11 +194,19 @@ func (a Amount) Value() (driver.Value, error) { return a.String(), nil }
 // refused, and so is NULL, which an Optional takes.
 func (a *Amount) Scan(src any) error { return scanText(src, amountForm.what, a.UnmarshalText) }
 
-func must[T any](v T, err error) T {
+// must is for functions that panic where others err; the error is wrapped in what it
+// panics with.
+func must[T any](name string, parse func(string) (T, error), s string) T {
+	v, err := parse(s)
 	if err != nil {
-		panic(err)
+		panic(fmt.Errorf("quoin: %s: %w", name, err))
 	}
 	return v
+}
+
+// byZero is what the method of that name panics with.
+func byZero(name string) string {
+	return "quoin: " + name + ": division by 0: ask first whether it IsZero"
 }
 
 // set parses into a target that keeps its old value on an error.

@@ -23,7 +23,7 @@ func ParseCurrency(code string) (Currency, error) {
 
 // MustCurrency is ParseCurrency for literals in programs and tests; it panics
 // where ParseCurrency errs.
-func MustCurrency(code string) Currency { return must(ParseCurrency(code)) }
+func MustCurrency(code string) Currency { return must("MustCurrency", ParseCurrency, code) }
 
 // Digits returns the digits of the minor unit (ISO 4217): JPY 0, EUR 2, KWD 3.
 // The zero value has 2.

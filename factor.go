@@ -23,7 +23,7 @@ func ParseFactor(s string) (Factor, error) {
 
 // MustFactor is ParseFactor for literals in programs and tests; it panics
 // where ParseFactor errs.
-func MustFactor(s string) Factor { return must(ParseFactor(s)) }
+func MustFactor(s string) Factor { return must("MustFactor", ParseFactor, s) }
 
 // FactorOf returns n as a factor.
 func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
@@ -45,7 +45,12 @@ func (f Factor) Sub(g Factor) Factor { return Factor{f.d.Sub(g.d)} }
 func (f Factor) Times(g Factor) Factor { return Factor{f.d.Mul(g.d)} }
 
 // Over returns f ÷ g to 34 significant digits. It panics if g is 0.
-func (f Factor) Over(g Factor) Factor { return Factor{f.d.Quo(g.d)} }
+func (f Factor) Over(g Factor) Factor {
+	if g.d.IsZero() {
+		panic(byZero("Factor.Over"))
+	}
+	return Factor{f.d.Quo(g.d)}
+}
 
 // Power returns f to the power of e, for f above 0 and e from −10 to 10; 0 for all
 // others. Whole powers are products, f × f exactly, or 1 over them; all others
@@ -78,6 +83,13 @@ func (f Factor) Rat() *big.Rat { return f.d.Rat() }
 
 // Round returns f with exactly places digits after the point.
 func (f Factor) Round(places int, how Rounding) Factor { return Factor{f.d.Round(places, how.mode())} }
+
+// Float64 returns the nearest float, for drawing alone: 3.50 is 3.5. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (f Factor) Float64() float64 {
+	x, _ := f.d.Rat().Float64()
+	return x
+}
 
 // String returns plain decimal text.
 func (f Factor) String() string { return f.d.String() }

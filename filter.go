@@ -1,11 +1,12 @@
 package quoin
 
-// Find returns the numbers, counted from 1, of the steps that keep accepts. The
-// list stays whole, so that the numbers operands name remain true.
+// Find returns the numbers, counted from 1, of the steps that keep accepts, or of all
+// where keep is nil. The list stays whole, so that the numbers operands name remain
+// true.
 func Find(steps []Step, keep func(Step) bool) []int {
 	var out []int
 	for i, s := range steps {
-		if keep(s) {
+		if keep == nil || keep(s) {
 			out = append(out, i+1)
 		}
 	}

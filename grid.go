@@ -44,7 +44,10 @@ func (g Grid) Equal(h Grid) bool { return g.n == h.n && g.step.Equal(h.step) }
 
 // String says the grid in words.
 func (g Grid) String() string {
-	return fmt.Sprintf("%v to %v in steps of %v", g.Price(min(1, g.n)), g.Price(g.n), g.step)
+	if g.n == 0 {
+		return "no prices"
+	}
+	return fmt.Sprintf("%v to %v in steps of %v", g.Price(1), g.Price(g.n), g.step)
 }
 
 // Step returns the distance between neighbouring prices.

@@ -66,6 +66,7 @@ func TestHostileStepsDoNotReplay(t *testing.T) {
 		`{"op":"product","operands":[` + strings.Repeat(`{"name":"a","value":"`+vast+`"},`, 40) + `{"name":"b","value":"` + vast + `"}],"value":"1"}`,
 		`{"op":"product","operands":[` + strings.Repeat(`{"name":"a","value":"0.`+strings.Repeat("0", 4000)+`1"},`, 40) + `{"name":"b","value":"1"}],"value":"1"}`,
 		`{"op":"greatest","operands":[],"value":"1"}`,
+		`{"op":"quotient","operands":[{"name":"a","value":"4.00"},{"name":"b","value":"3x"}],"value":"1.3333333333331"}`, // 13 digits, of 12 that are written
 	} {
 		var s quoin.Step
 		if err := json.Unmarshal([]byte(text), &s); err != nil {
@@ -76,20 +77,26 @@ func TestHostileStepsDoNotReplay(t *testing.T) {
 		}
 	}
 	// Each squares what the one before it came to.
-	square := []quoin.Step{}
-	for i := range 40 {
-		text := `{"op":"product","operands":[{"name":"a","value":"0x","step":%[1]d},{"name":"a","value":"0x","step":%[1]d}],"value":"0x"}`
-		if i == 0 {
-			text = `{"op":"quotient","operands":[{"name":"a","value":"0.` + strings.Repeat("0", 3000) + `1x"},{"name":"a","value":"3x"}],"value":"0x","n":%d}`
+	for _, op := range []string{"product", "weighted"} {
+		var squares []quoin.Step
+		for i := range 40 {
+			text := `{"op":"` + op + `","operands":[{"name":"a","value":"0x","step":%[1]d},{"name":"a","value":"0x","step":%[1]d}],"value":"0x"}`
+			if i == 0 {
+				text = `{"op":"quotient","operands":[{"name":"a","value":"0.` + strings.Repeat("0", 3000) + `1x"},{"name":"a","value":"3x"}],"value":"0x","n":%d}`
+			}
+			var s quoin.Step
+			if err := json.Unmarshal(fmt.Appendf(nil, text, i), &s); err != nil {
+				t.Fatal(err)
+			}
+			squares = append(squares, s)
 		}
-		var s quoin.Step
-		if err := json.Unmarshal(fmt.Appendf(nil, text, i), &s); err != nil {
-			t.Fatal(err)
+		if err := quoin.Replay(squares); err == nil || !strings.Contains(err.Error(), "digits") {
+			t.Errorf("numbers without end: %v", err)
 		}
-		square = append(square, s)
 	}
-	if err := quoin.Replay(square); err == nil {
-		t.Error("numbers without end replay")
+	mean := []quoin.Step{{Code: "a", Op: "mean", Operands: []quoin.Operand{quoin.FactorOf(1).Called("x")}, Before: quoin.FactorOf(1).Figure(), Places: -1, Value: quoin.FactorOf(1).Figure()}}
+	if err := quoin.Replay(mean); err == nil {
+		t.Error("an operation that there is not replays")
 	}
 }
 

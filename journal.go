@@ -41,6 +41,9 @@ func (j *Journal) Add(steps []Step) []int {
 // Len returns how many steps the journal has.
 func (j *Journal) Len() int { return len(j.steps) }
 
+// String says how many steps there are.
+func (j Journal) String() string { return plural(len(j.steps), "step") }
+
 // MarshalJSON writes the steps in their order, with operands that refer to steps by
 // their numbers in the journal.
 func (j *Journal) MarshalJSON() ([]byte, error) {

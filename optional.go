@@ -45,7 +45,17 @@ func equal[T any](v, w T) bool {
 	if e, ok := any(v).(interface{ Equal(T) bool }); ok {
 		return e.Equal(w)
 	}
-	return any(v) == any(w)
+	return same(v, w)
+}
+
+// same compares by ==, where there is one.
+func same(v, w any) bool {
+	defer func() {
+		if recover() != nil {
+			panic(fmt.Sprintf("quoin: %T has no == that compiles: give it the methods Equal and IsZero", v))
+		}
+	}()
+	return v == w
 }
 
 // IsZero reports whether no value was given.

@@ -138,8 +138,8 @@ func TestMustPanicsWithTheProblem(t *testing.T) {
 	} {
 		func() {
 			defer func() {
-				if p, ok := recover().(quoin.Problem); !ok || p.Code != code {
-					t.Errorf("panics with %v, want %s", p, code)
+				if err, ok := recover().(error); !ok || codeOf(err) != code || !strings.HasPrefix(err.Error(), "quoin: Must") {
+					t.Errorf("panics with %v, want %s", err, code)
 				}
 			}()
 			must()

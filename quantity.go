@@ -44,7 +44,7 @@ func (f form) readQuantity(s string) (Quantity, error) {
 
 // MustQuantity is ParseQuantity for literals in programs and tests; it panics
 // where ParseQuantity errs.
-func MustQuantity(s string) Quantity { return must(ParseQuantity(s)) }
+func MustQuantity(s string) Quantity { return must("MustQuantity", ParseQuantity, s) }
 
 // Unit returns the unit, empty for the zero value.
 func (q Quantity) Unit() Unit { return q.unit }
@@ -120,6 +120,13 @@ func (q Quantity) IsGiven() bool { return q.unit != "" || q.d.Made() }
 
 // Rat returns the digits of the number as a fraction.
 func (q Quantity) Rat() *big.Rat { return q.d.Rat() }
+
+// Float64 returns the nearest float, for drawing alone: the number of "0.5 sheet" is 0.5. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (q Quantity) Float64() float64 {
+	f, _ := q.d.Rat().Float64()
+	return f
+}
 
 // String returns the number, a space and the unit.
 func (q Quantity) String() string {

@@ -63,7 +63,7 @@ func isZero[T any](v T) bool {
 		return z.IsZero()
 	}
 	var zero T
-	return any(v) == any(zero)
+	return same(v, zero)
 }
 
 // zeroNumber is isZero of the numbers that ranges are mostly of; asked for by their

@@ -62,7 +62,7 @@ func refound(err error, s string) error {
 
 // MustRate is ParseRate for literals in programs and tests; it panics where
 // ParseRate errs.
-func MustRate(s string) Rate { return must(ParseRate(s)) }
+func MustRate(s string) Rate { return must("MustRate", ParseRate, s) }
 
 // Add returns r + s, exactly.
 func (r Rate) Add(s Rate) Rate { return Rate{r.d.Add(s.d)} }
@@ -105,6 +105,13 @@ func (r Rate) Rat() *big.Rat { return r.d.Rat() }
 // Round returns r to places digits of the percentage, halves away from zero.
 func (r Rate) Round(places int) Rate {
 	return Rate{r.d.Mul(hundred).Round(places, decimal.HalfUp).Mul(percent)}
+}
+
+// Float64 returns the nearest float, for drawing alone: 7.4% is 0.074. It is not
+// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+func (r Rate) Float64() float64 {
+	f, _ := r.d.Rat().Float64()
+	return f
 }
 
 // String returns r as a percentage with its sign: "7.4%".

@@ -64,7 +64,7 @@ const longestSize = 96
 
 // MustSize is ParseSize for literals in programs and tests; it panics where
 // ParseSize errs.
-func MustSize(s string) Size { return must(ParseSize(s)) }
+func MustSize(s string) Size { return must("MustSize", ParseSize, s) }
 
 // Width returns the side that lies, zero where no size was given.
 func (s Size) Width() Quantity { return s.width }
@@ -101,6 +101,10 @@ func (s Size) Fits(t Size) bool {
 func (s Size) Equal(t Size) bool {
 	return s.width.Equal(t.width) && s.height.Equal(t.height)
 }
+
+// IsGiven reports whether a size was given; it is the contrary of IsZero, under the name
+// that numbers have.
+func (s Size) IsGiven() bool { return !s.IsZero() }
 
 // IsZero reports whether no size was given.
 func (s Size) IsZero() bool { return s.width.IsZero() && s.height.IsZero() }

@@ -32,13 +32,24 @@ const mostRoom = 10_000
 
 // On names what the steps that follow are about.
 func (t *Trail) On(subject string) *Trail {
+	t.must()
 	t.subject = subject
 	return t
 }
 
 // Rests says which figures rest on others, by where they stand. The map is only
 // read, so that many trails can share it.
-func (t *Trail) Rests(origins map[Path]Origin) { t.origins = origins }
+func (t *Trail) Rests(origins map[Path]Origin) {
+	t.must()
+	t.origins = origins
+}
+
+// must panics where there is no trail to write on.
+func (t *Trail) must() {
+	if t == nil {
+		panic("quoin: a nil *Trail keeps no steps: NewTrail makes one that does")
+	}
+}
 
 // Given returns the number at a path: what its origin comes to where it has
 // one, and else as the document gives it.
@@ -52,6 +63,7 @@ func (t *Trail) Given(name string, at Path, f Figure) Operand {
 // Rested returns what the origin of the figure at a path comes to, computed
 // once; false where it has none.
 func (t *Trail) Rested(name string, at Path) (Operand, bool) {
+	t.must()
 	on, ok := t.origins[at]
 	if !ok {
 		return Operand{}, false
@@ -70,7 +82,13 @@ func (t *Trail) Rested(name string, at Path) (Operand, bool) {
 }
 
 // Steps returns the steps so far.
-func (t *Trail) Steps() []Step { return t.steps }
+func (t *Trail) Steps() []Step {
+	t.must()
+	return t.steps
+}
+
+// String says how many steps there are.
+func (t *Trail) String() string { return plural(len(t.Steps()), "step") }
 
 // Sum adds all operands up.
 func (t *Trail) Sum(code StepCode, at Path, operands ...Operand) Operand {
@@ -112,6 +130,7 @@ func (t *Trail) Below(code StepCode, at Path, value, x, y Operand) Operand {
 // 0, to none. It comes before any step that rests on that one, and panics after, as it
 // does where o is no value of a step.
 func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
+	t.must()
 	if o.Step < 1 || o.Step > len(t.steps) {
 		panic(fmt.Sprintf("quoin: Trail.Rounded: %q is the value of no step of this trail: round what Sum, Product and the like return", o.Name))
 	}
@@ -128,6 +147,7 @@ func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
 }
 
 func (t *Trail) add(op Op, code StepCode, at Path, operands []Operand) Operand {
+	t.must()
 	from := len(t.operands)
 	t.operands = append(t.operands, operands...)
 	kept := t.operands[from:len(t.operands):len(t.operands)]
@@ -182,6 +202,9 @@ func compute(op Op, operands []Operand) Figure {
 }
 
 func product(operands []Operand) Figure {
+	if len(operands) == 0 {
+		return Figure{d: one}
+	}
 	out := Figure{d: operands[0].number(), kind: operands[0].kind()}
 	for i := range operands[1:] {
 		o := &operands[i+1]

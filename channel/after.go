@@ -59,6 +59,9 @@ func (c Channel) Back() quoin.Rate {
 
 // ExplainBack explains Back. The channel stands at a path.
 func (c Channel) ExplainBack(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	if c.After == nil {
+		return zero("back on sale")
+	}
 	return c.After.ExplainBackOnSale(t.On(""), at.Sub("after", -1))
 }
 

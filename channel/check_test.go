@@ -77,3 +77,17 @@ func TestCheckSaysAll(t *testing.T) {
 		t.Errorf("%v, want four problems", ps)
 	}
 }
+
+// Terms are what the channel said when they were made.
+func TestTermsKeepNothing(t *testing.T) {
+	c := channel.Channel{
+		ID: "web", Tag: &channel.Tag{Step: quoin.MustAmount("0.50")},
+		Fees: []channel.Fee{{TierMode: channel.Whole, Tiers: []channel.Tier{{From: quoin.MustAmount("0"), Rate: quoin.MustRate("10%")}}}},
+	}
+	terms := c.Terms(quoin.MustCurrency("EUR"))
+	c.Fees[0].Tiers[0].Rate, c.Tag.Step = quoin.MustRate("90%"), quoin.MustAmount("7")
+	// 10.20 is asked as 10.00, of which a tenth goes.
+	if got := terms.Takings(quoin.MustAmount("10.20")); !got.Revenue.Equal(quoin.MustAmount("10")) || !got.Fees.Equal(quoin.MustAmount("1")) {
+		t.Errorf("brings %s, less %s", got.Revenue, got.Fees)
+	}
+}

@@ -80,7 +80,7 @@ func (p *Party) UnmarshalText(text []byte) error {
 // mark-up).
 func (w Consignment) Takes() quoin.Rate {
 	if on, given := w.OnMaker.Get(); given {
-		return on.Factor().Over(on.OnePlus()).Rate()
+		return on.Factor().Over(nonZero(on.OnePlus(), "a mark-up of -100%")).Rate()
 	}
 	return w.Commission.Or(quoin.Rate{})
 }

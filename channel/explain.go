@@ -1,6 +1,8 @@
 package channel
 
 import (
+	"fmt"
+
 	"example.com/quoin"
 	"example.com/quoin/channel/promo"
 )
@@ -76,10 +78,14 @@ func (c Channel) Kinds() []int {
 }
 
 // Explain settles one order of kind i at a list price, step by step. The
-// channel stands at a path; the list price is an operand of the caller's.
+// channel stands at a path; the list price is an operand of the caller's. It panics
+// where there is no kind i: Kinds says how many there are.
 func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency, i int, list quoin.Operand) Settled {
 	e := explainer{Trail: t, c: c, at: at, order: at, places: c.Money(currency).Digits()}
 	kinds := c.kinds(e.places)
+	if i < 0 || i >= len(kinds) {
+		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
+	}
 	e.k, e.levies = &kinds[i], c.levies(kinds, e.places)
 	if e.k.index >= 0 {
 		e.o, e.order = c.Orders[e.k.index], at.Sub("orders", e.k.index)

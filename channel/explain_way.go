@@ -84,11 +84,11 @@ func (c Channel) ExplainLost(t *quoin.Trail, at quoin.Path) quoin.Operand {
 
 // ExplainPrints explains what Prints returns. The channel stands at a path.
 func (c Channel) ExplainPrints(t *quoin.Trail, at quoin.Path) quoin.Operand {
-	s, place := c.OnDemand.size(c.Product)
 	base, _ := c.Prints()
 	if base.IsZero() {
 		return zero("base")
 	}
+	s, place := c.OnDemand.size(c.Product)
 	given := quoin.Given("base", at.Sub("on_demand", -1).FieldAt("sizes", place), s.Base.Figure())
 	if c.Abroad == nil {
 		return given

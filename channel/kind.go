@@ -88,18 +88,26 @@ func (k *kind) given() int {
 func (c Channel) settled(k *kind) {
 	k.tax, k.onShipping = k.TaxRate.Or(c.Tax.Rate), c.Tax.OnShipping
 	k.take = quoin.FactorOf(k.ItemsOr1()).Times(c.Promotion.Complement())
-	k.within = k.tax.Factor().Over(k.tax.OnePlus())
-	k.fulfilment = k.Postage.Over(c.Loss.Complement())
+	k.within = k.tax.Factor().Over(nonZero(k.tax.OnePlus(), "a tax of -100%"))
+	k.fulfilment = k.Postage.Over(nonZero(c.Loss.Complement(), "a loss of all that is sent"))
 	k.keep = c.Uplift.OnePlus()
 	for _, d := range c.TradeDiscount {
 		k.keep = k.keep.Times(d.Complement())
 	}
 	if c.sameNet(k) {
-		k.keep = k.keep.Times(k.tax.OnePlus()).Over(c.Tax.Rate.OnePlus())
+		k.keep = k.keep.Times(k.tax.OnePlus()).Over(nonZero(c.Tax.Rate.OnePlus(), "a tax of -100%"))
 	}
 	if c.Abroad != nil {
 		k.keep = k.keep.Over(c.Home())
 	}
+}
+
+// nonZero is what is divided by; 0 is a fault that Check finds.
+func nonZero(f quoin.Factor, found string) quoin.Factor {
+	if f.IsZero() {
+		panic("quoin: " + found + ": Channel.Check refuses it")
+	}
+	return f
 }
 
 // sameNet reports whether the kind's price moves with its tax.

@@ -13,6 +13,10 @@ type Line struct {
 // Flat returns the line that is a at every price.
 func Flat(a quoin.Amount) Line { return Line{Start: a} }
 
+// At returns the line's value at a list price, exactly: slope × price + start. What it
+// stands for is there, give or take Within.
+func (l Line) At(price quoin.Amount) quoin.Amount { return price.Times(l.Slope).Add(l.Start) }
+
 // Add returns the line of the sum.
 func (l Line) Add(m Line) Line {
 	return Line{l.Slope.Add(m.Slope), l.Start.Add(m.Start), l.Within.Add(m.Within)}
@@ -27,8 +31,11 @@ func (l Line) Times(f quoin.Factor) Line {
 	return m
 }
 
-// Over returns the line f times as low, for f above zero.
+// Over returns the line f times as low, for f above zero. It panics if f is 0.
 func (l Line) Over(f quoin.Factor) Line {
+	if f.IsZero() {
+		panic("quoin: a line divided by 0")
+	}
 	return Line{l.Slope.Over(f), l.Start.Over(f), l.Within.Over(f)}
 }
 
@@ -38,8 +45,12 @@ var slack = quoin.AmountOf(1, 9)
 
 // Crossing returns the indexes between which the line may cross zero, when it
 // rises or falls at all: below from the sign is certain, and above to it is
-// the other one. Both are clamped to first and last.
+// the other one. Both are clamped to first and last, and are these of a line that
+// neither rises nor falls.
 func (l Line) Crossing(g quoin.Grid, first, last int64) (from, to int64) {
+	if l.Slope.IsZero() {
+		return first, last
+	}
 	middle := l.Start.Neg()
 	room := l.Within.Add(slack)
 	a, b := middle.Sub(room).Over(l.Slope), middle.Add(room).Over(l.Slope)

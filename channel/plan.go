@@ -90,8 +90,16 @@ func (d divisor) split(x uint64) (q, rest uint64) {
 }
 
 // FeePlaces returns how many digits the fees of an order of kind i have beyond
-// those of money.
-func (p *Plan) FeePlaces(i int) int { return p.kinds[i].feePlaces }
+// those of money. It panics where there is no such kind.
+func (p *Plan) FeePlaces(i int) int { return p.kind(i).feePlaces }
+
+// kind is the i-th kind of order; there is none of the zero Plan.
+func (p *Plan) kind(i int) *plannedKind {
+	if i < 0 || i >= len(p.kinds) {
+		panic("quoin: a kind of order that the plan has not: Terms.Plan makes one, of as many kinds as Terms.Orders says")
+	}
+	return &p.kinds[i]
+}
 
 // Sums is what orders at one list price bring in and take away, in the currency
 // that buyers pay in: Σ share × figure over the kinds of order, in whole numbers of
@@ -204,9 +212,9 @@ func weigh(sum *uint64, x, share uint64) bool {
 
 // Settle settles one order of kind i at a list price in minor units of the shop's
 // currency. It returns false where a number does not fit in 64 bits, or a fee is no
-// whole number; then Terms.Settle does it.
+// whole number; then Terms.Settle does it. It panics where there is no such kind.
 func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
-	k := &p.kinds[i]
+	k := p.kind(i)
 	var fine bool
 	if p.tag == nil {
 		u.Unit, ok = k.keep.of(list, quoin.HalfUp)

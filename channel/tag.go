@@ -62,7 +62,8 @@ func (g Tag) room() quoin.Amount {
 	return g.Step
 }
 
-// Nearest returns the price that can be asked nearest to a, a tie going up.
+// Nearest returns the price that can be asked nearest to a, a tie going up; a itself
+// where the tag says nothing.
 func (g Tag) Nearest(a quoin.Amount) quoin.Amount {
 	whole, ending := g.split(a)
 	return g.scale(whole).Add(ending)
@@ -75,7 +76,10 @@ func (g Tag) scale(whole quoin.Factor) quoin.Amount { return g.room().Times(whol
 // moduli and an ending.
 func (g Tag) split(a quoin.Amount) (quoin.Factor, quoin.Amount) {
 	one := quoin.FactorOf(1)
-	if len(g.Of) == 0 {
+	switch {
+	case len(g.Of) == 0 && g.Step.IsZero():
+		return quoin.Factor{}, a
+	case len(g.Of) == 0:
 		n := a.Ratio(g.Step).Round(0, quoin.HalfUp)
 		if n.Cmp(one) < 0 {
 			n = one

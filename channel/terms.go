@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Terms is a channel made ready to settle orders in a currency.
@@ -25,8 +26,11 @@ type Terms struct {
 
 // Terms compiles the channel for a shop's currency. It takes the fields as they
 // are: a document is checked when it is read, and shares that sum to nothing
-// count as equal.
+// count as equal. It panics where nothing is left of what it divides by, a loss of 100%
+// or a tax of −100%: Check refuses that. What is changed in the channel afterwards changes
+// nothing in the terms.
 func (c Channel) Terms(currency quoin.Currency) Terms {
+	c = form.Copy(c)
 	t := Terms{id: c.ID, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: c.Tag, home: c.Home(), abroad: c.Abroad != nil}
 	t.kinds = c.kinds(t.places)
 	t.levies = c.levies(t.kinds, t.places)

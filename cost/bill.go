@@ -40,7 +40,7 @@ type Bill []Line
 // Charge is what one line costs for one good item or one order: unit cost ×
 // number × times ÷ over.
 type Charge struct {
-	Line   *Line // on the bill
+	Line   *Line // on the bill; none is a line of nothing, for each item
 	Unit   UnitCost
 	Number quoin.Factor // the line's quantity in the supply's unit
 	Times  quoin.Factor // how often it is used: starts of its stage, batches of a run, else 1
@@ -115,6 +115,14 @@ func unknown(what, id string) error {
 	}
 }
 
+// line is the charge's line, or one of nothing.
+func (c *Charge) line() *Line {
+	if c.Line == nil {
+		return new(Line)
+	}
+	return c.Line
+}
+
 // PerItem adds up the charges of one item: all but those per order.
 func PerItem(charges []Charge) quoin.Amount { return sum(charges, false) }
 
@@ -124,7 +132,7 @@ func PerOrder(charges []Charge) quoin.Amount { return sum(charges, true) }
 func sum(charges []Charge, perOrder bool) quoin.Amount {
 	var sum quoin.Amount
 	for _, c := range charges {
-		if c.Line.ForOrder() == perOrder {
+		if c.line().ForOrder() == perOrder {
 			sum = sum.Add(c.Amount)
 		}
 	}

@@ -39,7 +39,7 @@ func (s Supply) name() string {
 // of its stage and the good prints of the run, of which it takes what its
 // driver asks for. It returns the line's quantity as well.
 func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.Operand) (line, quantity quoin.Operand) {
-	l := c.Line
+	l := c.line()
 	t.On(l.Supply)
 	quantity = t.Given("quantity", at.Field("quantity"), l.Quantity.Figure())
 	if from := l.Quantity.Unit(); from != c.Unit.Unit {

@@ -34,7 +34,7 @@ func (r Run) PerItem(bill []Charge, first string) quoin.Amount {
 func OneTest(bill []Charge, first string) quoin.Amount {
 	var one quoin.Amount
 	for _, c := range bill {
-		if c.Line.UsedByTest(first) {
+		if c.line().UsedByTest(first) {
 			one = one.Add(c.Unit.Amount.Times(c.Number))
 		}
 	}

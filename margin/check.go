@@ -16,12 +16,8 @@ import (
 func (r Recipe) Check() error {
 	k := recipeChecker{costs: slices.Sorted(maps.Keys(r.Costs)), stages: make(map[string]bool, len(r.Route))}
 	root := (*form.Path)(nil)
-	for i, s := range r.Route {
-		at := root.Field("route").At(i)
-		k.AddAll(at, form.Check(s).All().Err())
-		if k.stages[s.ID] && s.ID != "" {
-			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(s.ID) + " again", Wanted: "each stage once"})
-		}
+	k.AddAll(root.Field("route"), r.Route.Check())
+	for _, s := range r.Route {
 		k.stages[s.ID] = true
 	}
 	if !r.Run.IsZero() {

@@ -12,12 +12,17 @@ type Allowance struct {
 	Loss quoin.Rate
 }
 
-// Apply returns cost × (1 + contingency) ÷ (1 − loss).
+// Apply returns cost × (1 + contingency) ÷ (1 − loss). It panics as Resend does.
 func (a Allowance) Apply(cost quoin.Amount) quoin.Amount {
 	return a.Resend(cost.Times(a.Contingency.OnePlus()))
 }
 
-// Resend returns cost ÷ (1 − loss): what one arrival costs when some are lost.
+// Resend returns cost ÷ (1 − loss): what one arrival costs when some are lost. It panics
+// where the loss is 100%.
 func (a Allowance) Resend(cost quoin.Amount) quoin.Amount {
-	return cost.Over(a.Loss.Complement())
+	arrive := a.Loss.Complement()
+	if arrive.IsZero() {
+		panic("quoin: a loss of all that is sent, of which nothing arrives: it has to be below 100%")
+	}
+	return cost.Over(arrive)
 }

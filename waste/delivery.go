@@ -58,10 +58,14 @@ type NormalLoss struct {
 }
 
 // PerGood returns what each good unit costs: (input − scrap × lost) ÷ (units −
-// lost). Units are above zero.
+// lost), nothing where no unit is good.
 func (n NormalLoss) PerGood() quoin.Amount {
 	lost := n.Units.Times(n.Loss.Factor())
-	return n.Input.Sub(n.Scrap.Times(lost)).Over(n.Units.Sub(lost))
+	good := n.Units.Sub(lost)
+	if good.IsZero() {
+		return quoin.Amount{}
+	}
+	return n.Input.Sub(n.Scrap.Times(lost)).Over(good)
 }
 
 // Abnormal returns what more good units than expected are worth, at what each

@@ -73,8 +73,11 @@ func (s Stage) explainRecovers(t *quoin.Trail, at quoin.Path) quoin.Operand {
 }
 
 // ExplainSalvage computes what stage i gives back for each good piece, from the
-// starts there and at the next.
+// starts there and at the next; nothing where there is no such stage.
 func (r Route) ExplainSalvage(t *quoin.Trail, i int, at func(int) quoin.Path, here, next quoin.Operand) quoin.Operand {
+	if i >= len(r) {
+		return quoin.GivenOr(string(StepSalvage), quoin.Path{}, quoin.Amount{}.Figure(), false)
+	}
 	t.On(r[i].ID)
 	spoiled := t.Sum(StepSpoiled, at(i), here, next.Minus())
 	return t.Product(StepSalvage, at(i), r[i].explainRecovers(t, at(i)), spoiled)

@@ -37,7 +37,7 @@ func (s Stage) yield() quoin.Factor {
 	case !s.Yield.IsZero():
 		return s.Yield.Factor()
 	case !s.LostOfGood.IsZero():
-		return quoin.FactorOf(1).Over(s.LostOfGood.OnePlus())
+		return quoin.FactorOf(1).Over(some(s.LostOfGood.OnePlus()))
 	}
 	return s.LostOfStarted.Complement()
 }
@@ -53,7 +53,8 @@ type Route []Stage
 
 // Starts returns how many pieces must enter a stage for one good piece at the
 // end: 1 ÷ (its yield and every later one, multiplied), to 34 significant
-// digits. It returns false for a stage that is not on the route.
+// digits. It returns false for a stage that is not on the route, and panics where a stage
+// loses all that is started.
 func (r Route) Starts(stage string) (quoin.Factor, bool) {
 	for i := range r {
 		if r[i].ID == stage {
@@ -68,7 +69,15 @@ func (r Route) startsAt(i int) quoin.Factor {
 	for _, s := range r[i:] {
 		good = good.Times(s.yield())
 	}
-	return quoin.FactorOf(1).Over(good)
+	return quoin.FactorOf(1).Over(some(good))
+}
+
+// some is what is left of pieces; none is a fault that Check finds.
+func some(left quoin.Factor) quoin.Factor {
+	if left.IsZero() {
+		panic("quoin: a stage that loses all, of which nothing comes out: Route.Check refuses it")
+	}
+	return left
 }
 
 // First returns the id of the first stage, empty where there is none.

@@ -28,7 +28,8 @@ type Places struct{ Packing, Load, Tariff quoin.Path }
 // Explain computes what a shipment that Cheapest returned costs: the mass that
 // a full parcel, and a last one by another step, is charged for, in grams, then
 // postage and packing. The price of a step is given at the step; which step it
-// is follows from the mass and the sides and is no sum.
+// is follows from the mass and the sides and is no sum. It panics on a shipment of another
+// plan.
 func (pl Plan) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	postage := pl.ExplainPostage(t, at, l, s)
 	packed := t.Product(StepPacked, at.Packing, t.Given("one packing", at.Packing, s.PerPack.Figure()), quoin.FactorOf(s.Parcels).Called("parcels"))
@@ -38,12 +39,25 @@ func (pl Plan) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Oper
 // ExplainPostage computes the postage of a shipment that Cheapest returned, as
 // Explain does.
 func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+	pl.has(s)
 	e := explainer{t.On(pl.Packings[s.Index].name()), at, pl.Packings[s.Index], l, pl.Tariff.Dimensional}
 	e.billable(s.Each)
 	if s.LastStep != s.Step {
 		e.billable(s.Last)
 	}
 	return pl.postage(t, at.Tariff, s)
+}
+
+// has panics where the plan has not the packing, zone or steps of a shipment.
+func (pl Plan) has(s Shipment) {
+	ok := s.Index < len(pl.Packings) && s.Zone < len(pl.Tariff.Zones)
+	if ok {
+		steps := len(pl.Tariff.Zones[s.Zone].Steps)
+		ok = s.Step < steps && s.LastStep < steps
+	}
+	if !ok {
+		panic("quoin: a shipment of another plan: Plan.Cheapest makes one")
+	}
 }
 
 func (p Packing) name() string {

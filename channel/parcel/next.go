@@ -26,7 +26,7 @@ func (pl Plan) Next(zone string, l Load, prints int64, cost func(packing string)
 // Next returns what one more print costs to send. It errs as Cheapest does, for
 // either number.
 func (d Loaded) Next(prints int64) (Change, error) {
-	if err := countable(prints); err != nil {
+	if err := d.countable(prints); err != nil {
 		return Change{}, err
 	}
 	if prints == MostPrints {
@@ -65,7 +65,7 @@ func (pl Plan) Rise(zone string, l Load, prints int64, cost func(packing string)
 
 // Rise is that of the plan.
 func (d Loaded) Rise(prints int64) (int64, error) {
-	if err := countable(prints); err != nil {
+	if err := d.countable(prints); err != nil {
 		return 0, err
 	}
 	now := d.cheap(prints)

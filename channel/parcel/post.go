@@ -81,7 +81,7 @@ func (p *Post) load(zone int, l Load, packings []int, cost []quoin.Amount) (Load
 		}
 	}
 	if len(packings) == 0 {
-		reasons = append(reasons, fault(NothingFits, "packings", "no packing", "a packing that takes "+l.Sheet.String()))
+		reasons = append(reasons, noPacking("a packing that takes "+l.Sheet.String()))
 	}
 	if len(reasons) == max(len(packings), 1) {
 		return Loaded{}, reasons

@@ -26,6 +26,10 @@ func fault(code quoin.Code, at, found, wanted string) quoin.Problem {
 	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}
 }
 
+func noPacking(wanted string) quoin.Problem {
+	return fault(NothingFits, "packings", "no packing", wanted)
+}
+
 // refusal says why no step of the zone takes a parcel: what stands in the way
 // at the step that comes closest, which is the one that was looked at longest,
 // and of those the one with the highest limit.

@@ -117,16 +117,19 @@ func (pl Plan) open(zone string, l Load, prints int64, cost func(string) quoin.A
 	return newPost(pl).load(z, l, packings, costs)
 }
 
-func countable(prints int64) error {
+func (d Loaded) countable(prints int64) error {
 	var c checker
 	c.count("prints", prints)
+	if d.post == nil {
+		c.faults = append(c.faults, noPacking("a packing"))
+	}
 	return c.err()
 }
 
 // Cheapest returns the shipment of so many prints as Plan.Cheapest does. It errs
-// where the number is not from 1 to MostPrints.
+// where the number is not from 1 to MostPrints, or no Post loaded it.
 func (d Loaded) Cheapest(prints int64) (Shipment, error) {
-	if err := countable(prints); err != nil {
+	if err := d.countable(prints); err != nil {
 		return Shipment{}, err
 	}
 	return d.cheapest(prints), nil

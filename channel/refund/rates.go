@@ -62,9 +62,9 @@ func (r Rates) PerOrder() quoin.Amount {
 }
 
 // Abroad is the rates with the postage of a return in the currency that buyers pay
-// in, of which one unit is so much in the shop's.
+// in, of which one unit is so much in the shop's; as much, where that is 0.
 func (r Rates) Abroad(home quoin.Factor) Rates {
-	if !home.Equal(quoin.FactorOf(1)) {
+	if !home.IsZero() && !home.Equal(quoin.FactorOf(1)) {
 		r.Postage = r.Postage.Over(home)
 	}
 	return r

@@ -74,8 +74,8 @@ func (r Roll) Out(c Cut) (Run, error) {
 	return out, nil
 }
 
-// PerPiece returns what one piece takes of a roll: 1 ÷ pieces.
-func (r Run) PerPiece() quoin.Factor { return quoin.FactorOf(1).Over(quoin.FactorOf(r.Pieces)) }
+// PerPiece returns what one piece takes of a roll: 1 ÷ pieces, 0 where there are none.
+func (r Run) PerPiece() quoin.Factor { return onePer(r.Pieces) }
 
 // row is a row of pieces grown by a gutter: w across, h along.
 type row struct{ w, h, lanes int64 }

@@ -59,8 +59,16 @@ func (s Sheet) Search(c Cut) (plan Plan, searched int64, err error) {
 	return f.plan(c)
 }
 
-// PerPiece returns what one piece takes of a sheet: 1 ÷ pieces.
-func (p Plan) PerPiece() quoin.Factor { return quoin.FactorOf(1).Over(quoin.FactorOf(p.Pieces)) }
+// PerPiece returns what one piece takes of a sheet: 1 ÷ pieces, 0 where there are none.
+func (p Plan) PerPiece() quoin.Factor { return onePer(p.Pieces) }
+
+// onePer is 1 ÷ n, 0 where n is.
+func onePer(n int64) quoin.Factor {
+	if n == 0 {
+		return quoin.Factor{}
+	}
+	return quoin.FactorOf(1).Over(quoin.FactorOf(n))
+}
 
 // EdgeCost returns what a sheet's border adds to the cost of a piece, where the
 // sheet costs so much: price ÷ pieces − price ÷ pieces without the border. It

@@ -47,8 +47,8 @@ const TooManyRails quoin.Code = "too_many_rails"
 // Out returns how rails are best cut out of sticks. Of one length n =
 // ⌊(length + kerf) ÷ (rail + kerf)⌋ come out of a stick, trims taken off first.
 // Rails of several lengths are laid out longest first, and where that takes
-// more than the bound, all ways are tried as long as there are few. It errs,
-// with a Problem, where a rail is longer than a stick, there are more than
+// more than the bound, all ways are tried as long as there are few. No rails take
+// no stick. It errs, with a Problem, where a rail is longer than a stick, there are more than
 // 100,000, or lengths are too fine.
 func (s Stick) Out(rails ...Rail) (Sticks, error) {
 	lengths := []quoin.Quantity{s.Length, s.Kerf, s.Trim}
@@ -98,6 +98,9 @@ func (j *job) add(length int64, r Rail) {
 }
 
 func (j *job) layOut() Sticks {
+	if len(j.lengths) == 0 {
+		return Sticks{Proven: true}
+	}
 	var needed int64
 	for i, l := range j.lengths {
 		needed += l * j.counts[i]

@@ -85,8 +85,11 @@ func (u Use) measured() error {
 	return nil
 }
 
-// entries are the areas and volumes of the log or the periods, and which.
+// entries are the areas and volumes of the log or else the periods, and which.
 func (u Use) entries() (areas, volumes []quoin.Factor, list string) {
+	if len(u.Log) > 0 {
+		u.Spent = nil
+	}
 	for _, j := range u.Log {
 		areas, volumes, list = append(areas, squareMetres(j.Area)), append(volumes, ml(j.Volume)), "log"
 	}

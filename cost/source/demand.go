@@ -117,7 +117,8 @@ func (d Demand) Order(ratio quoin.Rate) int64 {
 
 // LeftOver returns how many of so many are left over on average: of an even
 // demand (n − low)² ÷ 2(high − low), of cases the shares of what is left, of a
-// normal one deviation × (z × Φ(z) + φ(z)).
+// normal one deviation × (z × Φ(z) + φ(z)), or what is beyond the mean where it does not
+// deviate.
 func (d Demand) LeftOver(n int64) quoin.Factor {
 	switch {
 	case len(d.Cases) > 0:
@@ -132,6 +133,13 @@ func (d Demand) LeftOver(n int64) quoin.Factor {
 		return quoin.FactorOf(below).Times(quoin.FactorOf(below)).Over(quoin.FactorOf(2 * (d.High - d.Low))).Add(beyond)
 	case d.High > 0:
 		return quoin.FactorOf(max(n-d.High, 0))
+	}
+	if d.Deviation.IsZero() {
+		beyond := quoin.FactorOf(n).Sub(d.Mean)
+		if beyond.Sign() < 0 {
+			return quoin.Factor{}
+		}
+		return beyond
 	}
 	z := fixed(quoin.FactorOf(n).Sub(d.Mean).Over(d.Deviation))
 	density, below := normal(z)

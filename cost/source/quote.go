@@ -44,8 +44,11 @@ func (q Quote) of(ordered int64) quoin.Amount {
 }
 
 // PerPrint returns what each print that is needed costs: cost ÷ needed, with
-// what is left over paid for by those.
+// what is left over paid for by those; nothing where none is needed.
 func (q Quote) PerPrint(needed int64) quoin.Amount {
+	if needed == 0 {
+		return quoin.Amount{}
+	}
 	return q.Cost(needed).Over(quoin.FactorOf(needed))
 }
 

@@ -65,7 +65,7 @@ func FromBig(n *big.Int, exp int32) Decimal {
 }
 
 // Made reports whether x was read, built or computed: it is false for the zero value
-// alone, and true for every result, 0 or not.
+// alone, and true for every result, 0 or not, but for what Snap returns as it is.
 func (x Decimal) Made() bool { return x.made }
 
 // Exact reports whether x never went through a quotient that had to be cut.
@@ -179,7 +179,6 @@ func (x Decimal) Cmp(y Decimal) int {
 // Snap quantizes a number that remembers a quotient to 12 places, half to
 // even, and makes it exact. Exact numbers are returned as they are.
 func (x Decimal) Snap() Decimal {
-	x.made = true
 	if !x.inexact {
 		return x
 	}
@@ -212,6 +211,9 @@ func (x Decimal) Rem(y Decimal) Decimal {
 	e := min(x.exp, y.exp)
 	return FromBig(new(big.Int).Rem(x.units(e), y.units(e)), e)
 }
+
+// IsZero reports whether x has no digits but 0, also where it remembers a quotient.
+func (x Decimal) IsZero() bool { return x.isZero() }
 
 func (x *Decimal) isZero() bool { return x.big == nil && x.n.isZero() }
 

@@ -28,7 +28,7 @@ func TestEveryResultIsMade(t *testing.T) {
 		for name, z := range map[string]Decimal{
 			"new": New(0, 0), "from big": FromBig(new(big.Int), 0), "y": y,
 			"sum": x.Add(y), "difference": x.Sub(y), "nothing left": x.Sub(x), "negative": x.Neg(), "product": x.Mul(y),
-			"quotient": x.Quo(divisor), "by one": x.Quo(New(1, 0)), "rest": x.Rem(divisor), "snapped": x.Snap(),
+			"quotient": x.Quo(divisor), "by one": x.Quo(New(1, 0)), "rest": x.Rem(divisor), "snapped": y.Snap(),
 			"trimmed": x.Trim(), "rounded": x.Round(places, HalfEven), "power": x.Pow(New(int64(places%10), 0)),
 			"power of nothing": Decimal{}.Pow(x),
 		} {

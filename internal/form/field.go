@@ -29,6 +29,7 @@ type Field struct {
 	Ranged, Rated bool
 
 	span span
+	in   *Struct // what it is, or is a list of, where that is an object
 	leaf bool // what it is, or is a list of, is one value
 	word bool // and a text that its type reads
 }
@@ -82,6 +83,7 @@ func add(table map[reflect.Type]*Struct, of reflect.Type) {
 	for i, f := range s.Fields {
 		in := of.Field(f.Index).Type
 		add(table, in)
+		s.Fields[i].in = table[element(in)]
 		s.Fields[i].Ranged = f.Dear != "" || holds(table, in, func(f Field) bool { return f.Ranged })
 		s.Fields[i].Rated = isRate(in) || holds(table, in, func(f Field) bool { return f.Rated })
 	}

@@ -24,7 +24,9 @@ func Check(v any) *Collector {
 // Walk checks a value made in Go, which stands at a path. A zero value is one that was not
 // given. What could not be read where it were written becomes zero, as reading leaves it, so
 // the value is the caller's own and can be set.
-func (c *Collector) Walk(at *Path, v reflect.Value) { c.walk(at, &Field{}, v) }
+func (c *Collector) Walk(at *Path, v reflect.Value) {
+	c.walk(at, &Field{in: Of(v.Type())}, v)
+}
 
 func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
 	switch v.Kind() {
@@ -45,7 +47,7 @@ func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
 		if f.leaf {
 			c.walkLeaf(at, f, v)
 		} else {
-			c.walkStruct(at, v)
+			c.walkStruct(at, f.in, v)
 		}
 	default:
 		c.walkLeaf(at, f, v)
@@ -94,8 +96,7 @@ func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
 	c.Value(at, *f, v)
 }
 
-func (c *Collector) walkStruct(at *Path, v reflect.Value) {
-	s := Of(v.Type())
+func (c *Collector) walkStruct(at *Path, s *Struct, v reflect.Value) {
 	given := make([]bool, 0, 32) // before what cannot be read becomes zero
 	for i := range s.Fields {
 		f := &s.Fields[i]
@@ -127,7 +128,7 @@ func (c *Collector) walkKind(at *Path, name string, kind reflect.Value) {
 	case kind.Elem().Kind() == reflect.Struct:
 		in := reflect.New(kind.Elem().Type()).Elem()
 		in.Set(kind.Elem())
-		c.walkStruct(at, in)
+		c.walkStruct(at, Of(in.Type()), in)
 		kind.Set(in)
 	}
 }
@@ -166,7 +167,7 @@ func leftOut(f *Field, v reflect.Value) bool {
 		return v.IsZero()
 	}
 	if !f.leaf {
-		return nothingIn(v)
+		return nothingIn(f.in, v)
 	}
 	switch x := v.Addr().Interface().(type) {
 	case interface{ IsGiven() bool }:
@@ -178,8 +179,7 @@ func leftOut(f *Field, v reflect.Value) bool {
 }
 
 // nothingIn reports whether all fields of an object were left out.
-func nothingIn(v reflect.Value) bool {
-	s := Of(v.Type())
+func nothingIn(s *Struct, v reflect.Value) bool {
 	for i := range s.Fields {
 		if f := &s.Fields[i]; !leftOut(f, v.Field(f.Index)) {
 			return false

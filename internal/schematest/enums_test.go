@@ -68,11 +68,13 @@ func constants(file *ast.File, name string) []string {
 	return out
 }
 
-// roundings are numbered without a gap, and what is past the last is written
-// like it.
+// roundings are numbered without a gap, and what is past the last is none.
 func roundings() []string {
 	var out []string
-	for r := quoin.Rounding(0); !slices.Contains(out, r.String()); r++ {
+	for r := quoin.Rounding(0); ; r++ {
+		if _, err := quoin.ParseRounding(r.String()); err != nil {
+			break
+		}
 		out = append(out, r.String())
 	}
 	slices.Sort(out)

@@ -15,15 +15,16 @@ import (
 	"testing"
 )
 
-// Calls calls every exported method of each value, and each value that is a function, with
-// zero arguments: a pointer points to a zero value, and a function returns zero values. It
-// goes through what is yielded to functions that are returned, and formats each value. It
-// reports panics that do not begin with "quoin: ".
+// Calls calls every exported method of each value, and each value that is a function, twice:
+// with zero arguments, where a pointer points to a zero value and a function returns zero
+// values, and with whole numbers of 1 and lists of one zero value. It goes through what is
+// yielded to functions that are returned, and formats each value. It reports panics that do
+// not begin with "quoin: ". A function whose name begins with Must may panic with an error.
 func Calls(t testing.TB, values ...any) {
 	t.Helper()
 	for _, value := range values {
 		v := reflect.ValueOf(value)
-		if v.Kind() == reflect.Func {
+		if isFunction(v) {
 			call(t, nameOf(v), v)
 			continue
 		}
@@ -55,34 +56,64 @@ func methods(t testing.TB, v reflect.Value) {
 	}
 }
 
+// isFunction reports whether v is a function, and not a value of a type that is called so.
+func isFunction(v reflect.Value) bool { return v.Kind() == reflect.Func && v.Type().Name() == "" }
+
 // mostYielded is how many values are taken from what yields them.
 const mostYielded = 100
 
 func call(t testing.TB, name string, f reflect.Value) {
 	t.Helper()
+	callWith(t, name, f, zero)
+	callWith(t, name, f, one)
+}
+
+func callWith(t testing.TB, name string, f reflect.Value, value func(reflect.Type) reflect.Value) {
+	t.Helper()
 	defer func() {
-		if r := recover(); r != nil && !strings.HasPrefix(fmt.Sprint(r), "quoin: ") {
+		if r := recover(); r != nil && !documented(name, r) {
 			t.Errorf("%s panics: %v", name, r)
 		}
 	}()
-	for _, out := range f.Call(arguments(f.Type())) {
+	for _, out := range f.Call(arguments(f.Type(), value)) {
 		if out.Kind() == reflect.Func && !out.IsNil() {
 			drain(out)
 		}
 	}
 }
 
-// arguments are zero values for the parameters of a function but the variadic one.
-func arguments(f reflect.Type) []reflect.Value {
+// documented reports whether a function of a name may panic so.
+func documented(name string, r any) bool {
+	if _, ok := r.(error); ok && strings.HasPrefix(name, "Must") {
+		_, unforeseen := r.(runtime.Error)
+		return !unforeseen
+	}
+	return strings.HasPrefix(fmt.Sprint(r), "quoin: ")
+}
+
+// arguments are values for the parameters of a function but the variadic one.
+func arguments(f reflect.Type, value func(reflect.Type) reflect.Value) []reflect.Value {
 	n := f.NumIn()
 	if f.IsVariadic() {
 		n--
 	}
 	args := make([]reflect.Value, n)
 	for i := range args {
-		args[i] = zero(f.In(i))
+		args[i] = value(f.In(i))
 	}
 	return args
+}
+
+// one is a whole number of 1, a list of one zero value, or zero.
+func one(t reflect.Type) reflect.Value {
+	v := zero(t)
+	switch t.Kind() {
+	case reflect.Int, reflect.Int64:
+		v = reflect.ValueOf(1).Convert(t)
+	case reflect.Slice:
+		v = reflect.Append(v, zero(t.Elem()))
+	}
+	return v
 }
 
 func zero(t reflect.Type) reflect.Value {
@@ -105,7 +136,7 @@ func zero(t reflect.Type) reflect.Value {
 func drain(f reflect.Value) {
 	t := f.Type()
 	if t.NumIn() != 1 || t.In(0).Kind() != reflect.Func {
-		f.Call(arguments(t))
+		f.Call(arguments(t, zero))
 		return
 	}
 	n := 0
@@ -132,7 +163,7 @@ func Complete(t testing.TB, values ...any) {
 
 // nameOf is the name that a value's function or type has in its package.
 func nameOf(v reflect.Value) string {
-	if v.Kind() == reflect.Func {
+	if isFunction(v) {
 		name, _, _ := strings.Cut(runtime.FuncForPC(v.Pointer()).Name(), "[")
 		return name[strings.LastIndex(name, ".")+1:]
 	}

@@ -16,7 +16,7 @@ func TestDecidingStaysWithinBudget(t *testing.T) {
 	for _, c := range []struct {
 		detail pricelist.Detail
 		most   float64
-	}{{pricelist.Figures, 484}, {pricelist.Full, 693}} {
+	}{{pricelist.Figures, 484}, {pricelist.Full, 686}} {
 		got := testing.AllocsPerRun(50, func() {
 			if _, err := shop.Decide(lot, c.detail); err != nil {
 				t.Fatal(err)

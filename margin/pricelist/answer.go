@@ -15,6 +15,10 @@ type Answer struct {
 	// Key is that of the lot that is answered; none where it has none.
 	Key      string         `json:"key,omitempty"`
 	Currency quoin.Currency `json:"currency"`
+	// PriceStep and PriceLimit are the least and the greatest price considered; all
+	// between are multiples of the least.
+	PriceStep  quoin.Amount `json:"price_step"`
+	PriceLimit quoin.Amount `json:"price_limit"`
 	// Products are in the document's order; none on a conflict.
 	Products []Priced `json:"products"`
 	// Dropped names the preferences that would have left no price, and Emptied
@@ -156,8 +160,9 @@ func (d *decided) reasoned() (Answer, error) {
 
 // outcome is an answer without its products.
 func (d *decided) outcome() Answer {
+	g := d.items[0].Grid // that of all products, of which there is one at least
 	a := Answer{
-		Currency: d.Currency, Products: []Priced{}, Dropped: append([]string{}, d.dec.Dropped...),
+		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp), Products: []Priced{}, Dropped: append([]string{}, d.dec.Dropped...),
 		Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: Cautions(),
 	}
 	if len(a.Conflict) > 0 {
@@ -221,13 +226,13 @@ func (d *decided) priced(i int, p *Priced) (err error) {
 		return err
 	}
 	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
-	p.Allowed = Allowed{allowed, d.Currency.Digits()}
+	p.Allowed = Allowed{Set: allowed, places: d.Currency.Digits()}
 	if allowed.RunsAtMost() > mostListed {
 		pattern := allowed.Pattern()
 		p.Pattern = &pattern
 	}
 	p.Made, p.Going = d.made[i], d.goings[i]
-	p.Lower, p.Higher = Beside{d, i, -1}, Beside{d, i, +1}
+	p.Lower, p.Higher = Beside{of: d, at: i, side: -1}, Beside{of: d, at: i, side: +1}
 	p.Public = Public{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
 	for j := range p.Channels {
 		sold := &p.Channels[j]
@@ -263,12 +268,16 @@ type Beside struct {
 	of   *decided
 	at   int
 	side int
+	told *rule.Why // where it was read
 }
 
 // Why returns the nearest price to the side that the endings would allow and
-// something else refuses, and what that is; false where there is none.
+// something else refuses, and what that is; false where there is none. Of what refuses
+// it the JSON of an answer has the first twelve, and so has what was read from it.
 func (b Beside) Why() (rule.Why, bool) {
 	switch {
+	case b.told != nil:
+		return *b.told, true
 	case b.of == nil:
 		return rule.Why{}, false
 	case b.side < 0:
@@ -279,7 +288,10 @@ func (b Beside) Why() (rule.Why, bool) {
 
 // IsZero reports whether no price to the side is refused.
 func (b Beside) IsZero() bool {
-	return b.of == nil || !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
+	if b.of == nil {
+		return b.told == nil
+	}
+	return !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
 }
 
 // mostClashes is after how many no further product is said to clash.
@@ -327,39 +339,4 @@ func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []
 		out = append(out, c)
 	}
 	return out
-}
-
-// Allowed is the prices of a product that all rules allow. As JSON it is its
-// runs of neighbouring prices, each as first and last.
-type Allowed struct {
-	rule.Set
-	places int
-}
-
-// Equal reports whether both are the same prices.
-func (a Allowed) Equal(b Allowed) bool { return a.Set.Equal(b.Set) }
-
-// mostListed bounds the runs written to JSON; Set.Runs yields them all. A shop with
-// endings, and no limit of its own, has a run for each price.
-const mostListed = 100
-
-// MarshalJSON lists the runs, the first hundred where there are more: then
-// Priced.Pattern says them all.
-func (a Allowed) MarshalJSON() ([]byte, error) {
-	out := []byte{'['}
-	n := 0
-	for first, last := range a.Runs() {
-		if n++; n > mostListed {
-			break
-		}
-		if n > 1 {
-			out = append(out, ',')
-		}
-		run, err := json.Marshal([2]quoin.Amount{first.Round(a.places, quoin.HalfUp), last.Round(a.places, quoin.HalfUp)})
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, run...)
-	}
-	return append(out, ']'), nil
 }

@@ -166,7 +166,7 @@ func discounted(t *rapid.T, doc pricelist.Document, j int, n int64) []rule.Item 
 	c := &doc.Channels[j]
 	rest := c.Promotion.Complement().Times(quoin.FactorOf(100 - n)).Over(quoin.FactorOf(100))
 	c.Promotion = quoin.FactorOf(1).Sub(rest).Rate()
-	return must(doc.Items())(t)
+	return must(doc.Items(rule.Likely))(t)
 }
 
 // bears evaluates every kept rule on channels forward for an item in channel j alone.

@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 func scenario(b testing.TB) []byte {
@@ -55,11 +56,11 @@ func BenchmarkExplain(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
-	items, err := doc.Items()
+	items, err := doc.Items(rule.Likely)
 	if err != nil {
 		b.Fatal(err)
 	}
-	price, ledger, sale := quoin.MustAmount("25.00"), doc.Ledger(1, 1), items[1].Offers[1].Sale
+	price, ledger, sale := quoin.MustAmount("25.00"), pricelist.LedgerOf(doc, 1, 1), items[1].Offers[1].Sale
 	b.Run("statement", func(b *testing.B) {
 		b.ReportAllocs()
 		for b.Loop() {

@@ -23,7 +23,6 @@ const reason quoin.Severity = "reason"
 // besideDocuments is the codes of histories, comparables, trials and reviews.
 var besideDocuments = map[quoin.Code]maker{
 	history.LongLine:    {"of histories", recorded(strings.Repeat(" ", 1<<20+1))},
-	quoin.BadText:       {"of histories", recorded(`{"record": "sale", "edition": "her\u0000on", "number": 7, "date": "2026-04-12"}`)},
 	history.EmptyPeriod: {"of histories", recorded(`{"record": "price", "product": "heron", "price": "12.00", "from": "2026-03-01", "until": "2026-03-01"}`)},
 	history.Overlap:     {"of histories", recorded(askedInMarch, strings.Replace(askedInMarch, "12.00", "13.00", 1))},
 	history.NotInHistory: {"of histories", func() error {
@@ -118,6 +117,7 @@ var saidToo = map[string]struct {
 	make func() error
 }{
 	"quoin.BadJSON":        {quoin.BadJSON, recorded(`{"record": "price"`)},
+	"quoin.BadText":        {quoin.BadText, recorded(`{"record": "sale", "edition": "her\u0000on", "number": 7, "date": "2026-04-12"}`)},
 	"quoin.WrongType":      {quoin.WrongType, recorded(`["price"]`)},
 	"quoin.UnknownField":   {quoin.UnknownField, recorded(strings.Replace(askedInMarch, "}", `, "chanel": "web"}`, 1))},
 	"quoin.DuplicateField": {quoin.DuplicateField, recorded(strings.Replace(askedInMarch, "}", `, "price": "12.00"}`, 1))},

@@ -72,14 +72,6 @@ func problems(err error) error {
 	return err
 }
 
-func (d worked) items() ([]rule.Item, error) {
-	m, err := d.maker()
-	if err != nil {
-		return nil, err
-	}
-	return m.allItems()
-}
-
 // allItems compiles the terms of the channels and puts the products into them.
 func (m *maker) allItems() ([]rule.Item, error) {
 	grid, err := m.doc.Grid()

@@ -13,7 +13,8 @@
 // Everything in an answer has its reasons: the steps of each statement, which
 // replay to the digit; what refuses the nearest lower and the nearest higher
 // price, and what it asked; warnings of what sellers get wrong. They are data,
-// with codes and arguments; package sheet puts them into words.
+// with codes and arguments; package sheet puts them into words. An answer that was
+// stored as JSON and read back says the same, and its steps still replay.
 //
 // Where the document is at fault there is no answer at all, but every problem at
 // once, each with a code, its path, line and column, what was found and what is

@@ -171,9 +171,12 @@ func ExampleAllowed() {
 		return
 	}
 	allowed := answer.Products[0].Allowed
-	data, err := json.Marshal(allowed)
-	fmt.Println(string(data), allowed.Contains(quoin.MustAmount("15.50")), err)
-	// Output: [["14.00","14.00"],["15.00","15.00"],["16.00","16.00"]] false <nil>
+	fmt.Println(allowed, allowed.Contains(quoin.MustAmount("15.50")))
+	data, err := json.Marshal(allowed) // by itself; the JSON of an answer lists the runs
+	fmt.Println(string(data), err)
+	// Output:
+	// {14.00 to 14.00, 15.00 to 15.00, 16.00 to 16.00} false
+	// {"price_step":"0.01","price_limit":"40.00","between":[["14.00","16.00"]],"modulus":"1.00","endings":["0.00"]} <nil>
 }
 
 // A preference gives way where it would leave no price; a warning says what

@@ -6,14 +6,10 @@ import (
 
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
-	"example.com/quoin/margin/rule"
 )
 
-// Items gives tests the products as rules see them.
-func (d Document) Items() ([]rule.Item, error) { return d.work(&collector{}).items() }
-
-// Ledger gives tests product i in channel j.
-func (d Document) Ledger(i, j int) margin.Ledger {
+// LedgerOf gives tests product i in channel j.
+func LedgerOf(d Document, i, j int) margin.Ledger {
 	w := d.work(&collector{})
 	return w.ledger(d.supplyIndex(), i, j, nil, sold{Channel: w.Channels[j].For(w.Products[i].ID)})
 }

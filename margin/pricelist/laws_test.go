@@ -79,7 +79,7 @@ func drawn(t *rapid.T) pricelist.Document { return must(pricelist.Decode(genDocu
 // revenue, and net margin ≤ gross margin, at any price.
 func statementsOnlyGoDown(t *rapid.T) {
 	doc := drawn(t)
-	items := must(doc.Items())(t)
+	items := must(doc.Items(rule.Likely))(t)
 	for _, it := range items {
 		price := it.Grid.Price(rapid.Int64Range(1, it.Grid.Len()).Draw(t, "price"))
 		for _, o := range it.Offers {
@@ -111,7 +111,7 @@ func goesDown(t *rapid.T, s margin.Statement) {
 // rule, evaluated forward, holds at it and every step has a partner for it.
 func allowedIsWhatRulesAllow(t *rapid.T) {
 	doc := drawn(t)
-	items := must(doc.Items())(t)
+	items := must(doc.Items(rule.Likely))(t)
 	d := must(rule.Decide(items, doc.Rules, doc.Choose))(t)
 	if len(d.Conflict) > 0 {
 		return

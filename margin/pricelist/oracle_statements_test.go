@@ -9,6 +9,7 @@ import (
 
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 func TestStatementsAgreeWithOracle(t *testing.T) {
@@ -25,7 +26,7 @@ func FuzzStatementsAgreeWithOracle(f *testing.F) {
 func statementsAgreeWithOracle(t *rapid.T) {
 	doc := genDocument(t)
 	w := must(newOracleWorks(must(readOracleShop(doc))(t)))(t)
-	items := must(must(pricelist.Decode(doc))(t).Items())(t)
+	items := must(must(pricelist.Decode(doc))(t).Items(rule.Likely))(t)
 	for p, it := range items {
 		for c, o := range it.Offers {
 			at := fmt.Sprintf("%s in %s", it.ID, o.Channel)

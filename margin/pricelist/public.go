@@ -2,6 +2,7 @@ package pricelist
 
 import (
 	"encoding/json"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -18,6 +19,7 @@ type Public struct {
 	// channels are as they are for the product; zones are the dead ones in each.
 	channels []channel.Channel
 	zones    [][]rule.DeadZone
+	told     []InChannel // where it was read
 }
 
 // InChannel is a public price seen from one channel.
@@ -80,7 +82,7 @@ type Moved struct {
 }
 
 // IsZero reports whether there is nothing to be asked for.
-func (p Public) IsZero() bool { return p.of == nil }
+func (p Public) IsZero() bool { return p.of == nil && p.told == nil }
 
 func (p Public) item() *rule.Item { return &p.of.items[p.at] }
 
@@ -96,7 +98,7 @@ func (p Public) Equal(q Public) bool { return sameJSON(p, q) }
 // Channels returns the price as it stands with each channel, in their order.
 func (p Public) Channels() []InChannel {
 	if p.of == nil {
-		return nil
+		return slices.Clone(p.told)
 	}
 	out := make([]InChannel, len(p.item().Offers))
 	var highest quoin.Amount

@@ -45,13 +45,25 @@ func (r Reasons) MarshalJSON() ([]byte, error) {
 	return json.Marshal(r.Steps())
 }
 
-// in returns the reasons as they stand in a journal, to which they are added.
-func (r Reasons) in(j *quoin.Journal) Reasons {
+// teller puts reasons into a journal.
+type teller struct {
+	quoin.Journal
+	said []int // by which reasons a step was last told, by its number
+	turn int
+}
+
+// in returns the reasons as they stand in a journal, to which they are added: each step
+// once.
+func (r Reasons) in(t *teller) Reasons {
 	if r.IsZero() {
 		return r
 	}
+	t.turn++
 	told := [][2]int{}
-	for _, n := range j.Add(r.Steps()) {
+	for _, n := range t.Add(r.Steps()) {
+		if t.again(n) {
+			continue
+		}
 		if last := len(told) - 1; last >= 0 && told[last][1] == n-1 {
 			told[last][1] = n
 			continue
@@ -61,16 +73,26 @@ func (r Reasons) in(j *quoin.Journal) Reasons {
 	return Reasons{told: told}
 }
 
+// again reports whether the same reasons have told a step before.
+func (t *teller) again(n int) bool {
+	if more := t.Len() + 1 - len(t.said); more > 0 {
+		t.said = append(t.said, make([]int, more)...)
+	}
+	before := t.said[n]
+	t.said[n] = t.turn
+	return before == t.turn
+}
+
 // MarshalJSON writes the answer, with the steps of all its reasons in one list.
 func (a Answer) MarshalJSON() ([]byte, error) {
 	type fields Answer // without this method
-	var j quoin.Journal
+	var t teller
 	written := struct {
 		fields
 		Steps *quoin.Journal `json:"steps,omitempty"`
-	}{fields: fields(a.told(&j))}
-	if j.Len() > 0 {
-		written.Steps = &j
+	}{fields: fields(a.told(&t))}
+	if t.Len() > 0 {
+		written.Steps = &t.Journal
 	}
 	var out bytes.Buffer
 	e := json.NewEncoder(&out)
@@ -80,8 +102,12 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 }
 
 // told returns the answer with all its reasons in a journal.
-func (a Answer) told(j *quoin.Journal) Answer {
-	return a.withReasons(func(r Reasons) Reasons { return r.in(j) })
+func (a Answer) told(t *teller) Answer {
+	a = a.withReasons(func(r Reasons) Reasons { return r.in(t) })
+	for i := range a.Products {
+		a.Products[i].Allowed.inAnswer = true
+	}
+	return a
 }
 
 // WithoutSteps returns the answer without the steps that its figures come from,
@@ -116,8 +142,12 @@ func (a Answer) withReasons(other func(Reasons) Reasons) Answer {
 	return a
 }
 
-// Equal reports whether both have the same steps.
-func (r Reasons) Equal(q Reasons) bool { return sameJSON(r, q) }
+// Equal reports whether both have the same steps, however often some of them stand there.
+func (r Reasons) Equal(q Reasons) bool {
+	var s, t teller
+	x, y := r.in(&s), q.in(&t)
+	return slices.Equal(x.told, y.told) && sameJSON(&s.Journal, &t.Journal)
+}
 
 func sameJSON(a, b json.Marshaler) bool {
 	x, err := a.MarshalJSON()

@@ -24,7 +24,7 @@ func TestRemediesEndConflicts(t *testing.T) { t.Parallel(); rapid.Check(t, remed
 // what the rule says when it is evaluated forward.
 func refusalsAreTrue(t *rapid.T) {
 	doc := drawn(t)
-	items := must(doc.Items())(t)
+	items := must(doc.Items(rule.Likely))(t)
 	a := must(pricelist.Decide(doc))(t)
 	for i, p := range a.Products {
 		for _, beside := range []pricelist.Beside{p.Lower, p.Higher} {
@@ -68,7 +68,7 @@ func refused(t *rapid.T, doc pricelist.Document, items []rule.Item, product stri
 // more than rounding to cents takes, it lies in a zone.
 func deadZonesAreDead(t *rapid.T) {
 	doc := rapid.SampledFrom([]func(*rapid.T) pricelist.Document{drawn, drawnWays}).Draw(t, "kind of document")(t)
-	items := must(doc.Items())(t)
+	items := must(doc.Items(rule.Likely))(t)
 	for _, it := range items {
 		for _, o := range it.Offers {
 			zones := must(rule.DeadZones(it.Grid, o))(t)

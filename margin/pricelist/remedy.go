@@ -73,7 +73,7 @@ type search struct {
 }
 
 func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
-	items, err := worked{Document: doc, posts: s.posts}.items()
+	items, err := worked{Document: doc, posts: s.posts}.itemsAt(rule.Likely)
 	if err != nil {
 		return false
 	}

@@ -23,7 +23,7 @@ func TestWhatIsSoldOtherwiseAddsUp(t *testing.T) {
 func whatIsSoldOtherwiseAddsUp(t *rapid.T) {
 	doc := drawnWays(t)
 	a := must(pricelist.Decide(doc))(t)
-	items := must(doc.Items())(t)
+	items := must(doc.Items(rule.Likely))(t)
 	setsKeepAsMuch(t, doc, a)
 	fairsAddUp(t, doc, a)
 	editionStepsAreTheNextAsked(t, doc, a, items)
@@ -44,7 +44,7 @@ func setsKeepAsMuch(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 		for k := range alone.Channels[j].Orders {
 			alone.Channels[j].Orders[k].Items = 1
 		}
-		orders := must(alone.Items())(t)
+		orders := must(alone.Items(rule.Likely))(t)
 		kept := func(id string) quoin.Amount {
 			st := orders[index(id)].Offers[j].Sale.At(a.Products[index(id)].Price)
 			return st.Contribution.Add(st.Selling)
@@ -79,7 +79,7 @@ func triedOneByOne(t *rapid.T, doc pricelist.Document, set pricelist.Set, j int,
 		c.Orders[i].Items = 1
 	}
 	var goods quoin.Amount
-	for i, it := range must(doc.Items())(t) {
+	for i, it := range must(doc.Items(rule.Likely))(t) {
 		if slices.Contains(set.Products, doc.Products[i].ID) {
 			goods = goods.Add(it.Offers[j].Sale.GoodsPerItem())
 		}

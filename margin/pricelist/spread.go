@@ -14,7 +14,7 @@ import (
 )
 
 // Spread is what the ranges of a document come to for one product: what its
-// price would be were everything form.Unsure at its cheapest, and at its dearest.
+// price would be were everything unsure at its cheapest, and at its dearest.
 type Spread struct {
 	Cheapest Case `json:"cheapest"`
 	Dearest  Case `json:"dearest"`
@@ -64,19 +64,16 @@ const (
 	mostStatements = 20_000
 )
 
-// extreme is the document with everything form.Unsure at one end.
+// extreme is the document with everything unsure at one end.
 type extreme struct {
 	items []rule.Item
 	dec   rule.Decision
 }
 
 func (d worked) extreme(end rule.End) (extreme, error) {
-	items, err := d.items()
+	items, err := d.itemsAt(end)
 	if err != nil {
 		return extreme{}, err
-	}
-	for i := range items {
-		items[i].End = end
 	}
 	dec, err := rule.Checked{Items: items, Rules: d.Rules}.Decide(d.Choose)
 	return extreme{items, dec}, err
@@ -120,7 +117,7 @@ func (d worked) noPrice(end string, dec rule.Decision) quoin.Problems {
 	first := slices.IndexFunc(d.Rules, func(r rule.Rule) bool { return r.ID == dec.Conflict[0] })
 	return quoin.Problems{{
 		Code: NoPriceAtEnd, Severity: quoin.Warning, Path: quoin.InList("rules", first).String(),
-		Found:  fmt.Sprintf("with all that is form.Unsure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
+		Found:  fmt.Sprintf("with all that is unsure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
 		Remedy: "find out better what the ranges hold, or leave the rules more room",
 		Args:   []quoin.Arg{{Name: "end", Value: end}, {Name: "rules", Value: strings.Join(dec.Conflict, ", ")}},
 	}}

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"maps"
 	"reflect"
 	"regexp"
 	"slices"
@@ -38,6 +39,9 @@ func TestTwoDoors(t *testing.T) {
 		at := rapid.SampledFrom(all).Draw(t, "place")
 		change := rapid.SampledFrom(at.changes()).Draw(t, "change")
 		edited := edit(t, tree, at.path, change)
+		if in, ok := parent(tree, at.path).(map[string]any); ok && change.gone && len(in) == 0 {
+			t.Skip("an object of nothing, which in Go is none")
+		}
 		if change.value == nil {
 			at.value.SetZero()
 		} else {
@@ -49,6 +53,11 @@ func TestTwoDoors(t *testing.T) {
 		inJSON, jsonErr := pricelist.Price(edited)
 		if diff := cmp.Diff(placeless(jsonErr), placeless(goErr)); diff != "" {
 			t.Fatalf("%s at %v: other problems in Go (+) than in JSON (−):\n%s", change.name, at.path, diff)
+		}
+		_, goErr2 := pricelist.Open(doc)
+		_, jsonErr2 := pricelist.DecodeShop(withoutProducts(t, tree))
+		if diff := cmp.Diff(placeless(jsonErr2), placeless(goErr2)); diff != "" {
+			t.Fatalf("%s at %v: other problems of a shop in Go (+) than in JSON (−):\n%s", change.name, at.path, diff)
 		}
 		if goErr != nil {
 			drawn[change.name]++
@@ -73,8 +82,8 @@ func TestTwoDoors(t *testing.T) {
 }
 
 var (
-	zerosBehind = regexp.MustCompile(`(\d\.\d*?)0+("| |%)`)
-	pointBehind = regexp.MustCompile(`(\d)\.("| |%)`)
+	zerosBehind = regexp.MustCompile(`(\d\.\d*?)0+("| |%|x)`)
+	pointBehind = regexp.MustCompile(`(\d)\.("| |%|x)`)
 )
 
 // trimmed writes numbers without zeros behind: a rate of 0.00% is not written, and then is 0.
@@ -201,11 +210,11 @@ func (p spot) changes() []swap {
 
 // edit is a document with a change at a place.
 func edit(t *rapid.T, tree any, path []any, c swap) []byte {
-	in := tree
-	for _, step := range path[:len(path)-1] {
-		in = reach(in, step)
-	}
+	in := parent(tree, path)
 	text, err := json.Marshal(c.value)
+	if r, ok := c.value.(quoin.Rounding); ok && err != nil {
+		text, err = json.Marshal(r.String()) // which is refused to be written
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -226,6 +235,25 @@ func edit(t *rapid.T, tree any, path []any, c swap) []byte {
 		t.Fatal(err)
 	}
 	return text
+}
+
+// withoutProducts is a document as that of a shop whose products come in lots.
+func withoutProducts(t *rapid.T, tree any) []byte {
+	shop := maps.Clone(tree.(map[string]any))
+	delete(shop, "products")
+	text, err := json.Marshal(shop)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+// parent is what the value at a path stands in.
+func parent(tree any, path []any) any {
+	for _, step := range path[:len(path)-1] {
+		tree = reach(tree, step)
+	}
+	return tree
 }
 
 func reach(in, step any) any {

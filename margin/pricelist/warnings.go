@@ -64,7 +64,7 @@ func (d *decided) warner(a Answer) *warner {
 }
 
 // BreaksToday returns the warnings that today's prices break rules: all of them, where
-// those that are listed stop at a thousand.
+// those that are listed stop at a thousand; of an answer that was read, those listed.
 func (a Answer) BreaksToday() quoin.Problems {
 	all := a.Warnings
 	if len(a.Products) > 0 && a.Products[0].Public.of != nil {

@@ -19,8 +19,8 @@ type worked struct {
 	given  Document
 	inputs []form.Unsure  // of the document as it was given
 	index  map[string]int // of products, by id
-	// cheap and dear are the document with everything form.Unsure at the end at which
-	// goods cost less, or more; none where nothing is form.Unsure.
+	// cheap and dear are the document with everything unsure at the end at which
+	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
 	laidOut     *layouts // of what is cut
 	posts       posts    // of the tariffs

@@ -190,3 +190,22 @@ func TestProblemsEnd(t *testing.T) {
 		t.Errorf("%d problems", len(ps))
 	}
 }
+
+// A decision gives the reasons of what was decided, whatever became of items and rules.
+func TestDecideKeepsNothing(t *testing.T) {
+	g, err := quoin.NewGrid(quoin.AmountOf(1, 0), quoin.AmountOf(40, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules := []rule.Rule{{ID: "floor", Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("12"))}, Products: []string{"heron"}}}
+	items := []rule.Item{rule.NewItem("heron", g)}
+	d, err := rule.Decide(items, rules, rule.Least)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules[0].Products[0], rules[0].ID, items[0].ID = "rail", "other", "rail"
+	why, ok := d.Lower(0, d.Prices[0])
+	if !ok || len(why.By) != 1 || why.By[0].Rule != "floor" || why.By[0].Product != "heron" {
+		t.Errorf("not lower because of %v", why)
+	}
+}

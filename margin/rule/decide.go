@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Choice says which of the allowed prices is taken.
@@ -120,12 +121,18 @@ func (d Decision) Speaking(i int) []int {
 // quoin.Problems, all at once: of what is wrong with items and rules by themselves, as their
 // Check says, of ids that come twice, items on different grids, and rules that name a
 // product, a design or a channel that no item has. Where these are sound it errs where
-// prices break into more runs than can be told apart, and where an Own rule fails.
+// prices break into more runs than can be told apart, and where an Own rule fails. What is
+// changed in items and rules afterwards changes nothing in the decision, which gives
+// reasons when it is asked.
 func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err := checkAll(items, rules, choose); err != nil {
 		return Decision{}, err
 	}
-	return Checked{items, rules}.Decide(choose)
+	items = slices.Clone(items)
+	for i := range items {
+		items[i].Offers, items[i].Comparables = slices.Clone(items[i].Offers), slices.Clone(items[i].Comparables)
+	}
+	return Checked{items, form.Copy(rules)}.Decide(choose)
 }
 
 // Fit reports whether rules can hold together for the items, whatever their strength. It
@@ -138,7 +145,7 @@ func Fit(items []Item, rules []Rule) (bool, error) {
 }
 
 // Checked is items and rules that whoever made them has checked, as a document is: they are
-// decided without being checked again. What is wrong with them is decided wrongly, or
+// decided without being checked again, and kept as they are. What is wrong with them is decided wrongly, or
 // panics. Here rules may also name products, designs and channels that there are not, and
 // do not speak of them.
 type Checked struct {

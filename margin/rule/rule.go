@@ -70,6 +70,16 @@ func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 	return it
 }
 
+// Offer returns the offer in a channel; false where the item is not sold there.
+func (it Item) Offer(channel string) (Offer, bool) {
+	for _, o := range it.Offers {
+		if o.Channel == channel {
+			return o, true
+		}
+	}
+	return Offer{}, false
+}
+
 // Allowed returns the prices that the rule allows an item: all of them where
 // it does not speak of the item, is silent about it, or is a Step, which
 // speaks of pairs. The error is quoin.Problems: of a rule without a kind, of an Own rule

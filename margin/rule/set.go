@@ -40,6 +40,9 @@ func between(g quoin.Grid, first, last int64) Set {
 	return s
 }
 
+// Grid returns the grid that the set's prices are of.
+func (s Set) Grid() quoin.Grid { return s.grid }
+
 // IsEmpty reports whether no price is in the set.
 func (s Set) IsEmpty() bool { return len(s.runs) == 0 }
 

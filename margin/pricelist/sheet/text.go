@@ -153,12 +153,13 @@ func held(it pricelist.Priced) string {
 func refusing(b pricelist.Beside) string {
 	var rules []string
 	why, _ := b.Why()
-	for _, r := range why.By {
+	told := min(len(why.By), mostListed)
+	for _, r := range why.By[:told] {
 		if !slices.Contains(rules, r.Rule) {
 			rules = append(rules, r.Rule)
 		}
 	}
-	if why.More {
+	if why.More || told < len(why.By) {
 		return list(rules) + " and others"
 	}
 	return list(rules)

@@ -163,7 +163,7 @@ func (p *page) explained(s quoin.Step) string {
 		return line
 	}
 	off := s.RoundingDifference()
-	if off.Rat().Sign() == 0 {
+	if off.Factor().IsZero() {
 		return line
 	}
 	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, words(s.Rounding.String()), s.Value, long(off))

@@ -1,0 +1,19 @@
+package fair_test
+
+import (
+	"testing"
+
+	"example.com/quoin/channel/fair"
+	"example.com/quoin/internal/zerotest"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		fair.Composite{}, fair.Portion{}, fair.Given{}, fair.Explained{}, fair.Fair{}, fair.Cost{}, fair.Share{},
+		fair.Base(""), fair.Print{}, fair.Outcome{}, fair.Average{}, fair.Volume{}, fair.Count{}, fair.Verdict(""),
+		fair.Reason(""),
+		fair.BreakEvenSales, fair.PrintsFor, fair.MarginOfSafety, fair.OperatingLeverage, fair.Till, fair.CashTotal,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+}

@@ -1,0 +1,34 @@
+package parcel_test
+
+import (
+	"errors"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/channel/parcel"
+	"example.com/quoin/internal/zerotest"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		parcel.Dimensional{}, parcel.Measured(""), parcel.Places{}, parcel.Change{}, parcel.Packing{}, parcel.Sides{},
+		parcel.Load{}, parcel.Board{}, parcel.Parcel{}, parcel.Post{}, parcel.Plan{}, parcel.Shipment{}, parcel.Other{},
+		parcel.Loaded{}, parcel.Tariff{}, parcel.Zone{}, parcel.Step{}, parcel.Postage{},
+		parcel.ParseMeasured,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+}
+
+// What no Post loaded goes into no packing.
+func TestNothingLoaded(t *testing.T) {
+	var d parcel.Loaded
+	_, cheapest := d.Cheapest(1)
+	_, next := d.Next(1)
+	_, rise := d.Rise(1)
+	for _, err := range []error{cheapest, next, rise} {
+		if !errors.Is(err, quoin.Problem{Code: parcel.NothingFits, Path: "packings"}) {
+			t.Errorf("%v", err)
+		}
+	}
+}

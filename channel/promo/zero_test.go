@@ -1,0 +1,17 @@
+package promo_test
+
+import (
+	"testing"
+
+	"example.com/quoin/channel/promo"
+	"example.com/quoin/internal/zerotest"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		promo.Line{}, promo.Reduced{}, promo.Basket{}, promo.Offer{}, promo.Test(""),
+		promo.Apply, promo.Explain, promo.ParseTest, promo.VolumeNeeded, promo.VolumeKept, promo.Drop, promo.Series,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+}

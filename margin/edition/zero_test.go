@@ -1,0 +1,18 @@
+package edition_test
+
+import (
+	"testing"
+
+	"example.com/quoin/internal/zerotest"
+	"example.com/quoin/margin/edition"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		edition.Edition{}, edition.Step{}, edition.Priced{}, edition.Entry{}, edition.State(""), edition.Limit{},
+		edition.Takings{}, edition.Cover{}, edition.Numbering{}, edition.Tally{}, edition.Span{},
+		edition.Current, edition.ParseState, edition.Disclosures, edition.Expected, edition.Covers, edition.NumberingOf,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+}

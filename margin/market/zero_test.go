@@ -1,0 +1,19 @@
+package market_test
+
+import (
+	"testing"
+
+	"example.com/quoin/internal/zerotest"
+	"example.com/quoin/margin/market"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		market.Basis{}, market.Adjusted{}, market.LeftOut{}, market.Collect{}, market.Alone{}, market.Exponent{},
+		market.Fit{}, market.Options{}, market.Bounds{}, market.Quantile{}, market.Position{}, market.Record{},
+		market.Scale(""), market.Spread{}, market.Outlier{}, market.Summary{}, market.Used{}, market.Venue{},
+		market.Disclosures, market.FitExponent, market.Check, market.Summarize,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+}

@@ -1,0 +1,157 @@
+package pricelist
+
+import (
+	"fmt"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/rule"
+)
+
+// UnmarshalJSON reads what MarshalJSON writes. What was read is equal to what was written
+// and is written the same again; it gives its reasons as before, and they replay. Fields
+// that it does not know it passes over. The error is a Problem that says where.
+func (a *Answer) UnmarshalJSON(data []byte) error {
+	type fields Answer // without this method
+	var read struct {
+		fields
+		Steps *quoin.Journal `json:"steps,omitempty"`
+	}
+	if err := readAnswer(data, &read); err != nil {
+		return err
+	}
+	out := Answer(read.fields)
+	if err := out.restore(read.Steps); err != nil {
+		return err
+	}
+	*a = out
+	return nil
+}
+
+// restore gives an answer that was read what stands for it elsewhere in its JSON: reasons
+// their steps, and allowed prices the grid that they are on.
+func (a *Answer) restore(j *quoin.Journal) error {
+	if j == nil {
+		j = new(quoin.Journal)
+	}
+	at := func(list string, i int) *path { return (*path)(nil).Field(list).At(i) }
+	for i := range a.Products {
+		p, here := &a.Products[i], at("products", i)
+		if err := p.restoreAllowed(a, here); err != nil {
+			return err
+		}
+		for k := range p.Channels {
+			if err := p.Channels[k].Explanation.restore(j, here.Field("channels").At(k).Field("steps")); err != nil {
+				return err
+			}
+		}
+	}
+	for i := range a.Fairs {
+		if err := a.Fairs[i].Explanation.restore(j, at("fairs", i).Field("steps")); err != nil {
+			return err
+		}
+	}
+	for i := range a.Sets {
+		if err := a.Sets[i].Explanation.restore(j, at("sets", i).Field("steps")); err != nil {
+			return err
+		}
+	}
+	for i, e := range a.Editions {
+		for k := range e.Products {
+			if err := e.Products[k].Explanation.restore(j, at("editions", i).Field("products").At(k).Field("reasons")); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// restore takes the steps that were told from a journal. Each stands there once, so there
+// are no more of them than steps.
+func (r *Reasons) restore(j *quoin.Journal, at *path) error {
+	if r.told == nil {
+		return nil
+	}
+	told, left := r.told, j.Len()
+	for i, run := range told {
+		left -= run[1] - run[0] + 1
+		if run[0] < 1 || run[1] < run[0] || run[1] > j.Len() || left < 0 {
+			return quoin.Problem{
+				Code: quoin.OutOfRange, Severity: quoin.Fault, Path: at.At(i).String(), Found: fmt.Sprintf("steps %d to %d", run[0], run[1]),
+				Wanted: fmt.Sprintf("steps from 1 to %d, each once", j.Len()),
+			}
+		}
+	}
+	*r = Reasons{steps: func() []quoin.Step {
+		var numbers []int
+		for _, run := range told {
+			for n := run[0]; n <= run[1]; n++ {
+				numbers = append(numbers, n)
+			}
+		}
+		return j.Steps(numbers)
+	}}
+	return nil
+}
+
+// UnmarshalJSON reads a list of steps, as MarshalJSON writes reasons by themselves. The
+// error is a Problem.
+func (r *Reasons) UnmarshalJSON(data []byte) error {
+	var j quoin.Journal
+	if err := j.UnmarshalJSON(data); err != nil {
+		return err
+	}
+	all := make([]int, j.Len())
+	for i := range all {
+		all[i] = i + 1
+	}
+	*r = Reasons{steps: func() []quoin.Step { return j.Steps(all) }}
+	return nil
+}
+
+// UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
+func (b *Beside) UnmarshalJSON(data []byte) error {
+	var out Beside
+	err := readAnswer(data, &out)
+	if err == nil {
+		*b = out
+	}
+	return err
+}
+
+// UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
+func (p *Public) UnmarshalJSON(data []byte) error {
+	var out Public
+	err := readAnswer(data, &out)
+	if err == nil {
+		*p = out
+	}
+	return err
+}
+
+// restoreAllowed puts the allowed prices of a product on the grid of its answer.
+func (p *Priced) restoreAllowed(a *Answer, at *path) error {
+	runs := p.Allowed.listed
+	if runs == nil {
+		return nil
+	}
+	at = at.Field("allowed")
+	g, err := quoin.NewGrid(a.PriceStep, a.PriceLimit)
+	if err != nil || !a.PriceStep.Mod(a.Currency.Minor()).IsZero() {
+		return locatedAt(at, quoin.Problem{
+			Code: quoin.BadGrid, Severity: quoin.Fault, Found: fmt.Sprintf("prices in steps of %s up to %s", a.PriceStep, a.PriceLimit),
+			Wanted: "price_step and price_limit of an answer, in whole minor units",
+		})
+	}
+	of := rule.Pattern{Between: runs, Modulus: g.Step(), Endings: []quoin.Amount{{}}}
+	switch {
+	case p.Pattern != nil:
+		of = *p.Pattern
+	case len(runs) > mostListed:
+		return locatedAt(at, quoin.Problem{
+			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("%d runs", len(runs)), Wanted: fmt.Sprintf("allowed_pattern beside %d of them", mostListed),
+		})
+	}
+	p.Allowed = Allowed{places: a.Currency.Digits()}
+	p.Allowed.Set, err = of.Set(g)
+	return locatedAt(at, err)
+}

@@ -1,0 +1,16 @@
+package sheet_test
+
+import (
+	"testing"
+
+	"example.com/quoin/internal/zerotest"
+	"example.com/quoin/margin/pricelist/sheet"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		sheet.LineSheet, sheet.LineSheetMarkdown, sheet.LineSheetCSV, sheet.Markdown, sheet.Text, sheet.Why, sheet.WhyIn,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+}

@@ -1,0 +1,68 @@
+package rule
+
+import (
+	"math/big"
+
+	"example.com/quoin"
+)
+
+// Set returns the prices that the pattern says, of those on a grid: the inverse of
+// Set.Pattern. It errs, with a Problem, where it is no pattern of that grid: bounds that
+// are not on it, in order and apart, or that are not prices of the pattern; endings that
+// are not below the modulus and in order.
+func (p Pattern) Set(g quoin.Grid) (Set, error) {
+	of, ok := p.comb(g.Step())
+	s := Set{grid: g, comb: of}
+	for _, ends := range p.Between {
+		r := run{onGrid(g, ends[0]), onGrid(g, ends[1])}
+		ok = ok && r.first > 0 && r.last >= r.first && of.has(r.first) && of.has(r.last)
+		if n := len(s.runs); n > 0 {
+			ok = ok && r.first > s.runs[n-1].last+1
+		}
+		s.runs = append(s.runs, r)
+	}
+	if !ok {
+		return Set{}, quoin.Problem{
+			Code: quoin.BadGrid, Severity: quoin.Fault, Found: "prices that are no pattern of " + g.String(),
+			Wanted: "bounds in order, and endings in order and below the modulus, all of that grid",
+		}
+	}
+	return s, nil
+}
+
+// comb is the pattern that endings make; false where they make none.
+func (p Pattern) comb(step quoin.Amount) (*comb, bool) {
+	if step.IsZero() || len(p.Endings) == 0 {
+		return nil, false
+	}
+	period, ok := steps(p.Modulus, step)
+	ok = ok && period > 0
+	teeth := make([]int64, len(p.Endings))
+	for i, e := range p.Endings {
+		var whole bool
+		teeth[i], whole = steps(e, step)
+		ok = ok && whole && teeth[i] >= 0 && teeth[i] < period && (i == 0 || teeth[i] > teeth[i-1])
+	}
+	if !ok {
+		return nil, false
+	}
+	return combOf(period, teeth), true
+}
+
+// steps is how many steps an amount is; false where it is no whole number of them.
+func steps(a, step quoin.Amount) (int64, bool) {
+	n := new(big.Rat).Quo(a.Rat(), step.Rat())
+	return n.Num().Int64(), n.IsInt() && n.Num().IsInt64()
+}
+
+// onGrid is the index of a price, 0 where it is none of the grid.
+func onGrid(g quoin.Grid, p quoin.Amount) int64 {
+	if g.Len() == 0 {
+		return 0
+	}
+	i, ok := steps(p, g.Step())
+	if !ok || i < 1 || i > g.Len() {
+		return 0
+	}
+	return i
+}

@@ -1,0 +1,23 @@
+package trial_test
+
+import (
+	"testing"
+
+	"example.com/quoin/internal/zerotest"
+	"example.com/quoin/margin/trial"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		trial.Answer(""), trial.Mark(""), trial.Options{}, trial.Comparison{}, trial.LeftOut{}, trial.Needed{},
+		trial.Point{}, trial.SlopeOptions{}, trial.Slope{}, trial.AtPrice{}, trial.SlopeMark(""), trial.Group{},
+		trial.Side{}, trial.Once{}, trial.One{}, trial.Choice{}, trial.Belief{}, trial.Proposal{}, trial.Reason(""),
+		trial.Candidate{}, trial.Trial{}, trial.Period{}, trial.Exposure{}, trial.Kind(""), trial.Plan{}, trial.Sold{},
+		trial.Rate{}, trial.Share{}, trial.Ratio{}, trial.Rates{},
+		trial.Compare, trial.Elasticity, trial.SlopeOf, trial.Inflation, trial.Next, trial.ParseKind, trial.VisitorsToTell,
+		trial.PowerToTell, trial.VisitorsForShare, trial.ExposureToTell, trial.SalesToTell, trial.RateOf, trial.ShareOf,
+		trial.CompareRates,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+}
