@@ -171,19 +171,34 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		if f.Over.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
 			continue
 		}
-		alone := channel.Fee{Fixed: f.Fixed, Tax: f.Tax, Rounding: f.Rounding, Expected: f.Expected}.Charge(channel.Paid{}, sale.Terms.Places())
-		cost := sale.Terms.Home(alone.Rounded.Add(alone.Tax))
 		settled = settledOnce(settled, sale.Terms, p.price())
+		var cost quoin.Amount // the most of any kind of order, where they reach other tiers
 		bears := sale.Terms.Average(func(k int) quoin.Amount {
-			if settled[k].Charges[i].Total.IsZero() {
+			charge := settled[k].Charges[i]
+			if charge.Total.IsZero() {
 				return quoin.Amount{}
 			}
-			return cost.Over(f.Over).Part(f.Share.Or(perCent(100)))
+			fixed := sale.Terms.Home(fixedOf(f, charge.Base, sale.Terms.Places()))
+			if fixed.Cmp(cost) > 0 {
+				cost = fixed
+			}
+			return fixed.Over(f.Over).Part(f.Share.Or(perCent(100)))
 		})
 		add(f.Name, at.Sub("fees", i), cost, st.Contribution.Add(bears))
 	}
 	add("overhead", quoin.InField("overhead"), p.of.Overhead.Cost, st.Contribution)
 	return out
+}
+
+// fixedOf is what a fee over many orders costs whatever any one of them brings: its fixed
+// amount and those of the tiers that are charged, with tax. The base is that of an order.
+func fixedOf(f channel.Fee, base quoin.Amount, places int) quoin.Amount {
+	alone := channel.Fee{Fixed: f.Fixed, Tiers: slices.Clone(f.Tiers), TierMode: f.TierMode, Over: f.Over, Tax: f.Tax, Rounding: f.Rounding, Expected: f.Expected}
+	for i := range alone.Tiers {
+		alone.Tiers[i].Rate = quoin.Rate{}
+	}
+	charge := alone.Charge(channel.Paid{Items: base}, places)
+	return charge.Rounded.Add(charge.Tax)
 }
 
 // settledOnce is every kind of order at a price, settled where it has not been.

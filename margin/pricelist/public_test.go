@@ -159,6 +159,12 @@ func TestBreakEvenOfFees(t *testing.T) {
 		// The tax of 0.054 is 0.05: a listing of 0.32 for 32 sales, of which each bears 0.01 and keeps 19.99.
 		{`{"name": "listing", "fixed": "0.27", "tax": "20%", "over": 32}`, "listing channels[0].fees[0] 0.32 0.016000"},
 		{`{"name": "payout", "rate": "1%", "fixed": "2.00", "over": 10}`, "payout channels[0].fees[0] 2.00 0.101010"},
+		// Tiers: 20 orders come to 400.00. Of 40.00 from 300.00 on each bears 2.00 and keeps 18.00; of 10.00, and 10.00
+		// and 1% of the rest from 300.00 on, each bears 1.00 + 0.05 and keeps 18.95: 20.00 ÷ (18.95 + 1.00).
+		{`{"name": "subscription", "over": 20, "tiers": [{"from": 0, "fixed": "20.00"}]}`, "subscription channels[0].fees[0] 20.00 1.000000"},
+		{`{"name": "subscription", "over": 20, "tier_mode": "whole", "tiers": [{"from": 0, "fixed": "20.00"}, {"from": "300.00", "fixed": "40.00"}]}`, "subscription channels[0].fees[0] 40.00 2.000000"},
+		{`{"name": "subscription", "over": 20, "tiers": [{"from": 0, "fixed": "10.00"}, {"from": "300.00", "fixed": "10.00", "rate": "1%"}]}`, "subscription channels[0].fees[0] 20.00 1.002506"},
+		{`{"name": "subscription", "over": 20, "tiers": [{"from": "400.01", "fixed": "10.00"}]}`, ""},
 		{`{"name": "each item", "fixed": "2.00", "per": "item", "over": 10}`, ""},
 		{`{"name": "each order", "fixed": "2.00"}`, ""},
 		{`{"name": "a click", "fixed": "0.05", "over": "0.02"}`, ""}, // which brings less than an order
