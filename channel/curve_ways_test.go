@@ -52,6 +52,11 @@ func TestCurves(t *testing.T) {
 			"44: 0.90+0.00 less 0.00+0.00; 60: 0.90-5.00 less 0.00+0.00"},
 		{"half of what is beyond 20", channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "rail", Base: amount("20")}}}}.For("rail"),
 			"19: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.50-10.00"},
+		// Of three items the house keeps half of 3 × list − 60, and pays the tax of 0.2 × 3 × list: nothing is left up to 33.33.
+		{"the same of orders of three, tax in prices", channel.Channel{
+			Tax: channel.Tax{Rate: rate("25%"), InPrice: true}, Orders: []channel.Order{{Items: 3}},
+			OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "rail", Base: amount("20")}}},
+		}.For("rail"), "19: 0.80+0.00 less 0.00+0.00; 33: 0.80+0.00 less 0.00+0.00; 60: 0.80+0.00 less 0.30-10.00"},
 		{"a commission of 40% after 10", channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%"), CostsFirst: amount("10")}},
 			"9: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.40-4.00"},
 		// 10% of ten orders is at most 30.
