@@ -36,7 +36,7 @@ func agree(t *rapid.T) {
 	if x.exp < 0 {
 		same("trimmed", x.Trim(), trimBig(&x))
 	}
-	if got, want := exactX.String(), x.apd().Text('f'); got != want {
+	if got, want := exactX.String(), x.apd().Text('f'); got != want && !(x.isZero() && x.exp > 0 && got == "0") { // which apd writes 000
 		t.Fatalf("%+v is written %s, by apd %s", x, got, want)
 	}
 	snapped := x

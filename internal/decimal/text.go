@@ -154,7 +154,10 @@ func (x Decimal) Append(out []byte) []byte {
 	} else {
 		out = x.n.write(out)
 	}
-	if x.exp >= 0 {
+	switch {
+	case x.exp >= 0 && x.isZero():
+		return out
+	case x.exp >= 0:
 		return zeros(out, int(x.exp))
 	}
 	places := int(-x.exp)

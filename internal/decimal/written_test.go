@@ -58,3 +58,12 @@ func TestNotWritten(t *testing.T) {
 		t.Error("60 digits are taken for those of a quotient")
 	}
 }
+
+// Nothing has no zeros before the point but one, whatever it is a multiple of.
+func TestNothingIsWrittenOnce(t *testing.T) {
+	for exp, want := range map[int32]string{3: "0", 0: "0", -2: "0.00"} {
+		if x := New(0, exp); x.String() != want || x.Digits() != want {
+			t.Errorf("0 × 10^%d is written %s, %s, want %s", exp, x, x.Digits(), want)
+		}
+	}
+}
