@@ -63,6 +63,17 @@ func TestShares(t *testing.T) {
 	}
 }
 
+// A fee of 1.50 below 10.00 and of 3.00 from there on asks for 5.00 + 4.00 + 3.00: below 10.00 no
+// price leaves enough. With 4.00 in place of 3.00 it is 1.00 more.
+func TestSharesOfFixedTiers(t *testing.T) {
+	tiers := []string{`"rate": "10%"`, `"tier_mode": "whole", "tiers": [{"from": 0, "fixed": "1.50"}, {"from": "10.00", "fixed": "3.00"}]`}
+	r := must(review.Compare(edited(t, small, tiers...), nil, edited(t, small, append(tiers, `"3.00"`, `"4.00"`)...), quoin.Rate{}))(t)
+	f := floor(t, r, "heron")
+	if f.Before.String() != "12.00" || f.After.String() != "13.00" || shares(f) != `channels["web"].fees["commission"].tiers[1].fixed 1.00` {
+		t.Errorf("from %s to %s by %s", f.Before, f.After, shares(f))
+	}
+}
+
 func TestExactShares(t *testing.T) {
 	r := must(review.Compare(edited(t, small), nil, edited(t, small, `"4.00"`, `"5.80"`, `10%`, `20%`), quoin.Rate{}))(t)
 	s := floor(t, r, "heron").Shares[0]
