@@ -2,9 +2,9 @@ package channel
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/form"
 )
 
 // Terms is a channel made ready to settle orders in a currency.
@@ -30,11 +30,30 @@ type Terms struct {
 // or a tax of −100%: Check refuses that. What is changed in the channel afterwards changes
 // nothing in the terms.
 func (c Channel) Terms(currency quoin.Currency) Terms {
-	c = form.Copy(c)
 	t := Terms{id: c.ID, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: c.Tag, home: c.Home(), abroad: c.Abroad != nil}
 	t.kinds = c.kinds(t.places)
 	t.levies = c.levies(t.kinds, t.places)
+	t.owned()
 	return t.weighed()
+}
+
+// owned gives the terms their own copy of what they would share with the channel.
+func (t *Terms) owned() {
+	if t.tag != nil {
+		tag := *t.tag
+		tag.Of = slices.Clone(tag.Of)
+		t.tag = &tag
+	}
+	for i := range t.levies {
+		f := &t.levies[i].Fee
+		f.Of, f.Orders, f.Tiers = slices.Clone(f.Of), slices.Clone(f.Orders), slices.Clone(f.Tiers)
+	}
+	for i := range t.kinds {
+		offers := t.kinds[i].offers
+		for n := range offers {
+			offers[n].Products = slices.Clone(offers[n].Products)
+		}
+	}
 }
 
 // weighed computes the items of an average order.

@@ -30,8 +30,8 @@ type Field struct {
 
 	span span
 	in   *Struct // what it is, or is a list of, where that is an object
-	leaf bool // what it is, or is a list of, is one value
-	word bool // and a text that its type reads
+	leaf bool    // what it is, or is a list of, is one value
+	word bool    // and a text that its type reads
 }
 
 // Struct is what the tags of a struct say.
