@@ -26,7 +26,7 @@ type Moulding struct {
 
 // Codes of frames that cannot be made.
 const (
-	MissingGlass quoin.Code = "missing_glass"      // no size of the glass, or to count in united inches
+	MissingGlass quoin.Code = "missing_glass"      // no size of the glass
 	RabbetTooBig quoin.Code = "rabbet_above_width" // a rabbet as wide as the moulding
 )
 

@@ -22,7 +22,7 @@ type United struct {
 // without a size.
 func (u United) Inches() (quoin.Quantity, error) {
 	if u.Size.IsZero() {
-		return quoin.Quantity{}, quoin.Problems{{Code: MissingGlass, Severity: quoin.Fault, Path: "size", Found: "no size", Wanted: "a width and a height"}}
+		return quoin.Quantity{}, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Path: "size", Found: "nothing", Wanted: "the field size or of"}}
 	}
 	sum := mm(u.Size.Width()).Add(mm(u.Size.Height())).Over(quoin.MustFactor("25.4"))
 	if u.WholeUp {
