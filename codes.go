@@ -17,6 +17,7 @@ const (
 	RivalFields    Code = "rival_fields"        // two fields of which each says what the other would
 	StrayTerms     Code = "stray_terms"         // a field that is nothing without another
 	RangeOrder     Code = "range_order"         // a range that does not rise, or does not hold its value
+	EmptyPeriod    Code = "empty_period"        // a period that does not end after it begins
 	StepOffMinor   Code = "step_off_minor_unit" // an amount that is no whole number of minor units
 	MoreProblems   Code = "more_problems"       // the last one, where there are more than are listed
 )

@@ -7,6 +7,7 @@ import (
 	"example.com/quoin/cost/cut"
 	"example.com/quoin/cost/frame"
 	"example.com/quoin/cost/ink"
+	"example.com/quoin/internal/form"
 )
 
 // Line is one line of a bill of materials: so much of a supply.
@@ -52,9 +53,6 @@ type Charge struct {
 // false for an unknown stage. A waste.Route's method Starts is one.
 type Starts func(stage string) (quoin.Factor, bool)
 
-// UnknownReference is the code of a line that names no known supply or stage.
-const UnknownReference quoin.Code = "unknown_reference"
-
 // Of returns the charges of lines that are working time of one kind.
 func (l Labour) Of(charges []Charge) []Charge {
 	var out []Charge
@@ -68,51 +66,55 @@ func (l Labour) Of(charges []Charge) []Charge {
 
 // Charges returns what each line costs, in order. A line with a stage is
 // multiplied by its starts, one per run shared by its good prints. It errs,
-// with a Problem, on the first line whose supply or stage is not known, whose
+// with Problems, all at once, on lines whose supply or stage is not known, whose
 // quantity is of another dimension, or whose driver lacks what it is counted
-// by.
+// by. Paths begin with lines.
 func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Charge, error) {
 	out := make([]Charge, len(b))
+	var k form.Collector
 	for i := range b {
-		c, err := b[i].charge(costs, starts, run)
-		if err != nil {
-			return nil, quoin.InList("lines", i).Locate(err)
+		c, found := b[i].charge(costs, starts, run)
+		if len(found) > 0 {
+			k.AddAll((*form.Path)(nil).Field("lines").At(i), found)
 		}
 		out[i] = c
+	}
+	if err := k.All().Err(); err != nil {
+		return nil, err
 	}
 	return out, nil
 }
 
-func (l *Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, error) {
-	unit, ok := costs[l.Supply]
-	if !ok {
-		return Charge{}, unknown("supply", l.Supply)
-	}
-	n := quoin.FactorOf(1)
+func (l *Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, quoin.Problems) {
+	var found quoin.Problems
+	n, known := quoin.FactorOf(1), true
 	if l.Stage != "" {
-		if ok = starts != nil; ok {
-			n, ok = starts(l.Stage)
-		}
-		if !ok {
-			return Charge{}, unknown("stage", l.Stage)
+		if known = starts != nil; known {
+			n, known = starts(l.Stage)
 		}
 	}
+	if !known {
+		found = append(found, unknown("stage", l.Stage))
+	}
+	unit, bought := costs[l.Supply]
 	in, err := l.Quantity.In(unit.Unit)
-	if err != nil {
-		return Charge{}, err
+	if !bought {
+		found = append(found, unknown("supply", l.Supply))
+	} else if p, ok := err.(quoin.Problem); ok {
+		found = append(found, p)
 	}
-	if err := l.Driven(run); err != nil {
-		return Charge{}, err
+	if ps, ok := l.Driven(run).(quoin.Problems); ok {
+		found = append(found, ps...)
+	}
+	if len(found) > 0 {
+		return Charge{}, found
 	}
 	times, over := l.spread(n, run)
 	return Charge{l, unit, in.Number(), times, over, unit.Amount.Times(in.Number()).Times(times).Over(over)}, nil
 }
 
-func unknown(what, id string) error {
-	return quoin.Problem{
-		Code: UnknownReference, Severity: quoin.Fault, Path: what,
-		Found: id, Wanted: "the id of a " + what,
-	}
+func unknown(what, id string) quoin.Problem {
+	return quoin.Problem{Code: quoin.UnknownID, Severity: quoin.Fault, Path: what, Found: quoin.Quoted(id), Wanted: "the id of a " + what}
 }
 
 // line is the charge's line, or one of nothing.

@@ -19,7 +19,7 @@ func quantity(s string) quoin.Quantity { return quoin.MustQuantity(s) }
 func factor(s string) quoin.Factor     { return quoin.MustFactor(s) }
 
 func codeOf(err error) quoin.Code {
-	p, _ := err.(quoin.Problem)
+	p := only(err)
 	return p.Code
 }
 
@@ -68,15 +68,15 @@ func TestSuppliesRefused(t *testing.T) {
 		path   string
 		among  quoin.Code // of UnitCosts, which says it as a document does
 	}{
-		"nothing bought":          {cost.Supply{Quantity: quantity("0 sheet"), Price: amount("5")}, quoin.NotANumber, "quantity", quoin.OutOfRange},
-		"no quantity":             {cost.Supply{Price: amount("5")}, quoin.NotANumber, "quantity", quoin.MissingField},
-		"less than nothing":       {cost.Supply{Quantity: quantity("-1 sheet"), Price: amount("5")}, quoin.NotANumber, "quantity", quoin.OutOfRange},
+		"nothing bought":          {cost.Supply{Quantity: quantity("0 sheet"), Price: amount("5")}, quoin.OutOfRange, "quantity", quoin.OutOfRange},
+		"no quantity":             {cost.Supply{Price: amount("5")}, quoin.OutOfRange, "quantity", quoin.MissingField},
+		"less than nothing":       {cost.Supply{Quantity: quantity("-1 sheet"), Price: amount("5")}, quoin.OutOfRange, "quantity", quoin.OutOfRange},
 		"more off than it costs":  {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("5.01")}, cost.NegativeCost, "discount", cost.NegativeCost},
 		"more off, and exchanged": {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("6"), Duty: amount("0.99"), Exchange: factor("0.5")}, cost.NegativeCost, "discount", cost.NegativeCost},
 	} {
 		u, err := c.supply.UnitCost()
-		p, ok := err.(quoin.Problem)
-		if !ok || p.Code != c.code || p.Path != c.path || p.Severity != quoin.Fault || !cmp.Equal(u, cost.UnitCost{}) {
+		p := only(err)
+		if p.Code != c.code || p.Path != c.path || p.Severity != quoin.Fault || !cmp.Equal(u, cost.UnitCost{}) {
 			t.Errorf("%s: %s, %v, want %s at %s", what, u.Amount, err, c.code, c.path)
 		}
 		good := cost.Supply{ID: "good", Quantity: quantity("1 sheet"), Price: amount("1")}
@@ -200,8 +200,8 @@ func TestLinesRefused(t *testing.T) {
 		line cost.Line
 		code quoin.Code
 	}{
-		"an unknown supply":     {cost.Line{Supply: "papr", Quantity: quantity("1 sheet")}, cost.UnknownReference},
-		"an unknown stage":      {cost.Line{Supply: "paper", Quantity: quantity("1 sheet"), Stage: "cut"}, cost.UnknownReference},
+		"an unknown supply":     {cost.Line{Supply: "papr", Quantity: quantity("1 sheet")}, quoin.UnknownID},
+		"an unknown stage":      {cost.Line{Supply: "paper", Quantity: quantity("1 sheet"), Stage: "cut"}, quoin.UnknownID},
 		"another dimension":     {cost.Line{Supply: "ink", Quantity: quantity("4 ml")}, quoin.UnitMismatch},
 		"another count":         {cost.Line{Supply: "paper", Quantity: quantity("1 mailer")}, quoin.UnitMismatch},
 		"no quantity with unit": {cost.Line{Supply: "paper"}, quoin.UnitMismatch},
@@ -210,7 +210,7 @@ func TestLinesRefused(t *testing.T) {
 		if codeOf(err) != c.code || charges != nil {
 			t.Errorf("%s: %d charges, %v, want %s", what, len(charges), err, c.code)
 		}
-		if p, _ := err.(quoin.Problem); c.code == cost.UnknownReference && !strings.Contains(p.Error(), strings.TrimPrefix(what, "an unknown ")) {
+		if p := only(err); c.code == quoin.UnknownID && !strings.Contains(p.Error(), strings.TrimPrefix(what, "an unknown ")) {
 			t.Errorf("%s: %s", what, p)
 		}
 	}
@@ -409,4 +409,13 @@ func TestCostsAreExplained(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
+}
+
+// only is the one problem that an error is.
+func only(err error) quoin.Problem {
+	ps, _ := err.(quoin.Problems)
+	if len(ps) != 1 {
+		return quoin.Problem{}
+	}
+	return ps[0]
 }

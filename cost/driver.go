@@ -49,30 +49,33 @@ func (d Driver) staged() bool { return d == EachItem || d == EachOrder || d == E
 
 // Codes of lines whose driver lacks what it is counted by, or has too much.
 const (
-	MissingRun  quoin.Code = "missing_run"
-	MissingOver quoin.Code = "missing_over"
-	StrayOver   quoin.Code = "stray_over"
-	StrayStage  quoin.Code = "stray_stage"
+	MissingRun  quoin.Code = "missing_run"  // counted by a print run, and there is none
+	MissingOver quoin.Code = "missing_over" // shared by prints, and it is not said by how many
+	StrayOver   quoin.Code = "stray_over"   // prints that share a line which nothing shares
+	StrayStage  quoin.Code = "stray_stage"  // a stage of a line that single pieces do not use up
 )
 
-// Driven checks that a line has what its driver is counted by. The error is a
-// Problem.
+// Driven checks that a line has what its driver is counted by, and nothing that it is not.
+// The error is quoin.Problems, all at once.
 func (l Line) Driven(run Run) error {
-	p := quoin.Problem{Severity: quoin.Fault}
 	per := l.Per.orItem()
-	switch {
-	case per.ofRun() && run.Good <= 0:
-		p.Code, p.Path, p.Found, p.Wanted = MissingRun, "per", "a line per "+string(per), "a run of the product, with its good prints"
-	case per.shared() && l.Over.Sign() <= 0:
-		p.Code, p.Path, p.Found, p.Wanted = MissingOver, "over", "a line per "+string(per), "the number of prints that share it"
-	case !per.shared() && !l.Over.IsZero():
-		p.Code, p.Path, p.Found, p.Wanted = StrayOver, "over", l.Over.String(), "no number that shares a line per "+string(per)
-	case !per.staged() && l.Stage != "":
-		p.Code, p.Path, p.Found, p.Wanted = StrayStage, "stage", l.Stage, "no stage for a line per "+string(per)
-	default:
+	lacksRun, lacksOver := per.ofRun() && run.Good <= 0, per.shared() && l.Over.Sign() <= 0
+	strayOver, strayStage := !per.shared() && !l.Over.IsZero(), !per.staged() && l.Stage != ""
+	if !lacksRun && !lacksOver && !strayOver && !strayStage {
 		return nil
 	}
-	return p
+	var found quoin.Problems
+	add := func(wrong bool, code quoin.Code, path, what, wanted string) {
+		if wrong {
+			found = append(found, quoin.Problem{Code: code, Severity: quoin.Fault, Path: path, Found: what, Wanted: wanted})
+		}
+	}
+	line := "a line per " + string(per)
+	add(lacksRun, MissingRun, "per", line, "a run of the product, with its good prints")
+	add(lacksOver, MissingOver, "over", line, "the number of prints that share it")
+	add(strayOver, StrayOver, "over", l.Over.String(), "no number that shares "+line)
+	add(strayStage, StrayStage, "stage", l.Stage, "no stage for "+line)
+	return found
 }
 
 // spread says how often a line is used, and by how many prints that is shared.

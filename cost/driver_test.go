@@ -88,7 +88,7 @@ func TestDriversRefused(t *testing.T) {
 		"nothing wrong with an order": {cost.Line{Per: cost.EachOrder, Stage: "print"}, run, "", ""},
 	} {
 		err := c.line.Driven(c.run)
-		p, _ := err.(quoin.Problem)
+		p := only(err)
 		if p.Code != c.code || p.Path != c.path || (c.code != "") != (err != nil) {
 			t.Errorf("%s: %v, want %s at %s", what, err, c.code, c.path)
 		}

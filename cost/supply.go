@@ -96,21 +96,25 @@ func (s Supply) exchange() quoin.Factor {
 	return s.Exchange
 }
 
-// UnitCost returns the landed cost of one unit, never rounded. It errs, with a
-// Problem, where the quantity is not above zero or the landed cost is negative.
+// UnitCost returns the landed cost of one unit, never rounded. It errs, with
+// Problems, where the quantity is not above zero or the landed cost is negative.
 func (s Supply) UnitCost() (UnitCost, error) {
+	var found quoin.Problems
 	if s.Quantity.Sign() <= 0 {
-		return UnitCost{}, quoin.Problem{
-			Code: quoin.NotANumber, Severity: quoin.Fault, Path: "quantity",
+		found = append(found, quoin.Problem{
+			Code: quoin.OutOfRange, Severity: quoin.Fault, Path: "quantity",
 			Found: s.Quantity.String(), Wanted: "a quantity above zero, with its unit",
-		}
+		})
 	}
 	landed := s.Landed()
 	if landed.Sign() < 0 {
-		return UnitCost{}, quoin.Problem{
+		found = append(found, quoin.Problem{
 			Code: NegativeCost, Severity: quoin.Fault, Path: "discount",
 			Found: s.Discount.String(), Wanted: "a discount of at most price, freight and duty together",
-		}
+		})
+	}
+	if len(found) > 0 {
+		return UnitCost{}, found
 	}
 	return UnitCost{landed.Over(s.Quantity.Number()), s.Quantity.Unit(), s.Labour}, nil
 }
@@ -125,8 +129,8 @@ type UnitCost struct {
 	Labour Labour
 }
 
-// Of returns what q costs, converting its unit. It errs, with a Problem, where
-// q is of another dimension.
+// Of returns what q costs, converting its unit. It errs, with a Problem, as all that can be
+// wrong is the one quantity, where q is of another dimension.
 func (u UnitCost) Of(q quoin.Quantity) (quoin.Amount, error) {
 	in, err := q.In(u.Unit)
 	if err != nil {

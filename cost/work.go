@@ -31,8 +31,8 @@ func (s Sizes) Of(part cut.Part) quoin.Size {
 
 // Codes of lines whose quantity cannot be worked out.
 const (
-	UnknownSize quoin.Code = "unknown_size"
-	NotCut      quoin.Code = "not_cut"
+	UnknownSize quoin.Code = "unknown_size" // a size that the product does not give
+	NotCut      quoin.Code = "not_cut"      // something cut out of what is neither a sheet nor a roll
 )
 
 // Worked is a quantity that follows from other fields of a line, and how.
@@ -58,7 +58,8 @@ func (l Line) Follows() bool {
 }
 
 // Work returns the quantity of a line, for a print of some sizes and the line's
-// supply: as it is given, or as it follows. The error is a Problem.
+// supply: as it is given, or as it follows. The error is quoin.Problems, with paths such as
+// cut.piece.
 func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 	var w Worked
 	var err error
@@ -108,16 +109,16 @@ func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
 		}
 		return Worked{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Piece: c.Piece, Roll: &r, Explain: r.Explain}, nil
 	}
-	return Worked{}, quoin.Problem{
+	return Worked{}, quoin.Problems{{
 		Code: NotCut, Severity: quoin.Fault, Found: "a cut of " + quoin.Quoted(s.ID) + ", which is neither sheet nor roll",
 		Wanted: "a supply that says what sheet, or what roll, one of it is",
-	}
+	}}
 }
 
 func noSize(part cut.Part) error {
-	return quoin.Problem{
+	return quoin.Problems{{
 		Code: UnknownSize, Severity: quoin.Fault, Path: "of", Found: "a product that does not give its " + string(part), Wanted: "that size of the product, or a size here",
-	}
+	}}
 }
 
 // inked is the ink of one print.

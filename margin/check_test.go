@@ -36,7 +36,7 @@ func TestRecipeCheck(t *testing.T) {
 		"less than nothing":     {func(r *margin.Recipe) { r.Bill[0].Quantity = quoin.MustQuantity("-1 sheet") }, "out_of_range bill[0].quantity"},
 		"a misspelt driver":     {func(r *margin.Recipe) { r.Bill[0].Per = "itme" }, "unknown_word bill[0].per"},
 		"a run without prints":  {func(r *margin.Recipe) { r.Run.Tests = 3 }, "missing_field run.good"},
-		"per run, and no run":   {func(r *margin.Recipe) { r.Bill[0].Per = cost.EachRun }, "missing_run bill[0].per"},
+		"per run, and no run":   {func(r *margin.Recipe) { r.Bill[0].Per = cost.EachRun }, "missing_run bill[0].per, stray_stage bill[0].stage"},
 		"a line of the packing": {func(r *margin.Recipe) { r.Packing = cost.Bill{{Supply: "paper"}} }, "missing_field packing[0].quantity"},
 		"nothing comes out":     {func(r *margin.Recipe) { r.Route[0].Yield = rate("0%") }, "out_of_range route[0].yield"},
 		"a stage twice":         {func(r *margin.Recipe) { r.Route = append(r.Route, r.Route[0]) }, "duplicate_id route[1].id"},

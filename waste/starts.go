@@ -14,11 +14,9 @@ type Starts struct {
 	Good quoin.Factor
 }
 
-// Codes of starts that cannot be found.
-const (
-	BadChance     quoin.Code = "bad_chance"
-	TooManyStarts quoin.Code = "too_many_starts"
-)
+// TooManyStarts is the code of starts that cannot be found: for more than 10,000 good pieces,
+// or of more than 100,000.
+const TooManyStarts quoin.Code = "too_many_starts"
 
 const (
 	mostWanted = 10_000
@@ -30,15 +28,16 @@ const (
 // the probability of yield: the binomial distribution, summed as the chance
 // that the last one wanted is the first, second, third piece after as many as
 // are wanted (the negative binomial), to 34 digits and compared to 12 places.
-// It errs, with a Problem, where good is not 1 to 10,000, yield not above 0
+// It errs, with Problems, where good is not 1 to 10,000, yield not above 0
 // and at most 1, sure not above 0 and below 1, or more than 100,000 starts
 // would be needed.
 func StartsFor(good int64, yield, sure quoin.Rate) (Starts, error) {
-	if err := startable(good, yield); err != nil {
-		return Starts{}, err
+	found := startable(good, yield)
+	if sure.Sign() <= 0 || sure.Complement().Sign() <= 0 {
+		found = append(found, outOf("sure", sure.String(), "a value above 0% and below 100%"))
 	}
-	if sure.Sign() <= 0 || sure.Cmp(quoin.MustRate("100%")) >= 0 {
-		return Starts{}, quoin.Problem{Code: BadChance, Severity: quoin.Fault, Found: "a chance of " + sure.String(), Wanted: "a chance above 0 and below 100%"}
+	if err := found.Err(); err != nil {
+		return Starts{}, err
 	}
 	average := quoin.FactorOf(good).Over(yield.Factor())
 	if average.Cmp(quoin.FactorOf(mostStarts)) > 0 {
@@ -60,9 +59,9 @@ func StartsFor(good int64, yield, sure quoin.Rate) (Starts, error) {
 }
 
 func tooManyStarts() error {
-	return quoin.Problem{
+	return quoin.Problems{{
 		Code: TooManyStarts, Severity: quoin.Fault, Found: "more than 100000 starts", Wanted: "a yield, or a chance, that fewer do for",
-	}
+	}}
 }
 
 // stepwise is the definition of StartsFor: one start after the other, up to so many;
@@ -126,7 +125,7 @@ var nextToNothing = quoin.MustRate("0.0000000000005")
 // Chance returns the probability that of so many started at least good come
 // out good. It errs as StartsFor does.
 func Chance(started, good int64, yield quoin.Rate) (quoin.Rate, error) {
-	if err := startable(good, yield); err != nil {
+	if err := startable(good, yield).Err(); err != nil {
 		return quoin.Rate{}, err
 	}
 	if started < good || started > mostStarts {
@@ -142,14 +141,24 @@ func Chance(started, good int64, yield quoin.Rate) (quoin.Rate, error) {
 	return c.sum.Rate(), nil
 }
 
-func startable(good int64, yield quoin.Rate) error {
+// startable is what is wrong with good pieces and a yield.
+func startable(good int64, yield quoin.Rate) quoin.Problems {
+	var found quoin.Problems
+	n := quoin.FactorOf(good).String()
 	switch {
-	case good < 1 || good > mostWanted:
-		return quoin.Problem{Code: TooManyStarts, Severity: quoin.Fault, Found: quoin.FactorOf(good).String() + " good ones", Wanted: "1 to 10000"}
-	case yield.Sign() <= 0 || yield.Cmp(quoin.MustRate("100%")) > 0:
-		return quoin.Problem{Code: BadChance, Severity: quoin.Fault, Found: "a yield of " + yield.String(), Wanted: "a yield above 0 and at most 100%"}
+	case good < 1:
+		found = append(found, outOf("good", n, "a value of at least 1"))
+	case good > mostWanted:
+		found = append(found, quoin.Problem{Code: TooManyStarts, Severity: quoin.Fault, Found: n + " good ones", Wanted: "1 to 10000"})
 	}
-	return nil
+	if yield.Sign() <= 0 || yield.Complement().Sign() < 0 {
+		found = append(found, outOf("yield", yield.String(), "a value above 0% and at most 100%"))
+	}
+	return found
+}
+
+func outOf(name, found, wanted string) quoin.Problem {
+	return quoin.Problem{Code: quoin.OutOfRange, Severity: quoin.Fault, Path: name, Found: found, Wanted: wanted}
 }
 
 // chances goes through the numbers of pieces started, from as many as are

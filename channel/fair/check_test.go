@@ -16,23 +16,23 @@ func TestFairsRefused(t *testing.T) {
 		path   string
 	}{
 		"shares of 90%":         {func(f *fair.Fair) { f.Mix[0].Share = rate("50%") }, fair.MixNotOne, "mix"},
-		"no mix":                {func(f *fair.Fair) { f.Mix = nil }, fair.MixNotOne, "mix"},
-		"a bird twice":          {func(f *fair.Fair) { f.Mix[1].Product = "heron" }, fair.RepeatedInMix, "mix[1].product"},
-		"an unpriced bird":      {func(f *fair.Fair) { f.Mix[1].Product = "avocte" }, fair.NotAmongPrints, "mix[1].product"},
-		"never accepted":        {func(f *fair.Fair) { f.Chance = quoin.Some(quoin.Rate{}) }, fair.FairOutOfRange, "chance"},
-		"more than accepted":    {func(f *fair.Fair) { f.Chance = quoin.Some(rate("101%")) }, fair.FairOutOfRange, "chance"},
+		"no mix":                {func(f *fair.Fair) { f.Mix = nil }, quoin.MissingField, "mix"},
+		"a bird twice":          {func(f *fair.Fair) { f.Mix[1].Product = "heron" }, quoin.DuplicateID, "mix[1].product"},
+		"an unpriced bird":      {func(f *fair.Fair) { f.Mix[1].Product = "avocte" }, quoin.UnknownID, "mix[1].product"},
+		"never accepted":        {func(f *fair.Fair) { f.Chance = quoin.Some(quoin.Rate{}) }, quoin.OutOfRange, "chance"},
+		"more than accepted":    {func(f *fair.Fair) { f.Chance = quoin.Some(rate("101%")) }, quoin.OutOfRange, "chance"},
 		"display for no fairs":  {func(f *fair.Fair) { f.DisplayFairs = quoin.Factor{} }, fair.MissingFairs, "display_fairs"},
-		"fewer than no fairs":   {func(f *fair.Fair) { f.DisplayFairs = factor("-1") }, fair.FairOutOfRange, "display_fairs"},
+		"fewer than no fairs":   {func(f *fair.Fair) { f.DisplayFairs = factor("-1") }, quoin.OutOfRange, "display_fairs"},
 		"a minimum of nothing":  {func(f *fair.Fair) { f.Commission = quoin.Rate{} }, fair.StrayMinimum, "commission_at_least"},
 		"a night not spent":     {func(f *fair.Fair) { f.Nights = 0 }, fair.MissingNights, "nights"},
 		"hours not counted":     {func(f *fair.Fair) { f.Hours = quoin.Factor{} }, fair.MissingHours, "hours"},
-		"nobody buys":           {func(f *fair.Fair) { f.Prints = quoin.Factor{} }, fair.FairOutOfRange, "prints"},
-		"a stand that pays":     {func(f *fair.Fair) { f.Stand = amount("-1") }, fair.FairOutOfRange, "stand"},
-		"insurance that pays":   {func(f *fair.Fair) { f.Other[0].Amount = amount("-1") }, fair.FairOutOfRange, "other[0].amount"},
-		"commission above all":  {func(f *fair.Fair) { f.Commission = rate("110%") }, fair.FairOutOfRange, "commission"},
-		"more cash than sales":  {func(f *fair.Fair) { f.Cash = quoin.Some(rate("110%")) }, fair.FairOutOfRange, "cash"},
-		"nights given back":     {func(f *fair.Fair) { f.Nights = -1 }, fair.FairOutOfRange, "nights"},
-		"fewer than no minutes": {func(f *fair.Fair) { f.Hours = factor("-2") }, fair.FairOutOfRange, "hours"},
+		"nobody buys":           {func(f *fair.Fair) { f.Prints = quoin.Factor{} }, quoin.MissingField, "prints"},
+		"a stand that pays":     {func(f *fair.Fair) { f.Stand = amount("-1") }, quoin.OutOfRange, "stand"},
+		"insurance that pays":   {func(f *fair.Fair) { f.Other[0].Amount = amount("-1") }, quoin.OutOfRange, "other[0].amount"},
+		"commission above all":  {func(f *fair.Fair) { f.Commission = rate("110%") }, quoin.OutOfRange, "commission"},
+		"more cash than sales":  {func(f *fair.Fair) { f.Cash = quoin.Some(rate("110%")) }, quoin.OutOfRange, "cash"},
+		"nights given back":     {func(f *fair.Fair) { f.Nights = -1 }, quoin.OutOfRange, "nights"},
+		"fewer than no minutes": {func(f *fair.Fair) { f.Hours = factor("-2") }, quoin.OutOfRange, "hours"},
 	} {
 		f := autumn()
 		c.change(&f)
@@ -57,8 +57,8 @@ func TestPrintsRefused(t *testing.T) {
 		code   quoin.Code
 		path   string
 	}{
-		"a bird twice":       {twice, fair.RepeatedInMix, ""},
-		"a negative revenue": {negative, fair.PrintOutOfRange, "mix[0].product"},
+		"a bird twice":       {twice, quoin.DuplicateID, ""},
+		"a negative revenue": {negative, quoin.OutOfRange, "mix[0].product"},
 	} {
 		_, err := autumn().Plan(c.prints)
 		var ps quoin.Problems

@@ -41,7 +41,7 @@ func ExampleFair_Plan() {
 }
 
 func ExampleFair_Check() {
-	f := fair.Fair{Display: quoin.MustAmount("240.00"), Prints: quoin.FactorOf(30), Mix: []fair.Share{{Product: "heron", Share: quoin.MustRate("60%")}}}
+	f := fair.Fair{ID: "autumn", Channel: "fairs", Display: quoin.MustAmount("240.00"), Prints: quoin.FactorOf(30), Mix: []fair.Share{{Product: "heron", Share: quoin.MustRate("60%")}}}
 	fmt.Println(f.Check())
 	// Output:
 	// display_fairs: found nothing, wanted how many fairs the display of 240.00 serves [display_without_fairs]

@@ -87,11 +87,11 @@ const (
 
 // Plan reckons the fair from what a print of each product of its mix brings
 // there; prints that are not in the mix are passed over. The error is all
-// Problems at once: those of Check, and products of the mix that prints lacks,
-// gives twice, or gives a negative price or revenue.
+// Problems at once: those of Check, but that neither id nor channel need be given, and
+// products of the mix that prints lacks, gives twice, or gives a negative price or revenue.
 func (f Fair) Plan(prints []Print) (Outcome, error) {
-	picked, problems := f.pick(prints)
-	if err := problems.Err(); err != nil {
+	picked, err := f.pick(prints)
+	if err != nil {
 		return Outcome{}, err
 	}
 	o := Outcome{Fixed: f.fixed(), Average: f.average(picked)}

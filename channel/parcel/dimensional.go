@@ -1,6 +1,9 @@
 package parcel
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Dimensional is how a carrier turns the volume of a parcel into a mass that
 // it charges for where that is the greater one: length × width × height ÷
@@ -50,12 +53,15 @@ func (m *Measured) UnmarshalText(text []byte) error {
 // mass on the scales and, from the least volume on, the dimensional mass. The
 // quotients carry 34 digits; sides and result are rounded as the fields say.
 // Without a Dimensional it is the mass on the scales. It errs, with Problems,
-// where sides, mass or the fields of d are none.
+// where sides, mass or the fields of d are none, with paths outside, mass and dimensional.
 func (d *Dimensional) Billable(outside Sides, mass quoin.Quantity) (quoin.Quantity, error) {
-	var c checker
-	c.parcel("", Parcel{Outside: outside, Mass: mass})
-	c.dimensional("", d)
-	if err := c.err(); err != nil {
+	k := form.Check(Parcel{Outside: outside, Mass: mass})
+	if d != nil {
+		at := root().Field("dimensional")
+		k.AddAll(at, form.Check(*d).All())
+		d.check(k, at)
+	}
+	if err := k.All().Err(); err != nil {
 		return quoin.Quantity{}, err
 	}
 	return quoin.Unit("g").Times(d.billable(outside, grams(mass))), nil

@@ -150,8 +150,8 @@ func ExampleTariff_Check() {
 	t := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{{Mass: q("5 cm"), Price: amount("-1")}}}}}
 	fmt.Println(t.Check())
 	// Output:
-	// zones[0].steps[0].mass: found "5 cm", wanted a mass above zero [unit_mismatch]
-	// zones[0].steps[0].price: found -1, wanted a price of zero or more [negative_postage]
+	// zones[0].steps[0].mass: found "5 cm", wanted a mass [unit_mismatch]
+	// zones[0].steps[0].price: found -1, wanted a value of at least 0 [out_of_range]
 }
 
 func ExampleParseMeasured() {

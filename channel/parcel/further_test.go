@@ -137,7 +137,7 @@ func TestTiesOfPackingsThatAreNoCents(t *testing.T) {
 			Length: quoin.MustQuantity("33 cm"), Width: quoin.MustQuantity("24 cm"), Height: quoin.MustQuantity("1 cm"),
 		}, Mass: quoin.MustQuantity("10 g")}},
 		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{
-			{Mass: quoin.MustQuantity("500 g"), Price: quoin.MustAmount("7.00")}, {Mass: quoin.MustQuantity("60 g")},
+			{Mass: quoin.MustQuantity("500 g"), Price: quoin.MustAmount("7.00")}, {Mass: quoin.MustQuantity("60 g"), Price: quoin.MustAmount("0")},
 		}}}},
 	}
 	third := func(string) quoin.Amount { return quoin.MustAmount("7.00").Over(quoin.FactorOf(3)) }

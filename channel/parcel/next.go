@@ -30,7 +30,7 @@ func (d Loaded) Next(prints int64) (Change, error) {
 		return Change{}, err
 	}
 	if prints == MostPrints {
-		return Change{}, fault(BadCount, "prints", quoin.FactorOf(prints).String(), "fewer prints than "+quoin.FactorOf(MostPrints).String())
+		return Change{}, quoin.Problems{fault(quoin.OutOfRange, "prints", quoin.FactorOf(prints).String(), "a value below "+quoin.FactorOf(MostPrints).String())}
 	}
 	return change(d.cheapest(prints), d.cheapest(prints+1)), nil
 }

@@ -61,8 +61,8 @@ func (b Board) IsZero() bool { return b.Mass.IsZero() && b.Thickness.IsZero() }
 
 // Parcel is a packed parcel as a carrier sees it.
 type Parcel struct {
-	Outside Sides          `json:"outside"`
-	Mass    quoin.Quantity `json:"mass"`
+	Outside Sides          `json:"outside" need:"yes"`
+	Mass    quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"`
 	Class   string         `json:"class,omitempty"`
 }
 

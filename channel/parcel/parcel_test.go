@@ -135,7 +135,7 @@ func TestDivisorsAreNotConverted(t *testing.T) {
 // common practice.
 func TestPrice(t *testing.T) {
 	box := sides("40 cm", "30 cm", "5 cm")
-	tariff := parcel.Tariff{Zones: []parcel.Zone{
+	tariff := parcel.Tariff{ID: "post", Zones: []parcel.Zone{
 		{ID: "home", Steps: []parcel.Step{
 			{Mass: q("5 kg"), Price: amount("7.20"), Additional: quoin.Some(amount("4.00"))},
 			{Mass: q("500 g"), Within: &box, Price: amount("3.90")},
@@ -175,7 +175,10 @@ func TestPrice(t *testing.T) {
 func TestRefusals(t *testing.T) {
 	box := sides("40 cm", "30 cm", "5 cm")
 	steps := func(s ...parcel.Step) parcel.Tariff {
-		return parcel.Tariff{Zones: []parcel.Zone{{ID: "home", Steps: s}}}
+		for i := range s {
+			s[i].Price = amount("1")
+		}
+		return parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: s}}}
 	}
 	for _, c := range []struct {
 		what          string
@@ -202,9 +205,9 @@ func TestRefusals(t *testing.T) {
 		{"nowhere", steps(parcel.Step{Mass: q("1 kg")}), "hone",
 			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.UnknownZone, "zone", `"hone"`, "one of home"},
 		{"none", steps(parcel.Step{Mass: q("1 kg")}), "home",
-			parcel.Parcel{Outside: box, Mass: q("1 g")}, 0, parcel.BadCount, "parcels", "0", "from 1 to 1000000"},
+			parcel.Parcel{Outside: box, Mass: q("1 g")}, 0, quoin.OutOfRange, "parcels", "0", "a value of at least 1 and at most 1000000"},
 		{"no mass", steps(parcel.Step{Mass: q("1 kg")}), "home",
-			parcel.Parcel{Outside: box}, 1, parcel.BadMeasure, "parcel.mass", "nothing", "a mass of zero or more"},
+			parcel.Parcel{Outside: box}, 1, quoin.MissingField, "parcel.mass", "nothing", "the field mass"},
 	} {
 		_, err := c.t.Price(c.zone, c.p, c.parcels)
 		if p := only(t, c.what, err); p.Code != c.code || p.Path != c.path || p.Found != c.found || p.Wanted != c.wanted {
@@ -239,28 +242,30 @@ func TestChecks(t *testing.T) {
 		code  quoin.Code
 		path  string
 	}{
-		{"neither flat nor a tube", func(pl *parcel.Plan) { pl.Packings[0].Inside = quoin.Size{} }, parcel.BadMeasure, "packings[0].inside"},
-		{"both", func(pl *parcel.Plan) { pl.Packings[1].Inside = quoin.MustSize("A4") }, parcel.RivalInside, "packings[1].tube"},
+		{"neither flat nor a tube", func(pl *parcel.Plan) { pl.Packings[0].Inside = quoin.Size{} }, quoin.MissingField, "packings[0].inside"},
+		{"both", func(pl *parcel.Plan) { pl.Packings[1].Inside = quoin.MustSize("A4") }, quoin.RivalFields, "packings[1].tube"},
 		{"a deep tube", func(pl *parcel.Plan) { pl.Packings[1].Depth = q("7 cm") }, parcel.StrayDepth, "packings[1].depth"},
-		{"holds none", func(pl *parcel.Plan) { pl.Packings[1].Holds = 0 }, parcel.BadCount, "packings[1].holds"},
-		{"no height", func(pl *parcel.Plan) { pl.Packings[1].Outside.Height = quoin.Quantity{} }, parcel.BadMeasure, "packings[1].outside.height"},
-		{"shrinks", func(pl *parcel.Plan) { pl.Packings[0].Grows = q("-1 mm") }, parcel.BadMeasure, "packings[0].grows"},
+		{"holds none", func(pl *parcel.Plan) { pl.Packings[1].Holds = 0 }, quoin.MissingField, "packings[1].holds"},
+		{"no height", func(pl *parcel.Plan) { pl.Packings[1].Outside.Height = quoin.Quantity{} }, quoin.MissingField, "packings[1].outside.height"},
+		{"shrinks", func(pl *parcel.Plan) { pl.Packings[0].Grows = q("-1 mm") }, quoin.OutOfRange, "packings[0].grows"},
 		{"mass in mm", func(pl *parcel.Plan) { pl.Packings[0].Mass = q("5 mm") }, quoin.UnitMismatch, "packings[0].mass"},
 		{"a count unit called mass", func(pl *parcel.Plan) { pl.Packings[0].Mass = q("5 mass") }, quoin.UnitMismatch, "packings[0].mass"},
-		{"two of a name", func(pl *parcel.Plan) { pl.Packings[1].ID = "envelope" }, parcel.RepeatedID, "packings[1].id"},
-		{"no zones", func(pl *parcel.Plan) { pl.Tariff.Zones = nil }, parcel.UnknownZone, "tariff.zones"},
-		{"two zones of a name", func(pl *parcel.Plan) { pl.Tariff.Zones = append(pl.Tariff.Zones, pl.Tariff.Zones[0]) }, parcel.RepeatedID, "tariff.zones[1].id"},
-		{"a zone without steps", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps = nil }, parcel.NoStep, "tariff.zones[0].steps"},
-		{"a step of no mass", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Mass = q("0 g") }, parcel.BadMeasure, "tariff.zones[0].steps[1].mass"},
-		{"a box without sides", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Within.Width = q("0 cm") }, parcel.BadMeasure, "tariff.zones[0].steps[1].within.width"},
-		{"a gift", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Price = amount("-2") }, parcel.BadPrice, "tariff.zones[0].steps[1].price"},
+		{"two of a name", func(pl *parcel.Plan) { pl.Packings[1].ID = "envelope" }, quoin.DuplicateID, "packings[1].id"},
+		{"no zones", func(pl *parcel.Plan) { pl.Tariff.Zones = nil }, quoin.MissingField, "tariff.zones"},
+		{"two zones of a name", func(pl *parcel.Plan) { pl.Tariff.Zones = append(pl.Tariff.Zones, pl.Tariff.Zones[0]) }, quoin.DuplicateID, "tariff.zones[1].id"},
+		{"a list of no zones", func(pl *parcel.Plan) { pl.Tariff.Zones = []parcel.Zone{} }, quoin.EmptyList, "tariff.zones"},
+		{"a list of no steps", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps = []parcel.Step{} }, quoin.EmptyList, "tariff.zones[0].steps"},
+		{"a zone without steps", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps = nil }, quoin.MissingField, "tariff.zones[0].steps"},
+		{"a step of no mass", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Mass = q("0 g") }, quoin.OutOfRange, "tariff.zones[0].steps[1].mass"},
+		{"a box without sides", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Within.Width = q("0 cm") }, quoin.OutOfRange, "tariff.zones[0].steps[1].within.width"},
+		{"a gift", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Price = amount("-2") }, quoin.OutOfRange, "tariff.zones[0].steps[1].price"},
 		{"a gift with the second", func(pl *parcel.Plan) {
 			pl.Tariff.Zones[0].Steps[1].Additional = quoin.Some(amount("-2"))
-		}, parcel.BadPrice, "tariff.zones[0].steps[1].additional"},
-		{"divisor 0", func(pl *parcel.Plan) { pl.Tariff.Dimensional = &parcel.Dimensional{Length: "cm", Mass: "kg"} }, parcel.BadDivisor, "tariff.dimensional.divisor"},
+		}, quoin.OutOfRange, "tariff.zones[0].steps[1].additional"},
+		{"divisor 0", func(pl *parcel.Plan) { pl.Tariff.Dimensional = &parcel.Dimensional{Length: "cm", Mass: "kg"} }, quoin.MissingField, "tariff.dimensional.divisor"},
 		{"no length", func(pl *parcel.Plan) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Mass: "kg"}
-		}, quoin.UnitMismatch, "tariff.dimensional.length"},
+		}, quoin.MissingField, "tariff.dimensional.length"},
 		{"a rounding that is none", func(pl *parcel.Plan) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Length: "cm", Mass: "kg", Sides: "upp"}
 		}, quoin.UnknownWord, "tariff.dimensional.sides"},
@@ -280,13 +285,13 @@ func TestChecks(t *testing.T) {
 	if p := only(t, "a load without mass", parcel.Load{Sheet: quoin.MustSize("A4")}.Check()); p.Path != "mass" {
 		t.Error(p)
 	}
-	if p := only(t, "a tube alone", parcel.Packing{Tube: q("3 kg"), Holds: 1, Outside: sides("1 m", "1 m", "1 m"), Mass: q("1 g")}.Check()); p.Path != "tube" {
+	if p := only(t, "a tube alone", parcel.Packing{ID: "tube", Tube: q("3 kg"), Holds: 1, Outside: sides("1 m", "1 m", "1 m"), Mass: q("1 g")}.Check()); p.Path != "tube" {
 		t.Error(p)
 	}
 	// All at once.
 	_, err := parcel.Plan{Packings: []parcel.Packing{{}}}.Cheapest("home", parcel.Load{}, 0, nil)
-	if ps, _ := err.(quoin.Problems); len(ps) != 10 { // inside, holds, 3 sides, mass, zones, sheet, mass, prints
-		t.Errorf("%d problems, want 10:\n%v", len(ps), err)
+	if ps, _ := err.(quoin.Problems); len(ps) != 9 { // id, inside, holds, outside, mass, tariff, sheet, mass, prints
+		t.Errorf("%d problems, want 9:\n%v", len(ps), err)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Post is a plan that was checked, for sending many loads by it: what its packings
@@ -45,14 +46,14 @@ func newPost(pl Plan) *Post {
 // places, of which cost says what each costs. The indexes of a Shipment, and the
 // paths of problems, count those packings. It errs as Cheapest does, but for the
 // faults of the plan and for the number of prints.
-func (p *Post) Load(zone string, l Load, packings []int, cost []quoin.Amount) (Loaded, error) {
-	var c checker
-	c.load("load", l)
-	z, known := p.index[zone]
+func (p *Post) Load(to string, l Load, packings []int, cost []quoin.Amount) (Loaded, error) {
+	var k form.Collector
+	k.AddAll(root().Field("load"), l.Check())
+	z, known := p.index[to]
 	if !known {
-		z = c.zone(p.plan.Tariff, zone)
+		z = zone(&k, p.plan.Tariff, to)
 	}
-	if err := c.err(); err != nil {
+	if err := k.All().Err(); err != nil {
 		return Loaded{}, err
 	}
 	return p.load(z, l, packings, cost)

@@ -7,19 +7,13 @@ import (
 	"example.com/quoin"
 )
 
-// Codes of parcels that cannot be sent, and of plans that are faulty.
+// Codes of parcels that cannot be sent, and of packings.
 const (
 	NothingFits quoin.Code = "nothing_fits_parcel" // the sheet goes into no packing, or not into this one
 	NoStep      quoin.Code = "no_tariff_step"      // no step of the zone takes the parcel
-	UnknownZone quoin.Code = "unknown_zone"
-	Dearer      quoin.Code = "dearer_packing" // a warning: it would do, for more
-	BadCount    quoin.Code = "bad_print_count"
-	BadMeasure  quoin.Code = "bad_measure"     // a quantity missing, or out of its range
-	RivalInside quoin.Code = "inside_and_tube" // a packing that is both flat and a tube
-	StrayDepth  quoin.Code = "stray_depth"     // a tube with a depth
-	RepeatedID  quoin.Code = "repeated_id"
-	BadDivisor  quoin.Code = "bad_divisor"
-	BadPrice    quoin.Code = "negative_postage"
+	UnknownZone quoin.Code = "unknown_zone"        // a zone that the tariff does not have
+	Dearer      quoin.Code = "dearer_packing"      // a warning: it would do, for more
+	StrayDepth  quoin.Code = "stray_depth"         // a tube with a depth
 )
 
 func fault(code quoin.Code, at, found, wanted string) quoin.Problem {

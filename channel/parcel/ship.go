@@ -7,11 +7,12 @@ import (
 	"sync"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Plan is the ways of packing that a shop has, and the tariff it sends by.
 type Plan struct {
-	Packings []Packing `json:"packings" need:"yes" most:"100"`
+	Packings []Packing `json:"packings" most:"100"`
 	Tariff   Tariff    `json:"tariff" need:"yes"`
 }
 
@@ -97,13 +98,13 @@ type route struct {
 }
 
 // open checks everything and finds what each packing can carry by each step.
-func (pl Plan) open(zone string, l Load, prints int64, cost func(string) quoin.Amount) (Loaded, error) {
-	var c checker
-	c.plan(pl)
-	c.load("load", l)
-	c.count("prints", prints)
-	z := c.zone(pl.Tariff, zone)
-	if err := c.err(); err != nil {
+func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (Loaded, error) {
+	var k form.Collector
+	k.AddAll(nil, pl.Check())
+	k.AddAll(root().Field("load"), l.Check())
+	count(&k, "prints", prints)
+	z := zone(&k, pl.Tariff, to)
+	if err := k.All().Err(); err != nil {
 		return Loaded{}, err
 	}
 	packings := make([]int, len(pl.Packings))
@@ -118,12 +119,12 @@ func (pl Plan) open(zone string, l Load, prints int64, cost func(string) quoin.A
 }
 
 func (d Loaded) countable(prints int64) error {
-	var c checker
-	c.count("prints", prints)
+	var k form.Collector
+	count(&k, "prints", prints)
 	if d.post == nil {
-		c.faults = append(c.faults, noPacking("a packing"))
+		k.Add(root().Field("packings"), noPacking("a packing"))
 	}
-	return c.err()
+	return k.All().Err()
 }
 
 // Cheapest returns the shipment of so many prints as Plan.Cheapest does. It errs

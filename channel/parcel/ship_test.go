@@ -115,9 +115,9 @@ func TestNothingSends(t *testing.T) {
 		{"no packing", func(pl *parcel.Plan, _ *parcel.Load) { pl.Packings = nil }, "home", 1,
 			[]quoin.Code{parcel.NothingFits}, []string{"packings"}},
 		{"nowhere, and none", func(*parcel.Plan, *parcel.Load) {}, "abroad", 0,
-			[]quoin.Code{parcel.BadCount, parcel.UnknownZone}, []string{"prints", "zone"}},
+			[]quoin.Code{quoin.OutOfRange, parcel.UnknownZone}, []string{"prints", "zone"}},
 		{"a million and one", func(*parcel.Plan, *parcel.Load) {}, "home", parcel.MostPrints + 1,
-			[]quoin.Code{parcel.BadCount}, []string{"prints"}},
+			[]quoin.Code{quoin.OutOfRange}, []string{"prints"}},
 	} {
 		pl, l := marsh(), heron()
 		c.spoil(&pl, &l)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Tariff is a carrier's prices.
@@ -54,16 +55,16 @@ type Postage struct {
 
 // Price returns what so many parcels, all alike, cost to a zone by the step
 // that takes them for least: first + (parcels − 1) × additional, rounding
-// nothing; of steps that cost the same, by the first. It errs, with a Problem
-// or Problems, where the zone is unknown, no step takes the parcel, the number
-// is not from 1 to MostPrints, or the tariff or the parcel is faulty.
-func (t Tariff) Price(zone string, p Parcel, parcels int64) (Postage, error) {
-	var c checker
-	c.tariff("", t)
-	c.parcel("parcel", p)
-	c.count("parcels", parcels)
-	z := c.zone(t, zone)
-	if err := c.err(); err != nil {
+// nothing; of steps that cost the same, by the first. It errs, with Problems, where
+// the zone is unknown, no step takes the parcel, the number is not from 1 to
+// MostPrints, or the tariff or the parcel is faulty.
+func (t Tariff) Price(id string, p Parcel, parcels int64) (Postage, error) {
+	k := form.Check(t)
+	t.check(k, nil)
+	k.AddAll(root().Field("parcel"), form.Check(p).All())
+	count(k, "parcels", parcels)
+	z := zone(k, t, id)
+	if err := k.All().Err(); err != nil {
 		return Postage{}, err
 	}
 	w := t.weigh(p)
@@ -75,7 +76,7 @@ func (t Tariff) Price(zone string, p Parcel, parcels int64) (Postage, error) {
 		}
 	}
 	if out.Step < 0 {
-		return Postage{}, t.Zones[z].refusal(w)
+		return Postage{}, quoin.Problems{t.Zones[z].refusal(w)}
 	}
 	return out, nil
 }

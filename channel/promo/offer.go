@@ -61,10 +61,10 @@ func (t *Test) UnmarshalText(text []byte) error {
 
 // Codes of offers that do not say one clear thing.
 const (
-	MissingDiscount  quoin.Code = "missing_discount"
-	SeveralDiscounts quoin.Code = "several_discounts"
-	BadMultiBuy      quoin.Code = "bad_multi_buy"
-	BadSet           quoin.Code = "bad_set"
+	MissingDiscount  quoin.Code = "missing_discount"  // nothing is taken off
+	SeveralDiscounts quoin.Code = "several_discounts" // something is taken off in two ways
+	BadMultiBuy      quoin.Code = "bad_multi_buy"     // buy without free, or not more than it
+	BadSet           quoin.Code = "bad_set"           // the price of fewer than two products, or of one twice
 )
 
 // Check returns everything wrong with the offer, as Problems: words that are none, numbers

@@ -4,140 +4,153 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
-// Codes of refunds that cannot be.
+// Codes of orders and refunds that cannot be.
 const (
-	UnknownLine   quoin.Code = "unknown_refund_line"
-	TooManyBack   quoin.Code = "too_many_back"
-	TooManyResold quoin.Code = "too_many_resold"
-	ShippingGone  quoin.Code = "shipping_gone"
-	Negative      quoin.Code = "negative"
-	NotMoney      quoin.Code = "not_money"
-	NoShare       quoin.Code = "no_share"
-	UntaxedOrder  quoin.Code = "untaxed_order"
-	TooMuchBack   quoin.Code = "too_much_back"
+	UnknownLine   quoin.Code = "unknown_refund_line" // a line that the order does not have
+	TooManyBack   quoin.Code = "too_many_back"       // more items given back than are left
+	TooManyResold quoin.Code = "too_many_resold"     // more items sold again than are given back
+	ShippingGone  quoin.Code = "shipping_gone"       // shipping given back twice
+	UntaxedOrder  quoin.Code = "untaxed_order"       // tax on an order that comes to nothing
+	TooMuchTax    quoin.Code = "too_much_tax_in"     // more tax in prices than they come to
 )
 
 const mostPlaces = 8
 
-// check looks at the order, its refunds so far and one more. Paths begin with
-// order or refund.
-func (o Order) check(b Back) error {
-	c := checker{order: o, left: make([]int64, len(o.Lines))}
-	c.paid()
+// Check returns all that is wrong with the order and its refunds so far, at once: counts,
+// amounts and shares out of range, amounts finer than money, tax on nothing, more given back
+// than there is. The error is quoin.Problems.
+func (o Order) Check() error {
+	var k form.Collector
+	o.check(&k, nil)
+	return k.All().Err()
+}
+
+// check returns what the order and its refunds leave to be given back.
+func (o Order) check(k *form.Collector, at *form.Path) *checker {
+	c := &checker{Collector: k, order: o, left: make([]int64, len(o.Lines))}
+	c.paid(at)
 	for i, l := range o.Lines {
 		c.left[i] = l.Count
 	}
 	for i, earlier := range o.Returned {
-		c.back(fmt.Sprintf("order.returned[%d]", i), earlier)
+		c.back(at.Field("returned").At(i), earlier)
 	}
-	c.back("refund", b)
-	return c.problems.Err()
+	return c
 }
 
 type checker struct {
-	order    Order
-	left     []int64 // items of each line
-	shipped  bool    // shipping was given back
-	problems quoin.Problems
+	*form.Collector
+	order   Order
+	left    []int64 // items of each line
+	shipped bool    // shipping was given back
 }
 
-func (c *checker) fault(code quoin.Code, at, found, wanted string) {
-	c.problems = append(c.problems, quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted})
+func (c *checker) fault(code quoin.Code, at *form.Path, found, wanted string) {
+	c.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted})
 }
 
-// amount wants at least 0.
-func (c *checker) amount(at string, a quoin.Amount) {
+// count wants at least so many.
+func (c *checker) count(at *form.Path, n, least int64) bool {
+	if n < least {
+		c.fault(quoin.OutOfRange, at, fmt.Sprint(n), fmt.Sprintf("a value of at least %d", least))
+	}
+	return n >= least
+}
+
+// amount wants at least 0. It may be finer than is read, as a quotient is that goods are worth.
+func (c *checker) amount(at *form.Path, a quoin.Amount) {
 	if a.Sign() < 0 {
-		c.fault(Negative, at, a.String(), "at least 0")
+		c.fault(quoin.OutOfRange, at, a.String(), "a value of at least 0")
 	}
 }
 
 // money wants whole units of the last place as well.
-func (c *checker) money(at string, a quoin.Amount) {
+func (c *checker) money(at *form.Path, a quoin.Amount) {
 	c.amount(at, a)
 	if places := c.order.Places; !a.Round(places, quoin.Down).Equal(a) {
-		c.fault(NotMoney, at, a.String(), fmt.Sprintf("money, rounded to %d places", places))
+		c.fault(quoin.StepOffMinor, at, a.String(), fmt.Sprintf("money, rounded to %d places", places))
 	}
 }
 
-func (c *checker) share(at string, r quoin.Rate) {
+func (c *checker) share(at *form.Path, r quoin.Rate) {
 	if r.Sign() < 0 || r.Complement().Sign() < 0 {
-		c.fault(NoShare, at, r.String(), "a share from 0% to 100%")
+		c.fault(quoin.OutOfRange, at, r.String(), "a value of at least 0% and at most 100%")
 	}
 }
 
 // paid checks the order as it was paid.
-func (c *checker) paid() {
+func (c *checker) paid(at *form.Path) {
 	o := c.order
 	if o.Places < 0 || o.Places > mostPlaces {
-		c.fault(NotMoney, "order.places", fmt.Sprint(o.Places), fmt.Sprintf("0 to %d", mostPlaces))
+		c.fault(quoin.OutOfRange, at.Field("places"), fmt.Sprint(o.Places), fmt.Sprintf("a value of at least 0 and at most %d", mostPlaces))
 		return
 	}
 	for i, l := range o.Lines {
-		at := fmt.Sprintf("order.lines[%d].", i)
-		if l.Count < 1 {
-			c.fault(Negative, at+"count", fmt.Sprint(l.Count), "at least 1")
-		}
-		c.money(at+"paid", l.Paid)
+		at := at.Field("lines").At(i)
+		c.count(at.Field("count"), l.Count, 1)
+		c.money(at.Field("paid"), l.Paid)
 	}
-	c.money("order.shipping", o.Shipping)
+	c.money(at.Field("shipping"), o.Shipping)
+	c.taxes(at)
+	for i, f := range o.Fees {
+		at := at.Field("fees").At(i)
+		c.money(at.Field("amount"), f.Amount)
+		c.share(at.Field("returned"), f.Returned)
+	}
+}
+
+func (c *checker) taxes(at *form.Path) {
+	o := c.order
+	taxed := o.taxed(o.paid(), o.Shipping)
 	for _, tax := range []struct {
-		at     string
+		at     *form.Path
 		amount quoin.Amount
-	}{{"order.tax", o.Tax}, {"order.tax_in", o.TaxIn}} {
+	}{{at.Field("tax"), o.Tax}, {at.Field("tax_in"), o.TaxIn}} {
 		c.money(tax.at, tax.amount)
-		if tax.amount.Sign() > 0 && o.taxed(o.paid(), o.Shipping).Sign() <= 0 {
+		if tax.amount.Sign() > 0 && taxed.Sign() <= 0 {
 			c.fault(UntaxedOrder, tax.at, tax.amount.String()+" on an order that comes to nothing", "no tax")
 		}
 	}
-	if in := o.taxed(o.paid(), o.Shipping); o.TaxIn.Sign() > 0 && in.Sign() > 0 && o.TaxIn.Cmp(in) > 0 {
-		c.fault(TooMuchBack, "order.tax_in", o.TaxIn.String(), "at most the "+in.String()+" that it is in")
-	}
-	for i, f := range o.Fees {
-		at := fmt.Sprintf("order.fees[%d].", i)
-		c.money(at+"amount", f.Amount)
-		c.share(at+"returned", f.Returned)
+	if o.TaxIn.Sign() > 0 && taxed.Sign() > 0 && o.TaxIn.Cmp(taxed) > 0 {
+		c.fault(TooMuchTax, at.Field("tax_in"), o.TaxIn.String(), "at most the "+taxed.String()+" that it is in")
 	}
 }
 
 // back checks one refund after those before it.
-func (c *checker) back(at string, b Back) {
+func (c *checker) back(at *form.Path, b Back) {
 	for i, item := range b.Lines {
-		c.item(fmt.Sprintf("%s.lines[%d].", at, i), item)
+		c.item(at.Field("lines").At(i), item)
 	}
 	if part, given := b.Part.Get(); given {
-		c.share(at+".part", part)
+		c.share(at.Field("part"), part)
 	}
 	if b.Shipping && c.shipped {
-		c.fault(ShippingGone, at+".shipping", "shipping given back twice", "false")
+		c.fault(ShippingGone, at.Field("shipping"), "shipping given back twice", "false")
 	}
 	c.shipped = c.shipped || b.Shipping
-	c.amount(at+".postage", b.Postage)
-	c.amount(at+".dispute", b.Dispute)
+	c.amount(at.Field("postage"), b.Postage)
+	c.amount(at.Field("dispute"), b.Dispute)
 }
 
-func (c *checker) item(at string, item Item) {
+func (c *checker) item(at *form.Path, item Item) {
 	if item.Line < 0 || item.Line >= len(c.left) {
-		c.fault(UnknownLine, at+"line", fmt.Sprint(item.Line), fmt.Sprintf("one of the order's %d lines, counted from 0", len(c.left)))
+		c.fault(UnknownLine, at.Field("line"), fmt.Sprint(item.Line), fmt.Sprintf("one of the order's %d lines, counted from 0", len(c.left)))
 		return
 	}
 	left := &c.left[item.Line]
 	switch {
-	case item.Count < 1:
-		c.fault(Negative, at+"count", fmt.Sprint(item.Count), "at least 1")
+	case !c.count(at.Field("count"), item.Count, 1):
 	case item.Count > *left:
-		c.fault(TooManyBack, at+"count", fmt.Sprint(item.Count), fmt.Sprintf("at most the %d that are left", max(*left, 0)))
+		c.fault(TooManyBack, at.Field("count"), fmt.Sprint(item.Count), fmt.Sprintf("at most the %d that are left", max(*left, 0)))
 		*left = 0
 	default:
 		*left -= item.Count
 	}
-	switch {
-	case item.Resold < 0:
-		c.fault(Negative, at+"resold", fmt.Sprint(item.Resold), "at least 0")
-	case item.Resold > max(item.Count, 0):
-		c.fault(TooManyResold, at+"resold", fmt.Sprint(item.Resold), fmt.Sprintf("at most the %d given back", item.Count))
+	if c.count(at.Field("resold"), item.Resold, 0) && item.Resold > max(item.Count, 0) {
+		c.fault(TooManyResold, at.Field("resold"), fmt.Sprint(item.Resold), fmt.Sprintf("at most the %d given back", item.Count))
 	}
-	c.amount(at+"worth", item.Worth)
+	c.amount(at.Field("worth"), item.Worth)
 }

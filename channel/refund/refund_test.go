@@ -159,37 +159,50 @@ func TestRefundsRefused(t *testing.T) {
 		"more in two entries":   {nil, refund.Back{Lines: []refund.Item{{Line: 1, Count: 2}, {Line: 1, Count: 2}}}, "too_many_back@refund.lines[1].count"},
 		"more than left":        {func(o *refund.Order) { o.Returned = []refund.Back{rails} }, refund.Back{Lines: []refund.Item{{Line: 1, Count: 1}}}, "too_many_back@refund.lines[0].count"},
 		"too many before":       {func(o *refund.Order) { o.Returned = []refund.Back{rails, rails} }, refund.Back{}, "too_many_back@order.returned[1].lines[0].count"},
-		"none":                  {nil, refund.Back{Lines: []refund.Item{{Line: 1}}}, "negative@refund.lines[0].count"},
-		"less than none":        {nil, refund.Back{Lines: []refund.Item{{Line: 1, Count: -1, Resold: -1, Worth: amount("-1")}}}, "negative@refund.lines[0].count;negative@refund.lines[0].resold;negative@refund.lines[0].worth"},
+		"none":                  {nil, refund.Back{Lines: []refund.Item{{Line: 1}}}, "out_of_range@refund.lines[0].count"},
+		"less than none":        {nil, refund.Back{Lines: []refund.Item{{Line: 1, Count: -1, Resold: -1, Worth: amount("-1")}}}, "out_of_range@refund.lines[0].count;out_of_range@refund.lines[0].resold;out_of_range@refund.lines[0].worth"},
 		"more resold than back": {nil, refund.Back{Lines: []refund.Item{{Line: 1, Count: 2, Resold: 3}}}, "too_many_resold@refund.lines[0].resold"},
-		"more than the price":   {nil, refund.Back{Part: quoin.Some(rate("101%"))}, "no_share@refund.part"},
+		"more than the price":   {nil, refund.Back{Part: quoin.Some(rate("101%"))}, "out_of_range@refund.part"},
 		"shipping twice":        {func(o *refund.Order) { o.Returned = []refund.Back{{Shipping: true}} }, refund.Back{Shipping: true}, "shipping_gone@refund.shipping"},
-		"costs below nothing":   {nil, refund.Back{Postage: amount("-1"), Dispute: amount("-1")}, "negative@refund.postage;negative@refund.dispute"},
-		"a line of nothing":     {func(o *refund.Order) { o.Lines[0].Count = 0 }, refund.Back{}, "negative@order.lines[0].count"},
-		"paid below nothing":    {func(o *refund.Order) { o.Lines[0].Paid = amount("-1") }, refund.Back{}, "negative@order.lines[0].paid"},
-		"half a cent":           {func(o *refund.Order) { o.Lines[0].Paid, o.Shipping = amount("1.005"), amount("0.001") }, refund.Back{}, "not_money@order.lines[0].paid;not_money@order.shipping"},
+		"costs below nothing":   {nil, refund.Back{Postage: amount("-1"), Dispute: amount("-1")}, "out_of_range@refund.postage;out_of_range@refund.dispute"},
+		"a line of nothing":     {func(o *refund.Order) { o.Lines[0].Count = 0 }, refund.Back{}, "out_of_range@order.lines[0].count"},
+		"paid below nothing":    {func(o *refund.Order) { o.Lines[0].Paid = amount("-1") }, refund.Back{}, "out_of_range@order.lines[0].paid"},
+		"half a cent":           {func(o *refund.Order) { o.Lines[0].Paid, o.Shipping = amount("1.005"), amount("0.001") }, refund.Back{}, "step_off_minor_unit@order.lines[0].paid;step_off_minor_unit@order.shipping"},
 		"tax on nothing":        {func(o *refund.Order) { o.Lines, o.Shipping = nil, amount("0") }, refund.Back{}, "untaxed_order@order.tax"},
-		"more tax than price":   {func(o *refund.Order) { o.TaxIn = amount("75.01") }, refund.Back{}, "too_much_back@order.tax_in"},
-		"more fee than all":     {func(o *refund.Order) { o.Fees[0].Returned = rate("101%") }, refund.Back{}, "no_share@order.fees[0].returned"},
-		"places":                {func(o *refund.Order) { o.Places = 9 }, refund.Back{}, "not_money@order.places"},
+		"more tax than price":   {func(o *refund.Order) { o.TaxIn = amount("75.01") }, refund.Back{}, "too_much_tax_in@order.tax_in"},
+		"more fee than all":     {func(o *refund.Order) { o.Fees[0].Returned = rate("101%") }, refund.Back{}, "out_of_range@order.fees[0].returned"},
+		"places":                {func(o *refund.Order) { o.Places = 9 }, refund.Back{}, "out_of_range@order.places"},
 	} {
 		o := order()
 		if c.change != nil {
 			c.change(&o)
 		}
 		s, err := o.Refund(c.back)
-		var got []string
-		ps, _ := err.(quoin.Problems)
-		for _, p := range ps {
-			got = append(got, string(p.Code)+"@"+p.Path)
-			if p.Found == "" || p.Wanted == "" || p.Severity != quoin.Fault {
-				t.Errorf("%s: %v says too little", what, p)
-			}
-		}
-		if text := strings.Join(got, ";"); text != c.want || !s.Total.IsZero() {
+		if text := codes(t, what, err); text != c.want || !s.Total.IsZero() {
 			t.Errorf("%s: %v, want %s", what, err, c.want)
 		}
+		own := "" // what is wrong with the order by itself
+		if strings.Contains(c.want, "@order.") {
+			own = strings.ReplaceAll(c.want, "@order.", "@")
+		}
+		if text := codes(t, what, o.Check()); text != own {
+			t.Errorf("%s: the order has %s, want %s", what, text, own)
+		}
 	}
+}
+
+// codes are those of problems, each at its path.
+func codes(t *testing.T, what string, err error) string {
+	t.Helper()
+	var out []string
+	ps, _ := err.(quoin.Problems)
+	for _, p := range ps {
+		out = append(out, string(p.Code)+"@"+p.Path)
+		if p.Found == "" || p.Wanted == "" || p.Severity != quoin.Fault {
+			t.Errorf("%s: %v says too little", what, p)
+		}
+	}
+	return strings.Join(out, ";")
 }
 
 func TestRates(t *testing.T) {

@@ -1,6 +1,9 @@
 package refund
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Settlement is what one refund comes to. What is paid back is money; what
 // goods are worth is not rounded.
@@ -35,9 +38,12 @@ type Settlement struct {
 // reckoned before: a refund in two pieces comes to what it does in one, but for
 // the rounding of parts. It errs, with Problems, where the order or an earlier
 // refund cannot be, more items are given back than are left, shipping is given
-// back twice, or a number is negative.
+// back twice, or a number is negative. Paths begin with order or refund.
 func (o Order) Refund(b Back) (Settlement, error) {
-	if err := o.check(b); err != nil {
+	var k form.Collector
+	root := (*form.Path)(nil)
+	o.check(&k, root.Field("order")).back(root.Field("refund"), b)
+	if err := k.All().Err(); err != nil {
 		return Settlement{}, err
 	}
 	before := o.back(o.Returned)

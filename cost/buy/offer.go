@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Offer is a seller's scale of prices for a supply, and how many are needed.
@@ -26,10 +27,16 @@ type Order struct {
 
 // Cheapest returns the cheapest order that covers the need, and of several the
 // smallest. Only the need itself and the turns of the scale can be it. It errs
-// as Scale.Check does.
+// as Scale.Check does, and where there is no need.
 func (o Offer) Cheapest() (Order, error) {
-	if err := o.Scale.Check(); err != nil {
-		return Order{}, quoin.InField("scale").Locate(err)
+	var k form.Collector
+	root := (*form.Path)(nil)
+	k.AddAll(root.Field("scale"), o.Scale.Check())
+	if o.Need < 1 {
+		k.Add(root.Field("need"), fault(quoin.OutOfRange, "", quoin.FactorOf(o.Need).String(), "a value of at least 1"))
+	}
+	if err := k.All().Err(); err != nil {
+		return Order{}, err
 	}
 	return o.order(o.Scale.Cover().Quantity(o.Need)), nil
 }

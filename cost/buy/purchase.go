@@ -1,6 +1,9 @@
 package buy
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Purchase is one invoice of several lines that share costs.
 type Purchase struct {
@@ -76,13 +79,13 @@ type Landed struct {
 
 // Codes of purchases that cannot be shared out.
 const (
-	NothingToShareBy quoin.Code = "nothing_to_share_by"
-	UnknownLine      quoin.Code = "unknown_line"
-	DiscountTooBig   quoin.Code = "discount_above_price"
+	NothingToShareBy quoin.Code = "nothing_to_share_by"  // a cost shared by what lines do not have
+	UnknownLine      quoin.Code = "unknown_line"         // a cost of a line that is not on the invoice
+	DiscountTooBig   quoin.Code = "discount_above_price" // more off than a line costs
 )
 
 // Landed shares the costs out, to so many places of money, by largest
-// remainder: the lines sum to the invoice, to the cent. It errs, with a Problem,
+// remainder: the lines sum to the invoice, to the cent. It errs, with Problems,
 // where a cost is shared by something that a line does not have, borne by a
 // line that is not there, where quantities of different units are counted, an
 // amount is finer than money, or discounts exceed what a line costs.
@@ -91,14 +94,20 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 	for i, l := range p.Lines {
 		out[i] = Landed{Supply: l.Supply, Quantity: l.Quantity, Price: l.Price, Amount: l.Price}
 	}
+	var k form.Collector
+	root := (*form.Path)(nil)
 	for i, s := range p.Shared {
-		if err := p.lacks(s); err != nil {
-			return nil, err
+		lacks := p.lacks(s)
+		for _, f := range lacks {
+			if at := root.Field("lines").At(f.line); !k.Under(at.Field(string(s.by()))) {
+				k.AddAll(at, f.err)
+			}
+		}
+		if len(lacks) > 0 {
+			continue
 		}
 		parts, err := p.split(s, places)
-		if err != nil {
-			return nil, quoin.InList("shared", i).Locate(err)
-		}
+		k.AddAll(root.Field("shared").At(i), err)
 		for j, part := range parts {
 			if s.Discount {
 				part = part.Neg()
@@ -109,15 +118,18 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 	}
 	for i, l := range out {
 		if l.Amount.Sign() < 0 {
-			return nil, quoin.InList("lines", i).Locate(fault(DiscountTooBig, "price", l.Amount.String()+" after discounts", "discounts of at most what the line costs"))
+			k.Add(root.Field("lines").At(i).Field("price"), fault(DiscountTooBig, "", l.Amount.String()+" after discounts", "discounts of at most what the line costs"))
 		}
 	}
-	return p.taxed(out, places)
+	if err := k.All().Err(); err != nil {
+		return nil, err
+	}
+	return p.taxed(out, places), nil
 }
 
-func (p Purchase) taxed(lines []Landed, places int) ([]Landed, error) {
+func (p Purchase) taxed(lines []Landed, places int) []Landed {
 	if p.Tax.IsZero() {
-		return lines, nil
+		return lines
 	}
 	weights := make([]quoin.Factor, len(lines))
 	var sum quoin.Amount
@@ -126,14 +138,14 @@ func (p Purchase) taxed(lines []Landed, places int) ([]Landed, error) {
 		sum = sum.Add(l.Amount)
 	}
 	if sum.Sign() == 0 {
-		return lines, nil
+		return lines
 	}
-	parts, err := sum.Part(p.Tax).Round(places, quoin.HalfUp).Split(places, weights...)
+	parts, _ := sum.Part(p.Tax).Round(places, quoin.HalfUp).Split(places, weights...) // of whole cents, by weights above 0
 	for i, part := range parts {
 		lines[i].Tax = part
 		lines[i].Amount = lines[i].Amount.Add(part)
 	}
-	return lines, err
+	return lines
 }
 
 func (p Purchase) split(s Shared, places int) ([]quoin.Amount, error) {
@@ -184,25 +196,31 @@ func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
 	}
 	switch {
 	case s.Line != "" && s.By != "":
-		return nil, fault(UnknownLine, "line", "a line beside "+string(s.By), "one of them")
+		return nil, fault(quoin.RivalFields, "line", "line beside by", "one of them")
 	case s.Line != "" && !found:
 		return nil, fault(UnknownLine, "line", quoin.Quoted(s.Line), "the supply of a line of the purchase")
 	}
 	return out, nil
 }
 
-// lacks reports the first line without the weight, or the volume, that a cost
-// is shared by.
-func (p Purchase) lacks(s Shared) error {
+// lacking is a line without what a cost is shared by.
+type lacking struct {
+	line int
+	err  error
+}
+
+// lacks returns the lines without the weight, or the volume, that a cost is shared by.
+func (p Purchase) lacks(s Shared) []lacking {
 	if s.Line != "" || s.by() != ByWeight && s.by() != ByVolume {
 		return nil
 	}
+	var out []lacking
 	for i, l := range p.Lines {
 		if _, err := l.measured(s.by()); err != nil {
-			return quoin.InList("lines", i).Locate(err)
+			out = append(out, lacking{i, err})
 		}
 	}
-	return nil
+	return out
 }
 
 // measured is the weight, or the volume, of a line.
@@ -218,6 +236,6 @@ func (l Line) measured(by By) (quoin.Factor, error) {
 	return in.Number(), err
 }
 
-func fault(code quoin.Code, path, found, wanted string) error {
+func fault(code quoin.Code, path, found, wanted string) quoin.Problem {
 	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: path, Found: found, Wanted: wanted}
 }

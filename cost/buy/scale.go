@@ -5,6 +5,7 @@ import (
 	"sort"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Scale is a seller's prices for one thing by quantity.
@@ -53,18 +54,20 @@ func (m *Mode) UnmarshalText(text []byte) error {
 // quantity.
 const BadScale quoin.Code = "bad_scale"
 
-// Check reports steps that do not begin at 1 or do not rise in quantity. The
-// error is a Problem.
+// Check returns all that is wrong with the scale, at once: what its fields do not take, and
+// steps that do not begin at 1 or do not rise in quantity. The error is quoin.Problems.
 func (s Scale) Check() error {
+	k := form.Computed(s)
+	at := (*form.Path)(nil).Field("steps")
 	for i, p := range s.Steps {
-		if i == 0 && p.From != 1 || i > 0 && p.From <= s.Steps[i-1].From {
-			return fault(BadScale, "steps", "a price from "+quoin.FactorOf(p.From).String(), "prices from 1, then from rising quantities")
+		if (i == 0 && p.From != 1 || i > 0 && p.From <= s.Steps[i-1].From) && !k.Under(at) {
+			k.Add(at, fault(BadScale, "", "a price from "+quoin.FactorOf(p.From).String(), "prices from 1, then from rising quantities"))
 		}
 	}
-	if len(s.Steps) == 0 {
-		return fault(BadScale, "steps", "no prices", "a price from 1 on")
+	if s.Steps != nil && len(s.Steps) == 0 {
+		k.Add(at, fault(quoin.EmptyList, "", "no prices", "a price from 1 on"))
 	}
-	return nil
+	return k.All().Err()
 }
 
 func (s Scale) multiple() int64 { return max(s.Multiple, 1) }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Stock is what came in and went out of one supply.
@@ -59,8 +60,8 @@ func (b *Basis) UnmarshalText(text []byte) error {
 
 // Codes of stocks whose cost cannot be told.
 const (
-	NothingThere quoin.Code = "nothing_in_stock"
-	UsedTooMuch  quoin.Code = "used_more_than_there_was"
+	NothingThere quoin.Code = "nothing_in_stock"         // nothing says what a unit costs
+	UsedTooMuch  quoin.Code = "used_more_than_there_was" // more was used than was there at the time
 )
 
 // Standing is what is in stock at the end of a day.
@@ -130,16 +131,16 @@ func (h *shelf) level() {
 
 // At returns the stock at the end of a day. Entries of later days do not count,
 // so no figure of the past ever changes; of one day receipts come before uses.
-// A replacement cost holds for all days. It errs, with a Problem, where more was
+// A replacement cost holds for all days. It errs, with Problems, where more was
 // used than there was, where a quantity is of another unit, or where nothing
 // says what a unit costs.
 func (s Stock) At(day Date) (Standing, error) {
-	entries, err := s.entries(day)
-	if err != nil {
-		return Standing{}, err
-	}
+	entries, found := s.entries(day)
 	if s.Basis == Replacement && s.Replacement.Sign() <= 0 {
-		return Standing{}, fault(NothingThere, "replacement", "nothing", "what a unit would cost to buy again")
+		found = append(found, fault(NothingThere, "replacement", "nothing", "what a unit would cost to buy again"))
+	}
+	if err := found.Err(); err != nil {
+		return Standing{}, err
 	}
 	var h shelf
 	var issued quoin.Amount
@@ -149,7 +150,7 @@ func (s Stock) At(day Date) (Standing, error) {
 			h.put(e.number, e.cost)
 			continue
 		case h.there.Cmp(e.number) < 0:
-			return Standing{}, fault(UsedTooMuch, e.path, e.number.String()+" used of "+h.there.String()+" in stock", "no more than there is")
+			return Standing{}, quoin.Problems{fault(UsedTooMuch, e.path, e.number.String()+" used of "+h.there.String()+" in stock", "no more than there is")}
 		case s.Basis == Average:
 			h.level()
 		}
@@ -181,7 +182,7 @@ func (s Stock) standing(h shelf, issued quoin.Amount) (Standing, error) {
 	case flat && (s.Basis == Replacement || h.some):
 		out.Unit, out.Value = unit, unit.Times(h.there)
 	case h.there.Sign() <= 0:
-		return Standing{}, fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up")
+		return Standing{}, quoin.Problems{fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up")}
 	case s.Basis == FirstIn:
 		out.Unit = h.layers[0].unit
 	default:
@@ -190,36 +191,32 @@ func (s Stock) standing(h shelf, issued quoin.Amount) (Standing, error) {
 	return out, nil
 }
 
-// entries are those up to a day, by date, receipts first.
-func (s Stock) entries(day Date) ([]entry, error) {
+// entries are those up to a day, by date, receipts first, and what is wrong with any.
+func (s Stock) entries(day Date) ([]entry, quoin.Problems) {
 	var out []entry
-	add := func(list string, i int, date Date, q quoin.Quantity, cost quoin.Amount, used bool) error {
+	var k form.Collector
+	add := func(list string, i int, date Date, q quoin.Quantity, cost quoin.Amount, used bool) {
+		at := (*form.Path)(nil).Field(list).At(i)
 		in, err := q.In(s.Unit)
-		if err != nil {
-			return quoin.InList(list, i).Locate(err)
+		switch {
+		case err != nil:
+			k.AddAll(at, err)
+		case in.Sign() <= 0:
+			k.Add(at.Field("quantity"), fault(quoin.OutOfRange, "", q.String(), "a value above 0"))
+		case date.Cmp(day) <= 0:
+			out = append(out, entry{date, in.Number(), cost, at.Field("quantity").String(), used})
 		}
-		if in.Sign() <= 0 {
-			return quoin.InList(list, i).Locate(fault(quoin.NotANumber, "quantity", q.String(), "a quantity above zero"))
-		}
-		if date.Cmp(day) <= 0 {
-			out = append(out, entry{date, in.Number(), cost, quoin.InList(list, i).String() + ".quantity", used})
-		}
-		return nil
 	}
 	for i, r := range s.Received {
-		if err := add("received", i, r.Date, r.Quantity, r.Cost, false); err != nil {
-			return nil, err
-		}
+		add("received", i, r.Date, r.Quantity, r.Cost, false)
 	}
 	for i, u := range s.Used {
-		if err := add("used", i, u.Date, u.Quantity, quoin.Amount{}, true); err != nil {
-			return nil, err
-		}
+		add("used", i, u.Date, u.Quantity, quoin.Amount{}, true)
 	}
 	slices.SortStableFunc(out, func(a, b entry) int {
 		return cmp.Or(a.date.Cmp(b.date), cmp.Compare(boolean(a.out), boolean(b.out)))
 	})
-	return out, nil
+	return out, k.All()
 }
 
 func boolean(b bool) int {

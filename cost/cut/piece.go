@@ -77,13 +77,16 @@ func setWord[T any](to *T, parse func(string) (T, error), text []byte) error {
 
 // Codes of pieces that cannot be cut as asked.
 const (
-	NothingFits  quoin.Code = "nothing_fits"
-	UnknownGrain quoin.Code = "unknown_grain"
-	MissingPiece quoin.Code = "missing_piece"
+	NothingFits  quoin.Code = "nothing_fits"  // not one piece out of a sheet, a roll or a stick
+	UnknownGrain quoin.Code = "unknown_grain" // a grain asked of a sheet whose grain is not given
 )
 
 func fault(code quoin.Code, at, found, wanted, remedy string) error {
-	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
+	return quoin.Problems{{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}}
+}
+
+func noPiece() error {
+	return fault(quoin.MissingField, "piece", "nothing", "the field piece", "give the size of a piece")
 }
 
 // along reports whether the fibres run along the height of a width × height

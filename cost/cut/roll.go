@@ -31,11 +31,11 @@ type Run struct {
 // Out returns the rows that yield most pieces. In each row all pieces lie the
 // same way, ⌊(width + gutter) ÷ (piece + gutter)⌋ of them, and rows of both
 // ways may follow each other; gutters are between pieces only, not at the ends.
-// Grip is lost once, at the beginning. It errs, with a Problem, where not one
+// Grip is lost once, at the beginning. It errs, with Problems, where not one
 // piece fits or lengths are too fine.
 func (r Roll) Out(c Cut) (Run, error) {
 	if c.Piece.IsZero() {
-		return Run{}, fault(MissingPiece, "piece", "no size", "the size of a piece", "")
+		return Run{}, noPiece()
 	}
 	u, n, err := newRuler(r.Width, r.Length, c.Piece.Width(), c.Piece.Height(), r.Leader, r.Tail, r.Edge, c.Bleed, c.Gutter, c.Grip)
 	if err != nil {

@@ -41,8 +41,8 @@ type Block struct {
 
 // Out returns the layout that yields most pieces. Grids are the better of both
 // ways round, ⌊(W + gutter) ÷ (w + gutter)⌋ × ⌊(H + gutter) ÷ (h + gutter)⌋;
-// guillotine layouts are searched as Plan.Proven says. It errs, with a
-// Problem, where not one piece fits, where a grain is wanted of a sheet whose
+// guillotine layouts are searched as Plan.Proven says. It errs, with
+// Problems, where not one piece fits, where a grain is wanted of a sheet whose
 // grain is unknown, or where lengths are too fine.
 func (s Sheet) Out(c Cut) (Plan, error) {
 	p, _, err := s.Search(c)
@@ -102,7 +102,7 @@ type field struct {
 
 func (s Sheet) field(c Cut) (field, error) {
 	if c.Piece.IsZero() {
-		return field{}, fault(MissingPiece, "piece", "no size", "the size of a piece", "")
+		return field{}, noPiece()
 	}
 	r, n, err := newRuler(s.Size.Width(), s.Size.Height(), c.Piece.Width(), c.Piece.Height(), s.Border, c.Bleed, c.Gutter, c.Grip)
 	if err != nil {

@@ -1,6 +1,7 @@
 package cut
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/quoin"
@@ -41,22 +42,22 @@ type Sticks struct {
 // mostRails bounds the pieces that are cut out of sticks in one go.
 const mostRails = 100_000
 
-// TooManyRails is the code of more rails than are laid out in one go.
-const TooManyRails quoin.Code = "too_many_rails"
-
 // Out returns how rails are best cut out of sticks. Of one length n =
 // ⌊(length + kerf) ÷ (rail + kerf)⌋ come out of a stick, trims taken off first.
 // Rails of several lengths are laid out longest first, and where that takes
 // more than the bound, all ways are tried as long as there are few. No rails take
-// no stick. It errs, with a Problem, where a rail is longer than a stick, there are more than
+// no stick. It errs, with Problems, where a rail is longer than a stick, there are more than
 // 100,000, or lengths are too fine.
 func (s Stick) Out(rails ...Rail) (Sticks, error) {
 	lengths := []quoin.Quantity{s.Length, s.Kerf, s.Trim}
 	var all int64
 	for _, r := range rails {
 		lengths = append(lengths, r.Length)
-		if all += max(r.Count, 0); r.Count < 0 || all > mostRails {
-			return Sticks{}, fault(TooManyRails, "count", "so many rails", "0 to 100000", "lay out a smaller batch")
+		if r.Count < 0 {
+			return Sticks{}, fault(quoin.OutOfRange, "count", fmt.Sprint(r.Count), "a value of at least 0", "")
+		}
+		if all += min(r.Count, mostRails+1); all > mostRails {
+			return Sticks{}, fault(quoin.TooMany, "count", fmt.Sprintf("more than %d rails", mostRails), fmt.Sprintf("at most %d", mostRails), "lay out a smaller batch")
 		}
 	}
 	u, n, err := newRuler(lengths...)

@@ -20,7 +20,7 @@ type Choice struct {
 // It errs as Stick.Out does for the last of them, where all are.
 func Cheapest(stocks []Stock, rails ...Rail) (Choice, error) {
 	best := Choice{Index: -1}
-	var failed error = quoin.Problem{Code: NothingFits, Severity: quoin.Fault, Found: "no stock", Wanted: "at least one"}
+	failed := fault(quoin.EmptyList, "", "no stock", "at least one", "")
 	for i, s := range stocks {
 		sticks, err := s.Stick.Out(rails...)
 		if err != nil {

@@ -28,7 +28,7 @@ func newRuler(lengths ...quoin.Quantity) (ruler, []int64, error) {
 		}
 		in, err := q.In("mm")
 		if err != nil {
-			return ruler{}, nil, err
+			return ruler{}, nil, quoin.Problems{err.(quoin.Problem)}
 		}
 		mm[i] = in.Rat()
 		common := new(big.Int).GCD(nil, nil, per, mm[i].Denom())
@@ -38,10 +38,8 @@ func newRuler(lengths ...quoin.Quantity) (ruler, []int64, error) {
 	for i, q := range lengths {
 		n := new(big.Int).Quo(new(big.Int).Mul(mm[i].Num(), per), mm[i].Denom())
 		if !n.IsInt64() || n.Int64() > mostUnits || n.Int64() < -mostUnits {
-			return ruler{}, nil, quoin.Problem{
-				Code: TooFine, Severity: quoin.Fault, Found: q.String() + " among lengths of very different fineness",
-				Wanted: "lengths that share a coarser measure", Remedy: "round them to a tenth of a millimetre, or a sixteenth of an inch",
-			}
+			return ruler{}, nil, fault(TooFine, "", q.String()+" among lengths of very different fineness",
+				"lengths that share a coarser measure", "round them to a tenth of a millimetre, or a sixteenth of an inch")
 		}
 		out[i] = n.Int64()
 	}

@@ -1,6 +1,9 @@
 package frame
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Mat is a window mat around a print: its opening shows the image with a
 // reveal around it, or covers its edge by an overlap, and borders surround the
@@ -15,12 +18,25 @@ type Mat struct {
 }
 
 // Opening returns the size of the window: the image, reveal added and overlap
-// taken off on every side. It errs, with a Problem, where nothing is left.
+// taken off on every side. It errs, with Problems, where what was given is no length, and
+// where nothing is left.
 func (m Mat) Opening() (quoin.Size, error) {
-	if err := lengths(m.Reveal, m.Overlap, m.Top, m.Sides, m.Bottom); err != nil {
+	var k form.Collector
+	for _, q := range []struct {
+		name string
+		of   quoin.Quantity
+	}{{"reveal", m.Reveal}, {"overlap", m.Overlap}, {"top", m.Top}, {"sides", m.Sides}, {"bottom", m.Bottom}} {
+		if !q.of.IsZero() {
+			_, err := q.of.In("mm")
+			k.AddAll(field(q.name), err)
+		}
+	}
+	if err := k.All().Err(); err != nil {
 		return quoin.Size{}, err
 	}
-	return m.Image.Grown(inMM(mm(m.Reveal).Sub(mm(m.Overlap))))
+	size, err := m.Image.Grown(inMM(mm(m.Reveal).Sub(mm(m.Overlap))))
+	k.AddAll(field("image"), err)
+	return size, k.All().Err()
 }
 
 // Outside returns the outer size of the mat, which is also that of the glass.
@@ -32,5 +48,11 @@ func (m Mat) Outside() (quoin.Size, error) {
 	}
 	width := mm(o.Width()).Add(mm(m.Sides).Times(quoin.FactorOf(2)))
 	height := mm(o.Height()).Add(mm(m.Top)).Add(mm(m.Bottom))
-	return quoin.NewSize(inMM(width), inMM(height))
+	size, err := quoin.NewSize(inMM(width), inMM(height))
+	if err != nil {
+		var k form.Collector
+		k.AddAll(nil, err)
+		return quoin.Size{}, k.All()
+	}
+	return size, nil
 }

@@ -3,6 +3,7 @@ package frame
 import (
 	"example.com/quoin"
 	"example.com/quoin/cost/cut"
+	"example.com/quoin/internal/form"
 )
 
 // Moulding is the moulding of a frame, as it is cut from a length.
@@ -25,39 +26,41 @@ type Moulding struct {
 
 // Codes of frames that cannot be made.
 const (
-	MissingGlass quoin.Code = "missing_glass"
-	RabbetTooBig quoin.Code = "rabbet_above_width"
+	MissingGlass quoin.Code = "missing_glass"      // no size of the glass
+	RabbetTooBig quoin.Code = "rabbet_above_width" // a rabbet as wide as the moulding
 )
 
-func fault(code quoin.Code, at, found, wanted, remedy string) error {
-	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
+// Check returns all that is wrong with the moulding, at once: what its fields do not take,
+// and a rabbet that is not less than the width. It does not ask for the glass, which a bill
+// may leave to its product. The error is quoin.Problems.
+func (m Moulding) Check() error { return m.check().All().Err() }
+
+func (m Moulding) check() *form.Collector {
+	k := form.Computed(m)
+	if rabbet := field("rabbet"); !k.Under(rabbet) && !k.Under(field("width")) && mm(m.Rabbet).Cmp(mm(m.Width)) >= 0 {
+		k.Add(rabbet, quoin.Problem{Code: RabbetTooBig, Found: m.Rabbet.String(), Wanted: "less than the width of " + m.Width.String()})
+	}
+	return k
 }
 
-func (m Moulding) check() error {
-	if err := lengths(m.Width, m.Rabbet, m.Allowance, m.Least); err != nil {
-		return err
+// glazed is Check, and asks for the glass. What is sound at sight is not checked: it is asked
+// for each frame of a bill.
+func (m Moulding) glazed() error {
+	if !m.Glass.IsZero() && isLength(m.Width) && isLength(m.Rabbet) && isLength(m.Allowance) && isLength(m.Least) &&
+		m.face().Sign() > 0 && m.Rabbet.Sign() >= 0 && m.Together >= 0 {
+		return nil
 	}
-	switch {
-	case m.Glass.IsZero():
-		return fault(MissingGlass, "glass", "no size", "the size of the glass", "give the product a frame")
-	case mm(m.Rabbet).Cmp(mm(m.Width)) >= 0:
-		return fault(RabbetTooBig, "rabbet", m.Rabbet.String(), "less than the width of "+m.Width.String(), "")
+	k := m.check()
+	if glass := field("glass"); m.Glass.IsZero() && !k.Under(glass) {
+		k.Add(glass, quoin.Problem{Code: MissingGlass, Found: "no size", Wanted: "the size of the glass", Remedy: "give the product a frame"})
 	}
-	return nil
+	return k.All().Err()
 }
 
-// lengths checks that what was given is lengths.
-func lengths(qs ...quoin.Quantity) error {
-	for _, q := range qs {
-		if q.IsZero() {
-			continue
-		}
-		if _, err := q.In("mm"); err != nil {
-			return err
-		}
-	}
-	return nil
-}
+func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }
+
+// isLength reports whether a quantity is a length, or was not given.
+func isLength(q quoin.Quantity) bool { return q.IsZero() || q.Unit().Dimension() == "length" }
 
 func mm(q quoin.Quantity) quoin.Factor {
 	if q.IsZero() {
@@ -76,10 +79,10 @@ func inMM(f quoin.Factor) quoin.Quantity { return quoin.Unit("mm").Times(f) }
 func (m Moulding) face() quoin.Factor { return mm(m.Width).Sub(mm(m.Rabbet)) }
 
 // Length returns the length of moulding that a frame takes, in mm, exactly:
-// 2(W + H) + 8 × (width − rabbet) + allowance, at least Least. It errs, with a
-// Problem, without a glass, or where the rabbet is not less than the width.
+// 2(W + H) + 8 × (width − rabbet) + allowance, at least Least. It errs as Check does,
+// and without a glass.
 func (m Moulding) Length() (quoin.Quantity, error) {
-	if err := m.check(); err != nil {
+	if err := m.glazed(); err != nil {
 		return quoin.Quantity{}, err
 	}
 	around := mm(m.Glass.Width()).Add(mm(m.Glass.Height())).Times(quoin.FactorOf(2))
@@ -94,7 +97,7 @@ func (m Moulding) Length() (quoin.Quantity, error) {
 // from tip to tip, W + 2 × (width − rabbet) and H + 2 × (width − rabbet). It
 // errs as Length does.
 func (m Moulding) Rails() ([]cut.Rail, error) {
-	if err := m.check(); err != nil {
+	if err := m.glazed(); err != nil {
 		return nil, err
 	}
 	beyond := m.face().Times(quoin.FactorOf(2))
@@ -107,7 +110,7 @@ func (m Moulding) Rails() ([]cut.Rail, error) {
 
 // Outside returns the outer size of the frame. It errs as Length does.
 func (m Moulding) Outside() (quoin.Size, error) {
-	if err := m.check(); err != nil {
+	if err := m.glazed(); err != nil {
 		return quoin.Size{}, err
 	}
 	return m.Glass.Grown(inMM(m.face()))

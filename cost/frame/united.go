@@ -18,11 +18,11 @@ type United struct {
 }
 
 // Inches returns width + height in inches, rounded up to whole ones where
-// WholeUp says so, as a quantity of united inches. It errs, with a Problem,
+// WholeUp says so, as a quantity of united inches. It errs, with Problems,
 // without a size.
 func (u United) Inches() (quoin.Quantity, error) {
 	if u.Size.IsZero() {
-		return quoin.Quantity{}, fault(MissingGlass, "size", "no size", "a width and a height", "")
+		return quoin.Quantity{}, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Path: "size", Found: "nothing", Wanted: "the field size or of"}}
 	}
 	sum := mm(u.Size.Width()).Add(mm(u.Size.Height())).Over(quoin.MustFactor("25.4"))
 	if u.WholeUp {

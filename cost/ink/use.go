@@ -1,6 +1,9 @@
 package ink
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Use is the ink of one print. Exactly one of PerM2, Log and Spent is given.
 type Use struct {
@@ -38,28 +41,81 @@ type Upkeep struct {
 
 // Codes of ink that cannot be worked out, or looks wrong.
 const (
-	RatedPageYield quoin.Code = "rated_page_yield"
-	MissingImage   quoin.Code = "missing_image"
-	MissingPrints  quoin.Code = "missing_prints"
-	NegativeInk    quoin.Code = "negative_ink"
-	UnlikelyInk    quoin.Code = "ink_looks_unlikely"
+	RatedPageYield quoin.Code = "rated_page_yield"   // ink given as pages of text
+	MissingImage   quoin.Code = "missing_image"      // no size of what is printed
+	MissingPrints  quoin.Code = "missing_prints"     // an upkeep that no prints share
+	NegativeInk    quoin.Code = "negative_ink"       // an entry that printed nothing, or used up less than nothing
+	UnlikelyInk    quoin.Code = "ink_looks_unlikely" // a warning: less or more than is common practice
 )
 
-func fault(code quoin.Code, at, found, wanted, remedy string) error {
-	return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted, Remedy: remedy}
+// Check returns all that is wrong with the use, at once: what its fields do not take, a page
+// yield, periods that used up less than nothing, an upkeep that no prints share. It does not
+// ask for the image, which a bill may leave to its product. The error is quoin.Problems.
+func (u Use) Check() error { return u.check().All().Err() }
+
+func (u Use) check() *form.Collector {
+	k := form.Computed(u)
+	fault := func(at *form.Path, p quoin.Problem) {
+		if !k.Under(at) {
+			k.Add(at, p)
+		}
+	}
+	if u.RatedPages != 0 {
+		fault(field("rated_pages"), quoin.Problem{
+			Code: RatedPageYield, Found: "a page yield", Wanted: "what a square metre of image takes, as per_m2, log or spent",
+			Remedy: "page yields rest on pages of text (ISO/IEC 24712), not on art; log a few jobs instead",
+		})
+	}
+	for _, p := range u.Spent {
+		if p.used().Sign() < 0 {
+			fault(field("spent"), quoin.Problem{
+				Code: NegativeInk, Found: "an entry that printed nothing, or used up less than nothing", Wanted: "entries with an area and the ink it took",
+				Remedy: "check opening and closing stock",
+			})
+		}
+	}
+	for _, p := range u.Upkeep.parts() {
+		if !p.volume.IsZero() && p.prints.IsZero() {
+			fault(field("upkeep").Field(p.over), quoin.Problem{Code: MissingPrints, Found: "an upkeep of " + p.volume.String(), Wanted: "how many prints it is spread over"})
+		}
+	}
+	return k
 }
 
-// Volume returns the ink of one print, in ml: (per m² × image + upkeep of a
-// month ÷ its prints + of a session ÷ its prints) ÷ (1 − share). It errs, with
-// a Problem, where there is no image, an upkeep without prints, a log without
-// ink, or a page yield.
-func (u Use) Volume() (quoin.Quantity, error) {
-	u, err := u.Likely()
-	if err != nil {
-		return quoin.Quantity{}, err
+// sound reports at sight that nothing keeps the volume from being worked out of per m²: it is
+// asked for each print, at each end of each range.
+func (u Use) sound() bool {
+	if u.Image.IsZero() || len(u.Log)+len(u.Spent) > 0 || u.RatedPages != 0 || u.Upkeep.Share.Complement().Sign() <= 0 || !isVolume(u.PerM2) {
+		return false
 	}
-	if err := u.check(); err != nil {
-		return quoin.Quantity{}, err
+	for _, p := range u.Upkeep.parts() {
+		if !p.volume.IsZero() && (p.prints.Sign() <= 0 || !isVolume(p.volume)) {
+			return false
+		}
+	}
+	return true
+}
+
+func isVolume(q quoin.Quantity) bool { return q.Sign() > 0 && q.Unit().Dimension() == "volume" }
+
+func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }
+
+// Volume returns the ink of one print, in ml: (per m² × image + upkeep of a
+// month ÷ its prints + of a session ÷ its prints) ÷ (1 − share). It errs as Check does, and
+// where there is no image, or a square metre takes no ink.
+func (u Use) Volume() (quoin.Quantity, error) {
+	if !u.sound() {
+		k := u.check()
+		if image := field("image"); u.Image.IsZero() && !k.Under(image) {
+			k.Add(image, quoin.Problem{Code: MissingImage, Found: "no image", Wanted: "the size of the image", Remedy: "give the product an image"})
+		}
+		if err := k.All().Err(); err != nil {
+			return quoin.Quantity{}, err
+		}
+		u = u.likely()
+	}
+	if u.PerM2.IsZero() {
+		return quoin.Quantity{}, quoin.Problems{{Code: quoin.OutOfRange, Severity: quoin.Fault, Path: "per_m2", Found: "0 ml for a square metre of image", Wanted: "a value above 0"}}
 	}
 	sum := ml(u.PerM2).Times(squareMetres(u.Image.Area()))
 	for _, p := range u.Upkeep.parts() {
@@ -85,29 +141,6 @@ func (u Use) Range() (quoin.Range[quoin.Quantity], error) {
 	return quoin.Between(low, high), err
 }
 
-func (u Use) check() error {
-	if u.Image.IsZero() {
-		return fault(MissingImage, "image", "no image", "the size of the image", "give the product an image")
-	}
-	if u.PerM2.IsZero() {
-		return fault(quoin.NotANumber, "per_m2", "nothing", "what a square metre of image takes", "")
-	}
-	for _, q := range []quoin.Quantity{u.PerM2, u.Upkeep.PerMonth, u.Upkeep.PerSession} {
-		if err := in(q, "ml"); err != nil {
-			return err
-		}
-	}
-	if u.Upkeep.Share.Cmp(quoin.MustRate("100%")) >= 0 {
-		return fault(MissingPrints, "upkeep.share", u.Upkeep.Share.String(), "a share below 100%", "some of the ink has to reach the paper")
-	}
-	for _, p := range u.Upkeep.parts() {
-		if !p.volume.IsZero() && p.prints.Sign() <= 0 {
-			return fault(MissingPrints, "upkeep."+p.over, "an upkeep of "+p.volume.String(), "how many prints it is spread over", "")
-		}
-	}
-	return nil
-}
-
 // part is an upkeep that prints share.
 type part struct {
 	volume     quoin.Quantity
@@ -120,15 +153,6 @@ func (k Upkeep) parts() []part {
 		{k.PerMonth, k.PrintsPerMonth, "per_month", "prints_per_month"},
 		{k.PerSession, k.PrintsPerSession, "per_session", "prints_per_session"},
 	}
-}
-
-// in checks that a quantity that was given converts to a unit.
-func in(q quoin.Quantity, unit quoin.Unit) error {
-	if q.IsZero() {
-		return nil
-	}
-	_, err := q.In(unit)
-	return err
 }
 
 func ml(q quoin.Quantity) quoin.Factor {
@@ -150,8 +174,13 @@ func squareMetres(area quoin.Quantity) quoin.Factor {
 // Plausible returns a warning where a square metre is said to take less than 3
 // or more than 22 ml, the extremes of common practice; false where it is not.
 func (u Use) Plausible() (quoin.Problem, bool) {
-	u, err := u.Likely()
-	if err != nil {
+	if len(u.Log)+len(u.Spent) > 0 {
+		var err error
+		if u, err = u.Likely(); err != nil {
+			return quoin.Problem{}, false
+		}
+	}
+	if u.RatedPages != 0 {
 		return quoin.Problem{}, false
 	}
 	n := ml(u.PerM2)

@@ -1,6 +1,9 @@
 package machine
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Machine is what a machine costs and how long it lasts.
 type Machine struct {
@@ -73,9 +76,9 @@ func (m *Method) UnmarshalText(text []byte) error {
 
 // Codes of machines whose cost cannot be spread.
 const (
-	MissingLife  quoin.Code = "missing_life"
-	StrayLife    quoin.Code = "stray_life"
-	ResaleTooBig quoin.Code = "resale_above_price"
+	MissingLife  quoin.Code = "missing_life"       // how long it lasts, or how many prints are expected, is not said
+	StrayLife    quoin.Code = "stray_life"         // a life in prints beside a method that goes by months
+	ResaleTooBig quoin.Code = "resale_above_price" // it is to bring more than it cost
 )
 
 // Cost is what a machine adds to each started print.
@@ -89,10 +92,12 @@ type Cost struct {
 
 // Cost spreads the machine over its prints, to 34 significant digits, rounding
 // nothing. With months and prints of life, the volume is the lesser of the
-// prints of life and of those that its months see. It errs, with a Problem,
-// where what the method needs is missing or resale exceeds the price.
+// prints of life and of those that its months see. It errs, with Problems, where what the
+// method needs is missing or resale exceeds the price; the ranges of fields are for Check.
 func (m Machine) Cost() (Cost, error) {
-	if err := m.check(); err != nil {
+	var k form.Collector
+	m.lacks(&k)
+	if err := k.All().Err(); err != nil {
 		return Cost{}, err
 	}
 	c := Cost{Volume: m.volume()}
@@ -111,28 +116,33 @@ func (m Machine) Cost() (Cost, error) {
 // level reports whether interest is reckoned with.
 func (m Machine) level() bool { return m.Method == CapitalRecovery && m.Interest.Sign() > 0 }
 
-func (m Machine) check() error {
-	fault := func(code quoin.Code, at, found, wanted string) error {
-		return quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}
-	}
-	switch {
-	case m.Resale.Cmp(m.Price) > 0:
-		return fault(ResaleTooBig, "resale", m.Resale.String(), "at most the price of "+m.Price.String())
-	case m.Method == ByUse && m.LifePrints.Sign() <= 0:
-		return fault(MissingLife, "life_prints", "nothing", "how many prints the machine lasts")
-	case m.Method == CapitalRecovery && !m.LifePrints.IsZero():
-		return fault(StrayLife, "life_prints", m.LifePrints.String()+" beside capital recovery", "a life in months alone")
-	case m.Method != ByUse && m.LifeMonths <= 0:
-		return fault(MissingLife, "life_months", "nothing", "how many months the machine lasts")
-	case m.Method != ByUse && m.PrintsPerMonth.Sign() <= 0:
-		return fault(MissingLife, "prints_per_month", "nothing", "how many prints are expected in a month")
-	}
-	for i, p := range m.Service {
-		if p.Every.Sign() <= 0 {
-			return fault(MissingLife, quoin.InList("service", i).String()+".every", "nothing", "how many prints "+p.Name+" lasts")
+// Check returns all that is wrong with the machine, at once: what its fields do not take,
+// what its method needs and is missing, resale above the price. The error is quoin.Problems.
+func (m Machine) Check() error {
+	k := form.Computed(m)
+	m.lacks(k)
+	return k.All().Err()
+}
+
+// lacks adds what keeps the cost from being spread, unless something is said of it.
+func (m Machine) lacks(k *form.Collector) {
+	root := (*form.Path)(nil)
+	fault := func(wrong bool, code quoin.Code, name, found, wanted string) {
+		if at := root.Field(name); wrong && !k.Under(at) {
+			k.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted})
 		}
 	}
-	return nil
+	byMonths := m.Method != ByUse
+	fault(m.Resale.Cmp(m.Price) > 0, ResaleTooBig, "resale", m.Resale.String(), "at most the price of "+m.Price.String())
+	fault(!byMonths && m.LifePrints.Sign() <= 0, MissingLife, "life_prints", "nothing", "how many prints the machine lasts")
+	fault(m.Method == CapitalRecovery && !m.LifePrints.IsZero(), StrayLife, "life_prints", m.LifePrints.String()+" beside capital recovery", "a life in months alone")
+	fault(byMonths && m.LifeMonths <= 0, MissingLife, "life_months", "nothing", "how many months the machine lasts")
+	fault(byMonths && m.PrintsPerMonth.Sign() <= 0, MissingLife, "prints_per_month", "nothing", "how many prints are expected in a month")
+	for i, p := range m.Service {
+		if p.Every.Sign() <= 0 {
+			k.Missing(root.Field("service").At(i).Field("every"), "every")
+		}
+	}
 }
 
 // volume is how many prints the loss in value is spread over.

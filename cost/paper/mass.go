@@ -6,35 +6,28 @@ import "example.com/quoin"
 // of its own, so that 308 gsm cannot pass for 308 g.
 const GSM quoin.Unit = "gsm"
 
-// Codes of weights that cannot be told.
-const (
-	NotGrammage quoin.Code = "not_a_grammage"
-	MissingSize quoin.Code = "missing_size"
-)
-
-func fault(code quoin.Code, found, wanted string) error {
-	return quoin.Problem{Code: code, Severity: quoin.Fault, Found: found, Wanted: wanted}
-}
-
 // Mass returns what a sheet weighs, grammage × area, in grams, exactly. It
-// errs, with a Problem, where grammage is not in gsm or there is no size.
+// errs, with Problems, where grammage is not in gsm or there is no size.
 func Mass(size quoin.Size, grammage quoin.Quantity) (quoin.Quantity, error) {
-	area, err := squareMetres(size)
-	if err != nil {
-		return quoin.Quantity{}, err
-	}
+	area, found := squareMetres(size)
 	if grammage.Unit() != GSM {
-		return quoin.Quantity{}, fault(NotGrammage, grammage.String(), "a grammage such as 308 gsm")
+		found = append(found, quoin.Problem{
+			Code: quoin.UnitMismatch, Severity: quoin.Fault, Path: "grammage", Found: quoin.Quoted(grammage.String()), Wanted: "a grammage such as 308 gsm",
+		})
+	}
+	if err := found.Err(); err != nil {
+		return quoin.Quantity{}, err
 	}
 	return quoin.Unit("g").Times(grammage.Number().Times(area)), nil
 }
 
-func squareMetres(size quoin.Size) (quoin.Factor, error) {
+// squareMetres is an area, nothing of no size, which is a problem.
+func squareMetres(size quoin.Size) (quoin.Factor, quoin.Problems) {
 	if size.IsZero() {
-		return quoin.Factor{}, fault(MissingSize, "no size", "the size of a sheet")
+		return quoin.Factor{}, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Path: "size", Found: "nothing", Wanted: "the size of a sheet"}}
 	}
-	in, err := size.Area().In("m2")
-	return in.Number(), err
+	in, _ := size.Area().In("m2") // a size has an area
+	return in.Number(), nil
 }
 
 // Ream is how many sheets a basis weight is of.
@@ -43,15 +36,16 @@ const Ream = 500
 // Grammage returns the grammage of a paper whose ream of 500 sheets of a basic
 // size has a mass: mass ÷ (500 × area), to 34 digits. Basis weights differ by
 // the basic size of their grade: 17 × 22 in for bond, 25 × 38 for book, 20 × 26
-// for cover (common practice). It errs, with a Problem, where the mass is none
+// for cover (common practice). It errs, with Problems, where the mass is none
 // or there is no size.
 func Grammage(mass quoin.Quantity, basic quoin.Size) (quoin.Quantity, error) {
-	area, err := squareMetres(basic)
-	if err != nil {
-		return quoin.Quantity{}, err
-	}
+	area, found := squareMetres(basic)
 	grams, err := mass.In("g")
-	if err != nil {
+	if p, ok := err.(quoin.Problem); ok {
+		p.Path = "mass"
+		found = append(found, p)
+	}
+	if err := found.Err(); err != nil {
 		return quoin.Quantity{}, err
 	}
 	return GSM.Times(grams.Number().Over(area.Times(quoin.FactorOf(Ream)))), nil

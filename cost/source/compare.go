@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/form"
 )
 
 // Stretch is volumes of good prints at which the same source costs least.
@@ -35,13 +36,10 @@ const TooManySteps quoin.Code = "too_many_steps"
 // home before quotes and earlier before later ones where they cost the same.
 // Between the steps of all quotes every source costs a line, fixed + each × n, or
 // the same as a larger quantity that costs less; where two lines cross, the better
-// one changes. It errs, with a Problem, as
+// one changes. It errs, with Problems, as
 // buy.Scale.Check does, where most is not 1 to 1,000,000, or where multiples make
-// more than 1,000 steps.
+// more than 1,000 steps. Paths begin with quotes, or most.
 func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
-	if most < 1 || most > mostVolume {
-		return nil, quoin.Problem{Code: TooManySteps, Severity: quoin.Fault, Found: quoin.FactorOf(most).String() + " prints", Wanted: "1 to 1000000"}
-	}
 	c := comparison{home: home, quotes: quotes, most: most}
 	steps, err := c.steps()
 	if err != nil {
@@ -76,14 +74,21 @@ func (c comparison) cost(source int, n int64) quoin.Amount {
 // at the turns of its scale, behind each multiple, and where a larger quantity
 // begins to cost less.
 func (c comparison) steps() ([]int64, error) {
+	var k form.Collector
+	root := (*form.Path)(nil)
+	if c.most < 1 || c.most > mostVolume {
+		k.Add(root.Field("most"), quoin.Problem{Code: quoin.OutOfRange, Found: quoin.FactorOf(c.most).String(), Wanted: "a value of at least 1 and at most 1000000"})
+	}
 	at := []int64{1, c.most + 1}
-	for _, q := range c.quotes {
-		if err := q.Scale.Check(); err != nil {
-			return nil, err
+	for i, q := range c.quotes {
+		scale := root.Field("quotes").At(i).Field("scale")
+		if k.AddAll(scale, q.Scale.Check()); len(k.Problems) > 0 {
+			continue
 		}
 		m := max(q.Scale.Multiple, 1)
 		if m > 1 && c.most/m+int64(len(at)) > mostSteps {
-			return nil, quoin.Problem{Code: TooManySteps, Severity: quoin.Fault, Path: "scale.multiple", Found: quoin.FactorOf(m).String(), Wanted: "a larger multiple, or fewer prints to compare"}
+			k.Add(scale.Field("multiple"), quoin.Problem{Code: TooManySteps, Found: quoin.FactorOf(m).String(), Wanted: "a larger multiple, or fewer prints to compare"})
+			break
 		}
 		for n := m; m > 1 && n <= c.most; n += m {
 			at = append(at, n+1)
@@ -96,7 +101,7 @@ func (c comparison) steps() ([]int64, error) {
 	}
 	slices.Sort(at)
 	at = slices.Compact(at)
-	return slices.DeleteFunc(at, func(n int64) bool { return n < 1 || n > c.most+1 }), nil
+	return slices.DeleteFunc(at, func(n int64) bool { return n < 1 || n > c.most+1 }), k.All().Err()
 }
 
 // line is what a source costs at a volume, and each print more.

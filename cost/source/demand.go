@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Demand is how many prints may be asked for: evenly anything from Low to High,
@@ -21,8 +22,8 @@ type Demand struct {
 
 // Case is one number of prints that may be asked for.
 type Case struct {
-	Prints int64      `json:"prints" need:"yes" range:"[0,1000000]"`
-	Share  quoin.Rate `json:"share" need:"yes" range:"[0,1]"`
+	Prints quoin.Optional[int64] `json:"prints" need:"yes" range:"[0,1000000]"` // given where it is none, too
+	Share  quoin.Rate            `json:"share" need:"yes" range:"[0,1]"`
 }
 
 // IsZero reports whether no demand was given.
@@ -33,9 +34,13 @@ func (d Demand) IsZero() bool {
 // BadDemand is the code of a demand that is none, or more than one.
 const BadDemand quoin.Code = "bad_demand"
 
-// Check reports a demand that is given in no way or in several, whose low is
-// above its high, or whose shares do not sum to 1. The error is a Problem.
+// Check returns all that is wrong with the demand, at once: what its fields do not take and,
+// where there is nothing of that, a demand that is given in no way or in several, whose low is
+// above its high, or whose shares do not sum to 1. The error is quoin.Problems.
 func (d Demand) Check() error {
+	if ps := form.Computed(d).All(); len(ps) > 0 {
+		return ps
+	}
 	p := quoin.Problem{Code: BadDemand, Severity: quoin.Fault, Wanted: "low and high, or mean and deviation, or cases whose shares sum to 100%"}
 	ways := 0
 	for _, given := range []bool{d.High > 0, d.Mean.Sign() > 0, len(d.Cases) > 0} {
@@ -59,7 +64,7 @@ func (d Demand) Check() error {
 	default:
 		return nil
 	}
-	return p
+	return quoin.Problems{p}
 }
 
 // CriticalRatio returns how often demand should stay below what is ordered:
@@ -93,15 +98,15 @@ func (d Demand) ofCases(p quoin.Rate) int64 {
 	cases := d.sorted()
 	for _, c := range cases {
 		if sum = sum.Add(c.Share); sum.Cmp(p) >= 0 {
-			return c.Prints
+			return c.Prints.Or(0)
 		}
 	}
-	return cases[len(cases)-1].Prints
+	return cases[len(cases)-1].Prints.Or(0)
 }
 
 func (d Demand) sorted() []Case {
 	cases := slices.Clone(d.Cases)
-	slices.SortStableFunc(cases, func(a, b Case) int { return cmp.Compare(a.Prints, b.Prints) })
+	slices.SortStableFunc(cases, func(a, b Case) int { return cmp.Compare(a.Prints.Or(0), b.Prints.Or(0)) })
 	return cases
 }
 
@@ -124,7 +129,7 @@ func (d Demand) LeftOver(n int64) quoin.Factor {
 	case len(d.Cases) > 0:
 		var sum quoin.Factor
 		for _, c := range d.Cases {
-			sum = sum.Add(c.Share.Factor().Times(quoin.FactorOf(max(n-c.Prints, 0))))
+			sum = sum.Add(c.Share.Factor().Times(quoin.FactorOf(max(n-c.Prints.Or(0), 0))))
 		}
 		return sum
 	case d.High > d.Low:

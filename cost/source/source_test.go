@@ -88,15 +88,15 @@ func TestCompareRefused(t *testing.T) {
 		most  int64
 		code  quoin.Code
 	}{
-		"nothing to compare":  {source.Quote{Scale: buy.Scale{Steps: prices("1", "2")}}, 0, source.TooManySteps},
-		"too much":            {source.Quote{Scale: buy.Scale{Steps: prices("1", "2")}}, 1_000_001, source.TooManySteps},
+		"nothing to compare":  {source.Quote{Scale: buy.Scale{Steps: prices("1", "2")}}, 0, quoin.OutOfRange},
+		"too much":            {source.Quote{Scale: buy.Scale{Steps: prices("1", "2")}}, 1_000_001, quoin.OutOfRange},
 		"multiples of two":    {source.Quote{Scale: buy.Scale{Steps: prices("1", "2"), Multiple: 2}}, 1_000_000, source.TooManySteps},
-		"no prices":           {source.Quote{}, 10, buy.BadScale},
+		"no prices":           {source.Quote{}, 10, quoin.MissingField},
 		"prices from two":     {source.Quote{Scale: buy.Scale{Steps: prices("2", "2")}}, 10, buy.BadScale},
 		"prices out of order": {source.Quote{Scale: buy.Scale{Steps: prices("1", "2", "9", "1", "9", "1")}}, 10, buy.BadScale},
 	} {
 		got, err := source.Compare(source.Home{}, []source.Quote{c.quote}, c.most)
-		if p, _ := err.(quoin.Problem); p.Code != c.code || got != nil {
+		if p := only(err); p.Code != c.code || got != nil {
 			t.Errorf("%s: %v, %v, want %s", what, got, err, c.code)
 		}
 	}
@@ -211,7 +211,7 @@ func TestLeftOver(t *testing.T) {
 		{"evenly 300 to 500, of 450", source.Demand{Low: 300, High: 500}, 450, "56.25"}, // 150² ÷ 400
 		{"of more than are ever asked for", source.Demand{Low: 300, High: 500}, 520, "120"},
 		{"of fewer than ever", source.Demand{Low: 300, High: 500}, 200, "0"},
-		{"20 or 60, of 50", source.Demand{Cases: []source.Case{{20, quoin.MustRate("40%")}, {60, quoin.MustRate("60%")}}}, 50, "12"},
+		{"20 or 60, of 50", source.Demand{Cases: []source.Case{sells(20, quoin.MustRate("40%")), sells(60, quoin.MustRate("60%"))}}, 50, "12"},
 		{"normal, of its mean: deviation × φ(0)", source.Demand{Mean: factor("200"), Deviation: factor("10")}, 200, "3.989422804"},
 		{"normal, of far more", source.Demand{Mean: factor("200"), Deviation: factor("10")}, 300, "100"},
 		{"exactly 40", source.Demand{Low: 40, High: 40}, 55, "15"},
@@ -229,13 +229,13 @@ func TestDemandsRefused(t *testing.T) {
 		"two ways":          {High: 5, Mean: factor("3"), Deviation: factor("1")},
 		"low above high":    {Low: 9, High: 5},
 		"no deviation":      {Mean: factor("3")},
-		"half of the cases": {Cases: []source.Case{{5, half}}},
+		"half of the cases": {Cases: []source.Case{sells(5, half)}},
 	} {
-		if p, _ := d.Check().(quoin.Problem); p.Code != source.BadDemand {
+		if p := only(d.Check()); p.Code != source.BadDemand {
 			t.Errorf("%s: %v", what, d.Check())
 		}
 	}
-	if err := (source.Demand{Cases: []source.Case{{5, half}, {9, half}}}).Check(); err != nil {
+	if err := (source.Demand{Cases: []source.Case{sells(5, half), sells(9, half)}}).Check(); err != nil {
 		t.Error(err)
 	}
 	if _, ok := source.CriticalRatio(amount("-1"), amount("2")); ok {
@@ -256,14 +256,14 @@ func TestNewsvendorAgainstEveryOrder(t *testing.T) {
 				share = rapid.IntRange(0, left).Draw(t, "share")
 			}
 			left -= share
-			d.Cases = append(d.Cases, source.Case{Prints: rapid.Int64Range(0, 30).Draw(t, "prints"), Share: quoin.MustRate(fmt.Sprintf("%d%%", share))})
+			d.Cases = append(d.Cases, sells(rapid.Int64Range(0, 30).Draw(t, "prints"), quoin.MustRate(fmt.Sprintf("%d%%", share))))
 		}
 		short, over := rapid.Int64Range(1, 50).Draw(t, "short"), rapid.Int64Range(0, 50).Draw(t, "over")
 		ratio, _ := source.CriticalRatio(quoin.AmountOf(short, 0), quoin.AmountOf(over, 0))
 		lost := func(q int64) *big.Rat {
 			sum := new(big.Rat)
 			for _, c := range d.Cases {
-				loss := max(c.Prints-q, 0)*short + max(q-c.Prints, 0)*over
+				loss := max(c.Prints.Or(0)-q, 0)*short + max(q-c.Prints.Or(0), 0)*over
 				sum.Add(sum, new(big.Rat).Mul(c.Share.Rat(), big.NewRat(loss, 1)))
 			}
 			return sum
@@ -292,4 +292,18 @@ func BenchmarkOrder(b *testing.B) {
 	for b.Loop() {
 		d.Order(quoin.MustRate("80%"))
 	}
+}
+
+// only is the one problem that an error is.
+func only(err error) quoin.Problem {
+	ps, _ := err.(quoin.Problems)
+	if len(ps) != 1 {
+		return quoin.Problem{}
+	}
+	return ps[0]
+}
+
+// sells is a case of so many prints.
+func sells(prints int64, share quoin.Rate) source.Case {
+	return source.Case{Prints: quoin.Some(prints), Share: share}
 }

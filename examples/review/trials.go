@@ -65,7 +65,7 @@ func (y year) periods(product string) ([]trial.Period, error) {
 			}
 			out = append(out, trial.Period{
 				ID: t.ID, Product: product, Channel: c.ID, Price: t.Price, Kept: kept, From: t.From, To: t.Until,
-				Exposure: trial.Exposure{Number: t.Exposure, Kind: kindOf(t.ExposureUnit)}, Units: t.Sold, Occasion: t.Occasion,
+				Exposure: trial.Exposure{Number: t.Exposure, Kind: kindOf(t.ExposureUnit)}, Units: t.Sold.Or(0), Occasion: t.Occasion,
 			})
 		}
 	}

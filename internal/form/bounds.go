@@ -45,6 +45,12 @@ func unreadable(v reflect.Value) error {
 	return nil
 }
 
+// manyDigits reports whether all that is wrong with a number is that it has too many digits.
+func manyDigits(err error) bool {
+	p, _ := err.(quoin.Problem)
+	return p.Code == quoin.TooFine || p.Code == quoin.TooLong || p.Code == quoin.TooLarge
+}
+
 // tooLong reads a number again, unless it is short at sight: a whole number of the last of
 // so many places, in 64 bits.
 func tooLong[N interface{ String() string }](x N, same quoin.Amount, places int, parse func(string) (N, error)) error {

@@ -30,6 +30,8 @@ type Collector struct {
 	// they stand in.
 	spoken  map[string]bool
 	counted int
+	// computed says that numbers may have any number of digits.
+	computed bool
 }
 
 // Add adds a fault at a path.

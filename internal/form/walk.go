@@ -1,7 +1,6 @@
 package form
 
 import (
-	"math/big"
 	"reflect"
 	"slices"
 
@@ -11,14 +10,19 @@ import (
 // Check returns all that is wrong with a value made in Go, as reading it from JSON would
 // find: words that are none, numbers out of their ranges, too many entries, fields that
 // have to be given, ranges that do not hold their value.
-func Check(v any) *Collector {
-	var c Collector
+func Check(v any) *Collector { return check(v, new(Collector)) }
+
+// Computed is Check for a value whose numbers are not written down but worked out: they may
+// have any number of digits.
+func Computed(v any) *Collector { return check(v, &Collector{computed: true}) }
+
+func check(v any, c *Collector) *Collector {
 	in := reflect.New(reflect.TypeOf(v)).Elem()
 	in.Set(reflect.ValueOf(v))
 	own(in)
 	c.Walk(nil, in)
 	c.Ranges(Unsures(nil, in))
-	return &c
+	return c
 }
 
 // Walk checks a value made in Go, which stands at a path. A zero value is one that was not
@@ -88,7 +92,7 @@ func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
 	if v.Kind() != reflect.Struct && v.IsZero() {
 		return
 	}
-	if err := unreadable(v); err != nil {
+	if err := unreadable(v); err != nil && !(c.computed && manyDigits(err)) {
 		c.AddAll(at, err)
 		v.SetZero()
 		return
@@ -148,13 +152,10 @@ func sortedNames(m reflect.Value) []string {
 // SortedNames returns the names of an object, sorted.
 func SortedNames(m reflect.Value) []string { return sortedNames(m) }
 
-// isGiven reports whether a field was given. Numbers say so themselves, a whole number
-// where its field does not take 0; any other zero value is one that was not.
+// isGiven reports whether a field was given. Numbers say so themselves, but for whole ones;
+// any other zero value is one that was not.
 func isGiven(f *Field, v reflect.Value) bool {
-	switch v.Kind() {
-	case reflect.Int64:
-		return !v.IsZero() || f.Need && f.span.holds(new(big.Rat))
-	case reflect.Map:
+	if v.Kind() == reflect.Map {
 		return v.Len() > 0
 	}
 	return !leftOut(f, v)

@@ -111,7 +111,7 @@ func (a *auditor) add(p quoin.Problem) {
 	a.added[p.Severity]++
 	if n == mostProblems {
 		p = quoin.Problem{
-			Code: MoreProblems, Severity: p.Severity, Path: "ledger", Found: fmt.Sprintf("more than %d of these", mostProblems), Remedy: "mend the ones above first",
+			Code: quoin.MoreProblems, Severity: p.Severity, Path: "ledger", Found: fmt.Sprintf("more than %d of these", mostProblems), Remedy: "mend the ones above first",
 		}
 	}
 	a.problems = append(a.problems, p)
@@ -124,8 +124,12 @@ func (a *auditor) numbering(entry Entry) (int, quoin.Problem) {
 	problem, _ := err.(quoin.Problem)
 	i, known := a.of[entry.Product]
 	switch {
-	case (entry.Number == 0) == (entry.Proof == 0):
-		return 0, quoin.Problem{Code: UnclearEntry, Found: fmt.Sprintf("number %d and proof %d", entry.Number, entry.Proof), Wanted: "one of them"}
+	case entry.Number == 0 && entry.Proof == 0:
+		return 0, missing("number", " or proof")
+	case entry.Number != 0 && entry.Proof != 0:
+		return 0, quoin.Problem{Code: quoin.RivalFields, Path: "proof", Found: "proof beside number", Wanted: "one of them"}
+	case entry.State == "":
+		return 0, missing("state", "")
 	case err != nil:
 		problem.Path = "state"
 		return 0, problem
@@ -137,6 +141,10 @@ func (a *auditor) numbering(entry Entry) (int, quoin.Problem) {
 		return 0, quoin.Problem{}
 	}
 	return i, quoin.Problem{}
+}
+
+func missing(field, or string) quoin.Problem {
+	return quoin.Problem{Code: quoin.MissingField, Path: field, Found: "nothing", Wanted: "the field " + field + or}
 }
 
 func (a *auditor) foreign(product string) quoin.Problem {

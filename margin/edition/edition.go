@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Edition is a limited edition of one or several products, such as the sizes
@@ -40,8 +41,9 @@ type Edition struct {
 // Step is the price from so many sold on.
 type Step struct {
 	// Sold is how many are sold before it: a step with 20 begins with the
-	// twenty-first to sell.
-	Sold int64 `json:"sold" need:"yes" range:"[0,100000]"`
+	// twenty-first to sell. It is 0 for the first step, also when left out, and for no
+	// other.
+	Sold int64 `json:"sold" range:"[0,100000]"`
 	// Times is what the list price is multiplied by; Price stands in its place.
 	Times quoin.Factor                 `json:"times,omitzero" need:"yes" range:"(0," or:"price"`
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
@@ -52,84 +54,80 @@ type Step struct {
 
 // Codes of editions that cannot be meant as they are written.
 const (
-	NoNumbers       quoin.Code = "edition_without_numbers" // a size below 1
-	RepeatedProduct quoin.Code = "repeated_product"        // a product named twice
-	TooManyProofs   quoin.Code = "too_many_proofs"         // above the bound that was given
-	UnclearSold     quoin.Code = "unclear_sold"            // a number sold that a ledger gives, or of several numberings
-	Oversold        quoin.Code = "sold_above_size"         // more sold than are numbered
-	BadSteps        quoin.Code = "bad_edition_steps"       // steps that do not rise from 0, or begin with the last print sold
-	UnclearPrice    quoin.Code = "unclear_step_price"      // a step with no price, or with two
+	TooManyProofs quoin.Code = "too_many_proofs"   // above the bound that was given
+	UnclearSold   quoin.Code = "unclear_sold"      // a number sold, of several numberings
+	Oversold      quoin.Code = "sold_above_size"   // more sold than are numbered
+	BadSteps      quoin.Code = "bad_edition_steps" // steps that do not rise from 0, or begin with the last print sold
 )
 
-// Check reports, all at once, a size below 1, a product named twice, proofs
+// Check reports, all at once, what the fields do not take, a product named twice, proofs
 // above their bound, a number sold beside a ledger, for several numberings or
-// above the size, steps that do not begin at 0, do not rise or begin where
-// nothing is left to sell, and steps not priced in exactly one way. The error
-// is Problems. The ledger is for Audit; whether the products exist is not looked
-// at.
+// above the size, and steps that do not begin at 0, do not rise or begin where
+// nothing is left to sell. The error is Problems. The ledger is for Audit; whether the
+// products exist is not looked at.
 func (e Edition) Check() error {
-	var found quoin.Problems
-	fault := func(code quoin.Code, at quoin.Path, what, wanted string) {
-		found = append(found, quoin.Problem{Code: code, Severity: quoin.Fault, Path: at.String(), Found: what, Wanted: wanted})
-	}
-	if e.Size < 1 {
-		fault(NoNumbers, quoin.InField("size"), fmt.Sprint(e.Size), "how many prints are numbered")
-	}
+	ledger := e.Ledger
+	e.Ledger = nil
+	c := checker{form.Check(e)}
 	for i, p := range e.Products {
 		if first := slices.Index(e.Products, p); first < i {
-			fault(RepeatedProduct, quoin.InField("").FieldAt("products", i), quoin.Quoted(p), fmt.Sprintf("each product once, and it is products[%d]", first))
+			c.fault(quoin.DuplicateID, root().Field("products").At(i), quoin.Quoted(p)+" again", fmt.Sprintf("each product once, and it is products[%d]", first))
 		}
 	}
-	e.checkProofs(fault)
-	e.checkSold(fault)
-	e.checkSteps(fault)
-	return found.Err()
+	e.checkProofs(c)
+	if e.Sold != 0 && len(ledger) > 0 {
+		c.fault(quoin.RivalFields, root().Field("ledger"), "ledger beside sold", "one of them")
+	} else {
+		e.checkSold(c)
+	}
+	e.checkSteps(c)
+	return c.All().Err()
 }
 
-type report func(code quoin.Code, at quoin.Path, what, wanted string)
+// checker adds what is wrong at fields, unless something is said of them.
+type checker struct{ *form.Collector }
 
-func (e Edition) checkProofs(fault report) {
+func (c checker) fault(code quoin.Code, at *form.Path, found, wanted string) {
+	if !c.Under(at) {
+		c.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted})
+	}
+}
+
+func root() *form.Path { return nil }
+
+func (e Edition) checkProofs(c checker) {
 	bound, given := e.ProofShare.Get()
-	if !given {
+	if !given || e.Size < 1 {
 		return
 	}
 	most := bound.Factor().Times(quoin.FactorOf(e.Size))
 	if quoin.FactorOf(e.Proofs).Cmp(most) > 0 {
-		fault(TooManyProofs, quoin.InField("proofs"), fmt.Sprint(e.Proofs), fmt.Sprintf("at most %s, %s of %d", most.Round(0, quoin.Down), bound, e.Size))
+		c.fault(TooManyProofs, root().Field("proofs"), fmt.Sprint(e.Proofs), fmt.Sprintf("at most %s, %s of %d", most.Round(0, quoin.Down), bound, e.Size))
 	}
 }
 
-func (e Edition) checkSold(fault report) {
-	at := quoin.InField("sold")
+func (e Edition) checkSold(c checker) {
+	at := root().Field("sold")
 	found := fmt.Sprint(e.Sold)
 	switch {
 	case e.Sold == 0:
-	case len(e.Ledger) > 0:
-		fault(UnclearSold, at, found+" beside a ledger", "one of them")
 	case e.numberings() > 1:
-		fault(UnclearSold, at, fmt.Sprintf("%s of %d numberings", found, e.numberings()), "a ledger, which says of which product each is")
-	case e.Sold > e.Size:
-		fault(Oversold, at, found, fmt.Sprintf("at most the size of %d", e.Size))
+		c.fault(UnclearSold, at, fmt.Sprintf("%s of %d numberings", found, e.numberings()), "a ledger, which says of which product each is")
+	case e.Size > 0 && e.Sold > e.Size:
+		c.fault(Oversold, at, found, fmt.Sprintf("at most the size of %d", e.Size))
 	}
 }
 
-func (e Edition) checkSteps(fault report) {
+func (e Edition) checkSteps(c checker) {
 	for i, s := range e.Steps {
-		at := quoin.InList("steps", i)
-		sold := at.Field("sold")
+		sold := root().Field("steps").At(i).Field("sold")
 		switch {
 		case i == 0 && s.Sold != 0:
-			fault(BadSteps, sold, fmt.Sprint(s.Sold), "the first step from 0 sold on")
+			c.fault(BadSteps, sold, fmt.Sprint(s.Sold), "the first step from 0 sold on")
 		case i > 0 && s.Sold <= e.Steps[i-1].Sold:
-			fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("more than the %d of the step before", e.Steps[i-1].Sold))
-		case i > 0 && s.Sold >= e.Size:
-			fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("less than the size of %d, so that something is left to sell", e.Size))
-		}
-		switch own := !s.Price.IsZero(); {
-		case own && !s.Times.IsZero():
-			fault(UnclearPrice, at.Field("price"), "price beside times", "one of them")
-		case !own && s.Times.Sign() <= 0:
-			fault(UnclearPrice, at.Field("times"), s.Times.String(), "a multiple of the list price above 0, or a price")
+			c.fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("more than the %d of the step before", e.Steps[i-1].Sold))
+		case i > 0 && e.Size > 0 && s.Sold >= e.Size:
+			c.fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("less than the size of %d, so that something is left to sell", e.Size))
 		}
 	}
 }

@@ -34,23 +34,23 @@ func TestCheck(t *testing.T) {
 		{"no bound on proofs", func(e *edition.Edition) { e.Proofs, e.ProofShare = 40, quoin.Optional[quoin.Rate]{} }, nil},
 		{"a bound of nothing", func(e *edition.Edition) { e.ProofShare = quoin.Some(quoin.Rate{}) }, []string{"fault too_many_proofs proofs"}},
 		{"no steps", func(e *edition.Edition) { e.Steps = nil }, nil},
-		{"no size", func(e *edition.Edition) { e.Size, e.Proofs, e.Steps = 0, 0, nil }, []string{"fault edition_without_numbers size"}},
-		{"a product twice", func(e *edition.Edition) { e.Products = []string{"a", "b", "a"} }, []string{"fault repeated_product products[2]"}},
+		{"no size", func(e *edition.Edition) { e.Size, e.Proofs, e.Steps = 0, 0, nil }, []string{"fault missing_field size"}},
+		{"a product twice", func(e *edition.Edition) { e.Products = []string{"a", "b", "a"} }, []string{"fault duplicate_id products[2]"}},
 		{"all sold", func(e *edition.Edition) { e.Sold = 50 }, nil},
 		{"more sold", func(e *edition.Edition) { e.Sold = 51 }, []string{"fault sold_above_size sold"}},
-		{"sold beside a ledger", func(e *edition.Edition) { e.Sold, e.Ledger = 1, []edition.Entry{{Number: 1, State: edition.Sold}} }, []string{"fault unclear_sold sold"}},
+		{"sold beside a ledger", func(e *edition.Edition) { e.Sold, e.Ledger = 1, []edition.Entry{{Number: 1, State: edition.Sold}} }, []string{"fault rival_fields ledger"}},
 		{"sold of two numberings", func(e *edition.Edition) { e.Sold, e.Each, e.Products = 1, true, []string{"a", "b"} }, []string{"fault unclear_sold sold"}},
 		{"sold of one for two products", func(e *edition.Edition) { e.Sold, e.Products = 1, []string{"a", "b"} }, nil},
 		{"a first step from 1", func(e *edition.Edition) { e.Steps[0].Sold = 1 }, []string{"fault bad_edition_steps steps[0].sold"}},
 		{"a step twice", func(e *edition.Edition) { e.Steps[2].Sold = 20 }, []string{"fault bad_edition_steps steps[2].sold"}},
 		{"the last print at a step of its own", func(e *edition.Edition) { e.Steps[2].Sold = 49 }, nil},
 		{"a step for nobody", func(e *edition.Edition) { e.Steps[2].Sold = 50 }, []string{"fault bad_edition_steps steps[2].sold"}},
-		{"a step without a price", func(e *edition.Edition) { e.Steps[1].Times = quoin.Factor{} }, []string{"fault unclear_step_price steps[1].times"}},
-		{"a step with two", func(e *edition.Edition) { e.Steps[1].Price = quoin.Some(amount("90")) }, []string{"fault unclear_step_price steps[1].price"}},
+		{"a step without a price", func(e *edition.Edition) { e.Steps[1].Times = quoin.Factor{} }, []string{"fault missing_field steps[1].times"}},
+		{"a step with two", func(e *edition.Edition) { e.Steps[1].Price = quoin.Some(amount("90")) }, []string{"fault rival_fields steps[1].price"}},
 		{"all at once", func(e *edition.Edition) {
 			e.Proofs, e.Sold, e.Steps[0].Sold, e.Steps[1].Times = 9, 99, 3, quoin.Factor{}
 		},
-			[]string{"fault too_many_proofs proofs", "fault sold_above_size sold", "fault bad_edition_steps steps[0].sold", "fault unclear_step_price steps[1].times"}},
+			[]string{"fault missing_field steps[1].times", "fault too_many_proofs proofs", "fault sold_above_size sold", "fault bad_edition_steps steps[0].sold"}},
 	} {
 		e := bittern()
 		c.change(&e)
@@ -114,8 +114,8 @@ func TestAudit(t *testing.T) {
 			{Product: a5, Numbers: edition.Tally{Of: 10, Free: 10, FreeNumbers: []edition.Span{{From: 1, To: 10}}}, Proofs: edition.Tally{Of: 2, Free: 2, FreeNumbers: []edition.Span{{From: 1, To: 2}}}},
 		}, []string{
 			"fault no_such_number ledger[0].number", "fault no_such_number ledger[1].number", "fault no_such_proof ledger[2].proof",
-			"fault unclear_product ledger[3].product", "fault product_not_of_edition ledger[4].product", "fault unclear_entry ledger[5]",
-			"fault unclear_entry ledger[6]", "fault unknown_word ledger[7].state", "warning reserved_for_nobody ledger[8]",
+			"fault unclear_product ledger[3].product", "fault product_not_of_edition ledger[4].product", "fault missing_field ledger[5].number",
+			"fault rival_fields ledger[6].proof", "fault unknown_word ledger[7].state", "warning reserved_for_nobody ledger[8]",
 			"fault number_twice ledger[10].proof",
 		}},
 	} {
@@ -168,7 +168,7 @@ func TestProblemsAreBounded(t *testing.T) {
 		e.Ledger = append(e.Ledger, edition.Entry{Number: i + 1, State: edition.Reserved})
 	}
 	n, problems := e.Audit()
-	if len(problems) != 1001 || problems[1000].Code != edition.MoreProblems || problems.Err() != nil || n[0].Numbers.Reserved != 1500 {
+	if len(problems) != 1001 || problems[1000].Code != quoin.MoreProblems || problems.Err() != nil || n[0].Numbers.Reserved != 1500 {
 		t.Errorf("%d problems, the last %v; %d reserved", len(problems), problems[len(problems)-1], n[0].Numbers.Reserved)
 	}
 	e.Ledger = append(e.Ledger, edition.Entry{Number: 3001, State: edition.Sold})

@@ -11,15 +11,24 @@ import (
 	"example.com/quoin/margin/edition"
 )
 
+// drawPace draws how many sell in a month, or that nobody knows.
+func drawPace(t *rapid.T, what string, most int64) quoin.Factor {
+	n := rapid.Int64Range(0, most).Draw(t, what)
+	if n == 0 {
+		return quoin.Factor{}
+	}
+	return quoin.FactorOf(n)
+}
+
 // drawEdition draws an edition that Check accepts, with a ledger without faults.
 func drawEdition(t *rapid.T) edition.Edition {
 	e := edition.Edition{
 		ID: "drawn", Products: []string{"a", "b", "c"}[:rapid.IntRange(1, 3).Draw(t, "products")], Each: rapid.Bool().Draw(t, "each"),
 		Size: rapid.Int64Range(1, 60).Draw(t, "size"), Proofs: rapid.Int64Range(0, 6).Draw(t, "proofs"),
-		PerMonth: quoin.FactorOf(rapid.Int64Range(0, 9).Draw(t, "pace")),
+		PerMonth: drawPace(t, "pace", 9),
 	}
 	for from := int64(0); from < e.Size && len(e.Steps) < 5; from += rapid.Int64Range(1, 20).Draw(t, "rise") {
-		s := edition.Step{Sold: from, PerMonth: quoin.FactorOf(rapid.Int64Range(0, 7).Draw(t, "step's pace"))}
+		s := edition.Step{Sold: from, PerMonth: drawPace(t, "step's pace", 7)}
 		if rapid.Bool().Draw(t, "own") {
 			s.Price = quoin.Some(quoin.AmountOf(rapid.Int64Range(0, 40_000).Draw(t, "price"), 2))
 		} else {

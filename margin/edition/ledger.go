@@ -40,19 +40,15 @@ func (s *State) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Codes of what a ledger can have wrong, beside Oversold.
+// Codes of what a ledger can have wrong, beside Oversold. A history says the last three of
+// its sales.
 const (
-	UnclearEntry   quoin.Code = "unclear_entry"          // neither a number nor a proof, or both
 	UnclearProduct quoin.Code = "unclear_product"        // no product, where each has its numbering
 	ForeignProduct quoin.Code = "product_not_of_edition" // a product that the edition is not of
-	NumberTwice    quoin.Code = "number_twice"           // a number or a proof with two entries
+	NumberTwice    quoin.Code = "number_twice"           // a number or a proof with two entries, or sold twice
 	NoSuchNumber   quoin.Code = "no_such_number"         // outside 1 to the size
-	NoSuchProof    quoin.Code = "no_such_proof"          // outside 1 to the proofs
+	NoSuchProof    quoin.Code = "no_such_proof"          // outside 1 to the number of proofs
 )
-
-// MoreProblems is the code of the last fault, or warning, where there are more
-// than are listed.
-const MoreProblems quoin.Code = "more_ledger_problems"
 
 // Codes of what deserves a look.
 const (

@@ -7,7 +7,7 @@ import "example.com/quoin"
 // papers have to state the edition. No such figure is built in.
 type Limit struct {
 	Name   string `json:"name" need:"yes"`
-	AtMost int64  `json:"at_most" need:"yes" range:"[0,100000000]"`
+	AtMost int64  `json:"at_most" need:"yes" range:"[1,100000000]"`
 	// Proofs says that artist's proofs are counted too.
 	Proofs bool `json:"proofs,omitzero"`
 	// Together says that the numberings of all products are counted as one.

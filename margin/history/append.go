@@ -14,10 +14,7 @@ import (
 //
 // Lines are only ever added: what stands in a history happened.
 func Append(lines []byte, e Entry) ([]byte, error) {
-	if err := known(e); err != nil {
-		return lines, err
-	}
-	if err := e.Check(); err != nil {
+	if err := check(e); err != nil {
 		return lines, err
 	}
 	var b bytes.Buffer
@@ -30,13 +27,13 @@ func Append(lines []byte, e Entry) ([]byte, error) {
 	return append(lines, b.Bytes()[1:]...), nil
 }
 
-// known refuses what is no Entry that Read returns: nil, and pointers.
-func known(e Entry) error {
+// check refuses what is no Entry that Read returns, nil and pointers, and what Check does.
+func check(e Entry) error {
 	switch e.(type) {
 	case Price, Reduction, Sale, Trial:
-		return nil
+		return e.Check()
 	}
-	return quoin.Problem{
-		Code: quoin.UnknownWord, Severity: quoin.Fault, Found: fmt.Sprintf("an entry of type %T", e), Wanted: "a Price, Reduction, Sale or Trial as a value",
-	}
+	return quoin.Problems{{
+		Code: quoin.WrongType, Severity: quoin.Fault, Found: fmt.Sprintf("an entry of type %T", e), Wanted: "a Price, Reduction, Sale or Trial as a value",
+	}}
 }

@@ -183,7 +183,7 @@ func amount(name string, to *quoin.Amount, b bounds) field {
 	return field{
 		name: name, bounds: b,
 		set:   func(t json.Token) quoin.Problem { return setAmount(t, to) },
-		given: func() bool { return true },
+		given: to.IsGiven,
 		fault: func() quoin.Problem { return amountFault(*to, b) },
 	}
 }
@@ -222,7 +222,7 @@ func factor(name string, to *quoin.Factor, b bounds) field {
 		set: func(t json.Token) quoin.Problem {
 			return setDecimal(t, to, quoin.ParseFactor, to.UnmarshalJSON, "a number such as \"3.5\"")
 		},
-		given: func() bool { return true },
+		given: to.IsGiven,
 		fault: func() quoin.Problem {
 			if p := b.fault(*to, to.String()); p.Code != "" {
 				return p
@@ -253,27 +253,43 @@ func setDecimal[T any](t json.Token, to *T, parse func(string) (T, error), liter
 	return wrong(t, wanted)
 }
 
-// count is a whole number, also as text; where none is meant by 0, it counts as
-// not given.
+// count is a whole number, also as text, that is not given where it is 0.
 func count(name string, to *int64, b bounds) field {
 	return field{
 		name: name, bounds: b,
-		set: func(t json.Token) quoin.Problem {
-			s, isText := t.(string)
-			n, isNumber := t.(json.Number)
-			if isNumber {
-				s = string(n)
-			}
-			v, err := strconv.ParseInt(s, 10, 64)
-			if !isText && !isNumber || err != nil || len(s) > 20 || s[0] == '+' {
-				return wrong(t, "a whole number")
-			}
-			*to = v
-			return quoin.Problem{}
-		},
-		given: func() bool { return b.least == 0 || *to != 0 },
+		set:   func(t json.Token) quoin.Problem { return setCount(t, to) },
+		given: func() bool { return *to != 0 },
 		fault: func() quoin.Problem { return b.fault(quoin.FactorOf(*to), strconv.FormatInt(*to, 10)) },
 	}
+}
+
+// optionalCount is a whole number that may be 0.
+func optionalCount(name string, to *quoin.Optional[int64], b bounds) field {
+	return field{
+		name: name, bounds: b,
+		set: func(t json.Token) quoin.Problem {
+			var n int64
+			p := setCount(t, &n)
+			*to = quoin.Some(n)
+			return p
+		},
+		given: to.IsGiven,
+		fault: func() quoin.Problem { return b.fault(quoin.FactorOf(to.Or(0)), to.String()) },
+	}
+}
+
+func setCount(t json.Token, to *int64) quoin.Problem {
+	s, isText := t.(string)
+	n, isNumber := t.(json.Number)
+	if isNumber {
+		s = string(n)
+	}
+	v, err := strconv.ParseInt(s, 10, 64)
+	if !isText && !isNumber || err != nil || len(s) > 20 || s[0] == '+' {
+		return wrong(t, "a whole number")
+	}
+	*to = v
+	return quoin.Problem{}
 }
 
 func (p *Price) fields() []field {
@@ -317,7 +333,7 @@ func (t *Trial) fields() []field {
 		date("until", &t.Until).needed(),
 		factor("exposure", &t.Exposure, above(0)).needed(),
 		word("exposure_unit", &t.ExposureUnit, ParseExposureUnit).needed(),
-		count("sold", &t.Sold, from(0, mostSold)).needed(),
+		optionalCount("sold", &t.Sold, from(0, mostSold)).needed(),
 		text("occasion", &t.Occasion),
 	}
 }

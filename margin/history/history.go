@@ -130,12 +130,7 @@ func (b *builder) fault(line, index int, field string, p quoin.Problem) {
 
 // take files a record, if it is fine by itself.
 func (b *builder) take(i int, r Record) {
-	err := known(r.Entry)
-	if err != nil {
-		b.fault(r.Line, i, "", asProblem(err))
-		return
-	}
-	if problems, _ := r.Entry.Check().(quoin.Problems); len(problems) > 0 {
+	if problems, _ := check(r.Entry).(quoin.Problems); len(problems) > 0 {
 		for _, p := range problems {
 			b.fault(r.Line, i, p.Path, p)
 		}
@@ -255,8 +250,8 @@ func (b *builder) history() History {
 func (h History) Products() []string { return slices.Sorted(maps.Keys(h.products)) }
 
 // near refuses a name that is none of those given, and offers the near one.
-func near(name string, names []string, what string) quoin.Problem {
-	return quoin.Problem{
+func near(name string, names []string, what string) quoin.Problems {
+	return quoin.Problems{{
 		Code: NotInHistory, Severity: quoin.Fault, Found: quoin.Quoted(name), Wanted: what, Near: quoin.Near(name, names),
-	}
+	}}
 }

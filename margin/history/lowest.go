@@ -57,7 +57,7 @@ type Lowest struct {
 // announced in all of them, but for those that have a reduction of their own on the
 // day.
 //
-// Days are from 1 to 36,525. It errs with a Problem where they are not, where
+// Days are from 1 to 36,525. It errs with Problems where they are not, where
 // there is no day, and where no record names the product.
 func (h History) LowestBefore(product, channel string, day buy.Date, days int64) (Lowest, error) {
 	return h.lowestBefore(product, channel, day, days, Timeline.LowestBefore)
@@ -147,16 +147,16 @@ func (t Timeline) LowestBeforeSeries(day buy.Date, days int64) (Lowest, error) {
 }
 
 func checkWindow(day buy.Date, days int64) error {
-	p := quoin.Problem{Code: BadWindow, Severity: quoin.Fault}
-	switch {
-	case day.IsZero():
-		p.Path, p.Found, p.Wanted = "day", "nothing", "a date"
-	case days < 1 || days > mostDays:
-		p.Path, p.Found, p.Wanted = "days", fmt.Sprint(days), fmt.Sprintf("a number of days from 1 to %d", mostDays)
-	default:
-		return nil
+	var found quoin.Problems
+	if day.IsZero() {
+		found = append(found, quoin.Problem{Code: quoin.MissingField, Severity: quoin.Fault, Path: "day", Found: "nothing", Wanted: "a date"})
 	}
-	return p
+	if days < 1 || days > mostDays {
+		found = append(found, quoin.Problem{
+			Code: quoin.OutOfRange, Severity: quoin.Fault, Path: "days", Found: fmt.Sprint(days), Wanted: fmt.Sprintf("a value of at least 1 and at most %d", mostDays),
+		})
+	}
+	return found.Err()
 }
 
 // series returns the unbroken reductions up to a day, the one on that day

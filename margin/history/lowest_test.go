@@ -114,13 +114,13 @@ func TestWindowsThatCannotBeMeant(t *testing.T) {
 			func() (history.Lowest, error) { return a.LowestBeforeSeries(on("2026-03-01"), days) },
 		} {
 			_, err := ask()
-			if p, _ := err.(quoin.Problem); p.Code != history.BadWindow || p.Path != "days" {
+			if p := only(err); p.Code != quoin.OutOfRange || p.Path != "days" {
 				t.Errorf("%d days: %v", days, err)
 			}
 		}
 	}
 	_, err := a.LowestBefore(history.Days{}.From, 30)
-	if p, _ := err.(quoin.Problem); p.Code != history.BadWindow || p.Path != "day" {
+	if p := only(err); p.Code != quoin.MissingField || p.Path != "day" {
 		t.Errorf("no day: %v", err)
 	}
 }

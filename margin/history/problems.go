@@ -8,25 +8,14 @@ import (
 	"example.com/quoin/cost/buy"
 )
 
-// Codes of lines that cannot be read, beside those of values.
-const (
-	LongLine    quoin.Code = "long_line"    // more than 1 MiB
-	EmptyPeriod quoin.Code = "empty_period" // an end that is not after the beginning
-)
-
-// Codes of records that are fine by themselves, and not together.
-const (
-	Overlap     quoin.Code = "overlap"      // two prices, reductions or trials on the same day
-	NumberTwice quoin.Code = "number_twice" // a number of an edition sold twice
-)
+// Overlap is the code of records that are fine by themselves, and not together: two prices,
+// reductions or trials on the same day. A number sold twice is edition.NumberTwice.
+const Overlap quoin.Code = "overlap"
 
 // Codes of questions that cannot be answered, and of what is said beside an
 // answer.
 const (
 	NotInHistory    quoin.Code = "not_in_history"            // a product or an edition that no record names
-	BadWindow       quoin.Code = "bad_window"                // days below 1 or above 36,525, or no day
-	NoSuchNumber    quoin.Code = "no_such_number"            // sold, and above the size
-	NoSuchProof     quoin.Code = "no_such_proof"             // sold, and above the number of proofs
 	NeverOnSale     quoin.Code = "never_on_sale"             // warning: no price on any day looked at
 	NotAlwaysOnSale quoin.Code = "not_always_on_sale"        // warning: no price on some days looked at
 	NothingReduced  quoin.Code = "reduction_without_price"   // warning: a reduction of no price
@@ -110,7 +99,7 @@ func together(fields []field, given func(field) bool, faulty func(string) bool, 
 		return
 	}
 	add("until", quoin.Problem{
-		Code: EmptyPeriod, Found: end.String(), Wanted: "a day after " + begin.String(), Remedy: "until is the first day on which it no longer holds",
+		Code: quoin.EmptyPeriod, Found: end.String(), Wanted: "a day after " + begin.String(), Remedy: "until is the first day on which it no longer holds",
 	})
 }
 

@@ -129,7 +129,7 @@ func (l *lines) record(room int) (Record, quoin.Problems) {
 		return readLine(l.text, l.line, room)
 	}
 	return Record{}, quoin.Problems{{
-		Code: LongLine, Severity: quoin.Fault, Line: l.line, Column: 1, Path: quoin.InList("lines", l.line-1).String(),
+		Code: quoin.TooLong, Severity: quoin.Fault, Line: l.line, Column: 1, Path: quoin.InList("lines", l.line-1).String(),
 		Found: fmt.Sprintf("a line of more than %d bytes", longestLine), Wanted: "one record on a line",
 	}}
 }

@@ -91,8 +91,8 @@ type Trial struct {
 	// Exposure is how much of ExposureUnit there was.
 	Exposure     quoin.Factor `json:"exposure" need:"yes" range:"(0,"`
 	ExposureUnit ExposureUnit `json:"exposure_unit" need:"yes"`
-	// Sold is how many were sold in that time; it is given where it is 0 too.
-	Sold int64 `json:"sold" need:"yes" range:"[0,1000000000]"`
+	// Sold is how many were sold in that time; it is given where none was, too.
+	Sold quoin.Optional[int64] `json:"sold" need:"yes" range:"[0,1000000000]"`
 	// Occasion is what else was special: a fair, a season.
 	Occasion string `json:"occasion,omitempty"`
 }

@@ -42,7 +42,7 @@ func drawEntry(t *rapid.T) history.Entry {
 	}
 	return history.Trial{
 		ID: texts.Draw(t, "id"), Product: texts.Draw(t, "product"), Channel: texts.Draw(t, "channel"), Price: price, From: nth(from), Until: until,
-		Exposure: quoin.FactorOf(rapid.Int64Range(1, 999_999).Draw(t, "exposure")), Sold: rapid.Int64Range(0, 1_000_000_000).Draw(t, "sold"),
+		Exposure: quoin.FactorOf(rapid.Int64Range(1, 999_999).Draw(t, "exposure")), Sold: quoin.Some(rapid.Int64Range(0, 1_000_000_000).Draw(t, "sold")),
 		ExposureUnit: rapid.SampledFrom([]history.ExposureUnit{history.Visits, history.Visitors, history.StandDays, history.DaysOnline}).Draw(t, "unit"), Occasion: channel,
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/edition"
 )
 
 // Sold is what was sold of an edition.
@@ -30,7 +31,7 @@ type Month struct {
 // Editions returns the editions of which something was sold, by name.
 func (h History) Editions() []string { return slices.Sorted(maps.Keys(h.sales)) }
 
-// Sold returns what was sold of an edition. It errs with a Problem where no
+// Sold returns what was sold of an edition. It errs with Problems where no
 // sale names it.
 func (h History) Sold(edition string) (Sold, error) {
 	all := h.sales[edition]
@@ -120,7 +121,7 @@ func (s Sold) Left(size, proofs int64) (Left, error) {
 	if len(found) > 0 {
 		return Left{}, ordered(found, quoin.Fault)
 	}
-	found = append(beyond(s.Numbers, size, "number", NoSuchNumber), beyond(s.Proofs, proofs, "proof", NoSuchProof)...)
+	found = append(beyond(s.Numbers, size, "number", edition.NoSuchNumber), beyond(s.Proofs, proofs, "proof", edition.NoSuchProof)...)
 	if len(found) > 0 {
 		return Left{}, ordered(found, quoin.Fault)
 	}
@@ -199,7 +200,7 @@ func (b *builder) twice(s, before saleAt) {
 		first = fmt.Sprintf("records[%d]", before.index)
 	}
 	b.fault(s.Line, s.index, field, quoin.Problem{
-		Code: NumberTwice,
+		Code: edition.NumberTwice,
 		Found: fmt.Sprintf("%s %d of %s, sold on %s and, in %s, on %s", field, numberOf(s.Entry), quoin.Quoted(s.Entry.Edition),
 			s.Entry.Date, first, before.Entry.Date),
 		Wanted: "each number once",

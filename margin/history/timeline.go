@@ -42,7 +42,7 @@ type Stretch struct {
 //	the price in that channel
 //	the price without a channel
 //
-// It errs with a Problem where no price and no reduction names the product.
+// It errs with Problems where no price and no reduction names the product.
 func (h History) Timeline(product, channel string) (Timeline, error) {
 	if !h.products[product] {
 		return Timeline{}, near(product, h.Products(), "a product with a price")

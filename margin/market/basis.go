@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Basis is what all prices are brought to before they are compared. Postage and
@@ -16,11 +17,7 @@ type Basis struct {
 }
 
 // Check reports a rate of tax below 0% or above 100%. The error is Problems.
-func (b Basis) Check() error {
-	var c checker
-	c.share(quoin.InField("tax"), b.Tax)
-	return c.found.Err()
-}
+func (b Basis) Check() error { return form.Computed(b).All().Err() }
 
 // Adjusted is a price on its way to a basis.
 type Adjusted struct {
@@ -55,33 +52,34 @@ const (
 // On returns the price of a record on a basis. Sums and tax are exact, a
 // quotient to 34 digits; only the size factor is estimated. With an exponent of
 // 0.5 a print of twice the area is 1.41 times as dear, with 1 twice, with 0
-// just as dear. It errs, with a Problem, where the record cannot be brought
-// there, and with Problems where Check does.
+// just as dear. It errs, with Problems, where the record cannot be brought
+// there, and where Check does, of it or of the basis.
 func (r Record) On(b Basis, exponent quoin.Factor) (Adjusted, error) {
-	if err := r.Check(); err != nil {
-		return Adjusted{}, err
-	}
-	if err := b.Check(); err != nil {
+	var k form.Collector
+	k.AddAll(nil, r.Check())
+	k.AddAll(field("basis"), b.Check())
+	if err := k.All().Err(); err != nil {
 		return Adjusted{}, err
 	}
 	a, code := r.on(b, exponent)
 	if code != "" {
-		return Adjusted{}, unlike(code)
+		return Adjusted{}, quoin.Problems{r.unlike(code)}
 	}
 	return a, nil
 }
 
-func unlike(code quoin.Code) quoin.Problem {
-	p := quoin.Problem{Code: code, Severity: quoin.Fault}
+// unlike says why the record cannot be brought to a basis.
+func (r Record) unlike(code quoin.Code) quoin.Problem {
+	p := quoin.Problem{Code: code, Severity: quoin.Fault, Found: "nothing"}
 	switch code {
 	case FrameUnknown:
 		p.Path, p.Wanted = "frame_worth", "what the frame is worth, to be taken off"
 	case NothingLeft:
-		p.Path, p.Wanted = "price", "a price above postage and frame"
+		p.Path, p.Found, p.Wanted = "price", r.Price.String(), "a price above postage and frame"
 	case SizeUnknown:
 		p.Path, p.Wanted = "size", "a size, since the basis has one"
 	case SizeTooFar:
-		p.Path, p.Wanted = "size", "a size nearer to that of the basis"
+		p.Path, p.Found, p.Wanted = "size", r.Size.String(), "a size nearer to that of the basis"
 	}
 	return p
 }

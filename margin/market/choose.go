@@ -1,9 +1,11 @@
 package market
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // LeftOut is a record that was left out, and why. Beside the codes here it may
@@ -15,20 +17,25 @@ type LeftOut struct {
 
 // Codes of why a record is left out, in the order they are looked at.
 const (
-	ByCaller       quoin.Code = "left_out_by_caller"
-	AskedOnly      quoin.Code = "asked_only"      // none known to be sold
-	SoldTooFew     quoin.Code = "sold_too_few"    // some sold, and less than MinSold
-	OtherSignature quoin.Code = "other_signature" // signed, or not, other than asked for
-	OtherEdition   quoin.Code = "other_edition"   // limited, or open, other than asked for
+	ByCaller       quoin.Code = "left_out_by_caller" // the caller asked for it
+	AskedOnly      quoin.Code = "asked_only"         // none known to be sold
+	SoldTooFew     quoin.Code = "sold_too_few"       // some sold, and less than MinSold
+	OtherSignature quoin.Code = "other_signature"    // signed, or not, other than asked for
+	OtherEdition   quoin.Code = "other_edition"      // limited, or open, other than asked for
 )
 
 // checkAll reports all that is wrong with what goes in.
 func checkAll(records []Record, b Basis, o Options) error {
-	var c checker
-	c.records(records)
-	c.share(quoin.InField("").Inside("basis").Field("tax"), b.Tax)
-	c.options(o, len(records), true)
-	return c.found.Err()
+	var k form.Collector
+	checkRecords(&k, records)
+	k.AddAll(field("basis"), b.Check())
+	k.AddAll(nil, o.Check())
+	for i, n := range o.Without {
+		if n < 0 || n >= len(records) {
+			k.Add(field("without").At(i), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprint(n), Wanted: fmt.Sprintf("a record from 0 to %d", len(records)-1)})
+		}
+	}
+	return k.All().Err()
 }
 
 // choose parts the records of a product, or all, into those that count and those

@@ -87,7 +87,7 @@ func ExampleRecord_On() {
 	fmt.Println(err)
 	// Output:
 	// 54.00 without postage, 45.00 without tax, × 1.41421 for the size, 63.64 <nil>
-	// frame_worth: wanted what the frame is worth, to be taken off [frame_worth_unknown]
+	// frame_worth: found nothing, wanted what the frame is worth, to be taken off [frame_worth_unknown]
 }
 
 func ExampleFitExponent() {

@@ -26,16 +26,16 @@ func TestCheck(t *testing.T) {
 		want   string
 	}{
 		{good, ""},
-		{with(func(r *market.Record) { r.Product, r.Venue = "", "" }), "unnamed_comparable product, unnamed_comparable venue"},
-		{with(func(r *market.Record) { r.Price = amount("0") }), "comparable_out_of_range price"},
-		{with(func(r *market.Record) { r.Price = amount("-1") }), "comparable_out_of_range price"},
-		{with(func(r *market.Record) { r.Price = amount("999999999999").Times(factor("999999999999")) }), "comparable_out_of_range price"},
-		{with(func(r *market.Record) { r.Sold, r.Edition = -1, -1 }), "comparable_out_of_range sold, comparable_out_of_range edition"},
-		{with(func(r *market.Record) { r.Tax = rate("-100%") }), "comparable_out_of_range tax"},
-		{with(func(r *market.Record) { r.Tax = rate("101%") }), "comparable_out_of_range tax"},
-		{with(func(r *market.Record) { r.Postage, r.PostageOnTop = amount("-1"), amount("-1") }), "comparable_out_of_range postage, comparable_out_of_range postage_on_top"},
-		{with(func(r *market.Record) { r.FrameWorth = quoin.Some(amount("5")) }), "frame_worth_without_frame frame_worth"},
-		{with(func(r *market.Record) { r.Framed, r.FrameWorth = true, quoin.Some(amount("-5")) }), "comparable_out_of_range frame_worth"},
+		{with(func(r *market.Record) { r.Product, r.Venue = "", "" }), "missing_field product, missing_field venue"},
+		{with(func(r *market.Record) { r.Price = amount("0") }), "out_of_range price"},
+		{with(func(r *market.Record) { r.Price = amount("-1") }), "out_of_range price"},
+		{with(func(r *market.Record) { r.Price = amount("999999999999").Times(factor("999999999999")) }), "out_of_range price"},
+		{with(func(r *market.Record) { r.Sold, r.Edition = -1, -1 }), "out_of_range sold, out_of_range edition"},
+		{with(func(r *market.Record) { r.Tax = rate("-100%") }), "out_of_range tax"},
+		{with(func(r *market.Record) { r.Tax = rate("101%") }), "out_of_range tax"},
+		{with(func(r *market.Record) { r.Postage, r.PostageOnTop = amount("-1"), amount("-1") }), "out_of_range postage, out_of_range postage_on_top"},
+		{with(func(r *market.Record) { r.FrameWorth = quoin.Some(amount("5")) }), "stray_terms frame_worth"},
+		{with(func(r *market.Record) { r.Framed, r.FrameWorth = true, quoin.Some(amount("-5")) }), "out_of_range frame_worth"},
 	} {
 		err := c.record.Check()
 		if got := codes(err); got != c.want {
@@ -72,13 +72,13 @@ func TestOptions(t *testing.T) {
 	}{
 		{market.Options{}, ""},
 		{market.Options{MinSold: n(0), MinSales: n(0), MinVenues: n(-1), MinSizes: n(1), MaxDays: n(-1)},
-			"comparable_out_of_range min_sold, comparable_out_of_range min_sales, comparable_out_of_range min_venues, comparable_out_of_range min_sizes, comparable_out_of_range max_days"},
+			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues, out_of_range min_sizes, out_of_range max_days"},
 		{market.Options{Exponent: quoin.Some(factor("11")), DefaultExponent: quoin.Some(factor("-11")), ExponentSpread: quoin.Some(factor("0"))},
-			"comparable_out_of_range exponent, comparable_out_of_range default_exponent, comparable_out_of_range exponent_spread"},
+			"out_of_range exponent, out_of_range default_exponent, out_of_range exponent_spread"},
 		{market.Options{Confidence: quoin.Some(rate("100%")), OutlierSpreads: quoin.Some(factor("-1"))},
-			"comparable_out_of_range outlier_spreads, comparable_out_of_range confidence"},
-		{market.Options{Quantiles: []quoin.Rate{rate("50%"), rate("101%")}}, "comparable_out_of_range quantiles[1]"},
-		{market.Options{Quantiles: make([]quoin.Rate, 101)}, "comparable_out_of_range quantiles"},
+			"out_of_range confidence, out_of_range outlier_spreads"},
+		{market.Options{Quantiles: []quoin.Rate{rate("50%"), rate("101%")}}, "out_of_range quantiles[1]"},
+		{market.Options{Quantiles: make([]quoin.Rate, 101)}, "too_many quantiles"},
 	} {
 		if got := codes(c.options.Check()); got != c.want {
 			t.Errorf("%s, wanted %s", got, c.want)
@@ -88,8 +88,8 @@ func TestOptions(t *testing.T) {
 		}
 	}
 	_, err := market.Summarize([]market.Record{{}}, "print", market.Basis{Tax: rate("-5%")}, market.Options{Without: []int{0, 1, -1}})
-	want := "unnamed_comparable records[0].product, unnamed_comparable records[0].venue, comparable_out_of_range records[0].price, " +
-		"comparable_out_of_range basis.tax, no_such_comparable without[1], no_such_comparable without[2]"
+	want := "missing_field records[0].product, missing_field records[0].venue, missing_field records[0].price, " +
+		"out_of_range basis.tax, out_of_range without[1], out_of_range without[2]"
 	if got := codes(err); got != want {
 		t.Errorf("%s, wanted %s", got, want)
 	}
@@ -155,11 +155,11 @@ func TestHostile(t *testing.T) {
 
 func TestBoundOnRecords(t *testing.T) {
 	records := make([]market.Record, market.MostRecords+1)
-	if got := codes(market.Check(records)); got != "too_many_comparables records" {
+	if got := codes(market.Check(records)); got != "too_many records" {
 		t.Error(got)
 	}
 	var found quoin.Problems
-	if errors.As(market.Check(records[1:]), &found); len(found) != 1000 {
+	if errors.As(market.Check(records[1:]), &found); len(found) != 1001 || found[1000].Code != quoin.MoreProblems {
 		t.Errorf("%d problems", len(found))
 	}
 	sizes := []quoin.Size{quoin.MustSize("A3"), quoin.MustSize("A4"), quoin.MustSize("A5")}

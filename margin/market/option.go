@@ -1,10 +1,9 @@
 package market
 
 import (
-	"fmt"
-
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/form"
 )
 
 // Options are the thresholds that records are judged by. What is not given is
@@ -76,49 +75,4 @@ func percent(n int64) quoin.Rate { return quoin.AmountOf(n, 2).Share(quoin.Amoun
 
 // Check reports, all at once, options out of their ranges. The error is
 // Problems.
-func (o Options) Check() error {
-	var c checker
-	c.options(o, 0, false)
-	return c.found.Err()
-}
-
-// options looks at options, and with whole at whether the records left out are
-// among the first n.
-func (c *checker) options(o Options, n int, whole bool) {
-	at := quoin.InField
-	c.count(at("min_sold"), o.minSold(), 1)
-	c.count(at("min_sales"), o.minSales(), 1)
-	c.count(at("min_venues"), o.minVenues(), 1)
-	c.count(at("min_sizes"), o.minSizes(), 2)
-	c.count(at("max_days"), o.maxDays(), 0)
-	ten := quoin.FactorOf(10)
-	c.between(at("exponent"), o.Exponent.Or(quoin.Factor{}), quoin.FactorOf(-10), ten)
-	c.between(at("default_exponent"), o.defaultExponent(), quoin.FactorOf(-10), ten)
-	c.above(at("exponent_spread"), o.exponentSpread(), ten)
-	c.above(at("outlier_spreads"), o.outlierSpreads(), quoin.FactorOf(1000))
-	c.between(at("confidence"), o.confidence().Factor(), percent(50).Factor(), quoin.FactorOf(999).Over(quoin.FactorOf(1000)))
-	if len(o.Quantiles) > 100 {
-		c.fault(OutOfRange, at("quantiles"), fmt.Sprint(len(o.Quantiles)), "at most 100")
-		return
-	}
-	for i, q := range o.Quantiles {
-		c.share(quoin.InList("quantiles", i), q)
-	}
-	for i, k := range o.Without {
-		if whole && (k < 0 || k >= n) {
-			c.fault(NoSuchRecord, quoin.InList("without", i), fmt.Sprint(k), fmt.Sprintf("a record from 0 to %d", n-1))
-		}
-	}
-}
-
-func (c *checker) between(at quoin.Path, f, low, high quoin.Factor) {
-	if f.Cmp(low) < 0 || f.Cmp(high) > 0 {
-		c.fault(OutOfRange, at, f.String(), fmt.Sprintf("a number from %s to %s", low, high))
-	}
-}
-
-func (c *checker) above(at quoin.Path, f, high quoin.Factor) {
-	if f.Sign() <= 0 || f.Cmp(high) > 0 {
-		c.fault(OutOfRange, at, f.String(), fmt.Sprintf("a number above 0, at most %s", high))
-	}
-}
+func (o Options) Check() error { return form.Computed(o).All().Err() }

@@ -55,10 +55,9 @@ func (s Summary) Position(price quoin.Amount) quoin.Optional[Position] {
 // speaks reports whether the summary has a point, as Summarize makes it: one made
 // by hand may hold anything.
 func (s Summary) speaks() bool {
-	var c checker
-	c.options(Options{Confidence: quoin.Some(s.Confidence)}, 0, false)
+	sure := Options{Confidence: quoin.Some(s.Confidence)}.Check() == nil
 	n, ok := s.Effective.Get()
-	return ok && n.Cmp(quoin.FactorOf(1)) >= 0 && !s.Centre.IsZero() && len(s.Used) > 0 && len(c.found) == 0
+	return ok && n.Cmp(quoin.FactorOf(1)) >= 0 && !s.Centre.IsZero() && len(s.Used) > 0 && sure
 }
 
 func wilson(p, n, confidence float64) (low, high float64) {

@@ -1,10 +1,9 @@
 package market
 
 import (
-	"fmt"
-
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/form"
 )
 
 // Record is a comparable as it was observed, in the shop's currency.
@@ -39,98 +38,54 @@ type Record struct {
 	FrameWorth quoin.Optional[quoin.Amount] `json:"frame_worth,omitzero" range:"[0,"`
 }
 
-// Codes of records, bases and options that cannot be meant as they are written.
-const (
-	Unnamed        quoin.Code = "unnamed_comparable"        // no product or no venue
-	OutOfRange     quoin.Code = "comparable_out_of_range"   // a number that its field does not take
-	FrameUnframed  quoin.Code = "frame_worth_without_frame" // a frame's worth of a print without one
-	TooManyRecords quoin.Code = "too_many_comparables"      // more than MostRecords
-	NoSuchRecord   quoin.Code = "no_such_comparable"        // a number of a record that there is not
-)
-
 // MostRecords is how many records are looked at together.
 const MostRecords = 100_000
-
-// mostFound is how many problems are listed.
-const mostFound = 1000
 
 // mostMoney is the most money in a record, below which an amount as it is read
 // from text always stays.
 func mostMoney() quoin.Amount { return quoin.AmountOf(1_000_000_000_000, 0) }
 
-// Check reports, all at once, a record without product or venue, a number that
-// its field does not take, money of 10^12 or more, and a frame's worth of a
-// print without a frame. The error is Problems.
+// Check reports, all at once, what the fields do not take, a record without product or
+// venue among it, money of 10^12 or more, and a frame's worth of a print without a frame.
+// The error is Problems.
 func (r Record) Check() error {
-	var c checker
-	c.record(quoin.Path{}, r)
-	return c.found.Err()
+	k := form.Computed(r)
+	money := func(name string, a quoin.Amount) {
+		if a.Cmp(mostMoney()) >= 0 {
+			k.Add(field(name), quoin.Problem{Code: quoin.OutOfRange, Found: a.String(), Wanted: "a value below 10^12"})
+		}
+	}
+	money("price", r.Price)
+	money("postage", r.Postage)
+	money("postage_on_top", r.PostageOnTop)
+	worth, given := r.FrameWorth.Get()
+	money("frame_worth", worth)
+	if given && !r.Framed {
+		k.Stray(field("frame_worth"), worth.String()+" of a print without a frame", "framed beside it, or no worth of a frame")
+	}
+	return k.All().Err()
 }
 
 // Check is Record.Check for a list, with where each record stands. More than
-// MostRecords are refused.
+// MostRecords are refused. The error is Problems.
 func Check(records []Record) error {
-	var c checker
-	c.records(records)
-	return c.found.Err()
+	var k form.Collector
+	checkRecords(&k, records)
+	return k.All().Err()
 }
 
-type checker struct{ found quoin.Problems }
-
-func (c *checker) fault(code quoin.Code, at quoin.Path, found, wanted string) {
-	if len(c.found) < mostFound {
-		c.found = append(c.found, quoin.Problem{Code: code, Severity: quoin.Fault, Path: at.String(), Found: found, Wanted: wanted})
-	}
-}
-
-func (c *checker) records(records []Record) {
+func checkRecords(k *form.Collector, records []Record) {
+	at := field("records")
 	if len(records) > MostRecords {
-		c.fault(TooManyRecords, quoin.InField("records"), fmt.Sprint(len(records)), fmt.Sprintf("at most %d", MostRecords))
+		k.TooMany(at, len(records), MostRecords)
 		return
 	}
 	for i, r := range records {
-		c.record(quoin.InList("records", i), r)
+		if k.Full {
+			return
+		}
+		k.AddAll(at.At(i), r.Check())
 	}
 }
 
-func (c *checker) record(at quoin.Path, r Record) {
-	c.name(at.Field("product"), r.Product)
-	c.name(at.Field("venue"), r.Venue)
-	if c.money(at.Field("price"), r.Price); r.Price.IsZero() {
-		c.fault(OutOfRange, at.Field("price"), r.Price.String(), "a price above 0")
-	}
-	c.count(at.Field("sold"), r.Sold, 0)
-	c.share(at.Field("tax"), r.Tax)
-	c.money(at.Field("postage"), r.Postage)
-	c.money(at.Field("postage_on_top"), r.PostageOnTop)
-	c.count(at.Field("edition"), r.Edition, 0)
-	worth, given := r.FrameWorth.Get()
-	c.money(at.Field("frame_worth"), worth)
-	if given && !r.Framed {
-		c.fault(FrameUnframed, at.Field("frame_worth"), worth.String(), "framed beside it, or no worth of a frame")
-	}
-}
-
-func (c *checker) name(at quoin.Path, s string) {
-	if s == "" {
-		c.fault(Unnamed, at, "", "a name")
-	}
-}
-
-func (c *checker) money(at quoin.Path, a quoin.Amount) {
-	if a.Sign() < 0 || a.Cmp(mostMoney()) >= 0 {
-		c.fault(OutOfRange, at, a.String(), "an amount of at least 0 and below 10^12")
-	}
-}
-
-func (c *checker) count(at quoin.Path, n, least int64) {
-	if n < least {
-		c.fault(OutOfRange, at, fmt.Sprint(n), fmt.Sprintf("at least %d", least))
-	}
-}
-
-func (c *checker) share(at quoin.Path, r quoin.Rate) {
-	if r.Sign() < 0 || r.Factor().Cmp(quoin.FactorOf(1)) > 0 {
-		c.fault(OutOfRange, at, r.String(), "a rate from 0% to 100%")
-	}
-}
+func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }

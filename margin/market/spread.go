@@ -34,8 +34,8 @@ type Spread struct {
 
 // Codes of outliers.
 const (
-	FarAbove quoin.Code = "far_above_centre"
-	FarBelow quoin.Code = "far_below_centre"
+	FarAbove quoin.Code = "far_above_centre" // more than so many spreads above the centre
+	FarBelow quoin.Code = "far_below_centre" // or below it
 )
 
 // Outlier is a record whose price is further from the centre than the options

@@ -85,8 +85,7 @@ func (k checker) end(doc Document, at func(Document) Document) *worked {
 	w := at(doc).work(&c)
 	for i, s := range w.Supplies {
 		if _, err := s.UnitCost(); err != nil && len(c.Problems) == 0 {
-			p := err.(quoin.Problem)
-			c.AddAt(w.supplyAt[i].Field(p.Path).String(), p)
+			c.problem(w.supplyAt[i], err)
 		}
 	}
 	for _, p := range c.Problems {

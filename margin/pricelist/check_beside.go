@@ -216,7 +216,7 @@ func (k checker) others() {
 			k.given(at.Field("mix").At(j).Field("product"), "products", s.Product)
 		}
 		if !k.Under(at) {
-			k.AddAll(at, f.Check().Err())
+			k.AddAll(at, f.Check())
 		}
 	}
 	k.stepped()

@@ -9,6 +9,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
 	"example.com/quoin/margin/pricelist"
@@ -22,33 +23,19 @@ const reason quoin.Severity = "reason"
 
 // besideDocuments is the codes of histories, comparables, trials and reviews.
 var besideDocuments = map[quoin.Code]maker{
-	history.LongLine:    {"of histories", recorded(strings.Repeat(" ", 1<<20+1))},
-	history.EmptyPeriod: {"of histories", recorded(`{"record": "price", "product": "heron", "price": "12.00", "from": "2026-03-01", "until": "2026-03-01"}`)},
-	history.Overlap:     {"of histories", recorded(askedInMarch, strings.Replace(askedInMarch, "12.00", "13.00", 1))},
+	quoin.EmptyPeriod: {"of histories", recorded(`{"record": "price", "product": "heron", "price": "12.00", "from": "2026-03-01", "until": "2026-03-01"}`)},
+	history.Overlap:   {"of histories", recorded(askedInMarch, strings.Replace(askedInMarch, "12.00", "13.00", 1))},
 	history.NotInHistory: {"of histories", func() error {
 		h, _ := past(askedInMarch)
 		_, err := h.Timeline("egret", "")
 		return err
 	}},
-	history.BadWindow:       {"of histories", before("2026-05-01", 0)},
 	history.NeverOnSale:     {"of histories", before("2026-03-01", 30)},
 	history.NotAlwaysOnSale: {"of histories", before("2026-03-02", 30)},
 	history.NothingReduced:  {"of histories", warned(`{"record": "reduction", "product": "heron", "price": "9.00", "from": "2026-02-20", "until": "2026-03-02"}`)},
 	history.NotBelow:        {"of histories", warned(`{"record": "reduction", "product": "heron", "price": "12.00", "from": "2026-05-20", "until": "2026-05-27"}`)},
 	history.OtherPrice:      {"of histories", warned(heronTrial)},
 
-	market.Unnamed: {"of comparables by themselves", func() error {
-		return market.Record{Product: "heron", Price: quoin.MustAmount("40.00")}.Check()
-	}},
-	market.OutOfRange:    {"of comparables by themselves", observed(func(r *market.Record) { r.Price = quoin.Amount{} })},
-	market.FrameUnframed: {"of comparables by themselves", observed(func(r *market.Record) { r.FrameWorth = quoin.Some(quoin.MustAmount("15.00")) })},
-	market.TooManyRecords: {"of comparables by themselves", func() error {
-		return market.Check(make([]market.Record, market.MostRecords+1))
-	}},
-	market.NoSuchRecord: {"of comparables by themselves", func() error {
-		_, err := market.Summarize(sales("40.00"), "", market.Basis{}, market.Options{Without: []int{1}})
-		return err
-	}},
 	market.FrameUnknown: {"of comparables by themselves", observed(func(r *market.Record) { r.Framed = true })},
 	market.NothingLeft:  {"of comparables by themselves", observed(func(r *market.Record) { r.Postage = r.Price })},
 	market.SizeUnknown:  {"of comparables by themselves", observed(func(r *market.Record) { r.Size = quoin.Size{} })},
@@ -62,28 +49,13 @@ var besideDocuments = map[quoin.Code]maker{
 	market.FarAbove:       {"why a comparable is named", farOff(market.FarAbove, "400.00")},
 	market.FarBelow:       {"why a comparable is named", farOff(market.FarBelow, "4.00")},
 
-	trial.OutOfRange:     {"of trials by themselves", tried(func(p *trial.Period) { p.Units = -1 })},
-	trial.TooManyPeriods: {"of trials by themselves", tried(func(p *trial.Period) { p.Units = 10_000_000 })},
-	trial.Backwards:      {"of trials by themselves", tried(func(p *trial.Period) { p.To = p.From })},
-	trial.RepeatedPeriod: {"of trials by themselves", tried(func(p *trial.Period) { p.ID = "first" })},
-	trial.MixedProducts:  {"of trials by themselves", tried(func(p *trial.Period) { p.Product = "egret" })},
-	trial.MixedPrices:    {"of trials by themselves", tried(func(p *trial.Period) { p.Price = quoin.MustAmount("13.00") })},
-	trial.MixedKept:      {"of trials by themselves", tried(func(p *trial.Period) { p.Kept = quoin.MustAmount("6.00") })},
-	trial.NoPeriods: {"of trials by themselves", func() error {
-		_, err := trial.SlopeOf(nil, trial.SlopeOptions{})
-		return err
-	}},
+	trial.MixedProducts: {"of trials by themselves", tried(func(p *trial.Period) { p.Product = "egret" })},
+	trial.MixedPrices:   {"of trials by themselves", tried(func(p *trial.Period) { p.Price = quoin.MustAmount("13.00") })},
+	trial.MixedKept:     {"of trials by themselves", tried(func(p *trial.Period) { p.Kept = quoin.MustAmount("6.00") })},
 	trial.UnlikePeriods: {"of trials by themselves", func() error {
 		one, other := atWeb("first"), atWeb("second")
 		other.Occasion = "christmas"
 		_, err := trial.SlopeOf([]trial.Period{one, other}, trial.SlopeOptions{})
-		return err
-	}},
-	trial.TooManyAllowed: {"of trials by themselves", func() error {
-		_, err := trial.Next(trial.Choice{
-			Today: quoin.MustAmount("12.00"), Sold: trial.Sold{Units: 3, Exposure: quoin.MustFactor("100")}, Allowed: make([]quoin.Amount, 100_001),
-			Kept: func(p quoin.Amount) quoin.Amount { return p }, Move: quoin.MustRate("10%"), Horizon: quoin.MustFactor("1000"),
-		})
 		return err
 	}},
 
@@ -110,8 +82,8 @@ var besideDocuments = map[quoin.Code]maker{
 		`"rules": [`, `"rules": [{"id": "tens", "rule": "ending", "of": ["0.00"], "modulus": "10.00"}, `)},
 }
 
-// saidToo is the codes that a history says as documents do, of the root package or of
-// another one, for they mean the same: one row of the catalogue speaks of both.
+// saidToo is the codes that a history, comparables and trials say as documents do, for they
+// mean the same: one row of the catalogue speaks of both.
 var saidToo = map[string]struct {
 	code quoin.Code
 	make func() error
@@ -126,10 +98,13 @@ var saidToo = map[string]struct {
 	"quoin.OutOfRange":     {quoin.OutOfRange, recorded(strings.Replace(askedInMarch, "12.00", "0.00", 1))},
 	"quoin.TooMany":        {quoin.TooMany, recorded("{" + strings.Repeat(`"record": "price", `, 64) + `"record": "price"}`)},
 	"quoin.MoreProblems":   {quoin.MoreProblems, recorded(strings.Repeat("0\n", 1001))},
-	"history.NumberTwice":  {history.NumberTwice, recorded(seventh, seventh)},
+	"quoin.TooLong":        {quoin.TooLong, recorded(strings.Repeat(" ", 1<<20+1))},
+	"edition.NumberTwice":  {edition.NumberTwice, recorded(seventh, seventh)},
+	"quoin.StrayTerms":     {quoin.StrayTerms, observed(func(r *market.Record) { r.FrameWorth = quoin.Some(quoin.MustAmount("15.00")) })},
+	"quoin.EmptyPeriod":    {quoin.EmptyPeriod, tried(func(p *trial.Period) { p.To = p.From })},
 	"quoin.DuplicateID":    {quoin.DuplicateID, recorded(heronTrial, strings.Replace(heronTrial, "heron", "egret", 1))},
-	"history.NoSuchNumber": {history.NoSuchNumber, left(seventh)},
-	"history.NoSuchProof":  {history.NoSuchProof, left(strings.Replace(seventh, "number", "proof", 1))},
+	"edition.NoSuchNumber": {edition.NoSuchNumber, left(seventh)},
+	"edition.NoSuchProof":  {edition.NoSuchProof, left(strings.Replace(seventh, "number", "proof", 1))},
 }
 
 func TestCodesSaidToo(t *testing.T) {

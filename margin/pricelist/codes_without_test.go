@@ -9,16 +9,10 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
-	"example.com/quoin/channel/fair"
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/channel/refund"
-	"example.com/quoin/cost"
-	"example.com/quoin/cost/cut"
-	"example.com/quoin/cost/paper"
-	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
-	"example.com/quoin/waste"
 )
 
 // maker is why no small document has a code, and what gives it.
@@ -82,79 +76,16 @@ var unlinked = map[quoin.Code]maker{
 		}})
 		return err
 	}},
-	cost.UnknownReference: {"of bills by themselves; those of documents are checked before", func() error {
-		_, err := cost.Bill{{Supply: "mailer"}}.Charges(nil, nil, cost.Run{})
-		return err
-	}},
-	cut.MissingPiece: {"of cutting by itself; in documents a field is missing", func() error {
-		_, err := cut.Sheet{Size: quoin.MustSize("A4")}.Out(cut.Cut{})
-		return err
-	}},
-	cut.TooManyRails: {"of sawing by itself; documents ask for fewer", func() error {
-		_, err := cut.Stick{Length: quoin.MustQuantity("1 m")}.Out(cut.Rail{Length: quoin.MustQuantity("1 cm"), Count: 100_001})
-		return err
-	}},
-	paper.MissingSize: {"of weighing by itself; documents weigh what they cut", func() error {
-		_, err := paper.Mass(quoin.Size{}, quoin.MustQuantity("80 gsm"))
-		return err
-	}},
-	paper.NotGrammage: {"of weighing by itself; in documents the unit is wrong", func() error {
-		_, err := paper.Mass(quoin.MustSize("A4"), quoin.MustQuantity("80 g"))
-		return err
-	}},
-	waste.BadChance: {"of chances by themselves; in documents the number is out of range", func() error {
-		_, err := waste.StartsFor(20, quoin.MustRate("90%"), quoin.Rate{})
-		return err
-	}},
 	refund.UnknownLine:   {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Lines[0].Line = 1 })},
 	refund.TooManyBack:   {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Lines[0].Count = 3 })},
 	refund.TooManyResold: {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Lines[0].Resold = 2 })},
 	refund.ShippingGone: {"of single refunds", refunded(func(o *refund.Order, b *refund.Back) {
 		o.Returned, b.Shipping = []refund.Back{{Shipping: true}}, true
 	})},
-	refund.Negative: {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Postage = quoin.MustAmount("-0.01") })},
-	refund.NotMoney: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Back) { o.Shipping = quoin.MustAmount("4.505") })},
-	refund.NoShare:  {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Part = quoin.Some(quoin.MustRate("101%")) })},
 	refund.UntaxedOrder: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Back) {
 		o.Lines[0].Paid, o.Tax = quoin.Amount{}, quoin.MustAmount("0.01")
 	})},
-	refund.TooMuchBack: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Back) { o.TaxIn = quoin.MustAmount("36.01") })},
-	fair.FairOutOfRange: {"of fairs by themselves; in documents the number is out of range", func() error {
-		f := stall()
-		f.Stand = quoin.MustAmount("-120.00")
-		return f.Check().Err()
-	}},
-	fair.NotAmongPrints: {"of fairs by themselves; in documents the id is unknown", func() error {
-		_, err := stall().Plan([]fair.Print{{Product: "snipe", Price: quoin.MustAmount("12.00")}})
-		return err
-	}},
-	fair.PrintOutOfRange: {"of fairs by themselves; in documents prices are not negative", func() error {
-		_, err := stall().Plan([]fair.Print{{Product: "bittern", Price: quoin.MustAmount("-0.01")}})
-		return err
-	}},
-	parcel.BadCount: {"of parcels by themselves; in documents the number is out of range", func() error {
-		p := envelope()
-		p.Holds = 0
-		return p.Check()
-	}},
-	parcel.BadMeasure: {"of parcels by themselves; in documents a field is missing", func() error {
-		p := envelope()
-		p.Mass = quoin.Quantity{}
-		return p.Check()
-	}},
-	parcel.RivalInside: {"of parcels by themselves; in documents the fields are rivals", func() error {
-		p := envelope()
-		p.Tube = quoin.MustQuantity("320 mm")
-		return p.Check()
-	}},
-	parcel.BadDivisor: {"of parcels by themselves; in documents the number is out of range", func() error {
-		t := post("2.90")
-		t.Dimensional = &parcel.Dimensional{Length: "cm", Mass: "kg"}
-		return t.Check()
-	}},
-	parcel.BadPrice: {"of parcels by themselves; in documents the number is out of range", func() error {
-		return post("-2.90").Check()
-	}},
+	refund.TooMuchTax: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Back) { o.TaxIn = quoin.MustAmount("36.01") })},
 	parcel.Dearer: {"of a packing that was not taken, beside the shipment", func() error {
 		roomy := envelope()
 		roomy.ID = "roomy envelope"
@@ -167,24 +98,6 @@ var unlinked = map[quoin.Code]maker{
 			return err
 		}
 		return shipment.Others[0].Reason
-	}},
-	edition.NoNumbers: {"of editions by themselves; in documents the number is out of range", func() error {
-		return edition.Edition{}.Check()
-	}},
-	edition.UnclearPrice: {"of editions by themselves; in documents a field is missing", func() error {
-		return edition.Edition{Size: 40, Steps: []edition.Step{{}}}.Check()
-	}},
-	edition.UnclearEntry: {"of ledgers by themselves; in documents a field is missing", func() error {
-		_, audit := edition.Edition{Size: 40, Ledger: []edition.Entry{{State: edition.Sold}}}.Audit()
-		return audit.Err()
-	}},
-	edition.MoreProblems: {"never alone, and never in a small document", func() error {
-		e := edition.Edition{Size: 1001}
-		for i := range e.Size {
-			e.Ledger = append(e.Ledger, edition.Entry{Number: i + 1, State: edition.Reserved})
-		}
-		_, audit := e.Audit()
-		return audit[len(audit)-1]
 	}},
 	pricelist.TooManyQuoted: {"never in a small document", func() error {
 		// Up to 1,000 prints there are 500 multiples of 2 and a step, asked about at home and
@@ -234,14 +147,6 @@ func refunded(change func(*refund.Order, *refund.Back)) func() error {
 		change(&o, &b)
 		_, err := o.Refund(b)
 		return err
-	}
-}
-
-// stall is a fair at which only bitterns are sold.
-func stall() fair.Fair {
-	return fair.Fair{
-		ID: "spring fair", Channel: "stall", Stand: quoin.MustAmount("120.00"), Prints: quoin.MustFactor("30"),
-		Mix: []fair.Share{{Product: "bittern", Share: quoin.MustRate("100%")}},
 	}
 }
 

@@ -245,6 +245,9 @@ func (d *decoder) list(t json.Token, at *path, f form.Field, v reflect.Value) er
 			return err
 		}
 	}
+	if n == 0 && f.Need {
+		v.Set(reflect.MakeSlice(v.Type(), 0, 0)) // given, and no field that is missing
+	}
 	if f.Most > 0 && n > f.Most {
 		d.Add(at, quoin.Problem{Code: quoin.TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", f.Most)})
 	}

@@ -28,8 +28,8 @@ func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
 		}
 		at = at.Inside("ink")
 		likely, err := l.Ink.Likely()
-		if p, ok := err.(quoin.Problem); ok {
-			c.AddAt(at.Field(p.Path).String(), p)
+		if err != nil {
+			c.problem(at, err)
 			return
 		}
 		given := *l.Ink

@@ -252,7 +252,7 @@ func TestProblemsBesideChannels(t *testing.T) {
 	for _, c := range []broken{
 		// parcels
 		{`"inside": "240 x 330 mm"`, `"tube": "340 mm", "depth": "60 mm"`, parcel.StrayDepth, "packings[0].depth", "60 mm of a tube"},
-		{`{"id": "home", "steps"`, `{"id": "home", "steps": [{"mass": "1 kg", "price": "4.90"}]}, {"id": "home", "steps"`, parcel.RepeatedID, "tariffs[0].zones[1].id", "no other zone"},
+		{`{"id": "home", "steps"`, `{"id": "home", "steps": [{"mass": "1 kg", "price": "4.90"}]}, {"id": "home", "steps"`, quoin.DuplicateID, "tariffs[0].zones[1].id", "no other has"},
 		{`"tariff": "post"`, `"tariff": "pots"`, quoin.UnknownID, "channels[0].tariff", "did you mean post?"},
 		{`"zone": "home", "codes"`, `"zone": "home", "postage": "2.90", "codes"`, quoin.RivalFields, "channels[0].orders[1].postage", "postage beside a tariff"},
 		{`"share": "75%", "zone": "home"`, `"share": "75%"`, quoin.MissingField, "channels[0].orders[0].zone", "the field zone"},
@@ -279,7 +279,7 @@ func TestProblemsBesideChannels(t *testing.T) {
 		{`"id": "spring fair", "channel": "stall"`, `"id": "spring fair"`, quoin.MissingField, "fairs[0].channel", "the field channel"},
 		{`{"product": "snipe", "share": "40%"}`, `{"product": "snip", "share": "40%"}`, quoin.UnknownID, "fairs[0].mix[1].product", "did you mean snipe?"},
 		{`{"product": "snipe", "share": "40%"}`, `{"share": "40%"}`, quoin.MissingField, "fairs[0].mix[1].product", "the field product"},
-		{`{"product": "snipe", "share": "40%"}`, `{"product": "bittern", "share": "40%"}`, fair.RepeatedInMix, "fairs[0].mix[1].product", "each product once"},
+		{`{"product": "snipe", "share": "40%"}`, `{"product": "bittern", "share": "40%"}`, quoin.DuplicateID, "fairs[0].mix[1].product", "each product once"},
 		{`"share": "40%"`, `"share": "30%"`, fair.MixNotOne, "fairs[0].mix", "sum to 90%"},
 		{`"stand": "120.00"`, `"commission_at_least": "40.00"`, fair.StrayMinimum, "fairs[0].commission_at_least", "without a commission"},
 		{`"stand": "120.00"`, `"display": "360.00"`, fair.MissingFairs, "fairs[0].display_fairs", "how many fairs"},
@@ -287,7 +287,7 @@ func TestProblemsBesideChannels(t *testing.T) {
 		{`"stand": "120.00"`, `"hour_worth": "18.00"`, fair.MissingHours, "fairs[0].hours", "how many own hours"},
 		// editions
 		{`"id": "reeds", "products": ["bittern"]`, `"id": "reeds", "products": ["bitern"]`, quoin.UnknownID, "editions[0].products[0]", "did you mean bittern?"},
-		{`"id": "reeds", "products": ["bittern"]`, `"id": "reeds", "products": ["bittern", "bittern"]`, edition.RepeatedProduct, "editions[0].products[1]", "it is products[0]"},
+		{`"id": "reeds", "products": ["bittern"]`, `"id": "reeds", "products": ["bittern", "bittern"]`, quoin.DuplicateID, "editions[0].products[1]", "it is products[0]"},
 		{`"size": 40`, `"size": 40, "proofs": 5, "proofs_at_most": "10%"`, edition.TooManyProofs, "editions[0].proofs", "at most 4"},
 		{`"products": ["bittern"], "size": 40, "ledger": [{"number": 1, "state": "sold"}]`, `"products": ["bittern", "snipe"], "size": 40, "each": true, "sold": 1`, edition.UnclearSold, "editions[0].sold", "1 of 2 numberings"},
 		{`"ledger": [{"number": 1, "state": "sold"}]`, `"sold": 41`, edition.Oversold, "editions[0].sold", "at most the size of 40"},

@@ -122,12 +122,11 @@ func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
 }
 
 func quotesProblem(i int, err error) error {
-	p, ok := err.(quoin.Problem)
-	if !ok {
-		return err
+	found, _ := err.(quoin.Problems)
+	for j := range found {
+		found[j].Path = quoin.InList("products", i).Field("quotes").String()
 	}
-	p.Path = quoin.InList("products", i).Field("quotes").String()
-	return p
+	return err
 }
 
 func quotedFor(q source.Quote, prints int64) Quoted {
@@ -261,6 +260,6 @@ func (k checker) quotes(at *path, p Product) {
 		return
 	}
 	if err := p.Demand.Check(); err != nil {
-		k.Add(at.Field("demand"), err.(quoin.Problem))
+		k.AddAll(at.Field("demand"), err)
 	}
 }

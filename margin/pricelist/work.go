@@ -194,10 +194,14 @@ func (w *worker) packing(i int, p Product, own map[string]cost.Bill) map[string]
 	return out
 }
 
-// problem adds what is wrong with something that stands at a path.
-func (w *worker) problem(at quoin.Path, err error) {
-	if p, ok := at.Locate(err).(quoin.Problem); ok && !w.UnderText(p.Path) {
-		w.AddAt(p.Path, p)
+// problem adds what is wrong with something that stands at a path, but where something is
+// said already.
+func (c *collector) problem(at quoin.Path, err error) {
+	found, _ := problems(at.Locate(err)).(quoin.Problems)
+	for _, p := range found {
+		if !c.UnderText(p.Path) {
+			c.AddAt(p.Path, p)
+		}
 	}
 }
 

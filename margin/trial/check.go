@@ -2,105 +2,104 @@ package trial
 
 import (
 	"fmt"
-	"strconv"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
-// Codes of trials that cannot be reckoned.
+// Codes of trials that cannot be reckoned, beside those of what fields do not take.
 const (
-	OutOfRange     quoin.Code = "trial_out_of_range"      // a number that its field does not take
-	NoPeriods      quoin.Code = "no_periods"              // a side without any
-	TooManyPeriods quoin.Code = "too_many_periods"        // above 100,000 on one side, or too much in all
-	Backwards      quoin.Code = "period_backwards"        // to is not after from, or one of them is missing
-	RepeatedPeriod quoin.Code = "repeated_period"         // an id that an earlier period has
-	MixedProducts  quoin.Code = "mixed_products"          // periods of several products
-	MixedPrices    quoin.Code = "mixed_prices"            // a side with several prices
-	MixedKept      quoin.Code = "mixed_kept"              // one price keeps several amounts in one channel and kind of occasion
-	UnlikePeriods  quoin.Code = "unlike_periods"          // a slope through channels, kinds or occasions that differ
-	TooManyAllowed quoin.Code = "too_many_allowed_prices" // above 100,000 allowed prices
+	MixedProducts quoin.Code = "mixed_products" // periods of several products
+	MixedPrices   quoin.Code = "mixed_prices"   // a side with several prices
+	MixedKept     quoin.Code = "mixed_kept"     // one price keeps several amounts in one channel and kind of occasion
+	UnlikePeriods quoin.Code = "unlike_periods" // a slope through channels, kinds or occasions that differ
 )
 
 const (
 	mostPeriods = 100_000
 	mostUnits   = 10_000_000
-	mostFound   = 1_000
 )
 
-type checker struct {
-	found quoin.Problems
-	ids   map[string]string
-}
-
-func (c *checker) fault(code quoin.Code, at, found, wanted string) {
-	c.add(quoin.Problem{Code: code, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted})
-}
-
-// add keeps a problem; past a thousand they tell nothing new.
-func (c *checker) add(p quoin.Problem) {
-	if len(c.found) < mostFound {
-		c.found = append(c.found, p)
+// Check returns all that is wrong with the period, at once: what its fields do not take, and
+// an end that is not after the beginning. The error is quoin.Problems.
+func (p Period) Check() error {
+	k := form.Computed(p)
+	to := field("to")
+	if !p.From.IsZero() && !p.To.IsZero() && p.To.Cmp(p.From) <= 0 {
+		k.Add(to, quoin.Problem{Code: quoin.EmptyPeriod, Found: p.To.String(), Wanted: "a day after " + p.From.String(), Remedy: "to is the day after the last"})
 	}
+	return k.All().Err()
 }
 
-func checking() *checker { return &checker{ids: map[string]string{}} }
+// Check returns all that is wrong with the options, at once, as quoin.Problems.
+func (o Options) Check() error {
+	var c checker
+	c.fields(nil, o.Plan)
+	c.fields(nil, o)
+	return c.err()
+}
+
+// Check returns all that is wrong with the plan, at once, as quoin.Problems.
+func (p Plan) Check() error { return form.Computed(p).All().Err() }
+
+func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }
+
+type checker struct {
+	form.Collector
+	ids map[string]*form.Path
+}
+
+func checking() *checker { return &checker{ids: map[string]*form.Path{}} }
+
+func (c *checker) err() error { return c.All().Err() }
+
+func (c *checker) fault(code quoin.Code, at *form.Path, found, wanted string) {
+	c.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted})
+}
+
+// outOf reports a figure that is out of its range.
+func (c *checker) outOf(name, found, wanted string) {
+	c.fault(quoin.OutOfRange, field(name), found, wanted)
+}
+
+// fields reports what the fields of a value that stands at a path do not take.
+func (c *checker) fields(at *form.Path, v any) { c.AddAll(at, form.Computed(v).All()) }
 
 // list checks each period of a list, and that there are not too many.
 func (c *checker) list(name string, ps []Period) {
+	at := field(name)
 	if len(ps) == 0 {
-		c.fault(NoPeriods, name, "no period", "at least one")
+		c.fault(quoin.EmptyList, at, "no period", "at least one")
 	}
 	if len(ps) > mostPeriods {
-		c.fault(TooManyPeriods, name, fmt.Sprintf("%d periods", len(ps)), fmt.Sprintf("at most %d", mostPeriods))
+		c.TooMany(at, len(ps), mostPeriods)
 		return
 	}
 	var units int64
 	var exposure quoin.Factor
 	for i, p := range ps {
-		at := name + "[" + strconv.Itoa(i) + "]"
-		c.period(at, p)
+		c.period(at.At(i), p)
 		units += min(max(p.Units, 0), mostUnits)
 		exposure = exposure.Add(p.Exposure.Number)
 	}
 	if exposure.Cmp(quoin.FactorOf(100_000_000_000)) > 0 {
-		c.fault(TooManyPeriods, name, "an exposure of "+exposure.String()+" in all", "at most 100000000000")
+		c.fault(quoin.TooMany, at, "an exposure of "+exposure.String()+" in all", "at most 100000000000")
 	}
 	if units > mostUnits {
-		c.fault(TooManyPeriods, name, fmt.Sprintf("%d units in all", units), fmt.Sprintf("at most %d", mostUnits))
+		c.fault(quoin.TooMany, at, fmt.Sprintf("%d units in all", units), fmt.Sprintf("at most %d", mostUnits))
 	}
 }
 
-func (c *checker) period(at string, p Period) {
-	if first, twice := c.ids[p.ID]; twice {
-		c.fault(RepeatedPeriod, at+".id", quoin.Quoted(p.ID), "an id of its own, and "+first+" has this one")
-	} else {
+func (c *checker) period(at *form.Path, p Period) {
+	if c.Full {
+		return
+	}
+	c.AddAll(at, p.Check())
+	if first, twice := c.ids[p.ID]; !twice {
 		c.ids[p.ID] = at
+	} else if p.ID != "" {
+		c.fault(quoin.DuplicateID, at.Field("id"), quoin.Quoted(p.ID)+" again", "an id of its own, and "+first.String()+" has this one")
 	}
-	if p.Price.Sign() < 0 {
-		c.fault(OutOfRange, at+".price", p.Price.String(), "zero or more")
-	}
-	if p.From.IsZero() || p.To.IsZero() || p.From.Cmp(p.To) >= 0 {
-		c.fault(Backwards, at+".to", quoin.Quoted(p.To.String()), "a day after from, "+quoin.Quoted(p.From.String()))
-	}
-	c.exposure(at+".exposure", p.Exposure)
-	if p.Units < 0 || p.Units > mostUnits {
-		c.fault(OutOfRange, at+".units", strconv.FormatInt(p.Units, 10), fmt.Sprintf("0 to %d", mostUnits))
-	}
-}
-
-func (c *checker) exposure(at string, e Exposure) {
-	if !plausible(e.Number) {
-		c.fault(OutOfRange, at+".number", e.Number.String(), "0.001 to 1000000000")
-	}
-	if _, err := ParseKind(string(e.Kind)); err != nil {
-		p := err.(quoin.Problem)
-		p.Path = at + ".kind"
-		c.add(p)
-	}
-}
-
-func plausible(exposure quoin.Factor) bool {
-	return exposure.Cmp(quoin.FactorOf(1).Over(quoin.FactorOf(1000))) >= 0 && exposure.Cmp(quoin.FactorOf(1_000_000_000)) <= 0
 }
 
 // side checks that a list is of one product and price, with one amount kept in
@@ -108,36 +107,21 @@ func plausible(exposure quoin.Factor) bool {
 func (c *checker) side(name string, ps []Period, product string) {
 	kept := map[likeness]quoin.Amount{}
 	for i, p := range ps {
-		at := name + "[" + strconv.Itoa(i) + "]"
+		at := field(name).At(i)
 		if p.Product != product {
-			c.fault(MixedProducts, at+".product", quoin.Quoted(p.Product), "one product throughout, "+quoin.Quoted(product))
+			c.fault(MixedProducts, at.Field("product"), quoin.Quoted(p.Product), "one product throughout, "+quoin.Quoted(product))
 		}
 		if !p.Price.Equal(ps[0].Price) {
-			c.fault(MixedPrices, at+".price", p.Price.String(), "one price on a side, "+ps[0].Price.String())
+			c.fault(MixedPrices, at.Field("price"), p.Price.String(), "one price on a side, "+ps[0].Price.String())
 		}
 		first, seen := kept[like(p)]
 		if !seen {
 			kept[like(p)] = p.Kept
 		} else if !first.Equal(p.Kept) {
-			c.fault(MixedKept, at+".kept", p.Kept.String(), "the "+first.String()+" of the periods before it: what a sale is to keep from now on")
+			c.fault(MixedKept, at.Field("kept"), p.Kept.String(), "the "+first.String()+" of the periods before it: what a sale is to keep from now on")
 		}
 	}
 }
 
-func (c *checker) confidence(r quoin.Optional[quoin.Rate]) {
-	v, given := r.Get()
-	if given && !within(v, "0.5", "0.9999") {
-		c.fault(OutOfRange, "confidence", v.String(), "50% to 99.99%")
-	}
-}
-
-func (c *checker) power(r quoin.Optional[quoin.Rate]) {
-	v, given := r.Get()
-	if given && !within(v, "0.5", "0.9999") {
-		c.fault(OutOfRange, "power", v.String(), "50% to 99.99%")
-	}
-}
-
-func within(r quoin.Rate, low, high string) bool {
-	return r.Cmp(quoin.MustRate(low)) >= 0 && r.Cmp(quoin.MustRate(high)) <= 0
-}
+// confidence checks one by the field that has it.
+func (c *checker) confidence(r quoin.Optional[quoin.Rate]) { c.fields(nil, Plan{Confidence: r}) }

@@ -3,7 +3,6 @@ package trial
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"example.com/quoin"
 )
@@ -153,18 +152,12 @@ func checkCompare(a, b []Period, o Options) error {
 	c := checking()
 	c.list("a", a)
 	c.list("b", b)
-	if len(c.found) == 0 {
+	if len(c.Problems) == 0 {
 		c.side("a", a, a[0].Product)
 		c.side("b", b, a[0].Product)
 	}
-	c.plan(o.Plan)
-	if d, given := o.Difference.Get(); given && (d.Cmp(quoin.MustRate("1%")) < 0 || d.Cmp(quoin.MustRate("10000%")) > 0) {
-		c.fault(OutOfRange, "difference", d.String(), "1% to 10000%")
-	}
-	if o.Looks < 0 || o.Looks > 1_000_000 {
-		c.fault(OutOfRange, "looks", strconv.FormatInt(o.Looks, 10), "0 to 1000000")
-	}
-	return c.found.Err()
+	c.AddAll(nil, o.Check())
+	return c.err()
 }
 
 // conclude brings together the bets of all groups that earn at both prices, and

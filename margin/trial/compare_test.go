@@ -138,27 +138,27 @@ func TestProblems(t *testing.T) {
 		change func(a, b []trial.Period, o *trial.Options) ([]trial.Period, []trial.Period)
 		want   string
 	}{
-		{"no a", func(_, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) { return nil, b }, "no_periods a"},
+		{"no a", func(_, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) { return nil, b }, "empty_list a"},
 		{"an id twice", func(a, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) {
 			b[0].ID = "a"
 			return a, b
-		}, "repeated_period b[0].id"},
+		}, "duplicate_id b[0].id"},
 		{"no time", func(a, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) {
 			b[0].To = b[0].From
 			return a, b
-		}, "period_backwards b[0].to"},
+		}, "empty_period b[0].to"},
 		{"fewer than none", func(a, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) {
 			a[0].Units = -1
 			return a, b
-		}, "trial_out_of_range a[0].units"},
+		}, "out_of_range a[0].units"},
 		{"no exposure", func(a, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) {
 			a[0].Exposure.Number = quoin.Factor{}
 			return a, b
-		}, "trial_out_of_range a[0].exposure.number"},
+		}, "missing_field a[0].exposure.number"},
 		{"no kind", func(a, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) {
 			a[0].Exposure.Kind = ""
 			return a, b
-		}, "unknown_word a[0].exposure.kind"},
+		}, "missing_field a[0].exposure.kind"},
 		{"two products", func(a, b []trial.Period, _ *trial.Options) ([]trial.Period, []trial.Period) {
 			b[0].Product = "avocet"
 			return a, b
@@ -172,11 +172,11 @@ func TestProblems(t *testing.T) {
 		{"sure", func(a, b []trial.Period, o *trial.Options) ([]trial.Period, []trial.Period) {
 			o.Confidence = at("100%")
 			return a, b
-		}, "trial_out_of_range confidence"},
+		}, "out_of_range confidence"},
 		{"all at once", func(a, b []trial.Period, o *trial.Options) ([]trial.Period, []trial.Period) {
 			o.Looks, o.Power, o.Difference, a[0].Units = -1, at("0%"), at("0%"), -1
 			return a, b
-		}, "trial_out_of_range a[0].units trial_out_of_range power trial_out_of_range difference trial_out_of_range looks"},
+		}, "out_of_range a[0].units out_of_range power out_of_range difference out_of_range looks"},
 	} {
 		a, b := good()
 		var o trial.Options
@@ -209,5 +209,14 @@ func TestPeriodReadsJSON(t *testing.T) {
 	}
 	if json.Unmarshal([]byte(`{"exposure":{"kind":"visit"}}`), &p) == nil {
 		t.Error("read a kind that is none")
+	}
+}
+
+// What a sale keeps is worked out, and may be no cents at all.
+func TestKeptIsComputed(t *testing.T) {
+	p := heron("a", 0, "79", "0", "1000", 3)
+	p.Kept = amount("100").Over(quoin.FactorOf(3))
+	if err := p.Check(); err != nil {
+		t.Error(err)
 	}
 }

@@ -3,7 +3,6 @@ package trial
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"gonum.org/v1/gonum/stat"
 	"gonum.org/v1/gonum/stat/distuv"
@@ -146,18 +145,18 @@ func checkSlope(ps []Period, o SlopeOptions) error {
 	c.confidence(o.Confidence)
 	c.list("periods", ps)
 	for i, p := range ps[:min(len(ps), mostPeriods)] {
-		at := "periods[" + strconv.Itoa(i) + "]"
+		at := field("periods").At(i)
 		if p.Product != ps[0].Product {
-			c.fault(MixedProducts, at+".product", quoin.Quoted(p.Product), "one product throughout, "+quoin.Quoted(ps[0].Product))
+			c.fault(MixedProducts, at.Field("product"), quoin.Quoted(p.Product), "one product throughout, "+quoin.Quoted(ps[0].Product))
 		}
 		if like(p) != like(ps[0]) {
 			c.fault(UnlikePeriods, at, "another channel, kind of exposure or occasion than periods[0]", "one of each")
 		}
-		if p.Price.IsZero() {
-			c.fault(OutOfRange, at+".price", "0", "above zero, since its logarithm is taken")
+		if p.Price.IsGiven() && p.Price.IsZero() {
+			c.fault(quoin.OutOfRange, at.Field("price"), "0", "a value above 0, since its logarithm is taken")
 		}
 	}
-	return c.found.Err()
+	return c.err()
 }
 
 // byPrice puts together what sold at one price, the lowest first.

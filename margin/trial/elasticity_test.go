@@ -76,10 +76,10 @@ func TestSlopeProblems(t *testing.T) {
 	ps := list(priced("1", "80", 5), priced("2", "0", 5), priced("3", "20", 5))
 	ps[2].Occasion = "fair"
 	_, err := trial.SlopeOf(ps, trial.SlopeOptions{Confidence: at("10%")})
-	if got, want := codes(err), "trial_out_of_range confidence trial_out_of_range periods[1].price unlike_periods periods[2]"; got != want {
+	if got, want := codes(err), "out_of_range confidence out_of_range periods[1].price unlike_periods periods[2]"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	if _, err := trial.SlopeOf(nil, trial.SlopeOptions{}); codes(err) != "no_periods periods" {
+	if _, err := trial.SlopeOf(nil, trial.SlopeOptions{}); codes(err) != "empty_list periods" {
 		t.Error(err)
 	}
 }

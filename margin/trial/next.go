@@ -15,7 +15,7 @@ type Choice struct {
 	Today quoin.Amount `json:"today" need:"yes" range:"(0,"`
 	Sold  Sold         `json:"sold" need:"yes"`
 	// Allowed is the prices that may be asked, in any order: those of the rules.
-	Allowed []quoin.Amount `json:"allowed" need:"yes" most:"100000"`
+	Allowed []quoin.Amount `json:"allowed" most:"100000"`
 	// Kept is what one sale at a price leaves.
 	Kept func(quoin.Amount) quoin.Amount `json:"-"`
 	// Move is the most that the price may move in one step, as a share of today's.
@@ -113,10 +113,9 @@ const mostInReach = 10_000
 // small one is dear, since it takes so long.
 //
 // Next stays where a trial is on that can't tell yet, nothing allowed is in
-// reach, nothing has sold, or no trial is worth its cost. The error is Problems:
-// numbers out of their ranges, no Kept, more than 10,000 prices in reach.
+// reach, nothing has sold, or no trial is worth its cost. It errs as Choice.Check does.
 func Next(c Choice) (Proposal, error) {
-	if err := c.check(); err != nil {
+	if err := c.Check(); err != nil {
 		return Proposal{}, err
 	}
 	p := Proposal{Candidates: []Candidate{}}
@@ -127,36 +126,22 @@ func Next(c Choice) (Proposal, error) {
 	return p, nil
 }
 
-func (c Choice) check() error {
-	k := checking()
-	k.sold("sold.", c.Sold)
-	k.plan(c.Plan)
-	if c.Today.Sign() <= 0 {
-		k.fault(OutOfRange, "today", c.Today.String(), "above zero")
-	}
-	if c.Move.Sign() <= 0 || c.Move.Cmp(quoin.MustRate("50%")) > 0 {
-		k.fault(OutOfRange, "move", c.Move.String(), "above 0%, to 50%")
-	}
-	if !plausible(c.Horizon) {
-		k.fault(OutOfRange, "horizon", c.Horizon.String(), "0.001 to 1000000000")
-	}
+// Check returns all that is wrong with the choice, at once: what its fields do not take, no
+// Kept, more than 10,000 prices in reach. The error is quoin.Problems.
+func (c Choice) Check() error {
+	var k checker
+	k.fields(nil, c)
 	if b, given := c.Belief.Get(); given {
-		if b.Elasticity.Cmp(quoin.FactorOf(-50)) < 0 || b.Elasticity.Cmp(quoin.FactorOf(50)) > 0 {
-			k.fault(OutOfRange, "belief.elasticity", b.Elasticity.String(), "-50 to 50")
-		}
-		if b.Spread.Sign() < 0 || b.Spread.Cmp(quoin.FactorOf(20)) > 0 {
-			k.fault(OutOfRange, "belief.spread", b.Spread.String(), "0 to 20")
-		}
+		k.fields(field("belief"), b)
 	}
 	if c.Kept == nil {
-		k.fault(OutOfRange, "kept", "nothing", "what a sale leaves at each price")
+		k.fault(quoin.MissingField, field("kept"), "nothing", "what a sale leaves at each price")
 	}
-	if len(c.Allowed) > mostPeriods {
-		k.fault(TooManyAllowed, "allowed", fmt.Sprintf("%d prices", len(c.Allowed)), fmt.Sprintf("at most %d", mostPeriods))
-	} else if n := len(c.inReach()); n > mostInReach {
-		k.fault(TooManyAllowed, "allowed", fmt.Sprintf("%d prices in reach", n), fmt.Sprintf("at most %d: leave out some", mostInReach))
+	allowed := field("allowed")
+	if n := len(c.inReach()); n > mostInReach && !k.Under(allowed) {
+		k.fault(quoin.TooMany, allowed, fmt.Sprintf("%d prices in reach", n), fmt.Sprintf("at most %d: leave out some", mostInReach))
 	}
-	return k.found.Err()
+	return k.err()
 }
 
 // inReach is the allowed prices that today's may move to, sorted, each once.

@@ -26,11 +26,6 @@ func (p Plan) alpha() float64 { return 1 - level(p.Confidence) }
 // reach is the sum of the normal quantiles of confidence, two-sided, and power.
 func (p Plan) reach() float64 { return normal(1-p.alpha()/2) + normal(p.power()) }
 
-func (c *checker) plan(p Plan) {
-	c.confidence(p.Confidence)
-	c.power(p.Power)
-}
-
 // VisitorsToTell returns how many visitors each of two prices takes to tell one
 // share of buyers from another by a single look, rounded up:
 //
@@ -42,13 +37,13 @@ func (c *checker) plan(p Plan) {
 // so close that it takes more than 10^12.
 func VisitorsToTell(a, b quoin.Rate, p Plan) (int64, error) {
 	c := checking()
-	c.plan(p)
+	c.fields(nil, p)
 	c.inside("a", a)
 	c.inside("b", b)
 	if a.Equal(b) {
-		c.fault(OutOfRange, "b", b.String(), "another share than a")
+		c.outOf("b", b.String(), "another share than a")
 	}
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return 0, err
 	}
 	x, y := float(a.Factor()), float(b.Factor())
@@ -62,13 +57,13 @@ func VisitorsToTell(a, b quoin.Rate, p Plan) (int64, error) {
 // goes by the plan's confidence and not by its power. The error is Problems.
 func PowerToTell(visitors int64, a, b quoin.Rate, p Plan) (quoin.Rate, error) {
 	c := checking()
-	c.plan(p)
+	c.fields(nil, p)
 	c.inside("a", a)
 	c.inside("b", b)
 	if visitors < 1 || visitors > mostUnits {
-		c.fault(OutOfRange, "visitors", strconv.FormatInt(visitors, 10), "1 to "+strconv.Itoa(mostUnits))
+		c.outOf("visitors", strconv.FormatInt(visitors, 10), "a value of at least 1 and at most "+strconv.Itoa(mostUnits))
 	}
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return quoin.Rate{}, err
 	}
 	x, y := float(a.Factor()), float(b.Factor())
@@ -85,7 +80,7 @@ func VisitorsForShare(s, within quoin.Rate, confidence quoin.Optional[quoin.Rate
 	c.confidence(confidence)
 	c.inside("share", s)
 	c.inside("within", within)
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return 0, err
 	}
 	z, x, e := normal(1-(1-level(confidence))/2), float(s.Factor()), float(within.Factor())
@@ -103,16 +98,16 @@ func VisitorsForShare(s, within quoin.Rate, confidence quoin.Optional[quoin.Rate
 // equal, or so close that it takes more than 10^12.
 func ExposureToTell(a, b quoin.Factor, p Plan) (int64, error) {
 	c := checking()
-	c.plan(p)
+	c.fields(nil, p)
 	for i, r := range []quoin.Factor{a, b} {
 		if r.Sign() <= 0 || r.Cmp(quoin.FactorOf(1_000_000)) > 0 {
-			c.fault(OutOfRange, []string{"a", "b"}[i], r.String(), "above 0, to 1000000")
+			c.outOf([]string{"a", "b"}[i], r.String(), "a value above 0 and at most 1000000")
 		}
 	}
 	if a.Equal(b) {
-		c.fault(OutOfRange, "b", b.String(), "another rate than a")
+		c.outOf("b", b.String(), "another rate than a")
 	}
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return 0, err
 	}
 	z, d := p.reach(), math.Sqrt(float(a))-math.Sqrt(float(b))
@@ -132,11 +127,11 @@ func ExposureToTell(a, b quoin.Factor, p Plan) (int64, error) {
 // times of zero or less, or 1, or so close to 1 that it takes more than 10^12.
 func SalesToTell(times quoin.Factor, p Plan) (int64, error) {
 	c := checking()
-	c.plan(p)
+	c.fields(nil, p)
 	if times.Sign() <= 0 || times.Equal(quoin.FactorOf(1)) {
-		c.fault(OutOfRange, "times", times.String(), "above zero, and not 1")
+		c.outOf("times", times.String(), "a value above 0, and not 1")
 	}
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return 0, err
 	}
 	return c.whole(arcsine(math.Log(float(times)), 0, p))
@@ -151,15 +146,15 @@ func arcsine(differ, odds float64, p Plan) float64 {
 
 func (c *checker) inside(at string, r quoin.Rate) {
 	if r.Sign() <= 0 || r.Cmp(quoin.MustRate("1")) >= 0 {
-		c.fault(OutOfRange, at, r.String(), "between 0% and 100%")
+		c.outOf(at, r.String(), "a value above 0% and below 100%")
 	}
 }
 
 // whole rounds up, but for what is nothing but the last digits of a float.
 func (c *checker) whole(x float64) (int64, error) {
 	if !(x < 1e12) {
-		c.fault(OutOfRange, "", "a difference that takes more than 10^12 to tell", "a greater one")
-		return 0, c.found.Err()
+		c.fault(quoin.OutOfRange, nil, "a difference that takes more than 10^12 to tell", "a greater one")
+		return 0, c.err()
 	}
 	return max(1, int64(math.Ceil(x*(1-1e-12)))), nil
 }

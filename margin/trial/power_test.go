@@ -67,21 +67,21 @@ func TestSizesRefused(t *testing.T) {
 		err  func() error
 		want string
 	}{
-		{"the same share", func() error { _, err := trial.VisitorsToTell(rate("2%"), rate("2%"), trial.Plan{}); return err }, "trial_out_of_range b"},
-		{"all buy", func() error { _, err := trial.VisitorsToTell(rate("100%"), rate("2%"), trial.Plan{}); return err }, "trial_out_of_range a"},
-		{"too close", func() error { _, err := trial.VisitorsToTell(rate("2%"), rate("2.0000001%"), trial.Plan{}); return err }, "trial_out_of_range "},
-		{"the same rate", func() error { _, err := trial.ExposureToTell(factor("2"), factor("2"), trial.Plan{}); return err }, "trial_out_of_range b"},
-		{"no rate", func() error { _, err := trial.ExposureToTell(factor("0"), factor("2"), trial.Plan{}); return err }, "trial_out_of_range a"},
-		{"no difference", func() error { _, err := trial.SalesToTell(factor("1"), trial.Plan{}); return err }, "trial_out_of_range times"},
-		{"no power", func() error { _, err := trial.SalesToTell(factor("2"), trial.Plan{Power: at("10%")}); return err }, "trial_out_of_range power"},
-		{"within nothing", func() error { _, err := trial.VisitorsForShare(rate("50%"), rate("0"), none); return err }, "trial_out_of_range within"},
-		{"no visitors", func() error { _, err := trial.PowerToTell(0, rate("1%"), rate("2%"), trial.Plan{}); return err }, "trial_out_of_range visitors"},
-		{"more buyers than visitors", func() error { _, err := trial.ShareOf(2, 1, none); return err }, "trial_out_of_range buyers"},
-		{"fewer than none", func() error { _, err := trial.RateOf(trial.Sold{Units: -1, Exposure: factor("1")}, none); return err }, "trial_out_of_range units"},
+		{"the same share", func() error { _, err := trial.VisitorsToTell(rate("2%"), rate("2%"), trial.Plan{}); return err }, "out_of_range b"},
+		{"all buy", func() error { _, err := trial.VisitorsToTell(rate("100%"), rate("2%"), trial.Plan{}); return err }, "out_of_range a"},
+		{"too close", func() error { _, err := trial.VisitorsToTell(rate("2%"), rate("2.0000001%"), trial.Plan{}); return err }, "out_of_range "},
+		{"the same rate", func() error { _, err := trial.ExposureToTell(factor("2"), factor("2"), trial.Plan{}); return err }, "out_of_range b"},
+		{"no rate", func() error { _, err := trial.ExposureToTell(factor("0"), factor("2"), trial.Plan{}); return err }, "out_of_range a"},
+		{"no difference", func() error { _, err := trial.SalesToTell(factor("1"), trial.Plan{}); return err }, "out_of_range times"},
+		{"no power", func() error { _, err := trial.SalesToTell(factor("2"), trial.Plan{Power: at("10%")}); return err }, "out_of_range power"},
+		{"within nothing", func() error { _, err := trial.VisitorsForShare(rate("50%"), rate("0"), none); return err }, "out_of_range within"},
+		{"no visitors", func() error { _, err := trial.PowerToTell(0, rate("1%"), rate("2%"), trial.Plan{}); return err }, "out_of_range visitors"},
+		{"more buyers than visitors", func() error { _, err := trial.ShareOf(2, 1, none); return err }, "out_of_range buyers"},
+		{"fewer than none", func() error { _, err := trial.RateOf(trial.Sold{Units: -1, Exposure: factor("1")}, none); return err }, "out_of_range units"},
 		{"two at once", func() error {
 			_, err := trial.CompareRates(trial.Sold{Units: 1}, trial.Sold{Units: 1}, none)
 			return err
-		}, "trial_out_of_range a.exposure trial_out_of_range b.exposure"},
+		}, "missing_field a.exposure missing_field b.exposure"},
 	} {
 		if got := codes(c.err()); got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)

@@ -12,7 +12,7 @@ import (
 // Sold is how many were sold before how much exposure.
 type Sold struct {
 	Units    int64        `json:"units" range:"[0,10000000]"`
-	Exposure quoin.Factor `json:"exposure" range:"[0.001,1000000000]"`
+	Exposure quoin.Factor `json:"exposure" need:"yes" range:"[0.001,1000000000]"`
 }
 
 // Rate is sales per unit of exposure, and the interval that holds it at the
@@ -38,21 +38,12 @@ type Share struct {
 // of 50% to 99.99%.
 func RateOf(s Sold, confidence quoin.Optional[quoin.Rate]) (Rate, error) {
 	c := checking()
-	c.sold("", s)
+	c.fields(nil, s)
 	c.confidence(confidence)
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return Rate{}, err
 	}
 	return rateOf(s, level(confidence)), nil
-}
-
-func (c *checker) sold(at string, s Sold) {
-	if s.Units < 0 || s.Units > mostUnits {
-		c.fault(OutOfRange, at+"units", strconv.FormatInt(s.Units, 10), "0 to "+strconv.Itoa(mostUnits))
-	}
-	if !plausible(s.Exposure) {
-		c.fault(OutOfRange, at+"exposure", s.Exposure.String(), "0.001 to 1000000000")
-	}
 }
 
 func rateOf(s Sold, confidence float64) Rate {
@@ -97,12 +88,12 @@ func ShareOf(buyers, visitors int64, confidence quoin.Optional[quoin.Rate]) (Sha
 	c := checking()
 	c.confidence(confidence)
 	if visitors < 1 || visitors > mostUnits {
-		c.fault(OutOfRange, "visitors", strconv.FormatInt(visitors, 10), "1 to "+strconv.Itoa(mostUnits))
+		c.outOf("visitors", strconv.FormatInt(visitors, 10), "a value of at least 1 and at most "+strconv.Itoa(mostUnits))
 	}
 	if buyers < 0 || buyers > visitors {
-		c.fault(OutOfRange, "buyers", strconv.FormatInt(buyers, 10), "0 to the visitors")
+		c.outOf("buyers", strconv.FormatInt(buyers, 10), "a value of at least 0 and at most the visitors")
 	}
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return Share{}, err
 	}
 	return shareOf(float64(buyers), float64(visitors), level(confidence)), nil

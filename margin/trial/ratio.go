@@ -37,10 +37,10 @@ type Rates struct {
 // Problems.
 func CompareRates(a, b Sold, confidence quoin.Optional[quoin.Rate]) (Rates, error) {
 	c := checking()
-	c.sold("a.", a)
-	c.sold("b.", b)
+	c.fields(field("a"), a)
+	c.fields(field("b"), b)
 	c.confidence(confidence)
-	if err := c.found.Err(); err != nil {
+	if err := c.err(); err != nil {
 		return Rates{}, err
 	}
 	t := tie{float64(a.Units), float64(b.Units), math.Log(float(a.Exposure)) - math.Log(float(b.Exposure))}

@@ -27,15 +27,16 @@ const (
 	BreaksRules quoin.Code = "last_price_breaks_rules"
 	// HoldsStill: the last price breaks none, and another is what the document chooses.
 	HoldsStill quoin.Code = "last_price_still_holds"
-	// WithinMove and BeyondMove: how far the decided price is away, against how far a
-	// price is to move at once.
+	// WithinMove: the decided price is no further away than a price is to move at once.
 	WithinMove quoin.Code = "within_move"
+	// BeyondMove: it is further away.
 	BeyondMove quoin.Code = "beyond_move"
-	// StepKeepsRules, StepBreaksRules and NoStep: what the first step comes to. NoStep
-	// is none that the endings and bounds of the price allow.
-	StepKeepsRules  quoin.Code = "step_keeps_rules"
+	// StepKeepsRules: the first step keeps the rules that must hold.
+	StepKeepsRules quoin.Code = "step_keeps_rules"
+	// StepBreaksRules: it still breaks some.
 	StepBreaksRules quoin.Code = "step_breaks_rules"
-	NoStep          quoin.Code = "no_step"
+	// NoStep: the endings and bounds of the price allow no first step.
+	NoStep quoin.Code = "no_step"
 )
 
 // Move is what a review proposes for a price.
