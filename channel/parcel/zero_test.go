@@ -18,6 +18,7 @@ func TestZeroValues(t *testing.T) {
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
+	zerotest.Printed(t, all...)
 }
 
 // What no Post loaded goes into no packing.

@@ -14,6 +14,7 @@ func TestZeroValues(t *testing.T) {
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
+	zerotest.Printed(t, all...)
 }
 
 // Of a currency that costs nothing, as of the shop's own, postage is as it is.

@@ -133,17 +133,17 @@ func steps(pairs ...string) []buy.Step {
 func TestDominated(t *testing.T) {
 	for _, c := range []struct {
 		scale buy.Scale
-		want  string
+		want  []buy.Dominated
 	}{
-		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00")}, "[{17 20 21}]"},
-		{buy.Scale{Steps: steps("1", "12.00", "12", "10.00")}, "[{11 11 12}]"},
-		{buy.Scale{Steps: steps("1", "12.00", "12", "10.00"), Mode: buy.Incremental}, "[]"},
-		{buy.Scale{Steps: steps("1", "2.00"), Freight: amount("9.00"), FreeFrom: quoin.Some(amount("50.00"))}, "[{21 24 25}]"}, // 21 cost 51
-		{buy.Scale{Steps: steps("1", "3.00", "10", "2.00", "15", "1.00")}, "[{6 14 15}]"},                                      // 6 cost 18, 10 cost 20, 15 cost 15
-		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00"), Multiple: 3}, "[{18 18 21}]"},
+		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00")}, []buy.Dominated{{From: 17, To: 20, Instead: 21}}},
+		{buy.Scale{Steps: steps("1", "12.00", "12", "10.00")}, []buy.Dominated{{From: 11, To: 11, Instead: 12}}},
+		{buy.Scale{Steps: steps("1", "12.00", "12", "10.00"), Mode: buy.Incremental}, nil},
+		{buy.Scale{Steps: steps("1", "2.00"), Freight: amount("9.00"), FreeFrom: quoin.Some(amount("50.00"))}, []buy.Dominated{{From: 21, To: 24, Instead: 25}}}, // 21 cost 51
+		{buy.Scale{Steps: steps("1", "3.00", "10", "2.00", "15", "1.00")}, []buy.Dominated{{From: 6, To: 14, Instead: 15}}},                                      // 6 cost 18, 10 cost 20, 15 cost 15
+		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00"), Multiple: 3}, []buy.Dominated{{From: 18, To: 18, Instead: 21}}},
 	} {
-		if got := fmt.Sprint(c.scale.Dominated()); got != c.want {
-			t.Errorf("%+v: %s, want %s", c.scale, got, c.want)
+		if got := c.scale.Dominated(); !slices.Equal(got, c.want) {
+			t.Errorf("%v: %v, want %v", c.scale, got, c.want)
 		}
 	}
 }

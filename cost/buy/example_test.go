@@ -38,7 +38,7 @@ func ExampleOffer_Cheapest() {
 	fmt.Println(o.Scale.Dominated())
 	// Output:
 	// 21 420.00 left over 3 worth 60 <nil>
-	// [{17 20 21}]
+	// [dominated: from 17, to 20, instead 21]
 }
 
 func ExampleScale() {

@@ -61,10 +61,10 @@ func ExampleStick_Out() {
 	}
 	// Output:
 	// 6 sticks, at least 6 true <nil>
-	// 3 times [{440 mm 6} {340 mm 1}] left 0 mm
-	// 1 times [{440 mm 2} {340 mm 6}] left 56 mm
-	// 1 times [{340 mm 8}] left 256 mm
-	// 1 times [{340 mm 3}] left 1971 mm
+	// 3 times [rail: length 440 mm, count 6 rail: length 340 mm, count 1] left 0 mm
+	// 1 times [rail: length 440 mm, count 2 rail: length 340 mm, count 6] left 56 mm
+	// 1 times [rail: length 340 mm, count 8] left 256 mm
+	// 1 times [rail: length 340 mm, count 3] left 1971 mm
 }
 
 func ExampleCheapest() {

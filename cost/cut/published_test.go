@@ -97,7 +97,7 @@ func TestPublishedSticks(t *testing.T) {
 	// a rail of 20 and one of 24 take 44⅛ in of each 4-ft stick: two sticks.
 	s := cut.Stick{Length: length("4 ft"), Kerf: length("0.125 in")}
 	p, err := s.Out(cut.Rail{Length: length("20 in"), Count: 2}, cut.Rail{Length: length("24 in"), Count: 2})
-	if err != nil || p.Sticks != 2 || len(p.Saws) != 1 || fmt.Sprint(p.Saws[0].Rails) != "[{24 in 1} {20 in 1}]" {
+	if err != nil || p.Sticks != 2 || len(p.Saws) != 1 || fmt.Sprint(p.Saws[0].Rails) != "[rail: length 24 in, count 1 rail: length 20 in, count 1]" {
 		t.Errorf("%+v, %v, want two sticks cut alike", p, err)
 	}
 	// Of 48 in, 20 + 24 and a cut between them leave 3⅞, and a last cut takes ⅛.

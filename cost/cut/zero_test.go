@@ -17,6 +17,7 @@ func TestZeroValues(t *testing.T) {
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
+	zerotest.Printed(t, all...)
 }
 
 // Nothing is cut out of no stick, and nothing comes out of a stick that has no length.

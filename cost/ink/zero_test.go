@@ -14,4 +14,5 @@ func TestZeroValues(t *testing.T) {
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
+	zerotest.Printed(t, all...)
 }

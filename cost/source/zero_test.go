@@ -15,6 +15,7 @@ func TestZeroValues(t *testing.T) {
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
+	zerotest.Printed(t, all...)
 }
 
 // A demand that does not deviate is its mean: of 45 ordered for 40, 5 are left.

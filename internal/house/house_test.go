@@ -34,7 +34,7 @@ var imports = map[string][]string{
 	"internal/house":    {},
 	"internal/zerotest": {},
 	"cost/buy":          {".", "internal/form"},
-	"cost/cut":          {"."},
+	"cost/cut":          {".", "internal/form"},
 	"cost/frame":        {".", "cost/cut", "internal/form"},
 	"cost/ink":          {".", "internal/form"},
 	"cost/machine":      {".", "internal/form"},
@@ -49,7 +49,7 @@ var imports = map[string][]string{
 	"channel":           {".", "channel/promo", "channel/refund", "internal/form"},
 	"margin":            {".", "cost", "waste", "channel", "internal/form"},
 	"margin/edition":    {".", "internal/form"},
-	"margin/history":    {".", "cost/buy", "margin/edition"},
+	"margin/history":    {".", "cost/buy", "margin/edition", "internal/form"},
 	"margin/market":     {".", "cost/buy", "internal/form"},
 	"margin/trial":      {".", "cost/buy", "internal/form"},
 	"margin/rule":       {".", "cost", "cost/buy", "waste", "channel", "margin", "internal/form"},
@@ -57,7 +57,7 @@ var imports = map[string][]string{
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
 		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/edition", "margin/rule", "internal/form",
 	},
-	"margin/pricelist/review": {".", "channel", "channel/promo", "margin/rule", "margin/pricelist"},
+	"margin/pricelist/review": {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
 	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
 }
 

@@ -161,6 +161,28 @@ func Complete(t testing.TB, values ...any) {
 	}
 }
 
+// Printed reports structs among the values that do not print as one line for a person: those
+// without a method String, and texts with line breaks, braces or pointers.
+func Printed(t testing.TB, values ...any) {
+	t.Helper()
+	for _, value := range values {
+		v := reflect.ValueOf(value)
+		if v.Kind() != reflect.Struct {
+			continue
+		}
+		to := reflect.New(v.Type())
+		to.Elem().Set(v)
+		said, ok := to.Interface().(fmt.Stringer)
+		if !ok {
+			t.Errorf("%T has no method String", value)
+			continue
+		}
+		if text := said.String(); text == "" || strings.ContainsAny(text, "\n{}") || strings.Contains(text, "<nil>") || strings.Contains(text, "0x") {
+			t.Errorf("%T prints as %q", value, text)
+		}
+	}
+}
+
 // nameOf is the name that a value's function or type has in its package.
 func nameOf(v reflect.Value) string {
 	if isFunction(v) {

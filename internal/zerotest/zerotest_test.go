@@ -3,6 +3,7 @@ package zerotest_test
 import (
 	"fmt"
 	"iter"
+	"slices"
 	"strings"
 	"testing"
 
@@ -29,6 +30,22 @@ func (l list) Each(f func(int) *int) int { return *f(0) }
 func (l list) In(m *list) int            { return len(m.of) }
 
 func divided(n int) int { return 1 / n }
+
+type bare struct{ Of []int }
+
+type said struct{ text string }
+
+func (s said) String() string { return s.text }
+
+// What prints as Go does is reported, and what prints as several lines.
+func TestPrintedReports(t *testing.T) {
+	var h heard
+	zerotest.Printed(&h, bare{}, said{"one line"}, said{"two\nlines"}, said{}, said{"{}"}, divided)
+	want := []string{"zerotest_test.bare has no method String", "zerotest_test.said prints as \"two\\nlines\"", "zerotest_test.said prints as \"\"", "zerotest_test.said prints as \"{}\""}
+	if !slices.Equal(h.lines, want) {
+		t.Errorf("%q, want %q", h.lines, want)
+	}
+}
 
 // What panics with anything but our own text is reported: methods of values and pointers,
 // functions, and what is yielded later.

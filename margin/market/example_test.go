@@ -52,7 +52,7 @@ func ExampleSummarize() {
 	// size: exponent 0.507099, of which the data decided 2%
 	// centre 75.00, spread 19.31, from as much as 5.4 sellers
 	// record 10, 400.00: far_above_centre, 5.90407 spreads
-	// only asked: [6] undated: 5 alone: [{harbour gallery gallery}]
+	// only asked: [6] undated: 5 alone: [alone: venue "harbour gallery", seller "gallery"]
 }
 
 // Where 80.00 stands, and what two thirds sell below.

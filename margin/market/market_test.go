@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/quoin"
@@ -170,12 +171,16 @@ func TestLeftOutAndCollect(t *testing.T) {
 	}
 	o := market.Options{Signed: quoin.Some(true), Limited: quoin.Some(true), Without: []int{9}, Today: day("2026-01-30")}
 	s := summarize(t, records, market.Basis{Size: quoin.MustSize("A3")}, o)
-	want := "[{1 asked_only} {3 comparable_without_size} {4 frame_worth_unknown} {5 other_signature} {6 other_edition} {9 left_out_by_caller}]"
-	if got := fmt.Sprint(s.LeftOut); got != want || s.Others != 1 || len(s.Used) != 3 || s.Sold != 6 {
+	want := "1 asked_only, 3 comparable_without_size, 4 frame_worth_unknown, 5 other_signature, 6 other_edition, 9 left_out_by_caller"
+	var left []string
+	for _, l := range s.LeftOut {
+		left = append(left, fmt.Sprint(l.Record, " ", l.Code))
+	}
+	if got := strings.Join(left, ", "); got != want || s.Others != 1 || len(s.Used) != 3 || s.Sold != 6 {
 		t.Errorf("left out %s, %d others, used %v", got, s.Others, s.Used)
 	}
 	// 2024-01-31 is 730 days before 2026-01-30: 2024 has 366.
-	want = "{2 0 2 0 [{fair eve}] [1] [2] [7] [3] [4] [2]}"
+	want = "collect: sales 2, sizes 2, alone (1), asked only [1], old [2], undated [7], without size [3], without frame worth [4], without seller [2]"
 	if got := fmt.Sprint(s.Collect); got != want {
 		t.Errorf("collect %s, wanted %s", got, want)
 	}

@@ -46,7 +46,7 @@ func ExampleCompare_unlike() {
 	b.Channel, b.Occasion, b.Exposure.Kind = "spring fair", "fair", trial.StandDays
 	c, err := trial.Compare([]trial.Period{a}, []trial.Period{b}, trial.Options{})
 	fmt.Println(c.Answer, c.Why, c.LeftOut, err)
-	// Output: cannot_tell [nothing_alike other_channel] [{march other_channel} {fair other_channel}] <nil>
+	// Output: cannot_tell [nothing_alike other_channel] [left out "march": mark other_channel left out "fair": mark other_channel] <nil>
 }
 
 func ExampleRateOf() {

@@ -1,0 +1,40 @@
+package frame_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/cost/frame"
+)
+
+// Check says all at once what a document would be told, with the same codes and paths.
+func TestCheck(t *testing.T) {
+	for _, c := range []struct {
+		of   interface{ Check() error }
+		want string
+	}{
+		{frame.Moulding{Width: quoin.MustQuantity("20 mm"), Rabbet: quoin.MustQuantity("5 mm")},
+			""},
+		{frame.Moulding{},
+			"missing_field width"},
+		{frame.Moulding{Width: quoin.MustQuantity("20 g"), Allowance: quoin.MustQuantity("-1 mm"), Together: -1},
+			"unit_mismatch width, out_of_range allowance, out_of_range together"},
+		{frame.Moulding{Width: quoin.MustQuantity("20 mm"), Rabbet: quoin.MustQuantity("2 cm")},
+			"rabbet_above_width rabbet"},
+	} {
+		if got := listed(c.of.Check()); got != c.want {
+			t.Errorf("%v: %s, want %s", c.of, got, c.want)
+		}
+	}
+}
+
+// listed writes problems as "code path", in their order.
+func listed(err error) string {
+	ps, _ := err.(quoin.Problems)
+	var out []string
+	for _, p := range ps {
+		out = append(out, string(p.Code)+" "+p.Path)
+	}
+	return strings.Join(out, ", ")
+}

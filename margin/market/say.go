@@ -1,0 +1,56 @@
+package market
+
+import "example.com/quoin/internal/form"
+
+// Texts for a person who reads a log or a test: what is given, under its names.
+
+// String writes what is given of the basis.
+func (b Basis) String() string { return form.String(b) }
+
+// String writes what is given of the adjusted.
+func (a Adjusted) String() string { return form.String(a) }
+
+// String writes what is given of the left out.
+func (l LeftOut) String() string { return form.String(l) }
+
+// String writes what is given of the collect.
+func (c Collect) String() string { return form.String(c) }
+
+// String writes what is given of the alone.
+func (a Alone) String() string { return form.String(a) }
+
+// String writes what is given of the exponent.
+func (e Exponent) String() string { return form.String(e) }
+
+// String writes what is given of the fit.
+func (f Fit) String() string { return form.String(f) }
+
+// String writes what is given of the options.
+func (o Options) String() string { return form.String(o) }
+
+// String writes what is given of the bounds.
+func (b Bounds) String() string { return form.String(b) }
+
+// String writes what is given of the quantile.
+func (q Quantile) String() string { return form.String(q) }
+
+// String writes what is given of the position.
+func (p Position) String() string { return form.String(p) }
+
+// String writes what is given of the record.
+func (r Record) String() string { return form.String(r) }
+
+// String writes what is given of the spread.
+func (s Spread) String() string { return form.String(s) }
+
+// String writes what is given of the outlier.
+func (o Outlier) String() string { return form.String(o) }
+
+// String writes what is given of the summary.
+func (s Summary) String() string { return form.String(s) }
+
+// String writes what is given of the used.
+func (u Used) String() string { return form.String(u) }
+
+// String writes what is given of the venue.
+func (v Venue) String() string { return form.String(v) }

@@ -1,0 +1,38 @@
+package trial_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/trial"
+)
+
+// Check says all at once what a document would be told, with the same codes and paths.
+func TestCheck(t *testing.T) {
+	for _, c := range []struct {
+		of   interface{ Check() error }
+		want string
+	}{
+		{trial.Options{},
+			""},
+		{trial.Options{Plan: trial.Plan{Power: quoin.Some(quoin.MustRate("100%"))}, Looks: -1},
+			"out_of_range power, out_of_range looks"},
+		{trial.Choice{},
+			"missing_field today, missing_field sold, missing_field move, missing_field horizon, missing_field kept"},
+	} {
+		if got := listed(c.of.Check()); got != c.want {
+			t.Errorf("%v: %s, want %s", c.of, got, c.want)
+		}
+	}
+}
+
+// listed writes problems as "code path", in their order.
+func listed(err error) string {
+	ps, _ := err.(quoin.Problems)
+	var out []string
+	for _, p := range ps {
+		out = append(out, string(p.Code)+" "+p.Path)
+	}
+	return strings.Join(out, ", ")
+}
