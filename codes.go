@@ -15,6 +15,7 @@ const (
 	DuplicateID    Code = "duplicate_id"        // a name given twice, or something listed twice
 	UnknownID      Code = "unknown_id"          // a name that nothing has
 	RivalFields    Code = "rival_fields"        // two fields of which each says what the other would
+	BadDate        Code = "bad_date"            // a text that is no date
 	StrayTerms     Code = "stray_terms"         // a field that is nothing without another
 	RangeOrder     Code = "range_order"         // a range that does not rise, or does not hold its value
 	EmptyPeriod    Code = "empty_period"        // a period that does not end after it begins

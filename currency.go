@@ -4,6 +4,8 @@ import (
 	"database/sql/driver"
 
 	"github.com/bojanz/currency"
+
+	"example.com/quoin/internal/prose"
 )
 
 // Currency is an ISO 4217 currency code with its minor unit. The zero value
@@ -16,8 +18,8 @@ func ParseCurrency(code string) (Currency, error) {
 		return Currency{code}, nil
 	}
 	return Currency{}, Problem{
-		Code: UnknownCurrency, Severity: Fault, Found: Quoted(code),
-		Wanted: "an ISO 4217 currency code such as EUR", Near: Near(code, currency.GetCurrencyCodes()),
+		Code: UnknownCurrency, Severity: Fault, Found: prose.Quoted(code),
+		Wanted: "an ISO 4217 currency code such as EUR", Near: prose.Near(code, currency.GetCurrencyCodes()),
 	}
 }
 

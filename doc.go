@@ -58,7 +58,7 @@
 //	Quantity, Size        TEXT              TEXT      VARCHAR(100)    0.5 sheet, 297 x 420 mm
 //	Range                 TEXT              TEXT      VARCHAR(200)    17.00 to 18.50, 5% to 8%
 //	Currency              TEXT              TEXT      VARCHAR(3)      EUR
-//	buy.Date              DATE              TEXT      DATE            2026-03-01
+//	quoin.Date              DATE              TEXT      DATE            2026-03-01
 //	Optional              the column of what it holds, which may be NULL
 //
 // NUMERIC without a scale keeps every digit; one with a scale, such as

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Places and weights at the edge of what Split takes.
@@ -66,10 +67,10 @@ func TestUnknownRounding(t *testing.T) {
 
 // Letters count, not bytes.
 func TestNearCountsLetters(t *testing.T) {
-	if got := quoin.Near("думажка", []string{"бумага"}); got != "" {
+	if got := prose.Near("думажка", []string{"бумага"}); got != "" {
 		t.Errorf("three letters of six are near: %s", got)
 	}
-	if got := quoin.Near("бумга", []string{"бумага"}); got != "бумага" {
+	if got := prose.Near("бумга", []string{"бумага"}); got != "бумага" {
 		t.Errorf("one letter missed is not near: %q", got)
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // All figures here are those of an invented artist who sells linocuts of marsh
@@ -232,7 +233,7 @@ func ExampleOptional() {
 
 func ExampleNear() {
 	birds := []string{"bittern", "reed-warbler", "snipe", "teal"}
-	fmt.Printf("%q %q\n", quoin.Near("bitern", birds), quoin.Near("pelican", birds))
+	fmt.Printf("%q %q\n", prose.Near("bitern", birds), prose.Near("pelican", birds))
 	// Output: "bittern" ""
 }
 
@@ -243,12 +244,6 @@ func ExampleWord() {
 	// Output:
 	// ""
 	// found "varnised", wanted one of plain, varnished; did you mean varnished? [unknown_word]
-}
-
-func ExampleParsePer() {
-	per, err := quoin.ParsePer("order")
-	fmt.Println(per == quoin.PerOrder, err)
-	// Output: true <nil>
 }
 
 func ExampleProblem() {

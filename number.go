@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 // form is what a text of one type may look like.
@@ -35,14 +36,14 @@ func (f form) longest() int { return decimal.Longest(f.whole, f.places) }
 
 func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 	x, fault := decimal.Parse(s, f.whole, f.places, exponent)
-	p := Problem{Severity: Fault, Found: Quoted(s), Wanted: f.what}
+	p := Problem{Severity: Fault, Found: prose.Quoted(s), Wanted: f.what}
 	switch fault {
 	case decimal.OK:
 		return x, nil
 	case decimal.TooLong:
 		p.Code = TooLong
 		p.Wanted = fmt.Sprintf("%s, of at most %d characters", f.what, f.longest())
-		p.Found = fmt.Sprintf("%s (%d bytes)", Quoted(s), len(s))
+		p.Found = fmt.Sprintf("%s (%d bytes)", prose.Quoted(s), len(s))
 	case decimal.TooLarge:
 		p.Code = TooLarge
 		p.Wanted = fmt.Sprintf("%s, with at most %d digits before the point", f.what, f.whole)
@@ -69,7 +70,7 @@ func (f form) literal(data []byte) (s string, exponent bool, err error) {
 	if len(data) > 0 && (data[0] == '-' || data[0] >= '0' && data[0] <= '9') {
 		return string(data), true, nil
 	}
-	return "", false, Problem{Code: NotANumber, Severity: Fault, Found: Quoted(string(data)), Wanted: f.what}
+	return "", false, Problem{Code: NotANumber, Severity: Fault, Found: prose.Quoted(string(data)), Wanted: f.what}
 }
 
 // format serves fmt for every number: %v and %s as String, %q quoted, %f with

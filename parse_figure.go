@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 const (
@@ -20,7 +21,7 @@ const (
 func (f *Figure) UnmarshalText(text []byte) error {
 	read, ok := readFigure(string(text))
 	if !ok {
-		p := Problem{Code: NotANumber, Severity: Fault, Found: Quoted(string(text)), Wanted: figureForm}
+		p := Problem{Code: NotANumber, Severity: Fault, Found: prose.Quoted(string(text)), Wanted: figureForm}
 		if len(text) > longestFigure {
 			p.Code, p.Wanted = TooLong, p.Wanted+", of at most 4096 bytes"
 		}

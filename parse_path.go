@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"example.com/quoin/internal/prose"
 )
 
 // UnmarshalText reads what String writes. The error is a Problem.
@@ -11,7 +13,7 @@ func (p *Path) UnmarshalText(text []byte) error {
 	read, ok := readPath(string(text))
 	if !ok {
 		return Problem{
-			Code: BadPath, Severity: Fault, Found: Quoted(string(text)),
+			Code: BadPath, Severity: Fault, Found: prose.Quoted(string(text)),
 			Wanted: "a path such as channels[0].fees[1].rate",
 		}
 	}

@@ -1,6 +1,9 @@
 package quoin
 
-import "strings"
+import (
+	"example.com/quoin/internal/prose"
+	"strings"
+)
 
 // Per says what something is counted by. Where it is empty, the field that
 // holds it says what that means.
@@ -11,11 +14,14 @@ const (
 	PerOrder Per = "order" // once for each order, however many items it holds
 )
 
-// ParsePer reads item or order. The error is a Problem.
-func ParsePer(s string) (Per, error) { return Word(s, PerItem, PerOrder) }
-
-// UnmarshalText is ParsePer.
-func (p *Per) UnmarshalText(text []byte) error { return set(p, ParsePer, string(text)) }
+// UnmarshalText reads item or order. The error is a Problem.
+func (p *Per) UnmarshalText(text []byte) error {
+	v, err := Word(string(text), PerItem, PerOrder)
+	if err == nil {
+		*p = v
+	}
+	return err
+}
 
 // Word returns the one of words that s is. The error is a Problem that lists
 // the words, and the near one.
@@ -28,7 +34,7 @@ func Word[T ~string](s string, words ...T) (T, error) {
 		names[i] = string(w)
 	}
 	return "", Problem{
-		Code: UnknownWord, Severity: Fault, Found: Quoted(s),
-		Wanted: "one of " + strings.Join(names, ", "), Near: Near(s, names),
+		Code: UnknownWord, Severity: Fault, Found: prose.Quoted(s),
+		Wanted: "one of " + strings.Join(names, ", "), Near: prose.Near(s, names),
 	}
 }

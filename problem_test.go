@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 func TestProblemSentences(t *testing.T) {
@@ -87,7 +88,7 @@ func TestProblemsOfTexts(t *testing.T) {
 		{in("sheet"), "3 g", quoin.UnitMismatch, []string{"wanted a quantity in sheet"}},
 		{func(s string) error { return errOf(quoin.ParseCurrency(s)) }, "EURO", quoin.UnknownCurrency, []string{`found "EURO"`, "ISO 4217", "did you mean EUR?"}},
 		{func(s string) error { return errOf(quoin.ParseRounding(s)) }, "halfup", quoin.UnknownWord, []string{"one of half_up, half_even, up, down", "did you mean half_up?"}},
-		{func(s string) error { return errOf(quoin.ParsePer(s)) }, "itme", quoin.UnknownWord, []string{"one of item, order", "did you mean item?"}},
+		{func(s string) error { return new(quoin.Per).UnmarshalText([]byte(s)) }, "itme", quoin.UnknownWord, []string{"one of item, order", "did you mean item?"}},
 	} {
 		p, ok := c.read(c.text).(quoin.Problem)
 		if !ok || p.Code != c.code || p.Severity != quoin.Fault {
@@ -112,7 +113,8 @@ func TestWordsAndCurrencies(t *testing.T) {
 		}
 	}
 	for _, p := range []quoin.Per{quoin.PerItem, quoin.PerOrder} {
-		if got, err := quoin.ParsePer(string(p)); err != nil || got != p {
+		var got quoin.Per
+		if err := got.UnmarshalText([]byte(p)); err != nil || got != p {
 			t.Errorf("%s is read as %s, %v", p, got, err)
 		}
 	}
@@ -159,7 +161,7 @@ func TestNear(t *testing.T) {
 		{"shop", shop, "shops"}, {"ownshop", shop, "own-shop"}, {"gallery", shop, ""}, {"", shop, ""}, {"fair", nil, ""}, {"xy", []string{"ab"}, ""}, {"x", []string{"a"}, ""},
 		{"reihre", []string{"reiher", "meise"}, "reiher"}, {strings.Repeat("a", 65), []string{strings.Repeat("a", 64)}, ""},
 	} {
-		if got := quoin.Near(c.s, c.names); got != c.want {
+		if got := prose.Near(c.s, c.names); got != c.want {
 			t.Errorf("%.20q most likely means %q, want %q", c.s, got, c.want)
 		}
 	}
@@ -173,11 +175,11 @@ func TestOneSlipIsNear(t *testing.T) {
 			"missed": name[:i] + name[i+1:], "added": name[:i] + "x" + name[i:], "changed": name[:i] + "7" + name[i+1:],
 			"swapped": name[:i] + name[i+1:i+2] + name[i:i+1] + name[i+2:],
 		}[rapid.SampledFrom([]string{"missed", "added", "changed", "swapped"}).Draw(t, "slip")]
-		if got := quoin.Near(slip, []string{name}); got != name {
+		if got := prose.Near(slip, []string{name}); got != name {
 			t.Fatalf("%s most likely means %q, want %q", slip, got, name)
 		}
 		other := rapid.SliceOfN(rapid.StringMatching(`[a-z-]{1,20}`), 0, 5).Draw(t, "others")
-		if got := quoin.Near(slip, append(other, name)); !slices.Contains(append(other, name), got) {
+		if got := prose.Near(slip, append(other, name)); !slices.Contains(append(other, name), got) {
 			t.Fatalf("%s most likely means %q, which is no name", slip, got)
 		}
 	})

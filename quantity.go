@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 // Quantity is a number of some unit: "0.5 sheet", "14 in", "390 s". The zero
@@ -35,7 +36,7 @@ func (f form) readQuantity(s string) (Quantity, error) {
 	u := Unit(strings.TrimSpace(unit))
 	if !u.wellFormed() {
 		return Quantity{}, Problem{
-			Code: MissingUnit, Severity: Fault, Found: Quoted(s), Wanted: f.what,
+			Code: MissingUnit, Severity: Fault, Found: prose.Quoted(s), Wanted: f.what,
 			Remedy: "put a space and a unit word after the number",
 		}
 	}
@@ -75,7 +76,7 @@ func (q Quantity) Ratio(p Quantity) (Factor, error) {
 		return Factor{}, mismatch(q, p.unit)
 	}
 	if p.d.Sign() == 0 {
-		return Factor{}, Problem{Code: NotANumber, Severity: Fault, Found: Quoted(p.String()), Wanted: "a quantity above zero"}
+		return Factor{}, Problem{Code: NotANumber, Severity: Fault, Found: prose.Quoted(p.String()), Wanted: "a quantity above zero"}
 	}
 	return Factor{q.d.Mul(q.unit.size()).Quo(p.d.Mul(p.unit.size()))}, nil
 }
@@ -88,7 +89,7 @@ func mismatch(q Quantity, u Unit) error {
 	if _, measured := measures[u]; measured {
 		wanted = fmt.Sprintf("a %s, such as one in %s", u.Dimension(), u)
 	}
-	return Problem{Code: UnitMismatch, Severity: Fault, Found: Quoted(q.String()), Wanted: wanted}
+	return Problem{Code: UnitMismatch, Severity: Fault, Found: prose.Quoted(q.String()), Wanted: wanted}
 }
 
 // Cmp compares quantities of one dimension; it errs where they differ.
@@ -187,7 +188,7 @@ func (q *Quantity) UnmarshalBinary(data []byte) error {
 		return err
 	}
 	if unit != "" && !unit.wellFormed() || unit == "" && d.Sign() != 0 {
-		return Problem{Code: MissingUnit, Severity: Fault, Found: Quoted(string(unit)), Wanted: quantityForm.what}
+		return Problem{Code: MissingUnit, Severity: Fault, Found: prose.Quoted(string(unit)), Wanted: quantityForm.what}
 	}
 	*q = Quantity{d, unit}
 	return nil

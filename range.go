@@ -4,6 +4,8 @@ import (
 	"database/sql/driver"
 	"fmt"
 	"strings"
+
+	"example.com/quoin/internal/prose"
 )
 
 // Range is what a value that is not known exactly lies between, both ends
@@ -37,7 +39,7 @@ func (r *Range[T]) Scan(src any) error {
 	return scanText(src, what, func(text []byte) error {
 		low, high, ok := strings.Cut(string(text), between)
 		if !ok {
-			return Problem{Code: NotANumber, Severity: Fault, Found: Quoted(string(text)), Wanted: what}
+			return Problem{Code: NotANumber, Severity: Fault, Found: prose.Quoted(string(text)), Wanted: what}
 		}
 		var out Range[T]
 		if err := scanInto(&out.Low, low); err != nil {

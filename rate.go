@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 // Rate is a share: a fee of 7.4%, a yield of 92%, a mark-up of 100%. What it
@@ -30,7 +31,7 @@ func (f form) readRate(s string, exponent bool) (Rate, error) {
 	r, bare, err := f.readShare(s, exponent)
 	if bare && (r.d.Cmp(one) > 0 || r.d.Cmp(one.Neg()) < 0) {
 		return Rate{}, Problem{
-			Code: BarePercentage, Severity: Fault, Found: Quoted(s),
+			Code: BarePercentage, Severity: Fault, Found: prose.Quoted(s),
 			Wanted: "a fraction from 0 to 1, or a percentage with its sign",
 			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", s, s),
 		}
@@ -54,7 +55,7 @@ func (f form) readShare(s string, exponent bool) (r Rate, bare bool, err error) 
 // refound makes a problem show the whole text it was found in.
 func refound(err error, s string) error {
 	if p, ok := err.(Problem); ok {
-		p.Found = Quoted(s)
+		p.Found = prose.Quoted(s)
 		return p
 	}
 	return err

@@ -7,6 +7,8 @@ import (
 	"io"
 	"slices"
 	"strconv"
+
+	"example.com/quoin/internal/prose"
 )
 
 // UnmarshalJSON reads a list of steps, as MarshalJSON writes it, in which each rests only
@@ -15,7 +17,7 @@ func (j *Journal) UnmarshalJSON(data []byte) error {
 	out := Journal{number: make(map[string]int)}
 	d := json.NewDecoder(bytes.NewReader(data))
 	if t, err := d.Token(); err != nil || t != json.Delim('[') {
-		return Problem{Code: BadStep, Severity: Fault, Found: Quoted(string(data[:min(len(data), 200)])), Wanted: "a list of steps"}
+		return Problem{Code: BadStep, Severity: Fault, Found: prose.Quoted(string(data[:min(len(data), 200)])), Wanted: "a list of steps"}
 	}
 	for d.More() {
 		if err := out.readNext(d); err != nil {

@@ -5,6 +5,8 @@ import (
 	"errors"
 	"slices"
 	"strings"
+
+	"example.com/quoin/internal/prose"
 )
 
 // UnmarshalJSON reads what MarshalJSON writes. Fields that it does not know are passed
@@ -98,12 +100,12 @@ func unknownWord[T ~string](found string, of []T) Problem {
 		words[i] = string(w)
 	}
 	words = slices.DeleteFunc(words, func(w string) bool { return w == "" })
-	return Problem{Code: UnknownWord, Severity: Fault, Found: Quoted(found), Wanted: "one of " + strings.Join(words, ", "), Near: Near(found, words)}
+	return Problem{Code: UnknownWord, Severity: Fault, Found: prose.Quoted(found), Wanted: "one of " + strings.Join(words, ", "), Near: prose.Near(found, words)}
 }
 
 // badStep is an error of encoding/json as a problem.
 func badStep(err error) Problem {
-	p := Problem{Code: BadStep, Severity: Fault, Found: clean(err.Error()), Wanted: "a step as it is written"}
+	p := Problem{Code: BadStep, Severity: Fault, Found: prose.Clean(err.Error()), Wanted: "a step as it is written"}
 	if typed, ok := errors.AsType[*json.UnmarshalTypeError](err); ok {
 		p.Path, p.Found = strings.ToLower(typed.Field), "JSON of another kind, "+typed.Value
 	}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 // Rounding says what happens to the digits dropped when an amount is rounded
@@ -28,8 +29,8 @@ func ParseRounding(s string) (Rounding, error) {
 		}
 	}
 	return HalfUp, Problem{
-		Code: UnknownWord, Severity: Fault, Found: Quoted(s),
-		Wanted: "one of " + strings.Join(roundings, ", "), Near: Near(s, roundings),
+		Code: UnknownWord, Severity: Fault, Found: prose.Quoted(s),
+		Wanted: "one of " + strings.Join(roundings, ", "), Near: prose.Near(s, roundings),
 	}
 }
 

@@ -3,6 +3,8 @@ package quoin
 import (
 	"database/sql/driver"
 	"strings"
+
+	"example.com/quoin/internal/prose"
 )
 
 // Size is a width and a height: of an image, a sheet, a mat, a frame, the face
@@ -16,7 +18,7 @@ type Size struct{ width, height Quantity }
 func NewSize(width, height Quantity) (Size, error) {
 	for _, q := range []Quantity{width, height} {
 		if q.Sign() <= 0 || q.unit.Dimension() != "length" {
-			return Size{}, Problem{Code: BadSize, Severity: Fault, Found: Quoted(q.String()), Wanted: "a length above zero, such as 297 mm"}
+			return Size{}, Problem{Code: BadSize, Severity: Fault, Found: prose.Quoted(q.String()), Wanted: "a length above zero, such as 297 mm"}
 		}
 	}
 	return Size{width, height}, nil
@@ -32,7 +34,7 @@ const sizeForm = "a size such as \"297 x 420 mm\", \"24 in x 50 ft\" or \"A3\""
 func ParseSize(s string) (Size, error) { return quantityForm.readSize(s, longestSize) }
 
 func (f form) readSize(s string, longest int) (Size, error) {
-	p := Problem{Code: BadSize, Severity: Fault, Found: Quoted(s), Wanted: sizeForm}
+	p := Problem{Code: BadSize, Severity: Fault, Found: prose.Quoted(s), Wanted: sizeForm}
 	if len(s) > longest {
 		return Size{}, p
 	}
@@ -41,7 +43,7 @@ func (f form) readSize(s string, longest int) (Size, error) {
 	}
 	before, after, ok := strings.Cut(strings.ReplaceAll(s, "×", "x"), "x")
 	if !ok {
-		p.Near = Near(s, paperNames())
+		p.Near = prose.Near(s, paperNames())
 		return Size{}, p
 	}
 	height, err := f.readQuantity(strings.TrimSpace(after))

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 // storedNumber reads back what MarshalJSON wrote, a string, with as many digits as a sum
@@ -56,7 +57,7 @@ func scanInto(to, src any) error {
 		return scanText(src, "a whole number", func(text []byte) error {
 			n, err := strconv.ParseInt(string(text), 10, 64)
 			if err != nil {
-				return Problem{Code: NotANumber, Severity: Fault, Found: Quoted(string(text)), Wanted: "a whole number"}
+				return Problem{Code: NotANumber, Severity: Fault, Found: prose.Quoted(string(text)), Wanted: "a whole number"}
 			}
 			*to = n
 			return nil

@@ -4,6 +4,7 @@ import (
 	"unicode"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 // Unit is what a Quantity counts. Measured units convert exactly inside their
@@ -73,7 +74,7 @@ func (u Unit) size() decimal.Decimal {
 func (u *Unit) UnmarshalText(text []byte) error {
 	v := Unit(text)
 	if !v.wellFormed() {
-		return Problem{Code: MissingUnit, Severity: Fault, Found: Quoted(string(text)), Wanted: "a unit such as print"}
+		return Problem{Code: MissingUnit, Severity: Fault, Found: prose.Quoted(string(text)), Wanted: "a unit such as print"}
 	}
 	*u = v
 	return nil

@@ -17,7 +17,7 @@ import (
 // every exported function that is no method.
 var kinds = map[string][]any{
 	"Amount": {quoin.Amount{}}, "Rate": {quoin.Rate{}}, "Factor": {quoin.Factor{}}, "Quantity": {quoin.Quantity{}}, "Unit": {quoin.Unit("")},
-	"Size": {quoin.Size{}}, "Currency": {quoin.Currency{}}, "Rounding": {quoin.Rounding(0), quoin.Rounding(77)}, "Grid": {quoin.Grid{}}, "Per": {quoin.Per("")},
+	"Size": {quoin.Size{}}, "Currency": {quoin.Currency{}}, "Date": {quoin.Date{}}, "Rounding": {quoin.Rounding(0), quoin.Rounding(77)}, "Grid": {quoin.Grid{}}, "Per": {quoin.Per("")},
 	"Optional": {quoin.Optional[quoin.Amount]{}, quoin.Optional[int64]{}, quoin.Some(quoin.Size{}), quoin.Some(any(nil)), quoin.Some([]int(nil))},
 	"Range":    {quoin.Range[quoin.Amount]{}, quoin.Range[int64]{}, quoin.Range[any]{}, quoin.Range[[]int]{}},
 	"Path":     {quoin.Path{}}, "Figure": {quoin.Figure{}, quoin.Quantity{}.Figure(), quoin.Amount{}.Figure()}, "FigureKind": {quoin.FigureKind("")},
@@ -29,11 +29,11 @@ var kinds = map[string][]any{
 var functions = map[string]any{
 	"AmountOf": quoin.AmountOf, "Behind": quoin.Behind, "Between": quoin.Between[quoin.Amount], "FactorOf": quoin.FactorOf, "Find": quoin.Find,
 	"Given": quoin.Given, "GivenOr": quoin.GivenOr, "InField": quoin.InField, "InList": quoin.InList, "MustAmount": quoin.MustAmount,
-	"MustCurrency": quoin.MustCurrency, "MustFactor": quoin.MustFactor, "MustQuantity": quoin.MustQuantity, "MustRate": quoin.MustRate, "MustSize": quoin.MustSize,
-	"Near": quoin.Near, "NewGrid": quoin.NewGrid, "NewSize": quoin.NewSize, "NewTrail": quoin.NewTrail, "OnDefault": quoin.OnDefault,
-	"ParseAmount": quoin.ParseAmount, "ParseCurrency": quoin.ParseCurrency, "ParseFactor": quoin.ParseFactor, "ParsePer": quoin.ParsePer,
+	"MustCurrency": quoin.MustCurrency, "MustDate": quoin.MustDate, "MustFactor": quoin.MustFactor, "MustQuantity": quoin.MustQuantity, "MustRate": quoin.MustRate, "MustSize": quoin.MustSize,
+	"NewGrid": quoin.NewGrid, "NewSize": quoin.NewSize, "NewTrail": quoin.NewTrail, "OnDefault": quoin.OnDefault,
+	"ParseAmount": quoin.ParseAmount, "ParseCurrency": quoin.ParseCurrency, "ParseFactor": quoin.ParseFactor, "ParseDate": quoin.ParseDate,
 	"ParseQuantity": quoin.ParseQuantity, "ParseRate": quoin.ParseRate, "ParseRounding": quoin.ParseRounding, "ParseSize": quoin.ParseSize,
-	"Quoted": quoin.Quoted, "Replay": quoin.Replay, "Some": quoin.Some[quoin.Amount], "Word": quoin.Word[quoin.Per],
+	"Replay": quoin.Replay, "Some": quoin.Some[quoin.Amount], "Word": quoin.Word[quoin.Per],
 }
 
 // TestNothingIsAsked calls everything there is with nothing at all: zero values work as

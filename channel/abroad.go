@@ -9,7 +9,7 @@ type Abroad struct {
 	Currency quoin.Currency `json:"currency" need:"yes"`
 	// Rate is what one unit of it costs in the shop's currency, on Date.
 	Rate quoin.Factor `json:"rate" need:"yes" range:"(0,"`
-	Date string       `json:"date,omitempty"`
+	Date quoin.Date   `json:"date,omitzero"`
 	// Conversion is the share of what buyers pay that changing it back takes.
 	Conversion quoin.Rate `json:"conversion,omitzero" range:"[0,1)"`
 }

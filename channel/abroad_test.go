@@ -9,7 +9,7 @@ import (
 )
 
 func sold(currency, rate string) channel.Channel {
-	return channel.Channel{ID: "abroad", Abroad: &channel.Abroad{Currency: quoin.MustCurrency(currency), Rate: quoin.MustFactor(rate), Date: "2026-03-01"}}
+	return channel.Channel{ID: "abroad", Abroad: &channel.Abroad{Currency: quoin.MustCurrency(currency), Rate: quoin.MustFactor(rate), Date: quoin.MustDate("2026-03-01")}}
 }
 
 // Orders in another currency; rates and fees are invented.

@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Codes of terms that cannot be meant as they are written.
@@ -93,7 +94,7 @@ func (k *checker) whole(at *form.Path, c Channel) {
 func (k *checker) fee(at *form.Path, f Fee) {
 	for i, part := range f.Of {
 		if slices.Contains(f.Of[:i], part) {
-			k.Add(at.Field("of").At(i), quoin.Problem{Code: RepeatedPart, Found: quoin.Quoted(string(part)) + " again", Wanted: "each part once"})
+			k.Add(at.Field("of").At(i), quoin.Problem{Code: RepeatedPart, Found: prose.Quoted(string(part)) + " again", Wanted: "each part once"})
 		}
 	}
 	if len(f.Tiers) > 0 && !f.Rate.IsZero() {

@@ -7,6 +7,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel/promo"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // named checks that the kinds of order are told apart, and that fees name them.
@@ -18,7 +19,7 @@ func (k *checker) named(at *form.Path, c Channel) {
 			continue
 		}
 		if ids[o.ID] {
-			k.Add(at.Field("orders").At(i).Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
+			k.Add(at.Field("orders").At(i).Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
 		}
 		ids[o.ID], names = true, append(names, o.ID)
 	}
@@ -26,7 +27,7 @@ func (k *checker) named(at *form.Path, c Channel) {
 		for j, id := range f.Orders {
 			if !ids[id] {
 				k.Add(at.Field("fees").At(i).Field("orders").At(j), quoin.Problem{
-					Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's orders", Near: k.Near(id, names),
+					Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "the id of one of the channel's orders", Near: k.Near(id, names),
 				})
 			}
 		}
@@ -41,7 +42,7 @@ func (k *checker) offered(at *form.Path, c Channel) {
 		at := at.Field("promotions").At(i)
 		k.AddAll(at, o.Check())
 		if _, twice := offers[o.ID]; twice {
-			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
+			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(o.ID) + " again", Wanted: "an id of its own in the channel"})
 		}
 		offers[o.ID], names = o, append(names, o.ID)
 	}
@@ -51,11 +52,11 @@ func (k *checker) offered(at *form.Path, c Channel) {
 			offer, ok := offers[id]
 			switch {
 			case !ok:
-				k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: k.Near(id, names)})
+				k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: k.Near(id, names)})
 			case slices.Contains(o.Codes[:j], id):
-				k.Add(at, quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each code once"})
+				k.Add(at, quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(id) + " again", Wanted: "each code once"})
 			case offer.Alone && len(o.Codes) > 1:
-				k.Add(at, quoin.Problem{Code: DoesNotStack, Found: fmt.Sprintf("%s beside other codes", quoin.Quoted(id)), Wanted: "it alone: it does not stack"})
+				k.Add(at, quoin.Problem{Code: DoesNotStack, Found: fmt.Sprintf("%s beside other codes", prose.Quoted(id)), Wanted: "it alone: it does not stack"})
 			}
 		}
 	}

@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 func (k *checker) traded(at *form.Path, c Channel) {
@@ -63,7 +64,7 @@ func (k *checker) consigned(at *form.Path, c Channel) {
 	}
 	for i, p := range w.Registered {
 		if slices.Contains(w.Registered[:i], p) {
-			k.Add(at.Field("registered").At(i), quoin.Problem{Code: RepeatedPart, Found: quoin.Quoted(string(p)) + " again", Wanted: "each side once"})
+			k.Add(at.Field("registered").At(i), quoin.Problem{Code: RepeatedPart, Found: prose.Quoted(string(p)) + " again", Wanted: "each side once"})
 		}
 	}
 	if !w.Money.IsZero() && w.Days == 0 {
@@ -99,7 +100,7 @@ func (k *checker) printed(at *form.Path, c Channel) {
 	for i, s := range w.Sizes {
 		at := at.Field("sizes").At(i)
 		if known[s.Product] {
-			k.Add(at.Field("product"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(s.Product) + " again", Wanted: "each product once"})
+			k.Add(at.Field("product"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(s.Product) + " again", Wanted: "each product once"})
 		}
 		known[s.Product] = true
 	}

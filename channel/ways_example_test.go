@@ -256,7 +256,7 @@ func ExampleTag_Check() {
 func exampleAbroad() channel.Channel {
 	return channel.Channel{
 		ID: "abroad", Tag: &channel.Tag{Step: quoin.MustAmount("5.00")},
-		Abroad: &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Date: "2026-03-01", Conversion: quoin.MustRate("2%")},
+		Abroad: &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Date: quoin.MustDate("2026-03-01"), Conversion: quoin.MustRate("2%")},
 		Orders: []channel.Order{{Shipping: quoin.MustAmount("9.00"), Postage: quoin.MustAmount("6.00")}},
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/quoin/cost/frame"
 	"example.com/quoin/cost/ink"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Line is one line of a bill of materials: so much of a supply.
@@ -114,7 +115,7 @@ func (l *Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge
 }
 
 func unknown(what, id string) quoin.Problem {
-	return quoin.Problem{Code: quoin.UnknownID, Severity: quoin.Fault, Path: what, Found: quoin.Quoted(id), Wanted: "the id of a " + what}
+	return quoin.Problem{Code: quoin.UnknownID, Severity: quoin.Fault, Path: what, Found: prose.Quoted(id), Wanted: "the id of a " + what}
 }
 
 // line is the charge's line, or one of nothing.

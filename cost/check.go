@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Check returns all that is wrong with the supply by itself, at once: a price that was left
@@ -29,7 +30,7 @@ func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 		at := (*form.Path)(nil).Field("supplies").At(i)
 		k.AddAll(at, s.Check())
 		if j, twice := first[s.ID]; twice && s.ID != "" {
-			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(s.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j)})
+			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(s.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j)})
 		} else {
 			first[s.ID] = i
 		}

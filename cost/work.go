@@ -5,6 +5,7 @@ import (
 	"example.com/quoin/cost/cut"
 	"example.com/quoin/cost/frame"
 	"example.com/quoin/cost/ink"
+	"example.com/quoin/internal/prose"
 )
 
 // Sizes are those of a print that its bill may speak of, and where the print
@@ -110,7 +111,7 @@ func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
 		return Worked{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Piece: c.Piece, Roll: &r, Explain: r.Explain}, nil
 	}
 	return Worked{}, quoin.Problems{{
-		Code: NotCut, Severity: quoin.Fault, Found: "a cut of " + quoin.Quoted(s.ID) + ", which is neither sheet nor roll",
+		Code: NotCut, Severity: quoin.Fault, Found: "a cut of " + prose.Quoted(s.ID) + ", which is neither sheet nor roll",
 		Wanted: "a supply that says what sheet, or what roll, one of it is",
 	}}
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Check returns all that is wrong with the recipe, at once: what Goods would refuse, and
@@ -78,7 +79,7 @@ func (k *recipeChecker) quantity(at *form.Path, l cost.Line, unit cost.UnitCost)
 }
 
 func (k *recipeChecker) unknown(at *form.Path, id, wanted string, names []string) {
-	k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: wanted, Near: k.Near(id, names)})
+	k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: wanted, Near: k.Near(id, names)})
 }
 
 // Check returns what is wrong with the sale: goods for other kinds of order than its terms

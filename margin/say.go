@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Texts for a person who reads a log or a test: amounts as they are, to eight places.
@@ -37,7 +38,7 @@ func (c Cents) String() string {
 
 // String says which channel it is in, and what an item's goods cost.
 func (s Sale) String() string {
-	return fmt.Sprintf("sale in %s of goods for %s", quoin.Quoted(s.Terms.Channel()), s.GoodsPerItem().Figure().Long())
+	return fmt.Sprintf("sale in %s of goods for %s", prose.Quoted(s.Terms.Channel()), s.GoodsPerItem().Figure().Long())
 }
 
 // String says what the goods cost.
@@ -62,7 +63,7 @@ func (r Recipe) String() string {
 
 // String says how an order is packed.
 func (p Packed) String() string {
-	return fmt.Sprintf("%s of %d lines in %d parcels", quoin.Quoted(p.Name), len(p.Bill), max(p.Parcels, 1))
+	return fmt.Sprintf("%s of %d lines in %d parcels", prose.Quoted(p.Name), len(p.Bill), max(p.Parcels, 1))
 }
 
 // String says whether the plan is one.
@@ -78,5 +79,5 @@ func (s Stretch) String() string { return fmt.Sprintf("%v to %v", s.First, s.Las
 
 // String says whose ledger it is.
 func (l Ledger) String() string {
-	return fmt.Sprintf("ledger of %d lines in %s", len(l.Bill), quoin.Quoted(l.Channel.ID))
+	return fmt.Sprintf("ledger of %d lines in %s", len(l.Bill), prose.Quoted(l.Channel.ID))
 }

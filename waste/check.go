@@ -3,6 +3,7 @@ package waste
 import (
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Check returns all that is wrong with the route, at once: yields and shares out of range, a
@@ -15,7 +16,7 @@ func (r Route) Check() error {
 		at := (*form.Path)(nil).At(i)
 		k.AddAll(at, form.Check(s).All().Err())
 		if stages[s.ID] && s.ID != "" {
-			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(s.ID) + " again", Wanted: "each stage once"})
+			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(s.ID) + " again", Wanted: "each stage once"})
 		}
 		stages[s.ID] = true
 	}

@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Codes of fairs that cannot be reckoned, beside those of what fields do not take.
@@ -60,7 +61,7 @@ func (c *checker) mix(mix []Share) {
 	seen := make(map[string]bool, len(mix))
 	for i, s := range mix {
 		if seen[s.Product] && s.Product != "" {
-			c.fault(quoin.DuplicateID, field("mix").At(i).Field("product"), quoin.Quoted(s.Product)+" again", "each product once", "")
+			c.fault(quoin.DuplicateID, field("mix").At(i).Field("product"), prose.Quoted(s.Product)+" again", "each product once", "")
 		}
 		seen[s.Product] = true
 		sum = sum.Add(s.Share)
@@ -77,7 +78,7 @@ func (f Fair) pick(prints []Print) ([]Print, error) {
 	names, byName := make([]string, len(prints)), make(map[string]Print, len(prints))
 	for i, p := range prints {
 		if _, twice := byName[p.Product]; twice {
-			c.Add(nil, quoin.Problem{Code: quoin.DuplicateID, Found: "prints of " + quoin.Quoted(p.Product) + " given twice", Wanted: "each product once"})
+			c.Add(nil, quoin.Problem{Code: quoin.DuplicateID, Found: "prints of " + prose.Quoted(p.Product) + " given twice", Wanted: "each product once"})
 		}
 		names[i], byName[p.Product] = p.Product, p
 	}
@@ -86,7 +87,7 @@ func (f Fair) pick(prints []Print) ([]Print, error) {
 		p, known := byName[s.Product]
 		switch at := field("mix").At(i).Field("product"); {
 		case !known && s.Product != "":
-			c.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(s.Product), Wanted: "a product that is priced for the fair", Near: c.Near(s.Product, names)})
+			c.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(s.Product), Wanted: "a product that is priced for the fair", Near: c.Near(s.Product, names)})
 		case p.Price.Sign() < 0 || p.Revenue.Sign() < 0:
 			c.Add(at, quoin.Problem{Code: quoin.OutOfRange, Found: "a price of " + p.Price.String() + ", revenue " + p.Revenue.String(), Wanted: "values of at least 0"})
 		}

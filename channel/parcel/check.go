@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Check returns every fault of the plan at once, as Problems, or nil: what its fields do not
@@ -69,7 +70,7 @@ func (t Tariff) check(k *form.Collector, at *form.Path) {
 func (d *Dimensional) check(k *form.Collector, at *form.Path) {
 	unit := func(name string, u quoin.Unit, dimension, such string) {
 		if at := at.Field(name); !k.Under(at) && (u.Dimension() != dimension || string(u) == dimension) {
-			k.Add(at, fault(quoin.UnitMismatch, "", quoin.Quoted(string(u)), "a unit of "+dimension+", such as "+such))
+			k.Add(at, fault(quoin.UnitMismatch, "", prose.Quoted(string(u)), "a unit of "+dimension+", such as "+such))
 		}
 	}
 	unit("length", d.Length, "length", "cm")
@@ -79,7 +80,7 @@ func (d *Dimensional) check(k *form.Collector, at *form.Path) {
 // once reports an id that another has had.
 func once(k *form.Collector, at *form.Path, id string, seen map[string]bool) {
 	if seen[id] && id != "" {
-		k.Add(at.Field("id"), fault(quoin.DuplicateID, "", quoin.Quoted(id)+" again", "an id that no other has"))
+		k.Add(at.Field("id"), fault(quoin.DuplicateID, "", prose.Quoted(id)+" again", "an id that no other has"))
 	}
 	seen[id] = true
 }
@@ -96,7 +97,7 @@ func zone(k *form.Collector, t Tariff, id string) int {
 	if len(names) == 0 {
 		return -1 // a fault of the tariff, which says so itself
 	}
-	p := fault(UnknownZone, "", quoin.Quoted(id), "one of "+listed(names))
+	p := fault(UnknownZone, "", prose.Quoted(id), "one of "+listed(names))
 	p.Near = k.Near(id, names)
 	k.Add(root().Field("zone"), p)
 	return -1

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Codes of parcels that cannot be sent, and of packings.
@@ -60,7 +61,7 @@ func (s Step) limit(o obstacle) quoin.Factor {
 func (s Step) say(o obstacle, w weighed) (found, wanted, remedy string) {
 	switch o {
 	case byClass:
-		found = "a parcel of class " + quoin.Quoted(w.class)
+		found = "a parcel of class " + prose.Quoted(w.class)
 		if w.class == "" {
 			found = "a parcel of no class"
 		}
@@ -85,7 +86,7 @@ const mostListed = 12
 func listed(names []string) string {
 	out := make([]string, 0, mostListed)
 	for _, name := range names[:min(len(names), mostListed)] {
-		if quoted := quoin.Quoted(name); quoted != `"`+name+`"` {
+		if quoted := prose.Quoted(name); quoted != `"`+name+`"` {
 			name = quoted
 		}
 		out = append(out, name)

@@ -3,8 +3,8 @@ package parcel
 import (
 	"fmt"
 
-	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Texts for a person who reads a log or a test: what is given, under its names.
@@ -56,7 +56,7 @@ func (p Postage) String() string { return form.String(p) }
 
 // String says by what the post sends.
 func (p *Post) String() string {
-	return fmt.Sprintf("post by the tariff %s, in %d packings", quoin.Quoted(p.plan.Tariff.ID), len(p.plan.Packings))
+	return fmt.Sprintf("post by the tariff %s, in %d packings", prose.Quoted(p.plan.Tariff.ID), len(p.plan.Packings))
 }
 
 // String says where the load goes.
@@ -64,5 +64,5 @@ func (d Loaded) String() string {
 	if d.post == nil {
 		return "no load"
 	}
-	return fmt.Sprintf("load to %s, in %d packings", quoin.Quoted(d.post.plan.Tariff.Zones[d.zone].ID), len(d.routes))
+	return fmt.Sprintf("load to %s, in %d packings", prose.Quoted(d.post.plan.Tariff.Zones[d.zone].ID), len(d.routes))
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Offer is one promotion. Exactly one of rate, amount, buy with free, price and
@@ -103,7 +104,7 @@ func (o Offer) Check() error {
 	}
 	for i, p := range o.Products {
 		if slices.Contains(o.Products[:i], p) {
-			fault(BadSet, fmt.Sprintf("products[%d]", i), quoin.Quoted(p)+" twice", "one of each product of a set")
+			fault(BadSet, fmt.Sprintf("products[%d]", i), prose.Quoted(p)+" twice", "one of each product of a set")
 		}
 	}
 	return ps.Err()

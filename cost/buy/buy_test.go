@@ -271,7 +271,7 @@ func TestPublishedEconomicOrders(t *testing.T) {
 // Three receipts of a sheet: 100 at 2.00, 100 at 2.50, 100 at 3.00; 150 used in
 // between.
 func TestStocks(t *testing.T) {
-	day := buy.MustDate
+	day := quoin.MustDate
 	stock := buy.Stock{
 		Unit: "sheet", Replacement: amount("3.20"),
 		Received: []buy.Receipt{{day("2026-01-10"), quantity("100 sheet"), amount("200.00")}, {day("2026-02-10"), quantity("100 sheet"), amount("250.00")}, {day("2026-04-01"), quantity("100 sheet"), amount("300.00")}},
@@ -305,9 +305,9 @@ func TestStocks(t *testing.T) {
 
 // What was received last still says what a unit costs when nothing is left.
 func TestLastCostOfNothing(t *testing.T) {
-	s := buy.Stock{Basis: buy.Last, Unit: "sheet", Received: []buy.Receipt{{buy.MustDate("2026-01-10"), quantity("100 sheet"), amount("200.00")}},
-		Used: []buy.Use{{buy.MustDate("2026-02-10"), quantity("100 sheet")}}}
-	got, err := s.At(buy.MustDate("2026-03-01"))
+	s := buy.Stock{Basis: buy.Last, Unit: "sheet", Received: []buy.Receipt{{quoin.MustDate("2026-01-10"), quantity("100 sheet"), amount("200.00")}},
+		Used: []buy.Use{{quoin.MustDate("2026-02-10"), quantity("100 sheet")}}}
+	got, err := s.At(quoin.MustDate("2026-03-01"))
 	if err != nil || !got.Unit.Equal(amount("2.00")) || !got.Value.IsZero() || !got.Quantity.IsZero() {
 		t.Errorf("%+v, %v", got, err)
 	}
@@ -318,7 +318,7 @@ func TestLastCostOfNothing(t *testing.T) {
 // then 180 after the second and 115 after the third; first in, first out leaves
 // 170 at 33, 5,610.
 func TestPublishedFirstIn(t *testing.T) {
-	day := buy.MustDate
+	day := quoin.MustDate
 	stock := buy.Stock{Basis: buy.FirstIn, Unit: "unit",
 		Received: []buy.Receipt{{day("2026-07-01"), quantity("150 unit"), amount("3150")}, {day("2026-07-10"), quantity("225 unit"), amount("6075")}, {day("2026-07-20"), quantity("210 unit"), amount("6930")}},
 		Used:     []buy.Use{{day("2026-07-05"), quantity("120 unit")}, {day("2026-07-15"), quantity("180 unit")}, {day("2026-07-25"), quantity("115 unit")}},
@@ -330,7 +330,7 @@ func TestPublishedFirstIn(t *testing.T) {
 }
 
 func TestStocksRefused(t *testing.T) {
-	day := buy.MustDate
+	day := quoin.MustDate
 	in := []buy.Receipt{{day("2026-01-10"), quantity("100 sheet"), amount("200.00")}}
 	for what, c := range map[string]struct {
 		stock buy.Stock
@@ -355,18 +355,18 @@ func TestStocksRefused(t *testing.T) {
 // what went out and what is left, in number and, by first in, in money.
 func TestStockLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		date := func() buy.Date {
-			return buy.MustDate(fmt.Sprintf("2026-%02d-%02d", rapid.IntRange(1, 6).Draw(t, "month"), rapid.IntRange(1, 28).Draw(t, "day")))
+		date := func() quoin.Date {
+			return quoin.MustDate(fmt.Sprintf("2026-%02d-%02d", rapid.IntRange(1, 6).Draw(t, "month"), rapid.IntRange(1, 28).Draw(t, "day")))
 		}
 		s := buy.Stock{Unit: "sheet", Basis: rapid.SampledFrom([]buy.Basis{buy.Last, buy.Average, buy.FirstIn}).Draw(t, "basis")}
-		s.Received = []buy.Receipt{{buy.MustDate("2026-01-01"), quantity("500 sheet"), amount("777.77")}}
+		s.Received = []buy.Receipt{{quoin.MustDate("2026-01-01"), quantity("500 sheet"), amount("777.77")}}
 		for range rapid.IntRange(0, 4).Draw(t, "receipts") {
 			s.Received = append(s.Received, buy.Receipt{date(), quantity(fmt.Sprintf("%d sheet", rapid.IntRange(1, 99).Draw(t, "in"))), quoin.AmountOf(rapid.Int64Range(0, 9999).Draw(t, "cost"), 2)})
 		}
 		for range rapid.IntRange(0, 4).Draw(t, "uses") {
 			s.Used = append(s.Used, buy.Use{date(), quantity(fmt.Sprintf("%d sheet", rapid.IntRange(1, 99).Draw(t, "out")))})
 		}
-		then := buy.MustDate("2026-06-30")
+		then := quoin.MustDate("2026-06-30")
 		before, err := s.At(then)
 		if err != nil {
 			t.Fatal(err)
@@ -382,8 +382,8 @@ func TestStockLaws(t *testing.T) {
 		if !in.Equal(before.Quantity) || s.Basis != buy.Last && !paid.Equal(before.Value.Add(before.Issued)) {
 			t.Fatalf("%s of %s are left, and %s of %s", before.Quantity, in, before.Value.Add(before.Issued), paid)
 		}
-		s.Received = append(s.Received, buy.Receipt{buy.MustDate("2026-07-01"), quantity("5 sheet"), amount("900.00")})
-		s.Used = append(s.Used, buy.Use{buy.MustDate("2026-07-02"), quantity("3 sheet")})
+		s.Received = append(s.Received, buy.Receipt{quoin.MustDate("2026-07-01"), quantity("5 sheet"), amount("900.00")})
+		s.Used = append(s.Used, buy.Use{quoin.MustDate("2026-07-02"), quantity("3 sheet")})
 		after, err := s.At(then)
 		if err != nil || !after.Value.Equal(before.Value) || !after.Unit.Equal(before.Unit) || !after.Issued.Equal(before.Issued) {
 			t.Fatalf("%+v became %+v, %v", before, after, err)
@@ -396,19 +396,19 @@ func TestDates(t *testing.T) {
 		"2026-03-01": true, "2024-02-29": true, "2000-02-29": true, "2026-02-29": false, "1900-02-29": false, "2026-04-31": false, "2026-13-01": false,
 		"2026-00-10": false, "26-03-01": false, "2026-3-01": false, "2026/03/01": false, "": false, "2026-03-00": false, "+026-03-01": false,
 	} {
-		d, err := buy.ParseDate(text)
+		d, err := quoin.ParseDate(text)
 		if (err == nil) != ok || ok && d.String() != text {
 			t.Errorf("%q is read as %s, %v", text, d, err)
 		}
 	}
-	data, err := json.Marshal(buy.MustDate("2026-03-01"))
-	var back buy.Date
-	if err != nil || json.Unmarshal(data, &back) != nil || back.Cmp(buy.MustDate("2026-03-01")) != 0 || string(data) != `"2026-03-01"` {
+	data, err := json.Marshal(quoin.MustDate("2026-03-01"))
+	var back quoin.Date
+	if err != nil || json.Unmarshal(data, &back) != nil || back.Cmp(quoin.MustDate("2026-03-01")) != 0 || string(data) != `"2026-03-01"` {
 		t.Errorf("%s, %s, %v", data, back, err)
 	}
 	order := []string{"2025-12-31", "2026-01-01", "2026-01-02", "2026-02-01"}
 	for i := range order[1:] {
-		if buy.MustDate(order[i]).Cmp(buy.MustDate(order[i+1])) != -1 || buy.MustDate(order[i+1]).Cmp(buy.MustDate(order[i])) != 1 {
+		if quoin.MustDate(order[i]).Cmp(quoin.MustDate(order[i+1])) != -1 || quoin.MustDate(order[i+1]).Cmp(quoin.MustDate(order[i])) != 1 {
 			t.Errorf("%s and %s are out of order", order[i], order[i+1])
 		}
 	}
@@ -435,11 +435,11 @@ func TestEconomicAgainstEveryQuantity(t *testing.T) {
 func BenchmarkStock(b *testing.B) {
 	s := buy.Stock{Basis: buy.FirstIn, Unit: "sheet"}
 	for range 1000 {
-		s.Received = append(s.Received, buy.Receipt{buy.MustDate("2026-01-01"), quantity("3 sheet"), amount("7.00")})
-		s.Used = append(s.Used, buy.Use{buy.MustDate("2026-02-01"), quantity("2 sheet")})
+		s.Received = append(s.Received, buy.Receipt{quoin.MustDate("2026-01-01"), quantity("3 sheet"), amount("7.00")})
+		s.Used = append(s.Used, buy.Use{quoin.MustDate("2026-02-01"), quantity("2 sheet")})
 	}
 	for b.Loop() {
-		if _, err := s.At(buy.MustDate("2026-03-01")); err != nil {
+		if _, err := s.At(quoin.MustDate("2026-03-01")); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -11,7 +11,7 @@ import (
 // 0.60. The last is 0.60 a unit, and of 15 used on that day, which come after them,
 // ten are of the first and five of the second: the oldest left costs 0.60.
 func TestReceiptsOfOneDay(t *testing.T) {
-	day := buy.MustDate("2026-05-01")
+	day := quoin.MustDate("2026-05-01")
 	stock := func(basis buy.Basis, used string, costs ...string) buy.Stock {
 		s := buy.Stock{Basis: basis, Unit: "ml"}
 		for _, c := range costs {

@@ -66,13 +66,13 @@ func ExampleStock_At() {
 	s := buy.Stock{
 		Unit: "sheet",
 		Received: []buy.Receipt{
-			{Date: buy.MustDate("2026-01-10"), Quantity: quoin.MustQuantity("100 sheet"), Cost: quoin.MustAmount("200.00")},
-			{Date: buy.MustDate("2026-02-10"), Quantity: quoin.MustQuantity("100 sheet"), Cost: quoin.MustAmount("250.00")},
+			{Date: quoin.MustDate("2026-01-10"), Quantity: quoin.MustQuantity("100 sheet"), Cost: quoin.MustAmount("200.00")},
+			{Date: quoin.MustDate("2026-02-10"), Quantity: quoin.MustQuantity("100 sheet"), Cost: quoin.MustAmount("250.00")},
 		},
-		Used: []buy.Use{{Date: buy.MustDate("2026-03-01"), Quantity: quoin.MustQuantity("150 sheet")}},
+		Used: []buy.Use{{Date: quoin.MustDate("2026-03-01"), Quantity: quoin.MustQuantity("150 sheet")}},
 	}
 	for _, s.Basis = range []buy.Basis{buy.FirstIn, buy.Average, buy.Last} {
-		now, err := s.At(buy.MustDate("2026-03-01"))
+		now, err := s.At(quoin.MustDate("2026-03-01"))
 		fmt.Printf("%s: %s left for %.2f, the next for %.2f, %v\n", s.Basis, now.Quantity, now.Value, now.Unit, err)
 	}
 	// Output:
@@ -82,7 +82,7 @@ func ExampleStock_At() {
 }
 
 func ExampleParseDate() {
-	_, err := buy.ParseDate("2026-02-29")
+	_, err := quoin.ParseDate("2026-02-29")
 	fmt.Println(err)
 	// Output: found "2026-02-29", wanted a date such as 2026-03-01 [bad_date]
 }

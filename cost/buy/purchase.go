@@ -3,12 +3,13 @@ package buy
 import (
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Purchase is one invoice of several lines that share costs.
 type Purchase struct {
-	ID   string `json:"id" need:"yes"`
-	Date Date   `json:"date" need:"yes"`
+	ID   string     `json:"id" need:"yes"`
+	Date quoin.Date `json:"date" need:"yes"`
 	// Lines are what was bought, at prices before what is shared and before tax.
 	Lines []Line `json:"lines" need:"yes" most:"1000"`
 	// Shared are freight, duty and discounts of the whole invoice.
@@ -198,7 +199,7 @@ func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
 	case s.Line != "" && s.By != "":
 		return nil, fault(quoin.RivalFields, "line", "line beside by", "one of them")
 	case s.Line != "" && !found:
-		return nil, fault(UnknownLine, "line", quoin.Quoted(s.Line), "the supply of a line of the purchase")
+		return nil, fault(UnknownLine, "line", prose.Quoted(s.Line), "the supply of a line of the purchase")
 	}
 	return out, nil
 }

@@ -22,14 +22,14 @@ type Stock struct {
 
 // Receipt is a quantity that came in, and what it cost once it was here.
 type Receipt struct {
-	Date     Date           `json:"date" need:"yes"`
+	Date     quoin.Date     `json:"date" need:"yes"`
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
 	Cost     quoin.Amount   `json:"cost" need:"yes" range:"[0,"`
 }
 
 // Use is a quantity that went out.
 type Use struct {
-	Date     Date           `json:"date" need:"yes"`
+	Date     quoin.Date     `json:"date" need:"yes"`
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
 }
 
@@ -76,7 +76,7 @@ type Standing struct {
 
 // entry is a receipt or a use: number in the unit, negative when used.
 type entry struct {
-	date   Date
+	date   quoin.Date
 	number quoin.Factor
 	cost   quoin.Amount
 	path   string
@@ -134,7 +134,7 @@ func (h *shelf) level() {
 // A replacement cost holds for all days. It errs, with Problems, where more was
 // used than there was, where a quantity is of another unit, or where nothing
 // says what a unit costs.
-func (s Stock) At(day Date) (Standing, error) {
+func (s Stock) At(day quoin.Date) (Standing, error) {
 	entries, found := s.entries(day)
 	if s.Basis == Replacement && s.Replacement.Sign() <= 0 {
 		found = append(found, fault(NothingThere, "replacement", "nothing", "what a unit would cost to buy again"))
@@ -192,10 +192,10 @@ func (s Stock) standing(h shelf, issued quoin.Amount) (Standing, error) {
 }
 
 // entries are those up to a day, by date, receipts first, and what is wrong with any.
-func (s Stock) entries(day Date) ([]entry, quoin.Problems) {
+func (s Stock) entries(day quoin.Date) ([]entry, quoin.Problems) {
 	var out []entry
 	var k form.Collector
-	add := func(list string, i int, date Date, q quoin.Quantity, cost quoin.Amount, used bool) {
+	add := func(list string, i int, date quoin.Date, q quoin.Quantity, cost quoin.Amount, used bool) {
 		at := (*form.Path)(nil).Field(list).At(i)
 		in, err := q.In(s.Unit)
 		switch {

@@ -1,6 +1,7 @@
 package buy_test
 
 import (
+	"example.com/quoin"
 	"testing"
 
 	"example.com/quoin/cost/buy"
@@ -9,10 +10,10 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		buy.Date{}, buy.Offer{}, buy.Order{}, buy.Cover{}, buy.Dominated{}, buy.EconomicOrder{}, buy.Purchase{}, buy.Line{},
+		quoin.Date{}, buy.Offer{}, buy.Order{}, buy.Cover{}, buy.Dominated{}, buy.EconomicOrder{}, buy.Purchase{}, buy.Line{},
 		buy.Shared{}, buy.By(""), buy.Landed{}, buy.Scale{}, buy.Step{}, buy.Mode(""), buy.Stock{}, buy.Receipt{}, buy.Use{},
 		buy.Basis(""), buy.Standing{},
-		buy.ParseDate, buy.MustDate, buy.Economic, buy.ParseBy, buy.ParseMode, buy.ParseBasis,
+		quoin.ParseDate, quoin.MustDate, buy.Economic, buy.ParseBy, buy.ParseMode, buy.ParseBasis,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

@@ -1,6 +1,9 @@
 package paper
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/prose"
+)
 
 // GSM is the unit of grammage: grams for a square metre (ISO 536). It is a unit
 // of its own, so that 308 gsm cannot pass for 308 g.
@@ -12,7 +15,7 @@ func Mass(size quoin.Size, grammage quoin.Quantity) (quoin.Quantity, error) {
 	area, found := squareMetres(size)
 	if grammage.Unit() != GSM {
 		found = append(found, quoin.Problem{
-			Code: quoin.UnitMismatch, Severity: quoin.Fault, Path: "grammage", Found: quoin.Quoted(grammage.String()), Wanted: "a grammage such as 308 gsm",
+			Code: quoin.UnitMismatch, Severity: quoin.Fault, Path: "grammage", Found: prose.Quoted(grammage.String()), Wanted: "a grammage such as 308 gsm",
 		})
 	}
 	if err := found.Err(); err != nil {

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
 	"example.com/quoin/margin/pricelist"
@@ -17,7 +16,7 @@ const asLawsAsk = 30
 
 // results is what the review found.
 type results struct {
-	Today    buy.Date         `json:"today"`
+	Today    quoin.Date       `json:"today"`
 	Move     quoin.Rate       `json:"move"`
 	Review   review.Review    `json:"review"`
 	Trials   []tried          `json:"trials"`

@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
 	"example.com/quoin/margin/pricelist"
@@ -24,7 +23,7 @@ type year struct {
 
 // brief is the day of the review, and the bounds of what it may propose.
 type brief struct {
-	Today buy.Date `json:"today"`
+	Today quoin.Date `json:"today"`
 	// Move is how far a price may move at once.
 	Move quoin.Rate `json:"move"`
 	// Tax is what the prices of the list hold, so that comparables hold it too.

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 const (
@@ -100,7 +101,7 @@ func (c *Collector) Near(s string, names []string) string {
 	if len(c.Problems) >= MostProblems {
 		return ""
 	}
-	return quoin.Near(s, names[:min(len(names), MostNames)])
+	return prose.Near(s, names[:min(len(names), MostNames)])
 }
 
 // Needed reports fields that must be given and are not, nor any in their place,
@@ -166,7 +167,7 @@ func (c *Collector) Text(at *Path, s string) {
 		return
 	}
 	if !printable(s) {
-		c.Add(at, quoin.Problem{Code: quoin.BadText, Found: quoin.Quoted(s), Wanted: "text in UTF-8 without control characters"})
+		c.Add(at, quoin.Problem{Code: quoin.BadText, Found: prose.Quoted(s), Wanted: "text in UTF-8 without control characters"})
 	}
 }
 
@@ -180,7 +181,7 @@ func printable(s string) bool {
 func (c *Collector) Value(at *Path, f Field, v reflect.Value) {
 	if f.Dim != "" {
 		if q, ok := v.Interface().(quoin.Quantity); ok && !measures(q.Unit(), f.Dim) {
-			c.Add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: quoin.Quoted(q.String()), Wanted: "a " + f.Dim})
+			c.Add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: prose.Quoted(q.String()), Wanted: "a " + f.Dim})
 			return
 		}
 	}

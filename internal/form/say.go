@@ -7,6 +7,7 @@ import (
 	"unicode"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // mostSaid is how many entries of a list are written one by one.
@@ -28,7 +29,7 @@ func String(v any) string {
 	for _, head := range []string{"id", "name"} {
 		if name := of.FieldByNameFunc(func(s string) bool { return strings.EqualFold(s, head) }); name.IsValid() && name.Kind() == reflect.String && name.Len() > 0 {
 			rest = said(of, head)
-			text += " " + quoin.Quoted(name.String())
+			text += " " + prose.Quoted(name.String())
 			break
 		}
 	}
@@ -164,7 +165,7 @@ func sayText(v reflect.Value) string {
 		return ""
 	}
 	if v.Type() == reflect.TypeFor[string]() {
-		return quoin.Quoted(v.String())
+		return prose.Quoted(v.String())
 	}
 	return v.String()
 }

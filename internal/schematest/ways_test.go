@@ -9,7 +9,6 @@ import (
 	"example.com/quoin/channel/fair"
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/channel/promo"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/pricelist"
 )
@@ -82,7 +81,7 @@ func TestFaultyWaysForBoth(t *testing.T) {
 		{inChannel, `"abroad": {"currency": "USD"}`, quoin.MissingField},
 		{inChannel, `"abroad": {"currency": "usd", "rate": "0.9"}`, quoin.UnknownCurrency},
 		{inChannel, `"abroad": {"currency": "USD", "rate": 0}`, quoin.OutOfRange},
-		{inChannel, `"abroad": {"currency": "USD", "rate": "0.9", "date": "1 March"}`, buy.BadDate},
+		{inChannel, `"abroad": {"currency": "USD", "rate": "0.9", "date": "1 March"}`, quoin.BadDate},
 		{inChannel, `"after": {}`, quoin.MissingField},
 		{inChannel, `"after": {"returned": "101%"}`, quoin.OutOfRange},
 		{inChannel, `"tariff": "post"`, quoin.MissingField},
@@ -203,7 +202,7 @@ func TestOnlyTheEngineRefusesWays(t *testing.T) {
 		{inChannel, `"tag": {"of": ["1.00"]}`, channel.BadTag},
 		{inChannel, `"tag": {"step": "0.005"}`, quoin.StepOffMinor},
 		{inChannel, `"abroad": {"currency": "ZZZ", "rate": 1}`, quoin.UnknownCurrency},
-		{inChannel, `"abroad": {"currency": "USD", "rate": 1, "date": "2026-02-30"}`, buy.BadDate},
+		{inChannel, `"abroad": {"currency": "USD", "rate": 1, "date": "2026-02-30"}`, quoin.BadDate},
 		{inChannel, `"consignment": {"commission": "40%", "money": "5%"}`, quoin.StrayTerms},
 		{inChannel, `"on_demand": {"pays": "royalty"}`, quoin.StrayTerms},
 		{inChannel, `"on_demand": {"pays": "above_base"}`, pricelist.NotPrinted},

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Audit goes through the ledger and returns how each numbering stands: one for
@@ -148,9 +149,9 @@ func missing(field, or string) quoin.Problem {
 }
 
 func (a *auditor) foreign(product string) quoin.Problem {
-	p := quoin.Problem{Code: ForeignProduct, Path: "product", Found: quoin.Quoted(product), Wanted: "one of the products of the edition"}
+	p := quoin.Problem{Code: ForeignProduct, Path: "product", Found: prose.Quoted(product), Wanted: "one of the products of the edition"}
 	if a.added[quoin.Fault] < mostProblems {
-		p.Near = quoin.Near(product, a.e.Products)
+		p.Near = prose.Near(product, a.e.Products)
 	}
 	return p
 }

@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Edition is a limited edition of one or several products, such as the sizes
@@ -71,7 +72,7 @@ func (e Edition) Check() error {
 	c := checker{form.Check(e)}
 	for i, p := range e.Products {
 		if first := slices.Index(e.Products, p); first < i {
-			c.fault(quoin.DuplicateID, root().Field("products").At(i), quoin.Quoted(p)+" again", fmt.Sprintf("each product once, and it is products[%d]", first))
+			c.fault(quoin.DuplicateID, root().Field("products").At(i), prose.Quoted(p)+" again", fmt.Sprintf("each product once, and it is products[%d]", first))
 		}
 	}
 	e.checkProofs(c)

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Numbering is how the prints of one numbering stand, and the proofs beside it.
@@ -108,5 +108,5 @@ func ofProduct(product string) string {
 	if product == "" {
 		return ""
 	}
-	return " of " + quoin.Quoted(product)
+	return " of " + prose.Quoted(product)
 }

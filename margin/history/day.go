@@ -1,10 +1,9 @@
 package history
 
 import (
+	"example.com/quoin"
 	"fmt"
 	"strconv"
-
-	"example.com/quoin/cost/buy"
 )
 
 // day is a day counted from 0001-01-01, which is 1, in the Gregorian calendar
@@ -24,7 +23,7 @@ const (
 )
 
 // dayOf returns the day of a date; forever of none.
-func dayOf(d buy.Date) day {
+func dayOf(d quoin.Date) day {
 	if d.IsZero() {
 		return forever
 	}
@@ -62,9 +61,9 @@ func leap(year int64) bool { return year%4 == 0 && (year%100 != 0 || year%cycleY
 
 // date returns the date of a day: none of forever, and the first or the last
 // date there is of a day beyond them.
-func (d day) date() buy.Date {
+func (d day) date() quoin.Date {
 	if d == forever {
-		return buy.Date{}
+		return quoin.Date{}
 	}
 	d = min(max(d, 1), lastDay)
 	// A year of mean length is too short or too long by less than a year.
@@ -80,15 +79,15 @@ func (d day) date() buy.Date {
 	for beforeMonth(year, month+1) < rest {
 		month++
 	}
-	out, _ := buy.ParseDate(fmt.Sprintf("%04d-%02d-%02d", year, month, rest-beforeMonth(year, month)))
+	out, _ := quoin.ParseDate(fmt.Sprintf("%04d-%02d-%02d", year, month, rest-beforeMonth(year, month)))
 	return out
 }
 
 // Days is the time from a day up to, and without, another. The zero value of
 // Until stands for no end.
 type Days struct {
-	From  buy.Date `json:"from"`
-	Until buy.Date `json:"until,omitzero"`
+	From  quoin.Date `json:"from"`
+	Until quoin.Date `json:"until,omitzero"`
 }
 
 // String says the days in words.
@@ -108,7 +107,7 @@ func (d Days) Count() (int64, bool) {
 }
 
 // Holds reports whether a day is one of these.
-func (d Days) Holds(on buy.Date) bool {
+func (d Days) Holds(on quoin.Date) bool {
 	return !on.IsZero() && d.From.Cmp(on) <= 0 && (d.Until.IsZero() || on.Cmp(d.Until) < 0)
 }
 

@@ -1,10 +1,10 @@
 package history_test
 
 import (
+	"example.com/quoin"
 	"testing"
 	"time"
 
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/history"
 )
 
@@ -24,7 +24,7 @@ func TestDayNumbers(t *testing.T) {
 		{"1970-01-01", 719_163},
 		{"2000-01-01", 730_120},
 	} {
-		d := buy.MustDate(c.date)
+		d := quoin.MustDate(c.date)
 		if got := history.DayOf(d); got != c.day {
 			t.Errorf("%s is day %d, want %d", c.date, got, c.day)
 		}
@@ -38,7 +38,7 @@ func TestDayNumbers(t *testing.T) {
 // hundreds only those that 400 divides; 400 years have 97 of them, and
 // 146,097 days.
 func TestLeapYears(t *testing.T) {
-	between := func(a, b string) int64 { return history.DayOf(buy.MustDate(b)) - history.DayOf(buy.MustDate(a)) }
+	between := func(a, b string) int64 { return history.DayOf(quoin.MustDate(b)) - history.DayOf(quoin.MustDate(a)) }
 	for _, c := range []struct {
 		from, to string
 		days     int64
@@ -71,7 +71,7 @@ func TestDaysAgreeWithTime(t *testing.T) {
 		if got := history.DateOf(n).String(); got != text {
 			t.Fatalf("day %d is %s, want %s", n, got, text)
 		}
-		if got := history.DayOf(buy.MustDate(text)); got != n {
+		if got := history.DayOf(quoin.MustDate(text)); got != n {
 			t.Fatalf("%s is day %d, want %d", text, got, n)
 		}
 	}
@@ -86,7 +86,7 @@ func TestDaysBeyondTheCalendar(t *testing.T) {
 }
 
 func TestDays(t *testing.T) {
-	march := history.Days{From: buy.MustDate("2026-03-01"), Until: buy.MustDate("2026-04-01")}
+	march := history.Days{From: quoin.MustDate("2026-03-01"), Until: quoin.MustDate("2026-04-01")}
 	open := history.Days{From: march.From}
 	n, counted := march.Count()
 	_, endless := open.Count()
@@ -94,12 +94,12 @@ func TestDays(t *testing.T) {
 		t.Errorf("March has %d days, %v; an open end %v", n, counted, endless)
 	}
 	for on, want := range map[string][2]bool{"2026-02-28": {}, "2026-03-01": {true, true}, "2026-03-31": {true, true}, "2026-04-01": {false, true}} {
-		d := buy.MustDate(on)
+		d := quoin.MustDate(on)
 		if got := [2]bool{march.Holds(d), open.Holds(d)}; got != want {
 			t.Errorf("%s: %v, want %v", on, got, want)
 		}
 	}
-	if march.Holds(buy.Date{}) {
+	if march.Holds(quoin.Date{}) {
 		t.Error("March holds no day at all")
 	}
 	if a, b := march.String(), open.String(); a != "from 2026-03-01 until 2026-04-01" || b != "from 2026-03-01" {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // reading is one line as it is taken apart. Lines are flat: a record has no
@@ -185,8 +186,8 @@ func (r *reading) kind(members []member) (Kind, bool) {
 		for i, m := range members {
 			names[i] = m.name
 		}
-		if near := quoin.Near("record", names); near != "" {
-			p.Found = "the field " + quoin.Quoted(near)
+		if near := prose.Near("record", names); near != "" {
+			p.Found = "the field " + prose.Quoted(near)
 			p.Near = "record"
 		}
 		r.add("record", 1, p)
@@ -214,7 +215,7 @@ func (r *reading) fill(members []member, fields []field) {
 		columns[m.name] = m.column
 		switch {
 		case again:
-			r.add(m.name, m.column, quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(m.name) + " again", Wanted: "each field once"})
+			r.add(m.name, m.column, quoin.Problem{Code: quoin.DuplicateField, Found: prose.Quoted(m.name) + " again", Wanted: "each field once"})
 			continue
 		case m.name == "record":
 			continue
@@ -253,6 +254,6 @@ func unknown(name string, fields []field) quoin.Problem {
 		names = append(names, f.name)
 	}
 	return quoin.Problem{
-		Code: quoin.UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "one of " + strings.Join(names, ", "), Near: quoin.Near(name, names),
+		Code: quoin.UnknownField, Found: "the field " + prose.Quoted(name), Wanted: "one of " + strings.Join(names, ", "), Near: prose.Near(name, names),
 	}
 }

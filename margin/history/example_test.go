@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/history"
 )
 
@@ -53,7 +52,7 @@ func ExampleRead() {
 }
 
 func ExampleAppend() {
-	line, err := history.Append(nil, history.Sale{Edition: "bittern", Number: 8, Date: buy.MustDate("2026-06-02"), Price: quoin.Some(quoin.MustAmount("84.00"))})
+	line, err := history.Append(nil, history.Sale{Edition: "bittern", Number: 8, Date: quoin.MustDate("2026-06-02"), Price: quoin.Some(quoin.MustAmount("84.00"))})
 	fmt.Print(string(line), err)
 	// Output:
 	// {"record":"sale","edition":"bittern","number":8,"date":"2026-06-02","price":"84.00"}
@@ -63,7 +62,7 @@ func ExampleAppend() {
 func ExampleNew() {
 	records, _ := history.ReadAll(strings.NewReader(kept + `{"record":"sale","edition":"bittern","number":7,"date":"2026-05-02"}`))
 	records = append(records, history.Record{Line: 9, Entry: history.Reduction{
-		Product: "bittern-a3", Channel: "web", Price: quoin.MustAmount("70.00"), From: buy.MustDate("2026-05-25"), Until: buy.MustDate("2026-06-08"),
+		Product: "bittern-a3", Channel: "web", Price: quoin.MustAmount("70.00"), From: quoin.MustDate("2026-05-25"), Until: quoin.MustDate("2026-06-08"),
 	}})
 	_, err := history.New(records)
 	fmt.Println(strings.ReplaceAll(err.Error(), ", wanted", ",\nwanted"))
@@ -79,7 +78,7 @@ func ExampleHistory_Timeline() {
 	for _, s := range web.Held {
 		fmt.Printf("%s %.2f, %s of line %d\n", s.Days, s.Price, s.Record, s.Line)
 	}
-	may, _ := web.On(buy.MustDate("2026-05-24"))
+	may, _ := web.On(quoin.MustDate("2026-05-24"))
 	fmt.Printf("on 24 May %.2f\n", may.Price)
 	// Output:
 	// from 2026-01-10 until 2026-04-01 79.00, price of line 1
@@ -92,7 +91,7 @@ func ExampleHistory_Timeline() {
 
 func ExampleTimeline_Changes() {
 	web, _ := opened().Timeline("bittern-a3", "web")
-	for _, c := range web.Changes(buy.MustDate("2026-05-01"), buy.MustDate("2026-07-01")) {
+	for _, c := range web.Changes(quoin.MustDate("2026-05-01"), quoin.MustDate("2026-07-01")) {
 		fmt.Println(c.On, c.Before, c.After)
 	}
 	// Output:
@@ -103,7 +102,7 @@ func ExampleTimeline_Changes() {
 
 // The second step of a reduction: the first was a price in force before it.
 func ExampleHistory_LowestBefore() {
-	l, _ := opened().LowestBefore("bittern-a3", "web", buy.MustDate("2026-05-24"), 30)
+	l, _ := opened().LowestBefore("bittern-a3", "web", quoin.MustDate("2026-05-24"), 30)
 	by, _ := l.By.Get()
 	fmt.Printf("%s: %s, the %s of line %d\n", l.Window, l.Price, by.Record, by.Line)
 	for _, s := range l.Held {
@@ -116,7 +115,7 @@ func ExampleHistory_LowestBefore() {
 }
 
 func ExampleHistory_LowestBeforeSeries() {
-	l, _ := opened().LowestBeforeSeries("bittern-a3", "web", buy.MustDate("2026-05-24"), 30)
+	l, _ := opened().LowestBeforeSeries("bittern-a3", "web", quoin.MustDate("2026-05-24"), 30)
 	fmt.Printf("%s: %s, before a series of %d\n", l.Window, l.Price, len(l.Series))
 	// Output: from 2026-04-10 until 2026-05-10: 84.00, before a series of 2
 }

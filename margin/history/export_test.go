@@ -1,6 +1,6 @@
 package history
 
-import "example.com/quoin/cost/buy"
+import "example.com/quoin"
 
 // Tag is what the table of fields says of one.
 type Tag struct {
@@ -22,7 +22,7 @@ func Tags() map[Kind][]Tag {
 }
 
 // DayOf is the number of a date's day, and DateOf the date of one.
-func DayOf(d buy.Date) int64 { return int64(dayOf(d)) }
+func DayOf(d quoin.Date) int64 { return int64(dayOf(d)) }
 
 // DateOf is the other way round.
-func DateOf(n int64) buy.Date { return day(n).date() }
+func DateOf(n int64) quoin.Date { return day(n).date() }

@@ -8,7 +8,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/prose"
 )
 
 // field is a field of a record: what its tags say, and how it is set and
@@ -21,7 +21,7 @@ type field struct {
 	set     func(json.Token) quoin.Problem // no Code where it was taken
 	given   func() bool
 	fault   func() quoin.Problem // of the value as it stands; no Code where it is fine
-	date    *buy.Date            // what a date is kept in
+	date    *quoin.Date          // what a date is kept in
 }
 
 func (f field) needed() field {
@@ -89,9 +89,9 @@ func described(t json.Token) string {
 		}
 		return "an object"
 	case string:
-		return quoin.Quoted(x)
+		return prose.Quoted(x)
 	case json.Number:
-		s := quoin.Quoted(string(x))
+		s := prose.Quoted(string(x))
 		return s[1 : len(s)-1]
 	case nil:
 		return "null"
@@ -127,7 +127,7 @@ func text(name string, to *string) field {
 // textFault keeps out what would not come back as it was written, and what
 // nobody would see.
 func textFault(s string) quoin.Problem {
-	p := quoin.Problem{Found: quoin.Quoted(s)}
+	p := quoin.Problem{Found: prose.Quoted(s)}
 	if len(s) > longestText {
 		p.Code, p.Wanted = quoin.TooLong, fmt.Sprintf("at most %d bytes of text", longestText)
 		return p
@@ -162,7 +162,7 @@ func word[T ~string](name string, to *T, parse func(string) (T, error)) field {
 	}
 }
 
-func date(name string, to *buy.Date) field {
+func date(name string, to *quoin.Date) field {
 	return field{
 		name: name, date: to,
 		set: func(t json.Token) quoin.Problem {
@@ -170,7 +170,7 @@ func date(name string, to *buy.Date) field {
 			if !ok {
 				return wrong(t, "a date such as 2026-03-01")
 			}
-			v, err := buy.ParseDate(s)
+			v, err := quoin.ParseDate(s)
 			*to = v
 			return asProblem(err)
 		},

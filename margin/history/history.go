@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // History is records that go together. It does not change; New makes it.
@@ -209,7 +210,7 @@ func (b *builder) overlap(first, second source, at place) {
 	args = append(args, periodArgs("", second)...)
 	args = append(args, periodArgs("other_", first)...)
 	b.fault(second.line, second.index, "from", quoin.Problem{
-		Code: Overlap, Found: fmt.Sprintf("a %s of %s %s that overlaps with that of %s", second.kind, quoin.Quoted(at.product), second.stated.days(), first.name()),
+		Code: Overlap, Found: fmt.Sprintf("a %s of %s %s that overlaps with that of %s", second.kind, prose.Quoted(at.product), second.stated.days(), first.name()),
 		Wanted: fmt.Sprintf("one %s on a day in a channel", second.kind), Remedy: "end one before the other begins", Args: args,
 	})
 }
@@ -252,6 +253,6 @@ func (h History) Products() []string { return slices.Sorted(maps.Keys(h.products
 // near refuses a name that is none of those given, and offers the near one.
 func near(name string, names []string, what string) quoin.Problems {
 	return quoin.Problems{{
-		Code: NotInHistory, Severity: quoin.Fault, Found: quoin.Quoted(name), Wanted: what, Near: quoin.Near(name, names),
+		Code: NotInHistory, Severity: quoin.Fault, Found: prose.Quoted(name), Wanted: what, Near: prose.Near(name, names),
 	}}
 }

@@ -10,7 +10,6 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/history"
 )
 
@@ -18,7 +17,7 @@ import (
 // day, with dates from package time.
 const lookedAt = 80
 
-func nth(n int) buy.Date {
+func nth(n int) quoin.Date {
 	return on(time.Date(2024, 1, 15, 0, 0, 0, 0, time.UTC).AddDate(0, 0, n).Format("2006-01-02"))
 }
 
@@ -351,7 +350,7 @@ func TestSplittingChangesNoAnswer(t *testing.T) {
 }
 
 // answers writes what does not speak of records: prices, days, warnings.
-func answers(t *rapid.T, h history.History, channel string, day buy.Date, window int64) string {
+func answers(t *rapid.T, h history.History, channel string, day quoin.Date, window int64) string {
 	line, err := h.Timeline("a", channel)
 	if err != nil {
 		t.Fatal(err)
@@ -361,7 +360,7 @@ func answers(t *rapid.T, h history.History, channel string, day buy.Date, window
 		s, _ := line.On(nth(i))
 		fmt.Fprintf(&b, "%s ", s.Price)
 	}
-	for _, c := range line.Changes(buy.Date{}, buy.Date{}) {
+	for _, c := range line.Changes(quoin.Date{}, quoin.Date{}) {
 		fmt.Fprintf(&b, "%s %s %s; ", c.On, c.Before, c.After)
 	}
 	plain, _ := line.LowestBefore(day, window)

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/prose"
 )
 
 // Lowest is the lowest price of some days, and what it was found from.
@@ -59,7 +59,7 @@ type Lowest struct {
 //
 // Days are from 1 to 36,525. It errs with Problems where they are not, where
 // there is no day, and where no record names the product.
-func (h History) LowestBefore(product, channel string, day buy.Date, days int64) (Lowest, error) {
+func (h History) LowestBefore(product, channel string, day quoin.Date, days int64) (Lowest, error) {
 	return h.lowestBefore(product, channel, day, days, Timeline.LowestBefore)
 }
 
@@ -72,11 +72,11 @@ func (h History) LowestBefore(product, channel string, day buy.Date, days int64)
 // first day without a reduction, or to one that asked less than the reduction
 // after it: there the price went up again. The reduction on day itself belongs
 // to it where it is on record.
-func (h History) LowestBeforeSeries(product, channel string, day buy.Date, days int64) (Lowest, error) {
+func (h History) LowestBeforeSeries(product, channel string, day quoin.Date, days int64) (Lowest, error) {
 	return h.lowestBefore(product, channel, day, days, Timeline.LowestBeforeSeries)
 }
 
-func (h History) lowestBefore(product, channel string, day buy.Date, days int64, of func(Timeline, buy.Date, int64) (Lowest, error)) (Lowest, error) {
+func (h History) lowestBefore(product, channel string, day quoin.Date, days int64, of func(Timeline, quoin.Date, int64) (Lowest, error)) (Lowest, error) {
 	t, err := h.Timeline(product, channel)
 	if err != nil {
 		return Lowest{}, err
@@ -109,7 +109,7 @@ func (h History) lowestBefore(product, channel string, day buy.Date, days int64,
 }
 
 // reducedItself reports whether a channel has a reduction of its own on a day.
-func (h History) reducedItself(product, channel string, on buy.Date) bool {
+func (h History) reducedItself(product, channel string, on quoin.Date) bool {
 	_, found, _ := inForce([][]period{h.reductions[place{product, channel}]}, dayOf(on))
 	return found
 }
@@ -123,7 +123,7 @@ func (l Lowest) below(other Lowest) bool {
 
 // LowestBefore is that of History for the product and channel of the timeline, and for
 // that channel alone: of none, for the prices without a channel.
-func (t Timeline) LowestBefore(day buy.Date, days int64) (Lowest, error) {
+func (t Timeline) LowestBefore(day quoin.Date, days int64) (Lowest, error) {
 	if err := checkWindow(day, days); err != nil {
 		return Lowest{}, err
 	}
@@ -132,7 +132,7 @@ func (t Timeline) LowestBefore(day buy.Date, days int64) (Lowest, error) {
 
 // LowestBeforeSeries is that of History for the product and channel of the
 // timeline.
-func (t Timeline) LowestBeforeSeries(day buy.Date, days int64) (Lowest, error) {
+func (t Timeline) LowestBeforeSeries(day quoin.Date, days int64) (Lowest, error) {
 	if err := checkWindow(day, days); err != nil {
 		return Lowest{}, err
 	}
@@ -146,7 +146,7 @@ func (t Timeline) LowestBeforeSeries(day buy.Date, days int64) (Lowest, error) {
 	return out, nil
 }
 
-func checkWindow(day buy.Date, days int64) error {
+func checkWindow(day quoin.Date, days int64) error {
 	var found quoin.Problems
 	if day.IsZero() {
 		found = append(found, quoin.Problem{Code: quoin.MissingField, Severity: quoin.Fault, Path: "day", Found: "nothing", Wanted: "a date"})
@@ -212,7 +212,7 @@ func (l *Lowest) warn() {
 	}
 	p := quoin.Problem{
 		Code: NotAlwaysOnSale, Severity: quoin.Warning,
-		Found:  fmt.Sprintf("%s had a price on %d of the %d days before %s", quoin.Quoted(l.Product), l.Covered, l.Asked, l.Window.Until),
+		Found:  fmt.Sprintf("%s had a price on %d of the %d days before %s", prose.Quoted(l.Product), l.Covered, l.Asked, l.Window.Until),
 		Remedy: "see whether your place asks for the price of all of the days, or of those on sale",
 		Args:   []quoin.Arg{{Name: "product", Value: l.Product}, {Name: "covered", Value: fmt.Sprint(l.Covered)}, {Name: "asked", Value: fmt.Sprint(l.Asked)}},
 	}

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 )
 
 // Overlap is the code of records that are fine by themselves, and not together: two prices,
@@ -104,11 +103,11 @@ func together(fields []field, given func(field) bool, faulty func(string) bool, 
 }
 
 // dateIn returns the date in a field; none where there is no such field.
-func dateIn(fields []field, name string) buy.Date {
+func dateIn(fields []field, name string) quoin.Date {
 	for _, f := range fields {
 		if f.name == name && f.date != nil {
 			return *f.date
 		}
 	}
-	return buy.Date{}
+	return quoin.Date{}
 }

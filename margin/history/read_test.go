@@ -11,12 +11,11 @@ import (
 	"testing/iotest"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/history"
 )
 
 func amount(s string) quoin.Amount { return quoin.MustAmount(s) }
-func on(s string) buy.Date         { return buy.MustDate(s) }
+func on(s string) quoin.Date       { return quoin.MustDate(s) }
 
 // listed writes problems as "line:column code path".
 func listed(err error) []string {

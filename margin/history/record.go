@@ -2,7 +2,6 @@ package history
 
 import (
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 )
 
 // Kind is the word in the field record that says what a line is.
@@ -47,9 +46,9 @@ type Price struct {
 	// channel does.
 	Channel string       `json:"channel,omitempty"`
 	Price   quoin.Amount `json:"price" need:"yes" range:"(0,"`
-	From    buy.Date     `json:"from" need:"yes"`
+	From    quoin.Date   `json:"from" need:"yes"`
 	// Until is the first day on which it no longer holds.
-	Until buy.Date `json:"until,omitzero"`
+	Until quoin.Date `json:"until,omitzero"`
 }
 
 // Reduction is what a product is offered at for a time, in place of its price.
@@ -60,20 +59,20 @@ type Reduction struct {
 	Channel string `json:"channel,omitempty"`
 	// Price is the reduced price.
 	Price quoin.Amount `json:"price" need:"yes" range:"(0,"`
-	From  buy.Date     `json:"from" need:"yes"`
+	From  quoin.Date   `json:"from" need:"yes"`
 	// Until is the first day on which it no longer holds.
-	Until buy.Date `json:"until" need:"yes"`
+	Until quoin.Date `json:"until" need:"yes"`
 }
 
 // Sale is a print of a limited edition that was sold: its number, or which
 // artist's proof it is. A numbering of its own has an edition of its own, so
 // the sizes of an image that are each numbered from 1 are two editions here.
 type Sale struct {
-	Edition string   `json:"edition" need:"yes"`
-	Number  int64    `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
-	Proof   int64    `json:"proof,omitzero" range:"[1,100000]"`
-	Date    buy.Date `json:"date" need:"yes"`
-	Channel string   `json:"channel,omitempty"`
+	Edition string     `json:"edition" need:"yes"`
+	Number  int64      `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
+	Proof   int64      `json:"proof,omitzero" range:"[1,100000]"`
+	Date    quoin.Date `json:"date" need:"yes"`
+	Channel string     `json:"channel,omitempty"`
 	// Price is what it sold at, where that is known.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
 }
@@ -85,9 +84,9 @@ type Trial struct {
 	Product string       `json:"product" need:"yes"`
 	Channel string       `json:"channel" need:"yes"`
 	Price   quoin.Amount `json:"price" need:"yes" range:"(0,"`
-	From    buy.Date     `json:"from" need:"yes"`
+	From    quoin.Date   `json:"from" need:"yes"`
 	// Until is the first day after it.
-	Until buy.Date `json:"until" need:"yes"`
+	Until quoin.Date `json:"until" need:"yes"`
 	// Exposure is how much of ExposureUnit there was.
 	Exposure     quoin.Factor `json:"exposure" need:"yes" range:"(0,"`
 	ExposureUnit ExposureUnit `json:"exposure_unit" need:"yes"`

@@ -8,7 +8,6 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/history"
 )
 
@@ -25,7 +24,7 @@ func drawEntry(t *rapid.T) history.Entry {
 	switch rapid.IntRange(0, 3).Draw(t, "kind") {
 	case 0:
 		if rapid.Bool().Draw(t, "open") {
-			until = buy.Date{}
+			until = quoin.Date{}
 		}
 		return history.Price{Product: texts.Draw(t, "product"), Channel: channel, Price: price, From: nth(from), Until: until}
 	case 1:
@@ -148,7 +147,7 @@ func FuzzRead(f *testing.F) {
 		for _, p := range h.Products() {
 			for _, c := range h.Channels(p) {
 				line, _ := h.Timeline(p, c)
-				line.Changes(buy.Date{}, buy.Date{})
+				line.Changes(quoin.Date{}, quoin.Date{})
 				if _, err := line.LowestBeforeSeries(on("2026-01-07"), 30); err != nil {
 					t.Error(err)
 				}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/edition"
 )
 
@@ -140,7 +141,7 @@ func beyond(sales []Placed[Sale], size int64, field string, code quoin.Code) quo
 		}
 		p := quoin.Problem{
 			Code: code, Line: s.Line, Path: field,
-			Found:  fmt.Sprintf("%s %d of %s, sold on %s", field, numberOf(s.Entry), quoin.Quoted(s.Entry.Edition), s.Entry.Date),
+			Found:  fmt.Sprintf("%s %d of %s, sold on %s", field, numberOf(s.Entry), prose.Quoted(s.Entry.Edition), s.Entry.Date),
 			Wanted: fmt.Sprintf("a %s of at most %d", field, size),
 		}
 		if s.Line > 0 {
@@ -201,7 +202,7 @@ func (b *builder) twice(s, before saleAt) {
 	}
 	b.fault(s.Line, s.index, field, quoin.Problem{
 		Code: edition.NumberTwice,
-		Found: fmt.Sprintf("%s %d of %s, sold on %s and, in %s, on %s", field, numberOf(s.Entry), quoin.Quoted(s.Entry.Edition),
+		Found: fmt.Sprintf("%s %d of %s, sold on %s and, in %s, on %s", field, numberOf(s.Entry), prose.Quoted(s.Entry.Edition),
 			s.Entry.Date, first, before.Entry.Date),
 		Wanted: "each number once",
 		Args: []quoin.Arg{

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 )
 
 // Timeline is what a product was offered at in a channel.
@@ -141,7 +140,7 @@ func stretch(p period, s span) Stretch {
 func (s Stretch) span() span { return span{dayOf(s.From), dayOf(s.Until)} }
 
 // On returns the stretch that a day lies in; false where no price was in force.
-func (t Timeline) On(on buy.Date) (Stretch, bool) {
+func (t Timeline) On(on quoin.Date) (Stretch, bool) {
 	if on.IsZero() {
 		return Stretch{}, false
 	}
@@ -165,7 +164,7 @@ func (t Timeline) at(on day) (int, bool) {
 
 // Change is a day on which the price in force was not that of the day before.
 type Change struct {
-	On buy.Date `json:"on"`
+	On quoin.Date `json:"on"`
 	// Before and After are not given where no price was in force.
 	Before quoin.Optional[quoin.Amount] `json:"before,omitzero"`
 	After  quoin.Optional[quoin.Amount] `json:"after,omitzero"`
@@ -177,9 +176,9 @@ type Change struct {
 
 // Changes returns the days from one day until, and without, another on which
 // the price in force changed, began or ended. Without an until there is no end.
-func (t Timeline) Changes(from, until buy.Date) []Change {
+func (t Timeline) Changes(from, until quoin.Date) []Change {
 	var out []Change
-	add := func(on buy.Date, s Stretch, before, after quoin.Optional[quoin.Amount]) {
+	add := func(on quoin.Date, s Stretch, before, after quoin.Optional[quoin.Amount]) {
 		if !before.Equal(after) && (Days{from, until}).Holds(on) {
 			out = append(out, Change{on, before, after, s.Record, s.Line})
 		}

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // TrialsIn is the trials of a product in a channel, by their beginnings. None
@@ -55,7 +56,7 @@ func (b *builder) checkTrials() {
 			continue
 		}
 		b.fault(t.source.line, t.source.index, "id", quoin.Problem{
-			Code: quoin.DuplicateID, Found: fmt.Sprintf("%s, %s, and that of %s", quoin.Quoted(t.Entry.ID), t.source.stated.days(), first.name()), Wanted: "an id of its own for each trial",
+			Code: quoin.DuplicateID, Found: fmt.Sprintf("%s, %s, and that of %s", prose.Quoted(t.Entry.ID), t.source.stated.days(), first.name()), Wanted: "an id of its own for each trial",
 			Args: append(periodArgs("", t.source), periodArgs("other_", first)...),
 		})
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Warnings returns what looks wrong in records that can all be true, in the
@@ -134,7 +135,7 @@ func (w *watcher) nothingReduced(at place, r period, on day) {
 }
 
 func reduced(at place, r period) string {
-	return fmt.Sprintf("%s, %s", quoin.Quoted(at.product), r.source.stated.days())
+	return fmt.Sprintf("%s, %s", prose.Quoted(at.product), r.source.stated.days())
 }
 
 // where names the channel of a price that a reduction does not name itself.
@@ -142,7 +143,7 @@ func where(channel string, r period) string {
 	if channel == "" || channel == r.source.channel {
 		return ""
 	}
-	return " in " + quoin.Quoted(channel)
+	return " in " + prose.Quoted(channel)
 }
 
 func reducedArgs(at place, r period, on day) []quoin.Arg {
@@ -169,7 +170,7 @@ func (w *watcher) trial(at place, t Placed[Trial]) {
 			args = append(args, quoin.Arg{Name: "in_force", Value: was}, quoin.Arg{Name: "price_line", Value: fmt.Sprint(p.source.line)})
 		}
 		w.add(t.Line, "price", quoin.Problem{
-			Code: OtherPrice, Found: fmt.Sprintf("trial %s at %s, and on %s the records have %s in %s", quoin.Quoted(t.Entry.ID), t.Entry.Price, on.date(), was, quoin.Quoted(at.channel)),
+			Code: OtherPrice, Found: fmt.Sprintf("trial %s at %s, and on %s the records have %s in %s", prose.Quoted(t.Entry.ID), t.Entry.Price, on.date(), was, prose.Quoted(at.channel)),
 			Remedy: "write down the price of the trial from its first day, and the one after it", Args: args,
 		})
 		return false

@@ -1,9 +1,8 @@
 package market
 
 import (
+	"example.com/quoin"
 	"strconv"
-
-	"example.com/quoin/cost/buy"
 )
 
 // Collect counts what to look for next. It is counted whether a point was
@@ -90,7 +89,7 @@ func (c *Collect) used(s Summary, records []Record, o Options) {
 
 // days numbers the days of the Gregorian calendar, one after the other. Years
 // are counted from March, so that the day that leap years add comes last.
-func days(d buy.Date) int64 {
+func days(d quoin.Date) int64 {
 	text := d.String()
 	part := func(from, to int) int64 {
 		n, _ := strconv.ParseInt(text[from:to], 10, 64)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/market"
 )
 
@@ -14,7 +13,7 @@ import (
 func seen() []market.Record {
 	web := func(seller, price, size string, sold int64) market.Record {
 		return market.Record{Product: "bittern", Venue: "web", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold,
-			Tax: quoin.MustRate("20%"), Postage: quoin.MustAmount("4.80"), Date: buy.MustDate("2026-02-11")}
+			Tax: quoin.MustRate("20%"), Postage: quoin.MustAmount("4.80"), Date: quoin.MustDate("2026-02-11")}
 	}
 	fair := func(seller, price, size string, sold int64) market.Record {
 		return market.Record{Product: "bittern", Venue: "spring fair", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold}
@@ -30,7 +29,7 @@ func seen() []market.Record {
 
 // What A3 prints bring without tax, postage and frame.
 func ExampleSummarize() {
-	s, err := market.Summarize(seen(), "bittern", market.Basis{Size: quoin.MustSize("A3")}, market.Options{Today: buy.MustDate("2026-03-01")})
+	s, err := market.Summarize(seen(), "bittern", market.Basis{Size: quoin.MustSize("A3")}, market.Options{Today: quoin.MustDate("2026-03-01")})
 	if err != nil {
 		fmt.Println(err)
 		return

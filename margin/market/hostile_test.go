@@ -10,7 +10,6 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/market"
 )
 
@@ -179,7 +178,7 @@ func TestBoundOnRecords(t *testing.T) {
 // Records are read as they were written.
 func TestJSON(t *testing.T) {
 	records := []market.Record{sold("web", "ann", "40"), {
-		Product: "print", Venue: "fair", Price: amount("99.50"), Date: buy.MustDate("2026-02-28"), Size: quoin.MustSize("A3"), Sold: 3, Tax: rate("20%"),
+		Product: "print", Venue: "fair", Price: amount("99.50"), Date: quoin.MustDate("2026-02-28"), Size: quoin.MustSize("A3"), Sold: 3, Tax: rate("20%"),
 		Postage: amount("5"), PostageOnTop: amount("3"), Edition: 50, Signed: true, Framed: true, FrameWorth: quoin.Some(amount("35")),
 	}}
 	text, err := json.Marshal(records)

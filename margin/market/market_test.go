@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/market"
 )
 
@@ -156,7 +155,7 @@ func TestRefusal(t *testing.T) {
 }
 
 func TestLeftOutAndCollect(t *testing.T) {
-	day := buy.MustDate
+	day := quoin.MustDate
 	records := []market.Record{
 		{Product: "print", Venue: "web", Seller: "ann", Price: amount("40"), Sold: 3, Size: quoin.MustSize("A4"), Signed: true, Edition: 50, Date: day("2026-01-10")},
 		{Product: "print", Venue: "web", Seller: "ann", Price: amount("55"), Size: quoin.MustSize("A3"), Signed: true},

@@ -2,7 +2,6 @@ package market
 
 import (
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/internal/form"
 )
 
@@ -46,7 +45,7 @@ type Options struct {
 	// Today is the day that the age of a record is counted to; none lists no old
 	// ones. MaxDays is from how many days on a record is called old; none means
 	// 730.
-	Today   buy.Date              `json:"today,omitzero"`
+	Today   quoin.Date            `json:"today,omitzero"`
 	MaxDays quoin.Optional[int64] `json:"max_days,omitzero" range:"[0,"`
 }
 

@@ -2,7 +2,6 @@ package market
 
 import (
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/internal/form"
 )
 
@@ -16,7 +15,7 @@ type Record struct {
 	Seller string       `json:"seller,omitempty"`
 	Price  quoin.Amount `json:"price" need:"yes" range:"(0,"`
 	// Date is when it was sold, or seen.
-	Date buy.Date   `json:"date,omitzero"`
+	Date quoin.Date `json:"date,omitzero"`
 	Size quoin.Size `json:"size,omitzero"`
 	// Sold is how many are known to have been sold at the price; 0 where it is
 	// only asked.

@@ -9,6 +9,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Check returns everything wrong with a document made in Go, at once; Decode
@@ -139,7 +140,7 @@ func (k checker) learn(list string, n int, id func(int) string) {
 		}
 		if j, twice := all.at[name]; twice {
 			k.Add((*path)(nil).Field(list).At(i).Field("id"), quoin.Problem{
-				Code: quoin.DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
+				Code: quoin.DuplicateID, Found: prose.Quoted(name) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j),
 			})
 			continue
 		}
@@ -155,7 +156,7 @@ func (k checker) machines() {
 	for i, m := range k.doc.Machines {
 		if j, twice := all.at[m.ID]; twice && m.ID != "" {
 			k.Add((*path)(nil).Field("machines").At(i).Field("id"), quoin.Problem{
-				Code: quoin.DuplicateID, Found: quoin.Quoted(m.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j),
+				Code: quoin.DuplicateID, Found: prose.Quoted(m.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j),
 			})
 			continue
 		}
@@ -184,7 +185,7 @@ func (k checker) known(at *path, list, id string) bool {
 		return false
 	}
 	k.Add(at, quoin.Problem{
-		Code: quoin.UnknownID, Found: quoin.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.Near(id, all.names),
+		Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "the id of an entry in " + list, Near: k.Near(id, all.names),
 	})
 	return false
 }

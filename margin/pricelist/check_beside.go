@@ -8,6 +8,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/channel/parcel"
+	"example.com/quoin/internal/prose"
 )
 
 // sent checks packings and tariffs, and that every order of a channel with a
@@ -176,7 +177,7 @@ func (k checker) refused(at, order *path, packings []int, err error) {
 	}
 	for n, p := range ps {
 		if n < len(packings) && strings.HasPrefix(p.Path, "packings[") {
-			p.Found += " in " + quoin.Quoted(k.doc.Packings[packings[n]].ID)
+			p.Found += " in " + prose.Quoted(k.doc.Packings[packings[n]].ID)
 		}
 		if p.Code == parcel.UnknownZone {
 			at = order.Field("zone")
@@ -294,7 +295,7 @@ func (k checker) of(at *path, products []string) {
 	for i, p := range products {
 		k.known(at.At(i), "products", p)
 		if slices.Contains(products[:i], p) {
-			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(p) + " again", Wanted: "each product once"})
+			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(p) + " again", Wanted: "each product once"})
 		}
 	}
 }

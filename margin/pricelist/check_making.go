@@ -8,6 +8,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // making checks supplies and bills, of products the lines that they add to
@@ -83,7 +84,7 @@ func (k checker) units(at *path, line cost.Line, s cost.Supply) {
 	if _, err := line.Quantity.In(s.Quantity.Unit()); err != nil {
 		p := err.(quoin.Problem)
 		p.Remedy = fmt.Sprintf("%q is bought by the %s", s.ID, s.Quantity.Unit())
-		p.Near = quoin.Near(string(line.Quantity.Unit()), []string{string(s.Quantity.Unit())})
+		p.Near = prose.Near(string(line.Quantity.Unit()), []string{string(s.Quantity.Unit())})
 		k.Add(at, p)
 	}
 }
@@ -117,7 +118,7 @@ func (k checker) packed() {
 		}
 		at := (*path)(nil).Field("channels").At(i).Field("packing")
 		missing := k.without(c.Packing)
-		wanted := "the packing list that channel " + quoin.Quoted(c.ID) + " names"
+		wanted := "the packing list that channel " + prose.Quoted(c.ID) + " names"
 		if len(missing) == len(k.doc.Products) {
 			missing, wanted = []*path{at}, "the name of a packing list of the products"
 		}
@@ -130,7 +131,7 @@ func (k checker) packed() {
 		others := slices.DeleteFunc(slices.Clone(names), func(name string) bool { return name == c.Packing })
 		near := k.Near(c.Packing, others)
 		for _, at := range missing {
-			k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: "no packing list " + quoin.Quoted(c.Packing), Wanted: wanted, Near: near})
+			k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: "no packing list " + prose.Quoted(c.Packing), Wanted: wanted, Near: near})
 		}
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 )
 
@@ -50,7 +51,7 @@ func (k checker) designs(at *path, r rule.Rule, shown *designs) {
 	}
 	for j, name := range r.Designs {
 		if name == "" || shown.count()[name] == 0 {
-			k.Add(at.Field("designs").At(j), quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(name), Wanted: "the design of a product", Near: k.Near(name, shown.names())})
+			k.Add(at.Field("designs").At(j), quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(name), Wanted: "the design of a product", Near: k.Near(name, shown.names())})
 		}
 	}
 }
@@ -114,7 +115,7 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
 	seen := make(map[string]bool)
 	for i, id := range r.Products {
 		if seen[id] {
-			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: "each size once"})
+			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(id) + " again", Wanted: "each size once"})
 		}
 		seen[id] = true
 	}
@@ -162,7 +163,7 @@ func (k checker) bySize(r rule.Rule, shown *designs) {
 		if size.IsZero() {
 			if !k.Under(at.Field("sheet")) {
 				k.Add(at.Field("sheet"), quoin.Problem{
-					Code: quoin.MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", quoin.Quoted(r.ID), quoin.Quoted(p.Design)),
+					Code: quoin.MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", prose.Quoted(r.ID), prose.Quoted(p.Design)),
 					Remedy: "give it, or say \"order\": \"listed\" in the rule",
 				})
 			}
@@ -172,7 +173,7 @@ func (k checker) bySize(r rule.Rule, shown *designs) {
 		if j, twice := seen[key]; twice {
 			k.Add(at.Field("design"), quoin.Problem{
 				Code: SameSize, Found: fmt.Sprintf("%s is as large as products[%d], %s", p.ID, j, k.doc.Products[j].ID),
-				Wanted: fmt.Sprintf("one product of each size of %s, which %s steps through by size", quoin.Quoted(p.Design), quoin.Quoted(r.ID)),
+				Wanted: fmt.Sprintf("one product of each size of %s, which %s steps through by size", prose.Quoted(p.Design), prose.Quoted(r.ID)),
 				Remedy: "give framed prints and other papers a design of their own, or say \"order\": \"listed\" in the rule",
 			})
 			continue

@@ -5,7 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
-	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/prose"
 )
 
 // Codes of ways of selling that cannot be meant as they are written.
@@ -28,12 +28,8 @@ func (k checker) ways() {
 	k.others()
 }
 
-// namedIn checks which products a channel names, and its date.
+// namedIn checks which products a channel names.
 func (k checker) namedIn(at *path, c channel.Channel) {
-	if c.Abroad != nil && c.Abroad.Date != "" {
-		_, err := buy.ParseDate(c.Abroad.Date)
-		k.AddAll(at.Field("abroad").Field("date"), err)
-	}
 	for i, o := range c.Promotions {
 		for j, p := range o.Products {
 			k.known(at.Field("promotions").At(i).Field("products").At(j), "products", p)
@@ -70,7 +66,7 @@ func (k checker) entered(at *path, w *channel.OnDemand) {
 	}
 	for _, p := range k.doc.Products {
 		if p.ID != "" && !has(p.ID) {
-			k.Add(at.Field("sizes"), quoin.Problem{Code: NotPrinted, Found: "no entry for " + quoin.Quoted(p.ID), Wanted: "what the house asks for printing it, or pays for it"})
+			k.Add(at.Field("sizes"), quoin.Problem{Code: NotPrinted, Found: "no entry for " + prose.Quoted(p.ID), Wanted: "what the house asks for printing it, or pays for it"})
 		}
 	}
 }

@@ -8,7 +8,6 @@ import (
 	"testing"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
@@ -160,7 +159,7 @@ func warned(record string) func() error {
 func before(day string, days int64) func() error {
 	return func() error {
 		h, _ := past(askedInMarch)
-		lowest, err := h.LowestBefore("heron", "", buy.MustDate(day), days)
+		lowest, err := h.LowestBefore("heron", "", quoin.MustDate(day), days)
 		if err != nil {
 			return err
 		}
@@ -237,7 +236,7 @@ func farOff(c quoin.Code, price string) func() error {
 func atWeb(id string) trial.Period {
 	return trial.Period{
 		ID: id, Product: "heron", Channel: "web", Price: quoin.MustAmount("12.00"), Kept: quoin.MustAmount("5.00"),
-		From: buy.MustDate("2026-03-01"), To: buy.MustDate("2026-04-01"), Units: 3,
+		From: quoin.MustDate("2026-03-01"), To: quoin.MustDate("2026-04-01"), Units: 3,
 		Exposure: trial.Exposure{Number: quoin.MustFactor("100"), Kind: trial.Visits},
 	}
 }

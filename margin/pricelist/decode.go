@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 )
 
@@ -139,7 +140,7 @@ func (d *decoder) members(at *path, parts []part, aside []string) error {
 		}
 		name, here := t.(string), at.Field(t.(string))
 		if !seen.add(name) {
-			d.Add(here, quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(name) + " again", Wanted: "each field once"})
+			d.Add(here, quoin.Problem{Code: quoin.DuplicateField, Found: prose.Quoted(name) + " again", Wanted: "each field once"})
 		}
 		if err := d.member(here, name, parts, aside); err != nil {
 			return err
@@ -200,7 +201,7 @@ func (d *decoder) member(at *path, name string, parts []part, aside []string) er
 		known = append(known, form.Names(p.fields)...)
 	}
 	d.Add(at, quoin.Problem{
-		Code: quoin.UnknownField, Found: "the field " + quoin.Quoted(name), Wanted: "a field of version 1",
+		Code: quoin.UnknownField, Found: "the field " + prose.Quoted(name), Wanted: "a field of version 1",
 		Near: d.Near(name, known),
 	})
 	return skip(d.json, t)
@@ -291,7 +292,7 @@ func (d *decoder) lists(t json.Token, at *path, f form.Field, v reflect.Value) e
 		name := reflect.ValueOf(t)
 		d.Text(at.Field(name.String()), name.String())
 		if v.MapIndex(name).IsValid() {
-			d.Add(at.Field(t.(string)), quoin.Problem{Code: quoin.DuplicateField, Found: quoin.Quoted(t.(string)) + " again", Wanted: "each name once"})
+			d.Add(at.Field(t.(string)), quoin.Problem{Code: quoin.DuplicateField, Found: prose.Quoted(t.(string)) + " again", Wanted: "each name once"})
 		}
 		if t, err = d.json.Token(); err != nil {
 			return err
@@ -353,7 +354,7 @@ func (d *decoder) kind(at *path, raw []byte) (reflect.Type, bool) {
 		names = append(names, k.String())
 	}
 	d.Add(at.Field("rule"), quoin.Problem{
-		Code: UnknownRule, Found: quoin.Quoted(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: d.Near(name, names),
+		Code: UnknownRule, Found: prose.Quoted(fmt.Sprint(head.Rule)), Wanted: "one of " + strings.Join(names, ", "), Near: d.Near(name, names),
 	})
 	return nil, false
 }
@@ -376,9 +377,9 @@ func described(t json.Token) string {
 	case json.Delim:
 		return map[json.Delim]string{'{': "an object", '[': "a list"}[x]
 	case string:
-		return quoin.Quoted(x)
+		return prose.Quoted(x)
 	case json.Number:
-		return strings.Trim(quoin.Quoted(string(x)), `"`)
+		return strings.Trim(prose.Quoted(string(x)), `"`)
 	case nil:
 		return "null"
 	}

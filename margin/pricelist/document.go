@@ -33,7 +33,7 @@ type Document struct {
 	// Purchases are invoices that stocks take what came in from, and Date the day
 	// on which stocks are looked at.
 	Purchases []buy.Purchase `json:"purchases,omitempty" most:"1000"`
-	Date      buy.Date       `json:"date,omitzero"`
+	Date      quoin.Date     `json:"date,omitzero"`
 	// Machines are counted on bills as supplies are, by their id.
 	Machines []machine.Machine `json:"machines,omitempty" most:"100"`
 	Stages   []waste.Stage     `json:"stages,omitempty" most:"50"` // in order

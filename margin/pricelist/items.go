@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -76,7 +77,7 @@ func (d Document) Sale(product, channel string) (margin.Sale, error) {
 }
 
 func notFound(id, wanted string, names []string) error {
-	return quoin.Problems{{Code: quoin.UnknownID, Severity: quoin.Fault, Found: quoin.Quoted(id), Wanted: wanted, Near: quoin.Near(id, names)}}
+	return quoin.Problems{{Code: quoin.UnknownID, Severity: quoin.Fault, Found: prose.Quoted(id), Wanted: wanted, Near: prose.Near(id, names)}}
 }
 
 // Items checks and works out a lot in the shop, as Items of a document does, at the values

@@ -8,7 +8,6 @@ import (
 	"strconv"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/internal/form"
 )
 
@@ -164,7 +163,7 @@ func wantedBy(v reflect.Value) string {
 		return "a number such as \"3.5\""
 	case *quoin.Currency:
 		return "an ISO 4217 currency code such as \"EUR\""
-	case *buy.Date:
+	case *quoin.Date:
 		return "a date such as 2026-03-01"
 	case *quoin.Unit:
 		return "a unit such as print"

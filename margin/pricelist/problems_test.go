@@ -12,7 +12,6 @@ import (
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/channel/promo"
 	"example.com/quoin/cost"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
@@ -164,7 +163,7 @@ func TestProblems(t *testing.T) {
 		{`"packing": "parcel"`, `"packing": "parcell"`, quoin.UnknownID, "channels[0].packing", "did you mean parcel?"},
 		{`"packing": {"parcel": []}, "run"`, `"packing": {"parcels": []}, "run"`, quoin.UnknownID, "products[1].packing", "did you mean parcels?"},
 		{`"product": "bittern-a5"`, `"product": "bitern-a5"`, quoin.UnknownID, "comparables[0].product", "did you mean bittern-a5?"},
-		{`"sold": 3`, `"sold": 3, "date": "2 May"`, buy.BadDate, "comparables[0].date", "a date such as"},
+		{`"sold": 3`, `"sold": 3, "date": "2 May"`, quoin.BadDate, "comparables[0].date", "a date such as"},
 		{`"sold": 3`, `"sold": 3, "size": "A44"`, quoin.BadSize, "comparables[0].size", ""},
 		{`"sold": 3`, `"sold": 3, "tax": "101%"`, quoin.OutOfRange, "comparables[0].tax", "at most 100%"},
 		{`"sold": 3`, `"sold": 3, "postage": "-1.00"`, quoin.OutOfRange, "comparables[0].postage", "at least 0"},
@@ -218,7 +217,7 @@ func TestProblemsOfWays(t *testing.T) {
 		{`"modulus": 100`, `"modulus": "100.5"`, quoin.StepOffMinor, "channels[1].tag.modulus", "with 0 digits"},
 		{`"of": [80]`, `"of": [80, "90.5"]`, quoin.StepOffMinor, "channels[1].tag.of[1]", "found 90.5"},
 		{`"of": [80]`, `"of": [80, 100]`, channel.BadTag, "channels[1].tag.of[1]", "less than the modulus of 100"},
-		{`"2026-03-01"`, `"1 March"`, buy.BadDate, "channels[1].abroad.date", ""},
+		{`"2026-03-01"`, `"1 March"`, quoin.BadDate, "channels[1].abroad.date", ""},
 		// trade
 		{`"postage": "6.90"`, `"postage": "6.90", "shipping": "6.90"`, channel.StrayFreight, "channels[2].orders[0].shipping", "postage alone"},
 		{`"postage": "6.90"`, `"postage": "6.90", "free_from": "300.00"`, channel.StrayFreight, "channels[2].orders[0].free_from", "free_from in the trade terms"},

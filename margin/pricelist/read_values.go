@@ -13,6 +13,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel/fair"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // answerReader reads JSON into the types that stand in an answer. What it builds is no more
@@ -221,7 +222,7 @@ func (r *answerReader) object(v reflect.Value, at *path) error {
 		case !known:
 			err = r.pass(at)
 		case slices.Contains(seen, name):
-			err = r.fault(here, quoin.DuplicateField, quoin.Quoted(name)+" again", "each field once")
+			err = r.fault(here, quoin.DuplicateField, prose.Quoted(name)+" again", "each field once")
 		default:
 			err = r.value(v.FieldByIndex(index), here)
 		}

@@ -8,6 +8,7 @@ import (
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/source"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/waste"
 )
 
@@ -249,7 +250,7 @@ func (k checker) quotes(at *path, p Product) {
 	for i, q := range p.Quotes {
 		at := at.Field("quotes").At(i)
 		if ids[q.ID] && q.ID != "" {
-			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(q.ID) + " again", Wanted: "an id of its own"})
+			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(q.ID) + " again", Wanted: "an id of its own"})
 		}
 		ids[q.ID] = true
 		if err := q.Scale.Check(); err != nil && !k.Under(at) {

@@ -15,6 +15,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Document decides a document of any length from a reader, its products lot by lot:
@@ -228,7 +229,7 @@ func designOf(text json.RawMessage) string {
 func parted(design string, i int, p placed) quoin.Problem {
 	return quoin.Problem{
 		Code: DesignApart, Severity: quoin.Fault, Path: quoin.InList("products", i).Field("design").String(), Line: p.line, Column: p.column,
-		Found:  quoin.Quoted(design) + " again, behind products of other designs",
+		Found:  prose.Quoted(design) + " again, behind products of other designs",
 		Wanted: "all products of a design one after the other", Remedy: "sort the products by their design, or decide the document whole",
 	}
 }
@@ -236,7 +237,7 @@ func parted(design string, i int, p placed) quoin.Problem {
 func tooLong(l rawLot) quoin.Problem {
 	return quoin.Problem{
 		Code: quoin.TooMany, Severity: quoin.Fault, Path: quoin.InList("products", l.first).String(), Line: l.begins.line, Column: l.begins.column,
-		Found: fmt.Sprintf("more than %d bytes of products of the design %s", longestLine, quoin.Quoted(l.design)), Wanted: "fewer, since they are decided together",
+		Found: fmt.Sprintf("more than %d bytes of products of the design %s", longestLine, prose.Quoted(l.design)), Wanted: "fewer, since they are decided together",
 	}
 }
 

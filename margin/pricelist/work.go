@@ -9,6 +9,7 @@ import (
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/machine"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // worked is a document in which all that follows from other fields has been
@@ -216,7 +217,7 @@ func (w *worker) based(i int, p Product) Product {
 		w.product(b)
 	}
 	if w.state[b] == begun {
-		w.Add(at.Field("base"), quoin.Problem{Code: CircularBase, Found: quoin.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
+		w.Add(at.Field("base"), quoin.Problem{Code: CircularBase, Found: prose.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
 		return p
 	}
 	base := w.Products[b]

@@ -8,6 +8,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Check returns everything wrong with the rule by itself, at once, as quoin.Problems: a kind
@@ -76,7 +77,7 @@ func (k Own) problem() (quoin.Problem, bool) {
 		return p, true
 	}
 	if slices.ContainsFunc(Kinds(), func(known Kind) bool { return known.String() == k.Name }) {
-		p.Found, p.Wanted = "a rule of one's own named "+quoin.Quoted(k.Name), "a name that no kind of rule has"
+		p.Found, p.Wanted = "a rule of one's own named "+prose.Quoted(k.Name), "a name that no kind of rule has"
 		return p, true
 	}
 	return p, false
@@ -183,7 +184,7 @@ func namesOf(items []Item) known {
 // once checks that no id comes twice in a list; one that is missing has been said.
 func (c *checks) once(at *form.Path, list, id string, i int, first map[string]int) {
 	if j, twice := first[id]; twice && id != "" {
-		c.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(id) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j)})
+		c.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(id) + " again", Wanted: fmt.Sprintf("an id other than that of %s[%d]", list, j)})
 		return
 	}
 	first[id] = i
@@ -194,7 +195,7 @@ func (c *checks) unique(list *form.Path, names []string, wanted string) {
 	seen := make(map[string]bool, len(names))
 	for i, name := range names {
 		if seen[name] {
-			c.Add(list.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: quoin.Quoted(name) + " again", Wanted: wanted})
+			c.Add(list.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(name) + " again", Wanted: wanted})
 		}
 		seen[name] = true
 	}
@@ -210,6 +211,6 @@ func (c *checks) named(list *form.Path, names []string, known map[string]bool, w
 		if all == nil {
 			all = slices.Sorted(maps.Keys(known))
 		}
-		c.Add(list.At(i), quoin.Problem{Code: quoin.UnknownID, Found: quoin.Quoted(name), Wanted: wanted, Near: c.Near(name, all)})
+		c.Add(list.At(i), quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(name), Wanted: wanted, Near: c.Near(name, all)})
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Kinds returns the kinds of rule that a document can hold, each as its zero
@@ -26,7 +27,7 @@ func (r Rule) MarshalJSON() ([]byte, error) {
 		return nil, of("rule", fault(p))
 	}
 	if own, ok := r.Kind.(Own); ok {
-		return nil, own.failed(quoin.Quoted(own.Name)+" in a document", "a rule of a kind that documents have")
+		return nil, own.failed(prose.Quoted(own.Name)+" in a document", "a rule of a kind that documents have")
 	}
 	head, err := json.Marshal(common(r))
 	if err != nil {
@@ -83,7 +84,7 @@ func readKind(name string, data []byte) (Kind, error) {
 	case Step{}.String():
 		return readAs[Step](data)
 	}
-	return nil, fault(quoin.Problem{Code: quoin.UnknownWord, Path: "rule", Found: quoin.Quoted(name), Wanted: "a kind of rule"})
+	return nil, fault(quoin.Problem{Code: quoin.UnknownWord, Path: "rule", Found: prose.Quoted(name), Wanted: "a kind of rule"})
 }
 
 func readAs[K Kind](data []byte) (Kind, error) {

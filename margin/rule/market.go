@@ -2,7 +2,6 @@ package rule
 
 import (
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 )
 
 // Comparable is a price at which a print like a product is offered elsewhere,
@@ -16,7 +15,7 @@ type Comparable struct {
 	Seller string       `json:"seller,omitempty"`
 	Price  quoin.Amount `json:"price" need:"yes" range:"(0,"`
 	// Date is when it was sold, or seen.
-	Date buy.Date `json:"date,omitzero"`
+	Date quoin.Date `json:"date,omitzero"`
 	// Size is that of the print without mat and frame.
 	Size quoin.Size `json:"size,omitzero"`
 	Sold int64      `json:"sold,omitzero" range:"[0,"`

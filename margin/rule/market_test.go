@@ -4,7 +4,6 @@ import (
 	"testing"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/rule"
 	"pgregory.net/rapid"
 )
@@ -200,7 +199,7 @@ func TestMarketWithoutOptionsIsAsItWas(t *testing.T) {
 		full := rule.Item{Size: quoin.MustSize("A4")}
 		for _, c := range plain {
 			c.Seller = rapid.SampledFrom([]string{"", "ada", "ben"}).Draw(t, "seller")
-			c.Date, c.Size, c.Tax = buy.MustDate("2026-05-02"), quoin.MustSize("A3"), quoin.MustRate("20%")
+			c.Date, c.Size, c.Tax = quoin.MustDate("2026-05-02"), quoin.MustSize("A3"), quoin.MustRate("20%")
 			c.Postage, c.PostageOnTop = quoin.MustAmount("6.00"), quoin.MustAmount("2.00")
 			c.Edition, c.Signed, c.Framed, c.FrameWorth = 50, true, true, worth("30.00")
 			full.Comparables = append(full.Comparables, c)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Own is a rule of the caller's own. It says twice what it allows, as every rule does: as
@@ -45,7 +46,7 @@ func (k Own) allowed(it Item, offers []Offer) (Set, error) {
 	set, err := k.Allowed(it, offers)
 	switch {
 	case err != nil:
-		return Set{}, k.failed(fmt.Sprintf("%s of %s: %v", quoin.Quoted(k.Name), quoin.Quoted(it.ID), err), "the prices that it allows")
+		return Set{}, k.failed(fmt.Sprintf("%s of %s: %v", prose.Quoted(k.Name), prose.Quoted(it.ID), err), "the prices that it allows")
 	case set.IsEmpty():
 		return Set{grid: it.Grid}, nil
 	case !set.grid.Equal(it.Grid):

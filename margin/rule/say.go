@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Texts for a person who reads a log or a test. Package sheet says more, and rounds to the
@@ -17,7 +18,7 @@ func (r Rule) String() string {
 	if _, bad := kindProblem(r.Kind); !bad {
 		kind = r.Kind.String()
 	}
-	text := fmt.Sprintf("%s asks for %s", quoin.Quoted(r.ID), kind)
+	text := fmt.Sprintf("%s asks for %s", prose.Quoted(r.ID), kind)
 	for _, list := range [][]string{r.Products, r.Designs} {
 		if len(list) > 0 {
 			text += " of " + few(list)
@@ -55,7 +56,7 @@ func (it Item) String() string {
 	for j := range it.Offers {
 		channels = append(channels, it.Offers[j].Channel)
 	}
-	text := "item " + quoin.Quoted(it.ID)
+	text := "item " + prose.Quoted(it.ID)
 	if len(channels) > 0 {
 		text += " in " + few(channels)
 	}
@@ -67,7 +68,7 @@ func (it Item) String() string {
 
 // String says which channel the offer is in, and what the goods of an item cost there.
 func (o Offer) String() string {
-	return fmt.Sprintf("offer in %s of goods for %s", quoin.Quoted(o.Channel), o.Sale.GoodsPerItem().Figure().Long())
+	return fmt.Sprintf("offer in %s of goods for %s", prose.Quoted(o.Channel), o.Sale.GoodsPerItem().Figure().Long())
 }
 
 // String says whose the shelf is, and for which prices.
@@ -75,7 +76,7 @@ func (s Shelf) String() string {
 	if s.shelf == nil {
 		return "no shelf"
 	}
-	return fmt.Sprintf("shelf of %s for %v", quoin.Quoted(s.terms.Channel()), s.grid)
+	return fmt.Sprintf("shelf of %s for %v", prose.Quoted(s.terms.Channel()), s.grid)
 }
 
 // String says what was decided.
@@ -102,7 +103,7 @@ func (d Decision) String() string {
 func quotedAll(names []string) []string {
 	out := slices.Clone(names)
 	for i, name := range out {
-		out[i] = quoin.Quoted(name)
+		out[i] = prose.Quoted(name)
 	}
 	return out
 }
@@ -145,9 +146,9 @@ func asked(bound Bound, want, got quoin.Figure, channel string, order int, reaso
 // String says which rule refuses a price, and why.
 func (r Refusal) String() string {
 	if r.Neighbour == "" {
-		return fmt.Sprintf("%s at %v is refused by %s: %s", r.Product, r.Price, quoin.Quoted(r.Rule), r.why())
+		return fmt.Sprintf("%s at %v is refused by %s: %s", r.Product, r.Price, prose.Quoted(r.Rule), r.why())
 	}
-	return fmt.Sprintf("%s at %v is refused by %s: %s", r.Product, r.Price, quoin.Quoted(r.Rule), r.beside())
+	return fmt.Sprintf("%s at %v is refused by %s: %s", r.Product, r.Price, prose.Quoted(r.Rule), r.beside())
 }
 
 func (r Refusal) why() string { return asked(r.Bound, r.Asked, r.Got, r.Channel, r.Order, r.Reason) }
@@ -169,7 +170,7 @@ func (w Why) String() string {
 		if r.Neighbour != "" {
 			why = r.beside()
 		}
-		parts = append(parts, fmt.Sprintf("by %s, as %s", quoin.Quoted(r.Rule), why))
+		parts = append(parts, fmt.Sprintf("by %s, as %s", prose.Quoted(r.Rule), why))
 	}
 	if w.More {
 		parts = append(parts, "and by more")
@@ -207,7 +208,7 @@ func (p Pattern) String() string {
 
 // String says what is asked for it, and where.
 func (c Comparable) String() string {
-	return fmt.Sprintf("%v at %s, %d sold", c.Price, quoin.Quoted(c.Venue), c.Sold)
+	return fmt.Sprintf("%v at %s, %d sold", c.Price, prose.Quoted(c.Venue), c.Sold)
 }
 
 // String says what prices are brought to.

@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 )
 
 // Codes of trials that cannot be reckoned, beside those of what fields do not take.
@@ -98,7 +99,7 @@ func (c *checker) period(at *form.Path, p Period) {
 	if first, twice := c.ids[p.ID]; !twice {
 		c.ids[p.ID] = at
 	} else if p.ID != "" {
-		c.fault(quoin.DuplicateID, at.Field("id"), quoin.Quoted(p.ID)+" again", "an id of its own, and "+first.String()+" has this one")
+		c.fault(quoin.DuplicateID, at.Field("id"), prose.Quoted(p.ID)+" again", "an id of its own, and "+first.String()+" has this one")
 	}
 }
 
@@ -109,7 +110,7 @@ func (c *checker) side(name string, ps []Period, product string) {
 	for i, p := range ps {
 		at := field(name).At(i)
 		if p.Product != product {
-			c.fault(MixedProducts, at.Field("product"), quoin.Quoted(p.Product), "one product throughout, "+quoin.Quoted(product))
+			c.fault(MixedProducts, at.Field("product"), prose.Quoted(p.Product), "one product throughout, "+prose.Quoted(product))
 		}
 		if !p.Price.Equal(ps[0].Price) {
 			c.fault(MixedPrices, at.Field("price"), p.Price.String(), "one price on a side, "+ps[0].Price.String())

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Point is what sold at a price: a count, or sales per exposure.
@@ -147,7 +148,7 @@ func checkSlope(ps []Period, o SlopeOptions) error {
 	for i, p := range ps[:min(len(ps), mostPeriods)] {
 		at := field("periods").At(i)
 		if p.Product != ps[0].Product {
-			c.fault(MixedProducts, at.Field("product"), quoin.Quoted(p.Product), "one product throughout, "+quoin.Quoted(ps[0].Product))
+			c.fault(MixedProducts, at.Field("product"), prose.Quoted(p.Product), "one product throughout, "+prose.Quoted(ps[0].Product))
 		}
 		if like(p) != like(ps[0]) {
 			c.fault(UnlikePeriods, at, "another channel, kind of exposure or occasion than periods[0]", "one of each")

@@ -4,7 +4,6 @@ import (
 	"fmt"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/trial"
 )
 
@@ -12,7 +11,7 @@ import (
 // price of which so much is kept; all figures are invented.
 func period(id, from, to, price, kept string, visits, units int64) trial.Period {
 	return trial.Period{
-		ID: id, Product: "heron-a3", Channel: "shop", Price: quoin.MustAmount(price), Kept: quoin.MustAmount(kept), From: buy.MustDate(from), To: buy.MustDate(to),
+		ID: id, Product: "heron-a3", Channel: "shop", Price: quoin.MustAmount(price), Kept: quoin.MustAmount(kept), From: quoin.MustDate(from), To: quoin.MustDate(to),
 		Exposure: trial.Exposure{Number: quoin.FactorOf(visits), Kind: trial.Visits}, Units: units, Occasion: "web",
 	}
 }

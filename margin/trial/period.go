@@ -2,7 +2,6 @@ package trial
 
 import (
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 )
 
 // Period is so long at one price.
@@ -15,9 +14,9 @@ type Period struct {
 	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`
 	Kept  quoin.Amount `json:"kept" need:"yes"`
 	// From is the first day, To the day after the last.
-	From     buy.Date `json:"from" need:"yes"`
-	To       buy.Date `json:"to" need:"yes"`
-	Exposure Exposure `json:"exposure" need:"yes"`
+	From     quoin.Date `json:"from" need:"yes"`
+	To       quoin.Date `json:"to" need:"yes"`
+	Exposure Exposure   `json:"exposure" need:"yes"`
 	// Units is how many were sold.
 	Units int64 `json:"units" range:"[0,10000000]"`
 	// Occasion is a plain word for what kind of time it was: fair, web, or a

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/margin/trial"
 )
 
@@ -24,7 +23,7 @@ func float(x fmt.Stringer) float64 {
 }
 
 // month is the first of the nth month from January 2026 on.
-func month(n int) buy.Date { return buy.MustDate(fmt.Sprintf("%04d-%02d-01", 2026+n/12, n%12+1)) }
+func month(n int) quoin.Date { return quoin.MustDate(fmt.Sprintf("%04d-%02d-01", 2026+n/12, n%12+1)) }
 
 // heron is a month of the print "Heron, standing" on line, invented like all
 // figures of these tests.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -130,11 +131,11 @@ func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pr
 		if len(found) >= mostProblems {
 			break
 		}
-		at := "prices[" + quoin.Quoted(id) + "]"
+		at := "prices[" + prose.Quoted(id) + "]"
 		if !ids[id] {
 			found = append(found, quoin.Problem{
-				Code: quoin.UnknownID, Severity: quoin.Fault, Path: at, Found: quoin.Quoted(id),
-				Wanted: "a product of one of the documents", Near: quoin.Near(id, names[:min(len(names), mostNames)]),
+				Code: quoin.UnknownID, Severity: quoin.Fault, Path: at, Found: prose.Quoted(id),
+				Wanted: "a product of one of the documents", Near: prose.Near(id, names[:min(len(names), mostNames)]),
 			})
 		}
 		if p := prices[id]; p.Sign() <= 0 || !p.Equal(now.Currency.Round(p, quoin.HalfUp)) {

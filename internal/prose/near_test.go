@@ -1,4 +1,4 @@
-package quoin_test
+package prose_test
 
 import (
 	"fmt"
@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // nearest is what Near says, by the table of distances as it is defined.
@@ -68,7 +68,7 @@ func nearIsNearest(t *rapid.T) {
 		}
 		s = string(r)
 	}
-	if got, want := quoin.Near(s, names), nearest(s, names); got != want {
+	if got, want := prose.Near(s, names), nearest(s, names); got != want {
 		t.Fatalf("%q among %q: %q, want %q", s, names, got, want)
 	}
 }
@@ -82,6 +82,6 @@ func BenchmarkNear(b *testing.B) {
 	s := strings.Repeat("heron", 9) + "bitternbit-12345"
 	b.ReportAllocs()
 	for b.Loop() {
-		_ = quoin.Near(s, names)
+		_ = prose.Near(s, names)
 	}
 }

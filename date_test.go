@@ -1,4 +1,4 @@
-package buy_test
+package quoin_test
 
 import (
 	"strings"
@@ -8,7 +8,6 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
-	"example.com/quoin/cost/buy"
 )
 
 // TestDateColumns: a date comes back as text, and out of a DATE column as the day that
@@ -25,7 +24,7 @@ func TestDateColumns(t *testing.T) {
 		{time.Date(2026, 2, 28, 23, 59, 59, 0, west), "2026-02-28"},
 		{time.Date(2024, 12, 31, 0, 0, 0, 0, time.UTC), "2024-12-31"},
 	} {
-		d := buy.MustDate("2000-01-01")
+		d := quoin.MustDate("2000-01-01")
 		if err := d.Scan(c.in); err != nil || d.String() != c.want {
 			t.Errorf("%v is read as %v, %v, want %s", c.in, d, err, c.want)
 		}
@@ -34,20 +33,20 @@ func TestDateColumns(t *testing.T) {
 		}
 	}
 	for in, sentence := range map[any]string{nil: "Optional", 20260301.0: "float64", int64(20260301): "int64", "1 March": "2026-03-01", "2026-02-30": "2026-03-01"} {
-		d := buy.MustDate("2000-01-01")
+		d := quoin.MustDate("2000-01-01")
 		if err := d.Scan(in); err == nil || !strings.Contains(err.Error(), sentence) || d.String() != "2000-01-01" {
 			t.Errorf("%v is read as %v, %v", in, d, err)
 		}
 	}
-	var d buy.Date
+	var d quoin.Date
 	if err := d.Scan(time.Date(-1, 1, 1, 0, 0, 0, 0, time.UTC)); err == nil {
 		t.Errorf("a year before the first is %v", d)
 	}
-	var none quoin.Optional[buy.Date]
+	var none quoin.Optional[quoin.Date]
 	if err := none.Scan(nil); err != nil || !none.IsZero() {
 		t.Errorf("NULL is %v, %v", none, err)
 	}
-	if v, err := quoin.Some(buy.MustDate("2026-03-01")).Value(); err != nil || v != "2026-03-01" {
+	if v, err := quoin.Some(quoin.MustDate("2026-03-01")).Value(); err != nil || v != "2026-03-01" {
 		t.Errorf("an optional date is stored as %v, %v", v, err)
 	}
 }
@@ -56,7 +55,7 @@ func TestDateColumns(t *testing.T) {
 func TestDatesOfTimes(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		at := time.Date(rapid.IntRange(1, 9999).Draw(t, "year"), 1, rapid.IntRange(1, 365).Draw(t, "day"), rapid.IntRange(0, 23).Draw(t, "hour"), 0, 0, 0, time.UTC)
-		var d buy.Date
+		var d quoin.Date
 		if err := d.Scan(at); err != nil || d.String() != at.Format(time.DateOnly) {
 			t.Fatalf("%v is read as %v, %v", at, d, err)
 		}

@@ -1,4 +1,5 @@
-package quoin
+// Package prose puts what was found in words: near names, and text as it stood.
+package prose
 
 import "unicode/utf8"
 

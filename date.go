@@ -1,23 +1,20 @@
-package buy
+package quoin
 
 import (
 	"database/sql/driver"
 	"fmt"
 	"strconv"
 
-	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 )
 
 // Date is a day of the Gregorian calendar, written 2026-03-01 (ISO 8601). The
 // zero value stands for none given.
 type Date struct{ year, month, day int16 }
 
-// BadDate is the code of text that is no date.
-const BadDate quoin.Code = "bad_date"
-
 // ParseDate reads a date. The error is a Problem.
 func ParseDate(s string) (Date, error) {
-	p := quoin.Problem{Code: BadDate, Severity: quoin.Fault, Found: quoin.Quoted(s), Wanted: "a date such as 2026-03-01"}
+	p := Problem{Code: BadDate, Severity: Fault, Found: prose.Quoted(s), Wanted: "a date such as 2026-03-01"}
 	if len(s) != 10 || s[4] != '-' || s[7] != '-' {
 		return Date{}, p
 	}
@@ -37,13 +34,7 @@ func ParseDate(s string) (Date, error) {
 
 // MustDate is ParseDate for literals in programs and tests; it panics where
 // ParseDate errs.
-func MustDate(s string) Date {
-	d, err := ParseDate(s)
-	if err != nil {
-		panic(err)
-	}
-	return d
-}
+func MustDate(s string) Date { return must("MustDate", ParseDate, s) }
 
 func daysIn(year, month int) int {
 	switch month {
@@ -79,10 +70,26 @@ func (d Date) IsZero() bool { return d == Date{} }
 
 // String returns the date as ParseDate reads it; empty where none was given.
 func (d Date) String() string {
+	text, _ := d.AppendText(nil)
+	return string(text)
+}
+
+// AppendText writes String behind b.
+func (d Date) AppendText(b []byte) ([]byte, error) {
 	if d.IsZero() {
-		return ""
+		return b, nil
 	}
-	return fmt.Sprintf("%04d-%02d-%02d", d.year, d.month, d.day)
+	b = appendDigits(b, d.year, 1000)
+	b = appendDigits(append(b, '-'), d.month, 10)
+	return appendDigits(append(b, '-'), d.day, 10), nil
+}
+
+// appendDigits writes n with as many digits as unit, a power of ten, has.
+func appendDigits(b []byte, n, unit int16) []byte {
+	for ; unit > 0; unit /= 10 {
+		b = append(b, byte('0'+n/unit%10))
+	}
+	return b
 }
 
 // MarshalText returns String.
@@ -94,11 +101,7 @@ func (d *Date) UnmarshalText(text []byte) error {
 		*d = Date{}
 		return nil
 	}
-	v, err := ParseDate(string(text))
-	if err == nil {
-		*d = v
-	}
-	return err
+	return set(d, ParseDate, string(text))
 }
 
 // Value stores d as text, 2026-03-01, which DATE columns take; empty where none was
@@ -109,15 +112,15 @@ func (d Date) Value() (driver.Value, error) { return d.String(), nil }
 // time.Time, of which it takes the date in its own zone, whatever the hour. NULL is
 // refused: an Optional takes it. The error is a Problem.
 func (d *Date) Scan(src any) error {
-	p := quoin.Problem{
-		Code: BadDate, Severity: quoin.Fault, Found: fmt.Sprintf("a database value of type %T", src), Wanted: "a date as text, or of a DATE column",
+	p := Problem{
+		Code: BadDate, Severity: Fault, Found: fmt.Sprintf("a database value of type %T", src), Wanted: "a date as text, or of a DATE column",
 	}
 	switch v := src.(type) {
 	case string:
 		return d.UnmarshalText([]byte(v))
 	case []byte:
 		return d.UnmarshalText(v)
-	case day:
+	case calendarDay:
 		year, n := v.Year(), v.YearDay()
 		if year < 1 || year > 9999 {
 			p.Found = "the year " + strconv.Itoa(year)
@@ -135,8 +138,8 @@ func (d *Date) Scan(src any) error {
 	return p
 }
 
-// day is what a time.Time has of a date.
-type day interface {
+// calendarDay is what a time.Time has of a date.
+type calendarDay interface {
 	Year() int
 	YearDay() int
 }
