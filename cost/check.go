@@ -46,3 +46,48 @@ func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 	}
 	return costs, nil
 }
+
+// Names is what the lines of a bill may name. It serves the readers of this module.
+type Names interface {
+	// Supply returns the unit that a supply is bought by, empty where that is not known. It
+	// is false where there is no such supply, which it reports.
+	Supply(at *form.Path, id string) (quoin.Unit, bool)
+	// Stage reports that there is no such stage, where there is none.
+	Stage(at *form.Path, id string)
+}
+
+// CheckIn adds what cannot be meant in the bill, which stands at a path, to what was found
+// of it so far: what each line is counted by, what it names, and its quantity, unless that
+// follows from something. It serves the readers of this module.
+func (b Bill) CheckIn(found *form.Collector, at *form.Path, run Run, names Names) {
+	for i, l := range b {
+		at := at.At(i)
+		if err := l.Driven(run); err != nil && !found.Under(at.Field("over")) && !found.Under(at.Field("per")) {
+			found.AddAll(at, err)
+		}
+		if l.Supply != "" {
+			if unit, ok := names.Supply(at.Field("supply"), l.Supply); ok {
+				l.quantityIn(found, at.Field("quantity"), unit)
+			}
+		}
+		if l.Stage != "" {
+			names.Stage(at.Field("stage"), l.Stage)
+		}
+	}
+}
+
+// quantityIn checks that a line has a quantity, in a unit in which its supply can be bought.
+func (l Line) quantityIn(found *form.Collector, at *form.Path, unit quoin.Unit) {
+	if l.Quantity.IsZero() && !l.Follows() {
+		found.Missing(at, "quantity")
+	}
+	if l.Quantity.IsZero() || unit == "" || found.Under(at) {
+		return
+	}
+	if _, err := l.Quantity.In(unit); err != nil {
+		p := err.(quoin.Problem)
+		p.Remedy = fmt.Sprintf("%q is bought by the %s", l.Supply, unit)
+		p.Near = prose.Near(string(l.Quantity.Unit()), []string{string(unit)})
+		found.Add(at, p)
+	}
+}

@@ -15,7 +15,7 @@ import (
 // what it would take for something else, such as a quantity that was left out. The error
 // is quoin.Problems, with paths in the recipe: bill[0].quantity, route[1].yield.
 func (r Recipe) Check() error {
-	k := recipeChecker{costs: slices.Sorted(maps.Keys(r.Costs)), stages: make(map[string]bool, len(r.Route))}
+	k := recipeChecker{costs: r.Costs, stages: make(map[string]bool, len(r.Route))}
 	root := (*form.Path)(nil)
 	k.AddAll(root.Field("route"), r.Route.Check())
 	for _, s := range r.Route {
@@ -35,7 +35,7 @@ func (r Recipe) Check() error {
 
 type recipeChecker struct {
 	form.Collector
-	costs  []string // the ids of the supplies
+	costs  map[string]cost.UnitCost
 	stages map[string]bool
 }
 
@@ -48,33 +48,31 @@ func (k *recipeChecker) between(at *form.Path, f quoin.Figure, most int64, wante
 
 func (k *recipeChecker) bill(at *form.Path, bill cost.Bill, r Recipe) {
 	for i, l := range bill {
-		at := at.At(i)
-		k.AddAll(at, form.Check(l).All().Err())
-		if err := l.Driven(r.Run); err != nil && !k.Under(at.Field("over")) && !k.Under(at.Field("per")) {
-			k.AddAll(at, err)
-		}
-		if unit, ok := r.Costs[l.Supply]; ok {
-			k.quantity(at.Field("quantity"), l, unit)
-		} else if l.Supply != "" {
-			k.unknown(at.Field("supply"), l.Supply, "the id of a supply in costs", k.costs)
-		}
-		if l.Stage != "" && !k.stages[l.Stage] {
-			k.unknown(at.Field("stage"), l.Stage, "the id of a stage of the route", slices.Sorted(maps.Keys(k.stages)))
+		k.AddAll(at.At(i), form.Check(l).All().Err())
+	}
+	bill.CheckIn(&k.Collector, at, r.Run, k)
+	for i, l := range bill {
+		if at := at.At(i).Field("quantity"); l.Quantity.IsZero() && !k.Under(at) {
+			k.Add(at, quoin.Problem{
+				Code: quoin.MissingField, Found: "nothing", Wanted: "the field quantity", Remedy: "it follows from what is cut, inked or framed: Line.Work fills it in",
+			})
 		}
 	}
 }
 
-// quantity checks that a line has one, in a unit in which its supply can be bought.
-func (k *recipeChecker) quantity(at *form.Path, l cost.Line, unit cost.UnitCost) {
-	switch {
-	case k.Under(at):
-	case l.Quantity.IsZero():
-		k.Add(at, quoin.Problem{
-			Code: quoin.MissingField, Found: "nothing", Wanted: "the field quantity", Remedy: "where it follows from a cut, from ink or a frame, Line.Work fills it in",
-		})
-	default:
-		_, err := l.Quantity.In(unit.Unit)
-		k.AddAll(at, err)
+// Supply returns the unit that a supply is bought by.
+func (k *recipeChecker) Supply(at *form.Path, id string) (quoin.Unit, bool) {
+	c, ok := k.costs[id]
+	if !ok {
+		k.unknown(at, id, "the id of a supply in costs", slices.Sorted(maps.Keys(k.costs)))
+	}
+	return c.Unit, ok
+}
+
+// Stage checks that there is a stage.
+func (k *recipeChecker) Stage(at *form.Path, id string) {
+	if !k.stages[id] {
+		k.unknown(at, id, "the id of a stage of the route", slices.Sorted(maps.Keys(k.stages)))
 	}
 }
 

@@ -60,34 +60,20 @@ func (k checker) made(given Document) {
 }
 
 func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
-	for i, line := range bill {
-		at := at.At(i)
-		if err := line.Driven(run); err != nil && !k.Under(at.Field("over")) && !k.Under(at.Field("per")) {
-			k.AddAll(at, err)
-		}
-		if line.Supply != "" && k.known(at.Field("supply"), "supplies", line.Supply) {
-			k.units(at.Field("quantity"), line, k.supplies[line.Supply])
-		}
-		if line.Stage != "" {
-			k.known(at.Field("stage"), "stages", line.Stage)
-		}
-	}
+	bill.CheckIn(&k.Collector, at, run, named(k))
 }
 
-func (k checker) units(at *path, line cost.Line, s cost.Supply) {
-	if line.Quantity.IsZero() && !line.Follows() {
-		k.Missing(at, "quantity")
-	}
-	if line.Quantity.IsZero() || s.Quantity.IsZero() || k.Under(at) {
-		return
-	}
-	if _, err := line.Quantity.In(s.Quantity.Unit()); err != nil {
-		p := err.(quoin.Problem)
-		p.Remedy = fmt.Sprintf("%q is bought by the %s", s.ID, s.Quantity.Unit())
-		p.Near = prose.Near(string(line.Quantity.Unit()), []string{string(s.Quantity.Unit())})
-		k.Add(at, p)
-	}
+// named is what bills of the document may name.
+type named checker
+
+// Supply returns the unit that a supply is bought by.
+func (n named) Supply(at *path, id string) (quoin.Unit, bool) {
+	ok := checker(n).known(at, "supplies", id)
+	return n.supplies[id].Quantity.Unit(), ok
 }
+
+// Stage checks that there is a stage.
+func (n named) Stage(at *path, id string) { checker(n).known(at, "stages", id) }
 
 // nested checks that a print fits what is around it, upright or turned.
 func (k checker) nested(at *path, p Product) {
