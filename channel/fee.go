@@ -1,6 +1,10 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"encoding/json"
+
+	"example.com/quoin"
+)
 
 // Fee is one fee of a channel: a rate of a base, or tiers by its size, plus a
 // fixed amount, within bounds, charged always or only on a share of the sales. It
@@ -52,6 +56,23 @@ type Tier struct {
 	From  quoin.Amount `json:"from" need:"yes" range:"[0,"`
 	Rate  quoin.Rate   `json:"rate" range:"[0,1]"`
 	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
+}
+
+// MarshalJSON writes what the tier has: a rate or a fixed amount of nothing too, where it
+// was given.
+func (t Tier) MarshalJSON() ([]byte, error) {
+	out := struct {
+		From  quoin.Amount                 `json:"from"`
+		Rate  quoin.Optional[quoin.Rate]   `json:"rate,omitzero"`
+		Fixed quoin.Optional[quoin.Amount] `json:"fixed,omitzero"`
+	}{From: t.From}
+	if t.Rate.IsGiven() {
+		out.Rate = quoin.Some(t.Rate)
+	}
+	if t.Fixed.IsGiven() {
+		out.Fixed = quoin.Some(t.Fixed)
+	}
+	return json.Marshal(out)
 }
 
 // TierMode says which tiers are charged, and what their rates are taken of.

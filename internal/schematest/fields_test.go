@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
@@ -99,7 +100,7 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 // object.
 func isLeaf(t reflect.Type) bool {
 	switch t {
-	case reflect.TypeFor[cost.Supply](), reflect.TypeFor[quoin.Step](), reflect.TypeFor[quoin.Operand](), reflect.TypeFor[pricelist.Answer]():
+	case reflect.TypeFor[cost.Supply](), reflect.TypeFor[channel.Tier](), reflect.TypeFor[quoin.Step](), reflect.TypeFor[quoin.Operand](), reflect.TypeFor[pricelist.Answer]():
 		return false // written as their fields, but for what is not there
 	}
 	switch t.Kind() {

@@ -41,7 +41,7 @@ func TestItemsAreWhatIsDecided(t *testing.T) {
 			}
 		}
 	})
-	if decided < 20 || in < 20 {
+	if manyDrawn() && (decided < 20 || in < 20) {
 		t.Errorf("%d products in %d channels", decided, in)
 	}
 }

@@ -32,7 +32,7 @@ func TestNothingIsKeptByReference(t *testing.T) {
 			t.Fatalf("the document, changed, gives %s\nand left alone %s", got, want)
 		}
 	})
-	if scrambled < 1000 {
+	if manyDrawn() && scrambled < 1000 {
 		t.Errorf("only %d values were changed", scrambled)
 	}
 }
@@ -71,7 +71,7 @@ func TestNothingIsKeptByReferenceInLots(t *testing.T) {
 			decided++
 		}
 	})
-	if decided < 10 {
+	if manyDrawn() && decided < 10 {
 		t.Errorf("only %d lots were decided", decided)
 	}
 }

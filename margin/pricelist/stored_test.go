@@ -148,6 +148,9 @@ func TestDrawnAnswersAreReadBack(t *testing.T) {
 	t.Parallel()
 	seen := make(parts)
 	rapid.Check(t, func(t *rapid.T) { seen.note(must(json.Marshal(answersAreReadBack(t)))(t)) })
+	if !manyDrawn() {
+		return
+	}
 	seen.wanted(t, "because", "bought", "break_even", "conflict", "clashes", "credits", "dead_zones", `dropped":["`, "editions", "fairs", "gaps",
 		"line_sheets", "lower", "machines", "made", "months", "orders", "remedies", "sets", "≈", "warnings")
 }
