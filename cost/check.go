@@ -49,45 +49,50 @@ func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 
 // Names is what the lines of a bill may name. It serves the readers of this module.
 type Names interface {
-	// Supply returns the unit that a supply is bought by, empty where that is not known. It
-	// is false where there is no such supply, which it reports.
-	Supply(at *form.Path, id string) (quoin.Unit, bool)
-	// Stage reports that there is no such stage, where there is none.
-	Stage(at *form.Path, id string)
+	// Supply returns the unit that a supply is bought by, empty where that is not known;
+	// false where there is no such supply.
+	Supply(id string) (quoin.Unit, bool)
+	// Stage reports whether there is a stage.
+	Stage(id string) bool
+	// Unknown reports what stands at a path, and is in neither.
+	Unknown(at *form.Path, list, id string)
 }
 
 // CheckIn adds what cannot be meant in the bill, which stands at a path, to what was found
 // of it so far: what each line is counted by, what it names, and its quantity, unless that
 // follows from something. It serves the readers of this module.
 func (b Bill) CheckIn(found *form.Collector, at *form.Path, run Run, names Names) {
-	for i, l := range b {
-		at := at.At(i)
-		if err := l.Driven(run); err != nil && !found.Under(at.Field("over")) && !found.Under(at.Field("per")) {
-			found.AddAll(at, err)
+	for i := range b {
+		l := &b[i]
+		if err := l.Driven(run); err != nil && !found.Under(at.At(i).Field("over")) && !found.Under(at.At(i).Field("per")) {
+			found.AddAll(at.At(i), err)
 		}
 		if l.Supply != "" {
-			if unit, ok := names.Supply(at.Field("supply"), l.Supply); ok {
-				l.quantityIn(found, at.Field("quantity"), unit)
+			if unit, ok := names.Supply(l.Supply); ok {
+				l.quantityIn(found, at, i, unit)
+			} else {
+				names.Unknown(at.At(i).Field("supply"), "supplies", l.Supply)
 			}
 		}
-		if l.Stage != "" {
-			names.Stage(at.Field("stage"), l.Stage)
+		if l.Stage != "" && !names.Stage(l.Stage) {
+			names.Unknown(at.At(i).Field("stage"), "stages", l.Stage)
 		}
 	}
 }
 
-// quantityIn checks that a line has a quantity, in a unit in which its supply can be bought.
-func (l Line) quantityIn(found *form.Collector, at *form.Path, unit quoin.Unit) {
+// quantityIn checks that line i of a bill has a quantity, in a unit in which its supply can
+// be bought.
+func (l *Line) quantityIn(found *form.Collector, bill *form.Path, i int, unit quoin.Unit) {
 	if l.Quantity.IsZero() && !l.Follows() {
-		found.Missing(at, "quantity")
+		found.Missing(bill.At(i).Field("quantity"), "quantity")
 	}
-	if l.Quantity.IsZero() || unit == "" || found.Under(at) {
+	if l.Quantity.IsZero() || unit == "" {
 		return
 	}
-	if _, err := l.Quantity.In(unit); err != nil {
+	if _, err := l.Quantity.In(unit); err != nil && !found.Under(bill.At(i).Field("quantity")) {
 		p := err.(quoin.Problem)
 		p.Remedy = fmt.Sprintf("%q is bought by the %s", l.Supply, unit)
 		p.Near = prose.Near(string(l.Quantity.Unit()), []string{string(unit)})
-		found.Add(at, p)
+		found.Add(bill.At(i).Field("quantity"), p)
 	}
 }

@@ -61,22 +61,20 @@ func (k *recipeChecker) bill(at *form.Path, bill cost.Bill, r Recipe) {
 }
 
 // Supply returns the unit that a supply is bought by.
-func (k *recipeChecker) Supply(at *form.Path, id string) (quoin.Unit, bool) {
+func (k *recipeChecker) Supply(id string) (quoin.Unit, bool) {
 	c, ok := k.costs[id]
-	if !ok {
-		k.unknown(at, id, "the id of a supply in costs", slices.Sorted(maps.Keys(k.costs)))
-	}
 	return c.Unit, ok
 }
 
-// Stage checks that there is a stage.
-func (k *recipeChecker) Stage(at *form.Path, id string) {
-	if !k.stages[id] {
-		k.unknown(at, id, "the id of a stage of the route", slices.Sorted(maps.Keys(k.stages)))
-	}
-}
+// Stage reports whether there is a stage.
+func (k *recipeChecker) Stage(id string) bool { return k.stages[id] }
 
-func (k *recipeChecker) unknown(at *form.Path, id, wanted string, names []string) {
+// Unknown reports an id of a supply that has no cost, or of a stage not gone through.
+func (k *recipeChecker) Unknown(at *form.Path, list, id string) {
+	wanted, names := "the id of a supply in costs", slices.Sorted(maps.Keys(k.costs))
+	if list == "stages" {
+		wanted, names = "the id of a stage of the route", slices.Sorted(maps.Keys(k.stages))
+	}
 	k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: wanted, Near: k.Near(id, names)})
 }
 

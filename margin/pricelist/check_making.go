@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 )
@@ -39,7 +38,7 @@ func (k checker) making(given Document) {
 
 // made checks what products are made of, and how they are packed.
 func (k checker) made(given Document) {
-	root := (*path)(nil)
+	root, names := (*path)(nil), named{&k}
 	for i, p := range k.doc.Products {
 		at := root.Field("products").At(i)
 		own := given.Products[i]
@@ -50,30 +49,32 @@ func (k checker) made(given Document) {
 		if p.Base != "" {
 			k.known(at.Field("base"), "products", p.Base)
 		}
-		k.bill(at.Field("bill"), p.Bill[len(p.Bill)-len(own.Bill):], p.Run)
+		p.Bill[len(p.Bill)-len(own.Bill):].CheckIn(&k.Collector, at.Field("bill"), p.Run, names)
 		for _, name := range form.SortedNames(reflect.ValueOf(own.Packing)) {
-			k.bill(at.Field("packing").Field(name), p.Packing[name], p.Run)
+			p.Packing[name].CheckIn(&k.Collector, at.Field("packing").Field(name), p.Run, names)
 		}
 	}
 	k.packed()
 	k.quotedProducts()
 }
 
-func (k checker) bill(at *path, bill cost.Bill, run cost.Run) {
-	bill.CheckIn(&k.Collector, at, run, named(k))
-}
-
 // named is what bills of the document may name.
-type named checker
+type named struct{ *checker }
 
 // Supply returns the unit that a supply is bought by.
-func (n named) Supply(at *path, id string) (quoin.Unit, bool) {
-	ok := checker(n).known(at, "supplies", id)
+func (n named) Supply(id string) (quoin.Unit, bool) {
+	_, ok := n.list("supplies").at[id]
 	return n.supplies[id].Quantity.Unit(), ok
 }
 
-// Stage checks that there is a stage.
-func (n named) Stage(at *path, id string) { checker(n).known(at, "stages", id) }
+// Stage reports whether there is a stage.
+func (n named) Stage(id string) bool {
+	_, ok := n.list("stages").at[id]
+	return ok
+}
+
+// Unknown reports an id that is in neither list.
+func (n named) Unknown(at *path, list, id string) { n.known(at, list, id) }
 
 // nested checks that a print fits what is around it, upright or turned.
 func (k checker) nested(at *path, p Product) {
