@@ -13,7 +13,7 @@ func TestQuotesAgainstEveryOrder(t *testing.T) {
 		q := drawQuote(t, "house")
 		needed := rapid.Int64Range(1, 260).Draw(t, "needed")
 		best, least := int64(0), q.Scale.Cost(1)
-		for n := needed; n <= 700; n++ {
+		for n := needed; n <= 2500; n++ {
 			if q.Scale.Sold(n) != n {
 				continue // which is not sold
 			}
