@@ -1,13 +1,12 @@
 package margin_test
 
 import (
-	"errors"
-	"strings"
 	"testing"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin"
 	"example.com/quoin/waste"
 )
@@ -48,7 +47,7 @@ func TestRecipeCheck(t *testing.T) {
 	} {
 		r := soundRecipe()
 		c.change(&r)
-		if got := listed(r.Check()); got != c.want {
+		if got := problemtest.Listed(r.Check()); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
 		if c.want == "" {
@@ -80,19 +79,8 @@ func TestSaleCheck(t *testing.T) {
 	} {
 		s := margin.NewSale(terms, goods)
 		c.change(&s)
-		if got := listed(s.Check()); got != c.want {
+		if got := problemtest.Listed(s.Check()); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
 	}
-}
-
-// listed is the codes and paths of problems.
-func listed(err error) string {
-	var ps quoin.Problems
-	errors.As(err, &ps)
-	var out []string
-	for _, p := range ps {
-		out = append(out, string(p.Code)+" "+p.Path)
-	}
-	return strings.Join(out, ", ")
 }

@@ -1,11 +1,11 @@
 package frame_test
 
 import (
-	"strings"
 	"testing"
 
 	"example.com/quoin"
 	"example.com/quoin/cost/frame"
+	"example.com/quoin/internal/problemtest"
 )
 
 // Check says all at once what a document would be told, with the same codes and paths.
@@ -23,18 +23,8 @@ func TestCheck(t *testing.T) {
 		{frame.Moulding{Width: quoin.MustQuantity("20 mm"), Rabbet: quoin.MustQuantity("2 cm")},
 			"rabbet_above_width rabbet"},
 	} {
-		if got := listed(c.of.Check()); got != c.want {
+		if got := problemtest.Listed(c.of.Check()); got != c.want {
 			t.Errorf("%v: %s, want %s", c.of, got, c.want)
 		}
 	}
-}
-
-// listed writes problems as "code path", in their order.
-func listed(err error) string {
-	ps, _ := err.(quoin.Problems)
-	var out []string
-	for _, p := range ps {
-		out = append(out, string(p.Code)+" "+p.Path)
-	}
-	return strings.Join(out, ", ")
 }

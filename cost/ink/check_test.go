@@ -1,11 +1,11 @@
 package ink_test
 
 import (
-	"strings"
 	"testing"
 
 	"example.com/quoin"
 	"example.com/quoin/cost/ink"
+	"example.com/quoin/internal/problemtest"
 )
 
 // Check says all at once what a document would be told, with the same codes and paths.
@@ -27,18 +27,8 @@ func TestCheck(t *testing.T) {
 		{ink.Use{PerM2: quoin.MustQuantity("12 ml"), PerM2Range: quoin.Between(quoin.MustQuantity("13 ml"), quoin.MustQuantity("14 ml"))},
 			"range_order per_m2_range"},
 	} {
-		if got := listed(c.of.Check()); got != c.want {
+		if got := problemtest.Listed(c.of.Check()); got != c.want {
 			t.Errorf("%v: %s, want %s", c.of, got, c.want)
 		}
 	}
-}
-
-// listed writes problems as "code path", in their order.
-func listed(err error) string {
-	ps, _ := err.(quoin.Problems)
-	var out []string
-	for _, p := range ps {
-		out = append(out, string(p.Code)+" "+p.Path)
-	}
-	return strings.Join(out, ", ")
 }

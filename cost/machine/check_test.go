@@ -1,11 +1,11 @@
 package machine_test
 
 import (
-	"strings"
 	"testing"
 
 	"example.com/quoin"
 	"example.com/quoin/cost/machine"
+	"example.com/quoin/internal/problemtest"
 )
 
 // Check says all at once what a document would be told, with the same codes and paths.
@@ -25,18 +25,8 @@ func TestCheck(t *testing.T) {
 		{machine.Machine{ID: "printer", Unit: "print", Price: quoin.MustAmount("1200"), LifeMonths: 60, PrintsPerMonth: quoin.MustFactor("40"), Method: "by_age", Service: []machine.Part{{Name: "head", Price: quoin.MustAmount("-1"), Every: quoin.MustFactor("0")}, {Name: "belt", Price: quoin.MustAmount("9")}}},
 			"unknown_word method, out_of_range service[0].price, out_of_range service[0].every, missing_field service[1].every"},
 	} {
-		if got := listed(c.of.Check()); got != c.want {
+		if got := problemtest.Listed(c.of.Check()); got != c.want {
 			t.Errorf("%v: %s, want %s", c.of, got, c.want)
 		}
 	}
-}
-
-// listed writes problems as "code path", in their order.
-func listed(err error) string {
-	ps, _ := err.(quoin.Problems)
-	var out []string
-	for _, p := range ps {
-		out = append(out, string(p.Code)+" "+p.Path)
-	}
-	return strings.Join(out, ", ")
 }

@@ -173,7 +173,12 @@ func (c *Collector) Text(at *Path, s string) {
 
 // printable reports whether a text is UTF-8 without control characters.
 func printable(s string) bool {
-	return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl)
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c > '~' { // which most texts have none of
+			return utf8.ValidString(s) && !strings.ContainsFunc(s, unicode.IsControl)
+		}
+	}
+	return true
 }
 
 // Value checks a leaf against its range and its dimension. It is called for what was

@@ -43,7 +43,7 @@ func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
 	case reflect.Slice:
 		c.walkList(at, f, v)
 	case reflect.Map:
-		for _, name := range sortedNames(v) {
+		for _, name := range SortedNames(v) {
 			c.Text(at.Field(name), name)
 			c.walk(at.Field(name), f, v.MapIndex(reflect.ValueOf(name))) // a list, whose entries can be set
 		}
@@ -137,7 +137,8 @@ func (c *Collector) walkKind(at *Path, name string, kind reflect.Value) {
 	}
 }
 
-func sortedNames(m reflect.Value) []string {
+// SortedNames returns the names of an object, sorted.
+func SortedNames(m reflect.Value) []string {
 	if m.Len() == 0 {
 		return nil
 	}
@@ -148,9 +149,6 @@ func sortedNames(m reflect.Value) []string {
 	slices.Sort(names)
 	return names
 }
-
-// SortedNames returns the names of an object, sorted.
-func SortedNames(m reflect.Value) []string { return sortedNames(m) }
 
 // isGiven reports whether a field was given. Numbers say so themselves, but for whole ones;
 // any other zero value is one that was not.

@@ -15,14 +15,13 @@ import (
 // Check returns everything wrong with a document made in Go, at once; Decode
 // does it by itself. The error is quoin.Problems.
 func (d Document) Check() error {
-	_, err := form.Copy(d).checked(nil)
+	_, err := form.Copy(d).checked()
 	return err
 }
 
-// checked checks and works out a document that is the caller's own, with layouts that are
-// known.
-func (d Document) checked(known *layouts) (worked, error) {
-	c := collector{layouts: known}
+// checked checks and works out a document that nobody else holds.
+func (d Document) checked() (worked, error) {
+	c := collector{}
 	c.Walk(nil, reflect.ValueOf(&d).Elem())
 	w := check(d, &c)
 	return w, c.All().Err()

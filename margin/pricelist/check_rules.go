@@ -23,15 +23,12 @@ func (k checker) rules(from int) {
 		for j, id := range r.Channels {
 			k.known(at.Field("channels").At(j), "channels", id)
 		}
+		r.CheckIn(&k.Collector, at)
 		k.designs(at, r, shown)
 		switch kind := r.Kind.(type) {
 		case rule.Step:
 			k.ladder(at, r, kind, shown)
-		case rule.Ending:
-			if len(kind.Of) == 0 && !k.Under(at.Field("of")) {
-				k.Add(at.Field("of"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
-			}
-		case rule.Price, rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Market, rule.Move:
+		case rule.Price, rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Market, rule.Ending, rule.Move:
 		default:
 			k.madeInGo(at, r)
 		}
@@ -43,9 +40,6 @@ func (k checker) rules(from int) {
 
 // designs checks the designs that a rule names.
 func (k checker) designs(at *path, r rule.Rule, shown *designs) {
-	if len(r.Designs) > 0 && len(r.Products) > 0 {
-		k.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
-	}
 	if k.open || k.shop != nil || len(r.Designs) == 0 {
 		return // what products show is still to come, or was in another lot
 	}
@@ -97,7 +91,7 @@ func ofDesigns(r rule.Rule) func(design string) bool {
 	return func(design string) bool { return named[design] }
 }
 
-// ladder checks that a step has sizes to step between, each once.
+// ladder checks that a step has sizes to step between.
 func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
 	if len(r.Products) == 0 {
 		k.rungs(at, r, shown)
@@ -111,13 +105,6 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
 		k.Add(at, quoin.Problem{
 			Code: ShortLadder, Found: plural(len(r.Products), "product"), Wanted: "at least two, from the smallest size up",
 		})
-	}
-	seen := make(map[string]bool)
-	for i, id := range r.Products {
-		if seen[id] {
-			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(id) + " again", Wanted: "each size once"})
-		}
-		seen[id] = true
 	}
 }
 

@@ -18,7 +18,7 @@ import (
 // choice. The error is quoin.Problems; a conflict of rules is no error but an
 // answer. What is changed in the document afterwards changes nothing in it.
 func Decide(doc Document) (Answer, error) {
-	w, err := form.Copy(doc).checked(nil)
+	w, err := form.Copy(doc).checked()
 	if err != nil {
 		return Answer{}, err
 	}

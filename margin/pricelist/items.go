@@ -22,7 +22,7 @@ func (d Document) Items(end rule.End) ([]rule.Item, error) {
 	if _, err := quoin.Word(string(end), rule.Likely, rule.Cheapest, rule.Dearest); err != nil {
 		return nil, problems(err)
 	}
-	w, err := form.Copy(d).checked(nil)
+	w, err := form.Copy(d).checked()
 	if err != nil {
 		return nil, err
 	}

@@ -133,21 +133,7 @@ func got(t *rapid.T) func(Set, error) Set {
 
 // Sets with more prices than could be gone through are compared by what they are kept as.
 func TestEqualWithoutEnd(t *testing.T) {
-	g, err := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("999999999999"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	ends := func(modulus string, of ...string) Set {
-		k := Ending{Modulus: quoin.MustAmount(modulus)}
-		for _, o := range of {
-			k.Of = append(k.Of, quoin.MustAmount(o))
-		}
-		s, err := k.allowed(Item{Grid: g}, nil)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return s
-	}
+	g, ends := withoutEnd(t)
 	for _, c := range []struct {
 		what string
 		a, b Set

@@ -26,19 +26,25 @@ type checks struct{ form.Collector }
 
 func (c *checks) rule(at *form.Path, r *Rule) {
 	c.AddAll(at, form.Check(*r).All().Err())
+	r.CheckIn(&c.Collector, at)
+	if p, bad := kindProblem(r.Kind); bad && !c.Under(at.Field("rule")) {
+		c.Add(at.Field("rule"), p)
+	}
+}
+
+// CheckIn adds what cannot be meant together in the rule, which stands at a path, to what
+// was found of it so far. It serves the readers of this module.
+func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 	if len(r.Designs) > 0 && len(r.Products) > 0 {
-		c.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
+		found.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
 	}
 	switch k := r.Kind.(type) {
 	case Step:
-		c.unique(at.Field("products"), r.Products, "each size once")
+		unique(found, at.Field("products"), r.Products, "each size once")
 	case Ending:
-		if of := at.Field("of"); len(k.Of) == 0 && !c.Under(of) {
-			c.Add(of, quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
+		if len(k.Of) == 0 && !found.Under(at.Field("of")) {
+			found.Add(at.Field("of"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 		}
-	}
-	if p, bad := kindProblem(r.Kind); bad && !c.Under(at.Field("rule")) {
-		c.Add(at.Field("rule"), p)
 	}
 }
 
@@ -119,7 +125,7 @@ func (c *checks) item(at *form.Path, it *Item) {
 			c.Add(at.Field("offers").At(j), p)
 		}
 	}
-	c.unique(at.Field("offers"), channels, "one offer for each channel")
+	unique(&c.Collector, at.Field("offers"), channels, "one offer for each channel")
 }
 
 // problem is what is wrong with an offer of an item.
@@ -191,7 +197,7 @@ func (c *checks) once(at *form.Path, list, id string, i int, first map[string]in
 }
 
 // unique checks that the names of a list come once.
-func (c *checks) unique(list *form.Path, names []string, wanted string) {
+func unique(c *form.Collector, list *form.Path, names []string, wanted string) {
 	seen := make(map[string]bool, len(names))
 	for i, name := range names {
 		if seen[name] {

@@ -3,33 +3,14 @@ package rule_test
 import (
 	"encoding/json"
 	"fmt"
-	"strings"
 	"testing"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
-
-// listed is problems as code and path, in order.
-func listed(err error) string {
-	if err == nil {
-		return ""
-	}
-	ps, ok := err.(quoin.Problems)
-	if !ok {
-		return fmt.Sprintf("%T %v", err, err)
-	}
-	var out []string
-	for _, p := range ps {
-		out = append(out, string(p.Code)+" "+p.Path)
-		if p.Severity != quoin.Fault || p.Found == "" || p.Wanted == "" {
-			out = append(out, "is not told whole: "+p.Error())
-		}
-	}
-	return strings.Join(out, ", ")
-}
 
 func allowsAll(it rule.Item, _ []rule.Offer) (rule.Set, error)           { return rule.All(it.Grid), nil }
 func judgesNothing(rule.Item, []rule.Offer, quoin.Amount) []rule.Verdict { return nil }
@@ -84,7 +65,7 @@ func TestRuleCheck(t *testing.T) {
 		{"an own rule", rule.Rule{ID: "a", Kind: rule.Own{Name: "mine", Allowed: allowsAll, Judge: judgesNothing}}, ""},
 	} {
 		err := c.rule.Check()
-		if got := listed(err); got != c.want {
+		if got := problemtest.Listed(err); got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)
 		}
 	}
@@ -141,7 +122,7 @@ func TestItemCheck(t *testing.T) {
 		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []rule.Comparable{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
 			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price"},
 	} {
-		if got := listed(c.item.Check()); got != c.want {
+		if got := problemtest.Listed(c.item.Check()); got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)
 		}
 	}
@@ -173,11 +154,11 @@ func TestDecideRefuses(t *testing.T) {
 			"bad_offer items[0].offers[0], out_of_range rules[0].at_least, missing_field rules[0].id"},
 	} {
 		_, err := rule.Decide(c.items, c.rules, c.choose)
-		if got := listed(err); got != c.want {
+		if got := problemtest.Listed(err); got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)
 		}
-		if _, err := rule.Fit(c.items, c.rules); c.choose == "" && listed(err) != c.want {
-			t.Errorf("%s: fit says %q, want %q", c.what, listed(err), c.want)
+		if _, err := rule.Fit(c.items, c.rules); c.choose == "" && problemtest.Listed(err) != c.want {
+			t.Errorf("%s: fit says %q, want %q", c.what, problemtest.Listed(err), c.want)
 		}
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin/rule"
 )
 
@@ -144,7 +145,7 @@ func TestOwnRulesThatFail(t *testing.T) {
 		want string
 	}{{failing, "bad_own_rule rules[1]"}, {elsewhere, "other_grid rules[1]"}} {
 		_, err := rule.Decide([]rule.Item{twoChannels(t, "small")}, []rule.Rule{keepsFive(), {ID: "mine", Kind: c.kind}}, "")
-		if got := listed(err); got != c.want {
+		if got := problemtest.Listed(err); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)
 		}
 	}

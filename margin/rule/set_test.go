@@ -185,13 +185,14 @@ func endingsAgainstRemainders(t *rapid.T) {
 	}
 }
 
-// Patterns and limits far beyond anything that could be gone through.
-func TestSetsWithoutEnd(t *testing.T) {
+// withoutEnd is a grid of more prices than could be gone through, and endings on it.
+func withoutEnd(t *testing.T) (quoin.Grid, func(modulus string, of ...string) Set) {
+	t.Helper()
 	g, err := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("999999999999"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	ends := func(modulus string, of ...string) Set {
+	return g, func(modulus string, of ...string) Set {
 		k := Ending{Modulus: quoin.MustAmount(modulus)}
 		for _, o := range of {
 			k.Of = append(k.Of, quoin.MustAmount(o))
@@ -202,6 +203,11 @@ func TestSetsWithoutEnd(t *testing.T) {
 		}
 		return s
 	}
+}
+
+// Patterns and limits far beyond anything that could be gone through.
+func TestSetsWithoutEnd(t *testing.T) {
+	_, ends := withoutEnd(t)
 	for _, c := range []struct {
 		what string
 		a, b Set

@@ -1,10 +1,10 @@
 package trial_test
 
 import (
-	"strings"
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin/trial"
 )
 
@@ -21,18 +21,8 @@ func TestCheck(t *testing.T) {
 		{trial.Choice{},
 			"missing_field today, missing_field sold, missing_field move, missing_field horizon, missing_field kept"},
 	} {
-		if got := listed(c.of.Check()); got != c.want {
+		if got := problemtest.Listed(c.of.Check()); got != c.want {
 			t.Errorf("%v: %s, want %s", c.of, got, c.want)
 		}
 	}
-}
-
-// listed writes problems as "code path", in their order.
-func listed(err error) string {
-	ps, _ := err.(quoin.Problems)
-	var out []string
-	for _, p := range ps {
-		out = append(out, string(p.Code)+" "+p.Path)
-	}
-	return strings.Join(out, ", ")
 }

@@ -1,0 +1,23 @@
+// Package problemtest writes problems as tests compare them.
+package problemtest
+
+import (
+	"errors"
+	"strings"
+
+	"example.com/quoin"
+)
+
+// Listed writes the problems of an error as "code path", in their order; empty where there
+// are none. Any other error is written as it is.
+func Listed(err error) string {
+	var ps quoin.Problems
+	if err != nil && !errors.As(err, &ps) {
+		return err.Error()
+	}
+	out := make([]string, len(ps))
+	for i, p := range ps {
+		out[i] = string(p.Code) + " " + p.Path
+	}
+	return strings.Join(out, ", ")
+}
