@@ -10,3 +10,5 @@ require (
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )
+
+require github.com/go-json-experiment/json v1.27.2 // indirect

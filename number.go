@@ -36,10 +36,16 @@ func (f form) longest() int { return decimal.Longest(f.whole, f.places) }
 
 func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 	x, fault := decimal.Parse(s, f.whole, f.places, exponent)
+	if fault == decimal.OK {
+		return x, nil
+	}
+	return x, f.refusal(strings.Clone(s), fault)
+}
+
+// refusal says why a text is not read.
+func (f form) refusal(s string, fault decimal.Fault) Problem {
 	p := Problem{Severity: Fault, Found: prose.Quoted(s), Wanted: f.what}
 	switch fault {
-	case decimal.OK:
-		return x, nil
 	case decimal.TooLong:
 		p.Code = TooLong
 		p.Wanted = fmt.Sprintf("%s, of at most %d characters", f.what, f.longest())
@@ -56,7 +62,7 @@ func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 			p.Remedy = "write a point, not a comma, before the fraction"
 		}
 	}
-	return x, p
+	return p
 }
 
 // literal takes a JSON value apart: the text of a string, or the digits of a

@@ -30,6 +30,7 @@ func ParseRate(s string) (Rate, error) { return rateForm.readRate(s, false) }
 func (f form) readRate(s string, exponent bool) (Rate, error) {
 	r, bare, err := f.readShare(s, exponent)
 	if bare && (r.d.Cmp(one) > 0 || r.d.Cmp(one.Neg()) < 0) {
+		s = strings.Clone(s) // so that texts that are read need not outlive it
 		return Rate{}, Problem{
 			Code: BarePercentage, Severity: Fault, Found: prose.Quoted(s),
 			Wanted: "a fraction from 0 to 1, or a percentage with its sign",

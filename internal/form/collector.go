@@ -2,7 +2,6 @@ package form
 
 import (
 	"fmt"
-	"reflect"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -171,6 +170,9 @@ func (c *Collector) Text(at *Path, s string) {
 	}
 }
 
+// readable reports whether Text has nothing to say of a text.
+func readable(s string) bool { return len(s) <= longestText && printable(s) }
+
 // printable reports whether a text is UTF-8 without control characters.
 func printable(s string) bool {
 	for i := range len(s) {
@@ -181,27 +183,31 @@ func printable(s string) bool {
 	return true
 }
 
-// Value checks a leaf against its range and its dimension. It is called for what was
-// given.
-func (c *Collector) Value(at *Path, f Field, v reflect.Value) {
+// fits reports whether what stands at a place is of the field's dimension, and in its range.
+func (f *Field) fits(to any) bool {
 	if f.Dim != "" {
-		if q, ok := v.Interface().(quoin.Quantity); ok && !measures(q.Unit(), f.Dim) {
-			c.Add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: prose.Quoted(q.String()), Wanted: "a " + f.Dim})
-			return
+		if q, ok := to.(*quoin.Quantity); ok && !measures(q.Unit(), f.Dim) {
+			return false
 		}
 	}
-	if sign, ok := Sign(v); !ok || f.span.text == "" || f.span.floor() && (sign > 0 || sign == 0 && !f.span.above) {
+	if f.span.text == "" {
+		return true
+	}
+	x, ok := number(to)
+	return !ok || f.span.holds(x)
+}
+
+// Value checks what stands at a place against its range and its dimension. It is called for
+// what was given.
+func (c *Collector) Value(at *Path, f *Field, to any) {
+	if f.fits(to) {
 		return
 	}
-	if x, _ := Number(v.Interface()); f.span.holds(x) {
+	if q, ok := to.(*quoin.Quantity); ok && f.Dim != "" && !measures(q.Unit(), f.Dim) {
+		c.Add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: prose.Quoted(q.String()), Wanted: "a " + f.Dim})
 		return
 	}
-	unit := ""
-	switch v.Interface().(type) {
-	case quoin.Rate, quoin.Optional[quoin.Rate]:
-		unit = "%"
-	}
-	c.Add(at, quoin.Problem{Code: quoin.OutOfRange, Found: Shown(v.Interface()), Wanted: "a value " + f.span.words(unit)})
+	c.Add(at, quoin.Problem{Code: quoin.OutOfRange, Found: shown(to), Wanted: "a value " + f.span.words(isRate(to))})
 }
 
 // measures reports whether a unit is of a dimension. The word for a measured
@@ -212,18 +218,3 @@ func measures(u quoin.Unit, dim string) bool {
 
 // grammage is a dimension with one unit, which has its name: g/m2.
 const grammage = "gsm"
-
-// Shown writes a value as found; an optional one as what it holds.
-func Shown(v any) string {
-	switch x := v.(type) {
-	case quoin.Optional[int64]:
-		return fmt.Sprint(x.Or(0))
-	case quoin.Optional[quoin.Amount]:
-		return x.Or(quoin.Amount{}).String()
-	case quoin.Optional[quoin.Rate]:
-		return x.Or(quoin.Rate{}).String()
-	case quoin.Optional[quoin.Factor]:
-		return x.Or(quoin.Factor{}).String()
-	}
-	return fmt.Sprint(v)
-}

@@ -3,7 +3,6 @@ package form
 import (
 	"errors"
 	"fmt"
-	"math/big"
 	"reflect"
 	"strings"
 	"testing"
@@ -39,25 +38,25 @@ func TestSpans(t *testing.T) {
 		{"[0,", "0 1", "-1", "of at least 0", "of at least 0%"},
 		{"(0,", "1", "0 -1", "above 0", "above 0%"},
 		{"[0,1]", "0 1", "-1 2", "of at least 0 and at most 1", "of at least 0% and at most 100%"},
-		{"(0,1)", "1/2", "0 1", "above 0 and below 1", "above 0% and below 100%"},
+		{"(0,1)", "0.5", "0 1", "above 0 and below 1", "above 0% and below 100%"},
 		{"[1,1]", "1", "0 2", "of 1", "of 100%"},
 		{",9]", "-9 9", "10", "at most 9", "at most 900%"},
 	} {
 		s := parseSpan(c.tag)
 		for _, x := range strings.Fields(c.in) {
-			if !s.holds(mustRat(x)) {
+			if !s.holds(quoin.MustFactor(x)) {
 				t.Errorf("%s does not hold %s", c.tag, x)
 			}
 		}
 		for _, x := range strings.Fields(c.out) {
-			if s.holds(mustRat(x)) {
+			if s.holds(quoin.MustFactor(x)) {
 				t.Errorf("%s holds %s", c.tag, x)
 			}
 		}
-		if got := s.words(""); got != c.words {
+		if got := s.words(false); got != c.words {
 			t.Errorf("%s is said %q, want %q", c.tag, got, c.words)
 		}
-		if got := s.words("%"); got != c.percent {
+		if got := s.words(true); got != c.percent {
 			t.Errorf("%s is said %q, want %q", c.tag, got, c.percent)
 		}
 	}
@@ -67,25 +66,21 @@ func TestSpans(t *testing.T) {
 // where it is given.
 func TestNumbers(t *testing.T) {
 	seven, amount, rate, factor := int64(-7), quoin.MustAmount("-7"), quoin.MustRate("-700%"), quoin.MustFactor("-7")
-	for _, v := range []any{
-		seven, amount, rate, factor, quoin.MustQuantity("-7 mm"),
-		quoin.Some(seven), quoin.Some(amount), quoin.Some(rate), quoin.Some(factor),
-	} {
-		x, ok := Number(v)
-		sign, signed := Sign(reflect.ValueOf(v))
-		if !ok || !signed || sign != -1 || x.RatString() != "-7" {
-			t.Errorf("%T: %v, %v, of sign %d, %v", v, x, ok, sign, signed)
+	mm, someSeven, someAmount, someRate, someFactor := quoin.MustQuantity("-7 mm"), quoin.Some(seven), quoin.Some(amount), quoin.Some(rate), quoin.Some(factor)
+	for _, at := range []any{&seven, &amount, &rate, &factor, &mm, &someSeven, &someAmount, &someRate, &someFactor} {
+		if x, ok := number(at); !ok || !x.Equal(factor) {
+			t.Errorf("%T: %v, %v", at, x, ok)
 		}
-		if got := Shown(v); !strings.HasPrefix(got, "-7") {
-			t.Errorf("%T is shown as %q", v, got)
+		if got := shown(at); !strings.HasPrefix(got, "-7") {
+			t.Errorf("%T is shown as %q", at, got)
 		}
 	}
-	for _, v := range []any{
-		"7", true, quoin.Optional[int64]{}, quoin.Optional[quoin.Amount]{}, quoin.Optional[quoin.Rate]{}, quoin.Optional[quoin.Factor]{}, line{},
+	text, yes := "7", true
+	for _, at := range []any{
+		&text, &yes, new(quoin.Optional[int64]), new(quoin.Optional[quoin.Amount]), new(quoin.Optional[quoin.Rate]), new(quoin.Optional[quoin.Factor]), new(line),
 	} {
-		_, ok := Number(v)
-		if _, signed := Sign(reflect.ValueOf(v)); ok || signed {
-			t.Errorf("%T is a number", v)
+		if _, ok := number(at); ok {
+			t.Errorf("%T is a number", at)
 		}
 	}
 }
@@ -112,7 +107,7 @@ func TestUnsures(t *testing.T) {
 	var got []string
 	all := Unsures(nil, reflect.ValueOf(&v).Elem())
 	for _, u := range all {
-		got = append(got, fmt.Sprintf("%s %s: %s, dear at %s", u.At, u.Field.Name, Shown(u.End(u.Cheap()).Interface()), Shown(u.End(u.Dear).Interface())))
+		got = append(got, fmt.Sprintf("%s %s: %s, dear at %s", u.At, u.Field.Name, shown(pointer(u.End(u.Cheap()))), shown(pointer(u.End(u.Dear)))))
 	}
 	want := "board.price price: 4, dear at 6; orders[1].price price: 4, dear at 6; " +
 		"named.a[0].length length: 5 cm, dear at 4 cm; named.b[1].length length: 4 cm, dear at 2 cm"
@@ -154,7 +149,7 @@ func TestNames(t *testing.T) {
 	if got := SortedNames(reflect.ValueOf(map[string]int{"b": 1, "a": 2})); fmt.Sprint(got) != "[a b]" {
 		t.Errorf("%v", got)
 	}
-	if got := Names(Fields(reflect.TypeFor[line]())); fmt.Sprint(got) != "[name weight]" {
+	if got := Names(Of(reflect.TypeFor[line]()).Fields); fmt.Sprint(got) != "[name weight]" {
 		t.Errorf("%v", got)
 	}
 	var c Collector
@@ -189,12 +184,4 @@ func TestAddAll(t *testing.T) {
 	if err := c.All().Err(); !errors.Is(err, quoin.Problem{Code: quoin.TooLong}) {
 		t.Errorf("%v", err)
 	}
-}
-
-func mustRat(s string) *big.Rat {
-	x, ok := new(big.Rat).SetString(s)
-	if !ok {
-		panic(s)
-	}
-	return x
 }

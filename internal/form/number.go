@@ -1,67 +1,63 @@
 package form
 
 import (
-	"cmp"
-	"math/big"
 	"reflect"
 
 	"example.com/quoin"
 )
 
-// Number returns the value of a numeric leaf; false for any other, and for an
-// optional one that was not given.
-func Number(v any) (*big.Rat, bool) {
-	switch x := v.(type) {
-	case int64:
-		return new(big.Rat).SetInt64(x), true
-	case quoin.Optional[int64]:
-		n, given := x.Get()
-		return new(big.Rat).SetInt64(n), given
-	case quoin.Optional[quoin.Amount]:
-		a, given := x.Get()
-		return a.Rat(), given
-	case quoin.Optional[quoin.Rate]:
-		r, given := x.Get()
-		return r.Rat(), given
-	case quoin.Optional[quoin.Factor]:
-		f, given := x.Get()
-		return f.Rat(), given
-	case interface{ Rat() *big.Rat }:
-		return x.Rat(), true
-	}
-	return nil, false
-}
-
-// Sign returns the sign of a numeric leaf; false for what Number is false for. It
-// looks at values where they stand, since copying them all is most of the work.
-func Sign(v reflect.Value) (int, bool) {
-	if k := v.Kind(); k != reflect.Struct && k != reflect.Int64 {
-		return 0, false
-	}
-	switch x := pointer(v).(type) {
+// number returns the number that stands at a place, whatever it is of; false where
+// there is none, and for an optional one that was not given.
+func number(at any) (quoin.Factor, bool) {
+	switch x := at.(type) {
+	case *quoin.Amount:
+		return x.Figure().Factor(), true
+	case *quoin.Rate:
+		return x.Factor(), true
+	case *quoin.Factor:
+		return *x, true
+	case *quoin.Quantity:
+		return x.Number(), true
 	case *int64:
-		return cmp.Compare(*x, 0), true
-	case *quoin.Optional[int64]:
-		n, given := x.Get()
-		return cmp.Compare(n, 0), given
+		return quoin.FactorOf(*x), true
 	case *quoin.Optional[quoin.Amount]:
 		a, given := x.Get()
-		return a.Sign(), given
+		return a.Figure().Factor(), given
 	case *quoin.Optional[quoin.Rate]:
 		r, given := x.Get()
-		return r.Sign(), given
+		return r.Factor(), given
 	case *quoin.Optional[quoin.Factor]:
-		f, given := x.Get()
-		return f.Sign(), given
-	case interface {
-		Sign() int
-		Rat() *big.Rat
-	}:
-		return x.Sign(), true
+		return x.Or(quoin.Factor{}), x.IsGiven()
+	case *quoin.Optional[int64]:
+		return quoin.FactorOf(x.Or(0)), x.IsGiven()
 	}
-	return 0, false
+	return quoin.Factor{}, false
 }
 
+// shown writes the value at a place as found; an optional one as what it holds.
+func shown(at any) string {
+	switch x := at.(type) {
+	case *quoin.Rate:
+		return x.String()
+	case *quoin.Quantity:
+		return x.String()
+	case *quoin.Optional[quoin.Rate]:
+		return x.Or(quoin.Rate{}).String()
+	}
+	n, _ := number(at)
+	return n.String()
+}
+
+// isRate reports whether a rate stands at a place.
+func isRate(at any) bool {
+	switch at.(type) {
+	case *quoin.Rate, *quoin.Optional[quoin.Rate]:
+		return true
+	}
+	return false
+}
+
+// pointer is where a value stands, or where a copy of it does.
 func pointer(v reflect.Value) any {
 	if !v.CanAddr() {
 		at := reflect.New(v.Type())

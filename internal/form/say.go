@@ -143,7 +143,7 @@ func sayList(v reflect.Value) string {
 // short reports whether a value is written in a word or two.
 func short(v reflect.Value) bool {
 	if v.Kind() != reflect.Struct {
-		return v.Kind() == reflect.Int || IsLeaf(v.Type())
+		return IsLeaf(v.Type())
 	}
 	return IsLeaf(v.Type()) || ownWords(v) != ""
 }

@@ -1,7 +1,6 @@
 package form
 
 import (
-	"math/big"
 	"reflect"
 
 	"example.com/quoin"
@@ -28,12 +27,12 @@ func Unsures(at *Path, v reflect.Value) []Unsure {
 		return Unsures(at, v.Elem()) // what points to nothing has no range
 	case reflect.Struct:
 		var last Field
-		for _, f := range Fields(v.Type()) {
-			if f.Dear != "" && rangeGiven(v.Field(f.Index)) {
-				out = append(out, Unsure{at.Field(last.Name), last, v.Field(last.Index), v.Field(f.Index), f.Dear})
+		for _, f := range Of(v.Type()).Fields {
+			if f.Dear != "" && rangeGiven(f.value(v)) {
+				out = append(out, Unsure{at.Field(last.Name), last, last.value(v), f.value(v), f.Dear})
 			}
 			if f.Dear == "" && f.Ranged {
-				out = append(out, Unsures(at.Field(f.Name), v.Field(f.Index))...)
+				out = append(out, Unsures(at.Field(f.Name), f.value(v))...)
 			}
 			last = f
 		}
@@ -56,8 +55,8 @@ func ranged(v reflect.Value) bool {
 	case reflect.Pointer:
 		return !v.IsNil() && ranged(v.Elem())
 	case reflect.Struct:
-		for _, f := range Fields(v.Type()) {
-			if f.Ranged && (f.Dear != "" && rangeGiven(v.Field(f.Index)) || f.Dear == "" && ranged(v.Field(f.Index))) {
+		for _, f := range Of(v.Type()).Fields {
+			if f.Ranged && (f.Dear != "" && rangeGiven(f.value(v)) || f.Dear == "" && ranged(f.value(v))) {
 				return true
 			}
 		}
@@ -103,14 +102,15 @@ func (c *Collector) Ranges(inputs []Unsure) {
 	for _, u := range inputs {
 		at := u.At.Range()
 		for _, end := range []string{"low", "high"} {
-			c.Value(at.Field(end), u.Field, u.End(end))
+			c.Value(at.Field(end), &u.Field, pointer(u.End(end)))
 		}
 		if c.Under(at) || c.Under(u.At) {
 			continue
 		}
-		if !rises(u.End("low"), u.Value) || !rises(u.Value, u.End("high")) {
+		low, is, high := pointer(u.End("low")), pointer(u.Value), pointer(u.End("high"))
+		if !rises(low, is) || !rises(is, high) {
 			c.Add(at, quoin.Problem{
-				Code: quoin.RangeOrder, Found: Shown(u.End("low").Interface()) + " to " + Shown(u.End("high").Interface()) + " around " + Shown(u.Value.Interface()),
+				Code: quoin.RangeOrder, Found: shown(low) + " to " + shown(high) + " around " + shown(is),
 				Wanted: "a range that holds " + u.Field.Name + ", from low to high",
 			})
 		}
@@ -118,18 +118,12 @@ func (c *Collector) Ranges(inputs []Unsure) {
 }
 
 // rises reports whether a is at most b; false where they cannot be compared.
-func rises(a, b reflect.Value) bool {
-	if q, ok := a.Interface().(quoin.Quantity); ok {
-		c, err := q.Cmp(b.Interface().(quoin.Quantity))
+func rises(a, b any) bool {
+	if q, ok := a.(*quoin.Quantity); ok {
+		c, err := q.Cmp(*b.(*quoin.Quantity))
 		return err == nil && c <= 0
 	}
-	x, y := orZero(a), orZero(b)
+	x, _ := number(a)
+	y, _ := number(b)
 	return x.Cmp(y) <= 0
-}
-
-func orZero(v reflect.Value) *big.Rat {
-	if x, ok := Number(v.Interface()); ok {
-		return x
-	}
-	return new(big.Rat)
 }

@@ -97,18 +97,20 @@ func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
 		v.SetZero()
 		return
 	}
-	c.Value(at, *f, v)
+	if to := pointer(v); !f.fits(to) {
+		c.Value(at, f, to)
+	}
 }
 
 func (c *Collector) walkStruct(at *Path, s *Struct, v reflect.Value) {
 	given := make([]bool, 0, 32) // before what cannot be read becomes zero
 	for i := range s.Fields {
 		f := &s.Fields[i]
-		given = append(given, isGiven(f, v.Field(f.Index)))
+		given = append(given, isGiven(f, f.value(v)))
 	}
 	for i := range s.Fields {
 		if f := &s.Fields[i]; given[i] {
-			c.walk(at.Field(f.Name), f, v.Field(f.Index))
+			c.walk(at.Field(f.Name), f, f.value(v))
 		}
 	}
 	if s.Kind >= 0 {
@@ -180,7 +182,7 @@ func leftOut(f *Field, v reflect.Value) bool {
 // nothingIn reports whether all fields of an object were left out.
 func nothingIn(s *Struct, v reflect.Value) bool {
 	for i := range s.Fields {
-		if f := &s.Fields[i]; !leftOut(f, v.Field(f.Index)) {
+		if f := &s.Fields[i]; !leftOut(f, f.value(v)) {
 			return false
 		}
 	}

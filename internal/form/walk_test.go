@@ -24,7 +24,7 @@ type order struct {
 	Lists    map[string][]line          `json:"lists,omitempty"`
 	Gift     *line                      `json:"gift,omitempty" or:"share"`
 	Unspoken string                     // of no document
-	Shape    shape                      `json:"-" kind:"shape"`
+	Shape    figure                     `json:"-" kind:"shape"`
 }
 
 type line struct {
@@ -32,13 +32,13 @@ type line struct {
 	Weight quoin.Factor `json:"weight" need:"yes" range:"(0,"`
 }
 
-type shape interface{ shape() }
+type figure interface{ figure() }
 
 type round struct {
 	Radius int64 `json:"radius" need:"yes" range:"[1,"`
 }
 
-func (round) shape() {}
+func (round) figure() {}
 
 func sound() order {
 	return order{ID: "heron", Price: quoin.MustAmount("0"), Shape: round{3}}
@@ -135,14 +135,14 @@ func TestLeftOut(t *testing.T) {
 // TestCopy sets all that an order refers to; its copy stays as it was.
 func TestCopy(t *testing.T) {
 	type kept struct {
-		Shapes []shape
+		Shapes []figure
 		Order  *order
 	}
 	o := sound()
 	o.Lines = []line{{Name: "a"}}
 	o.Lists = map[string][]line{"b": {{Name: "b"}}}
 	o.Gift = &line{Name: "c"}
-	v := kept{[]shape{round{1}, &round{2}}, &o}
+	v := kept{[]figure{round{1}, &round{2}}, &o}
 	c := Copy(v)
 	v.Shapes[0], v.Shapes[1].(*round).Radius = nil, 9
 	o.ID, o.Lines[0].Name, o.Gift.Name = "x", "x", "x"

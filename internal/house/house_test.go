@@ -68,9 +68,10 @@ const everywhere = "internal/prose"
 
 // outsiders are the modules of others, each with its only importers.
 var outsiders = map[string][]string{
-	"github.com/cockroachdb/apd/v3": {"internal/decimal"},
-	"github.com/bojanz/currency":    {"."},
-	"gonum.org/v1/gonum":            estimators,
+	"github.com/cockroachdb/apd/v3":               {"internal/decimal"},
+	"github.com/go-json-experiment/json/jsontext": {"internal/form"},
+	"github.com/bojanz/currency":                  {"."},
+	"gonum.org/v1/gonum":                          estimators,
 }
 
 // estimators may compute with floats: what they say is uncertain by far more, and
@@ -122,8 +123,15 @@ var variables = map[string]string{
 	"margin/pricelist basisPoint":      "a constant, only an operand",
 	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",
 	"margin/pricelist documentSchema":  "an embedded file, handed out as a copy",
-	"margin/pricelist errFull":         "an error to be told by its identity",
-	"margin/pricelist errType":         "an error to be told by its identity",
+	"internal/form errFound":           "an error to be told by its identity",
+	"internal/form errFull":            "an error to be told by its identity",
+	"internal/form errMore":            "an error to be told by its identity",
+	"internal/form errType":            "an error to be told by its identity",
+	"internal/form kinds":              "what packages say of their types when they are initialized",
+	"internal/form options":            "how all texts are read",
+	"internal/form readers":            "readers that have read, to be used again",
+	"internal/form scalars":            "how types are read",
+	"internal/form shapes":             "what the tags of types say, which are read once",
 	"margin/pricelist hundredth":       "a constant, only an operand",
 	"margin/pricelist smallRate":       "a bound, only compared with",
 	"margin/pricelist wholeRate":       "a bound, only compared with",

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
 
@@ -72,7 +73,7 @@ func (a Allowed) runs() ([]byte, error) {
 // a Problem.
 func (a *Allowed) UnmarshalJSON(data []byte) error {
 	var of alone
-	if err := readAnswer(data, &of); err != nil {
+	if err := form.ReadStored(data, &of, nil); err != nil {
 		return err
 	}
 	if of.Step.IsZero() && of.Limit.IsZero() && len(of.Between) == 0 {

@@ -32,10 +32,7 @@ func Price(data []byte) (Answer, error) {
 		return Answer{}, err
 	}
 	a, err := decide(w)
-	if ps, ok := err.(quoin.Problems); ok {
-		locate(data, ps)
-	}
-	return a, err
+	return a, located(data, err)
 }
 
 // decide decides a document that was checked. What can still go wrong is rules

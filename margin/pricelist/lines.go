@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"iter"
-	"reflect"
 
 	"example.com/quoin"
 )
@@ -72,12 +71,12 @@ func (s *Shop) line(text []byte, i, line int, detail Detail) job {
 // read decodes and decides a lot, and returns its key, as far as it has one.
 func (s *Shop) read(text []byte, detail Detail) (Answer, string, error) {
 	d := s.desk()
-	dec := decoder{json: newTokens(text), collector: *d.collector()}
+	c := d.collector()
 	var lot Lot
-	if !dec.read(reflect.ValueOf(&lot).Elem(), text) {
-		return Answer{}, lot.Key, located(text, dec.All())
+	if !c.Read(text, &lot) {
+		return Answer{}, lot.Key, located(text, c.All())
 	}
-	a, err := d.decide(lot, &dec.collector, detail)
+	a, err := d.decide(lot, c, detail)
 	s.desks.Put(d)
 	return a, lot.Key, located(text, err)
 }
@@ -94,13 +93,6 @@ func lower(err error, by int) error {
 		}
 	}
 	return ps
-}
-
-func located(text []byte, err error) error {
-	if ps, ok := err.(quoin.Problems); ok {
-		locate(text, ps)
-	}
-	return err
 }
 
 // lineReader reads lines of bounded length.

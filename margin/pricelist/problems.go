@@ -8,7 +8,6 @@ import (
 // Codes of what can be wrong with a document, beside those of values that
 // cannot be read.
 const (
-	UnknownRule quoin.Code = "unknown_rule"
 	ShortLadder quoin.Code = "short_ladder"
 	// RangeWithRecovery is a yield with a range beside something recovered.
 	RangeWithRecovery quoin.Code = "range_with_recovery"

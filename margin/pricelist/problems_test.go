@@ -184,7 +184,7 @@ func TestProblems(t *testing.T) {
 		{`["bittern-a5", "bittern-a4"]`, `["bittern-a5", "bittern"]`, quoin.UnknownID, "rules[1].products[1]", ""},
 		{`["bittern-a5", "bittern-a4"]`, `["bittern-a5"]`, pricelist.ShortLadder, "rules[1].products", "at least two"},
 		{`["bittern-a5", "bittern-a4"]`, `["bittern-a5", "bittern-a5"]`, quoin.DuplicateID, "rules[1].products[1]", "each size once"},
-		{`"cost_multiple"`, `"cost-multiple"`, pricelist.UnknownRule, "rules[0].rule", "did you mean cost_multiple?"},
+		{`"cost_multiple"`, `"cost-multiple"`, rule.UnknownRule, "rules[0].rule", "did you mean cost_multiple?"},
 		{`"cost_multiple", "at_least": "3.5"`, `"ending", "of": []`, quoin.EmptyList, "rules[0].of", "at least one"},
 		{`"good": 20`, `"good": 0`, quoin.OutOfRange, "products[1].run.good", "at least 1"},
 		{`"price_limit": "100.00"`, `"price_limit": "0.001"`, quoin.BadGrid, "price_limit", "not below it"},
@@ -319,7 +319,7 @@ func TestAllProblemsAtOnce(t *testing.T) {
 	}
 	want := map[quoin.Code]int{
 		quoin.UnknownCurrency: 1, quoin.BarePercentage: 1, quoin.NotANumber: 1, channel.SharesNotOne: 1,
-		pricelist.UnknownRule: 1, quoin.UnknownField: 1, quoin.MissingField: 1, quoin.DuplicateID: 1,
+		rule.UnknownRule: 1, quoin.UnknownField: 1, quoin.MissingField: 1, quoin.DuplicateID: 1,
 	}
 	for code, n := range want {
 		if got[code] != n {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
 
@@ -16,7 +17,7 @@ func (a *Answer) UnmarshalJSON(data []byte) error {
 		fields
 		Steps *quoin.Journal `json:"steps,omitempty"`
 	}
-	if err := readAnswer(data, &read); err != nil {
+	if err := form.ReadStored(data, &read, inside); err != nil {
 		return err
 	}
 	out := Answer(read.fields)
@@ -111,7 +112,7 @@ func (r *Reasons) UnmarshalJSON(data []byte) error {
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
 func (b *Beside) UnmarshalJSON(data []byte) error {
 	var out Beside
-	err := readAnswer(data, &out)
+	err := form.ReadStored(data, &out, inside)
 	if err == nil {
 		*b = out
 	}
@@ -121,7 +122,7 @@ func (b *Beside) UnmarshalJSON(data []byte) error {
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
 func (p *Public) UnmarshalJSON(data []byte) error {
 	var out Public
-	err := readAnswer(data, &out)
+	err := form.ReadStored(data, &out, inside)
 	if err == nil {
 		*p = out
 	}
@@ -154,4 +155,30 @@ func (p *Priced) restoreAllowed(a *Answer, at *path) error {
 	p.Allowed = Allowed{places: a.Currency.Digits()}
 	p.Allowed.Set, err = of.Set(g)
 	return locatedAt(at, err)
+}
+
+// inside is what stands in the JSON of an answer for values that are more than their fields
+// say.
+func inside(to any) any {
+	switch to := to.(type) {
+	case *Beside:
+		return &to.told
+	case *Public:
+		return &to.told
+	case *Reasons:
+		return &to.told
+	case *Allowed:
+		return &to.listed
+	}
+	return nil
+}
+
+// locatedAt returns a problem as found at a path.
+func locatedAt(at *path, err error) error {
+	p, ok := err.(quoin.Problem)
+	if !ok {
+		return err
+	}
+	p.Path = form.Beneath(at.String(), p.Path)
+	return p
 }

@@ -85,12 +85,12 @@ func openCollector() *collector { return &collector{Collector: form.Collector{Sp
 // DecodeShop reads a shop from JSON: a document whose products may be left out. The
 // error is quoin.Problems, with the line and column of each.
 func DecodeShop(data []byte) (*Shop, error) {
-	d := decoder{json: newTokens(data), collector: *openCollector()}
+	c := openCollector()
 	var doc Document
-	if !d.read(reflect.ValueOf(&doc).Elem(), data) {
-		return nil, located(data, d.All())
+	if !c.Read(data, &doc) {
+		return nil, located(data, c.All())
 	}
-	s, err := open(doc, &d.collector)
+	s, err := open(doc, c)
 	return s, located(data, err)
 }
 
@@ -99,10 +99,10 @@ func DecodeShop(data []byte) (*Shop, error) {
 // text, so that problems that are found then have a line and a column too; a lot that was
 // changed in between has none.
 func DecodeLot(data []byte) (Lot, error) {
-	d := decoder{json: newTokens(data)}
+	var c form.Collector
 	var lot Lot
-	d.read(reflect.ValueOf(&lot).Elem(), data)
-	if err := d.All().Err(); err != nil {
+	c.Read(data, &lot)
+	if err := c.All().Err(); err != nil {
 		return Lot{}, located(data, err)
 	}
 	lot.text = bytes.Clone(data)

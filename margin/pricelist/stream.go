@@ -3,12 +3,10 @@ package pricelist
 import (
 	"bytes"
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"iter"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -47,15 +45,13 @@ func (b Batch) Document(ctx context.Context, r io.Reader) iter.Seq2[Answer, erro
 
 // documentReader reads a document up to its products, and then these.
 type documentReader struct {
-	json *json.Decoder
+	json *form.Stream
 	at   *positions
 }
 
 func newDocumentReader(r io.Reader) *documentReader {
 	at := &positions{head: new(bytes.Buffer)}
-	d := &documentReader{json: json.NewDecoder(io.TeeReader(r, at)), at: at}
-	d.json.UseNumber()
-	return d
+	return &documentReader{json: form.NewStream(io.TeeReader(r, at)), at: at}
 }
 
 // shop opens what stands before the products.
@@ -67,7 +63,7 @@ func (d *documentReader) shop() (*Shop, error) {
 	if !found {
 		return nil, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Path: "products", Found: "nothing", Wanted: "the field products, as the last"}}
 	}
-	text := slices.Concat(d.at.head.Bytes()[:d.json.InputOffset()], []byte("]}"))
+	text := slices.Concat(d.at.head.Bytes()[:d.json.Offset()], []byte("]}"))
 	d.at.head = nil
 	return DecodeShop(text)
 }
@@ -75,46 +71,32 @@ func (d *documentReader) shop() (*Shop, error) {
 // fields passes over the fields of the document, into the list of its products; false
 // where it has none.
 func (d *documentReader) fields() (bool, error) {
-	if t, err := d.json.Token(); err != nil || t != json.Delim('{') {
-		return false, orElse(err, "an object is wanted")
+	if err := d.json.Open(true); err != nil {
+		return false, err
 	}
 	for d.json.More() {
-		name, err := d.json.Token()
+		name, err := d.json.Name()
 		if err != nil {
 			return false, err
 		}
 		if name == "products" {
-			t, err := d.json.Token()
-			if err != nil || t != json.Delim('[') {
-				return false, orElse(err, "products are not a list")
-			}
-			return true, nil
+			return true, d.json.Open(false)
 		}
-		var value json.RawMessage
-		if err := d.json.Decode(&value); err != nil {
+		if _, err := d.json.Value(); err != nil {
 			return false, err
 		}
 	}
-	return false, d.close('}')
-}
-
-// orElse is the error there is, or one that says what.
-func orElse(err error, what string) error {
-	if err != nil {
-		return err
-	}
-	return errors.New(what)
+	return false, d.json.Close()
 }
 
 // fault is an error in reading the document: what the reader says, or what is wrong with the
 // text.
 func (d *documentReader) fault(err error) error {
-	if _, ok := err.(readError); ok {
-		return cutShort(err, d.at.last())
+	if of, ok := errors.AsType[readError](err); ok {
+		return cutShort(of, d.at.last())
 	}
-	p := syntaxProblem(err, int(d.json.InputOffset()))
-	p.Severity = quoin.Fault
-	p.Line, p.Column = d.at.of(d.json.InputOffset())
+	p, offset := d.json.Fault(err)
+	p.Line, p.Column = d.at.of(offset)
 	return quoin.Problems{p}
 }
 
@@ -123,20 +105,20 @@ func (d *documentReader) fault(err error) error {
 func (d *documentReader) products(yield func(rawLot) bool, last func(job) bool) {
 	lot, seen := rawLot{}, make(map[string]bool) // designs
 	for i := 0; d.json.More(); i++ {
-		var value json.RawMessage
-		if err := d.json.Decode(&value); err != nil {
+		value, err := d.json.Value()
+		if err != nil {
 			last(failing(d.fault(err)))
 			return
 		}
-		design := designOf(value)
+		design := form.TextOf(value, "design")
 		if !lot.takes(design) {
 			if !yield(lot) {
 				return
 			}
 			lot = rawLot{}
 		}
-		p := placed{text: value}
-		p.line, p.column = d.at.of(d.json.InputOffset() - int64(len(value)))
+		p := placed{text: bytes.Clone(value)}
+		p.line, p.column = d.at.of(d.json.Offset() - int64(len(value)))
 		if len(lot.texts) == 0 {
 			lot = newRawLot(design, i, p, seen)
 		}
@@ -149,7 +131,7 @@ func (d *documentReader) products(yield func(rawLot) bool, last func(job) bool) 
 		}
 	}
 	// The list has to end before the lot is known to be whole.
-	if err := d.close(']'); err != nil {
+	if err := d.json.Close(); err != nil {
 		last(failing(d.fault(err)))
 		return
 	}
@@ -163,7 +145,7 @@ func (d *documentReader) products(yield func(rawLot) bool, last func(job) bool) 
 
 // placed is a product as it is written, and where.
 type placed struct {
-	text         json.RawMessage
+	text         []byte
 	line, column int
 }
 
@@ -213,19 +195,6 @@ func (l rawLot) job(s *Shop, detail Detail) job {
 	}
 }
 
-// designOf is the design that a product shows, as far as it can be read.
-func designOf(text json.RawMessage) string {
-	if !bytes.Contains(text, []byte(`"design"`)) {
-		return ""
-	}
-	var p struct{ Design json.RawMessage }
-	var design string
-	if json.Unmarshal(text, &p) != nil || json.Unmarshal(p.Design, &design) != nil {
-		return "" // which is said where it is decoded
-	}
-	return design
-}
-
 func parted(design string, i int, p placed) quoin.Problem {
 	return quoin.Problem{
 		Code: DesignApart, Severity: quoin.Fault, Path: quoin.InList("products", i).Field("design").String(), Line: p.line, Column: p.column,
@@ -243,45 +212,29 @@ func tooLong(l rawLot) quoin.Problem {
 
 // end checks that the products are the last field, and the document all there is.
 func (d *documentReader) end() error {
-	if err := d.close('}'); err != nil {
-		return err
-	}
-	if _, err := d.json.Token(); err != io.EOF {
-		if _, ok := err.(readError); ok {
+	if d.json.More() {
+		if _, err := d.json.Name(); err != nil {
 			return err
 		}
-		return errors.New("something after the end of the document")
+		return errors.New("a field behind the products, which have to be the last")
 	}
-	return nil
-}
-
-// close reads the end of a list or an object.
-func (d *documentReader) close(want json.Delim) error {
-	t, err := d.json.Token()
-	if err != nil || t == want {
+	if err := d.json.Close(); err != nil {
 		return err
 	}
-	return fmt.Errorf("%v behind the products, which have to be the last field", described(t))
+	return d.json.End()
 }
 
 // readProducts decodes and decides products of a document that are a lot.
 func (s *Shop) readProducts(texts []placed, detail Detail) (Answer, error) {
 	d := s.desk()
-	c := *d.collector()
+	c := d.collector()
 	lot := Lot{Products: make([]Product, len(texts))}
 	for i, p := range texts {
-		dec := decoder{json: newTokens(p.text), collector: c}
-		t, err := dec.json.Token()
-		if err == nil {
-			err = dec.value(t, productAt(i), form.Field{}, reflect.ValueOf(&lot.Products[i]).Elem())
+		if !c.ReadAt(productAt(i), p.text, &lot.Products[i]) {
+			return Answer{}, whereRead(c.All(), texts)
 		}
-		if err != nil {
-			dec.unread(err, p.text)
-			return Answer{}, whereRead(dec.All(), texts)
-		}
-		c = dec.collector
 	}
-	a, err := d.decide(lot, &c, detail)
+	a, err := d.decide(lot, c, detail)
 	s.desks.Put(d)
 	return a, whereRead(err, texts)
 }
@@ -293,7 +246,7 @@ func productAt(i int) *path { return (*path)(nil).Field("products").At(i) }
 func whereRead(err error, texts []placed) error {
 	if ps, ok := err.(quoin.Problems); ok {
 		for i, p := range texts {
-			locateIn(p.text, productAt(i), p.line, p.column, ps)
+			form.LocateIn(p.text, productAt(i), p.line, p.column, ps)
 		}
 	}
 	return err

@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 )
 
@@ -16,6 +17,11 @@ func Kinds() []Kind {
 		Price{}, CostMultiple{}, GrossMargin{}, NetMargin{}, Contribution{}, Market{}, Ending{}, Move{}, Step{},
 	}
 }
+
+// UnknownRule is the code of a word that is no kind of rule.
+const UnknownRule quoin.Code = "unknown_rule"
+
+var _ = form.Kinds(UnknownRule, Kind.String, Kinds()...)
 
 // common is what every rule has, without Rule's methods.
 type common Rule

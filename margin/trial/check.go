@@ -33,12 +33,7 @@ func (p Period) Check() error {
 }
 
 // Check returns all that is wrong with the options, at once, as quoin.Problems.
-func (o Options) Check() error {
-	var c checker
-	c.fields(nil, o.Plan)
-	c.fields(nil, o)
-	return c.err()
-}
+func (o Options) Check() error { return form.Computed(o).All().Err() }
 
 // Check returns all that is wrong with the plan, at once, as quoin.Problems.
 func (p Plan) Check() error { return form.Computed(p).All().Err() }

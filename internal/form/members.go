@@ -1,0 +1,166 @@
+package form
+
+import (
+	"bytes"
+	"reflect"
+	"slices"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/internal/prose"
+	"github.com/go-json-experiment/json/jsontext"
+)
+
+// members reads an object into the fields of a struct.
+func (r *reader) members(s *Struct, v reflect.Value) error {
+	return r.fill(&variant{in: s, common: len(s.Fields)}, v, reflect.Value{})
+}
+
+// fill reads an object into the fields that all kinds have, of v, and those of its own kind.
+func (r *reader) fill(of *variant, v, own reflect.Value) error {
+	if _, err := r.json.ReadToken(); err != nil {
+		return err
+	}
+	var given fields
+	var others []string
+	for after := 0; r.json.PeekKind() != '}'; {
+		name, err := r.token()
+		if err != nil {
+			return err
+		}
+		i := of.in.find(name.text, after)
+		if i < 0 {
+			if others, err = r.other(of, string(name.text), others); err != nil {
+				return err
+			}
+			continue
+		}
+		f := &of.in.Fields[i]
+		r.enter(f.Name, 0)
+		if given.has(i) {
+			r.again(f.Name)
+		}
+		given.add(i)
+		to := v
+		if i >= of.common {
+			to = own
+		}
+		if err := r.value(f, f.shape, f.value(to)); err != nil {
+			return err
+		}
+		r.leave()
+		after = i + 1
+	}
+	r.missing(of.in, &given)
+	_, err := r.json.ReadToken()
+	return err
+}
+
+func (r *reader) again(name string) {
+	r.add(quoin.Problem{Code: quoin.DuplicateField, Found: prose.Quoted(name) + " again", Wanted: "each field once"})
+}
+
+// other passes over a field that is none of the object's; seen are those before.
+func (r *reader) other(of *variant, name string, seen []string) ([]string, error) {
+	if r.stored || name == "$schema" && len(r.at) == 0 && r.root == nil {
+		return seen, r.json.SkipValue()
+	}
+	r.enter(name, 0)
+	if slices.Contains(seen, name) {
+		r.again(name)
+	}
+	if !slices.Contains(of.aside, name) {
+		r.add(quoin.Problem{
+			Code: quoin.UnknownField, Found: "the field " + prose.Quoted(name), Wanted: "a field of version 1",
+			Near: r.Near(name, slices.Concat(of.aside, Names(of.in.Fields))),
+		})
+	}
+	r.leave()
+	if r.Full {
+		return nil, errFull
+	}
+	return append(seen, name), r.json.SkipValue()
+}
+
+// missing reports what must be given, and what stands in the place of something given.
+func (r *reader) missing(s *Struct, given *fields) {
+	if !r.stored {
+		if !s.complete(given) {
+			r.Needed(r.path(), s.Fields, func(name string) bool {
+				i := s.find([]byte(name), 0)
+				return i >= 0 && given.has(i)
+			})
+		}
+		return
+	}
+	for i := range s.Fields {
+		if f := &s.Fields[i]; f.always && !given.has(i) {
+			r.Add(r.path().Field(f.Name), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + f.Name})
+		}
+	}
+}
+
+// union reads an object one field of which, wherever it stands, says what others it has.
+func (r *reader) union(s *shape, v reflect.Value) error {
+	of, known := r.kind(s.union)
+	if !known {
+		return r.fill(of, v, reflect.Value{}) // of which only what all have can be judged
+	}
+	own := reflect.New(of.of).Elem()
+	err := r.fill(of, v, own)
+	v.Field(s.in.Kind).Set(own)
+	return err
+}
+
+// kind is that of the object which begins next.
+func (r *reader) kind(u *union) (*variant, bool) {
+	t, found := r.ahead(u.word)
+	at := func() *Path { return r.path().Field(u.word) }
+	if !found || t.kind == 'n' {
+		r.Add(at(), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + u.word})
+		return &u.none, false
+	}
+	of, known := u.called(string(t.text))
+	if !known || t.kind != '"' {
+		r.Add(at(), quoin.Problem{
+			Code: u.code, Found: t.String(), Wanted: "one of " + strings.Join(u.names, ", "), Near: r.Near(string(t.text), u.names),
+		})
+		return &u.none, false
+	}
+	return of, true
+}
+
+// ahead looks for a field of the object that begins next, and reads nothing.
+func (r *reader) ahead(name string) (token, bool) {
+	rest := bytes.TrimLeft(r.json.UnreadBuffer(), " \t\r\n,:")
+	r.scout.Reset(bytes.NewBuffer(rest), options...)
+	return member(&r.scout, name)
+}
+
+// member reads an object up to the value of a field.
+func member(d *jsontext.Decoder, name string) (token, bool) {
+	if _, err := d.ReadToken(); err != nil {
+		return token{}, false
+	}
+	for d.PeekKind() == '"' {
+		is, err := next(d)
+		if err != nil {
+			break
+		}
+		if string(is.text) != name {
+			if d.SkipValue() != nil {
+				break
+			}
+			continue
+		}
+		switch d.PeekKind() {
+		case '{':
+			return token{kind: '{', text: []byte("an object")}, true
+		case '[':
+			return token{kind: '[', text: []byte("a list")}, true
+		}
+		t, err := next(d)
+		return t, err == nil
+	}
+	return token{}, false
+}

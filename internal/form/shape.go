@@ -1,0 +1,144 @@
+package form
+
+import (
+	"reflect"
+	"slices"
+	"sync"
+
+	"example.com/quoin"
+)
+
+// shape is how the values of a type stand in JSON.
+type shape struct {
+	as     as
+	of     *shape  // of a list, an object of lists, a pointer
+	in     *Struct // of an object
+	scalar scalar
+	union  *union
+	spare  sync.Pool // of lists to read into
+}
+
+type as uint8
+
+const (
+	asScalar  as = iota // one text, number or truth
+	asObject            // an object with the fields of a struct
+	asUnion             // an object, one field of which says what others it has
+	asList              // a list
+	asArray             // a list of just so many
+	asLists             // an object of lists by name
+	asPointer           // what it points to
+	asItself            // whatever the type reads
+)
+
+// shapes are those of types, which are worked out once.
+var shapes sync.Map
+
+func shapeOf(t reflect.Type) *shape {
+	if s, ok := shapes.Load(t); ok {
+		return s.(*shape)
+	}
+	c := newCompiler()
+	s := c.shape(t)
+	c.keep()
+	return s
+}
+
+func (c *compiler) shape(t reflect.Type) *shape {
+	if s, ok := shapes.Load(t); ok {
+		return s.(*shape)
+	}
+	if s := c.shapes[t]; s != nil {
+		return s
+	}
+	s := new(shape)
+	c.shapes[t] = s // before what it holds, should that be itself
+	switch k := t.Kind(); {
+	case k == reflect.Pointer:
+		s.as, s.of = asPointer, c.shape(t.Elem())
+	case k == reflect.Struct && hasKind(t):
+		s.as, s.in = asUnion, c.object(t)
+		s.union = c.union(t, s.in)
+	case IsLeaf(t):
+		s.as, s.scalar = asScalar, scalarOf(t)
+		if s.scalar.read == nil {
+			s.as = asItself
+		}
+	case k == reflect.Struct:
+		s.as, s.in = asObject, c.object(t)
+	case k == reflect.Slice:
+		s.as, s.of = asList, c.shape(t.Elem())
+	case k == reflect.Array:
+		s.as, s.of = asArray, c.shape(t.Elem())
+	case k == reflect.Map:
+		s.as, s.of = asLists, c.shape(t.Elem())
+	}
+	return s
+}
+
+// union is what an object may be whose kind is said by a word.
+type union struct {
+	word  string     // the name of the field that says it
+	code  quoin.Code // of a word that is none of them
+	names []string
+	kinds []variant // by name
+	none  variant   // where no kind is known: what all have
+}
+
+// variant is an object of one kind: the fields that all have, and behind them its own.
+type variant struct {
+	of     reflect.Type
+	in     *Struct
+	common int      // how many fields all have
+	aside  []string // fields that say nothing more
+}
+
+// kinds are the types that the field of a struct, by its own type, may be of.
+var kinds sync.Map
+
+type kindsOf struct {
+	code quoin.Code
+	list []kind
+}
+
+type kind struct {
+	name string
+	of   reflect.Type
+}
+
+// Kinds says what values a field may hold that has the tag kind and is of an interface
+// type, each by the word that name gives it; any other word is a problem with a code.
+// Packages say so when they are initialized.
+func Kinds[K any](code quoin.Code, name func(K) string, all ...K) bool {
+	list := make([]kind, len(all))
+	for i, k := range all {
+		list[i] = kind{name(k), reflect.TypeOf(k)}
+	}
+	kinds.Store(reflect.TypeFor[K](), kindsOf{code, list})
+	return true
+}
+
+func (c *compiler) union(t reflect.Type, in *Struct) *union {
+	u := &union{word: in.KindName, none: variant{in: in, common: len(in.Fields), aside: []string{in.KindName}}}
+	list, _ := kinds.Load(t.Field(in.Kind).Type)
+	known, _ := list.(kindsOf)
+	u.code = known.code
+	for _, k := range known.list {
+		own := c.object(k.of)
+		both := &Struct{Fields: slices.Concat(in.Fields, own.Fields), Kind: -1}
+		both.index()
+		u.names = append(u.names, k.name)
+		u.kinds = append(u.kinds, variant{of: k.of, in: both, common: len(in.Fields), aside: []string{in.KindName}})
+		u.none.aside = append(u.none.aside, Names(own.Fields)...)
+	}
+	return u
+}
+
+// called is the kind with a name; false where there is none.
+func (u *union) called(name string) (*variant, bool) {
+	i := slices.Index(u.names, name)
+	if i < 0 {
+		return &u.none, false
+	}
+	return &u.kinds[i], true
+}
