@@ -15,8 +15,11 @@ const (
 	MostProblems = 1000
 	// MostNames bounds how many names are searched for a near one.
 	MostNames = 1000
-	// longestText is of a name, or of any other text, in bytes.
+	// longestText is of a name, or of any other text, in bytes; longestNote of one in a record.
 	longestText = 400
+	longestNote = 1000
+	// mostFields is how many fields a record may have.
+	mostFields = 64
 )
 
 // Collector gathers problems in the order they are found, up to a bound.
@@ -24,6 +27,9 @@ type Collector struct {
 	Problems quoin.Problems
 	// Full says that there are more problems than are listed.
 	Full bool
+	// Records says that records are read, or checked, which stand in lines by themselves: flat
+	// objects, in which texts may be longer, and an empty text is no date.
+	Records bool
 	// Spare is the field of the whole that may be left out though it is needed.
 	Spare string
 	// spoken are the paths of the first problems, as many as counted, and of all that
@@ -159,19 +165,29 @@ func (c *Collector) TooMany(at *Path, n, most int) {
 
 // Text checks a text, which an answer may say many times and a sheet prints.
 func (c *Collector) Text(at *Path, s string) {
-	if len(s) > longestText {
+	switch most := c.longest(); {
+	case len(s) > most:
 		c.Add(at, quoin.Problem{
-			Code: quoin.TooLong, Found: fmt.Sprintf("%d bytes of text", len(s)), Wanted: fmt.Sprintf("at most %d bytes", longestText), Remedy: "write it shorter",
+			Code: quoin.TooLong, Found: fmt.Sprintf("%d bytes of text", len(s)), Wanted: fmt.Sprintf("at most %d bytes", most), Remedy: "write it shorter",
 		})
-		return
-	}
-	if !printable(s) {
-		c.Add(at, quoin.Problem{Code: quoin.BadText, Found: prose.Quoted(s), Wanted: "text in UTF-8 without control characters"})
+	case !printable(s):
+		c.badText(at, s)
 	}
 }
 
+func (c *Collector) badText(at *Path, s string) {
+	c.Add(at, quoin.Problem{Code: quoin.BadText, Found: prose.Quoted(s), Wanted: "text in UTF-8 without control characters"})
+}
+
+func (c *Collector) longest() int {
+	if c.Records {
+		return longestNote
+	}
+	return longestText
+}
+
 // readable reports whether Text has nothing to say of a text.
-func readable(s string) bool { return len(s) <= longestText && printable(s) }
+func (c *Collector) readable(s string) bool { return len(s) <= c.longest() && printable(s) }
 
 // printable reports whether a text is UTF-8 without control characters.
 func printable(s string) bool {

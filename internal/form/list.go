@@ -88,7 +88,7 @@ func (r *reader) lists(f *Field, of *shape, v reflect.Value) error {
 		}
 		key := r.keep(name.text)
 		r.enter(key, 0)
-		if !readable(key) {
+		if !r.readable(key) {
 			r.Text(r.path(), key)
 		}
 		if v.MapIndex(reflect.ValueOf(key)).IsValid() {

@@ -20,11 +20,11 @@ func LocateIn(text []byte, root *Path, line, column int, problems quoin.Problems
 	if len(problems) == 0 {
 		return
 	}
-	l := &locator{json: tokens(text), text: text, spots: map[string]*spot{"": {offset: -1}}}
-	top := l.spot(root.String())
+	l := &locator{json: tokens(text), text: text, root: root.String(), spots: map[string]*spot{"": {offset: -1, again: -1}}}
+	top := l.spot(l.root)
 	for _, p := range problems {
-		if p.Code == quoin.BadJSON {
-			l.left = 1 // the end of what can be read is looked for too
+		if p.Code == quoin.BadJSON || p.Code == quoin.DuplicateField {
+			l.left = 1 // all of the text is looked at
 		}
 		l.spot(p.Path)
 	}
@@ -32,7 +32,7 @@ func LocateIn(text []byte, root *Path, line, column int, problems quoin.Problems
 	l.broken = l.value(top)
 	lines := lineStarts(text)
 	for i, p := range problems {
-		if !within(p.Path, root.String()) {
+		if !within(p.Path, l.root) {
 			continue
 		}
 		at, c := lines.of(l.offset(p))
@@ -47,7 +47,7 @@ func LocateIn(text []byte, root *Path, line, column int, problems quoin.Problems
 func parent(at string) string {
 	cut := strings.LastIndexByte(at, '.')
 	switch {
-	case strings.HasSuffix(at, `"]`), strings.HasSuffix(at, "…]"): // a name, in which anything may stand
+	case strings.HasSuffix(at, `"]`): // a name, in which anything may stand
 		cut = strings.LastIndex(at, `["`)
 	case strings.HasSuffix(at, "]"):
 		cut = strings.LastIndexByte(at, '[')
@@ -55,10 +55,11 @@ func parent(at string) string {
 	return at[:max(0, cut)]
 }
 
-// spot is something that a path leads to, and where it begins; −1 as long as that is not
-// known.
+// spot is something that a path leads to, and where it begins, and last begins where it stands
+// there again; −1 as long as that is not known.
 type spot struct {
 	offset  int64
+	again   int64
 	fields  map[string]*spot // by what the path says
 	entries map[int]*spot
 }
@@ -66,6 +67,7 @@ type spot struct {
 type locator struct {
 	json   *jsontext.Decoder
 	text   []byte
+	root   string
 	spots  map[string]*spot // by paths
 	left   int              // of them to be found
 	broken error
@@ -76,7 +78,7 @@ func (l *locator) spot(path string) *spot {
 	if s := l.spots[path]; s != nil {
 		return s
 	}
-	s := &spot{offset: -1}
+	s := &spot{offset: -1, again: -1}
 	l.spots[path] = s
 	up := parent(path)
 	in, step := l.spot(up), strings.TrimPrefix(path[len(up):], ".")
@@ -99,7 +101,7 @@ func (s *spot) field(name []byte) *spot {
 	if to := s.fields[string(name)]; to != nil || s.fields == nil {
 		return to
 	}
-	if plainWord(string(name)) {
+	if len(name) <= longestName && plainWord(string(name)) {
 		return nil
 	}
 	return s.fields[(&Path{name: string(name)}).String()]
@@ -109,18 +111,22 @@ var errFound = errors.New("nothing left to look for")
 
 // offset is where a problem stands.
 func (l *locator) offset(p quoin.Problem) int64 {
+	if p.Code == quoin.BadJSON && p.Path == l.root {
+		if e, ok := errors.AsType[*jsontext.SyntacticError](l.broken); ok {
+			return min(e.ByteOffset, int64(len(l.text)))
+		}
+		return l.start()
+	}
 	for at := p.Path; at != ""; at = parent(at) {
-		if s := l.spots[at]; s != nil && s.offset >= 0 {
+		switch s := l.spots[at]; {
+		case s == nil:
+		case p.Code == quoin.DuplicateField && s.again >= 0:
+			return s.again
+		case s.offset >= 0:
 			return s.offset
 		}
 	}
-	if p.Code != quoin.BadJSON {
-		return 0
-	}
-	if e, ok := errors.AsType[*jsontext.SyntacticError](l.broken); ok {
-		return min(e.ByteOffset, int64(len(l.text)))
-	}
-	return min(l.json.InputOffset(), int64(len(l.text)))
+	return 0
 }
 
 // value passes over one value, noting where it begins, and looks into it only where
@@ -134,7 +140,9 @@ func (l *locator) value(at *spot) error {
 	if at == nil {
 		return l.json.SkipValue()
 	}
-	if at.offset < 0 {
+	if at.offset >= 0 {
+		at.again = l.start()
+	} else {
 		at.offset = l.start()
 		l.left--
 	}

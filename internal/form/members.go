@@ -66,14 +66,17 @@ func (r *reader) other(of *variant, name string, seen []string) ([]string, error
 		return seen, r.json.SkipValue()
 	}
 	r.enter(name, 0)
-	if slices.Contains(seen, name) {
+	switch {
+	case slices.Contains(seen, name):
 		r.again(name)
-	}
-	if !slices.Contains(of.aside, name) {
-		r.add(quoin.Problem{
-			Code: quoin.UnknownField, Found: "the field " + prose.Quoted(name), Wanted: "a field of version 1",
-			Near: r.Near(name, slices.Concat(of.aside, Names(of.in.Fields))),
-		})
+	case !slices.Contains(of.aside, name):
+		p := quoin.Problem{Code: quoin.UnknownField, Found: "the field " + prose.Quoted(name), Wanted: "a field of version 1"}
+		known := slices.Concat(of.aside, Names(of.in.Fields))
+		if r.Records {
+			p.Wanted = "one of " + strings.Join(known, ", ")
+		}
+		p.Near = r.Near(name, known)
+		r.add(p)
 	}
 	r.leave()
 	if r.Full {
@@ -103,8 +106,11 @@ func (r *reader) missing(s *Struct, given *fields) {
 // union reads an object one field of which, wherever it stands, says what others it has.
 func (r *reader) union(s *shape, v reflect.Value) error {
 	of, known := r.kind(s.union)
-	if !known {
-		return r.fill(of, v, reflect.Value{}) // of which only what all have can be judged
+	switch {
+	case !known && of.common == 0: // and there is nothing to be judged
+		return r.json.SkipValue()
+	case !known:
+		return r.fill(of, v, reflect.Value{})
 	}
 	own := reflect.New(of.of).Elem()
 	err := r.fill(of, v, own)
@@ -112,55 +118,77 @@ func (r *reader) union(s *shape, v reflect.Value) error {
 	return err
 }
 
-// kind is that of the object which begins next.
+// kind is that of the object which begins next; false where it has none, which is a problem
+// unless the text is no JSON.
 func (r *reader) kind(u *union) (*variant, bool) {
-	t, found := r.ahead(u.word)
+	t, names, err := r.ahead(u.word)
 	at := func() *Path { return r.path().Field(u.word) }
-	if !found || t.kind == 'n' {
-		r.Add(at(), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + u.word})
+	switch {
+	case err != nil:
+		return &u.none, false
+	case r.Records && len(names) > mostFields:
+		r.TooMany(r.path(), len(names), mostFields)
+		return &u.none, false
+	case t.kind == 0 || t.kind == 'n':
+		p := quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + u.word}
+		if near := r.Near(u.word, names); near != "" && u.none.common == 0 {
+			p.Found, p.Near = "the field "+prose.Quoted(near), u.word
+		}
+		r.Add(at(), p)
 		return &u.none, false
 	}
 	of, known := u.called(string(t.text))
-	if !known || t.kind != '"' {
-		r.Add(at(), quoin.Problem{
-			Code: u.code, Found: t.String(), Wanted: "one of " + strings.Join(u.names, ", "), Near: r.Near(string(t.text), u.names),
-		})
-		return &u.none, false
+	if t.kind == '"' && known {
+		return of, true
 	}
-	return of, true
+	p := quoin.Problem{Code: u.other, Found: t.String(), Wanted: "one of " + strings.Join(u.names, ", ")}
+	if t.kind == '"' {
+		p.Code, p.Near = u.code, r.Near(string(t.text), u.names)
+	}
+	r.Add(at(), p)
+	return &u.none, false
 }
 
-// ahead looks for a field of the object that begins next, and reads nothing.
-func (r *reader) ahead(name string) (token, bool) {
+// ahead looks for a field of the object that begins next, as member does, and reads nothing.
+func (r *reader) ahead(name string) (token, []string, error) {
 	rest := bytes.TrimLeft(r.json.UnreadBuffer(), " \t\r\n,:")
 	r.scout.Reset(bytes.NewBuffer(rest), options...)
 	return member(&r.scout, name)
 }
 
-// member reads an object up to the value of a field.
-func member(d *jsontext.Decoder, name string) (token, bool) {
+// member reads an object up to the value of a field, and returns that, and the first names
+// before it. Of what has no such field it reads all.
+func member(d *jsontext.Decoder, name string) (token, []string, error) {
+	var names []string
 	if _, err := d.ReadToken(); err != nil {
-		return token{}, false
+		return token{}, nil, err
 	}
-	for d.PeekKind() == '"' {
+	for d.PeekKind() != '}' {
 		is, err := next(d)
 		if err != nil {
-			break
+			return token{}, nil, err
 		}
-		if string(is.text) != name {
-			if d.SkipValue() != nil {
-				break
-			}
-			continue
+		if string(is.text) == name {
+			t, err := valueOf(d)
+			return t, names, err
 		}
-		switch d.PeekKind() {
-		case '{':
-			return token{kind: '{', text: []byte("an object")}, true
-		case '[':
-			return token{kind: '[', text: []byte("a list")}, true
+		if len(names) <= mostFields {
+			names = append(names, string(is.text))
 		}
-		t, err := next(d)
-		return t, err == nil
+		if err := d.SkipValue(); err != nil {
+			return token{}, nil, err
+		}
 	}
-	return token{}, false
+	return token{}, names, nil
+}
+
+// valueOf is the next value; of a list or an object what it is.
+func valueOf(d *jsontext.Decoder) (token, error) {
+	switch d.PeekKind() {
+	case '{':
+		return token{kind: '{', text: []byte("an object")}, nil
+	case '[':
+		return token{kind: '[', text: []byte("a list")}, nil
+	}
+	return next(d)
 }

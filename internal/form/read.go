@@ -99,7 +99,7 @@ func newReader(c *Collector) *reader {
 func (r *reader) whole(text []byte, to any) error {
 	r.json.Reset(bytes.NewBuffer(text), options...)
 	err := r.top(reflect.ValueOf(to).Elem())
-	if err != nil && err != errFull {
+	if err != nil && err != errFull && !(r.Records && len(r.Problems) > 0) {
 		r.Add(r.root, syntaxProblem(err, len(text)))
 	}
 	r.json.Reset(new(bytes.Buffer))
@@ -219,19 +219,20 @@ func next(d *jsontext.Decoder) (token, error) {
 	}
 	t := token{kind: byte(text.Kind()), text: text}
 	if t.kind == '"' {
-		t.text = unquoted(text)
+		t.text, t.mended = unquoted(text)
 	}
 	return t, nil
 }
 
-// unquoted is what a string says, most often where it stands.
-func unquoted(text []byte) []byte {
+// unquoted is what a string says, most often where it stands, and whether it is no UTF-8 and
+// was mended.
+func unquoted(text []byte) (says []byte, mended bool) {
 	inside := text[1 : len(text)-1]
 	if bytes.IndexByte(inside, '\\') < 0 && utf8.Valid(inside) {
-		return inside
+		return inside, false
 	}
-	out, _ := jsontext.AppendUnquote(nil, text) // which errs on what is no UTF-8, and mends it
-	return out
+	out, err := jsontext.AppendUnquote(nil, text)
+	return out, err != nil
 }
 
 // keep returns a text of its own; of a short one most often that of before.
@@ -255,13 +256,18 @@ func (r *reader) scalar(f *Field, s *scalar, v reflect.Value) error {
 		return err
 	}
 	to := v.Addr().Interface()
-	switch read := s.read; {
+	switch day, date := to.(*quoin.Date); {
+	case t.mended:
+		r.badText(r.path(), string(t.text))
+		return nil
+	case date && r.Records && t.kind == '"':
+		*day, err = quoin.ParseDate(string(t.text))
 	case s.text && t.kind == '"':
 		*to.(*string) = r.keep(t.text)
 	case r.stored:
 		err = s.stored(t, to)
 	default:
-		err = read(t, to)
+		err = s.read(t, to)
 	}
 	if err == errType {
 		err = quoin.Problem{Code: quoin.WrongType, Found: t.String(), Wanted: s.wanted}
@@ -285,7 +291,7 @@ func (r *reader) check(f *Field, v reflect.Value, to any) {
 		}
 	case v.Len() == 0 && f.Need:
 		r.add(quoin.Problem{Code: quoin.MissingField, Found: `""`, Wanted: "the field " + f.Name})
-	case !readable(v.String()):
+	case !r.readable(v.String()):
 		r.Text(r.path(), v.String())
 	}
 }

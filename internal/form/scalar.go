@@ -24,8 +24,9 @@ type scalar struct {
 
 // token is one value of JSON that is neither a list nor an object.
 type token struct {
-	kind byte   // '"', '0', 't', 'f' or 'n'
-	text []byte // of a string what it says, of all others as written
+	kind   byte   // '"', '0', 't', 'f' or 'n'
+	text   []byte // of a string what it says, of all others as written
+	mended bool   // a string that was no UTF-8
 }
 
 // errType says that a value is of another type than is wanted.

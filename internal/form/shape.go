@@ -80,6 +80,7 @@ func (c *compiler) shape(t reflect.Type) *shape {
 type union struct {
 	word  string     // the name of the field that says it
 	code  quoin.Code // of a word that is none of them
+	other quoin.Code // of what is no word
 	names []string
 	kinds []variant // by name
 	none  variant   // where no kind is known: what all have
@@ -97,8 +98,8 @@ type variant struct {
 var kinds sync.Map
 
 type kindsOf struct {
-	code quoin.Code
-	list []kind
+	code, other quoin.Code
+	list        []kind
 }
 
 type kind struct {
@@ -107,14 +108,14 @@ type kind struct {
 }
 
 // Kinds says what values a field may hold that has the tag kind and is of an interface
-// type, each by the word that name gives it; any other word is a problem with a code.
-// Packages say so when they are initialized.
-func Kinds[K any](code quoin.Code, name func(K) string, all ...K) bool {
+// type, each by the word that name gives it; any other word, and what is no word, is a
+// problem of a code. Packages say so when they are initialized.
+func Kinds[K any](code, other quoin.Code, name func(K) string, all ...K) bool {
 	list := make([]kind, len(all))
 	for i, k := range all {
 		list[i] = kind{name(k), reflect.TypeOf(k)}
 	}
-	kinds.Store(reflect.TypeFor[K](), kindsOf{code, list})
+	kinds.Store(reflect.TypeFor[K](), kindsOf{code, other, list})
 	return true
 }
 
@@ -122,7 +123,7 @@ func (c *compiler) union(t reflect.Type, in *Struct) *union {
 	u := &union{word: in.KindName, none: variant{in: in, common: len(in.Fields), aside: []string{in.KindName}}}
 	list, _ := kinds.Load(t.Field(in.Kind).Type)
 	known, _ := list.(kindsOf)
-	u.code = known.code
+	u.code, u.other = known.code, known.other
 	for _, k := range known.list {
 		own := c.object(k.of)
 		both := &Struct{Fields: slices.Concat(in.Fields, own.Fields), Kind: -1}

@@ -78,7 +78,7 @@ func (s *Stream) Fault(err error) (quoin.Problem, int64) {
 
 // TextOf returns the text in a field of an object; empty where there is none.
 func TextOf(object []byte, field string) string {
-	t, _ := member(tokens(object), field)
+	t, _, _ := member(tokens(object), field)
 	if t.kind != '"' {
 		return ""
 	}

@@ -12,6 +12,9 @@ import (
 // have to be given, ranges that do not hold their value.
 func Check(v any) *Collector { return check(v, new(Collector)) }
 
+// CheckRecord is Check for a record.
+func CheckRecord(v any) *Collector { return check(v, &Collector{Records: true}) }
+
 // Computed is Check for a value whose numbers are not written down but worked out: they may
 // have any number of digits.
 func Computed(v any) *Collector { return check(v, &Collector{computed: true}) }

@@ -9,32 +9,13 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/history"
 )
 
 var kinds = map[history.Kind]reflect.Type{
 	history.PriceRecord: reflect.TypeFor[history.Price](), history.ReductionRecord: reflect.TypeFor[history.Reduction](),
 	history.SaleRecord: reflect.TypeFor[history.Sale](), history.TrialRecord: reflect.TypeFor[history.Trial](),
-}
-
-// tagged is what the tags of a struct say.
-func tagged(of reflect.Type) []history.Tag {
-	var out []history.Tag
-	for i := range of.NumField() {
-		f := of.Field(i)
-		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
-		out = append(out, history.Tag{Name: name, Instead: f.Tag.Get("or"), Bounds: f.Tag.Get("range"), Need: f.Tag.Get("need") != ""})
-	}
-	return out
-}
-
-func TestTheDecoderGoesByTheTags(t *testing.T) {
-	tables := history.Tags()
-	for kind, of := range kinds {
-		if got, want := tables[kind], tagged(of); !slices.Equal(got, want) {
-			t.Errorf("%s: %+v, want %+v", kind, got, want)
-		}
-	}
 }
 
 // object is a part of the schema.
@@ -58,9 +39,9 @@ func TestTheSchemaHasTheFieldsOfItsTypes(t *testing.T) {
 	for kind, of := range kinds {
 		def := defs[string(kind)].(object)
 		want, needed := []string{"record"}, []string{"record"}
-		for _, f := range tagged(of) {
+		for _, f := range form.Of(of).Fields {
 			want = append(want, f.Name)
-			if f.Need && f.Instead == "" {
+			if f.Need && len(f.Instead) == 0 {
 				needed = append(needed, f.Name)
 			}
 		}
@@ -219,7 +200,7 @@ func TestThePageIsTrue(t *testing.T) {
 			}
 		}
 		var want []string
-		for _, f := range tagged(of) {
+		for _, f := range form.Of(of).Fields {
 			want = append(want, f.Name)
 		}
 		slices.Sort(named)

@@ -25,12 +25,8 @@ const (
 const (
 	mostRecords  = 100_000
 	mostProblems = 1000
-	mostFields   = 64      // of one line
 	longestLine  = 1 << 20 // bytes
-	longestText  = 1000    // bytes
-	longestName  = 64      // bytes of a name that a path writes
 	mostNumbers  = 100_000
-	mostSold     = 1_000_000_000
 	mostDays     = 36_525
 )
 
@@ -51,63 +47,4 @@ func moreProblems(severity quoin.Severity) quoin.Problem {
 		Code: quoin.MoreProblems, Severity: severity, Found: fmt.Sprintf("more than %d problems", mostProblems),
 		Wanted: "records without any", Remedy: "mend these first",
 	}
-}
-
-// checked looks at the fields of an entry that was not read.
-func checked(fields []field) error {
-	var found quoin.Problems
-	add := func(name string, p quoin.Problem) {
-		p.Path, p.Severity = name, quoin.Fault
-		found = append(found, p)
-	}
-	faulty := make(map[string]bool)
-	for _, f := range fields {
-		if !f.given() {
-			continue
-		}
-		if p := f.fault(); p.Code != "" {
-			add(f.name, p)
-			faulty[f.name] = true
-		}
-	}
-	together(fields, func(f field) bool { return f.given() }, func(name string) bool { return faulty[name] }, add)
-	return found.Err()
-}
-
-// together looks at what fields say together: which are missing, which stand in
-// each other's place, and whether a period ends after it begins.
-func together(fields []field, given func(field) bool, faulty func(string) bool, add func(string, quoin.Problem)) {
-	has := func(name string) bool {
-		return slices.ContainsFunc(fields, func(f field) bool { return f.name == name && given(f) })
-	}
-	for _, f := range fields {
-		instead := f.instead != "" && has(f.instead)
-		switch {
-		case f.need && !given(f) && !instead:
-			wanted := "the field " + f.name
-			if f.instead != "" {
-				wanted += " or " + f.instead
-			}
-			add(f.name, quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: wanted})
-		case given(f) && instead:
-			add(f.instead, quoin.Problem{Code: quoin.RivalFields, Found: f.instead + " beside " + f.name, Wanted: "one of them"})
-		}
-	}
-	begin, end := dateIn(fields, "from"), dateIn(fields, "until")
-	if begin.IsZero() || end.IsZero() || faulty("from") || faulty("until") || end.Cmp(begin) > 0 {
-		return
-	}
-	add("until", quoin.Problem{
-		Code: quoin.EmptyPeriod, Found: end.String(), Wanted: "a day after " + begin.String(), Remedy: "until is the first day on which it no longer holds",
-	})
-}
-
-// dateIn returns the date in a field; none where there is no such field.
-func dateIn(fields []field, name string) quoin.Date {
-	for _, f := range fields {
-		if f.name == name && f.date != nil {
-			return *f.date
-		}
-	}
-	return quoin.Date{}
 }

@@ -1,14 +1,13 @@
 package history
 
 import (
-	"bufio"
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"iter"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Read goes through lines of JSON, one record a line, and passes each record on
@@ -25,21 +24,21 @@ func Read(r io.Reader) iter.Seq2[Record, error] {
 			yield(Record{}, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Found: "no reader", Wanted: "what to read from"}})
 			return
 		}
-		in := lines{from: bufio.NewReaderSize(r, 1<<16)}
+		in := form.NewLines(r, longestLine)
 		room := mostProblems
 		for {
-			err := in.next()
+			err := in.Next()
 			if err == io.EOF {
 				return
 			}
 			if err != nil {
-				yield(Record{}, fmt.Errorf("line %d: %w", in.line, err))
+				yield(Record{}, fmt.Errorf("line %d: %w", in.Line, err))
 				return
 			}
-			if in.blank() {
+			if in.Blank() {
 				continue
 			}
-			record, problems := in.record(room + 1)
+			record, problems := read(in, room+1)
 			room -= len(problems)
 			if room < 0 {
 				problems = append(problems[:len(problems)-1], moreProblems(quoin.Fault))
@@ -86,52 +85,25 @@ func tooMany(line int) quoin.Problem {
 	}
 }
 
-// lines hands out lines of bounded length.
-type lines struct {
-	from *bufio.Reader
-	text []byte // the line, without its end; not all of it where it is long
-	long bool
-	line int
-	end  error // of the reader, after this line
+// read reads the record in a line. There is none where problems were found, of which it
+// lists so many.
+func read(in *form.Lines, room int) (Record, quoin.Problems) {
+	at := (*form.Path)(nil).Field("lines").At(in.Line - 1)
+	c := form.Collector{Records: true}
+	r := Record{Line: in.Line}
+	if in.Long {
+		return Record{}, quoin.Problems{{
+			Code: quoin.TooLong, Severity: quoin.Fault, Line: in.Line, Column: 1, Path: at.String(),
+			Found: fmt.Sprintf("a line of more than %d bytes", longestLine), Wanted: "one record on a line",
+		}}
+	}
+	if c.ReadAt(at, in.Text, &r) && r.Entry != nil {
+		r.Entry.period(&c, at)
+	}
+	if len(c.Problems) == 0 {
+		return r, nil
+	}
+	c.Problems = c.Problems[:min(len(c.Problems), room)]
+	form.LocateIn(in.Text, at, in.Line, 1, c.Problems)
+	return Record{}, c.Problems
 }
-
-// next moves on to the next line; io.EOF where there is none.
-func (l *lines) next() error {
-	if l.end != nil {
-		return l.end
-	}
-	l.line++
-	l.text, l.long = l.text[:0], false
-	some := false
-	for {
-		part, err := l.from.ReadSlice('\n')
-		some = some || len(part) > 0
-		if l.long = l.long || len(l.text)+len(part) > longestLine+1; !l.long {
-			l.text = append(l.text, part...)
-		}
-		if err == bufio.ErrBufferFull {
-			continue
-		}
-		l.end = err
-		break
-	}
-	l.text = bytes.TrimSuffix(l.text, []byte{'\n'})
-	l.long = l.long || len(l.text) > longestLine
-	if l.end != nil && (l.end != io.EOF || !some) {
-		return l.end
-	}
-	return nil
-}
-
-// record reads the line that next moved on to.
-func (l *lines) record(room int) (Record, quoin.Problems) {
-	if !l.long {
-		return readLine(l.text, l.line, room)
-	}
-	return Record{}, quoin.Problems{{
-		Code: quoin.TooLong, Severity: quoin.Fault, Line: l.line, Column: 1, Path: quoin.InList("lines", l.line-1).String(),
-		Found: fmt.Sprintf("a line of more than %d bytes", longestLine), Wanted: "one record on a line",
-	}}
-}
-
-func (l *lines) blank() bool { return !l.long && len(bytes.Trim(l.text, " \t\r")) == 0 }

@@ -2,6 +2,7 @@ package history
 
 import (
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Kind is the word in the field record that says what a line is.
@@ -28,15 +29,18 @@ type Entry interface {
 	// Check reports, all at once, what cannot be meant in the entry. The error
 	// is Problems.
 	Check() error
-	isEntry()
+	// period reports an end that is not after the beginning.
+	period(c *form.Collector, at *form.Path)
 }
 
 // Record is an entry and where it stands.
 type Record struct {
 	// Line is counted from 1; 0 where the entry was not read from lines.
 	Line  int
-	Entry Entry
+	Entry Entry `kind:"record"`
 }
+
+var _ = form.Kinds[Entry](quoin.UnknownWord, quoin.WrongType, func(e Entry) string { return string(e.Kind()) }, Price{}, Sale{}, Trial{}, Reduction{})
 
 // Price is what a product is offered at from a day on: until the next price of
 // the same product and channel begins, or until a day that is given.
@@ -126,25 +130,42 @@ func (Trial) Kind() Kind { return TrialRecord }
 
 // Check reports a field that is missing or out of its range, and an end that is
 // not after the beginning.
-func (p Price) Check() error { return checked(p.fields()) }
+func (p Price) Check() error { return checked(p) }
 
 // Check reports a field that is missing or out of its range, and an end that is
 // not after the beginning.
-func (r Reduction) Check() error { return checked(r.fields()) }
+func (r Reduction) Check() error { return checked(r) }
 
 // Check reports a field that is missing or out of its range, and a number
 // beside a proof.
-func (s Sale) Check() error { return checked(s.fields()) }
+func (s Sale) Check() error { return checked(s) }
 
 // Check reports a field that is missing or out of its range, and an end that is
 // not after the beginning.
-func (t Trial) Check() error { return checked(t.fields()) }
+func (t Trial) Check() error { return checked(t) }
+
+// checked looks at an entry that was not read.
+func checked[E Entry](e E) error {
+	c := form.CheckRecord(e)
+	e.period(c, nil)
+	return c.All().Err()
+}
+
+func (p Price) period(c *form.Collector, at *form.Path)     { ends(c, at, p.From, p.Until) }
+func (r Reduction) period(c *form.Collector, at *form.Path) { ends(c, at, r.From, r.Until) }
+func (Sale) period(*form.Collector, *form.Path)             {}
+func (t Trial) period(c *form.Collector, at *form.Path)     { ends(c, at, t.From, t.Until) }
+
+// ends checks that a period ends after it begins.
+func ends(c *form.Collector, at *form.Path, from, until quoin.Date) {
+	if from.IsZero() || until.IsZero() || until.Cmp(from) > 0 || c.Under(at.Field("from")) || c.Under(at.Field("until")) {
+		return
+	}
+	c.Add(at.Field("until"), quoin.Problem{
+		Code: quoin.EmptyPeriod, Found: until.String(), Wanted: "a day after " + from.String(), Remedy: "until is the first day on which it no longer holds",
+	})
+}
 
 func (p Price) span() span     { return span{dayOf(p.From), dayOf(p.Until)} }
 func (r Reduction) span() span { return span{dayOf(r.From), dayOf(r.Until)} }
 func (t Trial) span() span     { return span{dayOf(t.From), dayOf(t.Until)} }
-
-func (Price) isEntry()     {}
-func (Reduction) isEntry() {}
-func (Sale) isEntry()      {}
-func (Trial) isEntry()     {}

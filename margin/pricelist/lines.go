@@ -1,7 +1,6 @@
 package pricelist
 
 import (
-	"bufio"
 	"bytes"
 	"context"
 	"fmt"
@@ -9,6 +8,7 @@ import (
 	"iter"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Lines decides lots that stand in lines of JSON, one in each, and yields an answer
@@ -25,22 +25,22 @@ func (b Batch) Lines(ctx context.Context, s *Shop, r io.Reader) iter.Seq2[Answer
 		fault = noReader()
 	}
 	return b.run(ctx, fault, func(ctx context.Context, yield func(job) bool) {
-		lines := lineReader{from: bufio.NewReader(&reading{ctx: ctx, from: r})}
+		lines := form.NewLines(&reading{ctx: ctx, from: r}, longestLine)
 		for i := 0; ; {
-			text, err := lines.next()
+			err := lines.Next()
 			switch {
 			case err == io.EOF:
 				return
 			case err != nil:
-				yield(failing(cutShort(err, lines.line)))
+				yield(failing(cutShort(err, lines.Line)))
 				return
-			case lines.long:
-				if !yield(failing(inLot(longLine(lines.line), i, ""))) {
+			case lines.Blank():
+				continue
+			case lines.Long:
+				if !yield(failing(inLot(longLine(lines.Line), i, ""))) {
 					return
 				}
-			case len(bytes.TrimSpace(text)) == 0:
-				continue
-			case !yield(s.line(text, i, lines.line, b.Detail)):
+			case !yield(s.line(bytes.Clone(lines.Text), i, lines.Line, b.Detail)):
 				return
 			}
 			i++
@@ -93,42 +93,4 @@ func lower(err error, by int) error {
 		}
 	}
 	return ps
-}
-
-// lineReader reads lines of bounded length.
-type lineReader struct {
-	from *bufio.Reader
-	line int  // the number of the last one
-	long bool // it was too long to be kept
-	end  error
-}
-
-// next returns the next line. A last one without an end is a line as well, unless the
-// reader failed in it.
-func (l *lineReader) next() ([]byte, error) {
-	if l.end != nil {
-		return nil, l.end
-	}
-	var text []byte
-	l.line++
-	l.long = false
-	for {
-		part, err := l.from.ReadSlice('\n')
-		if l.long = l.long || len(text)+len(part) > longestLine+1; l.long {
-			text = nil
-		} else {
-			text = append(text, part...)
-		}
-		if err == bufio.ErrBufferFull {
-			continue
-		}
-		l.end = err
-		break
-	}
-	if l.end != nil && (l.end != io.EOF || len(text) == 0 && !l.long) {
-		return nil, l.end
-	}
-	text = bytes.TrimSuffix(text, []byte{'\n'})
-	l.long = l.long || len(text) > longestLine
-	return text, nil
 }

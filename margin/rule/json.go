@@ -21,7 +21,7 @@ func Kinds() []Kind {
 // UnknownRule is the code of a word that is no kind of rule.
 const UnknownRule quoin.Code = "unknown_rule"
 
-var _ = form.Kinds(UnknownRule, Kind.String, Kinds()...)
+var _ = form.Kinds(UnknownRule, UnknownRule, Kind.String, Kinds()...)
 
 // common is what every rule has, without Rule's methods.
 type common Rule
