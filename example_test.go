@@ -6,7 +6,6 @@ import (
 	"fmt"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/prose"
 )
 
 // All figures here are those of an invented artist who sells linocuts of marsh
@@ -229,21 +228,6 @@ func ExampleOptional() {
 	// Output:
 	// 0.00 true true 60.00
 	// [null,"0.00"] <nil>
-}
-
-func ExampleNear() {
-	birds := []string{"bittern", "reed-warbler", "snipe", "teal"}
-	fmt.Printf("%q %q\n", prose.Near("bitern", birds), prose.Near("pelican", birds))
-	// Output: "bittern" ""
-}
-
-func ExampleWord() {
-	type Finish string
-	f, err := quoin.Word("varnised", Finish("plain"), Finish("varnished"))
-	fmt.Printf("%q\n%v\n", f, err)
-	// Output:
-	// ""
-	// found "varnised", wanted one of plain, varnished; did you mean varnished? [unknown_word]
 }
 
 func ExampleProblem() {

@@ -1,9 +1,6 @@
 package quoin
 
-import (
-	"example.com/quoin/internal/prose"
-	"strings"
-)
+import "slices"
 
 // Per says what something is counted by. Where it is empty, the field that
 // holds it says what that means.
@@ -16,25 +13,10 @@ const (
 
 // UnmarshalText reads item or order. The error is a Problem.
 func (p *Per) UnmarshalText(text []byte) error {
-	v, err := Word(string(text), PerItem, PerOrder)
-	if err == nil {
-		*p = v
+	words := []Per{PerItem, PerOrder}
+	if !slices.Contains(words, Per(text)) {
+		return unknownWord(string(text), words)
 	}
-	return err
-}
-
-// Word returns the one of words that s is. The error is a Problem that lists
-// the words, and the near one.
-func Word[T ~string](s string, words ...T) (T, error) {
-	names := make([]string, len(words))
-	for i, w := range words {
-		if s == string(w) {
-			return w, nil
-		}
-		names[i] = string(w)
-	}
-	return "", Problem{
-		Code: UnknownWord, Severity: Fault, Found: prose.Quoted(s),
-		Wanted: "one of " + strings.Join(names, ", "), Near: prose.Near(s, names),
-	}
+	*p = Per(text)
+	return nil
 }

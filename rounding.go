@@ -2,10 +2,9 @@ package quoin
 
 import (
 	"fmt"
-	"strings"
+	"slices"
 
 	"example.com/quoin/internal/decimal"
-	"example.com/quoin/internal/prose"
 )
 
 // Rounding says what happens to the digits dropped when an amount is rounded
@@ -23,15 +22,11 @@ var roundings = []string{"half_up", "half_even", "up", "down"}
 
 // ParseRounding reads half_up, half_even, up or down. The error is a Problem.
 func ParseRounding(s string) (Rounding, error) {
-	for i, name := range roundings {
-		if s == name {
-			return Rounding(i), nil
-		}
+	i := slices.Index(roundings, s)
+	if i < 0 {
+		return HalfUp, unknownWord(s, roundings)
 	}
-	return HalfUp, Problem{
-		Code: UnknownWord, Severity: Fault, Found: prose.Quoted(s),
-		Wanted: "one of " + strings.Join(roundings, ", "), Near: prose.Near(s, roundings),
-	}
+	return Rounding(i), nil
 }
 
 func (r Rounding) mode() decimal.Mode {

@@ -33,7 +33,7 @@ var functions = map[string]any{
 	"NewGrid": quoin.NewGrid, "NewSize": quoin.NewSize, "NewTrail": quoin.NewTrail, "OnDefault": quoin.OnDefault,
 	"ParseAmount": quoin.ParseAmount, "ParseCurrency": quoin.ParseCurrency, "ParseFactor": quoin.ParseFactor, "ParseDate": quoin.ParseDate,
 	"ParseQuantity": quoin.ParseQuantity, "ParseRate": quoin.ParseRate, "ParseRounding": quoin.ParseRounding, "ParseSize": quoin.ParseSize,
-	"Replay": quoin.Replay, "Some": quoin.Some[quoin.Amount], "Word": quoin.Word[quoin.Per],
+	"Replay": quoin.Replay, "Some": quoin.Some[quoin.Amount],
 }
 
 // TestNothingIsAsked calls everything there is with nothing at all: zero values work as

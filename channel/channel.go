@@ -4,6 +4,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel/promo"
 	"example.com/quoin/channel/refund"
+	"example.com/quoin/internal/form"
 )
 
 // Channel is the terms of one way of selling.
@@ -77,13 +78,7 @@ const (
 )
 
 // UnmarshalText reads gross or net.
-func (c *Constant) UnmarshalText(text []byte) error {
-	v, err := quoin.Word(string(text), Gross, Net)
-	if err == nil {
-		*c = v
-	}
-	return err
-}
+func (c *Constant) UnmarshalText(text []byte) error { return form.SetWord(c, text, Gross, Net) }
 
 // Order is one kind of order.
 type Order struct {

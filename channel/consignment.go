@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel/promo"
+	"example.com/quoin/internal/form"
 )
 
 // Consignment is giving prints to a shop that pays for what it sells.
@@ -52,11 +53,7 @@ const (
 
 // UnmarshalText reads shared, shop, maker or forbidden.
 func (b *Borne) UnmarshalText(text []byte) error {
-	v, err := quoin.Word(string(text), Shared, ByShop, ByMaker, Forbidden)
-	if err == nil {
-		*b = v
-	}
-	return err
+	return form.SetWord(b, text, Shared, ByShop, ByMaker, Forbidden)
 }
 
 // Party is one of the two sides of a consignment.
@@ -68,13 +65,7 @@ const (
 )
 
 // UnmarshalText reads maker or shop.
-func (p *Party) UnmarshalText(text []byte) error {
-	v, err := quoin.Word(string(text), Maker, Shop)
-	if err == nil {
-		*p = v
-	}
-	return err
-}
+func (p *Party) UnmarshalText(text []byte) error { return form.SetWord(p, text, Maker, Shop) }
 
 // Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 +
 // mark-up).

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Fee is one fee of a channel: a rate of a base, or tiers by its size, plus a
@@ -89,10 +90,7 @@ const (
 )
 
 // UnmarshalText reads marginal or whole.
-func (m *TierMode) UnmarshalText(text []byte) (err error) {
-	*m, err = quoin.Word(string(text), Marginal, Whole)
-	return err
-}
+func (m *TierMode) UnmarshalText(text []byte) error { return form.SetWord(m, text, Marginal, Whole) }
 
 // Part is a part of what the buyer pays that a fee may be taken of.
 type Part string
@@ -109,7 +107,6 @@ const (
 const unreduced = "before the shop's discount"
 
 // UnmarshalText reads items, shipping, tax or discount.
-func (p *Part) UnmarshalText(text []byte) (err error) {
-	*p, err = quoin.Word(string(text), Items, Shipping, SalesTax, Discount)
-	return err
+func (p *Part) UnmarshalText(text []byte) error {
+	return form.SetWord(p, text, Items, Shipping, SalesTax, Discount)
 }

@@ -1,6 +1,9 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // OnDemand is selling through a house that prints each item when it is ordered,
 // sells it, and pays the maker.
@@ -44,11 +47,7 @@ const (
 
 // UnmarshalText reads above_base, royalty, share_of_rest or flat_fee.
 func (p *Pays) UnmarshalText(text []byte) error {
-	v, err := quoin.Word(string(text), AboveBase, Royalty, ShareOfRest, FlatFee)
-	if err == nil {
-		*p = v
-	}
-	return err
+	return form.SetWord(p, text, AboveBase, Royalty, ShareOfRest, FlatFee)
 }
 
 // size is the entry of a product and its place in the list.

@@ -1,6 +1,9 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Trade is selling to shops at a trade price, which the trade discount of the
 // channel gives.
@@ -38,11 +41,7 @@ const (
 
 // UnmarshalText reads collect, added, prepaid or allowance.
 func (f *Freight) UnmarshalText(text []byte) error {
-	v, err := quoin.Word(string(text), Collect, Added, Prepaid, Allowance)
-	if err == nil {
-		*f = v
-	}
-	return err
+	return form.SetWord(f, text, Collect, Added, Prepaid, Allowance)
 }
 
 // orders puts freight where it belongs.

@@ -1,6 +1,9 @@
 package cost
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Driver is what a line is counted by: what makes its cost grow.
 type Driver string
@@ -15,18 +18,9 @@ const (
 	EachPeriod  Driver = "period"  // once for a period, shared by the prints expected in it
 )
 
-// ParseDriver reads the word of a driver. The error is a Problem.
-func ParseDriver(s string) (Driver, error) {
-	return quoin.Word(s, EachItem, EachOrder, EachRun, EachBatch, EachDesign, EachListing, EachPeriod)
-}
-
-// UnmarshalText is ParseDriver.
+// UnmarshalText reads the word of a driver. The error is a Problem.
 func (d *Driver) UnmarshalText(text []byte) error {
-	v, err := ParseDriver(string(text))
-	if err == nil {
-		*d = v
-	}
-	return err
+	return form.SetWord(d, text, EachItem, EachOrder, EachRun, EachBatch, EachDesign, EachListing, EachPeriod)
 }
 
 func (d Driver) orItem() Driver {

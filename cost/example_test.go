@@ -175,16 +175,9 @@ func ExampleDriver() {
 	// of it own time 1.125, <nil>
 }
 
-func ExampleParseDriver() {
-	_, err := cost.ParseDriver("desing")
-	fmt.Println(err)
+func ExampleDriver_UnmarshalText() {
+	fmt.Println(new(cost.Driver).UnmarshalText([]byte("desing")))
 	// Output: found "desing", wanted one of item, order, run, batch, design, listing, period; did you mean design? [unknown_word]
-}
-
-func ExampleParseLabour() {
-	l, err := cost.ParseLabour("own")
-	fmt.Println(l == cost.OwnTime, err)
-	// Output: true <nil>
 }
 
 // A line says what is cut out of which sheet; what it takes follows.

@@ -6,6 +6,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/cut"
+	"example.com/quoin/internal/form"
 )
 
 // Supply is something as it is bought: so much of it, for so much money, with
@@ -57,17 +58,8 @@ const (
 	PaidTime Labour = "paid" // paid for
 )
 
-// ParseLabour reads own or paid. The error is a Problem.
-func ParseLabour(s string) (Labour, error) { return quoin.Word(s, OwnTime, PaidTime) }
-
-// UnmarshalText is ParseLabour.
-func (l *Labour) UnmarshalText(text []byte) error {
-	v, err := ParseLabour(string(text))
-	if err == nil {
-		*l = v
-	}
-	return err
-}
+// UnmarshalText reads own or paid. The error is a Problem.
+func (l *Labour) UnmarshalText(text []byte) error { return form.SetWord(l, text, OwnTime, PaidTime) }
 
 // MarshalJSON leaves the price out where an offer or a stock stands in its
 // place; a gift has the price 0.

@@ -12,7 +12,7 @@ func TestZeroValues(t *testing.T) {
 	all := []any{
 		cost.Line{}, cost.Bill{}, cost.Charge{}, cost.Starts(nil), cost.Driver(""), cost.Run{}, cost.Supply{},
 		cost.Labour(""), cost.UnitCost{}, cost.Sizes{}, cost.Worked{},
-		cost.PerItem, cost.PerOrder, cost.UnitCosts, cost.ParseDriver, cost.OneTest, cost.ParseLabour,
+		cost.PerItem, cost.PerOrder, cost.UnitCosts, cost.OneTest,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

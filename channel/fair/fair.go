@@ -1,6 +1,9 @@
 package fair
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Fair is what going to one fair costs and what it is expected to bring.
 type Fair struct {
@@ -77,13 +80,7 @@ const (
 )
 
 // UnmarshalText reads sales or net. The error is a Problem.
-func (b *Base) UnmarshalText(text []byte) error {
-	v, err := quoin.Word(string(text), Sales, Net)
-	if err == nil {
-		*b = v
-	}
-	return err
-}
+func (b *Base) UnmarshalText(text []byte) error { return form.SetWord(b, text, Sales, Net) }
 
 // Print is what one print of a product brings at the fair, worked out by the
 // caller from the terms of selling there.

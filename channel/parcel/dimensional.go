@@ -35,18 +35,9 @@ const (
 	WholeNearest Measured = "nearest"     // to the nearest whole unit, halves up, to 1 at least
 )
 
-// ParseMeasured reads as_measured, up or nearest. The error is a Problem.
-func ParseMeasured(s string) (Measured, error) {
-	return quoin.Word(s, AsMeasured, WholeUp, WholeNearest)
-}
-
-// UnmarshalText is ParseMeasured.
+// UnmarshalText reads as_measured, up or nearest. The error is a Problem.
 func (m *Measured) UnmarshalText(text []byte) error {
-	v, err := ParseMeasured(string(text))
-	if err == nil {
-		*m = v
-	}
-	return err
+	return form.SetWord(m, text, AsMeasured, WholeUp, WholeNearest)
 }
 
 // Billable returns the mass that is charged for, in grams: the greater of the

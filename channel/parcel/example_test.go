@@ -153,9 +153,3 @@ func ExampleTariff_Check() {
 	// zones[0].steps[0].mass: found "5 cm", wanted a mass [unit_mismatch]
 	// zones[0].steps[0].price: found -1, wanted a value of at least 0 [out_of_range]
 }
-
-func ExampleParseMeasured() {
-	m, err := parcel.ParseMeasured("nearest")
-	fmt.Println(m, err)
-	// Output: nearest <nil>
-}

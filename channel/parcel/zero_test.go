@@ -14,7 +14,6 @@ func TestZeroValues(t *testing.T) {
 		parcel.Dimensional{}, parcel.Measured(""), parcel.Places{}, parcel.Change{}, parcel.Packing{}, parcel.Sides{},
 		parcel.Load{}, parcel.Board{}, parcel.Parcel{}, parcel.Post{}, parcel.Plan{}, parcel.Shipment{}, parcel.Other{},
 		parcel.Loaded{}, parcel.Tariff{}, parcel.Zone{}, parcel.Step{}, parcel.Postage{},
-		parcel.ParseMeasured,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

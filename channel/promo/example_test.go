@@ -80,9 +80,3 @@ func ExampleSeries() {
 	fmt.Println(promo.Series(quoin.MustRate("35%"), quoin.MustRate("20%"), quoin.MustRate("15%")))
 	// Output: 55.8%
 }
-
-func ExampleParseTest() {
-	test, err := promo.ParseTest("before")
-	fmt.Println(test, err)
-	// Output: before <nil>
-}

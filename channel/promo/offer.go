@@ -48,17 +48,8 @@ const (
 	After  Test = "after"  // what they still come to after the offers before it
 )
 
-// ParseTest reads before or after. The error is a Problem.
-func ParseTest(s string) (Test, error) { return quoin.Word(s, Before, After) }
-
-// UnmarshalText is ParseTest.
-func (t *Test) UnmarshalText(text []byte) error {
-	v, err := ParseTest(string(text))
-	if err == nil {
-		*t = v
-	}
-	return err
-}
+// UnmarshalText reads before or after. The error is a Problem.
+func (t *Test) UnmarshalText(text []byte) error { return form.SetWord(t, text, Before, After) }
 
 // Codes of offers that do not say one clear thing.
 const (

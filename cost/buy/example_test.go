@@ -87,8 +87,7 @@ func ExampleParseDate() {
 	// Output: found "2026-02-29", wanted a date such as 2026-03-01 [bad_date]
 }
 
-func ExampleParseBasis() {
-	_, err := buy.ParseBasis("fifo")
-	fmt.Println(err)
+func ExampleBasis_UnmarshalText() {
+	fmt.Println(new(buy.Basis).UnmarshalText([]byte("fifo")))
 	// Output: found "fifo", wanted one of last, replacement, average, first_in [unknown_word]
 }

@@ -53,19 +53,9 @@ const (
 	Equally  By = "equally" // every line the same
 )
 
-// ParseBy reads value, weight, volume, count or equally. The error is a
-// Problem.
-func ParseBy(s string) (By, error) {
-	return quoin.Word(s, ByValue, ByWeight, ByVolume, ByCount, Equally)
-}
-
-// UnmarshalText is ParseBy.
+// UnmarshalText reads value, weight, volume, count or equally. The error is a Problem.
 func (b *By) UnmarshalText(text []byte) error {
-	v, err := ParseBy(string(text))
-	if err == nil {
-		*b = v
-	}
-	return err
+	return form.SetWord(b, text, ByValue, ByWeight, ByVolume, ByCount, Equally)
 }
 
 // Landed is what a line costs once it is here, in units of money.

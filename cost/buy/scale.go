@@ -38,17 +38,8 @@ const (
 	Incremental Mode = "incremental" // only those from the quantity on
 )
 
-// ParseMode reads all_units or incremental. The error is a Problem.
-func ParseMode(s string) (Mode, error) { return quoin.Word(s, AllUnits, Incremental) }
-
-// UnmarshalText is ParseMode.
-func (m *Mode) UnmarshalText(text []byte) error {
-	v, err := ParseMode(string(text))
-	if err == nil {
-		*m = v
-	}
-	return err
-}
+// UnmarshalText reads all_units or incremental. The error is a Problem.
+func (m *Mode) UnmarshalText(text []byte) error { return form.SetWord(m, text, AllUnits, Incremental) }
 
 // BadScale is the code of steps that do not begin at 1 or do not rise in
 // quantity.

@@ -43,19 +43,9 @@ const (
 	FirstIn     Basis = "first_in"    // the oldest that is still there (FIFO)
 )
 
-// ParseBasis reads last, replacement, average or first_in. The error is a
-// Problem.
-func ParseBasis(s string) (Basis, error) {
-	return quoin.Word(s, Last, Replacement, Average, FirstIn)
-}
-
-// UnmarshalText is ParseBasis.
+// UnmarshalText reads last, replacement, average or first_in. The error is a Problem.
 func (b *Basis) UnmarshalText(text []byte) error {
-	v, err := ParseBasis(string(text))
-	if err == nil {
-		*b = v
-	}
-	return err
+	return form.SetWord(b, text, Last, Replacement, Average, FirstIn)
 }
 
 // Codes of stocks whose cost cannot be told.

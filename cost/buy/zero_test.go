@@ -13,7 +13,7 @@ func TestZeroValues(t *testing.T) {
 		quoin.Date{}, buy.Offer{}, buy.Order{}, buy.Cover{}, buy.Dominated{}, buy.EconomicOrder{}, buy.Purchase{}, buy.Line{},
 		buy.Shared{}, buy.By(""), buy.Landed{}, buy.Scale{}, buy.Step{}, buy.Mode(""), buy.Stock{}, buy.Receipt{}, buy.Use{},
 		buy.Basis(""), buy.Standing{},
-		quoin.ParseDate, quoin.MustDate, buy.Economic, buy.ParseBy, buy.ParseMode, buy.ParseBasis,
+		quoin.ParseDate, quoin.MustDate, buy.Economic,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

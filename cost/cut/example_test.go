@@ -76,14 +76,7 @@ func ExampleCheapest() {
 	// Output: 1 2 24.00 <nil>
 }
 
-func ExampleParseGrain() {
-	_, err := cut.ParseGrain("lang")
-	fmt.Println(err)
+func ExampleGrain_UnmarshalText() {
+	fmt.Println(new(cut.Grain).UnmarshalText([]byte("lang")))
 	// Output: found "lang", wanted one of long, short; did you mean long? [unknown_word]
-}
-
-func ExampleParseLayout() {
-	l, err := cut.ParseLayout("grid")
-	fmt.Println(l, err)
-	// Output: grid <nil>
 }

@@ -1,6 +1,9 @@
 package cut
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Cut is what is to be cut out of a sheet or a roll, and how.
 type Cut struct {
@@ -33,11 +36,10 @@ const (
 	Glass Part = "frame" // the glass and backing, by which frames are sold
 )
 
-// ParsePart reads image, sheet, mat or frame. The error is a Problem.
-func ParsePart(s string) (Part, error) { return quoin.Word(s, Image, Paper, Mat, Glass) }
-
-// UnmarshalText is ParsePart.
-func (p *Part) UnmarshalText(text []byte) error { return setWord(p, ParsePart, text) }
+// UnmarshalText reads image, sheet, mat or frame. The error is a Problem.
+func (p *Part) UnmarshalText(text []byte) error {
+	return form.SetWord(p, text, Image, Paper, Mat, Glass)
+}
 
 // Grain is the side along which the fibres of paper run.
 type Grain string
@@ -47,11 +49,8 @@ const (
 	Short Grain = "short" // along the shorter side
 )
 
-// ParseGrain reads long or short. The error is a Problem.
-func ParseGrain(s string) (Grain, error) { return quoin.Word(s, Long, Short) }
-
-// UnmarshalText is ParseGrain.
-func (g *Grain) UnmarshalText(text []byte) error { return setWord(g, ParseGrain, text) }
+// UnmarshalText reads long or short. The error is a Problem.
+func (g *Grain) UnmarshalText(text []byte) error { return form.SetWord(g, text, Long, Short) }
 
 // Layout is how pieces may lie on a sheet.
 type Layout string
@@ -61,19 +60,8 @@ const (
 	Grid       Layout = "grid"       // all pieces the same way, in rows and columns
 )
 
-// ParseLayout reads guillotine or grid. The error is a Problem.
-func ParseLayout(s string) (Layout, error) { return quoin.Word(s, Guillotine, Grid) }
-
-// UnmarshalText is ParseLayout.
-func (l *Layout) UnmarshalText(text []byte) error { return setWord(l, ParseLayout, text) }
-
-func setWord[T any](to *T, parse func(string) (T, error), text []byte) error {
-	v, err := parse(string(text))
-	if err == nil {
-		*to = v
-	}
-	return err
-}
+// UnmarshalText reads guillotine or grid. The error is a Problem.
+func (l *Layout) UnmarshalText(text []byte) error { return form.SetWord(l, text, Guillotine, Grid) }
 
 // Codes of pieces that cannot be cut as asked.
 const (

@@ -13,7 +13,7 @@ func TestZeroValues(t *testing.T) {
 	all := []any{
 		cut.Cut{}, cut.Part(""), cut.Grain(""), cut.Layout(""), cut.Roll{}, cut.Rows{}, cut.Run{}, cut.Sheet{}, cut.Plan{},
 		cut.Block{}, cut.Stick{}, cut.Rail{}, cut.Saw{}, cut.Sticks{}, cut.Stock{}, cut.Choice{},
-		cut.ParsePart, cut.ParseGrain, cut.ParseLayout, cut.Cheapest,
+		cut.Cheapest,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

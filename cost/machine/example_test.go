@@ -32,9 +32,3 @@ func ExampleSchedule() {
 	fmt.Println()
 	// Output: 500.00 200.00 0.00 0.00
 }
-
-func ExampleParseMethod() {
-	m, err := machine.ParseMethod("by_use")
-	fmt.Println(m, err)
-	// Output: by_use <nil>
-}

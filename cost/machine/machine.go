@@ -59,19 +59,9 @@ const (
 	CapitalRecovery Method = "capital_recovery"
 )
 
-// ParseMethod reads straight_line, by_use or capital_recovery. The error is a
-// Problem.
-func ParseMethod(s string) (Method, error) {
-	return quoin.Word(s, StraightLine, ByUse, CapitalRecovery)
-}
-
-// UnmarshalText is ParseMethod.
+// UnmarshalText reads straight_line, by_use or capital_recovery. The error is a Problem.
 func (m *Method) UnmarshalText(text []byte) error {
-	v, err := ParseMethod(string(text))
-	if err == nil {
-		*m = v
-	}
-	return err
+	return form.SetWord(m, text, StraightLine, ByUse, CapitalRecovery)
 }
 
 // Codes of machines whose cost cannot be spread.

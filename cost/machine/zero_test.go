@@ -10,7 +10,6 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		machine.Machine{}, machine.Part{}, machine.Method(""), machine.Cost{}, machine.Schedule{},
-		machine.ParseMethod,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

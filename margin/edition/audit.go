@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 )
 
@@ -121,7 +122,7 @@ func (a *auditor) add(p quoin.Problem) {
 // numbering returns which numbering an entry is in, or what is wrong with the
 // entry taken by itself.
 func (a *auditor) numbering(entry Entry) (int, quoin.Problem) {
-	_, err := ParseState(string(entry.State))
+	_, err := form.Word(string(entry.State), states()...)
 	problem, _ := err.(quoin.Problem)
 	i, known := a.of[entry.Product]
 	switch {

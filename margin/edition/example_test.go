@@ -140,9 +140,8 @@ func ExampleStep_Explain() {
 	// Output: 92.00
 }
 
-func ExampleParseState() {
-	_, err := edition.ParseState("reservd")
-	fmt.Println(err)
+func ExampleState_UnmarshalText() {
+	fmt.Println(new(edition.State).UnmarshalText([]byte("reservd")))
 	// Output: found "reservd", wanted one of sold, reserved, destroyed, kept; did you mean reserved? [unknown_word]
 }
 

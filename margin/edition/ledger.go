@@ -1,6 +1,9 @@
 package edition
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Entry is what became of one number, or of one artist's proof.
 type Entry struct {
@@ -26,19 +29,10 @@ const (
 	Kept      State = "kept"      // kept back or given away, and not to be sold
 )
 
-// ParseState reads sold, reserved, destroyed or kept. The error is a Problem.
-func ParseState(s string) (State, error) {
-	return quoin.Word(s, Sold, Reserved, Destroyed, Kept)
-}
+// UnmarshalText reads sold, reserved, destroyed or kept. The error is a Problem.
+func (s *State) UnmarshalText(text []byte) error { return form.SetWord(s, text, states()...) }
 
-// UnmarshalText is ParseState.
-func (s *State) UnmarshalText(text []byte) error {
-	v, err := ParseState(string(text))
-	if err == nil {
-		*s = v
-	}
-	return err
-}
+func states() []State { return []State{Sold, Reserved, Destroyed, Kept} }
 
 // Codes of what a ledger can have wrong, beside Oversold. A history says the last three of
 // its sales.

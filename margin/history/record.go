@@ -18,7 +18,7 @@ const (
 
 // ParseKind reads a kind of record. The error is a Problem.
 func ParseKind(s string) (Kind, error) {
-	return quoin.Word(s, PriceRecord, SaleRecord, TrialRecord, ReductionRecord)
+	return form.Word(s, PriceRecord, SaleRecord, TrialRecord, ReductionRecord)
 }
 
 // Entry is what a line says: a Price, a Sale, a Trial or a Reduction, as a
@@ -113,7 +113,7 @@ const (
 
 // ParseExposureUnit reads visits, visitors, stand_days or days_online. The error is a Problem.
 func ParseExposureUnit(s string) (ExposureUnit, error) {
-	return quoin.Word(s, Visits, Visitors, StandDays, DaysOnline)
+	return form.Word(s, Visits, Visitors, StandDays, DaysOnline)
 }
 
 // Kind returns PriceRecord.

@@ -19,7 +19,7 @@ import (
 // End says whether they are at the values that the document gives, or at one end of all
 // its ranges; items say so themselves. The error is quoin.Problems, of what Check finds.
 func (d Document) Items(end rule.End) ([]rule.Item, error) {
-	if _, err := quoin.Word(string(end), rule.Likely, rule.Cheapest, rule.Dearest); err != nil {
+	if _, err := form.Word(string(end), rule.Likely, rule.Cheapest, rule.Dearest); err != nil {
 		return nil, problems(err)
 	}
 	w, err := form.Copy(d).checked()

@@ -108,7 +108,7 @@ func (c *checks) item(at *form.Path, it *Item) {
 	if today, given := it.Today.Get(); given && today.Sign() < 0 {
 		c.Add(at.Field("today"), quoin.Problem{Code: quoin.OutOfRange, Found: today.String(), Wanted: "a value of at least 0"})
 	}
-	if _, err := quoin.Word(string(it.End), Cheapest, Dearest); err != nil && it.End != Likely {
+	if _, err := form.Word(string(it.End), Cheapest, Dearest); err != nil && it.End != Likely {
 		c.AddAll(at.Field("end"), err)
 	}
 	for i, one := range it.Comparables {

@@ -23,9 +23,8 @@ const (
 )
 
 // UnmarshalText reads least, greatest or nearest.
-func (c *Choice) UnmarshalText(text []byte) (err error) {
-	*c, err = quoin.Word(string(text), Nearest, Least, Greatest)
-	return err
+func (c *Choice) UnmarshalText(text []byte) error {
+	return form.SetWord(c, text, Nearest, Least, Greatest)
 }
 
 // Decision is what the rules come to. Decide makes it; the zero value is a decision about no

@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 )
 
@@ -20,10 +21,7 @@ const (
 )
 
 // UnmarshalText reads average or worst.
-func (s *Scope) UnmarshalText(text []byte) (err error) {
-	*s, err = quoin.Word(string(text), Average, Worst)
-	return err
-}
+func (s *Scope) UnmarshalText(text []byte) error { return form.SetWord(s, text, Average, Worst) }
 
 // GrossMargin allows prices that leave revenue, and at least a share of it as
 // gross.

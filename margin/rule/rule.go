@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 )
 
@@ -31,10 +32,7 @@ const (
 )
 
 // UnmarshalText reads must or prefer.
-func (s *Strength) UnmarshalText(text []byte) (err error) {
-	*s, err = quoin.Word(string(text), Must, Prefer)
-	return err
-}
+func (s *Strength) UnmarshalText(text []byte) error { return form.SetWord(s, text, Must, Prefer) }
 
 // Kind is what a rule asks: Price, CostMultiple, GrossMargin, NetMargin,
 // Contribution, Market, Ending, Move, Step or Own.

@@ -6,6 +6,7 @@ import (
 	"math/big"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Step is the ladder between sizes: each next product of the rule's Products
@@ -30,10 +31,7 @@ const (
 )
 
 // UnmarshalText reads size or listed.
-func (o *Order) UnmarshalText(text []byte) (err error) {
-	*o, err = quoin.Word(string(text), BySize, Listed)
-	return err
-}
+func (o *Order) UnmarshalText(text []byte) error { return form.SetWord(o, text, BySize, Listed) }
 
 // String returns step.
 func (Step) String() string { return "step" }

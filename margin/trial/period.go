@@ -2,6 +2,7 @@ package trial
 
 import (
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Period is so long at one price.
@@ -40,15 +41,7 @@ const (
 	Online    Kind = "days_online" // days on line
 )
 
-// ParseKind reads visits, visitors, stand_days or days_online. The error is a
-// Problem.
-func ParseKind(s string) (Kind, error) { return quoin.Word(s, Visits, Visitors, StandDays, Online) }
-
-// UnmarshalText is ParseKind.
+// UnmarshalText reads visits, visitors, stand_days or days_online. The error is a Problem.
 func (k *Kind) UnmarshalText(text []byte) error {
-	v, err := ParseKind(string(text))
-	if err == nil {
-		*k = v
-	}
-	return err
+	return form.SetWord(k, text, Visits, Visitors, StandDays, Online)
 }
