@@ -22,9 +22,6 @@ func (r Route) Course() *Course {
 	return c
 }
 
-// Route returns the route.
-func (c *Course) Route() Route { return c.route }
-
 // First is Route.First, and Starts, Salvage and Recovered are those of the route.
 func (c *Course) First() string { return c.route.First() }
 

@@ -41,36 +41,3 @@ func (d Delivery) UnitCost() (quoin.Range[quoin.Amount], bool) {
 	at := func(n int64) quoin.Amount { return d.billed(n).Over(quoin.FactorOf(n)) }
 	return quoin.Between(at(most), at(few)), true
 }
-
-// EquivalentUnits returns the whole pieces that the work on unfinished ones
-// comes to: finished + unfinished × the share of their work that is done.
-func EquivalentUnits(finished, unfinished quoin.Factor, done quoin.Rate) quoin.Factor {
-	return finished.Add(unfinished.Times(done.Factor()))
-}
-
-// NormalLoss is input of which a share is lost as a matter of course, what is
-// lost bringing scrap.
-type NormalLoss struct {
-	Input quoin.Amount // what all that is put in costs
-	Units quoin.Factor // that are put in
-	Loss  quoin.Rate   // of them, below 1
-	Scrap quoin.Amount // what a lost unit brings
-}
-
-// PerGood returns what each good unit costs: (input − scrap × lost) ÷ (units −
-// lost), nothing where no unit is good.
-func (n NormalLoss) PerGood() quoin.Amount {
-	lost := n.Units.Times(n.Loss.Factor())
-	good := n.Units.Sub(lost)
-	if good.IsZero() {
-		return quoin.Amount{}
-	}
-	return n.Input.Sub(n.Scrap.Times(lost)).Over(good)
-}
-
-// Abnormal returns what more good units than expected are worth, at what each
-// costs, less than zero for fewer.
-func (n NormalLoss) Abnormal(good quoin.Factor) quoin.Amount {
-	expected := n.Units.Times(n.Loss.Complement())
-	return n.PerGood().Times(good.Sub(expected))
-}

@@ -16,16 +16,6 @@ const (
 	StepSalvage  quoin.StepCode = "salvage"      // recovers × spoiled
 )
 
-// Codes of the steps that explain deliveries and normal loss.
-const (
-	StepBilled    quoin.StepCode = "billed"             // each × delivered + setup
-	StepDelivered quoin.StepCode = "cost_delivered"     // billed ÷ delivered
-	StepLost      quoin.StepCode = "units_lost"         // units × loss
-	StepKept      quoin.StepCode = "units_good"         // units − lost
-	StepScrapped  quoin.StepCode = "input_less_scrap"   // input − scrap × lost
-	StepPerGood   quoin.StepCode = "cost_per_good_unit" // of what is kept
-)
-
 func unity() quoin.Operand { return quoin.FactorOf(1).Called("one") }
 
 // ExplainStarts computes the starts at stage i, where at gives the path of a
@@ -81,21 +71,4 @@ func (r Route) ExplainSalvage(t *quoin.Trail, i int, at func(int) quoin.Path, he
 	t.On(r[i].ID)
 	spoiled := t.Sum(StepSpoiled, at(i), here, next.Minus())
 	return t.Product(StepSalvage, at(i), r[i].explainRecovers(t, at(i)), spoiled)
-}
-
-// Explain computes what a piece costs where so many are delivered.
-func (d Delivery) Explain(t *quoin.Trail, at quoin.Path, delivered int64) quoin.Operand {
-	n := quoin.FactorOf(delivered).Called("delivered")
-	billed := t.Weighted(StepBilled, at, t.Given("each", at.Field("each"), d.Each.Figure()), n, t.Given("setup", at.Field("setup"), d.Setup.Figure()), unity())
-	return t.Quotient(StepDelivered, at, billed, n)
-}
-
-// Explain computes what a good unit costs.
-func (n NormalLoss) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
-	units := t.Given("units", at.Field("units"), n.Units.Figure())
-	lost := t.Product(StepLost, at, units, t.Given("loss", at.Field("loss"), n.Loss.Figure()))
-	good := t.Sum(StepKept, at, units, lost.Minus())
-	input := t.Weighted(StepScrapped, at, t.Given("input", at.Field("input"), n.Input.Figure()), unity(),
-		t.Given("scrap", at.Field("scrap"), n.Scrap.Figure()).Minus(), lost)
-	return t.Quotient(StepPerGood, at, input, good)
 }

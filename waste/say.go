@@ -14,9 +14,6 @@ func (a Allowance) String() string { return form.String(a) }
 // String writes what is given of the delivery.
 func (d Delivery) String() string { return form.String(d) }
 
-// String writes what is given of the normal loss.
-func (n NormalLoss) String() string { return form.String(n) }
-
 // String writes what is given of the stage.
 func (s Stage) String() string { return form.String(s) }
 

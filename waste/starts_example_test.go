@@ -29,12 +29,6 @@ func ExampleDelivery() {
 	// Output: have 705.00 ready; each costs 1.28 to 1.30; promise 450
 }
 
-func ExampleNormalLoss() {
-	n := waste.NormalLoss{Input: quoin.MustAmount("230.00"), Units: quoin.FactorOf(100), Loss: quoin.MustRate("8%")}
-	fmt.Println(n.PerGood(), n.Abnormal(quoin.FactorOf(90)))
-	// Output: 2.5 -5.000
-}
-
 func ExampleStage_Recovers() {
 	s := waste.Stage{Recovery: quoin.MustAmount("0.50"), Seconds: waste.Seconds{Share: quoin.MustRate("40%"), Price: quoin.MustAmount("5.00")}}
 	fmt.Println(s.Recovers())

@@ -110,59 +110,12 @@ func TestDelivery(t *testing.T) {
 	if d.Fewest() != 450 || d.Most() != 550 || !d.Cash().Equal(amount("705.00")) || !ok || !each.High.Equal(amount("1.30")) || each.Low.Round(4, quoin.HalfUp).String() != "1.2818" {
 		t.Errorf("%d to %d for %s, each %s to %s", d.Fewest(), d.Most(), d.Cash(), each.Low, each.High)
 	}
-	trail := quoin.NewTrail(4)
-	if few, _ := d.Explain(trail, quoin.InField("delivery"), 450).Value.Amount(); !few.Equal(each.High) || quoin.Replay(trail.Steps()) != nil {
-		t.Errorf("450 are explained as %s each, computed as %s", few, each.High)
-	}
 	odd := waste.Delivery{Ordered: 55, Over: quoin.MustRate("10%"), Under: quoin.MustRate("10%"), Each: amount("2.00")}
 	if odd.Fewest() != 50 || odd.Most() != 60 { // 49.5 and 60.5
 		t.Errorf("%d to %d of 55", odd.Fewest(), odd.Most())
 	}
 	if _, ok := (waste.Delivery{Under: quoin.MustRate("10%")}).UnitCost(); ok {
 		t.Error("nothing ordered has a unit cost")
-	}
-}
-
-// OpenStax, Principles of Accounting, vol. 2 Managerial, 5.3: 8,700 started,
-// 7,500 out, 1,200 in process that are 35% converted; materials 10,179 and
-// conversion 22,176.
-func TestPublishedEquivalentUnits(t *testing.T) {
-	materials := amount("10179").Over(factor("8700"))
-	units := waste.EquivalentUnits(factor("7500"), factor("1200"), quoin.MustRate("35%"))
-	conversion := amount("22176").Over(units)
-	each := materials.Add(conversion)
-	process := materials.Times(factor("1200")).Add(conversion.Times(factor("1200")).Part(quoin.MustRate("35%")))
-	if !materials.Equal(amount("1.17")) || !units.Equal(factor("7920")) || !conversion.Equal(amount("2.80")) || !each.Equal(amount("3.97")) ||
-		!each.Times(factor("7500")).Equal(amount("29775")) || !process.Equal(amount("2580")) {
-		t.Errorf("%s, %s, %s, %s, in process %s", materials, units, conversion, each, process)
-	}
-	// The same: 10,353 over 8,700 and 26,970 ÷ 7,860 (2 dp) → 1.19, 3.43, 4.62.
-	a, b := amount("10353").Over(factor("8700")), amount("26970").Over(factor("7860"))
-	if got := a.Round(2, quoin.HalfUp).Add(b.Round(2, quoin.HalfUp)); got.String() != "4.62" {
-		t.Errorf("%s + %s", a, b)
-	}
-}
-
-// ACCA F2 workbook, process costing: 1,000 kg for 20,700 with 10% normal loss,
-// scrap at nothing and at 1.80; an output of 950 is an abnormal gain of 50.
-func TestPublishedAbnormalGain(t *testing.T) {
-	n := waste.NormalLoss{Input: amount("20700"), Units: factor("1000"), Loss: quoin.MustRate("10%")}
-	if got := n.PerGood(); !got.Equal(amount("23")) {
-		t.Errorf("%s per good kg, want 23", got)
-	}
-	n.Scrap = amount("1.80")
-	if got := n.PerGood(); !got.Equal(amount("22.80")) {
-		t.Errorf("%s per good kg, want 22.80", got)
-	}
-	trail := quoin.NewTrail(4)
-	if got, _ := n.Explain(trail, quoin.InField("loss")).Value.Amount(); !got.Equal(amount("22.80")) || quoin.Replay(trail.Steps()) != nil {
-		t.Errorf("explained as %s per good kg", got)
-	}
-	if got := n.Abnormal(factor("950")); !got.Equal(amount("1140")) {
-		t.Errorf("the gain is worth %s, want 1140", got)
-	}
-	if got := n.Abnormal(factor("890")); !got.Equal(amount("-228")) {
-		t.Errorf("a loss of ten is worth %s, want -228", got)
 	}
 }
 

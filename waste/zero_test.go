@@ -12,9 +12,9 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		waste.Allowance{}, waste.Course{}, waste.Delivery{}, waste.NormalLoss{}, waste.Stage{}, waste.Seconds{},
+		waste.Allowance{}, waste.Course{}, waste.Delivery{}, waste.Stage{}, waste.Seconds{},
 		waste.Route{}, waste.Salvage{}, waste.Starts{},
-		waste.EquivalentUnits, waste.StartsFor, waste.Chance,
+		waste.StartsFor, waste.Chance,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
@@ -24,9 +24,6 @@ func TestZeroValues(t *testing.T) {
 // What loses all says so.
 func TestAllLost(t *testing.T) {
 	all := quoin.MustRate("100%")
-	if got := (waste.NormalLoss{Input: quoin.MustAmount("30"), Units: quoin.FactorOf(10), Loss: all}).PerGood(); !got.IsZero() {
-		t.Errorf("a good unit, of none, costs %v", got)
-	}
 	for what, f := range map[string]func(){
 		"a stage":  func() { waste.Route{{ID: "print", LostOfStarted: all}}.Starts("print") },
 		"of good":  func() { waste.Route{{ID: "print", LostOfGood: quoin.MustRate("-100%")}}.Course() },

@@ -17,6 +17,6 @@
 // cost of every print. Break-even looks at both.
 //
 // Nothing is rounded in a plan, which is made of expectations; only counts of
-// prints are, where it says so. Till and CashTotal round real money at the
+// prints are, where it says so. Till rounds a price at the
 // stand to the coins there are.
 package fair

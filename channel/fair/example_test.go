@@ -78,49 +78,7 @@ func ExampleFair_Explain() {
 	// Output: result 430.00 break-even 5 <nil>
 }
 
-func ExampleBreakEvenSales() {
-	// Expenses of 800.00, goods 40% of sales.
-	s, ok := fair.BreakEvenSales(quoin.MustAmount("800.00"), quoin.MustRate("60%"))
-	fmt.Printf("%.2f %v\n", s, ok)
-	// Output: 1333.33 true
-}
-
-func ExamplePrintsFor() {
-	n, _ := fair.PrintsFor(quoin.MustAmount("400.00"), quoin.MustAmount("216.00"), quoin.MustAmount("20.00"))
-	fmt.Println(n, "prints, so", n.Round(0, quoin.Up))
-	// Output: 30.8 prints, so 31
-}
-
-// Three cards go with every print.
-func ExampleComposite() {
-	c := fair.Composite{
-		{Product: "card", Units: quoin.FactorOf(3), Price: quoin.MustAmount("4.00"), Kept: quoin.MustAmount("2.50")},
-		{Product: "heron", Units: quoin.FactorOf(1), Price: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("30.00")},
-	}
-	n, _ := c.BreakEven(quoin.MustAmount("400.00"), quoin.Amount{})
-	fmt.Printf("%.2f for %s: %.2f of them, %v\n", c.Kept(), c.Price(), n, c.Units(n))
-	// Output: 37.50 for 52.00: 10.67 of them, [32 11]
-}
-
-func ExampleMarginOfSafety() {
-	over, share, _ := fair.MarginOfSafety(quoin.MustAmount("1000.00"), quoin.MustAmount("750.00"))
-	fmt.Println(over, share)
-	// Output: 250.00 25%
-}
-
-func ExampleOperatingLeverage() {
-	l, _ := fair.OperatingLeverage(quoin.MustAmount("600.00"), quoin.MustAmount("200.00"))
-	fmt.Println(l, "times as much as sales")
-	// Output: 3 times as much as sales
-}
-
 func ExampleTill() {
 	fmt.Println(fair.Till(quoin.MustAmount("18.15"), quoin.MustAmount("0.50")))
 	// Output: 18.00
-}
-
-func ExampleCashTotal() {
-	paid, difference := fair.CashTotal(quoin.MustAmount("36.28"), quoin.MustAmount("0.05"))
-	fmt.Println(paid, difference)
-	// Output: 36.30 0.02
 }

@@ -152,10 +152,11 @@ func (f Fair) commission(a Average) quoin.Amount {
 // lesser of two lines, one under the minimum commission and one under the
 // rate; it is up to zero once both are, so the greater of their zeros counts.
 func (f Fair) volume(burden quoin.Amount, a Average) quoin.Optional[Volume] {
-	n, ok := PrintsFor(burden, quoin.Amount{}, a.Kept.Sub(f.base(a).Part(f.Commission)))
-	if !ok {
+	kept := a.Kept.Sub(f.base(a).Part(f.Commission))
+	if kept.Sign() <= 0 {
 		return quoin.Optional[Volume]{}
 	}
+	n := burden.Ratio(kept)
 	if f.CommissionAtLeast.Sign() > 0 {
 		if m := burden.Add(f.CommissionAtLeast).Ratio(a.Kept); m.Cmp(n) > 0 {
 			n = m
@@ -171,14 +172,10 @@ func (f Fair) volume(burden quoin.Amount, a Average) quoin.Optional[Volume] {
 
 func safety(o Outcome) quoin.Optional[quoin.Rate] {
 	v, ok := o.BreakEven.Get()
-	if !ok {
+	if !ok || o.Sales.Sign() <= 0 {
 		return quoin.Optional[quoin.Rate]{}
 	}
-	_, share, ok := MarginOfSafety(o.Sales, v.Sales)
-	if !ok {
-		return quoin.Optional[quoin.Rate]{}
-	}
-	return quoin.Some(share)
+	return quoin.Some(o.Sales.Sub(v.Sales).Share(o.Sales))
 }
 
 func (f Fair) verdict(o Outcome) (Verdict, []Reason) {

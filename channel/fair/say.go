@@ -4,9 +4,6 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the portion.
-func (p Portion) String() string { return form.String(p) }
-
 // String writes what is given of the given.
 func (g Given) String() string { return form.String(g) }
 

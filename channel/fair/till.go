@@ -24,13 +24,3 @@ func Till(price, step quoin.Amount) quoin.Amount {
 	}
 	return down
 }
-
-// CashTotal returns what a buyer pays in cash where the coins end at step, and
-// what that differs from the total: paid − total. The total is rounded once,
-// with its tax, to the nearest multiple, a tie away from zero; no line of it is,
-// and the tax owed on it stays as it was, so the difference belongs to the
-// seller.
-func CashTotal(total, step quoin.Amount) (paid, difference quoin.Amount) {
-	paid = Till(total, step)
-	return paid, paid.Sub(total)
-}

@@ -9,10 +9,10 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		fair.Composite{}, fair.Portion{}, fair.Given{}, fair.Explained{}, fair.Fair{}, fair.Cost{}, fair.Share{},
+		fair.Given{}, fair.Explained{}, fair.Fair{}, fair.Cost{}, fair.Share{},
 		fair.Base(""), fair.Print{}, fair.Outcome{}, fair.Average{}, fair.Volume{}, fair.Count{}, fair.Verdict(""),
 		fair.Reason(""),
-		fair.BreakEvenSales, fair.PrintsFor, fair.MarginOfSafety, fair.OperatingLeverage, fair.Till, fair.CashTotal,
+		fair.Till,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

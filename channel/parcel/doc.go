@@ -10,9 +10,8 @@
 //
 // Postage belongs to a parcel, not to a print. The first print pays for most
 // of it, the next ones often nothing, until one of them is too much for a step
-// or for the packing. Next says what one more print costs, WithBoard what a
-// board for stiffness costs, and Rise which number of prints is the next that
-// costs more.
+// or for the packing. Next says what one more print costs, and Rise which number
+// of prints is the next that costs more.
 //
 // Lengths are compared exactly in millimetres and masses in grams, whatever
 // units they are given in. Prices are the tariff's own and nothing here rounds

@@ -79,12 +79,6 @@ func ExamplePlan_Rise() {
 	// Output: 17 <nil>
 }
 
-func ExamplePlan_WithBoard() {
-	c, err := marsh().WithBoard("home", heron(), 2, parcel.Board{Mass: q("40 g"), Thickness: q("2 mm")}, packings)
-	fmt.Println(c.Cost, err)
-	// Output: 1.10 <nil>
-}
-
 func ExamplePlan_Explain() {
 	pl, l := marsh(), heron()
 	s, _ := pl.Cheapest("home", l, 20, packings)
@@ -105,16 +99,13 @@ func ExamplePlan_Explain() {
 func ExamplePacking_Room() {
 	pl := marsh()
 	fmt.Println(pl.Packings[0].Room(heron()), pl.Packings[1].Room(heron()))
-	fmt.Println(pl.Packings[0].Fits(heron(), 17))
-	// Output:
-	// 16 10
-	// false
+	// Output: 16 10
 }
 
 func ExamplePacking_Parcel() {
 	box := parcel.Packing{ID: "box", Inside: quoin.MustSize("A3"), Holds: 50, Outside: sides("45 cm", "32 cm", "2 cm"), Grows: q("1 mm"), Mass: q("210 g")}
 	p := box.Parcel(parcel.Load{Sheet: quoin.MustSize("A3"), Mass: q("38 g")}, 10)
-	fmt.Println(p.Outside.Height, p.Mass, box.Filled(parcel.Load{Mass: q("38 g")}, 20))
+	fmt.Println(p.Outside.Height, p.Mass, box.Parcel(parcel.Load{Mass: q("38 g")}, 20).Mass)
 	// Output: 30 mm 590 g 970 g
 }
 

@@ -85,12 +85,6 @@ func (pl Plan) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Oper
 	return t.Weighted(StepPostage, at(s.Step), parts...)
 }
 
-// ExplainBillable computes the mass that a packing with so many prints is
-// charged for, in grams. Packing, load and tariff are ones that Check accepts.
-func (t Tariff) ExplainBillable(trail *quoin.Trail, at Places, p Packing, l Load, prints int64) quoin.Operand {
-	return explainer{trail.On(p.name()), at, p, l, t.Dimensional}.billable(prints)
-}
-
 type explainer struct {
 	*quoin.Trail
 	at Places

@@ -35,22 +35,6 @@ func (d Loaded) Next(prints int64) (Change, error) {
 	return change(d.cheapest(prints), d.cheapest(prints+1)), nil
 }
 
-// WithBoard returns what sending the prints with a board in each parcel, in place
-// of the one that the load has, costs more than sending them as it says. The price of the board itself is
-// not in it. It errs as Cheapest does, for either load.
-func (pl Plan) WithBoard(zone string, l Load, prints int64, b Board, cost func(packing string) quoin.Amount) (Change, error) {
-	now, err := pl.Cheapest(zone, l, prints, cost)
-	if err != nil {
-		return Change{}, err
-	}
-	l.Board = b
-	then, err := pl.Cheapest(zone, l, prints, cost)
-	if err != nil {
-		return Change{}, err
-	}
-	return change(now, then), nil
-}
-
 // Rise returns the least number of prints, above the given one, that costs more
 // to send in postage and packing; 0 where none does up to MostPrints, which
 // happens only where further parcels are free. Packings cost nothing or more:

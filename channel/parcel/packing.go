@@ -70,9 +70,6 @@ type Parcel struct {
 // considered.
 const MostPrints = 1_000_000
 
-// Fits reports whether so many prints, one or more, go into the packing.
-func (p Packing) Fits(l Load, prints int64) bool { return prints >= 1 && prints <= p.Room(l) }
-
 // Room returns how many prints go into the packing: 0 where the sheet is too
 // large for it, and else the lesser of Holds and of those whose thickness, with
 // that of the board, comes to at most Depth. It is 0 where sizes are missing or
@@ -100,22 +97,16 @@ func (p Packing) takes(sheet quoin.Size) bool {
 	return isLength(p.Tube) && lesser(mm(sheet.Width()), mm(sheet.Height())).Cmp(mm(p.Tube)) <= 0
 }
 
-// Filled returns what so many prints weigh packed, in grams, exactly: empty
-// packing + prints × mass of one + board. The packing and the load are ones
-// that Check accepts.
-func (p Packing) Filled(l Load, prints int64) quoin.Quantity {
-	return quoin.Unit("g").Times(p.filled(l, prints))
-}
-
+// filled is what so many prints weigh packed, in grams.
 func (p Packing) filled(l Load, prints int64) quoin.Factor {
 	return grams(p.Mass).Add(grams(l.Mass).Times(quoin.FactorOf(prints))).Add(grams(l.Board.Mass))
 }
 
 // Parcel returns the packing with so many prints in it: its height grown by
-// what each print adds, its mass as Filled. The packing and the load are ones
-// that Check accepts.
+// what each print adds, its mass in grams, exactly: empty packing + prints × mass of
+// one + board. The packing and the load are ones that Check accepts.
 func (p Packing) Parcel(l Load, prints int64) Parcel {
-	out := Parcel{Outside: p.Outside, Mass: p.Filled(l, prints), Class: p.Class}
+	out := Parcel{Outside: p.Outside, Mass: quoin.Unit("g").Times(p.filled(l, prints)), Class: p.Class}
 	if !p.Grows.IsZero() {
 		out.Outside.Height = quoin.Unit("mm").Times(mm(p.Outside.Height).Add(mm(p.Grows).Times(quoin.FactorOf(prints))))
 	}

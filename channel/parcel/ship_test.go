@@ -124,8 +124,7 @@ func TestNothingSends(t *testing.T) {
 		_, cheapest := pl.Cheapest(c.zone, l, c.prints, nil)
 		_, next := pl.Next(c.zone, l, c.prints, nil)
 		_, rise := pl.Rise(c.zone, l, c.prints, nil)
-		_, board := pl.WithBoard(c.zone, l, c.prints, parcel.Board{Mass: q("1 g")}, nil)
-		for _, err := range []error{cheapest, next, rise, board} {
+		for _, err := range []error{cheapest, next, rise} {
 			ps, _ := err.(quoin.Problems)
 			if len(ps) != len(c.codes) {
 				t.Errorf("%s: %v", c.what, err)
@@ -141,7 +140,9 @@ func TestNothingSends(t *testing.T) {
 	if _, err := marsh().Next("home", heron(), parcel.MostPrints, nil); err == nil {
 		t.Error("a print after the last")
 	}
-	_, err := marsh().WithBoard("home", heron(), 1, parcel.Board{Thickness: q("2 mm")}, nil)
+	stiff := heron()
+	stiff.Board = parcel.Board{Thickness: q("2 mm")}
+	_, err := marsh().Cheapest("home", stiff, 1, nil)
 	if p := only(t, "a board without mass", err); p.Path != "load.board.mass" {
 		t.Error(p)
 	}
@@ -174,9 +175,12 @@ func TestMargins(t *testing.T) {
 		{14, parcel.Board{Mass: q("30 g"), Thickness: q("1 mm")}, "0"},
 		{15, parcel.Board{Mass: q("30 g"), Thickness: q("1 mm")}, "3.35"}, // a second maxi letter, and its envelope
 	} {
-		got, err := marsh().WithBoard("home", heron(), c.prints, c.board, packings)
-		if err != nil || !got.Cost.Equal(amount(c.want)) {
-			t.Errorf("%d prints with %+v: %s, %v, want %s", c.prints, c.board, got.Cost, err, c.want)
+		stiff := heron()
+		stiff.Board = c.board
+		without, err := marsh().Cheapest("home", heron(), c.prints, packings)
+		with, again := marsh().Cheapest("home", stiff, c.prints, packings)
+		if err != nil || again != nil || !with.Total.Sub(without.Total).Equal(amount(c.want)) {
+			t.Errorf("%d prints with %+v: %s more than %s, %v, %v, want %s", c.prints, c.board, with.Total, without.Total, err, again, c.want)
 		}
 	}
 	// Where every further parcel is free nothing ever costs more.

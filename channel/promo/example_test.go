@@ -63,20 +63,3 @@ func ExampleVolumeNeeded() {
 	fmt.Println(f, ok)
 	// Output: 1.5 true
 }
-
-func ExampleVolumeKept() {
-	kept, ok := promo.VolumeKept(quoin.MustAmount("12.00"), quoin.MustAmount("15.00"))
-	fmt.Println(kept, ok)
-	// Output: 80% true
-}
-
-// A gallery keeps half, and a buyer's tenth comes out of the artist's half.
-func ExampleDrop() {
-	fmt.Println(promo.Drop(quoin.MustRate("10%"), quoin.MustRate("50%")))
-	// Output: 20% true
-}
-
-func ExampleSeries() {
-	fmt.Println(promo.Series(quoin.MustRate("35%"), quoin.MustRate("20%"), quoin.MustRate("15%")))
-	// Output: 55.8%
-}

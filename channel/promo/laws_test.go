@@ -250,25 +250,6 @@ func near(t *rapid.T, got quoin.Amount, want *big.Rat, halves int64) {
 	}
 }
 
-// A chain is what its discounts leave one after the other; its order does not
-// matter.
-func TestSeriesIsAChain(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		chain := rapid.SliceOfN(rapid.Custom(drawRate), 0, 5).Draw(t, "chain")
-		left := big.NewRat(1, 1)
-		for _, d := range chain {
-			left.Mul(left, new(big.Rat).Sub(big.NewRat(1, 1), d.Rat()))
-		}
-		got := promo.Series(chain...)
-		if got.Rat().Cmp(left.Sub(big.NewRat(1, 1), left)) != 0 {
-			t.Fatalf("%v: %s, want %s", chain, got, left.FloatString(16))
-		}
-		if turned := promo.Series(rapid.Permutation(chain).Draw(t, "turned")...); !turned.Equal(got) {
-			t.Fatalf("%s, and %s in another order", got, turned)
-		}
-	})
-}
-
 func BenchmarkOnOne(b *testing.B) {
 	o := promo.Offer{ID: "x", Rate: rate("15%"), From: amount("30")}
 	left, unit := amount("44.99"), amount("44.99")

@@ -135,42 +135,6 @@ func TestWorkedSplits(t *testing.T) {
 	}
 }
 
-func TestSeries(t *testing.T) {
-	for _, c := range []struct {
-		source string
-		chain  string
-		want   string
-	}{
-		{"Brechner, Contemporary Mathematics for Business and Consumers, ch. 7, from memory: .48894", "35% 15% 7.5%", "48.89375%"},
-		{"the same book, inputs read: net price factor .442", "35% 20% 15%", "55.8%"},
-		{"none", "", "0%"},
-		{"half twice", "50% 50%", "75%"},
-		{"all", "10% 100%", "100%"},
-	} {
-		var chain []quoin.Rate
-		for _, d := range strings.Fields(c.chain) {
-			chain = append(chain, rate(d))
-		}
-		if got := promo.Series(chain...); !got.Equal(rate(c.want)) {
-			t.Errorf("%s: %s, want %s", c.source, got, c.want)
-		}
-	}
-}
-
-func TestDrop(t *testing.T) {
-	for _, c := range []struct{ discount, share, want string }{
-		{"10%", "50%", "20%"}, {"25%", "50%", "50%"}, // common practice
-		{"60%", "50%", "120%"}, {"0%", "50%", "0%"}, {"10%", "100%", "10%"},
-	} {
-		if got, ok := promo.Drop(rate(c.discount), rate(c.share)); !ok || !got.Equal(rate(c.want)) {
-			t.Errorf("%s of %s: %s, %t, want %s", c.discount, c.share, got, ok, c.want)
-		}
-	}
-	if _, ok := promo.Drop(rate("10%"), rate("0%")); ok {
-		t.Error("a share of nothing pays for something")
-	}
-}
-
 func TestVolume(t *testing.T) {
 	for _, c := range []struct {
 		before, after string
@@ -186,9 +150,6 @@ func TestVolume(t *testing.T) {
 		f, ok := promo.VolumeNeeded(amount(c.before), amount(c.after))
 		if ok != c.ok || !f.Equal(quoin.MustFactor(c.needed)) {
 			t.Errorf("from %s to %s: %s, %t, want %s, %t", c.before, c.after, f, ok, c.needed, c.ok)
-		}
-		if kept, ok := promo.VolumeKept(amount(c.before), amount(c.after)); ok != c.ok || !kept.Factor().Equal(f) {
-			t.Errorf("from %s to %s: %s kept, %t, want %s", c.before, c.after, kept, ok, f)
 		}
 	}
 }

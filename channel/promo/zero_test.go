@@ -10,7 +10,7 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		promo.Line{}, promo.Reduced{}, promo.Basket{}, promo.Offer{}, promo.Test(""),
-		promo.Apply, promo.Explain, promo.VolumeNeeded, promo.VolumeKept, promo.Drop, promo.Series,
+		promo.Apply, promo.Explain, promo.VolumeNeeded,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

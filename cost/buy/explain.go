@@ -6,7 +6,6 @@ import "example.com/quoin"
 const (
 	StepScale  quoin.StepCode = "scale_goods" // each × how many at it, of each step reached
 	StepBought quoin.StepCode = "scale_cost"  // goods + freight, where it is not free
-	StepLanded quoin.StepCode = "landed_line" // price + its shares + tax
 	StepStock  quoin.StepCode = "stock_unit"  // value ÷ quantity in stock
 	StepHeld   quoin.StepCode = "packs_held"  // pack × packs bought
 )
@@ -41,15 +40,6 @@ func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Oper
 func (o Offer) Explain(t *quoin.Trail, at quoin.Path, order Order) (price, quantity quoin.Operand) {
 	price = o.Scale.Explain(t, at.Inside("scale"), order.Quantity)
 	return price, t.Product(StepHeld, at, quoin.Given("pack", at.Field("pack"), o.Pack.Figure()), quoin.FactorOf(order.Quantity).Called("bought"))
-}
-
-// Explain computes what a line of a purchase landed for.
-func (l Landed) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
-	parts := []quoin.Operand{quoin.Given("price", at.Field("price"), l.Price.Figure())}
-	for _, s := range l.Shares {
-		parts = append(parts, quoin.Given("share", at, s.Figure()))
-	}
-	return t.On(l.Supply).Sum(StepLanded, at, append(parts, quoin.Given("tax", at, l.Tax.Figure()))...)
 }
 
 // Explain computes what a unit in stock costs: by average its value divided by

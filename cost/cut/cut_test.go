@@ -110,7 +110,6 @@ func TestCutsRefused(t *testing.T) {
 			_, err := cut.Stick{Length: length("1 m")}.Out(cut.Rail{Length: length("1 cm"), Count: -1})
 			return err
 		}, quoin.OutOfRange},
-		"no stock": {func() error { _, err := cut.Cheapest(nil); return err }, quoin.EmptyList},
 	} {
 		err := c.make()
 		if p := only(err); p.Code != c.code || p.Severity != quoin.Fault || p.Found == "" || p.Wanted == "" {
@@ -234,22 +233,6 @@ func fewest(rails, rooms []int, stick, kerf int) int {
 		}
 	}
 	return min(best, fewest(rails[1:], append(rooms[:len(rooms):len(rooms)], stick-rails[0]-kerf), stick, kerf))
-}
-
-// 40 frames of 24 and 20 in out of sticks of 4, 6 or 8 ft: 4-ft sticks hold one
-// of each, 6-ft three of 20 or one of each and one more, 8-ft two of each.
-func TestCheapestStock(t *testing.T) {
-	ft := func(s, price string) cut.Stock {
-		return cut.Stock{Stick: cut.Stick{Length: length(s), Kerf: length("0.125 in")}, Price: quoin.MustAmount(price)}
-	}
-	rails := []cut.Rail{{Length: length("24 in"), Count: 80}, {Length: length("20 in"), Count: 80}}
-	got, err := cut.Cheapest([]cut.Stock{ft("1 ft", "1.00"), ft("4 ft", "6.00"), ft("8 ft", "11.00")}, rails...)
-	if err != nil || got.Index != 2 || got.Sticks.Sticks != 40 || !got.Cost.Equal(quoin.MustAmount("440.00")) {
-		t.Errorf("%+v, %v, want 40 of 8 ft for 440.00", got, err)
-	}
-	if _, err := cut.Cheapest([]cut.Stock{ft("1 ft", "1.00")}, rails...); err == nil {
-		t.Error("rails of 24 in out of a foot")
-	}
 }
 
 func BenchmarkRoll(b *testing.B) {

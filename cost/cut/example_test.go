@@ -31,14 +31,6 @@ func ExamplePlan() {
 	// 9 10 true each takes 0.1111
 }
 
-// An inch of edge that is dented all round halves what comes out of a board.
-func ExampleSheet_EdgeCost() {
-	board := cut.Sheet{Size: quoin.MustSize("32 x 40 in"), Border: quoin.MustQuantity("1 in")}
-	cost, err := board.EdgeCost(quoin.MustAmount("12.00"), cut.Cut{Piece: quoin.MustSize("16 x 20 in")})
-	fmt.Printf("%.2f %v\n", cost, err)
-	// Output: 3.00 <nil>
-}
-
 func ExampleRoll_Out() {
 	roll := cut.Roll{Width: quoin.MustQuantity("24 in"), Length: quoin.MustQuantity("50 ft"), Leader: quoin.MustQuantity("4 in")}
 	r, err := roll.Out(cut.Cut{Piece: quoin.MustSize("11 x 14 in"), Gutter: quoin.MustQuantity("0.5 in")})
@@ -65,15 +57,6 @@ func ExampleStick_Out() {
 	// 1 times [rail: length 440 mm, count 2 rail: length 340 mm, count 6] left 56 mm
 	// 1 times [rail: length 340 mm, count 8] left 256 mm
 	// 1 times [rail: length 340 mm, count 3] left 1971 mm
-}
-
-func ExampleCheapest() {
-	stock := func(length, price string) cut.Stock {
-		return cut.Stock{Stick: cut.Stick{Length: quoin.MustQuantity(length)}, Price: quoin.MustAmount(price)}
-	}
-	c, err := cut.Cheapest([]cut.Stock{stock("2 m", "9.00"), stock("3 m", "12.00")}, cut.Rail{Length: quoin.MustQuantity("60 cm"), Count: 8})
-	fmt.Println(c.Index, c.Sticks.Sticks, c.Cost, err)
-	// Output: 1 2 24.00 <nil>
 }
 
 func ExampleGrain_UnmarshalText() {

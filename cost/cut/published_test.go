@@ -70,9 +70,14 @@ func TestPublishedDentedEdge(t *testing.T) {
 	if err != nil || p.Pieces != 2 {
 		t.Errorf("%d out of a dented board, %v, want 2", p.Pieces, err)
 	}
-	cost, err := board.EdgeCost(quoin.MustAmount("12.00"), mat)
-	if err != nil || !cost.Equal(quoin.MustAmount("3.00")) {
-		t.Errorf("the dented inch costs %s, %v, want 3.00", cost, err)
+	board.Border = quoin.Quantity{}
+	whole, err := board.Out(mat)
+	if err != nil || whole.Pieces != 4 {
+		t.Errorf("%d out of a whole board, %v, want 4", whole.Pieces, err)
+	}
+	price := quoin.MustAmount("12.00")
+	if cost := price.Times(p.PerPiece()).Sub(price.Times(whole.PerPiece())); !cost.Equal(quoin.MustAmount("3.00")) {
+		t.Errorf("the dented inch costs %s, want 3.00", cost)
 	}
 }
 

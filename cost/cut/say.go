@@ -36,9 +36,3 @@ func (s Saw) String() string { return form.String(s) }
 
 // String writes what is given of the sticks.
 func (s Sticks) String() string { return form.String(s) }
-
-// String writes what is given of the stock.
-func (s Stock) String() string { return form.String(s) }
-
-// String writes what is given of the choice.
-func (c Choice) String() string { return form.String(c) }

@@ -70,22 +70,6 @@ func onePer(n int64) quoin.Factor {
 	return quoin.FactorOf(1).Over(quoin.FactorOf(n))
 }
 
-// EdgeCost returns what a sheet's border adds to the cost of a piece, where the
-// sheet costs so much: price ÷ pieces − price ÷ pieces without the border. It
-// errs as Out does.
-func (s Sheet) EdgeCost(price quoin.Amount, c Cut) (quoin.Amount, error) {
-	with, err := s.Out(c)
-	if err != nil {
-		return quoin.Amount{}, err
-	}
-	s.Border = quoin.Quantity{}
-	without, err := s.Out(c)
-	if err != nil {
-		return quoin.Amount{}, err
-	}
-	return price.Over(quoin.FactorOf(with.Pieces)).Sub(price.Over(quoin.FactorOf(without.Pieces))), nil
-}
-
 // field is the usable part of a sheet and the piece, in whole units, each
 // grown by a gutter: so grown, pieces lie side by side without any.
 type field struct {

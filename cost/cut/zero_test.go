@@ -12,8 +12,7 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		cut.Cut{}, cut.Part(""), cut.Grain(""), cut.Layout(""), cut.Roll{}, cut.Rows{}, cut.Run{}, cut.Sheet{}, cut.Plan{},
-		cut.Block{}, cut.Stick{}, cut.Rail{}, cut.Saw{}, cut.Sticks{}, cut.Stock{}, cut.Choice{},
-		cut.Cheapest,
+		cut.Block{}, cut.Stick{}, cut.Rail{}, cut.Saw{}, cut.Sticks{},
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
@@ -26,7 +25,7 @@ func TestNothingCut(t *testing.T) {
 	if err != nil || none.Sticks != 0 || !none.Proven || len(none.Saws) != 0 {
 		t.Errorf("no rails: %+v, %v", none, err)
 	}
-	_, err = cut.Cheapest([]cut.Stock{{}}, cut.Rail{Length: quoin.MustQuantity("30 cm"), Count: 1})
+	_, err = cut.Stick{}.Out(cut.Rail{Length: quoin.MustQuantity("30 cm"), Count: 1})
 	if !errors.Is(err, quoin.Problem{Code: cut.NothingFits}) {
 		t.Errorf("a rail out of no stick: %v", err)
 	}

@@ -44,11 +44,3 @@ func ExampleUse_Plausible() {
 	fmt.Println(unlikely, p.Found)
 	// Output: true 0.90 ml for a square metre of image
 }
-
-// Ink costs 0.40 to 0.90 a print. Weighing two sheets would tell, and take an
-// hour.
-func ExampleWeigh() {
-	d := ink.Weigh(quoin.Between(quoin.MustAmount("0.40"), quoin.MustAmount("0.90")), quoin.MustFactor("3.5"), quoin.FactorOf(40), quoin.MustAmount("18.00"))
-	fmt.Println(d.PerPrint, d.Price, d.All, d.Pays)
-	// Output: 0.50 1.750 70.000 true
-}

@@ -98,18 +98,6 @@ func TestPlausible(t *testing.T) {
 	}
 }
 
-// 0.40 to 0.90 a print, 3.5 times that in the price, 120 prints: 1.75 and 210.
-func TestWeigh(t *testing.T) {
-	cost := quoin.Between(quoin.MustAmount("0.40"), quoin.MustAmount("0.90"))
-	d := ink.Weigh(cost, quoin.MustFactor("3.5"), quoin.FactorOf(120), quoin.MustAmount("60.00"))
-	if !d.PerPrint.Equal(quoin.MustAmount("0.50")) || !d.Price.Equal(quoin.MustAmount("1.75")) || !d.All.Equal(quoin.MustAmount("210")) || !d.Pays {
-		t.Errorf("%+v", d)
-	}
-	if ink.Weigh(cost, quoin.MustFactor("3.5"), quoin.FactorOf(120), quoin.MustAmount("210.00")).Pays {
-		t.Error("it pays to spend all that can be won")
-	}
-}
-
 func drawUse(t *rapid.T) ink.Use {
 	ml := func(name string, from int) quoin.Quantity {
 		return q(fmt.Sprintf("%d.%d ml", rapid.IntRange(from, 40).Draw(t, name), rapid.IntRange(0, 9).Draw(t, name)))

@@ -15,6 +15,3 @@ func (u Use) String() string { return form.String(u) }
 
 // String writes what is given of the upkeep.
 func (u Upkeep) String() string { return form.String(u) }
-
-// String writes what is given of the doubt.
-func (d Doubt) String() string { return form.String(d) }

@@ -9,8 +9,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		ink.Job{}, ink.Period{}, ink.Use{}, ink.Upkeep{}, ink.Doubt{},
-		ink.Weigh,
+		ink.Job{}, ink.Period{}, ink.Use{}, ink.Upkeep{},
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

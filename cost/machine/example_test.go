@@ -23,12 +23,3 @@ func ExampleMachine_Cost() {
 	// straight_line: 0.4867 over 1920 prints, of it service 0.0700, <nil>
 	// capital_recovery: 0.5622 over 1920 prints, of it service 0.0700, <nil>
 }
-
-func ExampleSchedule() {
-	s := machine.Schedule{Price: quoin.MustAmount("1000.00"), Resale: quoin.MustAmount("300.00"), Multiple: quoin.FactorOf(2), Periods: 4}
-	for _, d := range s.Written() {
-		fmt.Printf("%.2f ", d)
-	}
-	fmt.Println()
-	// Output: 500.00 200.00 0.00 0.00
-}

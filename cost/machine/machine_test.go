@@ -2,7 +2,6 @@ package machine_test
 
 import (
 	"math/big"
-	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -76,47 +75,6 @@ func TestPublishedDepreciation(t *testing.T) {
 	use, err = machine.Machine{Price: amount("58000"), Resale: amount("10000"), LifePrints: factor("960000"), Method: machine.ByUse}.Cost()
 	if err != nil || !use.Value.Equal(amount("0.05")) {
 		t.Errorf("the press by use: %s, %v, want .05", use.Value, err)
-	}
-	for _, c := range []struct {
-		price, resale string
-		want          []string
-	}{
-		{"10000", "1000", []string{"4000", "2400"}},
-		{"58000", "10000", []string{"23200", "13920", "8352", "2528", "0"}},
-	} {
-		got := machine.Schedule{Price: amount(c.price), Resale: amount(c.resale), Multiple: factor("2"), Periods: 5}.Written()
-		for i, want := range c.want {
-			if !got[i].Equal(amount(want)) {
-				t.Errorf("%s double declining, year %d: %s, want %s", c.price, i+1, got[i], want)
-			}
-		}
-	}
-}
-
-// IRS Publication 946, table A-1 (values read in copies of the table; half-year
-// convention, each year on the rounded balance), in per cent of the cost.
-func TestPublishedHalfYearTables(t *testing.T) {
-	for _, c := range []struct {
-		periods  int64
-		multiple string
-		places   int64
-		want     string
-	}{
-		{3, "2", 2, "33.33 44.45 14.81 7.41"},
-		{5, "2", 2, "20.00 32.00 19.20 11.52 11.52 5.76"},
-		{7, "2", 2, "14.29 24.49 17.49 12.49 8.93 8.92 8.93 4.46"},
-		{10, "2", 2, "10.00 18.00 14.40 11.52 9.22 7.37 6.55 6.55 6.56 6.55 3.28"},
-		{15, "1.5", 2, "5.00 9.50 8.55 7.70 6.93 6.23 5.90 5.90 5.91 5.90 5.91 5.90 5.91 5.90 5.91 2.95"},
-		{20, "1.5", 3, "3.750 7.219 6.677 6.177 5.713 5.285 4.888 4.522 4.462 4.461 4.462 4.461 4.462 4.461 4.462 4.461 4.462 4.461 4.462 4.461 2.231"},
-	} {
-		s := machine.Schedule{Price: amount("100"), Multiple: factor(c.multiple), Periods: c.periods, HalfFirst: true, Level: true, Places: quoin.Some(c.places)}
-		var got []string
-		for _, down := range s.Written() {
-			got = append(got, down.Round(int(c.places), quoin.HalfUp).String())
-		}
-		if text := strings.Join(got, " "); text != c.want {
-			t.Errorf("%d years: %s, want %s", c.periods, text, c.want)
-		}
 	}
 }
 

@@ -12,6 +12,3 @@ func (p Part) String() string { return form.String(p) }
 
 // String writes what is given of the cost.
 func (c Cost) String() string { return form.String(c) }
-
-// String writes what is given of the schedule.
-func (s Schedule) String() string { return form.String(s) }

@@ -9,7 +9,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		machine.Machine{}, machine.Part{}, machine.Method(""), machine.Cost{}, machine.Schedule{},
+		machine.Machine{}, machine.Part{}, machine.Method(""), machine.Cost{},
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

@@ -63,12 +63,3 @@ func BasisWeight(grammage quoin.Quantity, basic quoin.Size) (quoin.Quantity, err
 	}
 	return sheet.Times(quoin.FactorOf(Ream)).In("lb")
 }
-
-// Reams returns how many reams of so many sheets a number of sheets is; a ream of 0 has
-// the 500 sheets of Ream.
-func Reams(sheets quoin.Factor, ream int64) quoin.Factor {
-	if ream == 0 {
-		ream = Ream
-	}
-	return sheets.Over(quoin.FactorOf(ream))
-}

@@ -51,24 +51,3 @@ func (q Quote) PerPrint(needed int64) quoin.Amount {
 	}
 	return q.Cost(needed).Over(quoin.FactorOf(needed))
 }
-
-// Codes of the steps that explain what prints cost.
-const (
-	StepHome    quoin.StepCode = "cost_at_home"  // fixed + each × good
-	StepQuote   quoin.StepCode = "cost_of_quote" // goods, freight, set-up and proof
-	StepPerGood quoin.StepCode = "cost_per_good" // ÷ the prints needed
-)
-
-// Explain computes what each of so many good prints costs at home.
-func (h Home) Explain(t *quoin.Trail, at quoin.Path, good int64) quoin.Operand {
-	cost := t.Weighted(StepHome, at, t.Given("fixed", at.Field("fixed"), h.Fixed.Figure()), quoin.FactorOf(1).Called("once"),
-		t.Given("each", at.Field("each"), h.Each.Figure()), quoin.FactorOf(good).Called("good"))
-	return t.Quotient(StepPerGood, at, cost, quoin.FactorOf(good).Called("good"))
-}
-
-// Explain computes what each of so many needed prints costs by the quote.
-func (q Quote) Explain(t *quoin.Trail, at quoin.Path, needed int64) quoin.Operand {
-	cost := t.Sum(StepQuote, at, q.Scale.Explain(t, at.Inside("scale"), q.Ordered(needed)),
-		t.Given("setup", at.Field("setup"), q.Setup.Figure()), t.Given("proof", at.Field("proof"), q.Proof.Figure()))
-	return t.Quotient(StepPerGood, at, cost, quoin.FactorOf(needed).Called("needed"))
-}

@@ -53,11 +53,6 @@ func TestQuotes(t *testing.T) {
 		if got := c.quote.Cost(c.needed); !got.Equal(amount(c.cost)) {
 			t.Errorf("%s: %d cost %s, want %s", c.what, c.needed, got, c.cost)
 		}
-		trail := quoin.NewTrail(4)
-		each, _ := c.quote.Explain(trail, quoin.InList("products", 0).Sub("quotes", 0), c.needed).Value.Amount()
-		if err := quoin.Replay(trail.Steps()); err != nil || !each.Equal(c.quote.PerPrint(c.needed)) {
-			t.Errorf("%s: explained as %s each, computed as %s, %v", c.what, each, c.quote.PerPrint(c.needed), err)
-		}
 	}
 	if got := minimum.PerPrint(3); !got.Times(factor("3")).Equal(amount("157.00")) {
 		t.Errorf("each of three needed costs %s", got)
@@ -69,10 +64,6 @@ func TestQuotes(t *testing.T) {
 func TestCompare(t *testing.T) {
 	home := source.Home{Fixed: amount("12.00"), Each: amount("3.00")}
 	house := source.Quote{ID: "house", Setup: amount("40.00"), Scale: buy.Scale{Steps: prices("1", "2.50", "100", "2.00")}}
-	trail := quoin.NewTrail(2)
-	if each, _ := home.Explain(trail, quoin.InField("home"), 56).Value.Amount(); !each.Times(factor("56")).Equal(amount("180.00")) || quoin.Replay(trail.Steps()) != nil {
-		t.Errorf("56 at home are explained as %s each", each)
-	}
 	got, err := source.Compare(home, []source.Quote{house}, 150)
 	if err != nil || len(got) != 2 || got[0].Source != source.AtHome || got[0].To != 56 || got[1].Source != "house" || got[1].From != 57 || got[1].To != 150 {
 		t.Fatalf("%+v, %v", got, err)

@@ -128,10 +128,6 @@ func (p *page) market(all []standing) {
 			p.line(4, "look at: record %d, %s, %s", o.Record+1, money(o.Price), words(o.Code))
 		}
 	}
-	p.gap()
-	for _, d := range market.Disclosures() {
-		p.line(2, "%s", d)
-	}
 }
 
 func lacking(c market.Collect) string {

@@ -1,6 +1,5 @@
 // Package edition answers what a limited edition is worth while it sells: which
-// numbers are still free, what the next print costs, what is still to come in
-// and when a fixed cost is covered.
+// numbers are still free, what the next print costs and what is still to come in.
 //
 // A limited edition promises that no more than so many prints are made. Each
 // carries its number, 7/50, and beside them stand a few artist's proofs outside
@@ -11,7 +10,7 @@
 //
 // An Edition holds all of that. Check finds what cannot be meant in it, Audit
 // goes through the ledger. Ladder sets the price of each step from a list
-// price, and Expected and Covers add up what the prints that are left will bring
+// price, and Expected adds up what the prints that are left will bring
 // if all of them sell at these prices. That is an expectation, and so are the
 // months: they are as good as the pace that was given.
 //

@@ -59,14 +59,6 @@ func ExampleExpected() {
 	// Output: 50 prints bring 4540.00, on average 90.80, of it kept 2424.00, in 17.5 months
 }
 
-// Blocks, proofing and a scan came to 950.00 (invented).
-func ExampleCovers() {
-	e := bittern()
-	c, all := edition.Covers(quoin.MustAmount("950.00"), e.Ladder(e.Unsold(), quoin.MustAmount("80.00"), nil), kept)
-	fmt.Printf("%v after %d, %.2f over, in %s months\n", all, c.Count, c.Over, c.Months)
-	// Output: true after 23, 37.60 over, in 6 months
-}
-
 func ExampleEdition_Audit() {
 	e := bittern()
 	e.Ledger = []edition.Entry{
@@ -175,27 +167,4 @@ func ExampleEdition_ExplainMonths() {
 	// 10.5 true
 	// editions[0].steps[1] 9 ÷ 3
 	// editions[0].steps[2] 15 ÷ 2
-}
-
-func ExampleEdition_ExplainAverage() {
-	e := bittern()
-	steps := e.Ladder(e.Unsold(), quoin.MustAmount("80.00"), nil)
-	average, _ := e.ExplainAverage(quoin.NewTrail(16), quoin.InList("editions", 0), e.Unsold(), steps, nil)
-	fmt.Println(average.Value.Round(2))
-	// Output: 90.80
-}
-
-func ExampleEdition_ExplainCover() {
-	e := bittern()
-	steps := e.Ladder(e.Unsold(), quoin.MustAmount("80.00"), nil)
-	fixed := quoin.MustAmount("950.00")
-	c, _ := edition.Covers(fixed, steps, kept)
-	t := quoin.NewTrail(2)
-	e.ExplainCover(t, quoin.InList("editions", 0), quoin.Given("fixed", quoin.InField("fixed"), fixed.Figure()), steps, kept, c)
-	for _, s := range t.Steps() {
-		fmt.Println(s.Code, s.Value.Round(2))
-	}
-	// Output:
-	// edition_cover_kept 987.60
-	// edition_cover_over 37.60
 }

@@ -4,22 +4,16 @@ import "example.com/quoin"
 
 // Codes of the steps that explain an edition.
 const (
-	StepPrice    quoin.StepCode = "edition_step_price"    // list price × times, before it is brought to one that can be asked
-	StepLast     quoin.StepCode = "edition_last_sold"     // size − destroyed − kept
-	StepStart    quoin.StepCode = "edition_step_start"    // the greater of the step's sold and what is sold
-	StepEnd      quoin.StepCode = "edition_step_end"      // the lesser of the next step's sold and the last
-	StepBetween  quoin.StepCode = "edition_step_between"  // end − start
-	StepCount    quoin.StepCode = "edition_step_count"    // that, at least 0
-	StepLeft     quoin.StepCode = "edition_left"          // counts of all steps
-	StepGross    quoin.StepCode = "edition_gross"         // Σ count × price
-	StepKept     quoin.StepCode = "edition_kept"          // Σ count × what is left of the price
-	StepAverage  quoin.StepCode = "edition_average"       // either ÷ how many are left
-	StepPace     quoin.StepCode = "edition_step_months"   // count ÷ pace
-	StepMonths   quoin.StepCode = "edition_months"        // of all steps
-	StepTaken    quoin.StepCode = "edition_cover_kept"    // Σ count until a cost is covered × what is left of the price
-	StepOver     quoin.StepCode = "edition_cover_over"    // that − the cost
-	StepPrints   quoin.StepCode = "edition_prints"        // size and proofs, of one numbering
-	StepTogether quoin.StepCode = "edition_prints_of_all" // that × numberings
+	StepPrice   quoin.StepCode = "edition_step_price"   // list price × times, before it is brought to one that can be asked
+	StepLast    quoin.StepCode = "edition_last_sold"    // size − destroyed − kept
+	StepStart   quoin.StepCode = "edition_step_start"   // the greater of the step's sold and what is sold
+	StepEnd     quoin.StepCode = "edition_step_end"     // the lesser of the next step's sold and the last
+	StepBetween quoin.StepCode = "edition_step_between" // end − start
+	StepCount   quoin.StepCode = "edition_step_count"   // that, at least 0
+	StepGross   quoin.StepCode = "edition_gross"        // Σ count × price
+	StepKept    quoin.StepCode = "edition_kept"         // Σ count × what is left of the price
+	StepPace    quoin.StepCode = "edition_step_months"  // count ÷ pace
+	StepMonths  quoin.StepCode = "edition_months"       // of all steps
 )
 
 // Explain computes the price of a step, before it is brought to one that can be
@@ -40,18 +34,6 @@ func (e Edition) Explain(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced
 	return x.takings(x.counts(steps), steps, kept)
 }
 
-// ExplainAverage computes the average price of a print still to be sold or, with
-// kept, what is left of it on average; false where none is to be sold.
-func (e Edition) ExplainAverage(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced, kept func(price quoin.Amount) quoin.Amount) (quoin.Operand, bool) {
-	if of.ToSell() <= 0 || len(steps) == 0 {
-		return quoin.Operand{}, false
-	}
-	x := e.explainer(t, at, of)
-	counts := x.counts(steps)
-	takings := x.takings(counts, steps, kept)
-	return t.Quotient(StepAverage, at, takings, t.Sum(StepLeft, at, counts...)), true
-}
-
 // ExplainMonths computes how long the prints still to be sold take; false where
 // a step with some left has no pace.
 func (e Edition) ExplainMonths(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced) (quoin.Operand, bool) {
@@ -68,20 +50,6 @@ func (e Edition) ExplainMonths(t *quoin.Trail, at quoin.Path, of Tally, steps []
 		}
 	}
 	return t.Sum(StepMonths, at, months[min(1, len(months)-1):]...), true
-}
-
-// ExplainCover computes what a cover of Covers is over the fixed cost. The steps
-// and kept are those it was computed with; how many sell at each step is taken
-// from it.
-func (e Edition) ExplainCover(t *quoin.Trail, at quoin.Path, fixed quoin.Operand, steps []Priced, kept func(price quoin.Amount) quoin.Amount, c Cover) quoin.Operand {
-	x := e.explainer(t, at, Tally{})
-	pairs := nothing()
-	for i, s := range steps {
-		if i < len(c.Of) && c.Of[i] > 0 {
-			pairs = append(pairs, quoin.FactorOf(c.Of[i]).Called("count"), x.price(i, s, kept))
-		}
-	}
-	return t.Sum(StepOver, at, t.Weighted(StepTaken, at, some(pairs)...), fixed.Minus())
 }
 
 type explainer struct {

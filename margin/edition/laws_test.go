@@ -183,15 +183,8 @@ func TestTakingsLaws(t *testing.T) {
 		if split := splitStep(t, e); len(split.Steps) > 0 {
 			parts := split.Ladder(split.Unsold(), list, nil)
 			again := edition.Expected(parts, kept)
-			fixed := quoin.AmountOf(rapid.Int64Range(0, 500_000).Draw(t, "fixed"), 2)
-			c, covered := edition.Covers(fixed, steps, kept)
-			d, also := edition.Covers(fixed, parts, kept)
-			if !again.Gross.Equal(whole.Gross) || !again.Kept.Equal(whole.Kept) || !again.Months.Equal(whole.Months) || covered != also {
+			if !again.Gross.Equal(whole.Gross) || !again.Kept.Equal(whole.Kept) || !again.Months.Equal(whole.Months) {
 				t.Fatalf("split: %+v, not %+v", again, whole)
-			}
-			// A step at a loss is gone through whole, so only the end can differ.
-			if covered && (c.Count != d.Count || !c.Over.Equal(d.Over)) {
-				t.Fatalf("split: covered by %d, not %d", d.Count, c.Count)
 			}
 		}
 	})
@@ -219,33 +212,11 @@ func splitStep(t *rapid.T, e edition.Edition) edition.Edition {
 	return e
 }
 
-// The least number that covers is found by going through the prints one by one,
-// in exact fractions.
-func TestCoversIsTheLeast(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		e, list := drawEdition(t), drawList(t)
-		fixed := quoin.AmountOf(rapid.Int64Range(0, 800_000).Draw(t, "fixed"), 2)
-		for _, n := range audited(t, e) {
-			steps := e.Ladder(n.Numbers, list, nil)
-			c, covered := edition.Covers(fixed, steps, nil)
-			sum, want := new(big.Rat), int64(0)
-			for k := n.Numbers.Sold; k < n.Numbers.Last() && sum.Cmp(fixed.Rat()) < 0; k++ {
-				sum.Add(sum, priceOf(e, list, k))
-				want++
-			}
-			if c.Count != want || covered != (sum.Cmp(fixed.Rat()) >= 0) || c.Kept.Rat().Cmp(sum) != 0 {
-				t.Fatalf("%d bring %s, %v; one by one %d bring %s", c.Count, c.Kept, covered, want, sum.FloatString(4))
-			}
-		}
-	})
-}
-
 // What is explained is what is computed.
 func TestExplained(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		e, list := drawEdition(t), drawList(t)
 		at := quoin.InList("editions", 0)
-		fixed := quoin.AmountOf(rapid.Int64Range(0, 800_000).Draw(t, "fixed"), 2)
 		for _, n := range audited(t, e) {
 			steps := e.Ladder(n.Numbers, list, nil)
 			want := edition.Expected(steps, kept)
@@ -257,19 +228,10 @@ func TestExplained(t *testing.T) {
 			}
 			money("gross", e.Explain(trail, at, n.Numbers, steps, nil), want.Gross)
 			money("kept", e.Explain(trail, at, n.Numbers, steps, kept), want.Kept)
-			average, some := e.ExplainAverage(trail, at, n.Numbers, steps, nil)
-			if some == want.Average.IsZero() {
-				t.Fatalf("an average is explained: %v, there is one: %v", some, !some)
-			}
-			if some {
-				money("average", average, want.Average.Or(quoin.Amount{}))
-			}
 			months, known := e.ExplainMonths(trail, at, n.Numbers, steps)
 			if known == want.Months.IsZero() || known && !want.Months.Equal(quoin.Some(months.Value.Factor())) {
 				t.Fatalf("months are explained as %s, %v, computed as %s", months.Value, known, want.Months)
 			}
-			c, _ := edition.Covers(fixed, steps, kept)
-			money("cover", e.ExplainCover(trail, at, quoin.Given("fixed", quoin.InField("fixed"), fixed.Figure()), steps, kept, c), c.Over)
 			for i, s := range e.Steps {
 				money("price", s.Explain(trail, at.Sub("steps", i), quoin.Given("price", quoin.InField("price"), list.Figure())), steps[i].Price)
 			}
@@ -314,13 +276,11 @@ func TestNothingPanics(t *testing.T) {
 			steps := e.Ladder(n.Numbers, amount("80"), nil)
 			trail := quoin.NewTrail(8)
 			e.Explain(trail, quoin.InList("editions", 0), n.Numbers, steps, kept)
-			e.ExplainAverage(trail, quoin.InList("editions", 0), n.Numbers, steps, nil)
 			e.ExplainMonths(trail, quoin.InList("editions", 0), n.Numbers, steps)
 			edition.Expected(steps, kept)
-			c, _ := edition.Covers(amount("100"), steps, kept)
 			for i, s := range steps {
-				if s.Count < 0 || c.Of[i] < 0 || c.Of[i] > s.Count {
-					t.Fatalf("step %d counts %d, of which %d", i, s.Count, c.Of[i])
+				if s.Count < 0 {
+					t.Fatalf("step %d counts %d", i, s.Count)
 				}
 			}
 			if n.Numbers.Sold+n.Numbers.Reserved+n.Numbers.Destroyed+n.Numbers.Kept+n.Numbers.Free != n.Numbers.Of {

@@ -1,7 +1,5 @@
 package edition
 
-import "example.com/quoin"
-
 // Limit is a bound on the number of prints that the user has found out to
 // matter, such as up to how many count as originals for a tax, or from where on
 // papers have to state the edition. No such figure is built in.
@@ -35,20 +33,6 @@ func (l Limit) Count(e Edition) int64 {
 // Within reports whether an edition is within the limit: Count is at most
 // AtMost.
 func (l Limit) Within(e Edition) bool { return l.Count(e) <= l.AtMost }
-
-// Explain computes Count on the trail, for an edition that stands at a path.
-func (l Limit) Explain(t *quoin.Trail, at quoin.Path, e Edition) quoin.Operand {
-	t.On(l.Name)
-	parts := []quoin.Operand{quoin.Given("size", at.Field("size"), quoin.FactorOf(e.size()).Figure())}
-	if l.Proofs {
-		parts = append(parts, quoin.GivenOr("proofs", at.Field("proofs"), quoin.FactorOf(e.proofs()).Figure(), e.Proofs > 0))
-	}
-	one := t.Sum(StepPrints, at, parts...)
-	if !l.Together {
-		return one
-	}
-	return t.Product(StepTogether, at, one, quoin.FactorOf(int64(e.numberings())).Called("numberings"))
-}
 
 // Disclosures returns what a user of limited editions has to find out for
 // themselves, a sentence each, to be shown beside every result.

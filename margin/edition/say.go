@@ -22,9 +22,6 @@ func (l Limit) String() string { return form.String(l) }
 // String writes what is given of the takings.
 func (t Takings) String() string { return form.String(t) }
 
-// String writes what is given of the cover.
-func (c Cover) String() string { return form.String(c) }
-
 // String writes what is given of the numbering.
 func (n Numbering) String() string { return form.String(n) }
 

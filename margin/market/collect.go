@@ -104,12 +104,3 @@ func days(d quoin.Date) int64 {
 	}
 	return 365*year + year/4 - year/100 + year/400 + (153*(month-3)+2)/5 + day
 }
-
-// Disclosures returns what a reader of comparables has to know, a sentence each,
-// to be shown beside every result.
-func Disclosures() []string {
-	return []string{
-		"What others sold for says what buyers paid there and then, not what they will pay here and now; the intervals take the sellers that were found for a fair draw from the market, which they seldom are.",
-		"Each venue weighs the same, whether much is sold there or little.",
-	}
-}

@@ -12,7 +12,7 @@ func TestZeroValues(t *testing.T) {
 		market.Basis{}, market.Adjusted{}, market.LeftOut{}, market.Collect{}, market.Alone{}, market.Exponent{},
 		market.Fit{}, market.Options{}, market.Bounds{}, market.Quantile{}, market.Position{}, market.Record{},
 		market.Scale(""), market.Spread{}, market.Outlier{}, market.Summary{}, market.Used{}, market.Venue{},
-		market.Disclosures, market.FitExponent, market.Check, market.Summarize,
+		market.FitExponent, market.Check, market.Summarize,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

@@ -3,10 +3,8 @@ package trial
 import (
 	"math"
 	"sort"
-	"strconv"
 
 	"gonum.org/v1/gonum/mathext"
-	"gonum.org/v1/gonum/stat/distuv"
 
 	"example.com/quoin"
 )
@@ -50,41 +48,6 @@ func VisitorsToTell(a, b quoin.Rate, p Plan) (int64, error) {
 	m := (x + y) / 2
 	root := normal(1-p.alpha()/2)*math.Sqrt(2*m*(1-m)) + normal(p.power())*math.Sqrt(x*(1-x)+y*(1-y))
 	return c.whole(root * root / ((x - y) * (x - y)))
-}
-
-// PowerToTell returns the chance that one look at so many visitors of each price
-// tells share a from share b, on the right side: the inverse of VisitorsToTell. It
-// goes by the plan's confidence and not by its power. The error is Problems.
-func PowerToTell(visitors int64, a, b quoin.Rate, p Plan) (quoin.Rate, error) {
-	c := checking()
-	c.fields(nil, p)
-	c.inside("a", a)
-	c.inside("b", b)
-	if visitors < 1 || visitors > mostUnits {
-		c.outOf("visitors", strconv.FormatInt(visitors, 10), "a value of at least 1 and at most "+strconv.Itoa(mostUnits))
-	}
-	if err := c.err(); err != nil {
-		return quoin.Rate{}, err
-	}
-	x, y := float(a.Factor()), float(b.Factor())
-	m := (x + y) / 2
-	z := (math.Sqrt(float64(visitors))*math.Abs(x-y) - normal(1-p.alpha()/2)*math.Sqrt(2*m*(1-m))) / math.Sqrt(x*(1-x)+y*(1-y))
-	return share(distuv.UnitNormal.CDF(z)), nil
-}
-
-// VisitorsForShare returns how many visitors it takes to know a share of buyers
-// to within so much either way, rounded up: z²·s·(1−s) ÷ within². Where the share
-// is not known, 50% asks for most. The error is Problems.
-func VisitorsForShare(s, within quoin.Rate, confidence quoin.Optional[quoin.Rate]) (int64, error) {
-	c := checking()
-	c.confidence(confidence)
-	c.inside("share", s)
-	c.inside("within", within)
-	if err := c.err(); err != nil {
-		return 0, err
-	}
-	z, x, e := normal(1-(1-level(confidence))/2), float(s.Factor()), float(within.Factor())
-	return c.whole(z * z * x * (1 - x) / (e * e))
 }
 
 // ExposureToTell returns how much exposure each of two prices takes to tell the

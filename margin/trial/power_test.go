@@ -74,8 +74,6 @@ func TestSizesRefused(t *testing.T) {
 		{"no rate", func() error { _, err := trial.ExposureToTell(factor("0"), factor("2"), trial.Plan{}); return err }, "out_of_range a"},
 		{"no difference", func() error { _, err := trial.SalesToTell(factor("1"), trial.Plan{}); return err }, "out_of_range times"},
 		{"no power", func() error { _, err := trial.SalesToTell(factor("2"), trial.Plan{Power: at("10%")}); return err }, "out_of_range power"},
-		{"within nothing", func() error { _, err := trial.VisitorsForShare(rate("50%"), rate("0"), none); return err }, "out_of_range within"},
-		{"no visitors", func() error { _, err := trial.PowerToTell(0, rate("1%"), rate("2%"), trial.Plan{}); return err }, "out_of_range visitors"},
 		{"more buyers than visitors", func() error { _, err := trial.ShareOf(2, 1, none); return err }, "out_of_range buyers"},
 		{"fewer than none", func() error { _, err := trial.RateOf(trial.Sold{Units: -1, Exposure: factor("1")}, none); return err }, "out_of_range units"},
 		{"two at once", func() error {

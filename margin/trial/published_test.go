@@ -119,36 +119,11 @@ func TestPublishedRateRatio(t *testing.T) {
 	near(t, "11.61, statsmodels test_poisson, exact p of minimum likelihood", float(r.P.Factor()), 0.000675182658686321, 0)
 }
 
-// 11.70, R power.prop.test(n = 50, p1 = .50, p2 = .75), and the same with power
-// = .90, which prints n = 76.7.
+// 11.70, R power.prop.test(p1 = .50, p2 = .75, power = .90), which prints n = 76.7.
 func TestPublishedPower(t *testing.T) {
-	p, err := trial.PowerToTell(50, rate("50%"), rate("75%"), trial.Plan{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	near(t, "11.70, power", float(p.Factor()), 0.7401659, 5e-8)
 	n, err := trial.VisitorsToTell(rate("50%"), rate("75%"), trial.Plan{Power: at("90%")})
 	if err != nil || n != 77 {
 		t.Errorf("%d visitors, %v, want 76.7 rounded up", n, err)
-	}
-}
-
-// 11.64 to 11.66, OpenStax, Introductory Business Statistics, 8.4: sizes for a
-// share of 50%, with z of 1.645 and 1.96, rounded to the nearest in the tables
-// though the prose says up. Ours are rounded up, with z to all digits: at 95%
-// 1,067.07, 384.15 and 96.04 visitors are one more.
-func TestPublishedSizes(t *testing.T) {
-	for _, c := range []struct {
-		confidence, within string
-		published, ours    int64
-	}{
-		{"90%", "2%", 1691, 1691}, {"90%", "3%", 752, 752}, {"90%", "5%", 271, 271}, {"90%", "10%", 68, 68},
-		{"95%", "2%", 2401, 2401}, {"95%", "3%", 1067, 1068}, {"95%", "5%", 384, 385}, {"95%", "10%", 96, 97},
-	} {
-		n, err := trial.VisitorsForShare(rate("50%"), rate(c.within), at(c.confidence))
-		if err != nil || n != c.ours || n-c.published > 1 {
-			t.Errorf("%s within %s: %d, %v, want %d, published %d", c.confidence, c.within, n, err, c.ours, c.published)
-		}
 	}
 }
 

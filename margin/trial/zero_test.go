@@ -15,7 +15,7 @@ func TestZeroValues(t *testing.T) {
 		trial.Candidate{}, trial.Trial{}, trial.Period{}, trial.Exposure{}, trial.Kind(""), trial.Plan{}, trial.Sold{},
 		trial.Rate{}, trial.Share{}, trial.Ratio{}, trial.Rates{},
 		trial.Compare, trial.Elasticity, trial.SlopeOf, trial.Inflation, trial.Next, trial.VisitorsToTell,
-		trial.PowerToTell, trial.VisitorsForShare, trial.ExposureToTell, trial.SalesToTell, trial.RateOf, trial.ShareOf,
+		trial.ExposureToTell, trial.SalesToTell, trial.RateOf, trial.ShareOf,
 		trial.CompareRates,
 	}
 	zerotest.Complete(t, all...)
