@@ -44,8 +44,3 @@ func ExampleDemand_Order() {
 	fmt.Printf("%.1f%%: order %d, %.1f of them left over on average\n", ratio, n, d.LeftOver(n))
 	// Output: 84.9%: order 71, 21.7 of them left over on average
 }
-
-func ExampleBeyond() {
-	fmt.Println(source.Beyond()[0].Code, len(source.Beyond()))
-	// Output: colour 7
-}

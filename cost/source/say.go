@@ -4,9 +4,6 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the consideration.
-func (c Consideration) String() string { return form.String(c) }
-
 // String writes what is given of the stretch.
 func (s Stretch) String() string { return form.String(s) }
 

@@ -10,8 +10,8 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		source.Consideration{}, source.Stretch{}, source.Demand{}, source.Case{}, source.Home{}, source.Quote{},
-		source.Beyond, source.Compare, source.CriticalRatio,
+		source.Stretch{}, source.Demand{}, source.Case{}, source.Home{}, source.Quote{},
+		source.Compare, source.CriticalRatio,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

@@ -142,13 +142,6 @@ func ExampleSpan() {
 	// Output: 21–50 7
 }
 
-func ExampleDisclosures() {
-	for _, s := range edition.Disclosures() {
-		fmt.Println(s)
-	}
-	// Output: Many places have rules on tax, on resale or on what a seller has to state in writing that depend on the size of an edition, its numbering and its proofs; they differ and change, they are yours to find out, and none is built in here.
-}
-
 // After 26: 9 prints at 3 a month and 15 at 2.
 func ExampleEdition_ExplainMonths() {
 	e := bittern()

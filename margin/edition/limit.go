@@ -33,11 +33,3 @@ func (l Limit) Count(e Edition) int64 {
 // Within reports whether an edition is within the limit: Count is at most
 // AtMost.
 func (l Limit) Within(e Edition) bool { return l.Count(e) <= l.AtMost }
-
-// Disclosures returns what a user of limited editions has to find out for
-// themselves, a sentence each, to be shown beside every result.
-func Disclosures() []string {
-	return []string{
-		"Many places have rules on tax, on resale or on what a seller has to state in writing that depend on the size of an edition, its numbering and its proofs; they differ and change, they are yours to find out, and none is built in here.",
-	}
-}

@@ -11,7 +11,7 @@ func TestZeroValues(t *testing.T) {
 	all := []any{
 		edition.Edition{}, edition.Step{}, edition.Priced{}, edition.Entry{}, edition.State(""), edition.Limit{},
 		edition.Takings{}, edition.Numbering{}, edition.Tally{}, edition.Span{},
-		edition.Current, edition.Disclosures, edition.Expected, edition.NumberingOf,
+		edition.Current, edition.Expected, edition.NumberingOf,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

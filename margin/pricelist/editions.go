@@ -15,8 +15,6 @@ type Limited struct {
 	Products   []Rising            `json:"products"`
 	// Limits says of each bound of the shop whether the edition is within it.
 	Limits []Bounded `json:"limits,omitempty"`
-	// Disclosures is what to find out for oneself.
-	Disclosures []string `json:"disclosures"`
 }
 
 // Rising is the steps of one product of an edition.
@@ -60,7 +58,7 @@ func (d worked) editions(items []rule.Item, dec rule.Decision) []Limited {
 	var out []Limited
 	for k, e := range d.Editions {
 		numberings, _ := e.Audit() // whose faults were told when it was checked
-		l := Limited{ID: e.ID, Name: e.Name, Numberings: numberings, Disclosures: edition.Disclosures()}
+		l := Limited{ID: e.ID, Name: e.Name, Numberings: numberings}
 		for _, b := range d.EditionLimits {
 			l.Limits = append(l.Limits, Bounded{b.Name, b.Count(e), b.AtMost, b.Within(e), b.Source})
 		}

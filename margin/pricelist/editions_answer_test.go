@@ -61,9 +61,6 @@ func TestStepsOfAnEdition(t *testing.T) {
 	if got, want := strings.Join(limits, "; "), `small editions: 30 of 30, true, ""; with proofs: 33 of 32, false, "invented"`; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	if len(l.Disclosures) == 0 {
-		t.Error("nothing to find out")
-	}
 }
 
 // The reasons have takings, what is kept and the months.

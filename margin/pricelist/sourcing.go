@@ -68,8 +68,6 @@ type Sourcing struct {
 	// Stretches are the volumes at which each source costs least.
 	Stretches []source.Stretch `json:"stretches"`
 	Quotes    []Quoted         `json:"quotes"`
-	// Beyond is what money does not say.
-	Beyond []source.Consideration `json:"beyond"`
 }
 
 // HomeCost is what making a run at home costs: once, and for each good print.
@@ -108,7 +106,7 @@ func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
 		return nil, err
 	}
 	runs := max(p.Run.Good, 1)
-	out := &Sourcing{Home: HomeCost{home.Fixed, home.Each}, Beyond: source.Beyond()}
+	out := &Sourcing{Home: HomeCost{home.Fixed, home.Each}}
 	if out.Stretches, err = source.Compare(home, p.Quotes, p.upTo()); err != nil {
 		return nil, quotesProblem(i, err)
 	}

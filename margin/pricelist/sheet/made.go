@@ -68,11 +68,7 @@ func (p *page) sourcing(s pricelist.Sourcing) []string {
 		}
 		out = append(out, text)
 	}
-	var beyond []string
-	for _, b := range s.Beyond {
-		beyond = append(beyond, b.Code)
-	}
-	return append(out, "money does not say: "+strings.Join(beyond, ", "))
+	return out
 }
 
 // supplied is what offers, stocks and machines come to.

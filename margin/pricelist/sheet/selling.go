@@ -205,9 +205,6 @@ func (p *page) editions(a pricelist.Answer) []string {
 			out = append(out, p.rising(r, len(e.Products) > 1 && len(e.Numberings) == 1))
 		}
 	}
-	if len(a.Editions) > 0 {
-		out = append(out, a.Editions[0].Disclosures...)
-	}
 	return out
 }
 
