@@ -150,30 +150,14 @@ func (a Amount) AppendText(b []byte) ([]byte, error) { return a.d.Append(b), nil
 // UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
 // the point and 1,000 after it, which is more than a sum comes to. What a person
 // wrote, ParseAmount reads, with closer bounds. The error is a Problem.
-func (a *Amount) UnmarshalText(text []byte) error {
-	d, err := amountForm.stored().read(string(text), false)
-	if err == nil {
-		a.d = d
-	}
-	return err
-}
+func (a *Amount) UnmarshalText(text []byte) error { return amountForm.setText(&a.d, text) }
 
 // MarshalJSON returns String as a JSON string.
 func (a Amount) MarshalJSON() ([]byte, error) { return quoted(a.String()), nil }
 
 // UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
 // MarshalJSON never writes, from its digits with the bounds of ParseAmount.
-func (a *Amount) UnmarshalJSON(data []byte) error {
-	s, as, exponent, err := amountForm.storedNumber(data)
-	if err != nil {
-		return err
-	}
-	d, err := as.read(s, exponent)
-	if err == nil {
-		a.d = d
-	}
-	return err
-}
+func (a *Amount) UnmarshalJSON(data []byte) error { return amountForm.setJSON(&a.d, data) }
 
 // MarshalBinary writes a with all its digits, also for gob: it comes back as it
 // was, even as a quotient that goes on.
@@ -183,13 +167,7 @@ func (a Amount) MarshalBinary() ([]byte, error) { return a.AppendBinary(nil) }
 func (a Amount) AppendBinary(b []byte) ([]byte, error) { return a.d.AppendBinary(b), nil }
 
 // UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
-func (a *Amount) UnmarshalBinary(data []byte) error {
-	d, err := amountForm.unbinary(data)
-	if err == nil {
-		a.d = d
-	}
-	return err
-}
+func (a *Amount) UnmarshalBinary(data []byte) error { return amountForm.setBinary(&a.d, data) }
 
 // Value stores a as text, for numeric columns.
 func (a Amount) Value() (driver.Value, error) { return a.String(), nil }
@@ -197,32 +175,6 @@ func (a Amount) Value() (driver.Value, error) { return a.String(), nil }
 // Scan reads back what Value stored: text, numeric and integer columns. Floats are
 // refused, and so is NULL, which an Optional takes.
 func (a *Amount) Scan(src any) error { return scanText(src, amountForm.what, a.UnmarshalText) }
-
-// must is for functions that panic where others err; the error is wrapped in what it
-// panics with.
-func must[T any](name string, parse func(string) (T, error), s string) T {
-	v, err := parse(s)
-	if err != nil {
-		panic(fmt.Errorf("quoin: %s: %w", name, err))
-	}
-	return v
-}
-
-// byZero is what the method of that name panics with.
-func byZero(name string) string {
-	return "quoin: " + name + ": division by 0: ask first whether it IsZero"
-}
-
-// set parses into a target that keeps its old value on an error.
-func set[T any](to *T, parse func(string) (T, error), s string) error {
-	v, err := parse(s)
-	if err == nil {
-		*to = v
-	}
-	return err
-}
-
-func quoted(s string) []byte { return []byte(`"` + s + `"`) }
 
 // Split divides a into parts in proportion to weights without losing a cent:
 // each part is a whole number of units of the last of places, and they sum to

@@ -107,30 +107,14 @@ func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Append(b), nil
 // UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
 // the point and 1,000 after it, which is more than a sum comes to. What a person
 // wrote, ParseFactor reads, with closer bounds. The error is a Problem.
-func (f *Factor) UnmarshalText(text []byte) error {
-	d, err := factorForm.stored().read(string(text), false)
-	if err == nil {
-		f.d = d
-	}
-	return err
-}
+func (f *Factor) UnmarshalText(text []byte) error { return factorForm.setText(&f.d, text) }
 
 // MarshalJSON returns String as a JSON string.
 func (f Factor) MarshalJSON() ([]byte, error) { return quoted(f.String()), nil }
 
 // UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
 // MarshalJSON never writes, from its digits with the bounds of ParseFactor.
-func (f *Factor) UnmarshalJSON(data []byte) error {
-	s, as, exponent, err := factorForm.storedNumber(data)
-	if err != nil {
-		return err
-	}
-	d, err := as.read(s, exponent)
-	if err == nil {
-		f.d = d
-	}
-	return err
-}
+func (f *Factor) UnmarshalJSON(data []byte) error { return factorForm.setJSON(&f.d, data) }
 
 // MarshalBinary writes f with all its digits, also for gob: it comes back as it
 // was, even as a quotient that goes on.
@@ -140,13 +124,7 @@ func (f Factor) MarshalBinary() ([]byte, error) { return f.AppendBinary(nil) }
 func (f Factor) AppendBinary(b []byte) ([]byte, error) { return f.d.AppendBinary(b), nil }
 
 // UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
-func (f *Factor) UnmarshalBinary(data []byte) error {
-	d, err := factorForm.unbinary(data)
-	if err == nil {
-		f.d = d
-	}
-	return err
-}
+func (f *Factor) UnmarshalBinary(data []byte) error { return factorForm.setBinary(&f.d, data) }
 
 // Value stores f as text, for numeric columns.
 func (f Factor) Value() (driver.Value, error) { return f.String(), nil }

@@ -13,17 +13,23 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
+// byZero is what the method of that name panics with.
+func byZero(name string) string {
+	return "quoin: " + name + ": division by 0: ask first whether it IsZero"
+}
+
 // form is what a text of one type may look like.
 type form struct {
 	what          string // "an amount such as 17.50"
 	whole, places int    // digits before and after the point
+	share         bool   // a percentage, or a fraction of 1
 }
 
 var (
-	amountForm   = form{"an amount such as 17.50", 12, 8}
-	rateForm     = form{"a rate such as 7.4% or 0.074", 6, 16}
-	factorForm   = form{"a number such as 3.5", 12, 16}
-	quantityForm = form{"a quantity such as 0.5 sheet", 12, 12}
+	amountForm   = form{"an amount such as 17.50", 12, 8, false}
+	rateForm     = form{"a rate such as 7.4% or 0.074", 6, 16, true}
+	factorForm   = form{"a number such as 3.5", 12, 16, false}
+	quantityForm = form{"a quantity such as 0.5 sheet", 12, 12, false}
 )
 
 // stored is what the form may look like where it is read back: as many digits as a sum
@@ -34,6 +40,45 @@ func (f form) stored() form {
 }
 
 func (f form) longest() int { return decimal.Longest(f.whole, f.places) }
+
+// parse reads what a person wrote, or with exponent a number of JSON.
+func (f form) parse(s string, exponent bool) (decimal.Decimal, error) {
+	if !f.share {
+		return f.read(s, exponent)
+	}
+	d, bare, err := f.readShare(s, exponent)
+	if bare && (d.Cmp(one) > 0 || d.Cmp(one.Neg()) < 0) {
+		s = strings.Clone(s) // so that texts that are read need not outlive it
+		return decimal.Decimal{}, Problem{
+			Code: BarePercentage, Severity: Fault, Found: prose.Quoted(s),
+			Wanted: "a fraction from 0 to 1, or a percentage with its sign",
+			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", s, s),
+		}
+	}
+	return d, err
+}
+
+// readShare reads a percentage, or a number without its sign, bare, as a fraction.
+func (f form) readShare(s string, exponent bool) (d decimal.Decimal, bare bool, err error) {
+	number, signed := strings.CutSuffix(s, "%")
+	if !signed || len(s) > f.longest() {
+		d, err = f.read(s, exponent)
+		return d, true, err
+	}
+	if d, err = f.read(strings.TrimRight(number, " "), false); err != nil {
+		return d, false, refound(err, s)
+	}
+	return d.Mul(percent), false, nil
+}
+
+// refound makes a problem show the whole text it was found in.
+func refound(err error, s string) error {
+	if p, ok := err.(Problem); ok {
+		p.Found = prose.Quoted(s)
+		return p
+	}
+	return err
+}
 
 func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 	x, fault := decimal.Parse(s, f.whole, f.places, exponent)
@@ -80,6 +125,55 @@ func (f form) literal(data []byte) (s string, exponent bool, err error) {
 	return "", false, Problem{Code: NotANumber, Severity: Fault, Found: prose.Quoted(string(data)), Wanted: f.what}
 }
 
+// setText reads back what MarshalText wrote, with as many digits as a sum can come to.
+func (f form) setText(to *decimal.Decimal, text []byte) error {
+	return set(to, func(s string) (decimal.Decimal, error) { return f.stored().parse(s, false) }, string(text))
+}
+
+// setJSON reads back what MarshalJSON wrote, a string. A number of JSON it never writes:
+// that is input, with the bounds of input.
+func (f form) setJSON(to *decimal.Decimal, data []byte) error {
+	s, exponent, err := f.literal(data)
+	if err != nil {
+		return err
+	}
+	if !exponent {
+		return f.setText(to, []byte(s))
+	}
+	return set(to, func(s string) (decimal.Decimal, error) { return f.parse(s, true) }, s)
+}
+
+// setBinary reads back what MarshalBinary wrote.
+func (f form) setBinary(to *decimal.Decimal, data []byte) error {
+	d, ok := decimal.FromBinary(data)
+	if !ok {
+		return Problem{Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("%d bytes", len(data)), Wanted: f.what + " as MarshalBinary writes it"}
+	}
+	*to = d
+	return nil
+}
+
+// must is for functions that panic where others err; the error is wrapped in what it
+// panics with.
+func must[T any](name string, parse func(string) (T, error), s string) T {
+	v, err := parse(s)
+	if err != nil {
+		panic(fmt.Errorf("quoin: %s: %w", name, err))
+	}
+	return v
+}
+
+// set parses into a target that keeps its old value on an error.
+func set[T any](to *T, parse func(string) (T, error), s string) error {
+	v, err := parse(s)
+	if err == nil {
+		*to = v
+	}
+	return err
+}
+
+func quoted(s string) []byte { return []byte(`"` + s + `"`) }
+
 // format serves fmt for every number: %v and %s as String, %q quoted, %f with
 // a precision rounded half away from zero; width, '-', '+' and ' ' work.
 func format(s fmt.State, verb rune, name string, x decimal.Decimal, text string) {
@@ -121,17 +215,6 @@ func pad(s fmt.State, text string) string {
 	default:
 		return strings.Repeat(" ", n) + text
 	}
-}
-
-// storedNumber reads back what MarshalJSON wrote, a string, with as many digits as a sum
-// can come to. A number of JSON it never writes: that is input, with the bounds of
-// input.
-func (f form) storedNumber(data []byte) (s string, as form, exponent bool, err error) {
-	s, exponent, err = f.literal(data)
-	if exponent {
-		return s, f, true, err
-	}
-	return s, f.stored(), false, err
 }
 
 // scanText takes what a database driver hands over. Floats are refused: their
@@ -184,13 +267,4 @@ func scanInto(to, src any) error {
 		return scanText(src, "a text", to.UnmarshalText)
 	}
 	return Problem{Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("a database value for a %T", to), Wanted: "a type that has Scan, reads text, or is int64 or string"}
-}
-
-// unbinary reads what MarshalBinary wrote.
-func (f form) unbinary(data []byte) (decimal.Decimal, error) {
-	d, ok := decimal.FromBinary(data)
-	if !ok {
-		return d, Problem{Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("%d bytes", len(data)), Wanted: f.what + " as MarshalBinary writes it"}
-	}
-	return d, nil
 }

@@ -183,8 +183,8 @@ func (q *Quantity) UnmarshalBinary(data []byte) error {
 		n := min(int(data[0]), len(data)-1)
 		unit, data = Unit(data[1:1+n]), data[1+n:]
 	}
-	d, err := quantityForm.unbinary(data)
-	if err != nil {
+	var d decimal.Decimal
+	if err := quantityForm.setBinary(&d, data); err != nil {
 		return err
 	}
 	if unit != "" && !unit.wellFormed() || unit == "" && d.Sign() != 0 {

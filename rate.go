@@ -4,10 +4,8 @@ import (
 	"database/sql/driver"
 	"fmt"
 	"math/big"
-	"strings"
 
 	"example.com/quoin/internal/decimal"
-	"example.com/quoin/internal/prose"
 )
 
 // Rate is a share: a fee of 7.4%, a yield of 92%, a mark-up of 100%. What it
@@ -25,41 +23,9 @@ var (
 // ParseRate reads a percentage ("7.4%", "150%") or a fraction ("0.074"). A
 // bare number above 1 is refused, since 7.4 most likely means 7.4%. At most 6
 // digits before the point and 16 after it. The error is a Problem.
-func ParseRate(s string) (Rate, error) { return rateForm.readRate(s, false) }
-
-func (f form) readRate(s string, exponent bool) (Rate, error) {
-	r, bare, err := f.readShare(s, exponent)
-	if bare && (r.d.Cmp(one) > 0 || r.d.Cmp(one.Neg()) < 0) {
-		s = strings.Clone(s) // so that texts that are read need not outlive it
-		return Rate{}, Problem{
-			Code: BarePercentage, Severity: Fault, Found: prose.Quoted(s),
-			Wanted: "a fraction from 0 to 1, or a percentage with its sign",
-			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", s, s),
-		}
-	}
-	return r, err
-}
-
-// readShare reads a percentage, or a number without its sign, bare, as a fraction.
-func (f form) readShare(s string, exponent bool) (r Rate, bare bool, err error) {
-	if number, ok := strings.CutSuffix(s, "%"); ok && len(s) <= f.longest() {
-		d, err := f.read(strings.TrimRight(number, " "), false)
-		if err != nil {
-			return Rate{}, false, refound(err, s)
-		}
-		return Rate{d.Mul(percent)}, false, nil
-	}
-	d, err := f.read(s, exponent)
-	return Rate{d}, true, err
-}
-
-// refound makes a problem show the whole text it was found in.
-func refound(err error, s string) error {
-	if p, ok := err.(Problem); ok {
-		p.Found = prose.Quoted(s)
-		return p
-	}
-	return err
+func ParseRate(s string) (Rate, error) {
+	d, err := rateForm.parse(s, false)
+	return Rate{d}, err
 }
 
 // MustRate is ParseRate for literals in programs and tests; it panics where
@@ -134,30 +100,14 @@ func (r Rate) AppendText(b []byte) ([]byte, error) {
 // UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
 // the point and 1,000 after it, which is more than a sum comes to. What a person
 // wrote, ParseRate reads, with closer bounds. The error is a Problem.
-func (r *Rate) UnmarshalText(text []byte) error {
-	v, err := rateForm.stored().readRate(string(text), false)
-	if err == nil {
-		*r = v
-	}
-	return err
-}
+func (r *Rate) UnmarshalText(text []byte) error { return rateForm.setText(&r.d, text) }
 
 // MarshalJSON returns String as a JSON string.
 func (r Rate) MarshalJSON() ([]byte, error) { return quoted(r.String()), nil }
 
 // UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
 // MarshalJSON never writes, from its digits with the bounds of ParseRate.
-func (r *Rate) UnmarshalJSON(data []byte) error {
-	s, as, exponent, err := rateForm.storedNumber(data)
-	if err != nil {
-		return err
-	}
-	v, err := as.readRate(s, exponent)
-	if err == nil {
-		*r = v
-	}
-	return err
-}
+func (r *Rate) UnmarshalJSON(data []byte) error { return rateForm.setJSON(&r.d, data) }
 
 // MarshalBinary writes r with all its digits, also for gob: it comes back as it
 // was, even as a quotient that goes on.
@@ -167,13 +117,7 @@ func (r Rate) MarshalBinary() ([]byte, error) { return r.AppendBinary(nil) }
 func (r Rate) AppendBinary(b []byte) ([]byte, error) { return r.d.AppendBinary(b), nil }
 
 // UnmarshalBinary reads what MarshalBinary wrote. The error is a Problem.
-func (r *Rate) UnmarshalBinary(data []byte) error {
-	d, err := rateForm.unbinary(data)
-	if err == nil {
-		r.d = d
-	}
-	return err
-}
+func (r *Rate) UnmarshalBinary(data []byte) error { return rateForm.setBinary(&r.d, data) }
 
 // Value stores r as a fraction of 1, which numeric columns take: 7.4% is 0.074, 150%
 // is 1.5.
@@ -184,9 +128,9 @@ func (r Rate) Value() (driver.Value, error) { return r.d.String(), nil }
 // and so is NULL, which an Optional takes.
 func (r *Rate) Scan(src any) error {
 	return scanText(src, rateForm.what, func(text []byte) error {
-		v, _, err := rateForm.stored().readShare(string(text), false)
+		d, _, err := rateForm.stored().readShare(string(text), false)
 		if err == nil {
-			*r = v
+			r.d = d
 		}
 		return err
 	})
