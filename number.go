@@ -48,11 +48,12 @@ func (f form) parse(s string, exponent bool) (decimal.Decimal, error) {
 	}
 	d, bare, err := f.readShare(s, exponent)
 	if bare && (d.Cmp(one) > 0 || d.Cmp(one.Neg()) < 0) {
-		s = strings.Clone(s) // so that texts that are read need not outlive it
+		written := strings.Clone(s) // so that a text that is read need not outlive it
+		s = strings.Clone(s)        // so that texts that are read need not outlive it
 		return decimal.Decimal{}, Problem{
 			Code: BarePercentage, Severity: Fault, Found: prose.Quoted(s),
 			Wanted: "a fraction from 0 to 1, or a percentage with its sign",
-			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", s, s),
+			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", written, written),
 		}
 	}
 	return d, err
@@ -85,7 +86,7 @@ func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
 	if fault == decimal.OK {
 		return x, nil
 	}
-	return x, f.refusal(strings.Clone(s), fault)
+	return x, f.refusal(s, fault)
 }
 
 // refusal says why a text is not read.

@@ -3,7 +3,6 @@ package quoin
 import (
 	"database/sql/driver"
 	"fmt"
-	"math/big"
 	"strconv"
 	"strings"
 
@@ -189,22 +188,21 @@ func paperSize(name string) (Size, bool) {
 	return millimetres(w, h), true
 }
 
-// seriesHead returns the size that a series begins with. A0 has 1 m² (ISO
-// 216), RA0 1.05 and SRA0 1.15 m², in whole centimetres (ISO 217); B0 is 1 m
-// wide (ISO 216); C0 is the geometric mean of A0 and B0 (ISO 269). So with 1
-// to √2 the sides are roots: of A0, w⁴ = area² ÷ 2 and h⁴ = 2 × area².
+// seriesHead returns the size that a series begins with, in millimetres; 0 where there is no
+// such series. A0 has 1 m² (ISO 216), RA0 1.05 and SRA0 1.15 m², in whole centimetres (ISO 217);
+// B0 is 1 m wide (ISO 216); C0 is the geometric mean of A0 and B0 (ISO 269).
 func seriesHead(letters string) (w, h int64) {
 	switch letters {
-	case "A": // in mm: area² = 10¹²
-		return root(4, 500_000_000_000), root(4, 2_000_000_000_000)
-	case "B": // h² = 2 × w²
-		return 1000, root(2, 2_000_000)
-	case "C": // w⁸ = A0's w⁴ × B0's w⁴, h = w × √2
-		return root(8, 500_000_000_000, 1_000_000_000_000), root(8, 2_000_000_000_000, 4_000_000_000_000)
-	case "RA": // in cm: area² = 10 500²
-		return 10 * root(4, 55_125_000), 10 * root(4, 220_500_000)
-	case "SRA": // area² = 11 500²
-		return 10 * root(4, 66_125_000), 10 * root(4, 264_500_000)
+	case "A":
+		return 841, 1189
+	case "B":
+		return 1000, 1414
+	case "C":
+		return 917, 1297
+	case "RA":
+		return 860, 1220
+	case "SRA":
+		return 900, 1280
 	}
 	return 0, 0
 }
@@ -215,24 +213,6 @@ func lastOf(letters string) int {
 		return 4
 	}
 	return 10
-}
-
-// root returns the nearest whole number to the nth root of the product of xs.
-func root(n int64, xs ...int64) int64 {
-	twice := new(big.Int).Exp(big.NewInt(2), big.NewInt(n), nil)
-	for _, x := range xs {
-		twice.Mul(twice, big.NewInt(x))
-	}
-	low, high := int64(0), int64(1)<<20 // of 2r + 1, where (2r + 1)ⁿ is above (2 × root)ⁿ
-	for low < high {
-		r := (low + high) / 2
-		if new(big.Int).Exp(big.NewInt(2*r+1), big.NewInt(n), nil).Cmp(twice) > 0 {
-			high = r
-		} else {
-			low = r + 1
-		}
-	}
-	return low
 }
 
 // ansiSize is a size of ASME Y14.1: A is 8½ × 11 in, each next to E two of the

@@ -3,6 +3,7 @@ package quoin_test
 import (
 	"encoding/json"
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -45,6 +46,24 @@ func TestPublishedPaperSizes(t *testing.T) {
 			}
 		}
 	}
+}
+
+// The heads of the series follow from their definitions: sides of 1 to √2, A0 of 1 m² (ISO 216),
+// RA0 of 1.05 and SRA0 of 1.15 m² in whole centimetres (ISO 217), C0 the geometric mean of A0 and
+// B0, which is 1 m wide (ISO 269).
+func TestSeriesByDefinition(t *testing.T) {
+	mm := func(name string, area, unit float64) {
+		w := math.Round(math.Sqrt(area/math.Sqrt2)/unit) * unit
+		h := math.Round(math.Sqrt(area*math.Sqrt2)/unit) * unit
+		if got, want := mmOf(t, quoin.MustSize(name)), fmt.Sprintf("%.0f×%.0f", w, h); got != want {
+			t.Errorf("%s is %s, want %s", name, got, want)
+		}
+	}
+	mm("A0", 1e6, 1)
+	mm("B0", 1e6*math.Sqrt2, 1)
+	mm("C0", 1e6*math.Sqrt(math.Sqrt2), 1)
+	mm("RA0", 1.05e6, 10)
+	mm("SRA0", 1.15e6, 10)
 }
 
 // ASME Y14.1: each size is two of the one before, and areas double.

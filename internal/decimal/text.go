@@ -34,15 +34,20 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 		return Decimal{}, TooLong
 	}
 	body, neg := strings.CutPrefix(s, "-")
-	body, exp, ok := cutExponent(body, exponent, max(whole, places)+len(s))
-	if !ok {
-		return Decimal{}, NotANumber
+	exp := 0
+	if exponent {
+		var ok bool
+		if body, exp, ok = cutExponent(body, max(whole, places)+len(s)); !ok {
+			return Decimal{}, NotANumber
+		}
 	}
 	before, after, point := strings.Cut(body, ".")
 	if before == "" || point && after == "" || !digits(before) || !digits(after) {
 		return Decimal{}, NotANumber
 	}
-	before, after = shift(before, after, exp)
+	if exp != 0 || before[0] == '0' {
+		before, after = shift(before, after, exp)
+	}
 	if len(before) > whole {
 		return Decimal{}, TooLarge
 	}
@@ -98,13 +103,10 @@ func shift(before, after string, exp int) (string, string) {
 }
 
 // cutExponent cuts an exponent off, which is kept within what is past every bound.
-func cutExponent(s string, allowed bool, past int) (string, int, bool) {
+func cutExponent(s string, past int) (string, int, bool) {
 	i := strings.IndexAny(s, "eE")
 	if i < 0 {
 		return s, 0, true
-	}
-	if !allowed {
-		return s, 0, false
 	}
 	mantissa, e := s[:i], s[i+1:]
 	e, neg := strings.CutPrefix(e, "-")

@@ -121,13 +121,14 @@ func (r *reader) union(s *shape, v reflect.Value) error {
 // kind is that of the object which begins next; false where it has none, which is a problem
 // unless the text is no JSON.
 func (r *reader) kind(u *union) (*variant, bool) {
+	if n := r.membersAhead(); n > mostFields {
+		r.TooMany(r.path(), n, mostFields)
+		return &u.none, false
+	}
 	t, names, err := r.ahead(u.word)
 	at := func() *Path { return r.path().Field(u.word) }
 	switch {
 	case err != nil:
-		return &u.none, false
-	case r.Records && len(names) > mostFields:
-		r.TooMany(r.path(), len(names), mostFields)
 		return &u.none, false
 	case t.kind == 0 || t.kind == 'n':
 		p := quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + u.word}
@@ -151,9 +152,28 @@ func (r *reader) kind(u *union) (*variant, bool) {
 
 // ahead looks for a field of the object that begins next, as member does, and reads nothing.
 func (r *reader) ahead(name string) (token, []string, error) {
-	rest := bytes.TrimLeft(r.json.UnreadBuffer(), " \t\r\n,:")
-	r.scout.Reset(bytes.NewBuffer(rest), options...)
+	r.scout.Reset(bytes.NewBuffer(r.rest()), options...)
 	return member(&r.scout, name)
+}
+
+// rest is the text from the next value on.
+func (r *reader) rest() []byte { return bytes.TrimLeft(r.json.UnreadBuffer(), " \t\r\n,:") }
+
+// membersAhead is how many fields the record has that begins next; 0 where they are too few
+// to be counted.
+func (r *reader) membersAhead() int {
+	rest := r.rest()
+	if !r.Records || len(rest) < mostFields*len(`"":0,`) {
+		return 0
+	}
+	r.scout.Reset(bytes.NewBuffer(rest), options...)
+	n := 0
+	for _, err := r.scout.ReadToken(); err == nil && r.scout.PeekKind() != '}'; n++ {
+		if err = r.scout.SkipValue(); err == nil {
+			err = r.scout.SkipValue()
+		}
+	}
+	return n
 }
 
 // member reads an object up to the value of a field, and returns that, and the first names

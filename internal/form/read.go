@@ -228,11 +228,22 @@ func next(d *jsontext.Decoder) (token, error) {
 // was mended.
 func unquoted(text []byte) (says []byte, mended bool) {
 	inside := text[1 : len(text)-1]
-	if bytes.IndexByte(inside, '\\') < 0 && utf8.Valid(inside) {
+	if plain(inside) {
 		return inside, false
 	}
 	out, err := jsontext.AppendUnquote(nil, text)
 	return out, err != nil
+}
+
+// plain reports whether a text stands in quotes as it is: it is of ASCII, or of UTF-8 without
+// anything escaped.
+func plain(text []byte) bool {
+	for _, c := range text {
+		if c == '\\' || c >= utf8.RuneSelf {
+			return bytes.IndexByte(text, '\\') < 0 && utf8.Valid(text)
+		}
+	}
+	return true
 }
 
 // keep returns a text of its own; of a short one most often that of before.

@@ -16,11 +16,6 @@ const (
 	ReductionRecord Kind = "reduction"
 )
 
-// ParseKind reads a kind of record. The error is a Problem.
-func ParseKind(s string) (Kind, error) {
-	return form.Word(s, PriceRecord, SaleRecord, TrialRecord, ReductionRecord)
-}
-
 // Entry is what a line says: a Price, a Sale, a Trial or a Reduction, as a
 // value. There are no others.
 type Entry interface {
@@ -111,9 +106,9 @@ const (
 	DaysOnline ExposureUnit = "days_online" // days that it was offered on line
 )
 
-// ParseExposureUnit reads visits, visitors, stand_days or days_online. The error is a Problem.
-func ParseExposureUnit(s string) (ExposureUnit, error) {
-	return form.Word(s, Visits, Visitors, StandDays, DaysOnline)
+// UnmarshalText reads visits, visitors, stand_days or days_online.
+func (u *ExposureUnit) UnmarshalText(text []byte) error {
+	return form.SetWord(u, text, Visits, Visitors, StandDays, DaysOnline)
 }
 
 // Kind returns PriceRecord.

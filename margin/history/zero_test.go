@@ -13,7 +13,7 @@ func TestZeroValues(t *testing.T) {
 		history.Price{}, history.Reduction{}, history.Sale{}, history.Trial{}, history.ExposureUnit(""), history.Sold{},
 		history.Month{}, history.Left{}, history.Run{}, history.Timeline{}, history.Stretch{}, history.Change{},
 		history.TrialsIn{},
-		history.Append, history.New, history.Read, history.ReadAll, history.ParseKind, history.ParseExposureUnit,
+		history.Append, history.New, history.Read, history.ReadAll,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
