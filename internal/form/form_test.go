@@ -20,7 +20,7 @@ func TestPaths(t *testing.T) {
 		{root.Field("r9-_z").String(), "r9-_z"},
 		{root.Field("").Field("flat box").String(), `[0]["flat box"]`},
 		{root.Field("lists").Field("Ried").At(1).String(), `lists["Ried"][1]`},
-		{root.Field(strings.Repeat("é", 40)).String(), `["` + strings.Repeat("é", 32) + `…"]`},
+		{root.Field(strings.Repeat("é", 40)).String(), `["` + strings.Repeat("é", 32) + `"…]`},
 		{root.Field("orders").At(2).Field("price").Range().String(), "orders[2].price_range"},
 		{line.Up().String(), "orders[2].lines"},
 		{fmt.Sprint(line.Up().Up().Index()), "2"},

@@ -47,7 +47,7 @@ func LocateIn(text []byte, root *Path, line, column int, problems quoin.Problems
 func parent(at string) string {
 	cut := strings.LastIndexByte(at, '.')
 	switch {
-	case strings.HasSuffix(at, `"]`): // a name, in which anything may stand
+	case strings.HasSuffix(at, `"]`), strings.HasSuffix(at, "…]"): // a name, in which anything may stand
 		cut = strings.LastIndex(at, `["`)
 	case strings.HasSuffix(at, "]"):
 		cut = strings.LastIndexByte(at, '[')

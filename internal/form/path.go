@@ -41,7 +41,7 @@ func (p *Path) String() string {
 	case p.name == "":
 		return before + "[" + strconv.Itoa(p.index) + "]"
 	case len(p.name) > longestName:
-		return before + "[" + strconv.Quote(strings.ToValidUTF8(p.name[:longestName], "")+"…") + "]"
+		return before + "[" + strconv.Quote(strings.ToValidUTF8(p.name[:longestName], "")) + "…]"
 	case !plainWord(p.name):
 		return before + "[" + strconv.Quote(p.name) + "]"
 	case before == "":

@@ -21,21 +21,22 @@ func (d Document) Check() error {
 
 // checked checks and works out a document that nobody else holds.
 func (d Document) checked() (worked, error) {
-	c := collector{}
+	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&d).Elem())
 	w := check(d, &c)
 	return w, c.All().Err()
 }
 
-// checker looks at what fields mean together.
+// checker looks at what fields mean together: those of a document; of a shop, whose products
+// are still to come; or of a lot in its shop, which has been checked.
 type checker struct {
-	*collector
+	*form.Collector
+	*memory
 	doc      worked
 	supplies map[string]cost.Supply
 	ids      map[string]ids // by list
-	shop     map[string]ids // of the lists of the shop that a lot is checked in
-	// open says that products are still to come: nothing is said of their ids.
-	open bool
+	open     bool           // of a shop
+	shop     *Shop          // that a lot is in
 }
 
 // ids is the names of one list and where each stands. Where some have none,
@@ -46,46 +47,79 @@ type ids struct {
 	missing bool
 }
 
-// check checks the document as it is given, works it out, and checks what came
-// of that.
-func check(doc Document, c *collector) worked {
-	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
-	doc, inputs := k.document()
-	if k.doc.inputs = inputs; len(inputs) > 0 && len(c.Problems) == 0 {
-		k.doc.cheap, k.doc.dear = k.end(doc, Document.cheapest), k.end(doc, Document.dearest)
+func newChecker(doc Document, c *form.Collector, m *memory) checker {
+	return checker{Collector: c, memory: m, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
+}
+
+// maker is that of the document, or of the lot in its shop.
+func (k checker) maker() (*maker, error) {
+	if k.shop != nil {
+		return k.shop.of(k.doc.Document, nil), nil
+	}
+	return k.doc.maker()
+}
+
+// check checks a document whose values were checked, and works it out, at the ends of its
+// ranges too.
+func check(doc Document, c *form.Collector) worked {
+	k := newChecker(doc, c, newMemory())
+	given := k.check()
+	if len(k.doc.inputs) > 0 && len(c.Problems) == 0 {
+		k.doc.cheap, k.doc.dear = k.end(given, Document.cheapest), k.end(given, Document.dearest)
 	}
 	return k.doc
 }
 
-// document checks all of it, and returns it as it is given, with what its logs came
-// to, and its ranges.
-func (k *checker) document() (Document, []form.Unsure) {
+// check checks the document as it is given, works it out, and checks what came of that. It
+// returns the document as it is given, with what logs came to. Of a lot it checks what its shop
+// has not.
+func (k *checker) check() Document {
 	k.lists()
-	k.grid()
-	doc, origins := k.doc.logged(k.collector)
-	inputs := form.Unsures(nil, reflect.ValueOf(doc))
+	if k.shop == nil {
+		k.grid()
+	}
+	given, origins := k.doc.logged(k.Collector)
+	inputs := form.Unsures(nil, k.ranged(given))
 	k.Ranges(inputs)
-	k.yields()
-	k.doc = doc.work(k.collector)
-	maps.Copy(k.doc.origins, origins)
-	k.making(doc)
+	if k.shop == nil {
+		k.yields()
+	}
+	k.doc = given.work(k.Collector, k.memory, k.shop)
+	k.doc.inputs = inputs
+	if len(origins) > 0 {
+		k.doc.origins = maps.Clone(k.doc.origins)
+		maps.Copy(k.doc.origins, origins)
+	}
+	k.bought(given)
+	k.made(given)
 	k.ways()
 	k.selling()
-	k.rules(0)
-	if len(k.Problems) == 0 { // and nothing divides by zero
-		k.answerable(productLength(k.doc.Document, len(inputs)))
+	k.rules()
+	if k.open {
+		k.severalProducts()
 	}
-	return doc, inputs
+	if len(k.Problems) == 0 { // and nothing divides by zero
+		k.answerable()
+	}
+	return given
+}
+
+// ranged is what may have ranges: the document, or the products of a lot.
+func (k *checker) ranged(given Document) reflect.Value {
+	if k.shop != nil {
+		return reflect.ValueOf(Lot{Products: given.Products})
+	}
+	return reflect.ValueOf(given)
 }
 
 // end works out a document that has ranges at one end of them all, and checks
 // what that can make of it: all else is as it was.
 func (k checker) end(doc Document, at func(Document) Document) *worked {
-	c := collector{layouts: k.layouts, posts: k.posts, supplied: k.supplied, chances: k.chances}
-	w := at(doc).work(&c)
+	var c form.Collector
+	w := at(doc).work(&c, k.memory, nil)
 	for i, s := range w.Supplies {
 		if _, err := s.UnitCost(); err != nil && len(c.Problems) == 0 {
-			c.problem(w.supplyAt[i], err)
+			addOnce(&c, w.supplyAt[i], err)
 		}
 	}
 	for _, p := range c.Problems {
@@ -100,25 +134,41 @@ func (k checker) end(doc Document, at func(Document) Document) *worked {
 // lists checks that ids are given once, and learns them.
 func (k checker) lists() {
 	d := k.doc.Document
-	k.learn("supplies", len(d.Supplies), func(i int) string { return d.Supplies[i].ID })
-	k.learn("machines", len(d.Machines), func(i int) string { return d.Machines[i].ID })
-	k.machines()
-	k.learn("stages", len(d.Stages), func(i int) string { return d.Stages[i].ID })
+	if k.shop == nil {
+		k.learn("supplies", len(d.Supplies), func(i int) string { return d.Supplies[i].ID })
+		k.learn("machines", len(d.Machines), func(i int) string { return d.Machines[i].ID })
+		k.machines()
+		k.learn("stages", len(d.Stages), func(i int) string { return d.Stages[i].ID })
+	}
 	k.learn("products", len(d.Products), func(i int) string { return d.Products[i].ID })
-	k.learn("channels", len(d.Channels), func(i int) string { return d.Channels[i].ID })
-	k.learn("packings", len(d.Packings), func(i int) string { return d.Packings[i].ID })
-	k.learn("tariffs", len(d.Tariffs), func(i int) string { return d.Tariffs[i].ID })
-	k.learn("sets", len(d.Sets), func(i int) string { return d.Sets[i].ID })
-	k.learn("fairs", len(d.Fairs), func(i int) string { return d.Fairs[i].ID })
-	k.learn("editions", len(d.Editions), func(i int) string { return d.Editions[i].ID })
-	k.learn("rules", len(d.Rules), func(i int) string { return d.Rules[i].ID })
-	if d.Currency.IsZero() {
+	if k.shop == nil {
+		k.learn("channels", len(d.Channels), func(i int) string { return d.Channels[i].ID })
+		k.learn("packings", len(d.Packings), func(i int) string { return d.Packings[i].ID })
+		k.learn("tariffs", len(d.Tariffs), func(i int) string { return d.Tariffs[i].ID })
+		k.learn("sets", len(d.Sets), func(i int) string { return d.Sets[i].ID })
+		k.learn("fairs", len(d.Fairs), func(i int) string { return d.Fairs[i].ID })
+		k.learn("editions", len(d.Editions), func(i int) string { return d.Editions[i].ID })
+	}
+	if k.firstRule() < len(d.Rules) || k.shop == nil {
+		k.learn("rules", len(d.Rules), func(i int) string { return d.Rules[i].ID })
+	}
+	if k.shop == nil && d.Currency.IsZero() {
 		k.Missing((*path)(nil).Field("currency"), "currency")
 	}
 	if !k.open {
 		k.some("products", len(d.Products))
 	}
-	k.some("channels", len(d.Channels))
+	if k.shop == nil {
+		k.some("channels", len(d.Channels))
+	}
+}
+
+// firstRule is the place of the first rule that is to be checked: those of the shop were.
+func (k checker) firstRule() int {
+	if k.shop == nil {
+		return 0
+	}
+	return len(k.shop.doc.Rules)
 }
 
 // some checks that a list has entries.
@@ -171,7 +221,10 @@ func (k checker) list(name string) ids {
 	if own, ok := k.ids[name]; ok {
 		return own
 	}
-	return k.shop[name]
+	if k.shop == nil {
+		return ids{}
+	}
+	return k.shop.ids[name]
 }
 
 // known checks that a reference names an entry of a list.

@@ -11,8 +11,7 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// sent checks packings and tariffs, and that every order of a channel with a
-// tariff can be sent.
+// sent checks packings and tariffs, and what channels with a tariff say.
 func (k checker) sent() {
 	root := (*path)(nil)
 	for i, p := range k.doc.Packings {
@@ -25,32 +24,26 @@ func (k checker) sent() {
 			k.AddAll(at, t.Check())
 		}
 	}
-	sends := false
 	for i, c := range k.doc.Channels {
 		at := root.Field("channels").At(i)
 		if c.Tariff == "" {
 			continue
 		}
-		sends = true
 		k.known(at.Field("tariff"), "tariffs", c.Tariff)
 		k.zones(at, c)
 		if c.OnDemand != nil {
 			k.Stray(at.Field("tariff"), "a tariff where a house prints on demand and sends", "no tariff")
 		}
 	}
-	if !sends || len(k.Problems) > 0 {
-		return
-	}
-	m, err := k.doc.maker()
-	if err != nil {
-		return // which has been said
-	}
-	k.shippable(m)
 }
 
-// shippable checks that every product can be sent by the tariffs.
-func (k checker) shippable(m *maker) {
-	if !k.sendable(m) {
+// shippable checks that every product can be sent in every order of a channel with a tariff.
+func (k checker) shippable() {
+	if len(k.Problems) > 0 || !slices.ContainsFunc(k.doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" }) {
+		return
+	}
+	m, err := k.maker()
+	if err != nil || !k.sendable(m) { // an error has been said
 		return
 	}
 	for i, p := range k.doc.Products {

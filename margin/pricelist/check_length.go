@@ -32,9 +32,14 @@ const (
 	bytesOfRuns      = 1700 // of allowed prices, where endings leave a hundred
 )
 
-// answerable refuses a document whose answer would be out of all proportion, where each
-// product takes so much in all channels.
-func (k checker) answerable(each int64) {
+// answerable refuses a document whose answer would be out of all proportion.
+func (k checker) answerable() {
+	each := int64(0) // product in all channels
+	if k.shop != nil {
+		each = k.shop.each
+	} else {
+		each = productLength(k.doc.Document, len(k.doc.inputs))
+	}
 	long := answerLength(k.doc.Products, each)
 	if long <= anyLength {
 		return

@@ -10,9 +10,11 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// making checks supplies and bills, of products the lines that they add to
-// those of their base.
-func (k checker) making(given Document) {
+// bought checks what is bought.
+func (k checker) bought(given Document) {
+	if k.shop != nil {
+		return
+	}
 	root := (*path)(nil)
 	for _, s := range k.doc.Supplies {
 		if _, twice := k.supplies[s.ID]; !twice {
@@ -33,10 +35,10 @@ func (k checker) making(given Document) {
 		_, err := s.UnitCost()
 		k.AddAll(at, err)
 	}
-	k.made(given)
 }
 
-// made checks what products are made of, and how they are packed.
+// made checks what products are made of, of lines those that they add to those of their base,
+// and how they are packed.
 func (k checker) made(given Document) {
 	root, names := (*path)(nil), named{&k}
 	for i, p := range k.doc.Products {
@@ -49,9 +51,9 @@ func (k checker) made(given Document) {
 		if p.Base != "" {
 			k.known(at.Field("base"), "products", p.Base)
 		}
-		p.Bill[len(p.Bill)-len(own.Bill):].CheckIn(&k.Collector, at.Field("bill"), p.Run, names)
+		p.Bill[len(p.Bill)-len(own.Bill):].CheckIn(k.Collector, at.Field("bill"), p.Run, names)
 		for _, name := range form.SortedNames(reflect.ValueOf(own.Packing)) {
-			p.Packing[name].CheckIn(&k.Collector, at.Field("packing").Field(name), p.Run, names)
+			p.Packing[name].CheckIn(k.Collector, at.Field("packing").Field(name), p.Run, names)
 		}
 	}
 	k.packed()

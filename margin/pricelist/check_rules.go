@@ -11,10 +11,10 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// rules checks the rules from one on.
-func (k checker) rules(from int) {
+// rules checks the rules.
+func (k checker) rules() {
 	shown := &designs{products: k.doc.Products}
-	for i := from; i < len(k.doc.Rules); i++ {
+	for i := k.firstRule(); i < len(k.doc.Rules); i++ {
 		r := k.doc.Rules[i]
 		at := (*path)(nil).Field("rules").At(i)
 		for j, id := range r.Products {
@@ -23,7 +23,7 @@ func (k checker) rules(from int) {
 		for j, id := range r.Channels {
 			k.known(at.Field("channels").At(j), "channels", id)
 		}
-		r.CheckIn(&k.Collector, at)
+		r.CheckIn(k.Collector, at)
 		k.designs(at, r, shown)
 		switch kind := r.Kind.(type) {
 		case rule.Step:

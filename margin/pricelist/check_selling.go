@@ -1,17 +1,15 @@
 package pricelist
 
-import "example.com/quoin/margin/rule"
-
+// selling checks what is spent whatever is sold, channels by themselves, and comparables: those of
+// a lot alone, which has no others.
 func (k checker) selling() {
-	k.doc.Overhead.CheckIn(&k.Collector, (*path)(nil).Field("overhead"))
-	for i, c := range k.doc.Channels {
-		c.CheckIn(&k.Collector, (*path)(nil).Field("channels").At(i), k.doc.Currency)
+	if k.shop == nil {
+		k.doc.Overhead.CheckIn(k.Collector, (*path)(nil).Field("overhead"))
+		for i, c := range k.doc.Channels {
+			c.CheckIn(k.Collector, (*path)(nil).Field("channels").At(i), k.doc.Currency)
+		}
 	}
-	k.comparables(k.doc.Comparables)
-}
-
-func (k checker) comparables(of []rule.Comparable) {
-	for i, c := range of {
+	for i, c := range k.doc.Comparables {
 		at := (*path)(nil).Field("comparables").At(i)
 		if c.Product != "" {
 			k.known(at.Field("product"), "products", c.Product)

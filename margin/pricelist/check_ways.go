@@ -20,12 +20,23 @@ const (
 func (k checker) ways() {
 	for i, c := range k.doc.Channels {
 		at := (*path)(nil).Field("channels").At(i)
-		if !k.Under(at) {
+		if k.Under(at) {
+			continue
+		}
+		if k.shop == nil {
 			k.namedIn(at, c)
 		}
+		if c.OnDemand != nil {
+			k.entered(at.Field("on_demand"), c.OnDemand)
+		}
 	}
-	k.sent()
-	k.others()
+	if k.shop == nil {
+		k.sent()
+	}
+	k.shippable()
+	if k.shop == nil {
+		k.others()
+	}
 }
 
 // namedIn checks which products a channel names.
@@ -42,7 +53,6 @@ func (k checker) namedIn(at *path, c channel.Channel) {
 	for i, s := range c.OnDemand.Sizes {
 		k.known(at.Field("sizes").At(i).Field("product"), "products", s.Product)
 	}
-	k.entered(at, c.OnDemand)
 }
 
 // fewSought is up to how many names a list is looked through for each.

@@ -1,7 +1,7 @@
 package pricelist
 
 import (
-	"maps"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -35,30 +35,23 @@ func Price(data []byte) (Answer, error) {
 	return a, located(data, err)
 }
 
-// decide decides a document that was checked. What can still go wrong is rules
-// whose prices break into too many runs.
-func decide(doc worked) (Answer, error) {
-	m, err := doc.maker()
+// decide decides a document that was checked: its products as those of a lot, and then what
+// speaks of several together. What can still go wrong is rules whose prices break into too
+// many runs.
+func decide(w worked) (Answer, error) {
+	m, err := w.open()
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	items, err := m.allItems()
+	d, err := m.decide(w, rule.Likely)
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	d, err := rule.Checked{Items: items, Rules: doc.Rules}.Decide(doc.Choose)
+	a, err := d.answer()
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	all := &decided{worked: doc, maker: m, items: items, dec: d}
-	a, err := all.answer()
-	if err != nil {
-		return Answer{}, problems(err)
-	}
-	if err := doc.spread(&a, m); err != nil {
-		return Answer{}, problems(err)
-	}
-	return a, nil
+	return a, problems(w.spread(&a, m))
 }
 
 // problems makes every error of this package the same type.
@@ -69,14 +62,44 @@ func problems(err error) error {
 	return err
 }
 
-// allItems compiles the terms of the channels and puts the products into them.
-func (m *maker) allItems() ([]rule.Item, error) {
-	grid, err := m.doc.Grid()
+// open compiles what the products of a document share: what supplies cost, the terms of
+// every channel, the prices that are considered.
+func (d worked) open() (*maker, error) {
+	m, err := d.maker()
 	if err != nil {
 		return nil, err
 	}
-	m.allTerms()
-	return m.items(grid, m.shelves(grid), byProduct(m.doc.Comparables))
+	if m.grid, err = d.Grid(); err != nil {
+		return nil, err
+	}
+	m.terms = make([]channel.Terms, len(d.Channels))
+	m.kinds = make([][]channel.Terms, len(d.Channels))
+	m.shelves = make([]rule.Shelf, len(d.Channels))
+	for j, c := range d.Channels {
+		m.terms[j] = c.Terms(d.Currency)
+		if !c.ByProduct() {
+			m.shelves[j] = rule.NewShelf(m.terms[j], m.grid)
+		}
+	}
+	m.comparables = byProduct(d.Comparables)
+	return m, nil
+}
+
+// of is what the products of a lot share: what they share in the shop, and the comparables of
+// the lot.
+func (m maker) of(doc Document, comparables []rule.Comparable) *maker {
+	m.doc, m.makings, m.known = doc, make(map[string]margin.Making, len(doc.Products)), make(map[place]sold)
+	if len(comparables) > 0 {
+		own := make(map[string][]rule.Comparable, len(doc.Products))
+		for _, p := range doc.Products {
+			own[p.ID] = slices.Clone(m.comparables[p.ID])
+		}
+		for _, c := range comparables {
+			own[c.Product] = append(own[c.Product], c)
+		}
+		m.comparables = own
+	}
+	return &m
 }
 
 func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
@@ -87,30 +110,30 @@ func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
 	return out
 }
 
-// shelves are those of the channels, none where terms go by product.
-func (m *maker) shelves(grid quoin.Grid) []rule.Shelf {
-	out := make([]rule.Shelf, len(m.terms))
-	for j, terms := range m.terms {
-		if !m.doc.Channels[j].ByProduct() {
-			out[j] = rule.NewShelf(terms, grid)
-		}
+// decide decides products that were checked and worked out, at an end of their ranges.
+func (m *maker) decide(w worked, end rule.End) (*decided, error) {
+	items, err := m.items(end)
+	if err != nil {
+		return nil, err
 	}
-	return out
+	dec, err := rule.Checked{Items: items, Rules: w.Rules}.Decide(w.Choose)
+	return &decided{worked: w, maker: m, items: items, dec: dec}, err
 }
 
-func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[string][]rule.Comparable) ([]rule.Item, error) {
+// items are the products as rules see them, at an end of their ranges.
+func (m *maker) items(end rule.End) ([]rule.Item, error) {
 	d := m.doc
 	items := make([]rule.Item, len(d.Products))
 	for i, p := range d.Products {
-		items[i] = rule.Item{ID: p.ID, Design: p.Design, Grid: grid, Today: p.Price, Size: p.paper(), Comparables: comparables[p.ID]}
+		items[i] = rule.Item{ID: p.ID, Design: p.Design, Grid: m.grid, Today: p.Price, Size: p.paper(), Comparables: m.comparables[p.ID], End: end}
 		for j := range d.Channels {
 			sale, err := m.sale(p, j)
 			if err != nil {
 				return nil, err
 			}
-			shelf := shelves[j]
+			shelf := m.shelves[j]
 			if d.Channels[j].ByProduct() {
-				shelf = rule.NewShelf(sale.Terms, grid)
+				shelf = rule.NewShelf(sale.Terms, m.grid)
 			}
 			items[i].Offers = append(items[i].Offers, shelf.Offer(sale))
 		}
@@ -128,32 +151,26 @@ func (p Product) paper() quoin.Size {
 
 // maker holds what the products of a document share.
 type maker struct {
-	doc      Document
-	costs    map[string]cost.UnitCost
-	supplies map[string]cost.Supply
-	terms    []channel.Terms   // of each channel, for all products
-	kinds    [][]channel.Terms // of each of their kinds by itself, where they were asked for
-	places   map[string]int    // of the supplies, by id
-	overhead quoin.Amount
-	course   *waste.Course            // of the stages
-	makings  map[string]margin.Making // of the products so far, by id
-	known    map[place]sold           // channels for products so far
-	posts    posts
+	doc         Document
+	grid        quoin.Grid
+	costs       map[string]cost.UnitCost
+	supplies    map[string]cost.Supply
+	terms       []channel.Terms              // of each channel, for all products
+	kinds       [][]channel.Terms            // of each of their kinds by itself, where they were asked for
+	shelves     []rule.Shelf                 // of each channel, none for those that go by product
+	comparables map[string][]rule.Comparable // by product
+	places      map[string]int               // of the supplies, by id
+	overhead    quoin.Amount
+	course      *waste.Course            // of the stages
+	makings     map[string]margin.Making // of the products so far, by id
+	known       map[place]sold           // channels for products so far
+	posts       posts
 }
 
 // place is a product in a channel.
 type place struct {
 	product string
 	channel int
-}
-
-// allTerms compiles the terms of the channels.
-func (m *maker) allTerms() {
-	m.terms = make([]channel.Terms, len(m.doc.Channels))
-	for j, c := range m.doc.Channels {
-		m.terms[j] = c.Terms(m.doc.Currency)
-	}
-	m.kinds = make([][]channel.Terms, len(m.terms))
 }
 
 // worst is a sale in channel j by each kind of order.
@@ -194,13 +211,14 @@ func (d worked) maker() (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	if m.posts = d.posts; len(m.posts) > 0 {
+	if d.memory == nil {
+		m.posts = d.Document.posts()
 		return m, nil
 	}
-	if m.posts == nil {
-		m.posts = make(posts)
+	if len(d.memory.posts) == 0 {
+		d.memory.posts = d.Document.posts()
 	}
-	maps.Copy(m.posts, d.Document.posts())
+	m.posts = d.memory.posts
 	return m, nil
 }
 

@@ -14,7 +14,7 @@ func Decode(data []byte) (Document, error) {
 }
 
 func decode(data []byte) (Document, worked, error) {
-	var c collector
+	var c form.Collector
 	var doc Document
 	var w worked
 	if c.Read(data, &doc) {

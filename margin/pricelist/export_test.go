@@ -10,7 +10,7 @@ import (
 
 // LedgerOf gives tests product i in channel j.
 func LedgerOf(d Document, i, j int) margin.Ledger {
-	w := d.work(&collector{})
+	w := d.work(new(form.Collector), newMemory(), nil)
 	return w.ledger(d.supplyIndex(), i, j, nil, sold{Channel: w.Channels[j].For(w.Products[i].ID)})
 }
 

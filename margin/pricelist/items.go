@@ -32,23 +32,12 @@ func (d Document) Items(end rule.End) ([]rule.Item, error) {
 	case end == rule.Dearest && w.dear != nil:
 		w = *w.dear
 	}
-	return w.itemsAt(end)
-}
-
-// itemsAt are the items of a document that was worked out at an end of its ranges.
-func (d worked) itemsAt(end rule.End) ([]rule.Item, error) {
-	m, err := d.maker()
+	m, err := w.open()
 	if err != nil {
 		return nil, problems(err)
 	}
-	items, err := m.allItems()
-	if err != nil {
-		return nil, problems(err)
-	}
-	for i := range items {
-		items[i].End = end
-	}
-	return items, nil
+	items, err := m.items(end)
+	return items, problems(err)
 }
 
 // Sale returns a product in a channel, by their ids: everything a statement needs but the
@@ -87,14 +76,12 @@ func (s *Shop) Items(lot Lot) ([]rule.Item, error) {
 		return nil, err
 	}
 	lot = form.Copy(lot) // which items are made of
-	d := s.desk()
-	defer s.desks.Put(d)
-	c := d.collector()
+	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&lot).Elem())
-	_, m := d.check(lot, c)
-	if err := c.All().Err(); err != nil {
+	_, m, err := s.check(lot, &c)
+	if err != nil {
 		return nil, lot.located(err)
 	}
-	items, err := m.items(d.grid, d.shelves, d.comparables(lot))
+	items, err := m.items(rule.Likely)
 	return items, problems(err)
 }

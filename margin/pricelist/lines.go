@@ -70,14 +70,12 @@ func (s *Shop) line(text []byte, i, line int, detail Detail) job {
 
 // read decodes and decides a lot, and returns its key, as far as it has one.
 func (s *Shop) read(text []byte, detail Detail) (Answer, string, error) {
-	d := s.desk()
-	c := d.collector()
+	var c form.Collector
 	var lot Lot
 	if !c.Read(text, &lot) {
 		return Answer{}, lot.Key, located(text, c.All())
 	}
-	a, err := d.decide(lot, c, detail)
-	s.desks.Put(d)
+	a, err := s.decide(lot, &c, detail)
 	return a, lot.Key, located(text, err)
 }
 

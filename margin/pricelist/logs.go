@@ -12,7 +12,7 @@ import (
 
 // logged returns the document with each log of ink turned into what a square
 // metre takes and its range, and how that came about.
-func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
+func (d Document) logged(c *form.Collector) (Document, map[quoin.Path]quoin.Origin) {
 	origins := make(map[quoin.Path]quoin.Origin)
 	copied := false
 	d.eachLine(func(at quoin.Path, l *cost.Line) {
@@ -29,7 +29,7 @@ func (d Document) logged(c *collector) (Document, map[quoin.Path]quoin.Origin) {
 		at = at.Inside("ink")
 		likely, err := l.Ink.Likely()
 		if err != nil {
-			c.problem(at, err)
+			addOnce(c, at, err)
 			return
 		}
 		given := *l.Ink

@@ -127,27 +127,27 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 	}
 	var room [256]byte
 	key := laid.key(room[:0])
-	found, known := w.layouts.known[string(key)]
-	if known && found.lot == w.layouts.lot {
+	found, known := w.memory.layouts.known[string(key)]
+	if known && found.lot == w.memory.layouts.lot {
 		return found.Worked, nil
 	}
-	if w.layouts.searched > mostSearched {
+	if w.memory.layouts.searched > mostSearched {
 		return cost.Worked{}, quoin.Problem{
-			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.layouts.searched),
+			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.memory.layouts.searched),
 			Wanted: fmt.Sprintf("at most %d in a document", mostSearched), Remedy: `cut fewer pieces at a time, choose the layout "grid", or decide products in several documents`,
 		}
 	}
 	if !known {
 		worked, err := l.Work(s, sizes)
 		if err != nil {
-			w.layouts.searched += worked.Searched
+			w.memory.layouts.searched += worked.Searched
 			return worked, err
 		}
 		found = &laidOut{Worked: worked}
-		w.layouts.known[string(key)] = found
+		w.memory.layouts.known[string(key)] = found
 	}
-	found.lot = w.layouts.lot
-	w.layouts.searched += found.Searched
+	found.lot = w.memory.layouts.lot
+	w.memory.layouts.searched += found.Searched
 	return found.Worked, nil
 }
 

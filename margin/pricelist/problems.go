@@ -35,12 +35,3 @@ const (
 
 // path is where something stands in a document.
 type path = form.Path
-
-// collector gathers problems, with what is worked out once for a document.
-type collector struct {
-	form.Collector
-	layouts  *layouts
-	chances  chances
-	posts    posts
-	supplied supplied
-}

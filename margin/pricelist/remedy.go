@@ -73,7 +73,11 @@ type search struct {
 }
 
 func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
-	items, err := worked{Document: doc, posts: s.posts}.itemsAt(rule.Likely)
+	m, err := worked{Document: doc, memory: &memory{posts: s.posts}}.open()
+	if err != nil {
+		return false
+	}
+	items, err := m.items(rule.Likely)
 	if err != nil {
 		return false
 	}

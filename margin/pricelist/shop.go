@@ -3,16 +3,12 @@ package pricelist
 import (
 	"bytes"
 	"encoding/json"
-	"maps"
 	"reflect"
 	"slices"
 	"sync"
 
 	"example.com/quoin"
-	"example.com/quoin/channel"
-	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
-	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
 
@@ -20,15 +16,11 @@ import (
 // what it takes to decide products lot by lot, however many. Its zero value has no
 // use; Open makes one. It is safe for concurrent use.
 type Shop struct {
+	*maker          // without what it remembers of products
 	doc      worked // its rules stand before those of a lot
-	maker    maker  // without what it remembers of products
-	grid     quoin.Grid
-	shelves  []rule.Shelf // of each channel, none for those that go by product
 	ids      map[string]ids
-	supplies map[string]cost.Supply
-	known    map[string][]rule.Comparable // by product
-	each     int64                        // the length of what there is to say of a product
-	desks    sync.Pool                    // of *desk, each with what it remembers
+	each     int64     // the length of what there is to say of a product
+	memories sync.Pool // of *memory: of layouts and chances, for one lot after the other
 	warnings quoin.Problems
 }
 
@@ -80,7 +72,7 @@ func Open(doc Document) (*Shop, error) {
 }
 
 // openCollector is that of a shop, which may leave out its products.
-func openCollector() *collector { return &collector{Collector: form.Collector{Spare: "products"}} }
+func openCollector() *form.Collector { return &form.Collector{Spare: "products"} }
 
 // DecodeShop reads a shop from JSON: a document whose products may be left out. The
 // error is quoin.Problems, with the line and column of each.
@@ -109,27 +101,22 @@ func DecodeLot(data []byte) (Lot, error) {
 	return lot, nil
 }
 
-func open(doc Document, c *collector) (*Shop, error) {
+func open(doc Document, c *form.Collector) (*Shop, error) {
 	doc.Products = nil
-	k := checker{collector: c, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids), open: true}
-	k.document()
-	k.severalProducts()
+	k := newChecker(doc, c, newMemory())
+	k.open = true
+	k.check()
 	if err := c.All().Err(); err != nil {
 		return nil, err
 	}
-	s := &Shop{doc: k.doc, ids: k.ids, supplies: k.supplies, known: byProduct(k.doc.Comparables), each: productLength(k.doc.Document, 0)}
-	m, err := s.doc.maker()
+	m, err := k.doc.open()
 	if err != nil {
 		return nil, problems(err)
 	}
-	if s.grid, err = s.doc.Grid(); err != nil {
-		return nil, problems(err)
-	}
-	m.allTerms()
 	for j, terms := range m.terms {
 		m.kinds[j] = terms.Worst()
 	}
-	s.maker, s.shelves = *m, m.shelves(s.grid)
+	s := &Shop{maker: m, doc: k.doc, ids: k.ids, each: productLength(k.doc.Document, 0)}
 	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
 	return s, nil
 }
@@ -169,7 +156,7 @@ func (s *Shop) Warnings() quoin.Problems {
 
 // unopened is the problem that a shop is not one of Open; nil of one that is.
 func (s *Shop) unopened() error {
-	if s == nil || s.maker.course == nil {
+	if s == nil || s.maker == nil {
 		return absent("a shop that was not opened", "a shop of Open or DecodeShop")
 	}
 	return nil
@@ -188,53 +175,23 @@ func (s *Shop) Decide(lot Lot, detail Detail) (Answer, error) {
 	if detail != Brief && detail != Figures {
 		lot = form.Copy(lot) // reasons are computed of it later
 	}
-	d := s.desk()
-	c := d.collector()
+	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&lot).Elem())
-	a, err := d.decide(lot, c, detail)
-	s.desks.Put(d)
+	a, err := s.decide(lot, &c, detail)
 	return a, lot.located(err)
 }
 
-// desk is where lots are decided one after the other: it remembers layouts and chances.
-type desk struct {
-	*Shop
-	layouts *layouts
-	chances chances
-}
-
-func (s *Shop) desk() *desk {
-	if d, ok := s.desks.Get().(*desk); ok {
-		return d
-	}
-	return &desk{s, newLayouts(), make(chances)}
-}
-
-// collector begins with what the desk remembers, which does not pile up.
-func (d *desk) collector() *collector {
-	d.layouts.next()
-	if len(d.chances) > mostLayouts {
-		clear(d.chances)
-	}
-	return &collector{layouts: d.layouts, chances: d.chances}
-}
-
 // decide decides a lot whose values were checked.
-func (d *desk) decide(lot Lot, c *collector, detail Detail) (Answer, error) {
-	w, m := d.check(lot, c)
-	if err := c.All().Err(); err != nil {
+func (s *Shop) decide(lot Lot, c *form.Collector, detail Detail) (Answer, error) {
+	w, m, err := s.check(lot, c)
+	if err != nil {
 		return Answer{}, err
 	}
-	items, err := m.items(d.grid, d.shelves, d.comparables(lot))
+	d, err := m.decide(w, rule.Likely)
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	dec, err := rule.Checked{Items: items, Rules: w.Rules}.Decide(w.Choose)
-	if err != nil {
-		return Answer{}, problems(err)
-	}
-	all := &decided{worked: w, maker: m, items: items, dec: dec}
-	a, err := all.detailed(detail, len(d.doc.Rules))
+	a, err := d.detailed(detail, len(s.doc.Rules))
 	if err != nil {
 		return Answer{}, problems(err)
 	}
@@ -242,66 +199,33 @@ func (d *desk) decide(lot Lot, c *collector, detail Detail) (Answer, error) {
 	return a, nil
 }
 
-// check checks a lot as a part of its shop, and works it out.
-func (d *desk) check(lot Lot, c *collector) (worked, *maker) {
-	doc := d.doc.Document
+// check checks a lot as a part of its shop, and works it out. The error is quoin.Problems.
+func (s *Shop) check(lot Lot, c *form.Collector) (worked, *maker, error) {
+	doc := s.doc.Document
 	doc.Products, doc.Comparables = lot.Products, lot.Comparables
 	if len(lot.Rules) > 0 {
 		doc.Rules = slices.Concat(doc.Rules, lot.Rules)
 	}
-	k := checker{collector: c, doc: worked{Document: doc}, supplies: d.supplies, ids: make(map[string]ids, 2), shop: d.ids}
-	k.learn("products", len(doc.Products), func(i int) string { return doc.Products[i].ID })
-	if len(lot.Rules) > 0 {
-		k.learn("rules", len(doc.Rules), func(i int) string { return doc.Rules[i].ID })
+	memory := s.memory()
+	defer s.memories.Put(memory)
+	k := checker{Collector: c, memory: memory, doc: worked{Document: doc}, supplies: s.supplies, ids: make(map[string]ids, 2), shop: s}
+	k.check()
+	if err := c.All().Err(); err != nil {
+		return worked{}, nil, err
 	}
-	k.some("products", len(doc.Products))
-	k.Ranges(form.Unsures(nil, reflect.ValueOf(lot)))
-	given, origins := doc.logged(c)
-	k.doc = d.work(given, c)
-	if len(origins) > 0 {
-		k.doc.origins = maps.Clone(k.doc.origins)
-		maps.Copy(k.doc.origins, origins)
-	}
-	m := d.maker
-	m.doc, m.makings, m.known = k.doc.Document, make(map[string]margin.Making, len(doc.Products)), make(map[place]sold)
-	k.made(given)
-	for j, c := range doc.Channels {
-		if c.OnDemand != nil {
-			k.entered((*path)(nil).Field("channels").At(j).Field("on_demand"), c.OnDemand)
-		}
-	}
-	if slices.ContainsFunc(doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" }) && len(c.Problems) == 0 {
-		k.shippable(&m)
-	}
-	k.comparables(lot.Comparables)
-	k.rules(len(d.doc.Rules))
-	if len(k.Problems) == 0 {
-		k.answerable(d.each)
-	}
-	return k.doc, &m
+	k.doc.memory = nil // which is for the next lot
+	return k.doc, s.maker.of(k.doc.Document, lot.Comparables), nil
 }
 
-// work works out the products of a lot, with what the shop's supplies came to.
-func (d *desk) work(doc Document, c *collector) worked {
-	w := &worker{
-		worked: worked{Document: doc, given: doc, origins: d.doc.origins, supplyAt: d.doc.supplyAt}, collector: c,
-		supply: d.maker.places, shared: true,
+// memory is what is remembered of the lots before, which does not pile up.
+func (s *Shop) memory() *memory {
+	m, ok := s.memories.Get().(*memory)
+	if !ok {
+		return newMemory()
 	}
-	w.products()
-	return w.worked
-}
-
-// comparables are those of a lot and, of its products, those of the shop.
-func (d *desk) comparables(lot Lot) map[string][]rule.Comparable {
-	if len(lot.Comparables) == 0 {
-		return d.known
+	m.layouts.next()
+	if len(m.chances) > mostLayouts {
+		clear(m.chances)
 	}
-	out := make(map[string][]rule.Comparable, len(lot.Products))
-	for _, p := range lot.Products {
-		out[p.ID] = slices.Clone(d.known[p.ID])
-	}
-	for _, c := range lot.Comparables {
-		out[c.Product] = append(out[c.Product], c)
-	}
-	return out
+	return m
 }

@@ -37,17 +37,14 @@ func (w *worker) going(i int, p Product) *Going {
 	run := strconv.AppendInt(room[:0], p.Run.Good, 10)
 	run, _ = yield.AppendText(append(run, ' ')) // neither is refused
 	run, _ = sure.AppendText(append(run, ' '))
-	s, known := w.chances[string(run)]
+	s, known := w.memory.chances[string(run)]
 	if !known {
 		var err error
 		if s, err = waste.StartsFor(p.Run.Good, yield, sure); err != nil {
-			w.problem(w.runAt[i].Field("sure"), err)
+			addOnce(w.Collector, w.runAt[i].Field("sure"), err)
 			return nil
 		}
-		if w.chances == nil {
-			w.chances = make(chances)
-		}
-		w.chances[string(run)] = s
+		w.memory.chances[string(run)] = s
 	}
 	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
 }

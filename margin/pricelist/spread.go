@@ -64,19 +64,13 @@ const (
 	mostStatements = 20_000
 )
 
-// extreme is the document with everything unsure at one end.
-type extreme struct {
-	items []rule.Item
-	dec   rule.Decision
-}
-
-func (d worked) extreme(end rule.End) (extreme, error) {
-	items, err := d.itemsAt(end)
+// extreme decides a document that was worked out at an end of its ranges.
+func (d worked) extreme(end rule.End) (*decided, error) {
+	m, err := d.open()
 	if err != nil {
-		return extreme{}, err
+		return nil, err
 	}
-	dec, err := rule.Checked{Items: items, Rules: d.Rules}.Decide(d.Choose)
-	return extreme{items, dec}, err
+	return m.decide(d, end)
 }
 
 // spread adds to an answer what the ranges of the document as it was given come
@@ -95,7 +89,7 @@ func (d worked) spread(a *Answer, m *maker) error {
 	}
 	for i := range a.Products {
 		p := &a.Products[i]
-		p.Spread = &Spread{Cheapest: cheap.of(i, d), Dearest: dear.of(i, d)}
+		p.Spread = &Spread{Cheapest: cheap.atEnd(i), Dearest: dear.atEnd(i)}
 		p.Spread.Matters = !p.Spread.Cheapest.Price.Equal(p.Spread.Dearest.Price)
 		for j := range p.Channels {
 			p.Channels[j].Range = unsureAt(p.Price, cheap.items[i].Offers[j], dear.items[i].Offers[j])
@@ -123,12 +117,13 @@ func (d worked) noPrice(end string, dec rule.Decision) quoin.Problems {
 	}}
 }
 
-func (e extreme) of(i int, d worked) Case {
-	if len(e.dec.Conflict) > 0 {
-		return Case{Conflict: e.dec.Conflict}
+// atEnd is what product i comes to at the end of all ranges that was decided.
+func (d *decided) atEnd(i int) Case {
+	if len(d.dec.Conflict) > 0 {
+		return Case{Conflict: d.dec.Conflict}
 	}
-	least, _ := e.dec.Allowed[i].Least()
-	return Case{Least: quoin.Some(d.Currency.Round(least, quoin.HalfUp)), Price: quoin.Some(d.Currency.Round(e.dec.Prices[i], quoin.HalfUp))}
+	least, _ := d.dec.Allowed[i].Least()
+	return Case{Least: quoin.Some(d.Currency.Round(least, quoin.HalfUp)), Price: quoin.Some(d.Currency.Round(d.dec.Prices[i], quoin.HalfUp))}
 }
 
 func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
@@ -193,8 +188,8 @@ func figureOf(v reflect.Value) quoin.Figure {
 // goods returns what an item of each product costs in each channel, of a
 // document that was checked and now has other values inside its ranges.
 func (d Document) goods(terms []channel.Terms, known worked) ([][]quoin.Amount, error) {
-	c := collector{layouts: known.laidOut, posts: known.posts, supplied: known.onHand, chances: known.sure}
-	w := d.work(&c)
+	var c form.Collector
+	w := d.work(&c, known.memory, nil)
 	if err := c.All().Err(); err != nil {
 		return nil, err
 	}

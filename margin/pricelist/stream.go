@@ -226,16 +226,14 @@ func (d *documentReader) end() error {
 
 // readProducts decodes and decides products of a document that are a lot.
 func (s *Shop) readProducts(texts []placed, detail Detail) (Answer, error) {
-	d := s.desk()
-	c := d.collector()
+	var c form.Collector
 	lot := Lot{Products: make([]Product, len(texts))}
 	for i, p := range texts {
 		if !c.ReadAt(productAt(i), p.text, &lot.Products[i]) {
 			return Answer{}, whereRead(c.All(), texts)
 		}
 	}
-	a, err := d.decide(lot, c, detail)
-	s.desks.Put(d)
+	a, err := s.decide(lot, &c, detail)
 	return a, whereRead(err, texts)
 }
 

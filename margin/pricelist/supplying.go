@@ -36,6 +36,7 @@ func (w *worker) supplyList() {
 	w.Supplies = slices.Clone(w.given.Supplies)
 	var receipts map[string][]buy.Receipt
 	if !w.again {
+		w.memory.supplied = make(supplied)
 		receipts = w.receipts()
 	}
 	for i := range w.Supplies {
@@ -44,7 +45,7 @@ func (w *worker) supplyList() {
 		switch {
 		case s.Offer == nil && s.Stock == nil || w.UnderText(at.String()): // which has been said
 		case w.again:
-			w.supplyAgain(s, at, w.supplied[i])
+			w.supplyAgain(s, at, w.memory.supplied[i])
 		case s.Offer != nil:
 			w.offered(s, at)
 			w.remember(i, *s, at)
@@ -59,7 +60,7 @@ func (w *worker) supplyList() {
 		if !w.UnderText(at.String()) {
 			var err error
 			if w.machines[i], err = m.Cost(); err != nil {
-				w.problem(at, err)
+				addOnce(w.Collector, at, err)
 			}
 		}
 		w.Supplies = append(w.Supplies, cost.Supply{ID: m.ID, Name: m.Name, Quantity: m.Unit.Times(quoin.FactorOf(1)), Price: w.machines[i].PerPrint})
@@ -82,7 +83,7 @@ type bargain struct {
 // remember keeps what a supply came to, where it came to anything.
 func (w *worker) remember(i int, s cost.Supply, at quoin.Path) {
 	if n := len(w.bought); n > 0 && w.bought[n-1].Supply == s.ID && len(w.Problems) == 0 {
-		w.supplied[i] = bargain{s.Quantity, s.Price, w.bought[n-1], w.origins[at.Field("price")], w.origins[at.Field("quantity")]}
+		w.memory.supplied[i] = bargain{s.Quantity, s.Price, w.bought[n-1], w.origins[at.Field("price")], w.origins[at.Field("quantity")]}
 	}
 }
 
@@ -100,7 +101,7 @@ func (w *worker) offered(s *cost.Supply, at quoin.Path) {
 	offer, inside := *s.Offer, at.Inside("offer")
 	order, err := offer.Cheapest()
 	if err != nil {
-		w.problem(inside, err)
+		addOnce(w.Collector, inside, err)
 		return
 	}
 	s.Quantity, s.Price = offer.Pack.Times(quoin.FactorOf(order.Quantity)), order.Cost
@@ -126,7 +127,7 @@ func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 	stock.Received = append(slices.Clone(stock.Received), more...)
 	now, err := stock.At(w.Date)
 	if err != nil {
-		w.problem(inside, err)
+		addOnce(w.Collector, inside, err)
 		return
 	}
 	s.Quantity, s.Price = stock.Unit.Times(quoin.FactorOf(1)), now.Unit
@@ -143,7 +144,7 @@ func (w *worker) receipts() map[string][]buy.Receipt {
 		}
 		landed, err := p.Landed(w.Currency.Digits())
 		if err != nil {
-			w.problem(quoin.InList("purchases", i), err)
+			addOnce(w.Collector, quoin.InList("purchases", i), err)
 			continue
 		}
 		for _, l := range landed {

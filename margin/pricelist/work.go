@@ -23,10 +23,7 @@ type worked struct {
 	// cheap and dear are the document with everything unsure at the end at which
 	// goods cost less, or more; none where nothing is unsure.
 	cheap, dear *worked
-	laidOut     *layouts // of what is cut
-	posts       posts    // of the tariffs
-	onHand      supplied
-	sure        chances // of runs
+	memory      *memory
 	// origins explain what was worked out, by where it stands.
 	origins map[quoin.Path]quoin.Origin
 	// supplyAt is where each supply stands: machines follow after the supplies.
@@ -45,25 +42,31 @@ type worked struct {
 	runAt  []quoin.Path
 }
 
-// work works the document out. What stands in its way is added to the problems
-// of the collector; then the result is of no use.
-func (d Document) work(c *collector) worked {
-	if c.layouts == nil {
-		c.layouts = newLayouts()
+// memory is what is worked out once, however often a document is worked out, at the ends of
+// its ranges or with a change, or lots are in their shop.
+type memory struct {
+	layouts  *layouts // of what is cut
+	chances  chances  // of runs
+	posts    posts    // of the tariffs
+	supplied supplied // what offers and stocks came to; nil until it is known
+}
+
+func newMemory() *memory {
+	return &memory{layouts: newLayouts(), chances: make(chances), posts: make(posts)}
+}
+
+// work works the document out, or a lot in its shop, whose supplies were worked out before.
+// What stands in its way is added to the problems of the collector; then the result is of no
+// use.
+func (d Document) work(c *form.Collector, m *memory, in *Shop) worked {
+	w := &worker{worked: worked{Document: d, given: d, memory: m}, Collector: c, again: m.supplied != nil}
+	if in != nil {
+		w.origins, w.shared, w.supplyAt, w.supply = in.doc.origins, true, in.doc.supplyAt, in.places
+	} else {
+		w.origins = make(map[quoin.Path]quoin.Origin)
+		w.supplyList()
+		w.supply = w.supplyIndex()
 	}
-	if c.posts == nil {
-		c.posts = make(posts)
-	}
-	if c.chances == nil {
-		c.chances = make(chances)
-	}
-	again := c.supplied != nil
-	if !again {
-		c.supplied = make(supplied)
-	}
-	w := &worker{worked: worked{Document: d, given: d, origins: make(map[quoin.Path]quoin.Origin), laidOut: c.layouts, posts: c.posts, onHand: c.supplied, sure: c.chances}, collector: c, again: again}
-	w.supplyList()
-	w.supply = w.supplyIndex()
 	w.products()
 	return w.worked
 }
@@ -79,7 +82,7 @@ func (w *worker) explains(at quoin.Path, from quoin.Origin) {
 
 type worker struct {
 	worked
-	*collector
+	*form.Collector
 	supply map[string]int // of supplies, by id
 	state  []progress     // of each product
 	// lent is how many lines products have from their bases so far.
@@ -156,7 +159,7 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 		}
 		worked, err := w.work(bill[j], w.Supplies[k], sizes)
 		if err != nil {
-			w.problem(at(j), err)
+			addOnce(w.Collector, at(j), err)
 			continue
 		}
 		if &out[0] == &bill[0] {
@@ -195,9 +198,9 @@ func (w *worker) packing(i int, p Product, own map[string]cost.Bill) map[string]
 	return out
 }
 
-// problem adds what is wrong with something that stands at a path, but where something is
+// addOnce adds what is wrong with something that stands at a path, but where something is
 // said already.
-func (c *collector) problem(at quoin.Path, err error) {
+func addOnce(c *form.Collector, at quoin.Path, err error) {
 	found, _ := problems(at.Locate(err)).(quoin.Problems)
 	for _, p := range found {
 		if !c.UnderText(p.Path) {
