@@ -22,7 +22,8 @@ type Amount struct{ d decimal.Decimal }
 // ParseAmount reads plain decimal text such as "17.50" or "-3", with at most
 // 12 digits before the point and 8 after it. The error is a Problem.
 func ParseAmount(s string) (Amount, error) {
-	d, err := amountForm.read(s, false)
+	var d decimal.Decimal
+	err := amountForm.read(&d, s, false)
 	return Amount{d}, err
 }
 

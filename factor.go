@@ -17,7 +17,8 @@ type Factor struct{ d decimal.Decimal }
 // ParseFactor reads plain decimal text such as "3.5", with at most 12 digits
 // before the point and 16 after it. The error is a Problem.
 func ParseFactor(s string) (Factor, error) {
-	d, err := factorForm.read(s, false)
+	var d decimal.Decimal
+	err := factorForm.read(&d, s, false)
 	return Factor{d}, err
 }
 

@@ -39,37 +39,47 @@ func (f form) stored() form {
 	return f
 }
 
-func (f form) longest() int { return decimal.Longest(f.whole, f.places) }
+func (f *form) longest() int { return decimal.Longest(f.whole, f.places) }
 
-// parse reads what a person wrote, or with exponent a number of JSON.
-func (f form) parse(s string, exponent bool) (decimal.Decimal, error) {
-	if !f.share {
-		return f.read(s, exponent)
+// parse reads what a person wrote, or with exponent a number of JSON; where it errs, what
+// stood there stays.
+func (f *form) parse(to *decimal.Decimal, s string, exponent bool) error {
+	if f.share {
+		return f.parseRate(to, s, exponent)
 	}
-	d, bare, err := f.readShare(s, exponent)
+	return f.read(to, s, exponent)
+}
+
+// parseRate refuses a number above 1 without its sign.
+func (f *form) parseRate(to *decimal.Decimal, s string, exponent bool) error {
+	var d decimal.Decimal
+	bare, err := f.readShare(&d, s, exponent)
+	if err != nil {
+		return err
+	}
 	if bare && (d.Cmp(one) > 0 || d.Cmp(one.Neg()) < 0) {
-		written := strings.Clone(s) // so that a text that is read need not outlive it
-		s = strings.Clone(s)        // so that texts that are read need not outlive it
-		return decimal.Decimal{}, Problem{
-			Code: BarePercentage, Severity: Fault, Found: prose.Quoted(s),
+		found := strings.Clone(s) // so that texts that are read need not outlive it
+		return Problem{
+			Code: BarePercentage, Severity: Fault, Found: prose.Quoted(found),
 			Wanted: "a fraction from 0 to 1, or a percentage with its sign",
-			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", written, written),
+			Remedy: fmt.Sprintf("write %s%% if %s percent was meant", found, found),
 		}
 	}
-	return d, err
+	*to = d
+	return nil
 }
 
 // readShare reads a percentage, or a number without its sign, bare, as a fraction.
-func (f form) readShare(s string, exponent bool) (d decimal.Decimal, bare bool, err error) {
+func (f *form) readShare(to *decimal.Decimal, s string, exponent bool) (bare bool, err error) {
 	number, signed := strings.CutSuffix(s, "%")
 	if !signed || len(s) > f.longest() {
-		d, err = f.read(s, exponent)
-		return d, true, err
+		return true, f.read(to, s, exponent)
 	}
-	if d, err = f.read(strings.TrimRight(number, " "), false); err != nil {
-		return d, false, refound(err, s)
+	if err := f.read(to, strings.TrimRight(number, " "), false); err != nil {
+		return false, refound(err, s)
 	}
-	return d.Mul(percent), false, nil
+	*to = to.Mul(percent)
+	return false, nil
 }
 
 // refound makes a problem show the whole text it was found in.
@@ -81,22 +91,27 @@ func refound(err error, s string) error {
 	return err
 }
 
-func (f form) read(s string, exponent bool) (decimal.Decimal, error) {
+func (f *form) read(to *decimal.Decimal, s string, exponent bool) error {
 	x, fault := decimal.Parse(s, f.whole, f.places, exponent)
-	if fault == decimal.OK {
-		return x, nil
+	if fault != decimal.OK {
+		return f.refusal(strings.Clone(s[:min(len(s), mostKept)]), len(s), fault)
 	}
-	return x, f.refusal(s, fault)
+	*to = x
+	return nil
 }
 
-// refusal says why a text is not read.
-func (f form) refusal(s string, fault decimal.Fault) Problem {
+// mostKept is how much of a text is looked at again that is not read: more than is shown,
+// and more than any number has.
+const mostKept = 4096
+
+// refusal says why a text of so many bytes is not read, of which this is the beginning.
+func (f *form) refusal(s string, size int, fault decimal.Fault) Problem {
 	p := Problem{Severity: Fault, Found: prose.Quoted(s), Wanted: f.what}
 	switch fault {
 	case decimal.TooLong:
 		p.Code = TooLong
 		p.Wanted = fmt.Sprintf("%s, of at most %d characters", f.what, f.longest())
-		p.Found = fmt.Sprintf("%s (%d bytes)", prose.Quoted(s), len(s))
+		p.Found = fmt.Sprintf("%s (%d bytes)", prose.Quoted(s), size)
 	case decimal.TooLarge:
 		p.Code = TooLarge
 		p.Wanted = fmt.Sprintf("%s, with at most %d digits before the point", f.what, f.whole)
@@ -114,7 +129,7 @@ func (f form) refusal(s string, fault decimal.Fault) Problem {
 
 // literal takes a JSON value apart: the text of a string, or the digits of a
 // number (exponent true). Anything else is no number.
-func (f form) literal(data []byte) (s string, exponent bool, err error) {
+func (f *form) literal(data []byte) (s string, exponent bool, err error) {
 	data = bytes.TrimSpace(data)
 	if len(data) > 0 && data[0] == '"' {
 		err = json.Unmarshal(data, &s)
@@ -127,13 +142,14 @@ func (f form) literal(data []byte) (s string, exponent bool, err error) {
 }
 
 // setText reads back what MarshalText wrote, with as many digits as a sum can come to.
-func (f form) setText(to *decimal.Decimal, text []byte) error {
-	return set(to, func(s string) (decimal.Decimal, error) { return f.stored().parse(s, false) }, string(text))
+func (f *form) setText(to *decimal.Decimal, text []byte) error {
+	stored := f.stored()
+	return stored.parse(to, string(text), false)
 }
 
 // setJSON reads back what MarshalJSON wrote, a string. A number of JSON it never writes:
 // that is input, with the bounds of input.
-func (f form) setJSON(to *decimal.Decimal, data []byte) error {
+func (f *form) setJSON(to *decimal.Decimal, data []byte) error {
 	s, exponent, err := f.literal(data)
 	if err != nil {
 		return err
@@ -141,11 +157,11 @@ func (f form) setJSON(to *decimal.Decimal, data []byte) error {
 	if !exponent {
 		return f.setText(to, []byte(s))
 	}
-	return set(to, func(s string) (decimal.Decimal, error) { return f.parse(s, true) }, s)
+	return f.parse(to, s, true)
 }
 
 // setBinary reads back what MarshalBinary wrote.
-func (f form) setBinary(to *decimal.Decimal, data []byte) error {
+func (f *form) setBinary(to *decimal.Decimal, data []byte) error {
 	d, ok := decimal.FromBinary(data)
 	if !ok {
 		return Problem{Code: NotANumber, Severity: Fault, Found: fmt.Sprintf("%d bytes", len(data)), Wanted: f.what + " as MarshalBinary writes it"}

@@ -23,14 +23,13 @@ type Quantity struct {
 // before the point and 12 after it. The error is a Problem.
 func ParseQuantity(s string) (Quantity, error) { return quantityForm.readQuantity(s) }
 
-func (f form) readQuantity(s string) (Quantity, error) {
+func (f *form) readQuantity(s string) (Quantity, error) {
+	var d decimal.Decimal
 	if len(s) > f.longest() {
-		_, err := f.read(s, false)
-		return Quantity{}, err
+		return Quantity{}, f.read(&d, s, false)
 	}
 	number, unit, _ := strings.Cut(strings.TrimSpace(s), " ")
-	d, err := f.read(number, false)
-	if err != nil {
+	if err := f.read(&d, number, false); err != nil {
 		return Quantity{}, refound(err, s)
 	}
 	u := Unit(strings.TrimSpace(unit))
@@ -163,7 +162,8 @@ func (q *Quantity) UnmarshalText(text []byte) error {
 		*q = Quantity{}
 		return nil
 	}
-	return set(q, quantityForm.stored().readQuantity, string(text))
+	stored := quantityForm.stored()
+	return set(q, stored.readQuantity, string(text))
 }
 
 // MarshalBinary writes q with all its digits, also for gob: it comes back as it was,

@@ -24,7 +24,8 @@ var (
 // bare number above 1 is refused, since 7.4 most likely means 7.4%. At most 6
 // digits before the point and 16 after it. The error is a Problem.
 func ParseRate(s string) (Rate, error) {
-	d, err := rateForm.parse(s, false)
+	var d decimal.Decimal
+	err := rateForm.parse(&d, s, false)
 	return Rate{d}, err
 }
 
@@ -128,10 +129,8 @@ func (r Rate) Value() (driver.Value, error) { return r.d.String(), nil }
 // and so is NULL, which an Optional takes.
 func (r *Rate) Scan(src any) error {
 	return scanText(src, rateForm.what, func(text []byte) error {
-		d, _, err := rateForm.stored().readShare(string(text), false)
-		if err == nil {
-			r.d = d
-		}
+		stored := rateForm.stored()
+		_, err := stored.readShare(&r.d, string(text), false)
 		return err
 	})
 }

@@ -36,7 +36,7 @@ const sizeForm = "a size such as \"297 x 420 mm\", \"24 in x 50 ft\" or \"A3\""
 // of ASME Y14.1. The error is a Problem.
 func ParseSize(s string) (Size, error) { return quantityForm.readSize(s, longestSize) }
 
-func (f form) readSize(s string, longest int) (Size, error) {
+func (f *form) readSize(s string, longest int) (Size, error) {
 	p := Problem{Code: BadSize, Severity: Fault, Found: prose.Quoted(s), Wanted: sizeForm}
 	if len(s) > longest {
 		return Size{}, p

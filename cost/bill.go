@@ -76,7 +76,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Char
 	for i := range b {
 		c, found := b[i].charge(costs, starts, run)
 		if len(found) > 0 {
-			k.AddAll((*form.Path)(nil).Field("lines").At(i), found)
+			k.AddAll(form.In("lines").At(i), found)
 		}
 		out[i] = c
 	}

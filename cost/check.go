@@ -27,7 +27,7 @@ func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 	var k form.Collector
 	costs, first := make(map[string]UnitCost, len(supplies)), make(map[string]int, len(supplies))
 	for i, s := range supplies {
-		at := (*form.Path)(nil).Field("supplies").At(i)
+		at := form.In("supplies").At(i)
 		k.AddAll(at, s.Check())
 		if j, twice := first[s.ID]; twice && s.ID != "" {
 			k.Add(at.Field("id"), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(s.ID) + " again", Wanted: fmt.Sprintf("an id other than that of supplies[%d]", j)})

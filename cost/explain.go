@@ -1,6 +1,10 @@
 package cost
 
-import "example.com/quoin"
+import (
+	"cmp"
+
+	"example.com/quoin"
+)
 
 // Codes of the steps that explain a cost.
 const (
@@ -28,12 +32,7 @@ func (s Supply) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 		t.Given("quantity", at.Field("quantity"), s.Quantity.Figure()))
 }
 
-func (s Supply) name() string {
-	if s.Name == "" {
-		return s.ID
-	}
-	return s.Name
-}
+func (s Supply) name() string { return cmp.Or(s.Name, s.ID) }
 
 // Explain computes what the charge's line costs, from its unit cost, the starts
 // of its stage and the good prints of the run, of which it takes what its

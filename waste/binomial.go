@@ -5,6 +5,7 @@ import (
 	"math/bits"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/int128"
 )
 
 // The chances of StartsFor once more, fast, in whole numbers: what chances sums
@@ -21,37 +22,18 @@ const (
 	doubtBits  = 64  // a chance nearer than so many bits to what is asked is left to the definition
 )
 
-// wide is a whole number of 128 bits.
-type wide struct{ hi, lo uint64 }
-
-func (a wide) plus(b wide) wide {
-	lo, carry := bits.Add64(a.lo, b.lo, 0)
-	hi, _ := bits.Add64(a.hi, b.hi, carry)
-	return wide{hi, lo}
-}
-
-func (a wide) minus(b wide) wide {
-	lo, borrow := bits.Sub64(a.lo, b.lo, 0)
-	hi, _ := bits.Sub64(a.hi, b.hi, borrow)
-	return wide{hi, lo}
-}
-
-func (a wide) less(b wide) bool { return a.hi < b.hi || a.hi == b.hi && a.lo < b.lo }
-
 // of returns a × m ÷ d, rounded down, for a result of at most 128 bits.
-func (a wide) of(m, d uint64) wide {
-	carry, low := bits.Mul64(a.lo, m)
-	top, middle := bits.Mul64(a.hi, m)
-	middle, c := bits.Add64(middle, carry, 0)
-	hi, rest := bits.Div64(top+c, middle, d)
-	lo, _ := bits.Div64(rest, low, d)
-	return wide{hi, lo}
+func of(a int128.Uint, m, d uint64) int128.Uint {
+	a, over := a.Times(m)
+	hi, rest := bits.Div64(over, a.Hi, d)
+	lo, _ := bits.Div64(rest, a.Lo, d)
+	return int128.Uint{Hi: hi, Lo: lo}
 }
 
 // ratio is a number above zero as 128 bits, the first of them set, behind which
 // the point is moved to the left.
 type ratio struct {
-	bits  wide
+	bits  int128.Uint
 	shift uint
 }
 
@@ -66,38 +48,29 @@ func ratioOf(x *big.Rat) ratio {
 }
 
 // times returns a × r, rounded down, for a result of at most 128 bits.
-func (a wide) times(r ratio) wide {
-	b := r.bits
-	h0, p0 := bits.Mul64(a.lo, b.lo)
-	h1, l1 := bits.Mul64(a.lo, b.hi)
-	h2, l2 := bits.Mul64(a.hi, b.lo)
-	h3, l3 := bits.Mul64(a.hi, b.hi)
-	p1, c1 := bits.Add64(h0, l1, 0)
-	p1, c2 := bits.Add64(p1, l2, 0)
-	p2, c3 := bits.Add64(h1, h2, c1)
-	p2, c4 := bits.Add64(p2, l3, c2)
-	p3 := h3 + c3 + c4
+func (r ratio) times(a int128.Uint) int128.Uint {
+	high, low := int128.Product(a, r.bits)
 	switch s := r.shift % 64; r.shift / 64 {
 	case 0:
-		return wide{p1>>s | p2<<(64-s), p0>>s | p1<<(64-s)}
+		return int128.Uint{Hi: low.Hi>>s | high.Lo<<(64-s), Lo: low.Lo>>s | low.Hi<<(64-s)}
 	case 1:
-		return wide{p2>>s | p3<<(64-s), p1>>s | p2<<(64-s)}
+		return int128.Uint{Hi: high.Lo>>s | high.Hi<<(64-s), Lo: low.Hi>>s | high.Lo<<(64-s)}
 	case 2:
-		return wide{p3 >> s, p2>>s | p3<<(64-s)}
+		return int128.Uint{Hi: high.Hi >> s, Lo: high.Lo>>s | high.Hi<<(64-s)}
 	case 3:
-		return wide{0, p3 >> s}
+		return int128.Uint{Lo: high.Hi >> s}
 	}
-	return wide{}
+	return int128.Uint{}
 }
 
-func wideOf(n *big.Int) wide {
+func wideOf(n *big.Int) int128.Uint {
 	hi := new(big.Int).Rsh(n, 64)
-	return wide{hi.Uint64(), new(big.Int).Sub(n, new(big.Int).Lsh(hi, 64)).Uint64()}
+	return int128.Uint{Hi: hi.Uint64(), Lo: new(big.Int).Sub(n, new(big.Int).Lsh(hi, 64)).Uint64()}
 }
 
-func (a wide) int() *big.Int {
-	n := new(big.Int).SetUint64(a.hi)
-	return n.Lsh(n, 64).Add(n, new(big.Int).SetUint64(a.lo))
+func whole(a int128.Uint) *big.Int {
+	n := new(big.Int).SetUint64(a.Hi)
+	return n.Lsh(n, 64).Add(n, new(big.Int).SetUint64(a.Lo))
 }
 
 // binomial is so many wanted of pieces that come out good with a chance each,
@@ -124,7 +97,7 @@ func newBinomial(good int64, yield quoin.Rate) binomial {
 // last one started is the last one wanted, both with chanceBits behind the point.
 type reach struct {
 	started     int64
-	chance, end wide
+	chance, end int128.Uint
 }
 
 // of sums the distribution of so many started.
@@ -132,33 +105,33 @@ func (b binomial) of(started int64) reach {
 	n := uint64(started)
 	mode := new(big.Int).Mul(b.yield.Num(), big.NewInt(started+1))
 	likeliest := min(mode.Quo(mode, b.yield.Denom()).Uint64(), n)
-	peak := wide{1 << (peakBits - 64), 0}
-	least := wide{0, 1 << (peakBits - keptBits)}
+	peak := int128.Uint{Hi: 1 << (peakBits - 64)}
+	least := int128.Uint{Lo: 1 << (peakBits - keptBits)}
 	good := uint64(b.good)
-	var below, enough, at wide
-	add := func(k uint64, weight wide) {
+	var below, enough, at int128.Uint
+	add := func(k uint64, weight int128.Uint) {
 		if k < good {
-			below = below.plus(weight)
+			below = below.Plus(weight)
 			return
 		}
-		enough = enough.plus(weight)
+		enough = enough.Plus(weight)
 		if k == good {
 			at = weight
 		}
 	}
 	add(likeliest, peak)
 	weight := peak
-	for k := likeliest; k < n && !weight.less(least); k++ {
-		weight = weight.of(n-k, k+1).times(b.odds)
+	for k := likeliest; k < n && !weight.Less(least); k++ {
+		weight = b.odds.times(of(weight, n-k, k+1))
 		add(k+1, weight)
 	}
 	weight = peak
-	for k := likeliest; k > 0 && !weight.less(least); k-- {
-		weight = weight.of(k, n-k+1).times(b.against)
+	for k := likeliest; k > 0 && !weight.Less(least); k-- {
+		weight = b.against.times(of(weight, k, n-k+1))
 		add(k-1, weight)
 	}
-	all := below.plus(enough).int()
-	chance, end := enough.int(), at.int()
+	all := whole(below.Plus(enough))
+	chance, end := whole(enough), whole(at)
 	chance.Lsh(chance, chanceBits).Quo(chance, all)
 	end.Mul(end, big.NewInt(b.good)).Lsh(end, chanceBits).Quo(end, all.Mul(all, big.NewInt(started)))
 	return reach{started, wideOf(chance), wideOf(end)}
@@ -166,15 +139,15 @@ func (b binomial) of(started int64) reach {
 
 // more starts one more: C(n, m) ÷ C(n−1, m−1) is n ÷ m, where m are spoiled.
 func (b binomial) more(r reach) reach {
-	r.end = r.end.of(uint64(r.started), uint64(r.started+1-b.good)).times(b.spoiled)
-	r.started, r.chance = r.started+1, r.chance.plus(r.end)
+	r.end = b.spoiled.times(of(r.end, uint64(r.started), uint64(r.started+1-b.good)))
+	r.started, r.chance = r.started+1, r.chance.Plus(r.end)
 	return r
 }
 
 // fewer starts one fewer, of more than are wanted.
 func (b binomial) fewer(r reach) reach {
-	r.chance = r.chance.minus(r.end)
-	r.end = r.end.of(uint64(r.started-b.good), uint64(r.started-1)).times(b.perhaps)
+	r.chance = r.chance.Minus(r.end)
+	r.end = b.perhaps.times(of(r.end, uint64(r.started-b.good), uint64(r.started-1)))
 	r.started--
 	return r
 }
@@ -183,22 +156,22 @@ func (b binomial) fewer(r reach) reach {
 // of the average, or false where more than mostStarts would be needed. With each
 // start the chance grows, so it is looked for by strides that double, halved
 // again, and at last by single steps.
-func (b binomial) reaching(asked wide, average reach) (reach, bool) {
+func (b binomial) reaching(asked int128.Uint, average reach) (reach, bool) {
 	stride := b.stride(average.started)
-	if average.chance.less(asked) {
+	if average.chance.Less(asked) {
 		return b.above(asked, average, stride)
 	}
 	low, high := b.good-1, average
 	for step := stride; high.started-step > low; step *= 2 {
 		r := b.of(high.started - step)
-		if r.chance.less(asked) {
+		if r.chance.Less(asked) {
 			low = r.started
 			break
 		}
 		high = r
 	}
 	for high.started-low > stride {
-		if r := b.of(low + (high.started-low)/2); r.chance.less(asked) {
+		if r := b.of(low + (high.started-low)/2); r.chance.Less(asked) {
 			low = r.started
 		} else {
 			high = r
@@ -206,7 +179,7 @@ func (b binomial) reaching(asked wide, average reach) (reach, bool) {
 	}
 	for high.started > b.good {
 		r := b.fewer(high)
-		if r.chance.less(asked) {
+		if r.chance.Less(asked) {
 			break
 		}
 		high = r
@@ -215,12 +188,12 @@ func (b binomial) reaching(asked wide, average reach) (reach, bool) {
 }
 
 // above is reaching where more than the average are needed.
-func (b binomial) above(asked wide, low reach, stride int64) (reach, bool) {
+func (b binomial) above(asked int128.Uint, low reach, stride int64) (reach, bool) {
 	high := low.started
 	for step := stride; high == low.started; step *= 2 {
 		r := b.of(min(low.started+step, mostStarts))
 		switch {
-		case !r.chance.less(asked):
+		case !r.chance.Less(asked):
 			high = r.started
 		case r.started == mostStarts:
 			return r, false
@@ -229,13 +202,13 @@ func (b binomial) above(asked wide, low reach, stride int64) (reach, bool) {
 		}
 	}
 	for high-low.started > stride {
-		if r := b.of(low.started + (high-low.started)/2); r.chance.less(asked) {
+		if r := b.of(low.started + (high-low.started)/2); r.chance.Less(asked) {
 			low = r
 		} else {
 			high = r.started
 		}
 	}
-	for low.chance.less(asked) {
+	for low.chance.Less(asked) {
 		if low.started == mostStarts {
 			return low, false
 		}
@@ -254,16 +227,16 @@ func (b binomial) stride(started int64) int64 {
 }
 
 // rate is a chance as a rate.
-func (a wide) rate() quoin.Rate {
+func rate(a int128.Uint) quoin.Rate {
 	const half = chanceBits / 2
-	low := a.lo & (1<<half - 1)
-	high := a.lo>>half | a.hi<<(64-half)
+	low := a.Lo & (1<<half - 1)
+	high := a.Lo>>half | a.Hi<<(64-half)
 	part := quoin.FactorOf(1 << half)
 	return quoin.FactorOf(int64(low)).Over(part).Add(quoin.FactorOf(int64(high))).Over(part).Rate()
 }
 
 // asked is the least chance that counts as sure: on 12 places no less.
-func asked(sure quoin.Rate) wide {
+func asked(sure quoin.Rate) int128.Uint {
 	least := new(big.Rat).Sub(sure.Rat(), big.NewRat(1, 2_000_000_000_000))
 	n := new(big.Int).Lsh(least.Num(), chanceBits)
 	return wideOf(n.Quo(n, least.Denom()))
@@ -271,12 +244,10 @@ func asked(sure quoin.Rate) wide {
 
 // doubtful reports whether a chance is too near to what is asked to be told from
 // it here.
-func doubtful(chance, asked wide) bool {
-	apart := chance.minus(asked)
-	if chance.less(asked) {
-		apart = asked.minus(chance)
+func doubtful(chance, asked int128.Uint) bool {
+	apart := chance.Minus(asked)
+	if chance.Less(asked) {
+		apart = asked.Minus(chance)
 	}
-	return apart.less(wide{0, 1}.shifted(chanceBits - doubtBits))
+	return apart.Less(int128.Uint{Lo: 1 << (chanceBits - doubtBits)})
 }
-
-func (a wide) shifted(by uint) wide { return wide{a.hi<<by | a.lo>>(64-by), a.lo << by} }

@@ -93,7 +93,7 @@ const fewSpoiled = 96
 func fast(good, average int64, yield, sure quoin.Rate) (out Starts, certain bool, err error) {
 	b := newBinomial(good, yield)
 	usual := b.of(average)
-	out = Starts{Average: average, AverageChance: usual.chance.rate()}
+	out = Starts{Average: average, AverageChance: rate(usual.chance)}
 	if average-good <= fewSpoiled {
 		out.AverageChance, _ = Chance(average, good, yield)
 	}
@@ -106,7 +106,7 @@ func fast(good, average int64, yield, sure quoin.Rate) (out Starts, certain bool
 		if !ok {
 			return Starts{}, true, tooManyStarts()
 		}
-		out.Start, out.Chance = found.started, found.chance.rate()
+		out.Start, out.Chance = found.started, rate(found.chance)
 	}
 	if out.Start-good <= fewSpoiled {
 		c := newChances(good, yield)
@@ -132,7 +132,7 @@ func Chance(started, good int64, yield quoin.Rate) (quoin.Rate, error) {
 		return quoin.Rate{}, nil
 	}
 	if started-good > fewSpoiled && yield.Complement().Sign() > 0 {
-		return newBinomial(good, yield).of(started).chance.rate(), nil
+		return rate(newBinomial(good, yield).of(started).chance), nil
 	}
 	c := newChances(good, yield)
 	for c.started < started {

@@ -22,52 +22,41 @@ const (
 // nothing without another. The error is quoin.Problems.
 func (f Fair) Check() error { return f.check().All().Err() }
 
-func (f Fair) check() *checker {
-	c := &checker{Collector: form.Check(f)}
-	c.pairs(f)
-	c.mix(f.Mix)
+func (f Fair) check() *form.Collector {
+	c := form.Check(f)
+	f.pairs(c)
+	f.mix(c)
 	return c
 }
 
-type checker struct{ *form.Collector }
-
-// fault reports what is wrong at a field, unless something is said of it.
-func (c *checker) fault(code quoin.Code, at *form.Path, found, wanted, remedy string) {
-	if !c.Under(at) {
-		c.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted, Remedy: remedy})
-	}
-}
-
-func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }
-
-func (c *checker) pairs(f Fair) {
+func (f Fair) pairs(c *form.Collector) {
 	if f.CommissionAtLeast.Sign() > 0 && f.Commission.IsZero() {
-		c.fault(StrayMinimum, field("commission_at_least"), f.CommissionAtLeast.String()+" without a commission",
+		c.Fault(form.In("commission_at_least"), StrayMinimum, f.CommissionAtLeast.String()+" without a commission",
 			"a commission beside it", "put a charge that is due whatever is sold under other")
 	}
 	if f.Display.Sign() > 0 && f.DisplayFairs.IsZero() {
-		c.fault(MissingFairs, field("display_fairs"), "nothing", "how many fairs the display of "+f.Display.String()+" serves", "")
+		c.Fault(form.In("display_fairs"), MissingFairs, "nothing", "how many fairs the display of "+f.Display.String()+" serves", "")
 	}
 	if f.Night.Sign() > 0 && f.Nights == 0 {
-		c.fault(MissingNights, field("nights"), "nothing", "how many nights are paid at "+f.Night.String(), "")
+		c.Fault(form.In("nights"), MissingNights, "nothing", "how many nights are paid at "+f.Night.String(), "")
 	}
 	if f.HourWorth.Sign() > 0 && f.Hours.IsZero() {
-		c.fault(MissingHours, field("hours"), "nothing", "how many own hours are to bring "+f.HourWorth.String()+" each", "")
+		c.Fault(form.In("hours"), MissingHours, "nothing", "how many own hours are to bring "+f.HourWorth.String()+" each", "")
 	}
 }
 
-func (c *checker) mix(mix []Share) {
+func (f Fair) mix(c *form.Collector) {
 	var sum quoin.Rate
-	seen := make(map[string]bool, len(mix))
-	for i, s := range mix {
+	seen := make(map[string]bool, len(f.Mix))
+	for i, s := range f.Mix {
 		if seen[s.Product] && s.Product != "" {
-			c.fault(quoin.DuplicateID, field("mix").At(i).Field("product"), prose.Quoted(s.Product)+" again", "each product once", "")
+			c.Fault(form.In("mix").At(i).Field("product"), quoin.DuplicateID, prose.Quoted(s.Product)+" again", "each product once", "")
 		}
 		seen[s.Product] = true
 		sum = sum.Add(s.Share)
 	}
 	if !sum.Equal(whole()) {
-		c.fault(MixNotOne, field("mix"), "shares that sum to "+sum.String(), "shares that sum to 100%", "")
+		c.Fault(form.In("mix"), MixNotOne, "shares that sum to "+sum.String(), "shares that sum to 100%", "")
 	}
 }
 
@@ -85,7 +74,7 @@ func (f Fair) pick(prints []Print) ([]Print, error) {
 	picked := make([]Print, len(f.Mix))
 	for i, s := range f.Mix {
 		p, known := byName[s.Product]
-		switch at := field("mix").At(i).Field("product"); {
+		switch at := form.In("mix").At(i).Field("product"); {
 		case !known && s.Product != "":
 			c.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(s.Product), Wanted: "a product that is priced for the fair", Near: c.Near(s.Product, names)})
 		case p.Price.Sign() < 0 || p.Revenue.Sign() < 0:

@@ -1,6 +1,8 @@
 package fair
 
 import (
+	"cmp"
+
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
 )
@@ -96,9 +98,4 @@ type Print struct {
 }
 
 // name is what explanations and problems call the fair.
-func (f Fair) name() string {
-	if f.Name == "" {
-		return f.ID
-	}
-	return f.Name
-}
+func (f Fair) name() string { return cmp.Or(f.Name, f.ID) }

@@ -14,11 +14,11 @@ func (pl Plan) Check() error {
 	k := form.Check(pl)
 	ids := make(map[string]bool)
 	for i, p := range pl.Packings {
-		at := root().Field("packings").At(i)
+		at := form.In("packings").At(i)
 		p.check(k, at)
 		once(k, at, p.ID, ids)
 	}
-	pl.Tariff.check(k, root().Field("tariff"))
+	pl.Tariff.check(k, form.In("tariff"))
 	return k.All().Err()
 }
 
@@ -41,8 +41,6 @@ func (t Tariff) Check() error {
 
 // Check returns every fault of the load at once, as Problems, or nil.
 func (l Load) Check() error { return form.Check(l).All().Err() }
-
-func root() *form.Path { return nil }
 
 func (p Packing) check(k *form.Collector, at *form.Path) {
 	if !p.Tube.IsZero() && !p.Depth.IsZero() {
@@ -69,8 +67,8 @@ func (t Tariff) check(k *form.Collector, at *form.Path) {
 
 func (d *Dimensional) check(k *form.Collector, at *form.Path) {
 	unit := func(name string, u quoin.Unit, dimension, such string) {
-		if at := at.Field(name); !k.Under(at) && (u.Dimension() != dimension || string(u) == dimension) {
-			k.Add(at, fault(quoin.UnitMismatch, "", prose.Quoted(string(u)), "a unit of "+dimension+", such as "+such))
+		if u.Dimension() != dimension || string(u) == dimension {
+			k.Fault(at.Field(name), quoin.UnitMismatch, prose.Quoted(string(u)), "a unit of "+dimension+", such as "+such, "")
 		}
 	}
 	unit("length", d.Length, "length", "cm")
@@ -99,13 +97,13 @@ func zone(k *form.Collector, t Tariff, id string) int {
 	}
 	p := fault(UnknownZone, "", prose.Quoted(id), "one of "+listed(names))
 	p.Near = k.Near(id, names)
-	k.Add(root().Field("zone"), p)
+	k.Add(form.In("zone"), p)
 	return -1
 }
 
 func count(k *form.Collector, name string, n int64) {
 	if n < 1 || n > MostPrints {
-		k.Add(root().Field(name), fault(quoin.OutOfRange, "", strconv.FormatInt(n, 10), "a value of at least 1 and at most "+strconv.Itoa(MostPrints)))
+		k.Add(form.In(name), fault(quoin.OutOfRange, "", strconv.FormatInt(n, 10), "a value of at least 1 and at most "+strconv.Itoa(MostPrints)))
 	}
 }
 

@@ -48,7 +48,7 @@ func (m *Measured) UnmarshalText(text []byte) error {
 func (d *Dimensional) Billable(outside Sides, mass quoin.Quantity) (quoin.Quantity, error) {
 	k := form.Check(Parcel{Outside: outside, Mass: mass})
 	if d != nil {
-		at := root().Field("dimensional")
+		at := form.In("dimensional")
 		k.AddAll(at, form.Check(*d).All())
 		d.check(k, at)
 	}

@@ -1,6 +1,10 @@
 package parcel
 
-import "example.com/quoin"
+import (
+	"cmp"
+
+	"example.com/quoin"
+)
 
 // Codes of the steps that explain what sending prints costs.
 const (
@@ -60,12 +64,7 @@ func (pl Plan) has(s Shipment) {
 	}
 }
 
-func (p Packing) name() string {
-	if p.Name == "" {
-		return p.ID
-	}
-	return p.Name
-}
+func (p Packing) name() string { return cmp.Or(p.Name, p.ID) }
 
 func (pl Plan) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
 	zone := pl.Tariff.Zones[s.Zone]

@@ -48,7 +48,7 @@ func newPost(pl Plan) *Post {
 // faults of the plan and for the number of prints.
 func (p *Post) Load(to string, l Load, packings []int, cost []quoin.Amount) (Loaded, error) {
 	var k form.Collector
-	k.AddAll(root().Field("load"), l.Check())
+	k.AddAll(form.In("load"), l.Check())
 	z, known := p.index[to]
 	if !known {
 		z = zone(&k, p.plan.Tariff, to)

@@ -101,7 +101,7 @@ type route struct {
 func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (Loaded, error) {
 	var k form.Collector
 	k.AddAll(nil, pl.Check())
-	k.AddAll(root().Field("load"), l.Check())
+	k.AddAll(form.In("load"), l.Check())
 	count(&k, "prints", prints)
 	z := zone(&k, pl.Tariff, to)
 	if err := k.All().Err(); err != nil {
@@ -122,7 +122,7 @@ func (d Loaded) countable(prints int64) error {
 	var k form.Collector
 	count(&k, "prints", prints)
 	if d.post == nil {
-		k.Add(root().Field("packings"), noPacking("a packing"))
+		k.Add(form.In("packings"), noPacking("a packing"))
 	}
 	return k.All().Err()
 }

@@ -61,7 +61,7 @@ type Postage struct {
 func (t Tariff) Price(id string, p Parcel, parcels int64) (Postage, error) {
 	k := form.Check(t)
 	t.check(k, nil)
-	k.AddAll(root().Field("parcel"), form.Check(p).All())
+	k.AddAll(form.In("parcel"), form.Check(p).All())
 	count(k, "parcels", parcels)
 	z := zone(k, t, id)
 	if err := k.All().Err(); err != nil {

@@ -1,6 +1,7 @@
 package promo
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -143,9 +144,4 @@ func (o Offer) met(gross, left quoin.Amount) bool {
 	return left.Cmp(o.From) >= 0
 }
 
-func (o Offer) name() string {
-	if o.Name == "" {
-		return o.ID
-	}
-	return o.Name
-}
+func (o Offer) name() string { return cmp.Or(o.Name, o.ID) }

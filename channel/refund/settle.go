@@ -41,8 +41,7 @@ type Settlement struct {
 // back twice, or a number is negative. Paths begin with order or refund.
 func (o Order) Refund(b Back) (Settlement, error) {
 	var k form.Collector
-	root := (*form.Path)(nil)
-	o.check(&k, root.Field("order")).back(root.Field("refund"), b)
+	o.check(&k, form.In("order")).back(form.In("refund"), b)
 	if err := k.All().Err(); err != nil {
 		return Settlement{}, err
 	}

@@ -30,10 +30,9 @@ type Order struct {
 // as Scale.Check does, and where there is no need.
 func (o Offer) Cheapest() (Order, error) {
 	var k form.Collector
-	root := (*form.Path)(nil)
-	k.AddAll(root.Field("scale"), o.Scale.Check())
+	k.AddAll(form.In("scale"), o.Scale.Check())
 	if o.Need < 1 {
-		k.Add(root.Field("need"), fault(quoin.OutOfRange, "", quoin.FactorOf(o.Need).String(), "a value of at least 1"))
+		k.Add(form.In("need"), fault(quoin.OutOfRange, "", quoin.FactorOf(o.Need).String(), "a value of at least 1"))
 	}
 	if err := k.All().Err(); err != nil {
 		return Order{}, err

@@ -86,11 +86,10 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 		out[i] = Landed{Supply: l.Supply, Quantity: l.Quantity, Price: l.Price, Amount: l.Price}
 	}
 	var k form.Collector
-	root := (*form.Path)(nil)
 	for i, s := range p.Shared {
 		lacks := p.lacks(s)
 		for _, f := range lacks {
-			if at := root.Field("lines").At(f.line); !k.Under(at.Field(string(s.by()))) {
+			if at := form.In("lines").At(f.line); !k.Under(at.Field(string(s.by()))) {
 				k.AddAll(at, f.err)
 			}
 		}
@@ -98,7 +97,7 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 			continue
 		}
 		parts, err := p.split(s, places)
-		k.AddAll(root.Field("shared").At(i), err)
+		k.AddAll(form.In("shared").At(i), err)
 		for j, part := range parts {
 			if s.Discount {
 				part = part.Neg()
@@ -109,7 +108,7 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 	}
 	for i, l := range out {
 		if l.Amount.Sign() < 0 {
-			k.Add(root.Field("lines").At(i).Field("price"), fault(DiscountTooBig, "", l.Amount.String()+" after discounts", "discounts of at most what the line costs"))
+			k.Add(form.In("lines").At(i).Field("price"), fault(DiscountTooBig, "", l.Amount.String()+" after discounts", "discounts of at most what the line costs"))
 		}
 	}
 	if err := k.All().Err(); err != nil {

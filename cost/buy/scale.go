@@ -49,10 +49,10 @@ const BadScale quoin.Code = "bad_scale"
 // steps that do not begin at 1 or do not rise in quantity. The error is quoin.Problems.
 func (s Scale) Check() error {
 	k := form.Computed(s)
-	at := (*form.Path)(nil).Field("steps")
+	at := form.In("steps")
 	for i, p := range s.Steps {
-		if (i == 0 && p.From != 1 || i > 0 && p.From <= s.Steps[i-1].From) && !k.Under(at) {
-			k.Add(at, fault(BadScale, "", "a price from "+quoin.FactorOf(p.From).String(), "prices from 1, then from rising quantities"))
+		if i == 0 && p.From != 1 || i > 0 && p.From <= s.Steps[i-1].From {
+			k.Fault(at, BadScale, "a price from "+quoin.FactorOf(p.From).String(), "prices from 1, then from rising quantities", "")
 		}
 	}
 	if s.Steps != nil && len(s.Steps) == 0 {

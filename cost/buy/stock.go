@@ -186,7 +186,7 @@ func (s Stock) entries(day quoin.Date) ([]entry, quoin.Problems) {
 	var out []entry
 	var k form.Collector
 	add := func(list string, i int, date quoin.Date, q quoin.Quantity, cost quoin.Amount, used bool) {
-		at := (*form.Path)(nil).Field(list).At(i)
+		at := form.In(list).At(i)
 		in, err := q.In(s.Unit)
 		switch {
 		case err != nil:

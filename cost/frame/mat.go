@@ -28,14 +28,14 @@ func (m Mat) Opening() (quoin.Size, error) {
 	}{{"reveal", m.Reveal}, {"overlap", m.Overlap}, {"top", m.Top}, {"sides", m.Sides}, {"bottom", m.Bottom}} {
 		if !q.of.IsZero() {
 			_, err := q.of.In("mm")
-			k.AddAll(field(q.name), err)
+			k.AddAll(form.In(q.name), err)
 		}
 	}
 	if err := k.All().Err(); err != nil {
 		return quoin.Size{}, err
 	}
 	size, err := m.Image.Grown(inMM(mm(m.Reveal).Sub(mm(m.Overlap))))
-	k.AddAll(field("image"), err)
+	k.AddAll(form.In("image"), err)
 	return size, k.All().Err()
 }
 

@@ -37,8 +37,8 @@ func (m Moulding) Check() error { return m.check().All().Err() }
 
 func (m Moulding) check() *form.Collector {
 	k := form.Computed(m)
-	if rabbet := field("rabbet"); !k.Under(rabbet) && !k.Under(field("width")) && mm(m.Rabbet).Cmp(mm(m.Width)) >= 0 {
-		k.Add(rabbet, quoin.Problem{Code: RabbetTooBig, Found: m.Rabbet.String(), Wanted: "less than the width of " + m.Width.String()})
+	if !k.Under(form.In("width")) && mm(m.Rabbet).Cmp(mm(m.Width)) >= 0 {
+		k.Fault(form.In("rabbet"), RabbetTooBig, m.Rabbet.String(), "less than the width of "+m.Width.String(), "")
 	}
 	return k
 }
@@ -51,13 +51,11 @@ func (m Moulding) glazed() error {
 		return nil
 	}
 	k := m.check()
-	if glass := field("glass"); m.Glass.IsZero() && !k.Under(glass) {
-		k.Add(glass, quoin.Problem{Code: MissingGlass, Found: "no size", Wanted: "the size of the glass", Remedy: "give the product a frame"})
+	if m.Glass.IsZero() {
+		k.Fault(form.In("glass"), MissingGlass, "no size", "the size of the glass", "give the product a frame")
 	}
 	return k.All().Err()
 }
-
-func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }
 
 // isLength reports whether a quantity is a length, or was not given.
 func isLength(q quoin.Quantity) bool { return q.IsZero() || q.Unit().Dimension() == "length" }

@@ -55,28 +55,19 @@ func (u Use) Check() error { return u.check().All().Err() }
 
 func (u Use) check() *form.Collector {
 	k := form.Computed(u)
-	fault := func(at *form.Path, p quoin.Problem) {
-		if !k.Under(at) {
-			k.Add(at, p)
-		}
-	}
 	if u.RatedPages != 0 {
-		fault(field("rated_pages"), quoin.Problem{
-			Code: RatedPageYield, Found: "a page yield", Wanted: "what a square metre of image takes, as per_m2, log or spent",
-			Remedy: "page yields rest on pages of text (ISO/IEC 24712), not on art; log a few jobs instead",
-		})
+		k.Fault(form.In("rated_pages"), RatedPageYield, "a page yield", "what a square metre of image takes, as per_m2, log or spent",
+			"page yields rest on pages of text (ISO/IEC 24712), not on art; log a few jobs instead")
 	}
 	for _, p := range u.Spent {
 		if p.used().Sign() < 0 {
-			fault(field("spent"), quoin.Problem{
-				Code: NegativeInk, Found: "an entry that printed nothing, or used up less than nothing", Wanted: "entries with an area and the ink it took",
-				Remedy: "check opening and closing stock",
-			})
+			k.Fault(form.In("spent"), NegativeInk, "an entry that printed nothing, or used up less than nothing", "entries with an area and the ink it took",
+				"check opening and closing stock")
 		}
 	}
 	for _, p := range u.Upkeep.parts() {
 		if !p.volume.IsZero() && p.prints.IsZero() {
-			fault(field("upkeep").Field(p.over), quoin.Problem{Code: MissingPrints, Found: "an upkeep of " + p.volume.String(), Wanted: "how many prints it is spread over"})
+			k.Fault(form.In("upkeep").Field(p.over), MissingPrints, "an upkeep of "+p.volume.String(), "how many prints it is spread over", "")
 		}
 	}
 	return k
@@ -98,16 +89,14 @@ func (u Use) sound() bool {
 
 func isVolume(q quoin.Quantity) bool { return q.Sign() > 0 && q.Unit().Dimension() == "volume" }
 
-func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }
-
 // Volume returns the ink of one print, in ml: (per m² × image + upkeep of a
 // month ÷ its prints + of a session ÷ its prints) ÷ (1 − share). It errs as Check does, and
 // where there is no image, or a square metre takes no ink.
 func (u Use) Volume() (quoin.Quantity, error) {
 	if !u.sound() {
 		k := u.check()
-		if image := field("image"); u.Image.IsZero() && !k.Under(image) {
-			k.Add(image, quoin.Problem{Code: MissingImage, Found: "no image", Wanted: "the size of the image", Remedy: "give the product an image"})
+		if u.Image.IsZero() {
+			k.Fault(form.In("image"), MissingImage, "no image", "the size of the image", "give the product an image")
 		}
 		if err := k.All().Err(); err != nil {
 			return quoin.Quantity{}, err

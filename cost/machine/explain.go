@@ -1,6 +1,10 @@
 package machine
 
-import "example.com/quoin"
+import (
+	"cmp"
+
+	"example.com/quoin"
+)
 
 // Codes of the steps that explain what a machine adds to a print.
 const (
@@ -30,12 +34,7 @@ func (m Machine) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	return t.Sum(StepPerPrint, at, parts...)
 }
 
-func (m Machine) name() string {
-	if m.Name == "" {
-		return m.ID
-	}
-	return m.Name
-}
+func (m Machine) name() string { return cmp.Or(m.Name, m.ID) }
 
 type explainer struct {
 	*quoin.Trail

@@ -116,10 +116,9 @@ func (m Machine) Check() error {
 
 // lacks adds what keeps the cost from being spread, unless something is said of it.
 func (m Machine) lacks(k *form.Collector) {
-	root := (*form.Path)(nil)
 	fault := func(wrong bool, code quoin.Code, name, found, wanted string) {
-		if at := root.Field(name); wrong && !k.Under(at) {
-			k.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted})
+		if wrong {
+			k.Fault(form.In(name), code, found, wanted, "")
 		}
 	}
 	byMonths := m.Method != ByUse
@@ -130,7 +129,7 @@ func (m Machine) lacks(k *form.Collector) {
 	fault(byMonths && m.PrintsPerMonth.Sign() <= 0, MissingLife, "prints_per_month", "nothing", "how many prints are expected in a month")
 	for i, p := range m.Service {
 		if p.Every.Sign() <= 0 {
-			k.Missing(root.Field("service").At(i).Field("every"), "every")
+			k.Missing(form.In("service").At(i).Field("every"), "every")
 		}
 	}
 }

@@ -75,13 +75,12 @@ func (c comparison) cost(source int, n int64) quoin.Amount {
 // begins to cost less.
 func (c comparison) steps() ([]int64, error) {
 	var k form.Collector
-	root := (*form.Path)(nil)
 	if c.most < 1 || c.most > mostVolume {
-		k.Add(root.Field("most"), quoin.Problem{Code: quoin.OutOfRange, Found: quoin.FactorOf(c.most).String(), Wanted: "a value of at least 1 and at most 1000000"})
+		k.Add(form.In("most"), quoin.Problem{Code: quoin.OutOfRange, Found: quoin.FactorOf(c.most).String(), Wanted: "a value of at least 1 and at most 1000000"})
 	}
 	at := []int64{1, c.most + 1}
 	for i, q := range c.quotes {
-		scale := root.Field("quotes").At(i).Field("scale")
+		scale := form.In("quotes").At(i).Field("scale")
 		if k.AddAll(scale, q.Scale.Check()); len(k.Problems) > 0 {
 			continue
 		}

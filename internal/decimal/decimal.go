@@ -42,7 +42,7 @@ type Decimal struct {
 
 // New returns coeff × 10^exp. The exponent is kept in -64 … 64.
 func New(coeff int64, exp int32) Decimal {
-	return Decimal{n: limbs{0, uint64(max(coeff, -coeff))}, exp: min(max(exp, -64), 64), neg: coeff < 0, made: true}
+	return Decimal{n: limbs{Lo: uint64(max(coeff, -coeff))}, exp: min(max(exp, -64), 64), neg: coeff < 0, made: true}
 }
 
 // FromBig returns n × 10^exp.
@@ -56,9 +56,9 @@ func FromBig(n *big.Int, exp int32) Decimal {
 	n.FillBytes(word[:])
 	for i, b := range word {
 		if i < 8 {
-			x.n.hi = x.n.hi<<8 | uint64(b)
+			x.n.Hi = x.n.Hi<<8 | uint64(b)
 		} else {
-			x.n.lo = x.n.lo<<8 | uint64(b)
+			x.n.Lo = x.n.Lo<<8 | uint64(b)
 		}
 	}
 	return x
@@ -83,26 +83,26 @@ func (x *Decimal) add(y *Decimal, minus bool) Decimal {
 	a, b, ok := x.n, y.n, x.big == nil && y.big == nil
 	if x.exp != y.exp && ok {
 		var fits bool
-		a, ok = a.raised(int(x.exp) - int(z.exp))
-		b, fits = b.raised(int(y.exp) - int(z.exp))
+		a, ok = raised(a, int(x.exp)-int(z.exp))
+		b, fits = raised(b, int(y.exp)-int(z.exp))
 		ok = ok && fits
 	}
-	var carry uint64
+	carried := false
 	switch {
 	case !ok:
 		return addBig(x, y, minus)
 	case x.neg == minus:
-		z.n, carry = a.plus(b)
-		z.neg = x.neg
-	case a.cmp(b) >= 0:
-		z.n, z.neg = a.minus(b), x.neg
+		z.n, z.neg = a.Plus(b), x.neg
+		carried = z.n.Less(a)
+	case compare(a, b) >= 0:
+		z.n, z.neg = a.Minus(b), x.neg
 	default:
-		z.n, z.neg = b.minus(a), minus
+		z.n, z.neg = b.Minus(a), minus
 	}
-	if carry != 0 {
+	if carried {
 		return addBig(x, y, minus)
 	}
-	z.neg = z.neg && !z.n.isZero()
+	z.neg = z.neg && !none(z.n)
 	return z
 }
 
@@ -118,11 +118,11 @@ func (x Decimal) Mul(y Decimal) Decimal {
 	if x.big != nil || y.big != nil || z.exp > farthest || z.exp < -farthest {
 		return mulBig(&x, &y)
 	}
-	if x.n.hi|y.n.hi == 0 {
-		z.n.hi, z.n.lo = bits.Mul64(x.n.lo, y.n.lo)
+	if x.n.Hi|y.n.Hi == 0 {
+		z.n.Hi, z.n.Lo = bits.Mul64(x.n.Lo, y.n.Lo)
 	} else {
 		p := product(x.n, y.n)
-		z.n = limbs{p[1], p[0]}
+		z.n = limbs{Hi: p[1], Lo: p[0]}
 		if p[3]|p[2] != 0 {
 			if !z.inexact {
 				return mulBig(&x, &y)
@@ -132,7 +132,7 @@ func (x Decimal) Mul(y Decimal) Decimal {
 			z.exp += int32(places)
 		}
 	}
-	z.neg = z.neg && !z.n.isZero()
+	z.neg = z.neg && !none(z.n)
 	return z
 }
 
@@ -143,7 +143,7 @@ const farthest = 10_000
 // Sign returns −1, 0 or +1, on 12 places where x remembers a quotient.
 func (x Decimal) Sign() int {
 	switch {
-	case x.big == nil && x.n.isZero() || x.inexact && x.vanishes():
+	case x.big == nil && none(x.n) || x.inexact && x.vanishes():
 		return 0
 	case x.neg:
 		return -1
@@ -161,17 +161,17 @@ func (x *Decimal) vanishes() bool {
 	if places > mostDigits {
 		return true
 	}
-	most, over := wideTens[places-1].times(5)
-	return over != 0 || x.n.cmp(most) <= 0
+	most, over := wideTens[places-1].Times(5)
+	return over != 0 || compare(x.n, most) <= 0
 }
 
 // Cmp compares x and y: the sign of x − y.
 func (x Decimal) Cmp(y Decimal) int {
 	if x.exp == y.exp && x.neg == y.neg && x.big == nil && y.big == nil && !x.inexact && !y.inexact {
 		if x.neg {
-			return y.n.cmp(x.n)
+			return compare(y.n, x.n)
 		}
-		return x.n.cmp(y.n)
+		return compare(x.n, y.n)
 	}
 	return x.Sub(y).Sign()
 }
@@ -215,7 +215,7 @@ func (x Decimal) Rem(y Decimal) Decimal {
 // IsZero reports whether x has no digits but 0, also where it remembers a quotient.
 func (x Decimal) IsZero() bool { return x.isZero() }
 
-func (x *Decimal) isZero() bool { return x.big == nil && x.n.isZero() }
+func (x *Decimal) isZero() bool { return x.big == nil && none(x.n) }
 
 // Rat returns x as a fraction.
 func (x Decimal) Rat() *big.Rat {
@@ -228,11 +228,11 @@ func (x Decimal) Rat() *big.Rat {
 
 // smallRat is Rat for what fits in 64 bits.
 func (x *Decimal) smallRat() (*big.Rat, bool) {
-	if x.big != nil || x.n.hi != 0 || x.n.lo > math.MaxInt64 || x.exp > 0 || x.exp < -18 {
+	if x.big != nil || x.n.Hi != 0 || x.n.Lo > math.MaxInt64 || x.exp > 0 || x.exp < -18 {
 		return nil, false
 	}
-	c, dropped := x.n.trimmed(int(-x.exp))
-	places, n := int(-x.exp)-dropped, int64(c.lo)
+	c, dropped := trimmed(x.n, int(-x.exp))
+	places, n := int(-x.exp)-dropped, int64(c.Lo)
 	if x.neg {
 		n = -n
 	}
@@ -266,11 +266,11 @@ func (x *Decimal) coefficient() *big.Int {
 	if x.big != nil {
 		return new(big.Int).Set(x.big)
 	}
-	n := new(big.Int).SetUint64(x.n.hi)
-	if x.n.hi != 0 {
+	n := new(big.Int).SetUint64(x.n.Hi)
+	if x.n.Hi != 0 {
 		n.Lsh(n, 64)
 	}
-	return n.Or(n, new(big.Int).SetUint64(x.n.lo))
+	return n.Or(n, new(big.Int).SetUint64(x.n.Lo))
 }
 
 // Places returns how many digits stand after the point as x is written.
@@ -284,15 +284,15 @@ func (x Decimal) Units(places int) (int64, bool) {
 	}
 	n, ok, t := x.n, true, nothing
 	if shift := int(x.exp) + places; shift >= 0 {
-		n, ok = n.raised(shift)
+		n, ok = raised(n, shift)
 	} else {
-		n, t = n.lowered(-shift)
+		n, t = lowered(n, -shift)
 	}
-	if !ok || t != nothing || n.hi != 0 || n.lo > math.MaxInt64 {
+	if !ok || t != nothing || n.Hi != 0 || n.Lo > math.MaxInt64 {
 		return 0, false
 	}
 	if x.neg {
-		return -int64(n.lo), true
+		return -int64(n.Lo), true
 	}
-	return int64(n.lo), true
+	return int64(n.Lo), true
 }

@@ -1,9 +1,13 @@
 package decimal
 
-import "math/bits"
+import (
+	"math/bits"
+
+	"example.com/quoin/internal/int128"
+)
 
 // limbs is a whole number of 128 bits, 38 digits and a bit.
-type limbs struct{ hi, lo uint64 }
+type limbs = int128.Uint
 
 // mostDigits is the greatest power of ten in 128 bits.
 const mostDigits = 38
@@ -23,50 +27,28 @@ func powers() (out [20]uint64) {
 }
 
 func widePowers() (out [mostDigits + 1]limbs) {
-	out[0] = limbs{0, 1}
+	out[0] = limbs{Lo: 1}
 	for i := 1; i < len(out); i++ {
-		out[i], _ = out[i-1].times(10)
+		out[i], _ = out[i-1].Times(10)
 	}
 	return out
 }
 
-func (a limbs) isZero() bool { return a.hi|a.lo == 0 }
+func none(a limbs) bool { return a.Hi|a.Lo == 0 }
 
-func (a limbs) cmp(b limbs) int {
+func compare(a, b limbs) int {
 	switch {
 	case a == b:
 		return 0
-	case a.hi < b.hi || a.hi == b.hi && a.lo < b.lo:
+	case a.Less(b):
 		return -1
 	}
 	return 1
 }
 
-// plus returns a + b and what is carried beyond 128 bits.
-func (a limbs) plus(b limbs) (limbs, uint64) {
-	lo, carry := bits.Add64(a.lo, b.lo, 0)
-	hi, carry := bits.Add64(a.hi, b.hi, carry)
-	return limbs{hi, lo}, carry
-}
-
-// minus returns a − b for a not below b.
-func (a limbs) minus(b limbs) limbs {
-	lo, borrow := bits.Sub64(a.lo, b.lo, 0)
-	hi, _ := bits.Sub64(a.hi, b.hi, borrow)
-	return limbs{hi, lo}
-}
-
-// times returns a × m and what is beyond 128 bits.
-func (a limbs) times(m uint64) (limbs, uint64) {
-	carry, lo := bits.Mul64(a.lo, m)
-	over, hi := bits.Mul64(a.hi, m)
-	hi, c := bits.Add64(hi, carry, 0)
-	return limbs{hi, lo}, over + c
-}
-
 // raised returns a × 10^places; false where that is beyond 128 bits.
-func (a limbs) raised(places int) (limbs, bool) {
-	if a.isZero() || places == 0 {
+func raised(a limbs, places int) (limbs, bool) {
+	if none(a) || places == 0 {
 		return a, true
 	}
 	if places > mostDigits {
@@ -75,7 +57,7 @@ func (a limbs) raised(places int) (limbs, bool) {
 	for places > 0 {
 		n := min(places, 19)
 		var over uint64
-		if a, over = a.times(tens[n]); over != 0 {
+		if a, over = a.Times(tens[n]); over != 0 {
 			return limbs{}, false
 		}
 		places -= n
@@ -83,24 +65,14 @@ func (a limbs) raised(places int) (limbs, bool) {
 	return a, true
 }
 
-// over returns a ÷ d and the rest.
-func (a limbs) over(d uint64) (limbs, uint64) {
-	if a.hi == 0 {
-		return limbs{0, a.lo / d}, a.lo % d
-	}
-	hi, rest := a.hi/d, a.hi%d
-	lo, rest := bits.Div64(rest, a.lo, d)
-	return limbs{hi, lo}, rest
-}
-
-// digits returns how many digits a has; 0 where it is 0.
-func (a limbs) digits() int {
-	n := bits.Len64(a.hi) + 64
-	if a.hi == 0 {
-		n = bits.Len64(a.lo)
+// length is how many digits a has; 0 where it is 0.
+func length(a limbs) int {
+	n := bits.Len64(a.Hi) + 64
+	if a.Hi == 0 {
+		n = bits.Len64(a.Lo)
 	}
 	least := n * 1233 >> 12 // n × log10 2, cut: one too low where a is above that power
-	if a.cmp(wideTens[least]) < 0 {
+	if a.Less(wideTens[least]) {
 		return least
 	}
 	return least + 1
@@ -144,42 +116,42 @@ func tailOf(rest, of uint64) tail {
 }
 
 // lowered returns a ÷ 10^places, cut, and its tail.
-func (a limbs) lowered(places int) (limbs, tail) {
+func lowered(a limbs, places int) (limbs, tail) {
 	if places > mostDigits { // where a is less than half
-		return limbs{}, nothing.with(!a.isZero())
+		return limbs{}, nothing.with(!none(a))
 	}
 	var low uint64
 	if places > 19 {
-		a, low = a.over(tens[19])
+		a, low = a.Over(tens[19])
 		places -= 19
 	}
-	q, rest := a.over(tens[places])
+	q, rest := a.Over(tens[places])
 	return q, tailOf(rest, tens[places]).with(low != 0)
 }
 
 // rounded is a number whose tail was cut off, which may go up.
-func (a limbs) rounded(t tail, mode Mode) limbs {
+func rounded(a limbs, t tail, mode Mode) limbs {
 	up := false
 	switch mode {
 	case HalfUp:
 		up = t >= half
 	case HalfEven:
-		up = t == above || t == half && a.lo&1 == 1
+		up = t == above || t == half && a.Lo&1 == 1
 	case Up:
 		up = t != nothing
 	}
 	if up {
-		a, _ = a.plus(limbs{0, 1})
+		a = a.Plus(limbs{Lo: 1})
 	}
 	return a
 }
 
 // trimmed drops up to most zeros behind, and returns how many.
-func (a limbs) trimmed(most int) (limbs, int) {
+func trimmed(a limbs, most int) (limbs, int) {
 	dropped := 0
 	for _, n := range [...]int{16, 8, 4, 2, 1} {
-		for dropped+n <= most && a.lo&(1<<n-1) == 0 && !a.isZero() { // 2^n divides 10^n
-			q, rest := a.over(tens[n])
+		for dropped+n <= most && a.Lo&(1<<n-1) == 0 && !none(a) { // 2^n divides 10^n
+			q, rest := a.Over(tens[n])
 			if rest != 0 {
 				break
 			}
@@ -192,21 +164,9 @@ func (a limbs) trimmed(most int) (limbs, int) {
 // long is a whole number of 256 bits, the lowest limb first.
 type long [4]uint64
 
-func product(a, b limbs) (p long) {
-	h, l := bits.Mul64(a.lo, b.lo)
-	p[0], p[1] = l, h
-	var c uint64
-	h, l = bits.Mul64(a.lo, b.hi)
-	p[1], c = bits.Add64(p[1], l, 0)
-	p[2] = h + c
-	h, l = bits.Mul64(a.hi, b.lo)
-	p[1], c = bits.Add64(p[1], l, 0)
-	p[2], c = bits.Add64(p[2], h, c)
-	p[3] = c
-	h, l = bits.Mul64(a.hi, b.hi)
-	p[2], c = bits.Add64(p[2], l, 0)
-	p[3] += h + c
-	return p
+func product(a, b limbs) long {
+	high, low := int128.Product(a, b)
+	return long{low.Lo, low.Hi, high.Lo, high.Hi}
 }
 
 // times multiplies by m; what is beyond 256 bits is lost.
@@ -228,9 +188,9 @@ func (p *long) over(d uint64) (rest uint64) {
 	return rest
 }
 
-// long is a × 10^places, which fits.
-func (a limbs) long(places int) long {
-	p := long{a.lo, a.hi}
+// longOf is a × 10^places, which fits.
+func longOf(a limbs, places int) long {
+	p := long{a.Lo, a.Hi}
 	for places > 0 {
 		n := min(places, 19)
 		p.times(tens[n])
@@ -241,22 +201,22 @@ func (a limbs) long(places int) long {
 
 // split returns p ÷ d and the rest, where the quotient is below 2^128.
 func (p long) split(d limbs) (q, rest limbs) {
-	if d.hi == 0 {
-		r := p.over(d.lo)
-		return limbs{p[1], p[0]}, limbs{0, r}
+	if d.Hi == 0 {
+		r := p.over(d.Lo)
+		return limbs{Hi: p[1], Lo: p[0]}, limbs{Lo: r}
 	}
-	shift := bits.LeadingZeros64(d.hi)
+	shift := bits.LeadingZeros64(d.Hi)
 	if shift > 0 {
-		d = limbs{d.hi<<shift | d.lo>>(64-shift), d.lo << shift}
+		d = limbs{Hi: d.Hi<<shift | d.Lo>>(64-shift), Lo: d.Lo << shift}
 		for i := len(p) - 1; i > 0; i-- {
 			p[i] = p[i]<<shift | p[i-1]>>(64-shift)
 		}
 		p[0] <<= shift
 	}
-	q.hi, rest = digit(limbs{p[3], p[2]}, p[1], d)
-	q.lo, rest = digit(rest, p[0], d)
+	q.Hi, rest = digit(limbs{Hi: p[3], Lo: p[2]}, p[1], d)
+	q.Lo, rest = digit(rest, p[0], d)
 	if shift > 0 {
-		rest = limbs{rest.hi >> shift, rest.hi<<(64-shift) | rest.lo>>shift}
+		rest = limbs{Hi: rest.Hi >> shift, Lo: rest.Hi<<(64-shift) | rest.Lo>>shift}
 	}
 	return q, rest
 }
@@ -267,25 +227,25 @@ func (p long) split(d limbs) (q, rest limbs) {
 // Programming 2, 4.3.1, algorithm D).
 func digit(a limbs, low uint64, d limbs) (q uint64, rest limbs) {
 	var r, over uint64
-	if a.hi >= d.hi {
+	if a.Hi >= d.Hi {
 		q = ^uint64(0)
-		r, over = bits.Add64(a.lo, d.hi, 0)
+		r, over = bits.Add64(a.Lo, d.Hi, 0)
 	} else {
-		q, r = bits.Div64(a.hi, a.lo, d.hi)
+		q, r = bits.Div64(a.Hi, a.Lo, d.Hi)
 	}
 	for over == 0 {
-		if hi, lo := bits.Mul64(q, d.lo); hi < r || hi == r && lo <= low {
+		if hi, lo := bits.Mul64(q, d.Lo); hi < r || hi == r && lo <= low {
 			break
 		}
 		q--
-		r, over = bits.Add64(r, d.hi, 0)
+		r, over = bits.Add64(r, d.Hi, 0)
 	}
 	// a × 2^64 + low − q × d fits two limbs, so that higher ones cancel out.
-	hi, lo := bits.Mul64(q, d.lo)
-	hi += q * d.hi
+	hi, lo := bits.Mul64(q, d.Lo)
+	hi += q * d.Hi
 	lo, borrow := bits.Sub64(low, lo, 0)
-	hi, _ = bits.Sub64(a.lo, hi, borrow)
-	return q, limbs{hi, lo}
+	hi, _ = bits.Sub64(a.Lo, hi, borrow)
+	return q, limbs{Hi: hi, Lo: lo}
 }
 
 // cut brings a number of more than 128 bits to 34 digits, half to even, and returns
@@ -299,14 +259,14 @@ func (p long) cut() (limbs, int) {
 		t = tailOf(rest, tens[n]).with(t != nothing)
 		places += n
 	}
-	a := limbs{p[1], p[0]}
-	more := a.digits() - quotientDigits
+	a := limbs{Hi: p[1], Lo: p[0]}
+	more := length(a) - quotientDigits
 	if more > 0 {
 		was := t != nothing
-		a, t = a.lowered(more)
+		a, t = lowered(a, more)
 		t, places = t.with(was), places+more
 	}
-	a = a.rounded(t, HalfEven)
+	a = rounded(a, t, HalfEven)
 	if a == wideTens[quotientDigits] {
 		return wideTens[quotientDigits-1], places + 1
 	}

@@ -2,9 +2,10 @@ package decimal
 
 import (
 	"math/big"
-	"math/bits"
 
 	"github.com/cockroachdb/apd/v3"
+
+	"example.com/quoin/internal/int128"
 )
 
 // powerBits is how many binary places powers are computed with. 34 digits are 113 of
@@ -58,27 +59,12 @@ func log2(a, b *big.Int) *big.Int {
 	if m.BitLen() <= powerBits {
 		m, n = m.Lsh(m, 1), n-1
 	}
-	log := new(big.Int).Lsh(big.NewInt(placesOfLog(new(big.Int).Rsh(m, powerBits-63).Uint64())), powerBits-52)
+	log := new(big.Int).Lsh(big.NewInt(int128.Log2(new(big.Int).Rsh(m, powerBits-63).Uint64(), 52)), powerBits-52)
 	near := exp2(log)
 	over := new(big.Int).Sub(m, near)
 	over.Lsh(over, powerBits+1).Quo(over, m.Add(m, near))
 	over.Lsh(over, powerBits).Quo(over, logOf2())
 	return log.Add(log.Add(log, over), new(big.Int).Lsh(big.NewInt(int64(n)), powerBits))
-}
-
-// placesOfLog is the first 52 places of the logarithm to base 2 of m ÷ 2^63, which is from 1
-// to 2: each is 1 where the square of what is left is 2 or more.
-func placesOfLog(m uint64) (log int64) {
-	for range 52 {
-		hi, lo := bits.Mul64(m, m)
-		log <<= 1
-		if hi>>63 == 1 {
-			log, m = log|1, hi
-		} else {
-			m = hi<<1 | lo>>63
-		}
-	}
-	return log
 }
 
 // exp2 is 2 to the power of x ÷ 2^powerBits, from 0 to 1, × 2^powerBits: the series of

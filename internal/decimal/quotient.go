@@ -15,26 +15,26 @@ func (x Decimal) Quo(y Decimal) Decimal {
 		return quoBig(&x, &y)
 	}
 	z := Decimal{inexact: x.inexact || y.inexact, made: true}
-	if x.n.isZero() {
+	if none(x.n) {
 		return z
 	}
-	if x.n.hi|y.n.hi == 0 && x.n.lo%y.n.lo == 0 {
-		q, dropped := limbs{0, x.n.lo / y.n.lo}.trimmed(quotientDigits)
+	if x.n.Hi|y.n.Hi == 0 && x.n.Lo%y.n.Lo == 0 {
+		q, dropped := trimmed(limbs{Lo: x.n.Lo / y.n.Lo}, quotientDigits)
 		z.n, z.exp, z.neg = q, x.exp-y.exp+int32(dropped), x.neg != y.neg
 		return z
 	}
 	// Raised so far, the quotient has 34 digits or more.
-	raise := max(0, quotientDigits+y.n.digits()-x.n.digits())
-	q, rest := x.n.long(raise).split(y.n)
+	raise := max(0, quotientDigits+length(y.n)-length(x.n))
+	q, rest := longOf(x.n, raise).split(y.n)
 	t := portion(rest, y.n)
 	exp := int(x.exp) - int(y.exp) - raise
-	if more := q.digits() - quotientDigits; more > 0 {
+	if more := length(q) - quotientDigits; more > 0 {
 		behind := t != nothing
-		q, t = q.lowered(more)
+		q, t = lowered(q, more)
 		t = t.with(behind)
 		exp += more
 	}
-	q, dropped := q.rounded(t, HalfEven).trimmed(quotientDigits)
+	q, dropped := trimmed(rounded(q, t, HalfEven), quotientDigits)
 	z.n, z.exp, z.neg = q, int32(exp+dropped), x.neg != y.neg
 	z.inexact = z.inexact || t != nothing
 	return z
@@ -42,10 +42,10 @@ func (x Decimal) Quo(y Decimal) Decimal {
 
 // portion is the tail that rest ÷ of is.
 func portion(rest, of limbs) tail {
-	if rest.isZero() {
+	if none(rest) {
 		return nothing
 	}
-	switch left := of.minus(rest); rest.cmp(left) {
+	switch left := of.Minus(rest); compare(rest, left) {
 	case -1:
 		return below
 	case 0:
@@ -56,5 +56,5 @@ func portion(rest, of limbs) tail {
 
 // isOne reports whether x is 1, exactly and written so.
 func (x *Decimal) isOne() bool {
-	return x.n == limbs{0, 1} && x.exp == 0 && x.big == nil && !x.neg && !x.inexact
+	return x.n == limbs{Lo: 1} && x.exp == 0 && x.big == nil && !x.neg && !x.inexact
 }

@@ -31,14 +31,14 @@ func (x *Decimal) quantize(places int32, mode Mode) Decimal {
 		z.n = x.n
 	case more > 0:
 		var ok bool
-		if z.n, ok = x.n.raised(more); !ok {
+		if z.n, ok = raised(x.n, more); !ok {
 			return quantizeBig(x, places, mode)
 		}
 	default:
-		n, t := x.n.lowered(-more)
-		z.n = n.rounded(t, mode)
+		n, t := lowered(x.n, -more)
+		z.n = rounded(n, t, mode)
 	}
-	z.neg = z.neg && !z.n.isZero()
+	z.neg = z.neg && !none(z.n)
 	return z
 }
 
@@ -51,10 +51,10 @@ func (x Decimal) Trim() Decimal {
 	if x.big != nil {
 		return trimBig(&x)
 	}
-	if x.n.isZero() {
+	if none(x.n) {
 		return Decimal{inexact: x.inexact, made: true}
 	}
-	n, dropped := x.n.trimmed(int(-x.exp))
+	n, dropped := trimmed(x.n, int(-x.exp))
 	x.n, x.exp = n, x.exp+int32(dropped)
 	return x
 }

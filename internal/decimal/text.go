@@ -55,7 +55,7 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 		return Decimal{}, TooFine
 	}
 	if x, ok := read(before, after); ok {
-		x.neg = neg && !x.n.isZero()
+		x.neg = neg && !none(x.n)
 		return x, OK
 	}
 	n, _ := new(big.Int).SetString("0"+before+after, 10)
@@ -77,8 +77,8 @@ func read(before, after string) (Decimal, bool) {
 	x := Decimal{exp: -int32(len(after)), made: true}
 	for _, part := range [...]string{before, after} {
 		for i := range len(part) {
-			x.n, _ = x.n.times(10)
-			x.n, _ = x.n.plus(limbs{0, uint64(part[i] - '0')})
+			x.n, _ = x.n.Times(10)
+			x.n = x.n.Plus(limbs{Lo: uint64(part[i] - '0')})
 		}
 	}
 	return x, true
@@ -154,7 +154,7 @@ func (x Decimal) Append(out []byte) []byte {
 	if x.big != nil {
 		out = x.big.Append(out, 10)
 	} else {
-		out = x.n.write(out)
+		out = appendLimbs(out, x.n)
 	}
 	switch {
 	case x.exp >= 0 && x.isZero():
@@ -186,12 +186,12 @@ func zeros(out []byte, n int) []byte {
 	return out
 }
 
-func (a limbs) write(out []byte) []byte {
-	if a.hi == 0 {
-		return strconv.AppendUint(out, a.lo, 10)
+func appendLimbs(out []byte, a limbs) []byte {
+	if a.Hi == 0 {
+		return strconv.AppendUint(out, a.Lo, 10)
 	}
-	high, low := a.over(tens[19])
-	out = high.write(out)
+	high, low := a.Over(tens[19])
+	out = appendLimbs(out, high)
 	for i := 18; i >= 0; i-- {
 		out = append(out, byte('0'+low/tens[i]%10))
 	}

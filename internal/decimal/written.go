@@ -18,7 +18,7 @@ func Written(s string, most int) (Decimal, bool) {
 	}
 	before = strings.TrimLeft(before, "0")
 	if x, ok := read(before, after); ok {
-		x.neg = neg && !x.n.isZero()
+		x.neg = neg && !none(x.n)
 		return x, true
 	}
 	n, _ := new(big.Int).SetString("0"+before+after, 10)

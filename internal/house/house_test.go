@@ -29,7 +29,8 @@ const (
 // The root is ".". Programs under examples may import all that importers can.
 var imports = map[string][]string{
 	".":                    {"internal/decimal"},
-	"internal/decimal":     {},
+	"internal/decimal":     {"internal/int128"},
+	"internal/int128":      {},
 	"internal/form":        {"."},
 	"internal/house":       {},
 	"internal/problemtest": {"."},
@@ -43,7 +44,7 @@ var imports = map[string][]string{
 	"cost/paper":           {"."},
 	"cost/source":          {".", "cost/buy", "internal/form"},
 	"cost":                 {".", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "internal/form"},
-	"waste":                {".", "internal/form"},
+	"waste":                {".", "internal/form", "internal/int128"},
 	"channel/fair":         {".", "internal/form"},
 	"channel/parcel":       {".", "internal/form"},
 	"channel/promo":        {".", "internal/form"},
@@ -54,7 +55,7 @@ var imports = map[string][]string{
 	"margin/history":       {".", "cost/buy", "margin/edition", "internal/form"},
 	"margin/market":        {".", "cost/buy", "internal/form"},
 	"margin/trial":         {".", "cost/buy", "internal/form"},
-	"margin/rule":          {".", "cost", "cost/buy", "waste", "channel", "margin", "internal/form"},
+	"margin/rule":          {".", "cost", "cost/buy", "waste", "channel", "margin", "internal/form", "internal/int128"},
 	"margin/pricelist": {
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
 		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/edition", "margin/rule", "internal/form",

@@ -69,15 +69,15 @@ const (
 func (e Edition) Check() error {
 	ledger := e.Ledger
 	e.Ledger = nil
-	c := checker{form.Check(e)}
+	c := form.Check(e)
 	for i, p := range e.Products {
 		if first := slices.Index(e.Products, p); first < i {
-			c.fault(quoin.DuplicateID, root().Field("products").At(i), prose.Quoted(p)+" again", fmt.Sprintf("each product once, and it is products[%d]", first))
+			c.Fault(form.In("products").At(i), quoin.DuplicateID, prose.Quoted(p)+" again", fmt.Sprintf("each product once, and it is products[%d]", first), "")
 		}
 	}
 	e.checkProofs(c)
 	if e.Sold != 0 && len(ledger) > 0 {
-		c.fault(quoin.RivalFields, root().Field("ledger"), "ledger beside sold", "one of them")
+		c.Fault(form.In("ledger"), quoin.RivalFields, "ledger beside sold", "one of them", "")
 	} else {
 		e.checkSold(c)
 	}
@@ -85,50 +85,39 @@ func (e Edition) Check() error {
 	return c.All().Err()
 }
 
-// checker adds what is wrong at fields, unless something is said of them.
-type checker struct{ *form.Collector }
-
-func (c checker) fault(code quoin.Code, at *form.Path, found, wanted string) {
-	if !c.Under(at) {
-		c.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted})
-	}
-}
-
-func root() *form.Path { return nil }
-
-func (e Edition) checkProofs(c checker) {
+func (e Edition) checkProofs(c *form.Collector) {
 	bound, given := e.ProofShare.Get()
 	if !given || e.Size < 1 {
 		return
 	}
 	most := bound.Factor().Times(quoin.FactorOf(e.Size))
 	if quoin.FactorOf(e.Proofs).Cmp(most) > 0 {
-		c.fault(TooManyProofs, root().Field("proofs"), fmt.Sprint(e.Proofs), fmt.Sprintf("at most %s, %s of %d", most.Round(0, quoin.Down), bound, e.Size))
+		c.Fault(form.In("proofs"), TooManyProofs, fmt.Sprint(e.Proofs), fmt.Sprintf("at most %s, %s of %d", most.Round(0, quoin.Down), bound, e.Size), "")
 	}
 }
 
-func (e Edition) checkSold(c checker) {
-	at := root().Field("sold")
+func (e Edition) checkSold(c *form.Collector) {
+	at := form.In("sold")
 	found := fmt.Sprint(e.Sold)
 	switch {
 	case e.Sold == 0:
 	case e.numberings() > 1:
-		c.fault(UnclearSold, at, fmt.Sprintf("%s of %d numberings", found, e.numberings()), "a ledger, which says of which product each is")
+		c.Fault(at, UnclearSold, fmt.Sprintf("%s of %d numberings", found, e.numberings()), "a ledger, which says of which product each is", "")
 	case e.Size > 0 && e.Sold > e.Size:
-		c.fault(Oversold, at, found, fmt.Sprintf("at most the size of %d", e.Size))
+		c.Fault(at, Oversold, found, fmt.Sprintf("at most the size of %d", e.Size), "")
 	}
 }
 
-func (e Edition) checkSteps(c checker) {
+func (e Edition) checkSteps(c *form.Collector) {
 	for i, s := range e.Steps {
-		sold := root().Field("steps").At(i).Field("sold")
+		sold := form.In("steps").At(i).Field("sold")
 		switch {
 		case i == 0 && s.Sold != 0:
-			c.fault(BadSteps, sold, fmt.Sprint(s.Sold), "the first step from 0 sold on")
+			c.Fault(sold, BadSteps, fmt.Sprint(s.Sold), "the first step from 0 sold on", "")
 		case i > 0 && s.Sold <= e.Steps[i-1].Sold:
-			c.fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("more than the %d of the step before", e.Steps[i-1].Sold))
+			c.Fault(sold, BadSteps, fmt.Sprint(s.Sold), fmt.Sprintf("more than the %d of the step before", e.Steps[i-1].Sold), "")
 		case i > 0 && e.Size > 0 && s.Sold >= e.Size:
-			c.fault(BadSteps, sold, fmt.Sprint(s.Sold), fmt.Sprintf("less than the size of %d, so that something is left to sell", e.Size))
+			c.Fault(sold, BadSteps, fmt.Sprint(s.Sold), fmt.Sprintf("less than the size of %d, so that something is left to sell", e.Size), "")
 		}
 	}
 }

@@ -1,6 +1,10 @@
 package edition
 
-import "example.com/quoin"
+import (
+	"cmp"
+
+	"example.com/quoin"
+)
 
 // Codes of the steps that explain an edition.
 const (
@@ -60,11 +64,7 @@ type explainer struct {
 }
 
 func (e Edition) explainer(t *quoin.Trail, at quoin.Path, of Tally) explainer {
-	name := e.Name
-	if name == "" {
-		name = e.ID
-	}
-	return explainer{t.On(name), e, of, at}
+	return explainer{t.On(cmp.Or(e.Name, e.ID)), e, of, at}
 }
 
 // step is where a step stands; the edition itself where it has none.

@@ -162,7 +162,7 @@ func (m *gauge) bar(c claim, of costs) (bar, bool) {
 	// What was cut of costs and of least is below one of each, and the twelve places
 	// of a quotient are as far off again only where there are many places.
 	guard := times + 2 + m.items*int64(pow10(max(0, m.wide+places-12)))
-	return bar{revenue, fees, product(times, of.of[c.of]).plus(wideOf(least)), guard}, guard < mostRoom
+	return bar{revenue, fees, product(times, of.of[c.of]).Plus(wideOf(least)), guard}, guard < mostRoom
 }
 
 func scaled(f quoin.Factor, places int) (int64, bool) {
@@ -172,7 +172,7 @@ func scaled(f quoin.Factor, places int) (int64, bool) {
 
 // over is by how much a price is above the bar.
 func (b bar) over(t taken) wide {
-	return product(b.revenue, int64(t.revenue)).minus(product(b.fees, int64(t.fees))).minus(b.least)
+	return product(b.revenue, int64(t.revenue)).Minus(product(b.fees, int64(t.fees))).Minus(b.least)
 }
 
 // verdict is what a gauge says.
@@ -185,7 +185,7 @@ const (
 )
 
 func (b bar) weigh(t taken) verdict {
-	switch over := b.over(t).narrow(); {
+	switch over := narrow(b.over(t)); {
 	case over >= b.guard:
 		return met
 	case over <= -b.guard:
@@ -225,7 +225,7 @@ func (s span) zones(bars []bar) zones {
 // told apart.
 func (s span) room(b bar) wide {
 	apart := b.revenue - b.fees
-	return product(max(apart, -apart), s.revRoom).plus(product(max(b.fees, -b.fees), s.keptRoom))
+	return product(max(apart, -apart), s.revRoom).Plus(product(max(b.fees, -b.fees), s.keptRoom))
 }
 
 // zone follows the straight line between the ends of a span. They are off the true
@@ -235,25 +235,25 @@ func (s span) room(b bar) wide {
 func (s span) zone(b bar) zones {
 	all, none := run{s.first, s.last}, run{s.last + 1, s.last}
 	room := s.room(b)
-	band := room.plus(room).plus(wideOf(b.guard))
+	band := room.Plus(room).Plus(wideOf(b.guard))
 	from, to, n := b.over(s.from), b.over(s.to), s.last-s.first
-	rise := to.minus(from)
+	rise := to.Minus(from)
 	switch {
-	case from.minus(band).hi >= 0 && to.minus(band).hi >= 0:
+	case !negative(from.Minus(band)) && !negative(to.Minus(band)):
 		return zones{all, all, false}
-	case from.plus(band).hi < 0 && to.plus(band).hi < 0:
+	case negative(from.Plus(band)) && negative(to.Plus(band)):
 		return zones{none, none, false}
 	case rise == wide{} && room == wide{}:
 		return zones{all, all, true}
 	case rise == wide{}:
 		return zones{none, all, false}
-	case rise.hi >= 0:
-		sure := run{s.first + band.minus(from).along(n, rise, up), s.last}
-		return zones{sure, run{s.first + band.plus(from).negative().along(n, rise, down), s.last}, false}
+	case !negative(rise):
+		sure := run{s.first + along(band.Minus(from), n, rise, up), s.last}
+		return zones{sure, run{s.first + along(minus(band.Plus(from)), n, rise, down), s.last}, false}
 	}
 	sure := run{s.first, s.first - 1}
-	if above := from.minus(band); above.hi >= 0 {
-		sure.last = s.first + above.along(n, rise.negative(), down)
+	if above := from.Minus(band); !negative(above) {
+		sure.last = s.first + along(above, n, minus(rise), down)
 	}
-	return zones{sure, run{s.first, min(s.last, s.first+from.plus(band).along(n, rise.negative(), up))}, false}
+	return zones{sure, run{s.first, min(s.last, s.first+along(from.Plus(band), n, minus(rise), up))}, false}
 }

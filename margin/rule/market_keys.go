@@ -5,6 +5,7 @@ import (
 	"math/bits"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/int128"
 )
 
 // marketKeys are the comparables of an item with logarithms of what they ask, on the basis of
@@ -62,8 +63,7 @@ func (m *marketKeys) ready() *marketKeys {
 // logOf is the logarithm to base 2 of a number above zero.
 func logOf(x *big.Rat) int64 { return logOfInt(x.Num()) - logOfInt(x.Denom()) }
 
-// logOfInt finds the places one by one: the square of a number from 1 to 2 is above 2
-// where the next one is 1.
+// logOfInt is the logarithm to base 2 with logPlaces binary places, cut.
 func logOfInt(n *big.Int) int64 {
 	if n.Sign() <= 0 {
 		return nowhere
@@ -75,17 +75,7 @@ func logOfInt(n *big.Int) int64 {
 	} else {
 		m = n.Uint64() << (64 - length)
 	}
-	log := int64(length - 1)
-	for range logPlaces {
-		hi, lo := bits.Mul64(m, m)
-		log <<= 1
-		if hi>>63 == 1 {
-			log, m = log|1, hi
-		} else {
-			m = hi<<1 | lo>>63
-		}
-	}
-	return log
+	return int64(length-1)<<logPlaces | int128.Log2(m, logPlaces)
 }
 
 // keys are the logarithms of the prices of comparables on the rule's basis, but for the

@@ -39,22 +39,22 @@ func (w *window) saw(p *push, from, to, gap int64) {
 		w.pushes = append(w.pushes, p)
 	}
 	over := p.slack(from, to)
-	if over.under(p.over) {
+	if under(over, p.over) {
 		p.over = over
 	}
 	if gap == none {
 		return
 	}
-	if room := product(p.times.d, gap).minus(over).minus(wideOf(1)); room.under(p.room) {
+	if room := product(p.times.d, gap).Minus(over).Minus(wideOf(1)); under(room, p.room) {
 		p.room = room
 	}
 }
 
 // slack is by how much an end is beyond what a push asks of it, × the denominator.
 func (p *push) slack(from, to int64) wide {
-	over := product(p.times.d, to).minus(product(p.times.n, from))
+	over := product(p.times.d, to).Minus(product(p.times.n, from))
 	if p.end == highEnd {
-		return over.negative()
+		return minus(over)
 	}
 	return over
 }
@@ -94,10 +94,10 @@ func (r *ring) alike() int64 {
 		}
 		gain := p.slack(r.ends[p.from].gained(p.end), r.ends[p.to].gained(p.end))
 		switch {
-		case gain.hi < 0:
-			times = min(times, p.over.fits(gain.negative()))
+		case negative(gain):
+			times = min(times, fits(p.over, minus(gain)))
 		case gain != wide{}:
-			times = min(times, p.room.fits(gain))
+			times = min(times, fits(p.room, gain))
 		}
 	}
 	return times

@@ -25,7 +25,7 @@ const (
 // an end that is not after the beginning. The error is quoin.Problems.
 func (p Period) Check() error {
 	k := form.Computed(p)
-	to := field("to")
+	to := form.In("to")
 	if !p.From.IsZero() && !p.To.IsZero() && p.To.Cmp(p.From) <= 0 {
 		k.Add(to, quoin.Problem{Code: quoin.EmptyPeriod, Found: p.To.String(), Wanted: "a day after " + p.From.String(), Remedy: "to is the day after the last"})
 	}
@@ -37,8 +37,6 @@ func (o Options) Check() error { return form.Computed(o).All().Err() }
 
 // Check returns all that is wrong with the plan, at once, as quoin.Problems.
 func (p Plan) Check() error { return form.Computed(p).All().Err() }
-
-func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }
 
 type checker struct {
 	form.Collector
@@ -55,7 +53,7 @@ func (c *checker) fault(code quoin.Code, at *form.Path, found, wanted string) {
 
 // outOf reports a figure that is out of its range.
 func (c *checker) outOf(name, found, wanted string) {
-	c.fault(quoin.OutOfRange, field(name), found, wanted)
+	c.fault(quoin.OutOfRange, form.In(name), found, wanted)
 }
 
 // fields reports what the fields of a value that stands at a path do not take.
@@ -63,7 +61,7 @@ func (c *checker) fields(at *form.Path, v any) { c.AddAll(at, form.Computed(v).A
 
 // list checks each period of a list, and that there are not too many.
 func (c *checker) list(name string, ps []Period) {
-	at := field(name)
+	at := form.In(name)
 	if len(ps) == 0 {
 		c.fault(quoin.EmptyList, at, "no period", "at least one")
 	}
@@ -103,7 +101,7 @@ func (c *checker) period(at *form.Path, p Period) {
 func (c *checker) side(name string, ps []Period, product string) {
 	kept := map[likeness]quoin.Amount{}
 	for i, p := range ps {
-		at := field(name).At(i)
+		at := form.In(name).At(i)
 		if p.Product != product {
 			c.fault(MixedProducts, at.Field("product"), prose.Quoted(p.Product), "one product throughout, "+prose.Quoted(product))
 		}

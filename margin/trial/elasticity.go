@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 )
 
@@ -146,7 +147,7 @@ func checkSlope(ps []Period, o SlopeOptions) error {
 	c.confidence(o.Confidence)
 	c.list("periods", ps)
 	for i, p := range ps[:min(len(ps), mostPeriods)] {
-		at := field("periods").At(i)
+		at := form.In("periods").At(i)
 		if p.Product != ps[0].Product {
 			c.fault(MixedProducts, at.Field("product"), prose.Quoted(p.Product), "one product throughout, "+prose.Quoted(ps[0].Product))
 		}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Choice is what the next price to try is chosen by.
@@ -132,14 +133,13 @@ func (c Choice) Check() error {
 	var k checker
 	k.fields(nil, c)
 	if b, given := c.Belief.Get(); given {
-		k.fields(field("belief"), b)
+		k.fields(form.In("belief"), b)
 	}
 	if c.Kept == nil {
-		k.fault(quoin.MissingField, field("kept"), "nothing", "what a sale leaves at each price")
+		k.fault(quoin.MissingField, form.In("kept"), "nothing", "what a sale leaves at each price")
 	}
-	allowed := field("allowed")
-	if n := len(c.inReach()); n > mostInReach && !k.Under(allowed) {
-		k.fault(quoin.TooMany, allowed, fmt.Sprintf("%d prices in reach", n), fmt.Sprintf("at most %d: leave out some", mostInReach))
+	if n := len(c.inReach()); n > mostInReach {
+		k.Fault(form.In("allowed"), quoin.TooMany, fmt.Sprintf("%d prices in reach", n), fmt.Sprintf("at most %d: leave out some", mostInReach), "")
 	}
 	return k.err()
 }

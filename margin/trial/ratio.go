@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mathext"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 )
 
 // Ratio is how many times one figure is the other. Value is none where the other
@@ -37,8 +38,8 @@ type Rates struct {
 // Problems.
 func CompareRates(a, b Sold, confidence quoin.Optional[quoin.Rate]) (Rates, error) {
 	c := checking()
-	c.fields(field("a"), a)
-	c.fields(field("b"), b)
+	c.fields(form.In("a"), a)
+	c.fields(form.In("b"), b)
 	c.confidence(confidence)
 	if err := c.err(); err != nil {
 		return Rates{}, err
