@@ -1,6 +1,6 @@
 package pricelist
 
-import "example.com/quoin/margin/rule"
+import "example.com/quoin/margin/comparables"
 
 func (k checker) selling() {
 	k.doc.Overhead.CheckIn(&k.Collector, (*path)(nil).Field("overhead"))
@@ -10,14 +10,12 @@ func (k checker) selling() {
 	k.comparables(k.doc.Comparables)
 }
 
-func (k checker) comparables(of []rule.Comparable) {
+func (k checker) comparables(of []comparables.Record) {
 	for i, c := range of {
 		at := (*path)(nil).Field("comparables").At(i)
 		if c.Product != "" {
 			k.known(at.Field("product"), "products", c.Product)
 		}
-		if _, given := c.FrameWorth.Get(); given && !c.Framed {
-			k.Stray(at.Field("frame_worth"), "what a frame is worth, of a print without one", "framed set to true beside it, or no frame_worth")
-		}
+		c.CheckIn(&k.Collector, at)
 	}
 }

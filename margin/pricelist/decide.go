@@ -9,6 +9,7 @@ import (
 	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -79,9 +80,9 @@ func (m *maker) allItems() ([]rule.Item, error) {
 	return m.items(grid, m.shelves(grid), byProduct(m.doc.Comparables))
 }
 
-func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
-	out := make(map[string][]rule.Comparable)
-	for _, c := range comparables {
+func byProduct(all []comparables.Record) map[string][]comparables.Record {
+	out := make(map[string][]comparables.Record)
+	for _, c := range all {
 		out[c.Product] = append(out[c.Product], c)
 	}
 	return out
@@ -98,11 +99,11 @@ func (m *maker) shelves(grid quoin.Grid) []rule.Shelf {
 	return out
 }
 
-func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, comparables map[string][]rule.Comparable) ([]rule.Item, error) {
+func (m *maker) items(grid quoin.Grid, shelves []rule.Shelf, known map[string][]comparables.Record) ([]rule.Item, error) {
 	d := m.doc
 	items := make([]rule.Item, len(d.Products))
 	for i, p := range d.Products {
-		items[i] = rule.Item{ID: p.ID, Design: p.Design, Grid: grid, Today: p.Price, Size: p.paper(), Comparables: comparables[p.ID]}
+		items[i] = rule.Item{ID: p.ID, Design: p.Design, Grid: grid, Today: p.Price, Size: p.paper(), Comparables: known[p.ID]}
 		for j := range d.Channels {
 			sale, err := m.sale(p, j)
 			if err != nil {

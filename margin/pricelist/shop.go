@@ -13,6 +13,7 @@ import (
 	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 )
 
@@ -26,9 +27,9 @@ type Shop struct {
 	shelves  []rule.Shelf // of each channel, none for those that go by product
 	ids      map[string]ids
 	supplies map[string]cost.Supply
-	known    map[string][]rule.Comparable // by product
-	each     int64                        // the length of what there is to say of a product
-	desks    sync.Pool                    // of *desk, each with what it remembers
+	known    map[string][]comparables.Record // by product
+	each     int64                           // the length of what there is to say of a product
+	desks    sync.Pool                       // of *desk, each with what it remembers
 	warnings quoin.Problems
 }
 
@@ -39,8 +40,8 @@ type Lot struct {
 	// the lot by it in paths: lots["A-17"]. That no other lot has it is not checked.
 	Key string `json:"key,omitempty"`
 
-	Products    []Product         `json:"products" need:"yes"`
-	Comparables []rule.Comparable `json:"comparables,omitempty"`
+	Products    []Product            `json:"products" need:"yes"`
+	Comparables []comparables.Record `json:"comparables,omitempty"`
 	// Rules come after those of the shop.
 	Rules []rule.Rule `json:"rules,omitempty"`
 
@@ -292,11 +293,11 @@ func (d *desk) work(doc Document, c *collector) worked {
 }
 
 // comparables are those of a lot and, of its products, those of the shop.
-func (d *desk) comparables(lot Lot) map[string][]rule.Comparable {
+func (d *desk) comparables(lot Lot) map[string][]comparables.Record {
 	if len(lot.Comparables) == 0 {
 		return d.known
 	}
-	out := make(map[string][]rule.Comparable, len(lot.Products))
+	out := make(map[string][]comparables.Record, len(lot.Products))
 	for _, p := range lot.Products {
 		out[p.ID] = slices.Clone(d.known[p.ID])
 	}

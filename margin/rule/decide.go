@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/margin/comparables"
 )
 
 // Choice says which of the allowed prices is taken.
@@ -61,13 +62,8 @@ type Decision struct {
 	compared map[[2]int]comparison // by market rule and item with comparables
 }
 
-// Compared says what of the comparables of item i a market rule r rests on: how many
-// count, a venue of theirs and how many venues there are, how many others did not sell
-// enough, and how many cannot be brought to the rule's basis.
-func (d Decision) Compared(r, i int) (counting int, venue string, venues, unsold, leftOut int) {
-	c := d.compared[[2]int{r, i}]
-	return c.counting, c.venue, c.venues, c.unsold, c.leftOut
-}
+// Compared says how many of the comparables of item i a market rule r rests on.
+func (d Decision) Compared(r, i int) comparables.Counts { return d.compared[[2]int{r, i}].Counts }
 
 // has reports whether there is an item i. A decision of nothing has none; in another one
 // it is an error of the program to ask for one that there is not.

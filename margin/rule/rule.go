@@ -6,6 +6,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 )
 
 // Rule is one rule about prices. Configuration is data: a Rule can be printed,
@@ -53,7 +54,7 @@ type Item struct {
 	Grid        quoin.Grid
 	Today       quoin.Optional[quoin.Amount] // today's price
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
-	Comparables []Comparable                 // of this product
+	Comparables []comparables.Record         // of this product
 	Offers      []Offer                      // one for each channel
 	End         End                          // of the ranges of a document, for Own rules
 }
