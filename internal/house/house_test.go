@@ -137,6 +137,7 @@ var variables = map[string]string{
 	"margin/pricelist smallRate":       "a bound, only compared with",
 	"margin/pricelist wholeRate":       "a bound, only compared with",
 	"margin/pricelist/sheet statement": "a table of lines, only read",
+	"margin/rule kinds":                "a table, only looked up",
 	"margin/rule never":                "a comb without teeth on any grid; combs are never written to",
 	"waste nextToNothing":              "a bound, only compared with",
 }

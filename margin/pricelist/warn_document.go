@@ -152,11 +152,7 @@ func (w *warner) postage() {
 func (w *warner) silent() {
 	for j, c := range w.doc.Channels {
 		spoken := slices.ContainsFunc(w.doc.Rules, func(r rule.Rule) bool {
-			switch r.Kind.(type) {
-			case rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Own:
-				return len(r.Channels) == 0 || slices.Contains(r.Channels, c.ID)
-			}
-			return false
+			return r.AsksChannels() && (len(r.Channels) == 0 || slices.Contains(r.Channels, c.ID))
 		})
 		if !spoken {
 			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule asks what %s keeps", c.ID),

@@ -283,14 +283,14 @@ func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
 // solve returns what a rule takes away. A ladder takes nothing away by itself.
 func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 	var n narrowed
-	if _, step := r.Kind.(Step); step {
+	if r.about() == pairs {
 		return n, nil
 	}
 	named, some := s.spoken(r)
 	if !some {
 		named = s.everyItem()
 	}
-	if byGrid(r.Kind) && len(named) > 0 {
+	if r.about() == grid && len(named) > 0 {
 		return s.solveOnce(r, named)
 	}
 	for k, i := range named {
@@ -307,15 +307,6 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 		n.items, n.sets = append(n.items, i), append(n.sets, set)
 	}
 	return n, nil
-}
-
-// byGrid reports whether what a kind allows is the same for all items of a grid.
-func byGrid(k Kind) bool {
-	switch k.(type) {
-	case Price, Ending:
-		return true
-	}
-	return false
 }
 
 // solveOnce is solve where what is left is the same for all items, which are on one grid.

@@ -29,6 +29,8 @@ type Market struct {
 // String returns market.
 func (Market) String() string { return "market" }
 
+func (Market) about() subject { return items }
+
 // RangeOf returns the prices at the rule's quantiles of what counts of an item's
 // comparables; false where that is too little.
 func (k Market) RangeOf(it Item) (from, to quoin.Amount, ok bool) {
