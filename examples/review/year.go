@@ -8,8 +8,8 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/history"
-	"example.com/quoin/margin/market"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -17,7 +17,7 @@ import (
 type year struct {
 	last, now pricelist.Document
 	history   history.History
-	market    []market.Record
+	market    []comparables.Record
 	brief     brief
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/margin/comparables"
 )
 
 // Basis is what all prices are brought to before they are compared. Postage and
@@ -49,27 +50,27 @@ const (
 	StepSized     quoin.StepCode = "comparable_sized"      // taxed × size factor, the area ratio to the power of the exponent
 )
 
-// On returns the price of a record on a basis. Sums and tax are exact, a
+// Bring returns the price of a record on the basis. Sums and tax are exact, a
 // quotient to 34 digits; only the size factor is estimated. With an exponent of
 // 0.5 a print of twice the area is 1.41 times as dear, with 1 twice, with 0
 // just as dear. It errs, with Problems, where the record cannot be brought
 // there, and where Check does, of it or of the basis.
-func (r Record) On(b Basis, exponent quoin.Factor) (Adjusted, error) {
+func (b Basis) Bring(r comparables.Record, exponent quoin.Factor) (Adjusted, error) {
 	var k form.Collector
 	k.AddAll(nil, r.Check())
 	k.AddAll(field("basis"), b.Check())
 	if err := k.All().Err(); err != nil {
 		return Adjusted{}, err
 	}
-	a, code := r.on(b, exponent)
+	a, code := b.bring(&r, exponent)
 	if code != "" {
-		return Adjusted{}, quoin.Problems{r.unlike(code)}
+		return Adjusted{}, quoin.Problems{unlike(&r, code)}
 	}
 	return a, nil
 }
 
-// unlike says why the record cannot be brought to a basis.
-func (r Record) unlike(code quoin.Code) quoin.Problem {
+// unlike says why a record cannot be brought to a basis.
+func unlike(r *comparables.Record, code quoin.Code) quoin.Problem {
 	p := quoin.Problem{Code: code, Severity: quoin.Fault, Found: "nothing"}
 	switch code {
 	case FrameUnknown:
@@ -84,9 +85,9 @@ func (r Record) unlike(code quoin.Code) quoin.Problem {
 	return p
 }
 
-// on is On for what was checked; the code says why there is no price.
-func (r Record) on(b Basis, exponent quoin.Factor) (Adjusted, quoin.Code) {
-	a, code := r.atOwnSize(b)
+// bring is Bring for what was checked; the code says why there is no price.
+func (b Basis) bring(r *comparables.Record, exponent quoin.Factor) (Adjusted, quoin.Code) {
+	a, code := b.atOwnSize(r)
 	if code != "" || b.Size.IsZero() {
 		return a, code
 	}
@@ -99,19 +100,16 @@ func (r Record) on(b Basis, exponent quoin.Factor) (Adjusted, quoin.Code) {
 }
 
 // atOwnSize brings a price to the basis but for its size.
-func (r Record) atOwnSize(b Basis) (Adjusted, quoin.Code) {
-	frame, known := r.FrameWorth.Get()
-	if r.Framed && !known {
+func (b Basis) atOwnSize(r *comparables.Record) (Adjusted, quoin.Code) {
+	taxed, ok := r.At(b.Tax)
+	switch {
+	case ok:
+		bare, _ := r.Bare()
+		return Adjusted{Bare: bare, Taxed: taxed, SizeFactor: quoin.FactorOf(1), Price: taxed}, ""
+	case r.Framed && r.FrameWorth.IsZero():
 		return Adjusted{}, FrameUnknown
 	}
-	a := Adjusted{SizeFactor: quoin.FactorOf(1)}
-	a.Bare = r.Price.Add(r.PostageOnTop).Sub(r.Postage).Sub(frame)
-	if a.Bare.Sign() <= 0 {
-		return a, NothingLeft
-	}
-	a.Taxed = a.Bare.Times(b.Tax.OnePlus()).Over(r.Tax.OnePlus())
-	a.Price = a.Taxed
-	return a, ""
+	return Adjusted{}, NothingLeft
 }
 
 func sizeFactor(from, to quoin.Size, exponent quoin.Factor) (quoin.Factor, quoin.Code) {
@@ -128,11 +126,11 @@ func sizeFactor(from, to quoin.Size, exponent quoin.Factor) (quoin.Factor, quoin
 // logArea is the natural logarithm of the area in square centimetres.
 func logArea(s quoin.Size) float64 { return math.Log(float(s.Area().Number())) }
 
-// Explain computes what On says on a trail: the price of a record that stands at
-// a path, on a basis that stands at another. A power is no operation of a trail:
-// the size factor is an operand with its value. It errs as On does.
-func (r Record) Explain(t *quoin.Trail, at quoin.Path, b Basis, basis quoin.Path, exponent quoin.Factor) (quoin.Operand, error) {
-	a, err := r.On(b, exponent)
+// Explain computes what Bring says on a trail: the price of a record that stands at
+// a path, on the basis, which stands at another. A power is no operation of a trail:
+// the size factor is an operand with its value. It errs as Bring does.
+func (b Basis) Explain(t *quoin.Trail, basis quoin.Path, r comparables.Record, at quoin.Path, exponent quoin.Factor) (quoin.Operand, error) {
+	a, err := b.Bring(r, exponent)
 	if err != nil {
 		return quoin.Operand{}, at.Locate(err)
 	}

@@ -6,10 +6,11 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/margin/comparables"
 )
 
 // LeftOut is a record that was left out, and why. Beside the codes here it may
-// have those of On.
+// have those of Basis.Bring.
 type LeftOut struct {
 	Record int        `json:"record"`
 	Code   quoin.Code `json:"code"`
@@ -25,7 +26,7 @@ const (
 )
 
 // checkAll reports all that is wrong with what goes in.
-func checkAll(records []Record, b Basis, o Options) error {
+func checkAll(records []comparables.Record, b Basis, o Options) error {
 	var k form.Collector
 	checkRecords(&k, records)
 	k.AddAll(field("basis"), b.Check())
@@ -40,7 +41,7 @@ func checkAll(records []Record, b Basis, o Options) error {
 
 // choose parts the records of a product, or all, into those that count and those
 // that do not, and counts those of others.
-func choose(records []Record, product string, o Options) (kept []int, left []LeftOut, others int64) {
+func choose(records []comparables.Record, product string, o Options) (kept []int, left []LeftOut, others int64) {
 	without := slices.Sorted(slices.Values(o.Without))
 	for i, r := range records {
 		if product != "" && r.Product != product {
@@ -48,7 +49,7 @@ func choose(records []Record, product string, o Options) (kept []int, left []Lef
 			continue
 		}
 		_, out := slices.BinarySearch(without, i)
-		if code := r.unfit(o, out); code != "" {
+		if code := o.unfit(&r, out); code != "" {
 			left = append(left, LeftOut{i, code})
 			continue
 		}
@@ -57,7 +58,7 @@ func choose(records []Record, product string, o Options) (kept []int, left []Lef
 	return kept, left, others
 }
 
-func (r Record) unfit(o Options, without bool) quoin.Code {
+func (o Options) unfit(r *comparables.Record, without bool) quoin.Code {
 	switch {
 	case without:
 		return ByCaller

@@ -1,8 +1,10 @@
 package market
 
 import (
-	"example.com/quoin"
 	"strconv"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 )
 
 // Collect counts what to look for next. It is counted whether a point was
@@ -36,7 +38,7 @@ type Alone struct {
 	Seller string `json:"seller,omitempty"`
 }
 
-func (s Summary) collect(records []Record, o Options) Collect {
+func (s Summary) collect(records []comparables.Record, o Options) Collect {
 	c := Collect{
 		Sales:  max(o.minSales()-int64(len(s.Used)), 0),
 		Venues: max(o.minVenues()-int64(len(s.Venues)), 0),
@@ -64,7 +66,7 @@ func (c *Collect) leftOut(left []LeftOut) {
 	}
 }
 
-func (c *Collect) used(s Summary, records []Record, o Options) {
+func (c *Collect) used(s Summary, records []comparables.Record, o Options) {
 	only := make(map[string]string)
 	for _, u := range s.Used {
 		only[u.Venue] = u.Seller

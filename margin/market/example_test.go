@@ -4,23 +4,24 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/market"
 )
 
 // seen is what was found of prints like the linocut "Bittern in the reeds", on a
 // web market, at a fair and in a gallery (all invented). Web prices hold 20% tax
 // and postage of 4.80.
-func seen() []market.Record {
-	web := func(seller, price, size string, sold int64) market.Record {
-		return market.Record{Product: "bittern", Venue: "web", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold,
+func seen() []comparables.Record {
+	web := func(seller, price, size string, sold int64) comparables.Record {
+		return comparables.Record{Product: "bittern", Venue: "web", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold,
 			Tax: quoin.MustRate("20%"), Postage: quoin.MustAmount("4.80"), Date: quoin.MustDate("2026-02-11")}
 	}
-	fair := func(seller, price, size string, sold int64) market.Record {
-		return market.Record{Product: "bittern", Venue: "spring fair", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold}
+	fair := func(seller, price, size string, sold int64) comparables.Record {
+		return comparables.Record{Product: "bittern", Venue: "spring fair", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold}
 	}
-	framed := market.Record{Product: "bittern", Venue: "harbour gallery", Seller: "gallery", Price: quoin.MustAmount("140"), Size: quoin.MustSize("A3"), Sold: 2,
+	framed := comparables.Record{Product: "bittern", Venue: "harbour gallery", Seller: "gallery", Price: quoin.MustAmount("140"), Size: quoin.MustSize("A3"), Sold: 2,
 		Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("55"))}
-	return []market.Record{
+	return []comparables.Record{
 		web("ada", "58.80", "A3", 14), web("ada", "40.80", "A4", 9), web("ada", "82.80", "A2", 1),
 		web("ben", "70.80", "A3", 3), web("ben", "46.80", "A4", 6), web("cleo", "64.80", "A3", 2), web("dan", "190.80", "A3", 0),
 		fair("eli", "60", "A3", 4), fair("eli", "45", "A4", 7), fair("fay", "75", "A3", 1), fair("gil", "400", "A3", 1), framed,
@@ -76,13 +77,13 @@ func ExampleCollect() {
 	// to collect: 3 sales, 1 venue, 1 size, 2 sellers whose sizes are known
 }
 
-func ExampleRecord_On() {
-	r := market.Record{Product: "bittern", Venue: "web", Price: quoin.MustAmount("58.80"), Tax: quoin.MustRate("20%"), Postage: quoin.MustAmount("4.80"), Size: quoin.MustSize("A4"), Sold: 14}
+func ExampleBasis_Bring() {
+	r := comparables.Record{Product: "bittern", Venue: "web", Price: quoin.MustAmount("58.80"), Tax: quoin.MustRate("20%"), Postage: quoin.MustAmount("4.80"), Size: quoin.MustSize("A4"), Sold: 14}
 	basis := market.Basis{Size: quoin.MustSize("A3")}
-	a, err := r.On(basis, quoin.MustFactor("0.5"))
+	a, err := basis.Bring(r, quoin.MustFactor("0.5"))
 	fmt.Printf("%.2f without postage, %.2f without tax, × %s for the size, %.2f %v\n", a.Bare, a.Taxed, a.SizeFactor, a.Price, err)
 	r.Framed = true
-	_, err = r.On(basis, quoin.MustFactor("0.5"))
+	_, err = basis.Bring(r, quoin.MustFactor("0.5"))
 	fmt.Println(err)
 	// Output:
 	// 54.00 without postage, 45.00 without tax, × 1.41421 for the size, 63.64 <nil>

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"gonum.org/v1/gonum/stat"
 )
 
@@ -65,7 +66,7 @@ type Fit struct {
 // fit leaves the default. Results are rounded to six significant digits.
 //
 // The error is Problems, of records, basis and options.
-func FitExponent(records []Record, product string, b Basis, o Options) (Exponent, error) {
+func FitExponent(records []comparables.Record, product string, b Basis, o Options) (Exponent, error) {
 	if err := checkAll(records, b, o); err != nil {
 		return Exponent{}, err
 	}
@@ -73,7 +74,7 @@ func FitExponent(records []Record, product string, b Basis, o Options) (Exponent
 	return fitExponent(records, kept, b, o), nil
 }
 
-func fitExponent(records []Record, kept []int, b Basis, o Options) Exponent {
+func fitExponent(records []comparables.Record, kept []int, b Basis, o Options) Exponent {
 	x := Exponent{Used: o.defaultExponent(), Default: o.defaultExponent(), Spread: o.exponentSpread()}
 	sized := sizedSales(records, kept, b)
 	from := sharesOf(records, sized)
@@ -110,17 +111,17 @@ func around(middle, half float64) quoin.Optional[quoin.Range[quoin.Factor]] {
 }
 
 // sizedSales is the records that have a size, with their price at it.
-func sizedSales(records []Record, kept []int, b Basis) []sale {
+func sizedSales(records []comparables.Record, kept []int, b Basis) []sale {
 	var out []sale
 	for _, i := range kept {
-		if a, code := records[i].atOwnSize(b); code == "" && !records[i].Size.IsZero() {
+		if a, code := b.atOwnSize(&records[i]); code == "" && !records[i].Size.IsZero() {
 			out = append(out, sale{i, a.Price})
 		}
 	}
 	return out
 }
 
-func sizesOf(records []Record, sales []sale) int64 {
+func sizesOf(records []comparables.Record, sales []sale) int64 {
 	areas := make(map[float64]bool)
 	for _, s := range sales {
 		areas[logArea(records[s.record].Size)] = true
@@ -129,15 +130,15 @@ func sizesOf(records []Record, sales []sale) int64 {
 }
 
 // named is how many sellers there are.
-func (s shares) named() int64 {
-	all := make(map[who]bool)
-	for at := range s.of {
-		all[Record{Venue: at[0], Seller: at[1]}.who()] = true
+func (s *shares) named() int64 {
+	all := make(map[comparables.Place]bool)
+	for at := range s.Records {
+		all[who(at)] = true
 	}
 	return int64(len(all))
 }
 
-func (s shares) fit(sales []sale, sizes bool, confidence float64) (Fit, bool) {
+func (s *shares) fit(sales []sale, sizes bool, confidence float64) (Fit, bool) {
 	n := s.effective()
 	if !sizes || n < 3-1e-9 {
 		return Fit{}, false

@@ -10,44 +10,45 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/market"
 )
 
 func TestCheck(t *testing.T) {
 	good := sold("web", "ann", "40")
-	with := func(change func(*market.Record)) market.Record {
+	with := func(change func(*comparables.Record)) comparables.Record {
 		r := good
 		change(&r)
 		return r
 	}
 	for _, c := range []struct {
-		record market.Record
+		record comparables.Record
 		want   string
 	}{
 		{good, ""},
-		{with(func(r *market.Record) { r.Product, r.Venue = "", "" }), "missing_field product, missing_field venue"},
-		{with(func(r *market.Record) { r.Price = amount("0") }), "out_of_range price"},
-		{with(func(r *market.Record) { r.Price = amount("-1") }), "out_of_range price"},
-		{with(func(r *market.Record) { r.Price = amount("999999999999").Times(factor("999999999999")) }), "out_of_range price"},
-		{with(func(r *market.Record) { r.Sold, r.Edition = -1, -1 }), "out_of_range sold, out_of_range edition"},
-		{with(func(r *market.Record) { r.Tax = rate("-100%") }), "out_of_range tax"},
-		{with(func(r *market.Record) { r.Tax = rate("101%") }), "out_of_range tax"},
-		{with(func(r *market.Record) { r.Postage, r.PostageOnTop = amount("-1"), amount("-1") }), "out_of_range postage, out_of_range postage_on_top"},
-		{with(func(r *market.Record) { r.FrameWorth = quoin.Some(amount("5")) }), "stray_terms frame_worth"},
-		{with(func(r *market.Record) { r.Framed, r.FrameWorth = true, quoin.Some(amount("-5")) }), "out_of_range frame_worth"},
+		{with(func(r *comparables.Record) { r.Product, r.Venue = "", "" }), "missing_field product, missing_field venue"},
+		{with(func(r *comparables.Record) { r.Price = amount("0") }), "out_of_range price"},
+		{with(func(r *comparables.Record) { r.Price = amount("-1") }), "out_of_range price"},
+		{with(func(r *comparables.Record) { r.Price = amount("999999999999").Times(factor("999999999999")) }), "out_of_range price"},
+		{with(func(r *comparables.Record) { r.Sold, r.Edition = -1, -1 }), "out_of_range sold, out_of_range edition"},
+		{with(func(r *comparables.Record) { r.Tax = rate("-100%") }), "out_of_range tax"},
+		{with(func(r *comparables.Record) { r.Tax = rate("101%") }), "out_of_range tax"},
+		{with(func(r *comparables.Record) { r.Postage, r.PostageOnTop = amount("-1"), amount("-1") }), "out_of_range postage, out_of_range postage_on_top"},
+		{with(func(r *comparables.Record) { r.FrameWorth = quoin.Some(amount("5")) }), "stray_terms frame_worth"},
+		{with(func(r *comparables.Record) { r.Framed, r.FrameWorth = true, quoin.Some(amount("-5")) }), "out_of_range frame_worth"},
 	} {
 		err := c.record.Check()
 		if got := codes(err); got != c.want {
 			t.Errorf("%+v: %s, wanted %s", c.record, got, c.want)
 		}
-		if _, on := c.record.On(market.Basis{}, quoin.Factor{}); (on == nil) != (err == nil) {
+		if _, on := (market.Basis{}).Bring(c.record, quoin.Factor{}); (on == nil) != (err == nil) {
 			t.Errorf("%+v: On says %v", c.record, on)
 		}
 		listed := strings.Split(c.want, ", ")
 		for i := range listed {
 			listed[i] = strings.Replace(listed[i], " ", " records[1].", 1)
 		}
-		if got, want := codes(market.Check([]market.Record{good, c.record})), strings.Join(listed, ", "); got != want {
+		if got, want := codes(market.Check([]comparables.Record{good, c.record})), strings.Join(listed, ", "); got != want {
 			t.Errorf("in a list: %s, wanted %s", got, want)
 		}
 	}
@@ -86,7 +87,7 @@ func TestOptions(t *testing.T) {
 			t.Errorf("summary: %v, wanted %s", err, c.want)
 		}
 	}
-	_, err := market.Summarize([]market.Record{{}}, "print", market.Basis{Tax: rate("-5%")}, market.Options{Without: []int{0, 1, -1}})
+	_, err := market.Summarize([]comparables.Record{{}}, "print", market.Basis{Tax: rate("-5%")}, market.Options{Without: []int{0, 1, -1}})
 	want := "missing_field records[0].product, missing_field records[0].venue, missing_field records[0].price, " +
 		"out_of_range basis.tax, out_of_range without[1], out_of_range without[2]"
 	if got := codes(err); got != want {
@@ -96,8 +97,8 @@ func TestOptions(t *testing.T) {
 
 // Nothing panics, hangs or makes a number that is none.
 func TestHostile(t *testing.T) {
-	many := func(n int, change func(i int, r *market.Record)) []market.Record {
-		out := make([]market.Record, n)
+	many := func(n int, change func(i int, r *comparables.Record)) []comparables.Record {
+		out := make([]comparables.Record, n)
 		for i := range out {
 			out[i] = sold([]string{"web", "fair"}[i%2], fmt.Sprint("seller ", i), "40")
 			out[i].Size = quoin.MustSize([]string{"A3", "A4", "A5"}[i%3])
@@ -108,19 +109,19 @@ func TestHostile(t *testing.T) {
 	tiny, huge := quoin.AmountOf(1, 64), amount("999999999999.99999999")
 	for _, c := range []struct {
 		name    string
-		records []market.Record
+		records []comparables.Record
 	}{
 		{"none", nil},
-		{"one", many(1, func(int, *market.Record) {})},
-		{"equal", many(20, func(int, *market.Record) {})},
-		{"all the same", many(20, func(_ int, r *market.Record) { r.Seller, r.Size = "ann", quoin.MustSize("A4") })},
-		{"huge", many(20, func(_ int, r *market.Record) { r.Price, r.Sold, r.Edition = huge, 1<<63-1, 1<<63-1 })},
-		{"tiny and huge", many(20, func(i int, r *market.Record) { r.Price = []quoin.Amount{tiny, huge}[i%2] })},
-		{"tiny and huge by size", many(21, func(i int, r *market.Record) { r.Price = []quoin.Amount{tiny, amount("1"), huge}[i%3] })},
-		{"sizes far apart", many(21, func(i int, r *market.Record) {
+		{"one", many(1, func(int, *comparables.Record) {})},
+		{"equal", many(20, func(int, *comparables.Record) {})},
+		{"all the same", many(20, func(_ int, r *comparables.Record) { r.Seller, r.Size = "ann", quoin.MustSize("A4") })},
+		{"huge", many(20, func(_ int, r *comparables.Record) { r.Price, r.Sold, r.Edition = huge, 1<<63-1, 1<<63-1 })},
+		{"tiny and huge", many(20, func(i int, r *comparables.Record) { r.Price = []quoin.Amount{tiny, huge}[i%2] })},
+		{"tiny and huge by size", many(21, func(i int, r *comparables.Record) { r.Price = []quoin.Amount{tiny, amount("1"), huge}[i%3] })},
+		{"sizes far apart", many(21, func(i int, r *comparables.Record) {
 			r.Size = quoin.MustSize([]string{"0.000000000001 x 1 mm", "A4", "999999999999 x 1 m"}[i%3])
 		})},
-		{"sizes all but equal", many(21, func(i int, r *market.Record) {
+		{"sizes all but equal", many(21, func(i int, r *comparables.Record) {
 			r.Size = quoin.MustSize([]string{"210 x 297 mm", "210 x 297.000000000001 mm", "210 x 297.000000000002 mm"}[i%3])
 			r.Price = quoin.AmountOf(int64(40+i*i), 0)
 		})},
@@ -153,7 +154,7 @@ func TestHostile(t *testing.T) {
 }
 
 func TestBoundOnRecords(t *testing.T) {
-	records := make([]market.Record, market.MostRecords+1)
+	records := make([]comparables.Record, market.MostRecords+1)
 	if got := codes(market.Check(records)); got != "too_many records" {
 		t.Error(got)
 	}
@@ -177,12 +178,12 @@ func TestBoundOnRecords(t *testing.T) {
 
 // Records are read as they were written.
 func TestJSON(t *testing.T) {
-	records := []market.Record{sold("web", "ann", "40"), {
+	records := []comparables.Record{sold("web", "ann", "40"), {
 		Product: "print", Venue: "fair", Price: amount("99.50"), Date: quoin.MustDate("2026-02-28"), Size: quoin.MustSize("A3"), Sold: 3, Tax: rate("20%"),
 		Postage: amount("5"), PostageOnTop: amount("3"), Edition: 50, Signed: true, Framed: true, FrameWorth: quoin.Some(amount("35")),
 	}}
 	text, err := json.Marshal(records)
-	var read []market.Record
+	var read []comparables.Record
 	if err != nil || json.Unmarshal(text, &read) != nil || !cmp.Equal(read, records) {
 		t.Fatalf("%s, %v", text, err)
 	}

@@ -9,17 +9,18 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/market"
 )
 
 // drawRecords draws records of one product that Check accepts.
-func drawRecords(t *rapid.T) []market.Record {
+func drawRecords(t *rapid.T) []comparables.Record {
 	sizes := []string{"A5", "A4", "A3", "A2", "30 x 40 cm", "A4"}
 	venues := []string{"web", "fair", "gallery"}
 	sellers := []string{"ann", "bea", "cid", "dot", "eve", "fay", ""}
-	var out []market.Record
+	var out []comparables.Record
 	for range rapid.IntRange(0, 30).Draw(t, "records") {
-		r := market.Record{
+		r := comparables.Record{
 			Product: "print", Venue: rapid.SampledFrom(venues).Draw(t, "venue"), Seller: rapid.SampledFrom(sellers).Draw(t, "seller"),
 			Price: quoin.AmountOf(rapid.Int64Range(1, 40).Draw(t, "price")*500, 2), Sold: rapid.Int64Range(0, 9).Draw(t, "sold"),
 			Size: quoin.MustSize(rapid.SampledFrom(sizes).Draw(t, "size")), Tax: rate(rapid.SampledFrom([]string{"0%", "7%", "20%"}).Draw(t, "tax")),
@@ -158,12 +159,12 @@ func TestScaling(t *testing.T) {
 func TestTaxOffAndOn(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		tax := quoin.AmountOf(rapid.Int64Range(0, 10_000).Draw(t, "tax"), 4).Share(quoin.AmountOf(1, 0))
-		r := market.Record{Product: "print", Venue: "web", Price: quoin.AmountOf(rapid.Int64Range(1, 99_999_999).Draw(t, "price"), 2), Tax: tax}
-		off, err := r.On(market.Basis{}, quoin.Factor{})
+		r := comparables.Record{Product: "print", Venue: "web", Price: quoin.AmountOf(rapid.Int64Range(1, 99_999_999).Draw(t, "price"), 2), Tax: tax}
+		off, err := market.Basis{}.Bring(r, quoin.Factor{})
 		if err != nil {
 			t.Fatal(err)
 		}
-		on, err := market.Record{Product: "print", Venue: "web", Price: off.Price}.On(market.Basis{Tax: tax}, quoin.Factor{})
+		on, err := market.Basis{Tax: tax}.Bring(comparables.Record{Product: "print", Venue: "web", Price: off.Price}, quoin.Factor{})
 		if err != nil || !on.Price.Equal(r.Price) {
 			t.Fatalf("%s without %s is %s, with it again %s (%v)", r.Price, tax, off.Price, on.Price, err)
 		}
@@ -241,7 +242,7 @@ func TestPricesRiseWithShares(t *testing.T) {
 func TestMoreOfTheSameNeverWidens(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		records, even := drawRecords(t), rapid.Bool().Draw(t, "even")
-		slices.SortFunc(records, func(a, b market.Record) int { return a.Price.Cmp(b.Price) })
+		slices.SortFunc(records, func(a, b comparables.Record) int { return a.Price.Cmp(b.Price) })
 		for i := range records {
 			records[i].Seller, records[i].Sold = fmt.Sprint("seller ", i), 1
 			if even {
@@ -287,7 +288,7 @@ func outside(was, is quoin.Optional[quoin.Amount], up int) bool {
 // with sellers who say the same; the interval never widens.
 func TestMoreSellersWeighMore(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		var records []market.Record
+		var records []comparables.Record
 		for i := range rapid.IntRange(3, 12).Draw(t, "sellers") {
 			for _, size := range []string{"A5", "A4", "A3"} {
 				r := sold("web", fmt.Sprint("seller ", i), fmt.Sprint(rapid.IntRange(10, 99).Draw(t, "price")))
@@ -324,7 +325,7 @@ func width(x market.Exponent) quoin.Factor {
 
 // hazen is the quantile with fractions, as the price rule "market" defines it:
 // each venue the same, its records equally, at the middle of each weight.
-func hazen(records []market.Record, share *big.Rat) *big.Rat {
+func hazen(records []comparables.Record, share *big.Rat) *big.Rat {
 	n := map[string]int64{}
 	for _, r := range records {
 		n[r.Venue]++
@@ -350,14 +351,14 @@ func hazen(records []market.Record, share *big.Rat) *big.Rat {
 // With one seller to a record, quantiles are those of the rule.
 func TestQuantilesAreThoseOfTheRule(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		var records []market.Record
+		var records []comparables.Record
 		for i, price := range rapid.SliceOfNDistinct(rapid.Int64Range(1, 90_000), 5, 30, rapid.ID).Draw(t, "prices") {
 			venue := rapid.SampledFrom([]string{"web", "fair", "gallery"}).Draw(t, "venue")
 			r := sold(venue, fmt.Sprint("seller ", i), "1")
 			r.Price = quoin.AmountOf(price, 2)
 			records = append(records, r)
 		}
-		slices.SortFunc(records, func(a, b market.Record) int { return a.Price.Cmp(b.Price) })
+		slices.SortFunc(records, func(a, b comparables.Record) int { return a.Price.Cmp(b.Price) })
 		s := summarize(t, records, market.Basis{}, market.Options{MinVenues: quoin.Some[int64](1)})
 		n := rapid.Int64Range(0, 100).Draw(t, "share")
 		q, ok := s.PriceAt(quoin.AmountOf(n, 2).Share(quoin.AmountOf(1, 0))).Get()
@@ -376,12 +377,12 @@ func TestExplained(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		b := drawBasis(t)
 		for i, r := range drawRecords(t) {
-			a, err := r.On(b, factor("0.37"))
+			a, err := b.Bring(r, factor("0.37"))
 			if err != nil {
 				continue
 			}
 			trail := quoin.NewTrail(4)
-			o, err := r.Explain(trail, quoin.InList("records", i), b, quoin.InField("").Inside("basis"), factor("0.37"))
+			o, err := b.Explain(trail, quoin.InField("").Inside("basis"), r, quoin.InList("records", i), factor("0.37"))
 			if err != nil || o.Value.String() != a.Price.Figure().String() || quoin.Replay(trail.Steps()) != nil {
 				t.Fatalf("%s explained as %s, %v, %v", a.Price, o.Value, err, quoin.Replay(trail.Steps()))
 			}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 )
 
 func near(t *testing.T, what string, got, want, within float64) {
@@ -88,9 +89,9 @@ func TestCars(t *testing.T) {
 // fitOf fits whole prices on areas, each of a seller of its own.
 func fitOf(t *testing.T, areas, prices []float64) Fit {
 	t.Helper()
-	var records []Record
+	var records []comparables.Record
 	for i := range areas {
-		records = append(records, Record{
+		records = append(records, comparables.Record{
 			Product: "print", Venue: "web", Seller: fmt.Sprint(i), Sold: 1,
 			Size: quoin.MustSize(fmt.Sprint(areas[i], " x 1 cm")), Price: quoin.AmountOf(int64(prices[i]), 0),
 		})

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/market"
 )
 
@@ -16,14 +17,14 @@ func rate(s string) quoin.Rate     { return quoin.MustRate(s) }
 func factor(s string) quoin.Factor { return quoin.MustFactor(s) }
 
 // sold is a record of one print sold.
-func sold(venue, seller, price string) market.Record {
-	return market.Record{Product: "print", Venue: venue, Seller: seller, Price: amount(price), Sold: 1}
+func sold(venue, seller, price string) comparables.Record {
+	return comparables.Record{Product: "print", Venue: venue, Seller: seller, Price: amount(price), Sold: 1}
 }
 
 func summarize(t interface {
 	Helper()
 	Fatal(...any)
-}, records []market.Record, b market.Basis, o market.Options) market.Summary {
+}, records []comparables.Record, b market.Basis, o market.Options) market.Summary {
 	t.Helper()
 	s, err := market.Summarize(records, "print", b, o)
 	if err != nil {
@@ -39,39 +40,39 @@ func TestOn(t *testing.T) {
 	once := quoin.MustSize("20 x 20 cm")
 	for _, c := range []struct {
 		name     string
-		record   market.Record
+		record   comparables.Record
 		basis    market.Basis
 		exponent string
 		want     string // or the code of why not
 	}{
-		{"as it is", market.Record{Price: amount("60")}, market.Basis{}, "0.5", "60"},
-		{"tax off", market.Record{Price: amount("60"), Tax: rate("20%")}, market.Basis{}, "0.5", "50"},
-		{"tax on", market.Record{Price: amount("50")}, market.Basis{Tax: rate("20%")}, "0.5", "60"},
-		{"one tax for another", market.Record{Price: amount("60"), Tax: rate("20%")}, market.Basis{Tax: rate("10%")}, "0.5", "55"},
-		{"the same tax", market.Record{Price: amount("60"), Tax: rate("7%")}, market.Basis{Tax: rate("7%")}, "0.5", "60"},
-		{"postage in the price", market.Record{Price: amount("60"), Postage: amount("5")}, market.Basis{}, "0.5", "55"},
-		{"postage on top", market.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("5")}, market.Basis{}, "0.5", "60"},
-		{"part of postage on top", market.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("3")}, market.Basis{}, "0.5", "58"},
-		{"more than postage on top", market.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("8")}, market.Basis{}, "0.5", "63"},
-		{"frame off", market.Record{Price: amount("90"), Framed: true, FrameWorth: quoin.Some(amount("35"))}, market.Basis{}, "0.5", "55"},
-		{"all at once", market.Record{Price: amount("101"), Postage: amount("6"), Framed: true, FrameWorth: quoin.Some(amount("35")), Tax: rate("20%"), Size: once},
+		{"as it is", comparables.Record{Price: amount("60")}, market.Basis{}, "0.5", "60"},
+		{"tax off", comparables.Record{Price: amount("60"), Tax: rate("20%")}, market.Basis{}, "0.5", "50"},
+		{"tax on", comparables.Record{Price: amount("50")}, market.Basis{Tax: rate("20%")}, "0.5", "60"},
+		{"one tax for another", comparables.Record{Price: amount("60"), Tax: rate("20%")}, market.Basis{Tax: rate("10%")}, "0.5", "55"},
+		{"the same tax", comparables.Record{Price: amount("60"), Tax: rate("7%")}, market.Basis{Tax: rate("7%")}, "0.5", "60"},
+		{"postage in the price", comparables.Record{Price: amount("60"), Postage: amount("5")}, market.Basis{}, "0.5", "55"},
+		{"postage on top", comparables.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("5")}, market.Basis{}, "0.5", "60"},
+		{"part of postage on top", comparables.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("3")}, market.Basis{}, "0.5", "58"},
+		{"more than postage on top", comparables.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("8")}, market.Basis{}, "0.5", "63"},
+		{"frame off", comparables.Record{Price: amount("90"), Framed: true, FrameWorth: quoin.Some(amount("35"))}, market.Basis{}, "0.5", "55"},
+		{"all at once", comparables.Record{Price: amount("101"), Postage: amount("6"), Framed: true, FrameWorth: quoin.Some(amount("35")), Tax: rate("20%"), Size: once},
 			market.Basis{Tax: rate("10%"), Size: twice}, "1", "110"},
-		{"frame of no known worth", market.Record{Price: amount("90"), Framed: true}, market.Basis{}, "0.5", "frame_worth_unknown"},
-		{"frame worth nothing", market.Record{Price: amount("90"), Framed: true, FrameWorth: quoin.Some(amount("0"))}, market.Basis{}, "0.5", "90"},
-		{"nothing left", market.Record{Price: amount("5"), Postage: amount("5")}, market.Basis{}, "0.5", "nothing_left_of_price"},
-		{"twice the area by area", market.Record{Price: amount("30"), Size: once}, market.Basis{Size: twice}, "1", "60"},
-		{"twice the area, all sizes the same", market.Record{Price: amount("30"), Size: once}, market.Basis{Size: twice}, "0", "30"},
-		{"twice the area by sides, √2 to six digits", market.Record{Price: amount("30"), Size: once}, market.Basis{Size: twice}, "0.5", "42.4263"},
-		{"half of the area", market.Record{Price: amount("30"), Size: twice}, market.Basis{Size: once}, "0.5", "21.21321"},
-		{"turned", market.Record{Price: amount("30"), Size: twice.Turned()}, market.Basis{Size: twice}, "0.5", "30"},
-		{"A4 to A3, 297 × 420 ÷ (210 × 297) is 2", market.Record{Price: amount("30"), Size: a4}, market.Basis{Size: a3}, "1", "60"},
-		{"no size", market.Record{Price: amount("30")}, market.Basis{Size: a3}, "0.5", "comparable_without_size"},
-		{"sizes apart", market.Record{Price: amount("30"), Size: quoin.MustSize("1 x 1 mm")}, market.Basis{Size: quoin.MustSize("9 x 9 m")}, "1", "comparable_size_too_far"},
+		{"frame of no known worth", comparables.Record{Price: amount("90"), Framed: true}, market.Basis{}, "0.5", "frame_worth_unknown"},
+		{"frame worth nothing", comparables.Record{Price: amount("90"), Framed: true, FrameWorth: quoin.Some(amount("0"))}, market.Basis{}, "0.5", "90"},
+		{"nothing left", comparables.Record{Price: amount("5"), Postage: amount("5")}, market.Basis{}, "0.5", "nothing_left_of_price"},
+		{"twice the area by area", comparables.Record{Price: amount("30"), Size: once}, market.Basis{Size: twice}, "1", "60"},
+		{"twice the area, all sizes the same", comparables.Record{Price: amount("30"), Size: once}, market.Basis{Size: twice}, "0", "30"},
+		{"twice the area by sides, √2 to six digits", comparables.Record{Price: amount("30"), Size: once}, market.Basis{Size: twice}, "0.5", "42.4263"},
+		{"half of the area", comparables.Record{Price: amount("30"), Size: twice}, market.Basis{Size: once}, "0.5", "21.21321"},
+		{"turned", comparables.Record{Price: amount("30"), Size: twice.Turned()}, market.Basis{Size: twice}, "0.5", "30"},
+		{"A4 to A3, 297 × 420 ÷ (210 × 297) is 2", comparables.Record{Price: amount("30"), Size: a4}, market.Basis{Size: a3}, "1", "60"},
+		{"no size", comparables.Record{Price: amount("30")}, market.Basis{Size: a3}, "0.5", "comparable_without_size"},
+		{"sizes apart", comparables.Record{Price: amount("30"), Size: quoin.MustSize("1 x 1 mm")}, market.Basis{Size: quoin.MustSize("9 x 9 m")}, "1", "comparable_size_too_far"},
 	} {
 		c.record.Product, c.record.Venue = "print", "fair"
-		got, err := c.record.On(c.basis, factor(c.exponent))
+		got, err := c.basis.Bring(c.record, factor(c.exponent))
 		trail := quoin.NewTrail(4)
-		explained, why := c.record.Explain(trail, quoin.InList("records", 2), c.basis, quoin.InField("").Inside("basis"), factor(c.exponent))
+		explained, why := c.basis.Explain(trail, quoin.InField("").Inside("basis"), c.record, quoin.InList("records", 2), factor(c.exponent))
 		if err != nil {
 			var p, located quoin.Problem
 			if !errors.As(err, &p) || string(p.Code) != c.want || !errors.As(why, &located) || located.Path != "records[2]."+p.Path {
@@ -91,7 +92,7 @@ func TestOn(t *testing.T) {
 // Two venues, one of three sellers, one of them with three records: 1/2 ÷ 3 ÷ 3
 // for each of these, 1/2 ÷ 3 for the other two, 1/2 for the lone seller.
 func TestWeights(t *testing.T) {
-	s := summarize(t, []market.Record{
+	s := summarize(t, []comparables.Record{
 		sold("web", "ann", "40"), sold("web", "ann", "50"), sold("web", "ann", "60"), sold("web", "bea", "70"), sold("web", "cid", "80"), sold("fair", "dot", "90"),
 	}, market.Basis{}, market.Options{})
 	var got []string
@@ -109,7 +110,7 @@ func TestWeights(t *testing.T) {
 		t.Errorf("venues %+v", s.Venues)
 	}
 	// A seller of two venues is one: 1/2 + 1/2 × 1/2 and 1/2 × 1/2, 1 ÷ (9 + 1) ÷ 16.
-	s = summarize(t, []market.Record{sold("web", "ann", "40"), sold("web", "bea", "50"), sold("fair", "ann", "60")}, market.Basis{}, market.Options{MinSales: quoin.Some[int64](3)})
+	s = summarize(t, []comparables.Record{sold("web", "ann", "40"), sold("web", "bea", "50"), sold("fair", "ann", "60")}, market.Basis{}, market.Options{MinSales: quoin.Some[int64](3)})
 	if n := s.Effective.String(); n != "1.6" || s.Sellers != 2 {
 		t.Errorf("%s of %d sellers, wanted 1.6 of 2", n, s.Sellers)
 	}
@@ -117,15 +118,15 @@ func TestWeights(t *testing.T) {
 
 // Below five records of two venues nothing is said but what to collect.
 func TestRefusal(t *testing.T) {
-	five := []market.Record{sold("web", "ann", "40"), sold("web", "bea", "45"), sold("fair", "cid", "50"), sold("fair", "dot", "55"), sold("fair", "eve", "60")}
-	asked := market.Record{Product: "print", Venue: "gallery", Seller: "fay", Price: amount("200")}
+	five := []comparables.Record{sold("web", "ann", "40"), sold("web", "bea", "45"), sold("fair", "cid", "50"), sold("fair", "dot", "55"), sold("fair", "eve", "60")}
+	asked := comparables.Record{Product: "print", Venue: "gallery", Seller: "fay", Price: amount("200")}
 	oneVenue := slices.Clone(five)
 	for i := range oneVenue {
 		oneVenue[i].Venue = "web"
 	}
 	for _, c := range []struct {
 		name          string
-		records       []market.Record
+		records       []comparables.Record
 		options       market.Options
 		point         bool
 		sales, venues int64
@@ -156,7 +157,7 @@ func TestRefusal(t *testing.T) {
 
 func TestLeftOutAndCollect(t *testing.T) {
 	day := quoin.MustDate
-	records := []market.Record{
+	records := []comparables.Record{
 		{Product: "print", Venue: "web", Seller: "ann", Price: amount("40"), Sold: 3, Size: quoin.MustSize("A4"), Signed: true, Edition: 50, Date: day("2026-01-10")},
 		{Product: "print", Venue: "web", Seller: "ann", Price: amount("55"), Size: quoin.MustSize("A3"), Signed: true},
 		{Product: "print", Venue: "web", Price: amount("60"), Sold: 1, Size: quoin.MustSize("A4"), Signed: true, Edition: 10, Date: day("2024-01-31")},
@@ -188,7 +189,7 @@ func TestLeftOutAndCollect(t *testing.T) {
 // The exponent by hand: three sellers, each with three sizes of areas 1, 2 and 4
 // at 40, 40√2 and 80, that is exactly 0.5, whatever the default.
 func TestExponent(t *testing.T) {
-	var records []market.Record
+	var records []comparables.Record
 	for _, seller := range []string{"ann", "bea", "cid"} {
 		for size, price := range map[string]string{"20 x 20 cm": "40", "20 x 40 cm": "56.56854249", "40 x 40 cm": "80"} {
 			r := sold("web", seller, price)
@@ -203,7 +204,7 @@ func TestExponent(t *testing.T) {
 	}
 	for _, c := range []struct {
 		name    string
-		records []market.Record
+		records []comparables.Record
 		options market.Options
 		used    string
 		fitted  bool
@@ -222,7 +223,7 @@ func TestExponent(t *testing.T) {
 
 // A tenth of a price and ten times one are named, on either side; they stay in.
 func TestOutliers(t *testing.T) {
-	var records []market.Record
+	var records []comparables.Record
 	for i, price := range []string{"40", "42", "44", "46", "48", "50", "52", "54", "56", "500", "5"} {
 		records = append(records, sold([]string{"web", "fair"}[i%2], fmt.Sprint("seller ", i), price))
 	}
@@ -267,7 +268,7 @@ func TestSpread(t *testing.T) {
 // 7/12 and dot's 11/12, the lighter of the equal ones first, so 75% is halfway
 // from 40 to 60 in whatever order they are listed.
 func TestEqualPrices(t *testing.T) {
-	records := []market.Record{sold("web", "ann", "40"), sold("web", "bea", "30"), sold("web", "dot", "60"), sold("fair", "cid", "40")}
+	records := []comparables.Record{sold("web", "ann", "40"), sold("web", "bea", "30"), sold("web", "dot", "60"), sold("fair", "cid", "40")}
 	for range records {
 		records = append(records[1:], records[0])
 		s := summarize(t, records, market.Basis{}, market.Options{MinSales: quoin.Some[int64](4)})
@@ -284,7 +285,7 @@ func TestEqualPrices(t *testing.T) {
 // One seller weighs as much as forty elsewhere; where its price alone is the
 // order statistic, the bounds still hold the price between it and the one below.
 func TestBoundsHoldThePrice(t *testing.T) {
-	records := []market.Record{sold("lone", "lone", "20"), sold("venue 0", "first", "10")}
+	records := []comparables.Record{sold("lone", "lone", "20"), sold("venue 0", "first", "10")}
 	for i := range 160 {
 		records = append(records, sold(fmt.Sprint("venue ", i%4), fmt.Sprint("seller ", i), fmt.Sprint(30+i)))
 	}

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/market"
 )
 
@@ -14,12 +15,12 @@ import (
 // Records of one seller at one venue and price are one point: three times the 20.00 of
 // ben weigh what one does.
 func TestAPointIsASellerAtAVenueAndPrice(t *testing.T) {
-	record := func(venue, seller, price string) market.Record {
-		return market.Record{Product: "rail", Venue: venue, Seller: seller, Price: quoin.MustAmount(price), Sold: 1}
+	record := func(venue, seller, price string) comparables.Record {
+		return comparables.Record{Product: "rail", Venue: venue, Seller: seller, Price: quoin.MustAmount(price), Sold: 1}
 	}
-	records := []market.Record{record("north", "ada", "10.00"), record("south", "ada", "10.00"), record("north", "ben", "20.00")}
+	records := []comparables.Record{record("north", "ada", "10.00"), record("south", "ada", "10.00"), record("north", "ben", "20.00")}
 	one := quoin.Some[int64](1)
-	for what, of := range map[string][]market.Record{
+	for what, of := range map[string][]comparables.Record{
 		"each once": records, "ben three times": append(append(records[:3:3], records[2]), records[2]),
 	} {
 		s, err := market.Summarize(of, "rail", market.Basis{}, market.Options{MinSales: one, MinVenues: one})

@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/market"
 )
 
 // alike is a summary of prices, each of a seller of its own at one venue, so
 // that all weigh the same.
 func alike(t *testing.T, prices []string, o market.Options) market.Summary {
-	var records []market.Record
+	var records []comparables.Record
 	for i, p := range prices {
 		records = append(records, sold("web", fmt.Sprint("seller ", i), p))
 	}

@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"gonum.org/v1/gonum/mathext"
 )
 
@@ -42,20 +43,10 @@ func cloudOf(points []point) cloud {
 	return c
 }
 
-// quantile is the value at a share of the weight: linear between positions, the
-// end value outside them. There is at least one point.
+// quantile is the value at a share of the weight. There is at least one point.
 func (c cloud) quantile(share quoin.Factor) quoin.Factor {
-	n := len(c.at)
-	i := sort.Search(n, func(i int) bool { return c.at[i].Cmp(share) >= 0 })
-	if i == 0 {
-		return c.points[0].value
-	}
-	if i == n {
-		return c.points[n-1].value
-	}
-	low, high := c.points[i-1].value, c.points[i].value
-	along := share.Sub(c.at[i-1]).Over(c.at[i].Sub(c.at[i-1]))
-	return low.Add(high.Sub(low).Times(along))
+	position := func(i int) quoin.Factor { return c.at[i] }
+	return comparables.ValueAt(len(c.at), share, position, func(i int) quoin.Factor { return c.points[i].value })
 }
 
 func (c cloud) median() quoin.Factor { return c.quantile(half()) }

@@ -37,9 +37,6 @@ func (q Quantile) String() string { return form.String(q) }
 // String writes what is given of the position.
 func (p Position) String() string { return form.String(p) }
 
-// String writes what is given of the record.
-func (r Record) String() string { return form.String(r) }
-
 // String writes what is given of the spread.
 func (s Spread) String() string { return form.String(s) }
 

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 )
 
 // Summary is what the comparables of a product say on a basis. Records are
@@ -73,7 +74,7 @@ type Venue struct {
 // out.
 //
 // The error is Problems, of records, basis and options, all at once.
-func Summarize(records []Record, product string, b Basis, o Options) (Summary, error) {
+func Summarize(records []comparables.Record, product string, b Basis, o Options) (Summary, error) {
 	if err := checkAll(records, b, o); err != nil {
 		return Summary{}, err
 	}
@@ -88,7 +89,7 @@ func Summarize(records []Record, product string, b Basis, o Options) (Summary, e
 		s.Used = append(s.Used, Used{x.record, r.Venue, r.Seller, x.price, from.weight(x.record, 1)})
 		s.Sold = capped(s.Sold, r.Sold)
 	}
-	enough := int64(len(sales)) >= o.minSales() && int64(len(from.sellers)) >= o.minVenues()
+	enough := int64(len(sales)) >= o.minSales() && int64(len(from.Sellers)) >= o.minVenues()
 	s.Venues = venuesOf(records, sales, enough)
 	if enough {
 		s.say(cloudOf(from.points(sales)), from.effective(), o)
@@ -98,10 +99,10 @@ func Summarize(records []Record, product string, b Basis, o Options) (Summary, e
 }
 
 // bring brings records to the basis, and leaves out those that cannot be.
-func (s *Summary) bring(records []Record, kept []int) []sale {
+func (s *Summary) bring(records []comparables.Record, kept []int) []sale {
 	var sales []sale
 	for _, i := range kept {
-		a, code := records[i].on(s.Basis, s.Exponent.Used)
+		a, code := s.Basis.bring(&records[i], s.Exponent.Used)
 		if code != "" {
 			s.LeftOut = append(s.LeftOut, LeftOut{i, code})
 			continue
@@ -127,16 +128,16 @@ func (s *Summary) say(c cloud, effective float64, o Options) {
 
 // cloud is the points of what was used.
 func (s Summary) cloud() cloud {
-	records := make([]Record, len(s.Used))
+	records := make([]comparables.Record, len(s.Used))
 	sales := make([]sale, len(s.Used))
 	for i, u := range s.Used {
-		records[i] = Record{Venue: u.Venue, Seller: u.Seller}
+		records[i] = comparables.Record{Venue: u.Venue, Seller: u.Seller}
 		sales[i] = sale{i, u.Price}
 	}
 	return cloudOf(sharesOf(records, sales).points(sales))
 }
 
-func venuesOf(records []Record, sales []sale, enough bool) []Venue {
+func venuesOf(records []comparables.Record, sales []sale, enough bool) []Venue {
 	by := make(map[string][]sale)
 	for _, x := range sales {
 		name := records[x.record].Venue
@@ -145,7 +146,7 @@ func venuesOf(records []Record, sales []sale, enough bool) []Venue {
 	var out []Venue
 	for name, own := range by {
 		from := sharesOf(records, own)
-		v := Venue{Name: name, Records: int64(len(own)), Sellers: from.sellers[name]}
+		v := Venue{Name: name, Records: int64(len(own)), Sellers: from.Sellers[name]}
 		for _, x := range own {
 			v.Sold = capped(v.Sold, records[x.record].Sold)
 		}

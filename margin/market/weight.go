@@ -2,10 +2,12 @@ package market
 
 import (
 	"cmp"
+	"maps"
 	"slices"
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 )
 
 // sale is a record that counts, by its number, with its price on the basis.
@@ -19,48 +21,38 @@ type point struct {
 	value, weight quoin.Factor
 }
 
-// who is a seller. One without a name is of its venue only.
-type who struct{ venue, seller string }
-
-func (r Record) who() who {
-	if r.Seller == "" {
-		return who{venue: r.Venue}
+// who is a seller, wherever. One without a name is of its venue only.
+func who(at comparables.Place) comparables.Place {
+	if at.Seller != "" {
+		at.Venue = ""
 	}
-	return who{seller: r.Seller}
+	return at
 }
 
-// shares counts what weights come from: sellers of each venue, records of each
-// seller at each venue.
+// shares is what the weights of records come from.
 type shares struct {
-	records []Record
-	sellers map[string]int64
-	of      map[[2]string]int64
+	records []comparables.Record
+	comparables.Weights
 }
 
-func sharesOf(records []Record, sales []sale) shares {
-	s := shares{records, make(map[string]int64), make(map[[2]string]int64)}
+func sharesOf(records []comparables.Record, sales []sale) *shares {
+	s := &shares{records: records}
 	for _, x := range sales {
-		r := records[x.record]
-		at := [2]string{r.Venue, r.Seller}
-		if s.of[at] == 0 {
-			s.sellers[r.Venue]++
-		}
-		s.of[at]++
+		s.Add(&records[x.record])
 	}
 	return s
 }
 
 // parts is what the weight of a record is one part of: venues × sellers of its
 // venue × records of its seller there.
-func (s shares) parts(record int) int64 {
-	r := s.records[record]
-	return int64(len(s.sellers)) * s.sellers[r.Venue] * s.of[[2]string{r.Venue, r.Seller}]
+func (s *shares) parts(record int) int64 {
+	return int64(len(s.Sellers)) * s.Parts(&s.records[record])
 }
 
 // weight is that of so many records of one seller at one venue. It is one
 // quotient, so that a seller whose records all double keeps the very same
 // weights.
-func (s shares) weight(record int, records int64) quoin.Factor {
+func (s *shares) weight(record int, records int64) quoin.Factor {
 	return quoin.FactorOf(records).Over(quoin.FactorOf(s.parts(record)))
 }
 
@@ -68,11 +60,10 @@ func (s shares) weight(record int, records int64) quoin.Factor {
 // sellers as its units, since records of one seller do not speak for themselves
 // (Kish, Survey Sampling, 1965, section 11.7; from memory). With each seller as
 // heavy as the other it is the number of sellers.
-func (s shares) effective() float64 {
-	weights := make(map[who]float64)
+func (s *shares) effective() float64 {
+	weights := make(map[comparables.Place]float64)
 	for _, at := range s.places() {
-		r := Record{Venue: at[0], Seller: at[1]}
-		weights[r.who()] += 1 / float64(int64(len(s.sellers))*s.sellers[at[0]])
+		weights[who(at)] += 1 / float64(int64(len(s.Sellers))*s.Sellers[at.Venue])
 	}
 	var all []float64
 	for _, w := range weights {
@@ -91,20 +82,17 @@ func (s shares) effective() float64 {
 }
 
 // places is each seller at each venue, in order.
-func (s shares) places() [][2]string {
-	var all [][2]string
-	for at := range s.of {
-		all = append(all, at)
-	}
-	slices.SortFunc(all, func(a, b [2]string) int {
-		return cmp.Or(strings.Compare(a[0], b[0]), strings.Compare(a[1], b[1]))
-	})
-	return all
+func (s *shares) places() []comparables.Place {
+	return slices.SortedFunc(maps.Keys(s.Records), byPlace)
+}
+
+func byPlace(a, b comparables.Place) int {
+	return cmp.Or(strings.Compare(a.Venue, b.Venue), strings.Compare(a.Seller, b.Seller))
 }
 
 // points weighs sales. Those of one seller at one venue and one price are one
 // point.
-func (s shares) points(sales []sale) []point {
+func (s *shares) points(sales []sale) []point {
 	sorted := slices.SortedFunc(slices.Values(sales), func(a, b sale) int {
 		return cmp.Or(s.samePlace(a, b), a.price.Cmp(b.price))
 	})
@@ -120,7 +108,7 @@ func (s shares) points(sales []sale) []point {
 	return out
 }
 
-func (s shares) samePlace(a, b sale) int {
-	x, y := s.records[a.record], s.records[b.record]
-	return cmp.Or(strings.Compare(x.Venue, y.Venue), strings.Compare(x.Seller, y.Seller))
+func (s *shares) samePlace(a, b sale) int {
+	x, y := &s.records[a.record], &s.records[b.record]
+	return byPlace(comparables.Place{Venue: x.Venue, Seller: x.Seller}, comparables.Place{Venue: y.Venue, Seller: y.Seller})
 }

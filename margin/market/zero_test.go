@@ -10,7 +10,7 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		market.Basis{}, market.Adjusted{}, market.LeftOut{}, market.Collect{}, market.Alone{}, market.Exponent{},
-		market.Fit{}, market.Options{}, market.Bounds{}, market.Quantile{}, market.Position{}, market.Record{},
+		market.Fit{}, market.Options{}, market.Bounds{}, market.Quantile{}, market.Position{},
 		market.Scale(""), market.Spread{}, market.Outlier{}, market.Summary{}, market.Used{}, market.Venue{},
 		market.FitExponent, market.Check, market.Summarize,
 	}

@@ -25,12 +25,8 @@ func (k checker) rules() {
 		}
 		r.CheckIn(k.Collector, at)
 		k.designs(at, r, shown)
-		switch kind := r.Kind.(type) {
-		case rule.Step:
-			k.ladder(at, r, kind, shown)
-		case rule.Price, rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Market, rule.Ending, rule.Move:
-		default:
-			k.madeInGo(at, r)
+		if step, ok := r.Kind.(rule.Step); ok {
+			k.ladder(at, r, step, shown)
 		}
 	}
 	if k.asked(shown) {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
@@ -35,10 +36,10 @@ var besideDocuments = map[quoin.Code]maker{
 	history.NotBelow:        {"of histories", warned(`{"record": "reduction", "product": "heron", "price": "12.00", "from": "2026-05-20", "until": "2026-05-27"}`)},
 	history.OtherPrice:      {"of histories", warned(heronTrial)},
 
-	market.FrameUnknown: {"of comparables by themselves", observed(func(r *market.Record) { r.Framed = true })},
-	market.NothingLeft:  {"of comparables by themselves", observed(func(r *market.Record) { r.Postage = r.Price })},
-	market.SizeUnknown:  {"of comparables by themselves", observed(func(r *market.Record) { r.Size = quoin.Size{} })},
-	market.SizeTooFar:   {"of comparables by themselves", observed(func(r *market.Record) { r.Size = quoin.MustSize("0.1 x 0.1 mm") })},
+	market.FrameUnknown: {"of comparables by themselves", observed(func(r *comparables.Record) { r.Framed = true })},
+	market.NothingLeft:  {"of comparables by themselves", observed(func(r *comparables.Record) { r.Postage = r.Price })},
+	market.SizeUnknown:  {"of comparables by themselves", observed(func(r *comparables.Record) { r.Size = quoin.Size{} })},
+	market.SizeTooFar:   {"of comparables by themselves", observed(func(r *comparables.Record) { r.Size = quoin.MustSize("0.1 x 0.1 mm") })},
 
 	market.ByCaller:       {"why a comparable is left out", leftOut(market.ByCaller, market.Options{Without: []int{0}}, 1)},
 	market.AskedOnly:      {"why a comparable is left out", leftOut(market.AskedOnly, market.Options{}, 0)},
@@ -99,7 +100,7 @@ var saidToo = map[string]struct {
 	"quoin.MoreProblems":   {quoin.MoreProblems, recorded(strings.Repeat("0\n", 1001))},
 	"quoin.TooLong":        {quoin.TooLong, recorded(strings.Repeat(" ", 1<<20+1))},
 	"edition.NumberTwice":  {edition.NumberTwice, recorded(seventh, seventh)},
-	"quoin.StrayTerms":     {quoin.StrayTerms, observed(func(r *market.Record) { r.FrameWorth = quoin.Some(quoin.MustAmount("15.00")) })},
+	"quoin.StrayTerms":     {quoin.StrayTerms, observed(func(r *comparables.Record) { r.FrameWorth = quoin.Some(quoin.MustAmount("15.00")) })},
 	"quoin.EmptyPeriod":    {quoin.EmptyPeriod, tried(func(p *trial.Period) { p.To = p.From })},
 	"quoin.DuplicateID":    {quoin.DuplicateID, recorded(heronTrial, strings.Replace(heronTrial, "heron", "egret", 1))},
 	"edition.NoSuchNumber": {edition.NoSuchNumber, left(seventh)},
@@ -181,10 +182,10 @@ func left(sale string) func() error {
 }
 
 // sales is comparables of two venues, each of a seller of its own.
-func sales(prices ...string) []market.Record {
-	var out []market.Record
+func sales(prices ...string) []comparables.Record {
+	var out []comparables.Record
 	for i, p := range prices {
-		out = append(out, market.Record{
+		out = append(out, comparables.Record{
 			Product: "heron", Venue: []string{"fair", "web"}[i%2], Seller: fmt.Sprint("seller ", i), Price: quoin.MustAmount(p), Sold: 1, Size: quoin.MustSize("A4"),
 		})
 	}
@@ -192,11 +193,11 @@ func sales(prices ...string) []market.Record {
 }
 
 // observed brings a comparable that is changed before to a size, by its area.
-func observed(change func(*market.Record)) func() error {
+func observed(change func(*comparables.Record)) func() error {
 	return func() error {
 		r := sales("40.00")[0]
 		change(&r)
-		_, err := r.On(market.Basis{Size: quoin.MustSize("A3")}, quoin.FactorOf(1))
+		_, err := market.Basis{Size: quoin.MustSize("A3")}.Bring(r, quoin.FactorOf(1))
 		return err
 	}
 }

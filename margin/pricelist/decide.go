@@ -9,6 +9,7 @@ import (
 	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -87,14 +88,14 @@ func (d worked) open() (*maker, error) {
 
 // of is what the products of a lot share: what they share in the shop, and the comparables of
 // the lot.
-func (m maker) of(doc Document, comparables []rule.Comparable) *maker {
+func (m maker) of(doc Document, seen []comparables.Record) *maker {
 	m.doc, m.makings, m.known = doc, make(map[string]margin.Making, len(doc.Products)), make(map[place]sold)
-	if len(comparables) > 0 {
-		own := make(map[string][]rule.Comparable, len(doc.Products))
+	if len(seen) > 0 {
+		own := make(map[string][]comparables.Record, len(doc.Products))
 		for _, p := range doc.Products {
 			own[p.ID] = slices.Clone(m.comparables[p.ID])
 		}
-		for _, c := range comparables {
+		for _, c := range seen {
 			own[c.Product] = append(own[c.Product], c)
 		}
 		m.comparables = own
@@ -102,9 +103,9 @@ func (m maker) of(doc Document, comparables []rule.Comparable) *maker {
 	return &m
 }
 
-func byProduct(comparables []rule.Comparable) map[string][]rule.Comparable {
-	out := make(map[string][]rule.Comparable)
-	for _, c := range comparables {
+func byProduct(all []comparables.Record) map[string][]comparables.Record {
+	out := make(map[string][]comparables.Record)
+	for _, c := range all {
 		out[c.Product] = append(out[c.Product], c)
 	}
 	return out
@@ -155,11 +156,11 @@ type maker struct {
 	grid        quoin.Grid
 	costs       map[string]cost.UnitCost
 	supplies    map[string]cost.Supply
-	terms       []channel.Terms              // of each channel, for all products
-	kinds       [][]channel.Terms            // of each of their kinds by itself, where they were asked for
-	shelves     []rule.Shelf                 // of each channel, none for those that go by product
-	comparables map[string][]rule.Comparable // by product
-	places      map[string]int               // of the supplies, by id
+	terms       []channel.Terms                 // of each channel, for all products
+	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
+	shelves     []rule.Shelf                    // of each channel, none for those that go by product
+	comparables map[string][]comparables.Record // by product
+	places      map[string]int                  // of the supplies, by id
 	overhead    quoin.Amount
 	course      *waste.Course            // of the stages
 	makings     map[string]margin.Making // of the products so far, by id

@@ -9,6 +9,7 @@ import (
 	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/machine"
 	"example.com/quoin/cost/source"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
@@ -58,10 +59,10 @@ type Document struct {
 	// Overhead is what the shop costs whatever is sold.
 	Overhead channel.Period `json:"overhead,omitzero"`
 	// IncomeTax is taken of operating income, where it is above zero.
-	IncomeTax   quoin.Rate        `json:"income_tax,omitzero" range:"[0,1]"`
-	Comparables []rule.Comparable `json:"comparables,omitempty"`
-	Rules       []rule.Rule       `json:"rules,omitempty"`
-	Choose      rule.Choice       `json:"choose,omitempty"`
+	IncomeTax   quoin.Rate           `json:"income_tax,omitzero" range:"[0,1]"`
+	Comparables []comparables.Record `json:"comparables,omitempty"`
+	Rules       []rule.Rule          `json:"rules,omitempty"`
+	Choose      rule.Choice          `json:"choose,omitempty"`
 }
 
 // Product is one thing on the price list: a print in one size.

@@ -9,6 +9,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 )
 
@@ -31,8 +32,8 @@ type Lot struct {
 	// the lot by it in paths: lots["A-17"]. That no other lot has it is not checked.
 	Key string `json:"key,omitempty"`
 
-	Products    []Product         `json:"products" need:"yes"`
-	Comparables []rule.Comparable `json:"comparables,omitempty"`
+	Products    []Product            `json:"products" need:"yes"`
+	Comparables []comparables.Record `json:"comparables,omitempty"`
 	// Rules come after those of the shop.
 	Rules []rule.Rule `json:"rules,omitempty"`
 

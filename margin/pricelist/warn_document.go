@@ -152,11 +152,7 @@ func (w *warner) postage() {
 func (w *warner) silent() {
 	for j, c := range w.doc.Channels {
 		spoken := slices.ContainsFunc(w.doc.Rules, func(r rule.Rule) bool {
-			switch r.Kind.(type) {
-			case rule.CostMultiple, rule.GrossMargin, rule.NetMargin, rule.Contribution, rule.Own:
-				return len(r.Channels) == 0 || slices.Contains(r.Channels, c.ID)
-			}
-			return false
+			return r.AsksChannels() && (len(r.Channels) == 0 || slices.Contains(r.Channels, c.ID))
 		})
 		if !spoken {
 			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule asks what %s keeps", c.ID),
@@ -188,24 +184,24 @@ const ComparableLeftOut quoin.Code = "comparable_left_out"
 
 func (w *warner) market(at quoin.Path, r, i int) {
 	id, it := w.doc.Rules[r].ID, w.items[i]
-	counting, venue, venues, unsold, leftOut := w.dec.Compared(r, i)
-	if venues == 1 {
-		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from %s", it.ID, venue),
-			"look at a second venue", "product", it.ID, "rule", id, "venue", venue)
+	of := w.dec.Compared(r, i)
+	if of.Venues == 1 {
+		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from %s", it.ID, of.Venue),
+			"look at a second venue", "product", it.ID, "rule", id, "venue", of.Venue)
 	}
-	if counting < fewComparables {
-		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", plural(counting, "comparable"), it.ID, ifAny(leftOut, " and can be compared")),
+	if of.Counting < fewComparables {
+		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", plural(of.Counting, "comparable"), it.ID, ifAny(of.LeftOut, " and can be compared")),
 			fmt.Sprintf("collect at least %d before leaning on them", fewComparables),
-			"product", it.ID, "rule", id, "counted", strconv.Itoa(counting), "enough", strconv.Itoa(fewComparables))
+			"product", it.ID, "rule", id, "counted", strconv.Itoa(of.Counting), "enough", strconv.Itoa(fewComparables))
 	}
-	if unsold > 0 {
-		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s did not sell enough to count", plural(unsold, "comparable"), it.ID),
-			"leave asking prices out of it: they are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(unsold))
+	if of.Unsold > 0 {
+		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s did not sell enough to count", plural(of.Unsold, "comparable"), it.ID),
+			"leave asking prices out of it: they are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(of.Unsold))
 	}
-	if leftOut > 0 {
-		w.warn(ComparableLeftOut, at.Field("basis"), fmt.Sprintf("%s of %s sold and cannot be brought to the basis", plural(leftOut, "comparable"), it.ID),
+	if of.LeftOut > 0 {
+		w.warn(ComparableLeftOut, at.Field("basis"), fmt.Sprintf("%s of %s sold and cannot be brought to the basis", plural(of.LeftOut, "comparable"), it.ID),
 			"give what a frame is worth, and sizes where there is an exponent; see that postage and frame leave something of the price",
-			"product", it.ID, "rule", id, "left_out", strconv.Itoa(leftOut))
+			"product", it.ID, "rule", id, "left_out", strconv.Itoa(of.LeftOut))
 	}
 }
 

@@ -79,20 +79,11 @@ func leastMultiple(a, b quoin.Amount) (quoin.Amount, bool) {
 func (d Decision) Refuse(i int, p quoin.Amount) []string {
 	var out []string
 	for _, r := range d.Speaking(i) {
-		if rule := d.rules[r]; d.kept(r) && !ofDecided(rule) && !holds(d.judge(r, i, p)) {
-			out = append(out, rule.ID)
+		if about := d.rules[r].about(); d.kept(r) && about != pairs && about != change && !holds(d.judge(r, i, p)) {
+			out = append(out, d.rules[r].ID)
 		}
 	}
 	return out
-}
-
-// ofDecided reports whether a rule is about the decided price alone.
-func ofDecided(r Rule) bool {
-	switch r.Kind.(type) {
-	case Step, Move:
-		return true
-	}
-	return false
 }
 
 // Floor returns the least price that the kept rules would allow item i if it
@@ -111,7 +102,7 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 	it.Offers = it.Offers[offer : offer+1 : offer+1]
 	for _, r := range d.Speaking(i) {
 		rule := d.rules[r]
-		if _, about := rule.Kind.(demanding); !about || !d.kept(r) {
+		if !rule.AsksChannels() || !d.kept(r) {
 			continue
 		}
 		set, err := d.Allows(r, i), error(nil)
@@ -148,18 +139,10 @@ type floors struct {
 
 func (f *floors) of(d *Decision, i int) (Set, bool) {
 	f.once.Do(func() {
-		f.sets, f.known = d.together(func(r *Rule) bool { _, about := r.Kind.(demanding); return !about })
+		f.sets, f.known = d.together(func(r *Rule) bool { return !r.AsksChannels() })
 	})
 	return f.sets[i], f.known[i]
 }
-
-// demanding is a kind of rule that asks something of channels.
-type demanding interface{ asksChannels() }
-
-func (GrossMargin) asksChannels()  {}
-func (NetMargin) asksChannels()    {}
-func (Contribution) asksChannels() {}
-func (CostMultiple) asksChannels() {}
 
 // Bears judges a sale in a channel, such as one with a deeper discount, at a price for
 // item i by every kept rule that asks something of the channel. It returns the ids of
@@ -175,7 +158,7 @@ func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount,
 	known := make(map[Scope][]margin.Statement)
 	for _, r := range d.Speaking(i) {
 		rule := &d.rules[r]
-		if _, about := rule.Kind.(demanding); !about || !d.kept(r) {
+		if !rule.AsksChannels() || !d.kept(r) {
 			continue
 		}
 		offers := rule.offers(it)

@@ -89,7 +89,7 @@ func newAbout(rules []Rule, in *catalogue) about {
 	var a about
 	for n := range rules {
 		r := &rules[n]
-		if _, step := r.Kind.(Step); step {
+		if r.about() == pairs {
 			continue
 		}
 		named, some := in.spoken(r)

@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
@@ -27,12 +26,9 @@ type checks struct{ form.Collector }
 func (c *checks) rule(at *form.Path, r *Rule) {
 	c.AddAll(at, form.Check(*r).All().Err())
 	r.CheckIn(&c.Collector, at)
-	if p, bad := kindProblem(r.Kind); bad && !c.Under(at.Field("rule")) {
-		c.Add(at.Field("rule"), p)
-	}
 }
 
-// CheckIn adds what cannot be meant together in the rule, which stands at a path, to what
+// CheckIn adds what cannot be meant together in the rule, or is no kind of one, which stands at a path, to what
 // was found of it so far. It serves the readers of this module.
 func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 	if len(r.Designs) > 0 && len(r.Products) > 0 {
@@ -46,47 +42,9 @@ func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 			found.Add(at.Field("of"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 		}
 	}
-}
-
-// kindProblem is what is wrong with a kind as such: there is none, it is no value of this
-// package, or one of the caller's own that lacks something.
-func kindProblem(k Kind) (quoin.Problem, bool) {
-	switch k := k.(type) {
-	case nil:
-		return quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of rule"}, true
-	case Price, CostMultiple, GrossMargin, NetMargin, Contribution, Market, Ending, Move, Step:
-		return quoin.Problem{}, false
-	case Own:
-		return k.problem()
+	if p, bad := kindProblem(r.Kind); bad && !found.Under(at.Field("rule")) {
+		found.Add(at.Field("rule"), p)
 	}
-	return quoin.Problem{
-		Code: quoin.WrongType, Found: fmt.Sprintf("%T", k), Wanted: "a kind of this package itself",
-		Remedy: "pass the value and not a pointer to it; a rule of your own is an Own",
-	}, true
-}
-
-// problem is what is wrong with a rule of the caller's own.
-func (k Own) problem() (quoin.Problem, bool) {
-	var lacks []string
-	if k.Name == "" {
-		lacks = append(lacks, "a name")
-	}
-	if k.Allowed == nil {
-		lacks = append(lacks, "Allowed")
-	}
-	if k.Judge == nil {
-		lacks = append(lacks, "Judge")
-	}
-	p := quoin.Problem{Code: BadOwnRule, Wanted: "a name, and functions that say what prices it allows and judge a price"}
-	if len(lacks) > 0 {
-		p.Found = "a rule of one's own without " + strings.Join(lacks, " and ")
-		return p, true
-	}
-	if slices.ContainsFunc(Kinds(), func(known Kind) bool { return known.String() == k.Name }) {
-		p.Found, p.Wanted = "a rule of one's own named "+prose.Quoted(k.Name), "a name that no kind of rule has"
-		return p, true
-	}
-	return p, false
 }
 
 // Check returns everything wrong with the item by itself, at once, as quoin.Problems: a grid

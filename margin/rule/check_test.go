@@ -9,6 +9,7 @@ import (
 	"example.com/quoin/channel"
 	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 )
 
@@ -55,8 +56,8 @@ func TestRuleCheck(t *testing.T) {
 		{"quantiles", rule.Rule{ID: "a", Kind: rule.Market{From: rate("-1%"), To: rate("101%")}}, "out_of_range from, out_of_range to"},
 		{"numbers of comparables", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), MinSold: quoin.Some[int64](-1), MinSales: quoin.Some[int64](0), MinVenues: quoin.Some[int64](0)}},
 			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues"},
-		{"a basis", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), Basis: &rule.Basis{Tax: rate("-1%"), Exponent: quoin.Some(factor("10.1"))}}}, "out_of_range basis.tax, out_of_range basis.exponent"},
-		{"a basis at its bound", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), Basis: &rule.Basis{Exponent: quoin.Some(factor("-10"))}}}, ""},
+		{"a basis", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), Basis: &comparables.Basis{Tax: rate("-1%"), Exponent: quoin.Some(factor("10.1"))}}}, "out_of_range basis.tax, out_of_range basis.exponent"},
+		{"a basis at its bound", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(factor("-10"))}}}, ""},
 		{"designs beside products", rule.Rule{ID: "a", Products: []string{"x"}, Designs: []string{"y"}, Kind: floor(5)}, "rival_fields designs"},
 		{"a size twice", rule.Rule{ID: "a", Products: []string{"x", "y", "x"}, Kind: rule.Step{}}, "duplicate_id products[2]"},
 		{"an own rule of nothing", rule.Rule{ID: "a", Kind: rule.Own{}}, "bad_own_rule rule"},
@@ -119,7 +120,7 @@ func TestItemCheck(t *testing.T) {
 		{"a price below zero", rule.Item{ID: "a", Grid: grid, Today: quoin.Some(amount("-1"))}, "out_of_range today"},
 		{"no end of ranges", rule.Item{ID: "a", Grid: grid, End: "middle"}, "unknown_word end"},
 		{"an end of ranges", rule.Item{ID: "a", Grid: grid, End: rule.Dearest}, ""},
-		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []rule.Comparable{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
+		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []comparables.Record{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
 			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price"},
 	} {
 		if got := problemtest.Listed(c.item.Check()); got != c.want {

@@ -6,6 +6,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/margin/comparables"
 )
 
 // Choice says which of the allowed prices is taken.
@@ -61,13 +62,8 @@ type Decision struct {
 	compared map[[2]int]comparison // by market rule and item with comparables
 }
 
-// Compared says what of the comparables of item i a market rule r rests on: how many
-// count, a venue of theirs and how many venues there are, how many others did not sell
-// enough, and how many cannot be brought to the rule's basis.
-func (d Decision) Compared(r, i int) (counting int, venue string, venues, unsold, leftOut int) {
-	c := d.compared[[2]int{r, i}]
-	return c.counting, c.venue, c.venues, c.unsold, c.leftOut
-}
+// Compared says how many of the comparables of item i a market rule r rests on.
+func (d Decision) Compared(r, i int) comparables.Counts { return d.compared[[2]int{r, i}].Counts }
 
 // has reports whether there is an item i. A decision of nothing has none; in another one
 // it is an error of the program to ask for one that there is not.
@@ -287,14 +283,14 @@ func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
 // solve returns what a rule takes away. A ladder takes nothing away by itself.
 func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 	var n narrowed
-	if _, step := r.Kind.(Step); step {
+	if r.about() == pairs {
 		return n, nil
 	}
 	named, some := s.spoken(r)
 	if !some {
 		named = s.everyItem()
 	}
-	if byGrid(r.Kind) && len(named) > 0 {
+	if r.about() == grid && len(named) > 0 {
 		return s.solveOnce(r, named)
 	}
 	for k, i := range named {
@@ -311,15 +307,6 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 		n.items, n.sets = append(n.items, i), append(n.sets, set)
 	}
 	return n, nil
-}
-
-// byGrid reports whether what a kind allows is the same for all items of a grid.
-func byGrid(k Kind) bool {
-	switch k.(type) {
-	case Price, Ending:
-		return true
-	}
-	return false
 }
 
 // solveOnce is solve where what is left is the same for all items, which are on one grid.

@@ -7,6 +7,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 )
 
@@ -190,8 +191,8 @@ func ExampleMove() {
 	// Output: [[21.60 26.40]]
 }
 
-func exampleComparables() []rule.Comparable {
-	return []rule.Comparable{
+func exampleComparables() []comparables.Record {
+	return []comparables.Record{
 		{Venue: "harbour stall", Price: quoin.MustAmount("24.00"), Sold: 12},
 		{Venue: "harbour stall", Price: quoin.MustAmount("20.00"), Sold: 31},
 		{Venue: "harbour stall", Price: quoin.MustAmount("30.00"), Sold: 4},
@@ -200,25 +201,9 @@ func exampleComparables() []rule.Comparable {
 	}
 }
 
-// Of one venue with 20, 24 and 30 the positions are 1/6, 1/2 and 5/6; 25% lies a
-// quarter of the way from the first to the second: 20 + 4 ÷ 4. With a second venue
-// that has 40 alone and weighs as much as the first, they are 1/12, 1/4, 5/12 and
-// 3/4; half lies a quarter of the way from 30 to 40.
-func ExampleQuantile() {
-	sold := exampleComparables()[:4]
-	one, _ := rule.Quantile(sold[:3], quoin.MustRate("25%"))
-	both, _ := rule.Quantile(sold, quoin.MustRate("50%"))
-	fmt.Printf("%.2f %.2f\n", one, both)
-	_, ok := rule.Quantile(nil, quoin.MustRate("50%"))
-	fmt.Println(ok)
-	// Output:
-	// 21.00 32.50
-	// false
-}
-
 // What never sold does not count; the end records stand for all beyond them.
-func ExampleMarket_Range() {
-	from, to, ok := rule.Market{From: quoin.MustRate("25%"), To: quoin.MustRate("90%")}.Range(exampleComparables())
+func ExampleMarket_RangeOf_sold() {
+	from, to, ok := rule.Market{From: quoin.MustRate("25%"), To: quoin.MustRate("90%")}.RangeOf(rule.Item{Comparables: exampleComparables()})
 	fmt.Printf("%.2f %.2f %t\n", from, to, ok)
 	// Output: 24.00 40.00 true
 }
@@ -380,7 +365,7 @@ func ExamplePattern() {
 func ExampleMarket_RangeOf() {
 	it := rule.NewItem("bittern-square", exampleGrid())
 	it.Size = quoin.MustSize("20 x 20 cm")
-	it.Comparables = []rule.Comparable{
+	it.Comparables = []comparables.Record{
 		{
 			Venue: "harbour stall", Price: quoin.MustAmount("12.00"), Sold: 9, Size: quoin.MustSize("10 x 10 cm"), Tax: quoin.MustRate("20%"),
 			Postage: quoin.MustAmount("6.00"), PostageOnTop: quoin.MustAmount("6.00"),
@@ -390,7 +375,7 @@ func ExampleMarket_RangeOf() {
 			Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("46.00")),
 		},
 	}
-	k := rule.Market{To: quoin.MustRate("100%"), Basis: &rule.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}
+	k := rule.Market{To: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}
 	from, to, ok := k.RangeOf(it)
 	fmt.Printf("%.2f %.2f %t\n", from, to, ok)
 	k.MinSales = quoin.Some[int64](5)
@@ -399,23 +384,4 @@ func ExampleMarket_RangeOf() {
 	// Output:
 	// 20.00 24.00 true
 	// false
-}
-
-// A frame of which nobody knows what it is worth cannot be taken off.
-func ExampleMarket_Counting() {
-	of := exampleComparables()
-	of[3].Framed = true
-	counting, unsold, leftOut := rule.Market{Basis: &rule.Basis{}}.Counting(rule.Item{Comparables: of})
-	fmt.Println(len(counting), unsold, leftOut)
-	// Output: 3 1 1
-}
-
-// Of 61.50 with postage, framed, without tax: (61.50 − 6.50 − 35.00) × 1.2.
-func ExampleBasis_Bring() {
-	of := rule.Comparable{
-		Price: quoin.MustAmount("61.50"), Postage: quoin.MustAmount("6.50"), Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("35.00")),
-	}
-	price, ok := rule.Basis{Tax: quoin.MustRate("20%")}.Bring(of, quoin.Size{})
-	fmt.Printf("%.2f %t\n", price, ok)
-	// Output: 24.00 true
 }

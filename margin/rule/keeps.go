@@ -47,11 +47,17 @@ type Contribution struct {
 // String returns gross_margin.
 func (GrossMargin) String() string { return "gross_margin" }
 
+func (GrossMargin) about() subject { return channels }
+
 // String returns net_margin.
 func (NetMargin) String() string { return "net_margin" }
 
+func (NetMargin) about() subject { return channels }
+
 // String returns contribution.
 func (Contribution) String() string { return "contribution" }
+
+func (Contribution) about() subject { return channels }
 
 func (k GrossMargin) allowed(it Item, offers []Offer) (Set, error) { return solve(it, offers, k.In, k) }
 func (k NetMargin) allowed(it Item, offers []Offer) (Set, error)   { return solve(it, offers, k.In, k) }

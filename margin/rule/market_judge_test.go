@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 )
 
@@ -14,8 +15,8 @@ func TestMarketJudgesAsItAllows(t *testing.T) {
 	it.Size = quoin.MustSize("20 x 20 cm")
 	small, same := sold("harbour", "", "12.00"), sold("reed shelf", "", "30.00")
 	small.Size, same.Size = quoin.MustSize("10 x 10 cm"), it.Size
-	it.Comparables = []rule.Comparable{small, same}
-	r := rule.Rule{Kind: rule.Market{To: quoin.MustRate("100%"), Basis: &rule.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}}
+	it.Comparables = []comparables.Record{small, same}
+	r := rule.Rule{Kind: rule.Market{To: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}}
 	set, err := r.Allowed(it)
 	if err != nil {
 		t.Fatal(err)

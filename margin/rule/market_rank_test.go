@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 )
 
@@ -20,7 +21,7 @@ func TestMarketRanksAsPricesDo(t *testing.T) {
 			To:   quoin.AmountOf(rapid.Int64Range(60, 100).Draw(t, "to"), 2).Share(quoin.AmountOf(1, 0)),
 		}
 		if rapid.IntRange(0, 3).Draw(t, "basis") > 0 {
-			k.Basis = &rule.Basis{Tax: quoin.MustRate(rapid.SampledFrom([]string{"0", "20%"}).Draw(t, "tax"))}
+			k.Basis = &comparables.Basis{Tax: quoin.MustRate(rapid.SampledFrom([]string{"0", "20%"}).Draw(t, "tax"))}
 			if e := rapid.SampledFrom([]string{"", "0", "0.5", "1", "2", "0.731", "-1.25", "-10", "10"}).Draw(t, "exponent"); e != "" {
 				k.Basis.Exponent = quoin.Some(quoin.MustFactor(e))
 			}
@@ -31,7 +32,7 @@ func TestMarketRanksAsPricesDo(t *testing.T) {
 		for range rapid.IntRange(1, 90).Draw(t, "comparables") {
 			it.Comparables = append(it.Comparables, drawnComparable(t, places))
 		}
-		var counting []rule.Comparable
+		var counting []comparables.Record
 		for _, c := range it.Comparables {
 			price, ok := c.Price, true
 			if k.Basis != nil {
@@ -48,8 +49,8 @@ func TestMarketRanksAsPricesDo(t *testing.T) {
 		if !ok {
 			return
 		}
-		low, _ := rule.Quantile(counting, k.From)
-		high, _ := rule.Quantile(counting, k.To)
+		low, _ := comparables.Quantile(counting, k.From)
+		high, _ := comparables.Quantile(counting, k.To)
 		if from.String() != low.String() || to.String() != high.String() {
 			t.Fatalf("from %v to %v, want %v to %v", from, to, low, high)
 		}
@@ -57,8 +58,8 @@ func TestMarketRanksAsPricesDo(t *testing.T) {
 }
 
 // drawnComparable has one of few prices that lie near to each other.
-func drawnComparable(t *rapid.T, places int) rule.Comparable {
-	c := rule.Comparable{
+func drawnComparable(t *rapid.T, places int) comparables.Record {
+	c := comparables.Record{
 		Venue: rapid.SampledFrom([]string{"harbour", "reed shelf", "mill"}).Draw(t, "venue"),
 		Price: quoin.AmountOf(100+rapid.Int64Range(0, 6).Draw(t, "price"), places),
 		Sold:  rapid.Int64Range(0, 3).Draw(t, "sold"),

@@ -3,6 +3,7 @@ package rule
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/prose"
@@ -69,7 +70,31 @@ func (k Own) judge(it Item, offers []Offer, p quoin.Amount) []Verdict {
 	return out
 }
 
-func (Own) asksChannels() {}
+func (Own) about() subject { return channels }
+
+// problem is what is wrong with a rule of the caller's own.
+func (k Own) problem() (quoin.Problem, bool) {
+	var lacks []string
+	if k.Name == "" {
+		lacks = append(lacks, "a name")
+	}
+	if k.Allowed == nil {
+		lacks = append(lacks, "Allowed")
+	}
+	if k.Judge == nil {
+		lacks = append(lacks, "Judge")
+	}
+	p := quoin.Problem{Code: BadOwnRule, Wanted: "a name, and functions that say what prices it allows and judge a price"}
+	if len(lacks) > 0 {
+		p.Found = "a rule of one's own without " + strings.Join(lacks, " and ")
+		return p, true
+	}
+	if slices.ContainsFunc(kinds, func(known row) bool { return known.zero.String() == k.Name }) {
+		p.Found, p.Wanted = "a rule of one's own named "+prose.Quoted(k.Name), "a name that no kind of rule has"
+		return p, true
+	}
+	return p, false
+}
 
 // Bounds on the prices that Agrees tries.
 const (

@@ -15,6 +15,8 @@ type Price struct {
 // String returns price.
 func (Price) String() string { return "price" }
 
+func (Price) about() subject { return grid }
+
 func (k Price) allowed(it Item, _ []Offer) (Set, error) {
 	first, last := int64(1), it.Grid.Len()
 	if least, given := k.AtLeast.Get(); given {
@@ -35,6 +37,8 @@ type CostMultiple struct {
 // String returns cost_multiple.
 func (CostMultiple) String() string { return "cost_multiple" }
 
+func (CostMultiple) about() subject { return channels }
+
 func (k CostMultiple) allowed(it Item, offers []Offer) (Set, error) {
 	first := int64(1)
 	for _, o := range offers {
@@ -51,6 +55,8 @@ type Move struct {
 
 // String returns move.
 func (Move) String() string { return "move" }
+
+func (Move) about() subject { return change }
 
 func (k Move) allowed(it Item, _ []Offer) (Set, error) {
 	today, given := it.Today.Get()
@@ -71,6 +77,8 @@ type Ending struct {
 
 // String returns ending.
 func (Ending) String() string { return "ending" }
+
+func (Ending) about() subject { return grid }
 
 // Mod returns the modulus, 1 where it is zero.
 func (k Ending) Mod() quoin.Amount {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
 )
 
@@ -19,9 +20,9 @@ const (
 
 // oneVenue returns comparables at prices, all offered in the same place.
 // "6×3" is a price of 6 three times.
-func oneVenue(t *testing.T, prices string) []rule.Comparable {
+func oneVenue(t *testing.T, prices string) []comparables.Record {
 	t.Helper()
-	var out []rule.Comparable
+	var out []comparables.Record
 	for entry := range strings.FieldsSeq(prices) {
 		price, times, repeated := strings.Cut(entry, "×")
 		n := 1
@@ -32,7 +33,7 @@ func oneVenue(t *testing.T, prices string) []rule.Comparable {
 			}
 		}
 		for range n {
-			out = append(out, rule.Comparable{Venue: "fair", Price: quoin.MustAmount(price), Sold: 1})
+			out = append(out, comparables.Record{Venue: "fair", Price: quoin.MustAmount(price), Sold: 1})
 		}
 	}
 	return out
@@ -62,7 +63,7 @@ func TestPublishedQuantilesOfType5(t *testing.T) {
 	} {
 		for _, far := range []string{"7", "900000000000"} {
 			prices := strings.Repeat("-"+far+" ", c.below) + c.row + strings.Repeat(" "+far, c.above)
-			got, ok := rule.Quantile(oneVenue(t, prices), quoin.MustRate(c.q))
+			got, ok := comparables.Quantile(oneVenue(t, prices), quoin.MustRate(c.q))
 			if !ok || !got.Equal(quoin.MustAmount(c.want)) {
 				t.Errorf("%s: quantile %s of %s: %s, want %s", rTests, c.q, prices, got, c.want)
 			}
@@ -94,7 +95,7 @@ func TestPublishedQuartiles(t *testing.T) {
 		{hours, "80%", "8.5"},
 		{hours, "90%", "9"},
 	} {
-		got, ok := rule.Quantile(oneVenue(t, c.prices), quoin.MustRate(c.q))
+		got, ok := comparables.Quantile(oneVenue(t, c.prices), quoin.MustRate(c.q))
 		if !ok || !got.Equal(quoin.MustAmount(c.want)) {
 			t.Errorf("%s: %s of %s: %s, want %s", statistics, c.q, c.prices, got, c.want)
 		}
@@ -107,7 +108,7 @@ func TestPublishedPlottingPositions(t *testing.T) {
 		n := int64(len(sorted))
 		for i, c := range sorted {
 			position := quoin.AmountOf(2*int64(i)+1, 0).Share(quoin.AmountOf(2*n, 0))
-			got, ok := rule.Quantile(sorted, position)
+			got, ok := comparables.Quantile(sorted, position)
 			if !ok || !got.Equal(c.Price) {
 				t.Errorf("%s: number %d of %s: %s, want %s", hazen, i+1, prices, got, c.Price)
 			}
@@ -117,10 +118,10 @@ func TestPublishedPlottingPositions(t *testing.T) {
 
 // A market rule asks for both ends at once. What never sold does not count.
 func TestPublishedMarketRange(t *testing.T) {
-	comparables := oneVenue(t, "99 56 78 55.5 32 90 80 81 56 59 45 77 84.5 84 70 72 68 32 79 90")
-	comparables = append(comparables, rule.Comparable{Venue: "elsewhere", Price: quoin.MustAmount("1")})
+	of := oneVenue(t, "99 56 78 55.5 32 90 80 81 56 59 45 77 84.5 84 70 72 68 32 79 90")
+	of = append(of, comparables.Record{Venue: "elsewhere", Price: quoin.MustAmount("1")})
 	market := rule.Market{From: quoin.MustRate("25%"), To: quoin.MustRate("75%")}
-	from, to, ok := market.Range(comparables)
+	from, to, ok := market.RangeOf(rule.Item{Comparables: of})
 	if !ok || !from.Equal(quoin.MustAmount("56")) || !to.Equal(quoin.MustAmount("82.5")) {
 		t.Errorf("%s: quartiles %s to %s, want 56 to 82.5", statistics, from, to)
 	}

@@ -6,6 +6,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 )
 
 // Rule is one rule about prices. Configuration is data: a Rule can be printed,
@@ -34,18 +35,6 @@ const (
 // UnmarshalText reads must or prefer.
 func (s *Strength) UnmarshalText(text []byte) error { return form.SetWord(s, text, Must, Prefer) }
 
-// Kind is what a rule asks: Price, CostMultiple, GrossMargin, NetMargin,
-// Contribution, Market, Ending, Move, Step or Own.
-type Kind interface {
-	// String returns the name of the kind in a document.
-	String() string
-	// allowed returns the prices of the item's grid that satisfy the kind in
-	// the offers.
-	allowed(it Item, offers []Offer) (Set, error)
-	// judge says what it asks of a price and what that gives, evaluated forward.
-	judge(it Item, offers []Offer, price quoin.Amount) []Verdict
-}
-
 // Item is a product as rules see it.
 type Item struct {
 	ID          string
@@ -53,7 +42,7 @@ type Item struct {
 	Grid        quoin.Grid
 	Today       quoin.Optional[quoin.Amount] // today's price
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
-	Comparables []Comparable                 // of this product
+	Comparables []comparables.Record         // of this product
 	Offers      []Offer                      // one for each channel
 	End         End                          // of the ranges of a document, for Own rules
 }
@@ -90,6 +79,18 @@ func (r Rule) Allowed(it Item) (Set, error) {
 		return All(it.Grid), nil
 	}
 	return r.Kind.allowed(it, r.offers(it))
+}
+
+// AsksChannels reports whether the rule asks something of what channels keep, and not of
+// the price alone.
+func (r Rule) AsksChannels() bool { return r.about() == channels }
+
+// about is what the rule asks about; nothing where it has no kind.
+func (r *Rule) about() subject {
+	if r.Kind == nil {
+		return nothing
+	}
+	return r.Kind.about()
 }
 
 // SpeaksOf reports whether the rule is about a product that shows a design.

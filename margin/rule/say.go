@@ -205,17 +205,3 @@ func (p Pattern) String() string {
 	}
 	return fmt.Sprintf("%s, with a rest of %s when divided by %v", few(between), few(endings), p.Modulus)
 }
-
-// String says what is asked for it, and where.
-func (c Comparable) String() string {
-	return fmt.Sprintf("%v at %s, %d sold", c.Price, prose.Quoted(c.Venue), c.Sold)
-}
-
-// String says what prices are brought to.
-func (b Basis) String() string {
-	text := fmt.Sprintf("prices with %v tax, without postage and frame", b.Tax)
-	if e, given := b.Exponent.Get(); given {
-		text += fmt.Sprintf(", × area to the power of %v", e)
-	}
-	return text
-}

@@ -36,6 +36,8 @@ func (o *Order) UnmarshalText(text []byte) error { return form.SetWord(o, text, 
 // String returns step.
 func (Step) String() string { return "step" }
 
+func (Step) about() subject { return pairs }
+
 func (k Step) allowed(it Item, _ []Offer) (Set, error) { return All(it.Grid), nil }
 
 // HoldsBetween reports whether the next size may have a price beside the

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/comparables"
 )
 
 // Verdict is what one rule says of one price: what it asked, and what the
@@ -96,7 +97,7 @@ func (k Move) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
 }
 
 func (k Market) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
-	return compare(it, k).verdicts(p)
+	return k.compare(comparables.NewList(it.Comparables, it.Size)).verdicts(p)
 }
 
 func (c comparison) verdicts(p quoin.Amount) []Verdict {

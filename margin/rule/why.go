@@ -172,7 +172,7 @@ func (t *teller) refusals(most *int, i int, p quoin.Amount, side int, seen []int
 			continue
 		}
 		var more []Refusal
-		if _, ok := d.rules[r].Kind.(Step); ok {
+		if d.rules[r].about() == pairs {
 			more = t.pushed(most, r, i, p, side, seen)
 		} else if !d.allows(r, i, at) {
 			more = t.listed(most, d.judged(r, i, p))

@@ -1,4 +1,4 @@
-package rule
+package comparables
 
 import (
 	"math/big"
@@ -8,15 +8,22 @@ import (
 	"example.com/quoin/internal/int128"
 )
 
-// marketKeys are the comparables of an item with logarithms of what they ask, on the basis of
-// their own sizes, and of how much larger the item is: by these they are put in order
-// without powers, which take a thousand times as long. They are made once for all rules.
-type marketKeys struct {
-	of   *Item
+// List is the records of one product, to be ranked in several ways. They are put in order by
+// logarithms of what they ask, on the basis of their own sizes, and of how much larger the
+// product is, without powers, which take a thousand times as long. The logarithms are made
+// once for all rankings: a List is not safe for concurrent use.
+type List struct {
+	records []Record
+	of      quoin.Size // of the product
+
 	asks [2][]int64 // as they are, and on a basis without size; nowhere where nothing is left
-	size []int64    // of the item ÷ its own; nowhere where one is not known
+	size []int64    // of the product ÷ its own; nowhere where one is not known
 	odd  bool       // some price is not above zero, so that it has no logarithm
 }
+
+// NewList makes a list of records of a product of a size, none where that is not known. It
+// keeps the records as they are.
+func NewList(records []Record, size quoin.Size) *List { return &List{records: records, of: size} }
 
 // nowhere is no logarithm.
 const nowhere = -1 << 62
@@ -29,35 +36,36 @@ const logPlaces = 52
 const fewKeys = 64
 
 // ready makes the logarithms, once.
-func (m *marketKeys) ready() *marketKeys {
-	if m.size != nil {
-		return m
+func (l *List) ready() *List {
+	if l.size != nil {
+		return l
 	}
-	n := len(m.of.Comparables)
-	m.asks, m.size = [2][]int64{make([]int64, n), make([]int64, n)}, make([]int64, n)
+	n := len(l.records)
+	l.asks, l.size = [2][]int64{make([]int64, n), make([]int64, n)}, make([]int64, n)
 	own, sizes := int64(nowhere), make(map[areaKey]int64)
-	if !m.of.Size.IsZero() {
-		own = logOf(m.of.Size.Area().Number().Rat())
+	if !l.of.IsZero() {
+		own = logOf(l.of.Area().Number().Rat())
 	}
-	for i, c := range m.of.Comparables {
-		m.asks[0][i], m.asks[1][i], m.size[i] = logOf(c.Price.Rat()), nowhere, nowhere
-		m.odd = m.odd || c.Price.Sign() <= 0
-		if bare, ok := c.bare(); ok {
-			m.asks[1][i] = logOf(bare.Rat()) - logOf(c.Tax.OnePlus().Rat())
+	for i := range l.records {
+		r := &l.records[i]
+		l.asks[0][i], l.asks[1][i], l.size[i] = logOf(r.Price.Rat()), nowhere, nowhere
+		l.odd = l.odd || r.Price.Sign() <= 0
+		if bare, ok := r.Bare(); ok {
+			l.asks[1][i] = logOf(bare.Rat()) - logOf(r.Tax.OnePlus().Rat())
 		}
-		if own == nowhere || c.Size.IsZero() {
+		if own == nowhere || r.Size.IsZero() {
 			continue
 		}
-		number := c.Size.Area().Number()
+		number := r.Size.Area().Number()
 		key := keyOf(number)
 		area, known := sizes[key]
 		if !known {
 			area = logOf(number.Rat())
 			sizes[key] = area
 		}
-		m.size[i] = own - area
+		l.size[i] = own - area
 	}
-	return m
+	return l
 }
 
 // logOf is the logarithm to base 2 of a number above zero.
@@ -78,32 +86,32 @@ func logOfInt(n *big.Int) int64 {
 	return int64(length-1)<<logPlaces | int128.Log2(m, logPlaces)
 }
 
-// keys are the logarithms of the prices of comparables on the rule's basis, but for the
+// keys are the logarithms of the prices of comparables on a basis, but for the
 // tax that all of them are to hold; nowhere where one cannot be brought there. False where
 // they are no gain, or the exponent is no short number.
-func (m *marketKeys) keys(b *Basis) ([]int64, bool) {
+func (l *List) keys(b *Basis) ([]int64, bool) {
 	exponent, sized := quoin.Factor{}, false
 	if b != nil {
 		exponent, sized = b.Exponent.Get()
 	}
-	if len(m.of.Comparables) <= fewKeys && (!sized || exponent.Rat().IsInt()) || m.ready().odd {
+	if len(l.records) <= fewKeys && (!sized || exponent.Rat().IsInt()) || l.ready().odd {
 		return nil, false
 	}
 	if b == nil {
-		return m.asks[0], true
+		return l.asks[0], true
 	}
 	if !sized {
-		return m.asks[1], true
+		return l.asks[1], true
 	}
 	e := exponent.Rat()
 	if !e.Num().IsInt64() || !e.Denom().IsInt64() {
 		return nil, false
 	}
 	num, over := e.Num().Int64(), uint64(e.Denom().Int64())
-	out := make([]int64, len(m.size))
-	for i, size := range m.size {
+	out := make([]int64, len(l.size))
+	for i, size := range l.size {
 		out[i] = nowhere
-		if m.asks[1][i] == nowhere || size == nowhere {
+		if l.asks[1][i] == nowhere || size == nowhere {
 			continue
 		}
 		hi, lo := bits.Mul64(uint64(max(size, -size)), uint64(max(num, -num)))
@@ -114,9 +122,9 @@ func (m *marketKeys) keys(b *Basis) ([]int64, bool) {
 		if times > 1<<61 {
 			return nil, false
 		}
-		out[i] = m.asks[1][i] + int64(times)
+		out[i] = l.asks[1][i] + int64(times)
 		if (size < 0) != (num < 0) {
-			out[i] = m.asks[1][i] - int64(times)
+			out[i] = l.asks[1][i] - int64(times)
 		}
 	}
 	return out, true

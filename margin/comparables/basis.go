@@ -1,6 +1,10 @@
-package rule
+package comparables
 
-import "example.com/quoin"
+import (
+	"fmt"
+
+	"example.com/quoin"
+)
 
 // Basis is what the prices of comparables are brought to before they are
 // compared: without postage and frame, with one rate of tax and, where there is an
@@ -22,28 +26,28 @@ type Basis struct {
 // to money. It is false where the comparable cannot be brought there: it is framed
 // and nobody says what the frame is worth, there is an exponent and one of the two
 // has no size, or nothing above zero is left.
-func (b Basis) Bring(c Comparable, size quoin.Size) (quoin.Amount, bool) { return b.bringer(size)(c) }
+func (b Basis) Bring(r Record, size quoin.Size) (quoin.Amount, bool) { return b.bringer(size)(&r) }
 
 // bringer is Bring for many comparables, whose sizes are few; of no basis it
 // leaves each price as it is.
-func (b *Basis) bringer(size quoin.Size) func(Comparable) (quoin.Amount, bool) {
+func (b *Basis) bringer(size quoin.Size) func(*Record) (quoin.Amount, bool) {
 	if b == nil {
-		return func(c Comparable) (quoin.Amount, bool) { return c.Price, true }
+		return func(r *Record) (quoin.Amount, bool) { return r.Price, true }
 	}
 	exponent, sized := b.Exponent.Get()
 	known := make(map[areaKey]quoin.Factor)
-	return func(c Comparable) (quoin.Amount, bool) {
-		price, ok := b.atOwnSize(c)
+	return func(r *Record) (quoin.Amount, bool) {
+		price, ok := r.At(b.Tax)
 		if !ok || !sized {
 			return price, ok
 		}
-		if c.Size.IsZero() || size.IsZero() {
+		if r.Size.IsZero() || size.IsZero() {
 			return quoin.Amount{}, false
 		}
-		key := keyOf(c.Size.Area().Number())
+		key := keyOf(r.Size.Area().Number())
 		times, found := known[key]
 		if !found {
-			times = areas(size, c.Size).Power(exponent)
+			times = areas(size, r.Size).Power(exponent)
 			known[key] = times
 		}
 		price = price.Times(times)
@@ -72,22 +76,11 @@ func areas(of, over quoin.Size) quoin.Factor {
 	return of.Area().Number().Over(over.Area().Number())
 }
 
-// atOwnSize brings a price to the basis but for its size.
-func (b Basis) atOwnSize(c Comparable) (quoin.Amount, bool) {
-	bare, ok := c.bare()
-	if !ok {
-		return quoin.Amount{}, false
+// String says what prices are brought to.
+func (b Basis) String() string {
+	text := fmt.Sprintf("prices with %v tax, without postage and frame", b.Tax)
+	if e, given := b.Exponent.Get(); given {
+		text += fmt.Sprintf(", × area to the power of %v", e)
 	}
-	return bare.Times(b.Tax.OnePlus()).Over(c.Tax.OnePlus()), true
-}
-
-// bare is what a comparable asks for the print alone, with its tax; false where that is
-// not known, or nothing.
-func (c *Comparable) bare() (quoin.Amount, bool) {
-	worth, known := c.FrameWorth.Get()
-	if c.Framed && !known {
-		return quoin.Amount{}, false
-	}
-	bare := c.Price.Add(c.PostageOnTop).Sub(c.Postage).Sub(worth)
-	return bare, bare.Sign() > 0
+	return text
 }

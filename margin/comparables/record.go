@@ -1,0 +1,93 @@
+package comparables
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
+
+// Record is a price at which a print like one of the shop is offered elsewhere, as it was
+// observed, in the shop's currency, and how many were sold at it.
+type Record struct {
+	// Product is the product of the shop that it is like.
+	Product string `json:"product" need:"yes"`
+	Venue   string `json:"venue" need:"yes"`
+	// Seller is who sells it there. Records of a venue without one count as those of a
+	// single seller, who is in no other venue.
+	Seller string       `json:"seller,omitempty"`
+	Price  quoin.Amount `json:"price" need:"yes" range:"(0,"`
+	// Date is when it was sold, or seen.
+	Date quoin.Date `json:"date,omitzero"`
+	// Size is that of the print without mat and frame.
+	Size quoin.Size `json:"size,omitzero"`
+	// Sold is how many are known to have been sold at the price; 0 where it is only asked.
+	Sold int64 `json:"sold,omitzero" range:"[0,"`
+	// Tax is the rate of tax that the price holds, 0 where it holds none. Postage and frame
+	// are given as the buyer sees them, with the same tax.
+	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
+	// Postage is what sending it costs, PostageOnTop how much of that the buyer pays beside
+	// the price: nothing where postage is in the price, all of it where it is on top, or
+	// something between. What is paid beyond postage is paid for the print.
+	Postage      quoin.Amount `json:"postage,omitzero" range:"[0,"`
+	PostageOnTop quoin.Amount `json:"postage_on_top,omitzero" range:"[0,"`
+	// Edition is how many there are of a limited edition, 0 where it is open.
+	Edition int64 `json:"edition,omitzero" range:"[0,"`
+	Signed  bool  `json:"signed,omitzero"`
+	// Framed says that a frame is sold with it, FrameWorth what that is worth.
+	Framed     bool                         `json:"framed,omitzero"`
+	FrameWorth quoin.Optional[quoin.Amount] `json:"frame_worth,omitzero" range:"[0,"`
+}
+
+// mostMoney is the most money in a record, below which an amount as it is read
+// from text always stays.
+func mostMoney() quoin.Amount { return quoin.AmountOf(1_000_000_000_000, 0) }
+
+// Check reports, all at once, what the fields do not take, a record without product or
+// venue among it, money of 10^12 or more, and a frame's worth of a print without a frame.
+// The error is Problems.
+func (r Record) Check() error {
+	k := form.Computed(r)
+	money := func(name string, a quoin.Amount) {
+		if a.Cmp(mostMoney()) >= 0 {
+			k.Add((*form.Path)(nil).Field(name), quoin.Problem{Code: quoin.OutOfRange, Found: a.String(), Wanted: "a value below 10^12"})
+		}
+	}
+	money("price", r.Price)
+	money("postage", r.Postage)
+	money("postage_on_top", r.PostageOnTop)
+	money("frame_worth", r.FrameWorth.Or(quoin.Amount{}))
+	r.CheckIn(k, nil)
+	return k.All().Err()
+}
+
+// CheckIn adds what cannot be meant together in the record, which stands at a path, to what
+// was found of it so far. It serves the readers of this module.
+func (r Record) CheckIn(found *form.Collector, at *form.Path) {
+	if _, given := r.FrameWorth.Get(); given && !r.Framed {
+		found.Stray(at.Field("frame_worth"), "what a frame is worth, of a print without one", "framed set to true beside it, or no frame_worth")
+	}
+}
+
+// String writes what is given of the record.
+func (r Record) String() string { return form.String(r) }
+
+// Bare returns what the record asks for the print alone, with its tax: price + postage on
+// top − postage − frame. It is false where nobody says what its frame is worth, or nothing
+// above zero is left.
+func (r *Record) Bare() (quoin.Amount, bool) {
+	frame, known := r.FrameWorth.Get()
+	if r.Framed && !known {
+		return quoin.Amount{}, false
+	}
+	bare := r.Price.Add(r.PostageOnTop).Sub(r.Postage).Sub(frame)
+	return bare, bare.Sign() > 0
+}
+
+// At returns Bare at another rate of tax: bare × (1 + tax) ÷ (1 + tax of the record), a
+// quotient of 34 digits. It is false where Bare is.
+func (r *Record) At(tax quoin.Rate) (quoin.Amount, bool) {
+	bare, ok := r.Bare()
+	if !ok {
+		return quoin.Amount{}, false
+	}
+	return bare.Times(tax.OnePlus()).Over(r.Tax.OnePlus()), true
+}
