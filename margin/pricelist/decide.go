@@ -1,17 +1,16 @@
 package pricelist
 
 import (
+	"reflect"
 	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
-	"example.com/quoin/channel/parcel"
-	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/rule"
-	"example.com/quoin/waste"
 )
 
 // Decide turns a document into a decided price list: it is Check, then the
@@ -150,148 +149,78 @@ func (p Product) paper() quoin.Size {
 	return p.Sheet
 }
 
-// maker holds what the products of a document share.
-type maker struct {
-	doc         Document
-	grid        quoin.Grid
-	costs       map[string]cost.UnitCost
-	supplies    map[string]cost.Supply
-	terms       []channel.Terms                 // of each channel, for all products
-	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
-	shelves     []rule.Shelf                    // of each channel, none for those that go by product
-	comparables map[string][]comparables.Record // by product
-	places      map[string]int                  // of the supplies, by id
-	overhead    quoin.Amount
-	course      *waste.Course            // of the stages
-	makings     map[string]margin.Making // of the products so far, by id
-	known       map[place]sold           // channels for products so far
-	posts       posts
-}
-
-// place is a product in a channel.
-type place struct {
-	product string
-	channel int
-}
-
-// worst is a sale in channel j by each kind of order.
-func (m *maker) worst(j int, s margin.Sale) []margin.Sale {
-	if m.doc.Channels[j].ByProduct() {
-		return s.Worst()
+// Items checks and works out the document and returns its products as rules see them: each
+// with an offer in each channel, which has the sale, its curve on the grid, and each kind of
+// order by itself. From there one reaches the statement at any price (Sale.At), points to be
+// drawn (Sale.Points), what each rule says of a price (Rule.Judge, for the document's
+// Rules), and dead zones (rule.DeadZones).
+//
+// End says whether they are at the values that the document gives, or at one end of all
+// its ranges; items say so themselves. The error is quoin.Problems, of what Check finds.
+func (d Document) Items(end rule.End) ([]rule.Item, error) {
+	if _, err := form.Word(string(end), rule.Likely, rule.Cheapest, rule.Dearest); err != nil {
+		return nil, problems(err)
 	}
-	if m.kinds[j] == nil {
-		m.kinds[j] = s.Terms.Worst()
-	}
-	return s.WorstBy(m.kinds[j])
-}
-
-func (d Document) maker() (*maker, error) {
-	costs := make(map[string]cost.UnitCost, len(d.Supplies))
-	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
-		u, err := s.UnitCost()
-		if err != nil {
-			return nil, quoin.InList("supplies", i).Locate(err)
-		}
-		costs[s.ID] = u
-	}
-	overhead, err := d.Overhead.PerItem()
+	w, err := form.Copy(d).checked()
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{doc: d, course: waste.Route(d.Stages).Course(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
-	for _, s := range d.Supplies {
-		m.supplies[s.ID] = s
+	switch {
+	case end == rule.Cheapest && w.cheap != nil:
+		w = *w.cheap
+	case end == rule.Dearest && w.dear != nil:
+		w = *w.dear
 	}
-	return m, nil
-}
-
-// maker is that of the document, with tariffs that are measured once for all that is
-// worked out of it.
-func (d worked) maker() (*maker, error) {
-	m, err := d.Document.maker()
+	m, err := w.open()
 	if err != nil {
-		return nil, err
+		return nil, problems(err)
 	}
-	if d.memory == nil {
-		m.posts = d.Document.posts()
-		return m, nil
-	}
-	if len(d.memory.posts) == 0 {
-		d.memory.posts = d.Document.posts()
-	}
-	m.posts = d.memory.posts
-	return m, nil
+	items, err := m.items(end)
+	return items, problems(err)
 }
 
-// sale is a product in the channel with index j.
-func (m *maker) sale(p Product, j int) (margin.Sale, error) {
-	c, err := m.sold(p, j)
+// Sale returns a product in a channel, by their ids: everything a statement needs but the
+// price. Items has them all. The error is quoin.Problems, of what Check finds, or that
+// there is no such product or channel.
+func (d Document) Sale(product, channel string) (margin.Sale, error) {
+	items, err := d.Items(rule.Likely)
 	if err != nil {
 		return margin.Sale{}, err
 	}
-	terms := m.terms[j]
-	if c.ByProduct() {
-		terms = c.Terms(m.doc.Currency)
-	}
-	goods := make([]margin.Goods, max(len(c.packed), 1))
-	for k := range goods {
-		how := margin.Packed{Bill: p.Packing[c.Packing]}
-		if len(c.packed) > 0 {
-			how = c.packed[k]
+	names := make([]string, len(items))
+	for i, it := range items {
+		if names[i] = it.ID; it.ID != product {
+			continue
 		}
-		if goods[k], err = m.goods(p, c.Channel, how); err != nil {
-			return margin.Sale{}, err
+		if o, ok := it.Offer(channel); ok {
+			return o.Sale, nil
 		}
+		channels := make([]string, len(it.Offers))
+		for j, o := range it.Offers {
+			channels[j] = o.Channel
+		}
+		return margin.Sale{}, notFound(channel, "the id of an entry in channels", channels)
 	}
-	sale := margin.NewPackedSale(terms, func(kind int) margin.Goods {
-		_, order := terms.Order(kind)
-		return goods[min(max(order, 0), len(goods)-1)]
-	})
-	sale.Overhead, sale.IncomeTax = m.overhead, m.doc.IncomeTax
-	sale.Selling, err = c.Period.PerItem()
-	return sale, err
+	return margin.Sale{}, notFound(product, "the id of an entry in products", names)
 }
 
-// sold is a channel as it is for one product: with what a house asks for printing
-// it and, by a tariff, the postage of its orders and how each is packed and sent.
-type sold struct {
-	channel.Channel
-	packed    []margin.Packed
-	sender    sender
-	shipments []parcel.Shipment
+func notFound(id, wanted string, names []string) error {
+	return quoin.Problems{{Code: quoin.UnknownID, Severity: quoin.Fault, Found: prose.Quoted(id), Wanted: wanted, Near: prose.Near(id, names)}}
 }
 
-// sold is the channel with index j for a product, worked out once.
-func (m *maker) sold(p Product, j int) (sold, error) {
-	c := sold{Channel: m.doc.Channels[j]}
-	if !c.ByProduct() {
-		return c, nil
+// Items checks and works out a lot in the shop, as Items of a document does, at the values
+// that are given. The error is quoin.Problems, of the lot alone.
+func (s *Shop) Items(lot Lot) ([]rule.Item, error) {
+	if err := s.unopened(); err != nil {
+		return nil, err
 	}
-	if known, ok := m.known[place{p.ID, j}]; ok {
-		return known, nil
+	lot = form.Copy(lot) // which items are made of
+	var c form.Collector
+	c.Walk(nil, reflect.ValueOf(&lot).Elem())
+	_, m, err := s.check(lot, &c)
+	if err != nil {
+		return nil, lot.located(err)
 	}
-	c.Channel = c.For(p.ID)
-	if c.Tariff != "" {
-		if err := m.send(p, &c); err != nil {
-			return c, err
-		}
-	}
-	m.known[place{p.ID, j}] = c
-	return c, nil
-}
-
-// goods is what making a product for a channel takes, packed in one way.
-func (m *maker) goods(p Product, c channel.Channel, packed margin.Packed) (margin.Goods, error) {
-	if base, printed := c.Prints(); printed {
-		return margin.Printed(base), nil
-	}
-	making, known := m.makings[p.ID]
-	if !known {
-		var err error
-		if making, err = (margin.Recipe{Costs: m.costs, Course: m.course, Bill: p.Bill, Run: p.Run}).Making(); err != nil {
-			return margin.Goods{}, err
-		}
-		m.makings[p.ID] = making
-	}
-	return making.Pack(packed, waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}, c.Back())
+	items, err := m.items(rule.Likely)
+	return items, problems(err)
 }

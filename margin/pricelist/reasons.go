@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/rule"
 )
 
 // Reasons is the steps that a figure comes from, computed when they are asked
@@ -154,3 +155,50 @@ func sameJSON(a, b json.Marshaler) bool {
 	y, err2 := b.MarshalJSON()
 	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
+
+// Beside is why a price is not another one on a side of it. It is computed when it
+// is asked for.
+type Beside struct {
+	of   *decided
+	at   int
+	side int
+	told *rule.Why // where it was read
+}
+
+// Why returns the nearest price to the side that the endings would allow and
+// something else refuses, and what that is; false where there is none. Of what refuses
+// it the JSON of an answer has the first twelve, and so has what was read from it.
+func (b Beside) Why() (rule.Why, bool) {
+	switch {
+	case b.told != nil:
+		return *b.told, true
+	case b.of == nil:
+		return rule.Why{}, false
+	case b.side < 0:
+		return b.of.dec.Lower(b.at, b.of.dec.Prices[b.at])
+	}
+	return b.of.dec.Higher(b.at, b.of.dec.Prices[b.at])
+}
+
+// IsZero reports whether no price to the side is refused.
+func (b Beside) IsZero() bool {
+	if b.of == nil {
+		return b.told == nil
+	}
+	return !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
+}
+
+// MarshalJSON writes what Why returns, null where there is nothing: of what refuses the
+// price the first twelve, and whether there is more.
+func (b Beside) MarshalJSON() ([]byte, error) {
+	why, ok := b.Why()
+	if !ok {
+		return []byte("null"), nil
+	}
+	by, more := firstNamed(why.By)
+	why.By, why.More = by, why.More || more
+	return json.Marshal(why)
+}
+
+// Equal reports whether both give the same reasons.
+func (b Beside) Equal(c Beside) bool { return sameJSON(b, c) }

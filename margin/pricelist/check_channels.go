@@ -1,7 +1,6 @@
 package pricelist
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -10,6 +9,97 @@ import (
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/internal/prose"
 )
+
+// selling checks what is spent whatever is sold, channels by themselves, and comparables: those of
+// a lot alone, which has no others.
+func (k checker) selling() {
+	if k.shop == nil {
+		k.doc.Overhead.CheckIn(k.Collector, (*path)(nil).Field("overhead"))
+		for i, c := range k.doc.Channels {
+			c.CheckIn(k.Collector, (*path)(nil).Field("channels").At(i), k.doc.Currency)
+		}
+	}
+	for i, c := range k.doc.Comparables {
+		at := (*path)(nil).Field("comparables").At(i)
+		if c.Product != "" {
+			k.known(at.Field("product"), "products", c.Product)
+		}
+		c.CheckIn(k.Collector, at)
+	}
+}
+
+// Codes of ways of selling that cannot be meant as they are written.
+const (
+	NotPrinted  quoin.Code = "not_printed_on_demand" // a product that a house has no entry for
+	SmallSet    quoin.Code = "small_set"             // fewer than two products
+	NotWeighed  quoin.Code = "not_weighed"           // a product without a mass, in a parcel
+	ApartNotOne quoin.Code = "apart_above_one"       // buyers of a set that are more than all
+)
+
+// ways checks what channels name, and what stands beside them.
+func (k checker) ways() {
+	for i, c := range k.doc.Channels {
+		at := (*path)(nil).Field("channels").At(i)
+		if k.Under(at) {
+			continue
+		}
+		if k.shop == nil {
+			k.namedIn(at, c)
+		}
+		if c.OnDemand != nil {
+			k.entered(at.Field("on_demand"), c.OnDemand)
+		}
+	}
+	if k.shop == nil {
+		k.sent()
+	}
+	k.shippable()
+	if k.shop == nil {
+		k.others()
+	}
+}
+
+// namedIn checks which products a channel names.
+func (k checker) namedIn(at *path, c channel.Channel) {
+	for i, o := range c.Promotions {
+		for j, p := range o.Products {
+			k.known(at.Field("promotions").At(i).Field("products").At(j), "products", p)
+		}
+	}
+	if c.OnDemand == nil {
+		return
+	}
+	at = at.Field("on_demand")
+	for i, s := range c.OnDemand.Sizes {
+		k.known(at.Field("sizes").At(i).Field("product"), "products", s.Product)
+	}
+}
+
+// fewSought is up to how many names a list is looked through for each.
+const fewSought = 8
+
+// entered checks that a house that prints on demand has an entry for every product,
+// where what is paid follows from one.
+func (k checker) entered(at *path, w *channel.OnDemand) {
+	if w.Pays == channel.Royalty {
+		return
+	}
+	has := func(product string) bool {
+		return slices.ContainsFunc(w.Sizes, func(s channel.Printed) bool { return s.Product == product })
+	}
+	if len(k.doc.Products) > fewSought {
+		sizes := make(map[string]bool, len(w.Sizes))
+		for _, s := range w.Sizes {
+			sizes[s.Product] = true
+		}
+		has = func(product string) bool { return sizes[product] }
+	}
+	for _, p := range k.doc.Products {
+		if p.ID != "" && !has(p.ID) {
+			k.Add(at.Field("sizes"), quoin.Problem{Code: NotPrinted, Found: "no entry for " + prose.Quoted(p.ID), Wanted: "what the house asks for printing it, or pays for it"})
+		}
+	}
+}
 
 // sent checks packings and tariffs, and what channels with a tariff say.
 func (k checker) sent() {
@@ -68,65 +158,6 @@ func (k checker) zones(at *path, c channel.Channel) {
 	if c.Packing != "" {
 		k.Add(at.Field("packing"), quoin.Problem{Code: quoin.RivalFields, Found: "packing beside a tariff", Wanted: "one of them", Remedy: "leave one out: which packing is taken follows from the tariff"})
 	}
-}
-
-// mostWays bounds in how many ways the orders of a document may be sent: what
-// finding the cheapest takes time for.
-const mostWays = 10_000_000
-
-// sendable checks that there are not too many: each order of each product in each of
-// its packings by each step of a zone. A packing by itself counts as some steps, since
-// the answer says why it was not taken; and so does what is measured of a packing
-// once, whatever is sent.
-func (k checker) sendable(m *maker) bool {
-	const (
-		byPacking = 50
-		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
-	)
-	listed := make([]int, len(k.doc.Products))
-	for i, p := range k.doc.Products {
-		for _, pack := range k.doc.Packings {
-			if _, has := p.Packing[pack.ID]; has {
-				listed[i]++
-			}
-		}
-	}
-	all, sum := 0, 0
-	for _, n := range listed {
-		all += n
-	}
-	for j, c := range k.doc.Channels {
-		post := m.posts[c.Tariff]
-		if c.Tariff == "" || post.Post == nil {
-			continue
-		}
-		t := k.doc.Tariffs[post.tariff]
-		steps := make(map[string]int, len(t.Zones))
-		for _, z := range t.Zones {
-			steps[z.ID] = len(z.Steps)
-		}
-		once := 1
-		if t.Dimensional != nil {
-			once = byVolume
-		}
-		zones := make(map[string]bool)
-		for _, o := range c.Orders {
-			sum += all * (steps[o.Zone] + byPacking)
-			if !zones[o.Zone] {
-				zones[o.Zone] = true
-				sum += len(k.doc.Packings) * steps[o.Zone] * once
-			}
-		}
-		if sum > mostWays {
-			k.Add((*path)(nil).Field("channels").At(j).Field("tariff"), quoin.Problem{
-				Code: quoin.TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
-				Wanted: fmt.Sprintf("at most %d, where a packing counts as %d steps more", mostWays, byPacking),
-				Remedy: "give products the packings alone that they go into, leave out steps that no parcel goes by, or decide products in several documents",
-			})
-			return false
-		}
-	}
-	return true
 }
 
 // shipped checks that a product can be sent in every order.
@@ -229,28 +260,6 @@ func (k checker) others() {
 			if p.Severity == quoin.Fault {
 				k.AddAll(at, p)
 			}
-		}
-	}
-}
-
-// mostStepped bounds what editions take time and answers for: each step of each product
-// is asked in each channel what it keeps.
-const (
-	mostStepped    = 2_000_000
-	leastAsStepped = 20 // channels, as many as are counted where there are fewer
-)
-
-// stepped checks that pricing the steps of all editions does not take too long.
-func (k checker) stepped() {
-	sum, channels := 0, max(len(k.doc.Channels), leastAsStepped)
-	for i, e := range k.doc.Editions {
-		if sum += len(e.Products) * max(len(e.Steps), 1) * channels; sum > mostStepped {
-			k.Add((*path)(nil).Field("editions").At(i), quoin.Problem{
-				Code: quoin.TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
-				Wanted: fmt.Sprintf("at most %d, where at least %d channels are counted", mostStepped, leastAsStepped),
-				Remedy: "give editions fewer steps, or decide them in several documents",
-			})
-			return
 		}
 	}
 }

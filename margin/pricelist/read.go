@@ -1,12 +1,56 @@
 package pricelist
 
 import (
+	_ "embed" // for the schemas, which are files so that tools can read them too
 	"fmt"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
+
+// Decode reads a shop document from JSON and checks it. The error is
+// quoin.Problems: everything wrong with the document, at once. It costs time
+// and memory in proportion to data, whatever stands in it.
+func Decode(data []byte) (Document, error) {
+	doc, _, err := decode(data)
+	return doc, err
+}
+
+func decode(data []byte) (Document, worked, error) {
+	var c form.Collector
+	var doc Document
+	var w worked
+	if c.Read(data, &doc) {
+		w = check(doc, &c)
+	}
+	if err := located(data, c.All().Err()); err != nil {
+		return Document{}, worked{}, err
+	}
+	return doc, w, nil
+}
+
+// located has problems stand where they do in a text.
+func located(text []byte, err error) error {
+	if ps, ok := err.(quoin.Problems); ok {
+		form.Locate(text, ps)
+	}
+	return err
+}
+
+//go:embed document.schema.json
+var documentSchema string
+
+//go:embed answer.schema.json
+var answerSchema string
+
+// DocumentSchema returns the JSON Schema (2020-12) of the shop document, for
+// editors and checks outside Go. Decode goes by the structs, and refuses more:
+// what fields mean together, no schema can say.
+func DocumentSchema() []byte { return []byte(documentSchema) }
+
+// AnswerSchema returns the JSON Schema (2020-12) of an Answer written as JSON.
+func AnswerSchema() []byte { return []byte(answerSchema) }
 
 // UnmarshalJSON reads what MarshalJSON writes. What was read is equal to what was written
 // and is written the same again; it gives its reasons as before, and they replay. Fields

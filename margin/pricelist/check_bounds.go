@@ -1,0 +1,241 @@
+package pricelist
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/margin/rule"
+)
+
+const (
+	// timesDocument is how many times as long as its document an answer may be,
+	// without its steps; one of up to anyLength is never too long.
+	timesDocument = 20
+	anyLength     = 8 * megabyte // of JSON
+	megabyte      = 1_000_000
+)
+
+// What parts of an answer take as JSON, in bytes, as they mostly are.
+const (
+	bytesOfProduct   = 100
+	bytesOfStatement = 400
+	bytesOfOrder     = 200
+	bytesOfParcel    = 350
+	bytesOfPacking   = 140 // that is not taken
+	bytesOfFee       = 45
+	bytesOfBreak     = 60
+	bytesOfRange     = 350
+	bytesOfLadder    = 600  // why a size is no dearer and no cheaper
+	bytesOfRuns      = 1700 // of allowed prices, where endings leave a hundred
+)
+
+// answerable refuses a document whose answer would be out of all proportion.
+func (k checker) answerable() {
+	each := int64(0) // product in all channels
+	if k.shop != nil {
+		each = k.shop.each
+	} else {
+		each = productLength(k.doc.Document, len(k.doc.inputs))
+	}
+	long := answerLength(k.doc.Products, each)
+	if long <= anyLength {
+		return
+	}
+	if most := timesDocument * documentLength(k.doc.given); long > most {
+		k.Add((*path)(nil).Field("products"), quoin.Problem{
+			Code: AnswerTooLong, Found: fmt.Sprintf("%d products in %d channels, an answer of some %d MB", len(k.doc.Products), len(k.doc.Channels), long/megabyte),
+			Wanted: fmt.Sprintf("an answer of at most %d MB, or %d times as long as the document", anyLength/megabyte, timesDocument),
+			Remedy: "decide fewer products at once, or leave out channels, kinds of order or fees",
+		})
+	}
+}
+
+// answerLength estimates how long the answer is.
+func answerLength(products []Product, each int64) int64 {
+	sum := each * int64(len(products))
+	for _, p := range products {
+		sum += int64(len(p.ID) + len(p.Name))
+	}
+	return sum
+}
+
+// productLength is that of one product in all channels.
+func productLength(d Document, ranges int) int64 {
+	sum := int64(bytesOfProduct)
+	if slices.ContainsFunc(d.Rules, isKind[rule.Step]) {
+		sum += bytesOfLadder
+	}
+	if limit, given := d.PriceLimit.Get(); slices.ContainsFunc(d.Rules, isKind[rule.Ending]) && (!given || limit.Cmp(quoin.AmountOf(mostListed, 0)) > 0) {
+		sum += bytesOfRuns
+	}
+	for _, c := range d.Channels {
+		sum += statementLength(c, len(d.Packings))
+		if ranges > 0 {
+			sum += bytesOfRange
+		}
+	}
+	return sum
+}
+
+func isKind[K rule.Kind](r rule.Rule) bool {
+	_, ok := r.Kind.(K)
+	return ok
+}
+
+// statementLength is that of one product in a channel, of a document with so many packings.
+func statementLength(c channel.Channel, packings int) int64 {
+	sum := int64(bytesOfStatement + 2*len(c.ID) + len(c.Name) + (c.Breaks()-max(1, len(c.Orders)))*bytesOfBreak)
+	if !inKinds(c) {
+		return sum
+	}
+	each := bytesOfOrder
+	for _, f := range c.Fees {
+		each += bytesOfFee + len(f.Name)
+	}
+	if c.Tariff != "" {
+		each += bytesOfParcel + bytesOfPacking*(packings-1)
+	}
+	for _, o := range c.Orders {
+		sum += int64(each + len(o.ID) + len(o.Name))
+	}
+	return sum
+}
+
+// documentLength is how long the document is as JSON.
+func documentLength(d Document) int64 {
+	text, err := json.Marshal(d)
+	if err != nil { // for rules of the caller's own, which cannot be written
+		d.Rules = nil
+		text, _ = json.Marshal(d)
+	}
+	return int64(len(text))
+}
+
+// mostAsked bounds how often rules ask products in channels, all together: it is what
+// deciding takes time for.
+const mostAsked = 10_000_000
+
+// mostTried bounds how many sizes preferred steps are tried with, all together.
+const mostTried = 4_000_000
+
+// asked checks that there are not too many rules for so many products and channels.
+func (k checker) asked(shown *designs) bool {
+	sum, pairs, preferred := 0, 0, 0
+	for _, r := range k.doc.Rules {
+		products, channels := len(k.doc.Products), len(k.doc.Channels)
+		if len(r.Products) > 0 || len(r.Designs) > 0 {
+			products = len(r.Products)
+			for _, d := range r.Designs {
+				products += shown.count()[d]
+			}
+		}
+		if len(r.Channels) > 0 {
+			channels = len(r.Channels)
+		}
+		sum += products * max(channels, 1)
+		if isKind[rule.Step](r) {
+			pairs += products
+			if r.Strength == rule.Prefer {
+				preferred++
+			}
+		}
+	}
+	if tried := pairs * preferred; tried > mostTried {
+		k.Add((*path)(nil).Field("rules"), quoin.Problem{
+			Code: quoin.TooMany, Found: fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), Wanted: fmt.Sprintf("at most %d together", mostTried),
+			Remedy: "put steps that are alike into one rule that names the designs, or none, or decide the products in lots",
+		})
+		return false
+	}
+	if sum > mostAsked {
+		k.Add((*path)(nil).Field("rules"), quoin.Problem{
+			Code: quoin.TooMany, Found: fmt.Sprintf("rules that ask %d times about a product in a channel", sum), Wanted: fmt.Sprintf("at most %d", mostAsked),
+			Remedy: "decide the products in lots, or let rules name the products and channels that they are about",
+		})
+	}
+	return sum <= mostAsked
+}
+
+// mostWays bounds in how many ways the orders of a document may be sent: what
+// finding the cheapest takes time for.
+const mostWays = 10_000_000
+
+// sendable checks that there are not too many: each order of each product in each of
+// its packings by each step of a zone. A packing by itself counts as some steps, since
+// the answer says why it was not taken; and so does what is measured of a packing
+// once, whatever is sent.
+func (k checker) sendable(m *maker) bool {
+	const (
+		byPacking = 50
+		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
+	)
+	listed := make([]int, len(k.doc.Products))
+	for i, p := range k.doc.Products {
+		for _, pack := range k.doc.Packings {
+			if _, has := p.Packing[pack.ID]; has {
+				listed[i]++
+			}
+		}
+	}
+	all, sum := 0, 0
+	for _, n := range listed {
+		all += n
+	}
+	for j, c := range k.doc.Channels {
+		post := m.posts[c.Tariff]
+		if c.Tariff == "" || post.Post == nil {
+			continue
+		}
+		t := k.doc.Tariffs[post.tariff]
+		steps := make(map[string]int, len(t.Zones))
+		for _, z := range t.Zones {
+			steps[z.ID] = len(z.Steps)
+		}
+		once := 1
+		if t.Dimensional != nil {
+			once = byVolume
+		}
+		zones := make(map[string]bool)
+		for _, o := range c.Orders {
+			sum += all * (steps[o.Zone] + byPacking)
+			if !zones[o.Zone] {
+				zones[o.Zone] = true
+				sum += len(k.doc.Packings) * steps[o.Zone] * once
+			}
+		}
+		if sum > mostWays {
+			k.Add((*path)(nil).Field("channels").At(j).Field("tariff"), quoin.Problem{
+				Code: quoin.TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
+				Wanted: fmt.Sprintf("at most %d, where a packing counts as %d steps more", mostWays, byPacking),
+				Remedy: "give products the packings alone that they go into, leave out steps that no parcel goes by, or decide products in several documents",
+			})
+			return false
+		}
+	}
+	return true
+}
+
+// mostStepped bounds what editions take time and answers for: each step of each product
+// is asked in each channel what it keeps.
+const (
+	mostStepped    = 2_000_000
+	leastAsStepped = 20 // channels, as many as are counted where there are fewer
+)
+
+// stepped checks that pricing the steps of all editions does not take too long.
+func (k checker) stepped() {
+	sum, channels := 0, max(len(k.doc.Channels), leastAsStepped)
+	for i, e := range k.doc.Editions {
+		if sum += len(e.Products) * max(len(e.Steps), 1) * channels; sum > mostStepped {
+			k.Add((*path)(nil).Field("editions").At(i), quoin.Problem{
+				Code: quoin.TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
+				Wanted: fmt.Sprintf("at most %d, where at least %d channels are counted", mostStepped, leastAsStepped),
+				Remedy: "give editions fewer steps, or decide them in several documents",
+			})
+			return
+		}
+	}
+}

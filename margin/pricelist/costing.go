@@ -1,0 +1,183 @@
+package pricelist
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/channel/parcel"
+	"example.com/quoin/cost"
+	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
+	"example.com/quoin/margin/rule"
+	"example.com/quoin/waste"
+)
+
+// maker holds what the products of a document share.
+type maker struct {
+	doc         Document
+	grid        quoin.Grid
+	costs       map[string]cost.UnitCost
+	supplies    map[string]cost.Supply
+	terms       []channel.Terms                 // of each channel, for all products
+	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
+	shelves     []rule.Shelf                    // of each channel, none for those that go by product
+	comparables map[string][]comparables.Record // by product
+	places      map[string]int                  // of the supplies, by id
+	overhead    quoin.Amount
+	course      *waste.Course            // of the stages
+	makings     map[string]margin.Making // of the products so far, by id
+	known       map[place]sold           // channels for products so far
+	posts       posts
+}
+
+// place is a product in a channel.
+type place struct {
+	product string
+	channel int
+}
+
+// worst is a sale in channel j by each kind of order.
+func (m *maker) worst(j int, s margin.Sale) []margin.Sale {
+	if m.doc.Channels[j].ByProduct() {
+		return s.Worst()
+	}
+	if m.kinds[j] == nil {
+		m.kinds[j] = s.Terms.Worst()
+	}
+	return s.WorstBy(m.kinds[j])
+}
+
+func (d Document) maker() (*maker, error) {
+	costs := make(map[string]cost.UnitCost, len(d.Supplies))
+	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
+		u, err := s.UnitCost()
+		if err != nil {
+			return nil, quoin.InList("supplies", i).Locate(err)
+		}
+		costs[s.ID] = u
+	}
+	overhead, err := d.Overhead.PerItem()
+	if err != nil {
+		return nil, err
+	}
+	m := &maker{doc: d, course: waste.Route(d.Stages).Course(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
+	for _, s := range d.Supplies {
+		m.supplies[s.ID] = s
+	}
+	return m, nil
+}
+
+// maker is that of the document, with tariffs that are measured once for all that is
+// worked out of it.
+func (d worked) maker() (*maker, error) {
+	m, err := d.Document.maker()
+	if err != nil {
+		return nil, err
+	}
+	if d.memory == nil {
+		m.posts = d.Document.posts()
+		return m, nil
+	}
+	if len(d.memory.posts) == 0 {
+		d.memory.posts = d.Document.posts()
+	}
+	m.posts = d.memory.posts
+	return m, nil
+}
+
+// sale is a product in the channel with index j.
+func (m *maker) sale(p Product, j int) (margin.Sale, error) {
+	c, err := m.sold(p, j)
+	if err != nil {
+		return margin.Sale{}, err
+	}
+	terms := m.terms[j]
+	if c.ByProduct() {
+		terms = c.Terms(m.doc.Currency)
+	}
+	goods := make([]margin.Goods, max(len(c.packed), 1))
+	for k := range goods {
+		how := margin.Packed{Bill: p.Packing[c.Packing]}
+		if len(c.packed) > 0 {
+			how = c.packed[k]
+		}
+		if goods[k], err = m.goods(p, c.Channel, how); err != nil {
+			return margin.Sale{}, err
+		}
+	}
+	sale := margin.NewPackedSale(terms, func(kind int) margin.Goods {
+		_, order := terms.Order(kind)
+		return goods[min(max(order, 0), len(goods)-1)]
+	})
+	sale.Overhead, sale.IncomeTax = m.overhead, m.doc.IncomeTax
+	sale.Selling, err = c.Period.PerItem()
+	return sale, err
+}
+
+// sold is a channel as it is for one product: with what a house asks for printing
+// it and, by a tariff, the postage of its orders and how each is packed and sent.
+type sold struct {
+	channel.Channel
+	packed    []margin.Packed
+	sender    sender
+	shipments []parcel.Shipment
+}
+
+// sold is the channel with index j for a product, worked out once.
+func (m *maker) sold(p Product, j int) (sold, error) {
+	c := sold{Channel: m.doc.Channels[j]}
+	if !c.ByProduct() {
+		return c, nil
+	}
+	if known, ok := m.known[place{p.ID, j}]; ok {
+		return known, nil
+	}
+	c.Channel = c.For(p.ID)
+	if c.Tariff != "" {
+		if err := m.send(p, &c); err != nil {
+			return c, err
+		}
+	}
+	m.known[place{p.ID, j}] = c
+	return c, nil
+}
+
+// goods is what making a product for a channel takes, packed in one way.
+func (m *maker) goods(p Product, c channel.Channel, packed margin.Packed) (margin.Goods, error) {
+	if base, printed := c.Prints(); printed {
+		return margin.Printed(base), nil
+	}
+	making, known := m.makings[p.ID]
+	if !known {
+		var err error
+		if making, err = (margin.Recipe{Costs: m.costs, Course: m.course, Bill: p.Bill, Run: p.Run}).Making(); err != nil {
+			return margin.Goods{}, err
+		}
+		m.makings[p.ID] = making
+	}
+	return making.Pack(packed, waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}, c.Back())
+}
+
+func (d Document) supplyIndex() map[string]int {
+	index := make(map[string]int, len(d.Supplies))
+	for i, s := range d.Supplies {
+		index[s.ID] = i
+	}
+	return index
+}
+
+// ledger is product i in channel j, as it is for the product, with where they
+// stand.
+func (d worked) ledger(supplies map[string]int, i, j int, m *maker, c sold) margin.Ledger {
+	p := d.Products[i]
+	l := margin.Ledger{
+		Currency: d.Currency, Supplies: d.Supplies, Supply: supplies, Stages: waste.Route(d.Stages), Contingency: d.Contingency,
+		Bill: p.Bill, Packing: p.Packing[c.Packing], PackingName: c.Packing, Run: p.Run,
+		Channel: c.Channel, Packed: c.packed, Overhead: d.Overhead, IncomeTax: d.IncomeTax,
+		ProductAt: quoin.InList("products", i), ChannelAt: quoin.InList("channels", j),
+		BillAt: d.billAt[i], RunAt: d.runAt[i], SupplyAt: d.supplyAt, Origins: d.origins,
+	}
+	if len(c.shipments) > 0 {
+		l.Origins = d.sending(i, j, m, c)
+	}
+	return l
+}
