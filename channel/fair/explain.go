@@ -150,7 +150,8 @@ func (e explainer) asked() quoin.Operand {
 	return e.Greatest(StepAsked, e.at, e.amount("instead", e.f.Instead), worth)
 }
 
-// volumes follows Fair.volume, without and with what is asked.
+// volumes are how many prints bear what going costs, without and with what is asked; none
+// where a print keeps nothing after the commission.
 func (x *Explained) volumes(e explainer) {
 	base := x.Price
 	if e.f.CommissionOf == Net {
@@ -166,6 +167,9 @@ func (x *Explained) volumes(e explainer) {
 	x.Needed = quoin.Some(e.volume(after, x.Kept, x.Fixed, x.Asked))
 }
 
+// volume is how many prints bear a burden. The result is the lesser of two lines, one under
+// the minimum commission and one under the rate; it is up to zero once both are, so the
+// greater of their zeros counts.
 func (e explainer) volume(after, kept quoin.Operand, burden ...quoin.Operand) quoin.Operand {
 	byRate := e.Quotient(StepByRate, e.at, e.Sum(StepBurden, e.at, burden...), after)
 	if e.f.CommissionAtLeast.Sign() <= 0 {

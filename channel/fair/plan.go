@@ -94,88 +94,48 @@ func (f Fair) Plan(prints []Print) (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
-	o := Outcome{Fixed: f.fixed(), Average: f.average(picked)}
-	o.Sales = o.Average.Price.Times(f.Prints)
+	given := make([]Given, len(picked))
+	for i, p := range picked {
+		given[i] = p.Given(quoin.Path{})
+	}
+	x := f.Explain(quoin.NewTrail(32), quoin.Path{}, given)
+	o := Outcome{
+		Fixed: money(x.Fixed), Average: Average{money(x.Price), money(x.Revenue), money(x.Kept)}, Sales: money(x.Sales),
+		Commission: money(x.Commission), Result: money(x.Result), HoursWorth: f.HourWorth.Times(f.Hours), Asked: money(x.Asked),
+		BreakEven: f.volume(x.BreakEven, x.Price), Needed: f.volume(x.Needed, x.Price),
+	}
 	if share, given := f.Cash.Get(); given {
 		o.Cash = quoin.Some(o.Sales.Part(share))
 	}
-	o.Commission = f.commission(o.Average)
-	o.Result = o.Average.Kept.Times(f.Prints).Sub(o.Fixed).Sub(o.Commission)
-	o.HoursWorth = f.HourWorth.Times(f.Hours)
-	o.Asked = greater(f.Instead, o.HoursWorth)
-	o.BreakEven = f.volume(o.Fixed, o.Average)
-	o.Needed = f.volume(o.Fixed.Add(o.Asked), o.Average)
-	o.Safety = safety(o)
-	if f.Hours.Sign() > 0 {
-		o.PerHour = quoin.Some(o.Result.Over(f.Hours))
+	if v, some := o.BreakEven.Get(); some && o.Sales.Sign() > 0 {
+		o.Safety = quoin.Some(o.Sales.Sub(v.Sales).Share(o.Sales))
+	}
+	if per, some := x.PerHour.Get(); some {
+		o.PerHour = quoin.Some(money(per))
 	}
 	o.Verdict, o.Reasons = f.verdict(o)
 	return o, nil
 }
 
-// fixed is what going costs whatever is sold.
-func (f Fair) fixed() quoin.Amount {
-	sum := f.Stand.Add(f.Jury.Over(f.Chance.Or(whole()).Factor())).Add(f.Travel)
-	sum = sum.Add(f.Night.Times(quoin.FactorOf(f.Nights))).Add(f.Helper)
-	if f.Display.Sign() > 0 {
-		sum = sum.Add(f.Display.Over(f.DisplayFairs))
-	}
-	for _, o := range f.Other {
-		sum = sum.Add(o.Amount)
-	}
-	return sum
-}
-
-func (f Fair) average(picked []Print) Average {
-	var a Average
-	for i, p := range picked {
-		a.Price = a.Price.Add(p.Price.Part(f.Mix[i].Share))
-		a.Revenue = a.Revenue.Add(p.Revenue.Part(f.Mix[i].Share))
-		a.Kept = a.Kept.Add(p.Kept.Part(f.Mix[i].Share))
-	}
+// money is a figure that is money, also where it is nothing.
+func money(o quoin.Operand) quoin.Amount {
+	a, _ := o.Value.Amount()
 	return a
 }
 
-// base is what the commission is taken of, for one print.
-func (f Fair) base(a Average) quoin.Amount {
-	if f.CommissionOf == Net {
-		return a.Revenue
-	}
-	return a.Price
-}
-
-func (f Fair) commission(a Average) quoin.Amount {
-	return greater(f.base(a).Times(f.Prints).Part(f.Commission), f.CommissionAtLeast)
-}
-
-// volume is how much has to be sold until a burden is borne. The result is the
-// lesser of two lines, one under the minimum commission and one under the
-// rate; it is up to zero once both are, so the greater of their zeros counts.
-func (f Fair) volume(burden quoin.Amount, a Average) quoin.Optional[Volume] {
-	kept := a.Kept.Sub(f.base(a).Part(f.Commission))
-	if kept.Sign() <= 0 {
+// volume is so many prints of the mix, none where no number is enough.
+func (f Fair) volume(prints quoin.Optional[quoin.Operand], price quoin.Operand) quoin.Optional[Volume] {
+	x, some := prints.Get()
+	if !some {
 		return quoin.Optional[Volume]{}
 	}
-	n := burden.Ratio(kept)
-	if f.CommissionAtLeast.Sign() > 0 {
-		if m := burden.Add(f.CommissionAtLeast).Ratio(a.Kept); m.Cmp(n) > 0 {
-			n = m
-		}
-	}
-	v := Volume{Prints: n, Whole: n.Round(0, quoin.Up), Sales: a.Price.Times(n)}
+	n := x.Value.Factor()
+	v := Volume{Prints: n, Whole: n.Round(0, quoin.Up), Sales: money(price).Times(n)}
 	for _, s := range f.Mix {
 		of := n.Times(s.Share.Factor())
 		v.ByProduct = append(v.ByProduct, Count{s.Product, of, of.Round(0, quoin.HalfUp)})
 	}
 	return quoin.Some(v)
-}
-
-func safety(o Outcome) quoin.Optional[quoin.Rate] {
-	v, ok := o.BreakEven.Get()
-	if !ok || o.Sales.Sign() <= 0 {
-		return quoin.Optional[quoin.Rate]{}
-	}
-	return quoin.Some(o.Sales.Sub(v.Sales).Share(o.Sales))
 }
 
 func (f Fair) verdict(o Outcome) (Verdict, []Reason) {
@@ -193,11 +153,4 @@ func (f Fair) verdict(o Outcome) (Verdict, []Reason) {
 		return Go, nil
 	}
 	return Stay, why
-}
-
-func greater(a, b quoin.Amount) quoin.Amount {
-	if b.Cmp(a) > 0 {
-		return b
-	}
-	return a
 }

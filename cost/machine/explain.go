@@ -46,6 +46,9 @@ func (e explainer) factor(name string, f quoin.Factor) quoin.Operand {
 	return e.Given(name, e.at.Field(name), f.Figure())
 }
 
+// value is what the machine loses in value for each print. With interest a month has to
+// bring (price − resale) × i ÷ (1 − v) + resale × i, where i is a twelfth of the yearly
+// interest and v = (1 + i)^−n (the capital recovery factor of engineering economy).
 func (e explainer) value() quoin.Operand {
 	resale := quoin.GivenOr("resale", e.at.Field("resale"), e.m.Resale.Figure(), !e.m.Resale.IsZero())
 	loss := e.Sum(StepLoss, e.at, e.Given("price", e.at.Field("price"), e.m.Price.Figure()), resale.Minus())
@@ -59,6 +62,7 @@ func (e explainer) value() quoin.Operand {
 	return e.Quotient(StepValue, e.at, payment, perMonth)
 }
 
+// volume is how many prints the loss in value is spread over.
 func (e explainer) volume() quoin.Operand {
 	prints := e.factor("life_prints", e.m.LifePrints)
 	if e.m.Method == ByUse {
@@ -71,7 +75,8 @@ func (e explainer) volume() quoin.Operand {
 	return e.Least(StepVolume, e.at, prints, seen)
 }
 
-// discount follows the function of the same name.
+// discount is (1 + i)^−n by squaring. All products are written as quotients by the
+// inverse, u = 1 ÷ v beside v, which keeps them to 34 digits.
 func (e explainer) discount(i quoin.Operand) quoin.Operand {
 	one := quoin.FactorOf(1).Called("one")
 	u := e.Sum(StepGrowth, e.at, one, i)

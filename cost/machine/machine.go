@@ -90,12 +90,9 @@ func (m Machine) Cost() (Cost, error) {
 	if err := k.All().Err(); err != nil {
 		return Cost{}, err
 	}
-	c := Cost{Volume: m.volume()}
-	if m.level() {
-		c.Value = m.payment().Over(m.PrintsPerMonth)
-	} else {
-		c.Value = m.Price.Sub(m.Resale).Over(c.Volume)
-	}
+	e := explainer{quoin.NewTrail(8), m, quoin.Path{}}
+	c := Cost{Volume: e.volume().Value.Factor()}
+	c.Value, _ = e.value().Value.Amount()
 	for _, p := range m.Service {
 		c.Service = c.Service.Add(p.Price.Over(p.Every))
 	}
@@ -132,16 +129,4 @@ func (m Machine) lacks(k *form.Collector) {
 			k.Missing(form.In("service").At(i).Field("every"), "every")
 		}
 	}
-}
-
-// volume is how many prints the loss in value is spread over.
-func (m Machine) volume() quoin.Factor {
-	if m.Method == ByUse {
-		return m.LifePrints
-	}
-	seen := quoin.FactorOf(m.LifeMonths).Times(m.PrintsPerMonth)
-	if m.LifePrints.Sign() > 0 && m.LifePrints.Cmp(seen) < 0 {
-		return m.LifePrints
-	}
-	return seen
 }
