@@ -13,6 +13,7 @@ require (
 
 require (
 	github.com/bojanz/currency v1.4.2 // indirect
+	github.com/go-json-experiment/json v1.27.2 // indirect
 	github.com/richardlehane/mscfb v1.0.9 // indirect
 	github.com/richardlehane/msoleps v1.0.6 // indirect
 	github.com/tiendc/go-deepcopy v1.7.2 // indirect

@@ -11,6 +11,7 @@ require (
 require (
 	github.com/bojanz/currency v1.4.2 // indirect
 	github.com/cockroachdb/apd/v3 v3.2.3 // indirect
+	github.com/go-json-experiment/json v1.27.2 // indirect
 	golang.org/x/text v0.14.0 // indirect
 )
 

@@ -13,6 +13,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 // spot is one value of a document, which can be exchanged in place.
@@ -99,7 +100,7 @@ func (m mutant) refused(what string) {
 // fields mean together.
 var formal = []quoin.Code{
 	quoin.WrongType, quoin.UnknownField, quoin.MissingField, quoin.OutOfRange, quoin.TooMany,
-	quoin.EmptyList, pricelist.UnknownRule, quoin.NotANumber, quoin.TooLong, quoin.TooLarge, quoin.TooFine,
+	quoin.EmptyList, rule.UnknownRule, quoin.NotANumber, quoin.TooLong, quoin.TooLarge, quoin.TooFine,
 	quoin.BarePercentage, quoin.MissingUnit, quoin.UnknownWord,
 }
 

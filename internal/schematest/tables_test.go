@@ -10,6 +10,7 @@ import (
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 // small is a sound document that the tables change.
@@ -132,8 +133,8 @@ func TestFaultyForBoth(t *testing.T) {
 		{`"prefer"`, `"wish"`, quoin.UnknownWord},
 		{`"prefer"`, `""`, quoin.UnknownWord},
 		{`"rules": [`, `"choose": "cheapest", "rules": [`, quoin.UnknownWord},
-		{`"cost_multiple"`, `"cost-multiple"`, pricelist.UnknownRule},
-		{`"cost_multiple"`, `7`, pricelist.UnknownRule},
+		{`"cost_multiple"`, `"cost-multiple"`, rule.UnknownRule},
+		{`"cost_multiple"`, `7`, rule.UnknownRule},
 		{`"name": "card"`, `"name": 5`, quoin.WrongType},
 		{`{"tube": []}`, `{"tube": {}}`, quoin.WrongType},
 		{`{"tube": []}`, `[]`, quoin.WrongType},
