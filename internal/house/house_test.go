@@ -34,6 +34,7 @@ var imports = map[string][]string{
 	"internal/form":        {"."},
 	"internal/house":       {},
 	"internal/problemtest": {"."},
+	"internal/page":        {},
 	"internal/prose":       {},
 	"internal/zerotest":    {},
 	"cost/buy":             {".", "internal/form"},
@@ -61,7 +62,7 @@ var imports = map[string][]string{
 		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/edition", "margin/rule", "internal/form",
 	},
 	"margin/pricelist/review": {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
-	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
+	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist", "internal/page"},
 }
 
 // everywhere may be imported by all: it knows nothing but text.
