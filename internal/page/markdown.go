@@ -84,7 +84,7 @@ func (m *Markdown) row(mark string, cells []string) {
 func Escape(s string) string {
 	var b strings.Builder
 	for _, r := range Visible(s) {
-		if strings.ContainsRune("\\`*_{}[]<>()#+!|&~", r) {
+		if strings.ContainsRune("\\`*_{}[]<>()#!|&~", r) {
 			b.WriteByte('\\')
 		}
 		b.WriteRune(r)
@@ -94,7 +94,7 @@ func Escape(s string) string {
 
 // start keeps what begins a line from being read as a list or a rule: "- a", "1. a", "===".
 func start(s string) string {
-	if s != "" && strings.ContainsRune("-=", rune(s[0])) {
+	if s != "" && strings.ContainsRune("-+=", rune(s[0])) {
 		return "\\" + s
 	}
 	rest := strings.TrimLeft(s, "0123456789")
