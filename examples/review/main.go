@@ -5,6 +5,7 @@
 //	go run ./examples/review            the embedded year
 //	go run ./examples/review DIRECTORY  a year of one's own, in files of the same names
 //	go run ./examples/review -json      the results as JSON
+//	go run ./examples/review -markdown  the review as Markdown
 //
 // A year is five files: last.json and now.json, the shop document as it was and as
 // it is, history.jsonl, what was asked, tried, reduced and sold, market.json, what
@@ -20,6 +21,7 @@
 package main
 
 import (
+	"bytes"
 	"embed"
 	"encoding/json"
 	"flag"
@@ -27,6 +29,10 @@ import (
 	"io"
 	"io/fs"
 	"os"
+
+	"example.com/quoin/margin/history"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/annual"
 )
 
 //go:embed year
@@ -38,6 +44,9 @@ const (
 	faulty   = 2
 )
 
+// width is the most characters to a line, where nothing else is asked for.
+const width = 79
+
 func main() {
 	os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
 }
@@ -45,7 +54,10 @@ func main() {
 func run(args []string, out, errs io.Writer) int {
 	flags := flag.NewFlagSet("review", flag.ContinueOnError)
 	flags.SetOutput(errs)
-	asJSON := flags.Bool("json", false, "print the results as JSON")
+	var how manner
+	flags.BoolVar(&how.json, "json", false, "print the results as JSON")
+	flags.BoolVar(&how.markdown, "markdown", false, "print the review as Markdown")
+	flags.IntVar(&how.width, "width", width, "print at most so many characters to a line")
 	if err := flags.Parse(args); err != nil {
 		return faulty
 	}
@@ -54,7 +66,7 @@ func run(args []string, out, errs io.Writer) int {
 		fmt.Fprintln(errs, err)
 		return faulty
 	}
-	status, err := show(files, *asJSON, out)
+	status, err := show(files, how, out)
 	if err != nil {
 		fmt.Fprintln(errs, err)
 	}
@@ -71,16 +83,22 @@ func filesOf(args []string) (fs.FS, error) {
 	return nil, fmt.Errorf("found %d directories, wanted one", len(args))
 }
 
-func show(files fs.FS, asJSON bool, out io.Writer) (int, error) {
-	y, err := read(files)
+// manner is how the results are printed.
+type manner struct {
+	json, markdown bool
+	width          int
+}
+
+func show(files fs.FS, how manner, out io.Writer) (int, error) {
+	year, err := read(files)
 	if err != nil {
 		return faulty, err
 	}
-	found, err := y.results()
+	found, err := annual.Review(year)
 	if err != nil {
 		return faulty, err
 	}
-	if err := write(found, asJSON, out); err != nil {
+	if err := write(found, how, out); err != nil {
 		return faulty, err
 	}
 	if len(found.Review.Conflict) > 0 {
@@ -89,13 +107,57 @@ func show(files fs.FS, asJSON bool, out io.Writer) (int, error) {
 	return reviewed, nil
 }
 
-func write(found results, asJSON bool, out io.Writer) error {
-	if !asJSON {
-		_, err := io.WriteString(out, found.text())
-		return err
+func read(files fs.FS) (annual.Year, error) {
+	var y annual.Year
+	for _, part := range []struct {
+		file string
+		read func([]byte) error
+	}{
+		{"last.json", func(data []byte) (err error) { y.Last, err = pricelist.Decode(data); return err }},
+		{"now.json", func(data []byte) (err error) { y.Now, err = pricelist.Decode(data); return err }},
+		{"history.jsonl", func(data []byte) (err error) { y.History, err = past(data); return err }},
+		{"market.json", func(data []byte) error { return strictly(data, &y.Market) }},
+		{"review.json", func(data []byte) (err error) { y.Terms, err = annual.DecodeTerms(data); return err }},
+	} {
+		data, err := fs.ReadFile(files, part.file)
+		if err != nil {
+			return y, err
+		}
+		if err := part.read(data); err != nil {
+			return y, fmt.Errorf("%s: %w", part.file, err)
+		}
 	}
-	e := json.NewEncoder(out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(found)
+	return y, nil
+}
+
+func past(data []byte) (history.History, error) {
+	records, err := history.ReadAll(bytes.NewReader(data))
+	if err != nil {
+		return history.History{}, err
+	}
+	return history.New(records)
+}
+
+// strictly reads JSON, and refuses fields that it does not know.
+func strictly(data []byte, to any) error {
+	d := json.NewDecoder(bytes.NewReader(data))
+	d.DisallowUnknownFields()
+	return d.Decode(to)
+}
+
+func write(found annual.Results, how manner, out io.Writer) error {
+	text := ""
+	switch {
+	case how.json:
+		e := json.NewEncoder(out)
+		e.SetEscapeHTML(false)
+		e.SetIndent("", "  ")
+		return e.Encode(found)
+	case how.markdown:
+		text = annual.Markdown(found)
+	default:
+		text = annual.Text(found, how.width)
+	}
+	_, err := io.WriteString(out, text)
+	return err
 }

@@ -19,19 +19,20 @@ import (
 var update = flag.Bool("update", false, "write the golden file anew")
 
 func TestGolden(t *testing.T) {
-	file := filepath.Join("testdata", "review.txt")
-	got := printed(t)
-	if *update {
-		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+	for name, args := range map[string][]string{"review.txt": nil, "review.md": {"-markdown"}} {
+		file, got := filepath.Join("testdata", name), printed(t, args...)
+		if *update {
+			if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(file)
+		if err != nil {
 			t.Fatal(err)
 		}
-	}
-	want, err := os.ReadFile(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(string(want), got); diff != "" {
-		t.Errorf("%s changed (-was +is):\n%s", file, diff)
+		if diff := cmp.Diff(string(want), got); diff != "" {
+			t.Errorf("%s changed (-was +is):\n%s", file, diff)
+		}
 	}
 }
 
@@ -106,7 +107,7 @@ func TestExitStatus(t *testing.T) {
 		{[]string{changed(t, "history.jsonl", `"spring-fair-32"`, `"spring-fair-24"`)}, faulty, "", "history.jsonl: "},
 		{[]string{changed(t, "market.json", `"sold": 21`, `"sold": -1`)}, faulty, "", "sold"},
 		{[]string{changed(t, "review.json", `"today"`, `"day"`)}, faulty, "", "day"},
-		{[]string{changed(t, "review.json", `"today": "2026-11-21",`, ``)}, faulty, "", "found no today"},
+		{[]string{changed(t, "review.json", `"today": "2026-11-21",`, ``)}, faulty, "", "the field today"},
 		{[]string{filepath.Join(t.TempDir(), "none")}, faulty, "", "last.json"},
 		{[]string{"a", "b"}, faulty, "", "found 2 directories"},
 		{[]string{"-unknown"}, faulty, "", "flag provided but not defined"},

@@ -34,6 +34,7 @@ var imports = map[string][]string{
 	"internal/form":        {"."},
 	"internal/house":       {},
 	"internal/problemtest": {"."},
+	"internal/page":        {},
 	"internal/prose":       {},
 	"internal/zerotest":    {},
 	"cost/buy":             {".", "internal/form"},
@@ -61,8 +62,11 @@ var imports = map[string][]string{
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
 		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/comparables", "margin/edition", "margin/rule", "internal/form",
 	},
+	"margin/pricelist/annual": {
+		".", "margin/history", "margin/market", "margin/rule", "margin/trial", "margin/pricelist", "margin/pricelist/review", "internal/form", "internal/page",
+	},
 	"margin/pricelist/review": {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
-	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist"},
+	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist", "internal/page"},
 }
 
 // everywhere may be imported by all: it knows nothing but text.
@@ -111,7 +115,6 @@ var variables = map[string]string{
 	"examples/designs marsh":           "an embedded file, only read",
 	"examples/designs sizes":           "a table of words, only looked up",
 	"examples/pricesheet scenario":     "an embedded file, only read",
-	"examples/review answers":          "a table of words, only looked up",
 	"examples/review embedded":         "embedded files, only read",
 	"examples/script amount":           "a function under a shorter name",
 	"examples/script quantity":         "a function under a shorter name",
@@ -122,6 +125,7 @@ var variables = map[string]string{
 	"internal/decimal wideTens":        "powers of ten, only looked up",
 	"internal/form referring":          "which fields of types refer to something, the same for every value",
 	"internal/form known":              "what tags of types say, read once and the same for every document",
+	"margin/pricelist/annual answers":  "a table of words, only looked up",
 	"margin/pricelist basisPoint":      "a constant, only an operand",
 	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",
 	"margin/pricelist documentSchema":  "an embedded file, handed out as a copy",

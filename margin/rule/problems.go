@@ -38,15 +38,6 @@ func otherGrid(a, b quoin.Grid) error {
 	return fault(quoin.Problem{Code: OtherGrid, Found: b.String(), Wanted: "prices of " + a.String() + ", as beside it"})
 }
 
-// problems makes a problem the error that all functions of this package return. What is
-// wrong with the JSON itself stays as it is.
-func problems(err error) error {
-	if p, ok := err.(quoin.Problem); ok {
-		return quoin.Problems{p}
-	}
-	return err
-}
-
 // of says where problems are that were found without knowing.
 func of(path string, err error) error {
 	ps, ok := err.(quoin.Problems)

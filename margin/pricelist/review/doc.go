@@ -32,5 +32,6 @@
 // rule, and these are the ones to know well.
 //
 // All amounts are exact, up to the quotient of a mean. Nothing here looks at a clock;
-// how long ago the last list was makes no difference.
+// how long ago the last list was makes no difference. Package annual puts a review together
+// with a history, trials and records of a market, and writes it as text and Markdown.
 package review

@@ -7,53 +7,48 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
 )
 
 // LineSheet writes what a shop that buys at trade price is handed as plain text,
 // at most width characters wide where the names in it allow.
 func LineSheet(s pricelist.LineSheet, wide int) string {
-	p := page{width: max(wide, narrowest), currency: s.Currency}
+	p := newText(wide, s.Currency)
 	p.wrap("", fmt.Sprintf("Line sheet, %s, prices in %s", named(s.Name, s.Channel), s.Currency))
-	p.line("")
+	p.Line("")
 	for _, l := range s.Lines {
 		p.wrap("", named(l.Name, l.Product)+sized(l.Size))
 		p.wrap("  ", fmt.Sprintf("trade %s, recommended retail %s, case of %d%s", p.money(l.Trade), l.Recommended, l.Case, opening(l)))
 	}
-	p.line("")
+	p.Line("")
 	for _, t := range p.conditions(s) {
-		p.wrapped("- ", t)
+		p.wrap("- ", t)
 	}
 	p.wrap("", s.Note)
 	for _, c := range pricelist.Cautions() {
 		p.wrap("", c)
 	}
-	return p.b.String()
+	return p.String()
 }
 
 // LineSheetMarkdown writes a line sheet as Markdown.
 func LineSheetMarkdown(s pricelist.LineSheet) string {
-	p := page{width: 1 << 20, currency: s.Currency}
-	p.line("# Line sheet, " + escape(named(s.Name, s.Channel)))
-	p.line("")
-	p.line(fmt.Sprintf("| item | size | trade, %s | recommended retail | case | first order of it alone |", s.Currency))
-	p.line("|---|---|--:|--:|--:|--:|")
+	p := markdown{wording: wording{s.Currency}}
+	p.Title(1, "Line sheet, "+named(s.Name, s.Channel))
+	p.Table("llrrrr", "item", "size", "trade, "+s.Currency.String(), "recommended retail", "case", "first order of it alone")
 	for _, l := range s.Lines {
-		p.line(fmt.Sprintf("| %s | %s | %s | %s | %d | %s |", escape(named(l.Name, l.Product)), escape(sizeOf(l.Size)), p.money(l.Trade), l.Recommended, l.Case, least(l)))
+		p.Row(named(l.Name, l.Product), sizeOf(l.Size), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l))
 	}
-	p.line("")
-	conditions := append(p.conditions(s), s.Note)
-	for _, t := range append(conditions, pricelist.Cautions()...) {
-		p.line("- " + escape(t))
-	}
-	return p.b.String()
+	p.points(append(p.conditions(s), s.Note), pricelist.Cautions())
+	return p.String()
 }
 
 // LineSheetCSV writes the lines of a line sheet as comma-separated values (RFC
 // 4180) with a header. A name that a spreadsheet would take for a formula has an
 // apostrophe before it.
 func LineSheetCSV(s pricelist.LineSheet) string {
-	p := page{currency: s.Currency}
+	p := wording{s.Currency}
 	var b strings.Builder
 	w := csv.NewWriter(&b)
 	rows := [][]string{{"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order"}}
@@ -68,7 +63,7 @@ func LineSheetCSV(s pricelist.LineSheet) string {
 
 // inert keeps a name from being a formula.
 func inert(s string) string {
-	s = visible(s)
+	s = page.Visible(s)
 	if strings.HasPrefix(s, "=") || strings.HasPrefix(s, "+") || strings.HasPrefix(s, "-") || strings.HasPrefix(s, "@") {
 		return "'" + s
 	}
@@ -104,7 +99,7 @@ func opening(l pricelist.SheetLine) string {
 }
 
 // conditions are the terms of a line sheet in words.
-func (p *page) conditions(s pricelist.LineSheet) []string {
+func (p wording) conditions(s pricelist.LineSheet) []string {
 	var out []string
 	if s.Opening.Sign() > 0 {
 		out = append(out, fmt.Sprintf("first order of at least %s %s", p.money(s.Opening), s.Currency))

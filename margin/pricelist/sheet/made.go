@@ -7,15 +7,16 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/source"
+	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
 )
 
 // workings are what was worked out for a product: what is cut out of what, how
 // many to start, and whether to make it or have it made.
-func (p *page) workings(it pricelist.Priced) []string {
+func (p wording) workings(it pricelist.Priced) []string {
 	var out []string
 	for _, m := range it.Made {
-		out = append(out, fmt.Sprintf("%s: %s", visible(m.Supply), p.made(m)))
+		out = append(out, fmt.Sprintf("%s: %s", m.Supply, p.made(m)))
 	}
 	if g := it.Going; g != nil {
 		out = append(out, fmt.Sprintf("start %d to have %d good ones %s sure; the %d that do on average do it %s of the time",
@@ -29,7 +30,7 @@ func (p *page) workings(it pricelist.Priced) []string {
 
 func percent(r quoin.Rate) string { return fmt.Sprintf("%.1f%%", r) }
 
-func (p *page) made(m pricelist.Made) string {
+func (p wording) made(m pricelist.Made) string {
 	text := p.figure(m.Quantity.Figure()) + " each"
 	switch {
 	case m.Sheet != nil:
@@ -37,7 +38,7 @@ func (p *page) made(m pricelist.Made) string {
 	case m.Roll != nil:
 		text = fmt.Sprintf("%d out of a roll, %s", m.Roll.Pieces, text)
 	case m.Sticks != nil:
-		text = fmt.Sprintf("%s cut together, %s", counted(m.Sticks.Sticks, "stick"), text)
+		text = fmt.Sprintf("%s cut together, %s", page.Count(m.Sticks.Sticks, "stick"), text)
 	}
 	if !m.Mass.IsZero() {
 		text += ", weighing " + p.figure(m.Mass.Figure())
@@ -48,10 +49,10 @@ func (p *page) made(m pricelist.Made) string {
 	return text
 }
 
-func (p *page) sourcing(s pricelist.Sourcing) []string {
+func (p wording) sourcing(s pricelist.Sourcing) []string {
 	var parts []string
 	for _, st := range s.Stretches {
-		name := visible(st.Source)
+		name := st.Source
 		if st.Source == source.AtHome {
 			name = "at home"
 		}
@@ -59,7 +60,7 @@ func (p *page) sourcing(s pricelist.Sourcing) []string {
 	}
 	out := []string{"a run costs least: " + strings.Join(parts, "; ")}
 	for _, q := range s.Quotes {
-		text := fmt.Sprintf("%s asks %s for %d, %s each; have %s ready, and count on %d", visible(q.ID), p.money(q.Cost), q.Prints, p.money(q.PerPrint), p.money(q.Cash), q.Fewest)
+		text := fmt.Sprintf("%s asks %s for %d, %s each; have %s ready, and count on %d", q.ID, p.money(q.Cost), q.Prints, p.money(q.PerPrint), p.money(q.Cash), q.Fewest)
 		if q.Ordered > q.Prints {
 			text += fmt.Sprintf("; order %d, which costs least", q.Ordered)
 		}
@@ -72,11 +73,11 @@ func (p *page) sourcing(s pricelist.Sourcing) []string {
 }
 
 // supplied is what offers, stocks and machines come to.
-func (p *page) supplied(a pricelist.Answer) []string {
+func (p wording) supplied(a pricelist.Answer) []string {
 	var out []string
 	for _, b := range a.Bought {
 		if b.Order != nil {
-			text := fmt.Sprintf("%s: buy %d for %s", visible(b.Supply), b.Order.Quantity, p.money(b.Order.Cost))
+			text := fmt.Sprintf("%s: buy %d for %s", b.Supply, b.Order.Quantity, p.money(b.Order.Cost))
 			if b.Order.Left > 0 {
 				text += fmt.Sprintf("; %d more than needed, worth %s", b.Order.Left, p.money(b.Order.Bound))
 			}
@@ -86,11 +87,11 @@ func (p *page) supplied(a pricelist.Answer) []string {
 			out = append(out, text)
 		}
 		if st := b.Standing; st != nil {
-			out = append(out, fmt.Sprintf("%s: %s in stock, worth %s; the next costs %s (%s)", visible(b.Supply), p.figure(st.Quantity.Figure()), p.money(st.Value), p.money(st.Unit), words(string(st.Basis))))
+			out = append(out, fmt.Sprintf("%s: %s in stock, worth %s; the next costs %s (%s)", b.Supply, p.figure(st.Quantity.Figure()), p.money(st.Value), p.money(st.Unit), page.Words(st.Basis)))
 		}
 	}
 	for _, m := range a.Machines {
-		out = append(out, fmt.Sprintf("%s: adds %s to each print, over %s prints", visible(m.ID), p.money(m.PerPrint), p.figure(m.Volume.Figure())))
+		out = append(out, fmt.Sprintf("%s: adds %s to each print, over %s prints", m.ID, p.money(m.PerPrint), p.figure(m.Volume.Figure())))
 	}
 	return out
 }
@@ -100,11 +101,4 @@ func dominated(d buy.Dominated) string {
 		return fmt.Sprintf("%d cost more than %d", d.From, d.Instead)
 	}
 	return fmt.Sprintf("%d to %d cost more than %d", d.From, d.To, d.Instead)
-}
-
-func counted(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -4,97 +4,94 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
 )
 
 // Markdown writes the answer as Markdown: a table of prices, a table of
 // statements for each product, warnings and cautions.
 func Markdown(a pricelist.Answer) string {
-	p := page{width: 1 << 20, currency: a.Currency}
+	p := markdown{wording: wording{a.Currency}}
 	if len(a.Conflict) > 0 {
-		p.line("# No price list")
-		p.line("")
 		p.conflict(a)
 	} else {
-		p.line("# Price list")
-		p.line("")
 		p.prices(a.Products)
 	}
 	for _, it := range a.Products {
-		p.table(it)
+		p.product(it)
 	}
-	for _, part := range []struct {
-		title string
-		texts []string
-	}{{"Fairs", p.going(a)}, {"Sets", p.sets(a)}, {"Editions", p.editions(a)}, {"Supplies and machines", p.supplied(a)}} {
-		p.section(part.title, len(part.texts), func(i int) string { return part.texts[i] })
+	for _, part := range p.parts(a) {
+		p.section(part.title, part.texts)
 	}
-	p.section("Dropped preferences", len(a.Dropped), func(i int) string { return dropped(a, i) })
-	p.section("Warnings", len(a.Warnings), func(i int) string { return warning(a.Warnings[i]) })
-	p.section("Cautions", len(a.Cautions), func(i int) string { return a.Cautions[i] })
-	return p.b.String()
+	p.section("Dropped preferences", dropped(a))
+	p.section("Warnings", warnings(a))
+	p.section("Cautions", a.Cautions)
+	return p.String()
 }
 
-func (p *page) section(title string, n int, text func(int) string) {
-	if n == 0 {
-		return
-	}
-	p.line("## " + title)
-	p.line("")
-	for i := range n {
-		p.line("- " + escape(text(i)))
-	}
-	p.line("")
+// markdown gathers Markdown.
+type markdown struct {
+	page.Markdown
+	wording
 }
 
-func (p *page) prices(products []pricelist.Priced) {
-	p.line(fmt.Sprintf("| product | price, %s | from | to | no lower by | no higher by |", p.currency))
-	p.line("|---|--:|--:|--:|---|---|")
+func (p *markdown) section(title string, texts []string) {
+	if len(texts) > 0 {
+		p.Title(2, title)
+		p.points(texts)
+	}
+}
+
+func (p *markdown) points(of ...[]string) {
+	for _, texts := range of {
+		for _, t := range texts {
+			p.Point(0, t)
+		}
+	}
+}
+
+func (p *markdown) prices(products []pricelist.Priced) {
+	p.Title(1, "Price list")
+	p.Table("lrrrll", "product", "price, "+p.currency.String(), "from", "to", "no lower by", "no higher by")
 	for _, it := range products {
-		p.line(fmt.Sprintf("| %s | %s | %s | %s | %s | %s |", escape(named(it.Name, it.ID)), it.Price, it.Least, it.Greatest,
-			escape(refusing(it.Lower)), escape(refusing(it.Higher))))
+		p.Row(named(it.Name, it.ID), it.Price.String(), it.Least.String(), it.Greatest.String(), refusing(it.Lower), refusing(it.Higher))
 	}
-	p.line("")
 }
 
-func (p *page) table(it pricelist.Priced) {
-	p.line(fmt.Sprintf("## %s: %s %s", escape(named(it.Name, it.ID)), it.Price, p.currency))
-	p.line("")
+func (p *markdown) product(it pricelist.Priced) {
+	p.Title(2, fmt.Sprintf("%s: %s %s", named(it.Name, it.ID), it.Price, p.currency))
 	if it.Spread != nil {
-		p.line(escape(p.spread(*it.Spread)) + ".")
-		p.line("")
+		p.Paragraph(p.spread(*it.Spread) + ".")
 	}
-	head, rule := "| per item |", "|---|"
+	head := []string{"per item"}
 	for _, c := range it.Channels {
-		head += " " + escape(named(c.Name, c.ID)) + " |"
-		rule += "--:|"
+		head = append(head, named(c.Name, c.ID))
 	}
-	p.line(head)
-	p.line(rule)
+	p.Table("l"+strings.Repeat("r", len(it.Channels)), head...)
 	p.rows(it.Channels, func(label string, cell func(pricelist.Sold) string) {
-		line := "| " + strings.TrimSpace(label) + " |"
+		cells := []string{label}
 		for _, c := range it.Channels {
-			line += " " + cell(c) + " |"
+			cells = append(cells, cell(c))
 		}
-		p.line(line)
+		p.Row(cells...)
 	})
-	p.line("")
-	if points := append(append(p.standings(it), p.orders(it)...), p.workings(it)...); len(points) > 0 {
-		for _, w := range points {
-			p.line("- " + escape(w))
-		}
-		p.line("")
-	}
+	p.points(p.standings(it), p.orders(it), p.workings(it))
 }
 
-// escape keeps names from being read as Markdown or HTML.
-func escape(s string) string {
-	var b strings.Builder
-	for _, r := range s {
-		if strings.ContainsRune("\\`*_{}[]<>()#+!|&~", r) {
-			b.WriteByte('\\')
-		}
-		b.WriteRune(r)
+func (p *markdown) conflict(a pricelist.Answer) {
+	p.Title(1, "No price list")
+	p.Paragraph(impossible(a))
+	p.Table("lll", "product", "rule", "allows")
+	for _, c := range a.Clashes {
+		p.Row(c.Product, c.Rule, p.allowed(c))
 	}
-	return b.String()
+	for _, g := range a.Gaps {
+		p.Point(0, p.gap(g))
+	}
+	if len(a.Remedies) > 0 {
+		p.Paragraph(oneChange)
+	}
+	for _, r := range a.Remedies {
+		p.Point(0, p.remedy(r))
+	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/pricelist/sheet"
+	"example.com/quoin/margin/rule"
 )
 
 // Of a shop of 6,000 prints an answer tells four rules that refuse a price and no more, and the sheet and the story
@@ -34,5 +35,18 @@ func TestOthersAreSpokenOf(t *testing.T) {
 	a.Products = a.Products[:1]
 	if text := sheet.Text(a, 200); !strings.Contains(text, `no lower by "r0" and "r1" and "r2" and "r3" and others`) {
 		t.Errorf("%s", text)
+	}
+}
+
+// Names do nothing to the Markdown of a conflict either: a link, a tag and a column stay text.
+func TestNamesInAConflict(t *testing.T) {
+	const name = "<b>[a](b)|*c*"
+	a := pricelist.Answer{
+		Conflict: []string{name, "market"}, Clashes: []pricelist.Clash{{Product: name, Rule: name}},
+		Gaps: []rule.Gap{{Product: name, FloorBy: []string{name}}}, Remedies: []pricelist.Remedy{{Change: pricelist.GoodsTo, Name: name}},
+	}
+	text := sheet.Markdown(a)
+	if n := strings.Count(text, `\<b\>\[a\]\(b\)\|\*c\*`); n != 6 || strings.Contains(text, name) {
+		t.Errorf("%d of 6 names are escaped:\n%s", n, text)
 	}
 }

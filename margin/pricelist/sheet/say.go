@@ -5,24 +5,25 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
 
 // figure writes a number for reading: money to the minor unit, rates and plain
 // numbers to at most five places.
-func (p *page) figure(f quoin.Figure) string { return f.Round(p.currency.Digits()) }
+func (p wording) figure(f quoin.Figure) string { return f.Round(p.currency.Digits()) }
 
 // refusal says what a rule asked of a price and what the price gives.
-func (p *page) refusal(r rule.Refusal) string {
+func (p wording) refusal(r rule.Refusal) string {
 	want, got := p.figure(r.Asked), p.figure(r.Got)
 	if want == got { // rounding hides what is missing
 		want, got = r.Asked.Long(), r.Got.Long()
 	}
-	asked := fmt.Sprintf("%s %s asked", words(string(r.Bound)), want)
+	asked := fmt.Sprintf("%s %s asked", page.Words(r.Bound), want)
 	where := ""
 	if r.Channel != "" {
-		where = " in " + visible(r.Channel)
+		where = " in " + r.Channel
 	}
 	if r.Order > 0 {
 		where += fmt.Sprintf(", in orders of kind %d by themselves", r.Order)
@@ -32,7 +33,7 @@ func (p *page) refusal(r rule.Refusal) string {
 	case "contribution":
 		says = fmt.Sprintf("it would keep %s for each print%s, %s", got, where, asked)
 	case "net_margin", "gross_margin":
-		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, words(r.Kind), where, asked)
+		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, page.Words(r.Kind), where, asked)
 	case "cost_multiple":
 		says = fmt.Sprintf("the multiple of its goods%s is %s", where, want)
 	case "step":
@@ -41,28 +42,28 @@ func (p *page) refusal(r rule.Refusal) string {
 		says = asked
 	}
 	if r.Reason != "" {
-		says = visible(r.Reason)
+		says = r.Reason
 	}
-	return fmt.Sprintf("%q: %s", visible(r.Rule), says)
+	return fmt.Sprintf("%q: %s", r.Rule, says)
 }
 
-func (p *page) step(r rule.Refusal) string {
+func (p wording) step(r rule.Refusal) string {
 	price, ok := r.NeighbourPrice.Get()
 	if !ok {
-		return fmt.Sprintf("no price of %s fits beside it", visible(r.Neighbour))
+		return fmt.Sprintf("no price of %s fits beside it", r.Neighbour)
 	}
 	return fmt.Sprintf("beside %s, which comes no nearer than %s, %s %s is asked",
-		visible(r.Neighbour), p.money(price), words(string(r.Bound)), p.figure(r.Asked))
+		r.Neighbour, p.money(price), page.Words(r.Bound), p.figure(r.Asked))
 }
 
 // refusals writes reasons, and under a step's why the neighbour goes no further; where
 // there are more than are written, it says so.
-func (p *page) refusals(indent string, by []rule.Refusal, more bool) {
+func (p *text) refusals(indent string, by []rule.Refusal, more bool) {
 	named := min(len(by), mostListed)
 	for _, r := range by[:named] {
 		p.wrap(indent, p.refusal(r))
 		if len(r.Because) > 0 {
-			p.wrap(indent+"  ", fmt.Sprintf("%s at %s is refused:", visible(r.Because[0].Product), p.money(r.Because[0].Price)))
+			p.wrap(indent+"  ", fmt.Sprintf("%s at %s is refused:", r.Because[0].Product, p.money(r.Because[0].Price)))
 			p.refusals(indent+"    ", r.Because, false)
 		}
 	}
@@ -71,7 +72,7 @@ func (p *page) refusals(indent string, by []rule.Refusal, more bool) {
 	}
 }
 
-func remedy(p *page, r pricelist.Remedy) string {
+func (p wording) remedy(r pricelist.Remedy) string {
 	what := map[pricelist.Change]string{
 		pricelist.GoodsTo:         "the goods of %s cost %s instead of %s",
 		pricelist.TradeDiscountTo: "the trade discount of %s is %s instead of %s",
@@ -84,20 +85,20 @@ func remedy(p *page, r pricelist.Remedy) string {
 	if strings.HasSuffix(r.Path, ".from") || strings.HasSuffix(r.Path, ".to") {
 		what += " as its " + r.Path[strings.LastIndexByte(r.Path, '.')+1:]
 	}
-	return fmt.Sprintf(what, visible(r.Name), p.figure(r.To), p.figure(r.From))
+	return fmt.Sprintf(what, r.Name, p.figure(r.To), p.figure(r.From))
 }
 
-// warning says a warning in one sentence, with where it stands.
-func warning(w quoin.Problem) string {
-	s := visible(w.Found)
-	if w.Remedy != "" {
-		s += "; " + visible(w.Remedy)
+// warnings says each in one sentence, with where it stands.
+func warnings(a pricelist.Answer) []string {
+	out := make([]string, len(a.Warnings))
+	for i, w := range a.Warnings {
+		out[i] = w.Found
+		if w.Remedy != "" {
+			out[i] += "; " + w.Remedy
+		}
+		if w.Path != "" {
+			out[i] += " (" + w.Path + ")"
+		}
 	}
-	if w.Path != "" {
-		s += " (" + visible(w.Path) + ")"
-	}
-	return s
+	return out
 }
-
-// words turns a code into words.
-func words(code string) string { return strings.ReplaceAll(code, "_", " ") }

@@ -5,12 +5,13 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
 
 // standings say of each channel what it would ask alone, and what it keeps.
-func (p *page) standings(it pricelist.Priced) []string {
+func (p wording) standings(it pricelist.Priced) []string {
 	channels := it.Public.Channels()
 	out := make([]string, len(channels))
 	for i, c := range channels {
@@ -19,7 +20,7 @@ func (p *page) standings(it pricelist.Priced) []string {
 	return out
 }
 
-func (p *page) standing(name string, c pricelist.InChannel, among int) string {
+func (p wording) standing(name string, c pricelist.InChannel, among int) string {
 	text := name + " alone would find no price"
 	if floor, ok := c.Floor.Get(); ok {
 		text = fmt.Sprintf("%s alone would ask %s", name, p.money(floor))
@@ -41,7 +42,7 @@ func (p *page) standing(name string, c pricelist.InChannel, among int) string {
 	}
 	for _, b := range c.BreakEven {
 		if n, ok := b.Items.Get(); ok {
-			text += fmt.Sprintf("; %s of %s takes %s", visible(b.What), p.money(b.Cost), p.sales(n.Round(0, quoin.Up)))
+			text += fmt.Sprintf("; %s of %s takes %s", b.What, p.money(b.Cost), p.sales(n.Round(0, quoin.Up)))
 		}
 	}
 	if z := c.Above; z != nil {
@@ -66,7 +67,7 @@ func before(d *pricelist.Deepest) string {
 }
 
 // sales counts them.
-func (p *page) sales(n quoin.Factor) string {
+func (p wording) sales(n quoin.Factor) string {
 	if n.Equal(quoin.FactorOf(1)) {
 		return "1 sale"
 	}
@@ -74,7 +75,7 @@ func (p *page) sales(n quoin.Factor) string {
 }
 
 // until says where a dead zone ends.
-func until(p *page, z *rule.DeadZone) string {
+func until(p wording, z *rule.DeadZone) string {
 	if _, ends := z.Again.Get(); ends {
 		return "to " + p.money(z.Last)
 	}
@@ -84,12 +85,12 @@ func until(p *page, z *rule.DeadZone) string {
 // whole writes a rate without more places than it has.
 func whole(r quoin.Rate) string { return r.Round(2).String() }
 
-func (p *page) rounded(f quoin.Factor) string {
+func (p wording) rounded(f quoin.Factor) string {
 	return p.figure(f.Round(2, quoin.HalfUp).Figure())
 }
 
 // orders say what each kind of order comes to, where a channel tells them apart.
-func (p *page) orders(it pricelist.Priced) []string {
+func (p wording) orders(it pricelist.Priced) []string {
 	var out []string
 	for _, c := range it.Channels {
 		for i, o := range c.Orders {
@@ -98,7 +99,7 @@ func (p *page) orders(it pricelist.Priced) []string {
 				name = fmt.Sprintf("order %d", i+1)
 			}
 			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), name,
-				counted(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Keeps), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
+				page.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Keeps), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
 		}
 	}
 	for _, s := range it.Parcels {
@@ -108,7 +109,7 @@ func (p *page) orders(it pricelist.Priced) []string {
 }
 
 // refunded says what giving the order back comes to.
-func (p *page) refunded(o pricelist.Ordered) string {
+func (p wording) refunded(o pricelist.Ordered) string {
 	if o.Refund == nil {
 		return ""
 	}
@@ -116,7 +117,7 @@ func (p *page) refunded(o pricelist.Ordered) string {
 }
 
 // in writes an amount of a currency, with its code where it is not the page's.
-func (p *page) in(c quoin.Currency, a quoin.Amount) string {
+func (p wording) in(c quoin.Currency, a quoin.Amount) string {
 	text := c.Round(a, quoin.HalfUp).String()
 	if c != p.currency {
 		text += " " + c.String()
@@ -124,10 +125,10 @@ func (p *page) in(c quoin.Currency, a quoin.Amount) string {
 	return text
 }
 
-func (p *page) fees(o pricelist.Ordered) string {
+func (p wording) fees(o pricelist.Ordered) string {
 	parts := make([]string, len(o.Fees))
 	for i, f := range o.Fees {
-		parts[i] = visible(f.Name) + " " + p.money(f.Amount)
+		parts[i] = f.Name + " " + p.money(f.Amount)
 	}
 	if len(parts) == 0 {
 		return ""
@@ -135,8 +136,8 @@ func (p *page) fees(o pricelist.Ordered) string {
 	return " (" + strings.Join(parts, ", ") + ")"
 }
 
-func (p *page) parcel(it pricelist.Priced, s pricelist.Parceled) string {
-	place := visible(s.Channel)
+func (p wording) parcel(it pricelist.Priced, s pricelist.Parceled) string {
+	place := s.Channel
 	for _, c := range it.Channels {
 		if c.ID == s.Channel && s.Order < len(c.Orders) {
 			o := c.Orders[s.Order]
@@ -144,19 +145,19 @@ func (p *page) parcel(it pricelist.Priced, s pricelist.Parceled) string {
 		}
 	}
 	text := fmt.Sprintf("%s: %s in %s, charged for %s, postage %s", place,
-		counted(s.Shipment.Prints, "print"), visible(s.Shipment.Packing), p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+		page.Count(s.Shipment.Prints, "print"), s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
 	if s.Shipment.Parcels > 1 {
 		text = fmt.Sprintf("%s: %s in %d parcels (%s), each charged for %s, postage %s in all", place,
-			counted(s.Shipment.Prints, "print"), s.Shipment.Parcels, visible(s.Shipment.Packing), p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+			page.Count(s.Shipment.Prints, "print"), s.Shipment.Parcels, s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
 	}
 	if n, ok := s.Rises.Get(); ok {
-		text += fmt.Sprintf("; dearer from %s on", counted(n, "print"))
+		text += fmt.Sprintf("; dearer from %s on", page.Count(n, "print"))
 	}
 	return text
 }
 
 // going says of each fair whether it pays.
-func (p *page) going(a pricelist.Answer) []string {
+func (p wording) going(a pricelist.Answer) []string {
 	var out []string
 	for _, f := range a.Fairs {
 		text := fmt.Sprintf("%s: %s. Expected to leave %s of sales of %s, with %s of fixed costs", named(f.Name, f.ID), f.Verdict, p.money(f.Result), p.money(f.Sales), p.money(f.Fixed))
@@ -174,7 +175,7 @@ func (p *page) going(a pricelist.Answer) []string {
 	return out
 }
 
-func (p *page) sets(a pricelist.Answer) []string {
+func (p wording) sets(a pricelist.Answer) []string {
 	var out []string
 	for _, s := range a.Sets {
 		text := fmt.Sprintf("%s: its products cost %s apart, and its buyers would leave %s without it", named(s.Name, s.ID), p.money(s.Apart), p.money(s.Expected))
@@ -191,13 +192,13 @@ func (p *page) sets(a pricelist.Answer) []string {
 	return out
 }
 
-func (p *page) editions(a pricelist.Answer) []string {
+func (p wording) editions(a pricelist.Answer) []string {
 	var out []string
 	for _, e := range a.Editions {
 		for _, n := range e.Numberings {
 			of := ""
 			if n.Product != "" {
-				of = " of " + visible(n.Product)
+				of = " of " + n.Product
 			}
 			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), of, n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
 		}
@@ -208,7 +209,7 @@ func (p *page) editions(a pricelist.Answer) []string {
 	return out
 }
 
-func (p *page) rising(r pricelist.Rising, shared bool) string {
+func (p wording) rising(r pricelist.Rising, shared bool) string {
 	steps := make([]string, len(r.Steps))
 	for i, s := range r.Steps {
 		steps[i] = fmt.Sprintf("%s from %d sold", p.money(s.Price), s.Sold)
@@ -217,7 +218,7 @@ func (p *page) rising(r pricelist.Rising, shared bool) string {
 	if shared {
 		size = ", all in this size,"
 	}
-	text := fmt.Sprintf("%s: %s; the %d left%s would bring %s", visible(r.Product), strings.Join(steps, ", "), r.Count, size, p.money(r.Takings))
+	text := fmt.Sprintf("%s: %s; the %d left%s would bring %s", r.Product, strings.Join(steps, ", "), r.Count, size, p.money(r.Takings))
 	if m, ok := r.Months.Get(); ok {
 		text += fmt.Sprintf(" in %s months", p.figure(m.Round(1, quoin.HalfUp).Figure()))
 	}

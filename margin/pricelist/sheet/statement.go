@@ -33,14 +33,14 @@ var statement = []row{
 	{"= net", func(s margin.Statement) quoin.Amount { return s.Net }, false},
 }
 
-func (p *page) statements(all, shown []pricelist.Sold) {
+func (p *text) statements(all, shown []pricelist.Sold) {
 	p.columns("", shown, func(c pricelist.Sold) string { return short(named(c.Name, c.ID), columnWidth-1) })
 	p.rows(all, func(label string, cell func(pricelist.Sold) string) { p.columns(label, shown, cell) })
 }
 
 // rows goes through the lines of the statements of some channels, then both
 // margins and, where something is unsure, what goods and net lie between.
-func (p *page) rows(channels []pricelist.Sold, write func(label string, cell func(pricelist.Sold) string)) {
+func (p wording) rows(channels []pricelist.Sold, write func(label string, cell func(pricelist.Sold) string)) {
 	for _, r := range statement {
 		if r.rare && !slices.ContainsFunc(channels, func(c pricelist.Sold) bool { return r.figure(c.Statement).Sign() != 0 }) {
 			continue
@@ -65,7 +65,7 @@ func share(r quoin.Rate, ok bool) string {
 }
 
 // spread says in a sentence or two what is unsure and whether it matters.
-func (p *page) spread(s pricelist.Spread) string {
+func (p wording) spread(s pricelist.Spread) string {
 	text := "all that is unsure moves the price from " + p.end(s.Cheapest) + " to " + p.end(s.Dearest)
 	if !s.Matters {
 		text = "all that is unsure leaves the price as it is"
@@ -76,12 +76,12 @@ func (p *page) spread(s pricelist.Spread) string {
 	}
 	if len(s.Inputs) > 0 {
 		in := s.Inputs[0]
-		text += fmt.Sprintf("; most by %s, %s to %s, which moves goods by %s", visible(in.Path), in.Low, in.High, p.money(in.Goods.High.Sub(in.Goods.Low)))
+		text += fmt.Sprintf("; most by %s, %s to %s, which moves goods by %s", in.Path, in.Low, in.High, p.money(in.Goods.High.Sub(in.Goods.Low)))
 	}
 	return text
 }
 
-func (p *page) end(c pricelist.Case) string {
+func (p wording) end(c pricelist.Case) string {
 	if price, ok := c.Price.Get(); ok {
 		return p.money(price)
 	}

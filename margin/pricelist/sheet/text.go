@@ -1,12 +1,15 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/rule"
 )
 
 const (
@@ -19,7 +22,7 @@ const (
 // the names in it allow; statements of more channels than fit side by side
 // follow below each other. Figures are rounded for display only.
 func Text(a pricelist.Answer, width int) string {
-	p := page{width: max(width, narrowest), currency: a.Currency}
+	p := newText(width, a.Currency)
 	if len(a.Conflict) > 0 {
 		p.conflict(a)
 	}
@@ -27,27 +30,26 @@ func Text(a pricelist.Answer, width int) string {
 		p.product(product)
 	}
 	p.notes(a)
-	return p.b.String()
+	return p.String()
 }
 
 // notes are what stands under the prices: dropped preferences, warnings and
 // cautions.
-func (p *page) notes(a pricelist.Answer) {
-	p.points("Fairs:", "- ", p.going(a))
-	p.points("Sets:", "- ", p.sets(a))
-	p.points("Editions:", "- ", p.editions(a))
-	p.points("Supplies and machines:", "- ", p.supplied(a))
-	for i := range a.Dropped {
-		p.wrap("", dropped(a, i))
+func (p *text) notes(a pricelist.Answer) {
+	for _, part := range p.parts(a) {
+		p.points(part.title+":", "- ", part.texts)
 	}
-	for i, w := range a.Warnings {
+	for _, d := range dropped(a) {
+		p.wrap("", d)
+	}
+	for i, w := range warnings(a) {
 		if i == 0 {
-			p.line("Worth a look:")
+			p.Line("Worth a look:")
 		}
-		p.wrapped("- ", warning(w))
+		p.wrap("- ", w)
 	}
 	if len(a.Dropped)+len(a.Warnings) > 0 {
-		p.line("")
+		p.Line("")
 	}
 	if len(a.Products) > 0 {
 		p.wrap("", "Figures are per item, averaged over the kinds of order, and rounded for display only.")
@@ -57,81 +59,84 @@ func (p *page) notes(a pricelist.Answer) {
 	}
 }
 
-func dropped(a pricelist.Answer, i int) string {
-	of := ""
-	if i < len(a.Emptied) {
-		of = " for " + visible(a.Emptied[i])
-	}
-	return fmt.Sprintf("Preference %q was dropped: with it, no price would be left%s.", visible(a.Dropped[i]), of)
+// part is what is said of one part of an answer, in sentences.
+type part struct {
+	title string
+	texts []string
 }
 
-// page gathers lines of text.
-type page struct {
-	b        strings.Builder
-	width    int
-	currency quoin.Currency
+// parts are those that stand beside the products.
+func (p wording) parts(a pricelist.Answer) []part {
+	return []part{{"Fairs", p.going(a)}, {"Sets", p.sets(a)}, {"Editions", p.editions(a)}, {"Supplies and machines", p.supplied(a)}}
 }
 
-func (p *page) line(s string) { p.b.WriteString(strings.TrimRight(s, " ") + "\n") }
-
-// wrap writes words under an indent, as many to a line as fit.
-func (p *page) wrap(indent, text string) { p.wrapped(indent, text) }
-
-// wrapped writes words behind a lead, and further lines under them.
-func (p *page) wrapped(lead, text string) {
-	line, indent := lead, strings.Repeat(" ", width(lead))
-	for _, word := range strings.Fields(text) {
-		if line != lead && line != indent && width(line)+1+width(word) > p.width {
-			p.line(line)
-			line = indent
+func dropped(a pricelist.Answer) []string {
+	out := make([]string, len(a.Dropped))
+	for i, id := range a.Dropped {
+		of := ""
+		if i < len(a.Emptied) {
+			of = " for " + a.Emptied[i]
 		}
-		if line != lead && line != indent {
-			line += " "
-		}
-		line += word
+		out[i] = fmt.Sprintf("Preference %q was dropped: with it, no price would be left%s.", id, of)
 	}
-	p.line(line)
+	return out
 }
 
-func (p *page) money(a quoin.Amount) string {
+// wording puts figures of one currency in words.
+type wording struct{ currency quoin.Currency }
+
+// text gathers lines of text.
+type text struct {
+	page.Text
+	wording
+}
+
+func newText(width int, c quoin.Currency) *text {
+	return &text{page.Text{Width: max(width, narrowest)}, wording{c}}
+}
+
+// wrap writes words behind a lead, and further lines under them.
+func (p *text) wrap(lead, words string) { p.Wrap(lead, page.Width(lead), words) }
+
+func (p wording) money(a quoin.Amount) string {
 	return p.currency.Round(a, quoin.HalfUp).String()
 }
 
-func (p *page) product(it pricelist.Priced) {
+func (p *text) product(it pricelist.Priced) {
 	name, price := named(it.Name, it.ID), fmt.Sprintf("%s %s", it.Price, p.currency)
-	gap := min(p.width, labelWidth+4*columnWidth) - width(name) - width(price)
+	gap := min(p.Width, labelWidth+4*columnWidth) - page.Width(name) - page.Width(price)
 	if gap < 2 {
 		p.wrap("", name)
-		p.line("  " + price)
+		p.Line("  " + price)
 	} else {
-		p.line(name + strings.Repeat(" ", gap) + price)
+		p.Line(name + strings.Repeat(" ", gap) + price)
 	}
 	p.wrap("  ", fmt.Sprintf("may be %s to %s", it.Least, it.Greatest)+held(it))
 	if it.Spread != nil {
 		p.wrap("  ", p.spread(*it.Spread))
 	}
 	for rest := it.Channels; len(rest) > 0; {
-		n := min(len(rest), (p.width-labelWidth)/columnWidth)
-		p.line("")
+		n := min(len(rest), (p.Width-labelWidth)/columnWidth)
+		p.Line("")
 		p.statements(it.Channels, rest[:n])
 		rest = rest[n:]
 	}
-	p.line("")
+	p.Line("")
 	p.points("  One price for all:", "  - ", p.standings(it))
 	p.points("  Orders:", "  - ", p.orders(it))
 	p.points("  Worked out:", "  - ", p.workings(it))
 }
 
 // points writes sentences under a title, and nothing where there are none.
-func (p *page) points(title, lead string, sentences []string) {
+func (p *text) points(title, lead string, sentences []string) {
 	if len(sentences) == 0 {
 		return
 	}
-	p.line(title)
+	p.Line(title)
 	for _, s := range sentences {
-		p.wrapped(lead, s)
+		p.wrap(lead, s)
 	}
-	p.line("")
+	p.Line("")
 }
 
 // held says which rules refuse the next price on each side.
@@ -171,7 +176,7 @@ const mostListed = 12
 func list(ids []string) string {
 	quoted := make([]string, min(len(ids), mostListed))
 	for i := range quoted {
-		quoted[i] = fmt.Sprintf("%q", visible(ids[i]))
+		quoted[i] = fmt.Sprintf("%q", ids[i])
 	}
 	if more := len(ids) - len(quoted); more > 0 {
 		quoted = append(quoted, fmt.Sprintf("%d more", more))
@@ -179,62 +184,62 @@ func list(ids []string) string {
 	return strings.Join(quoted, " and ")
 }
 
-func (p *page) columns(label string, channels []pricelist.Sold, cell func(pricelist.Sold) string) {
+func (p *text) columns(label string, channels []pricelist.Sold, cell func(pricelist.Sold) string) {
 	line := fmt.Sprintf("  %-*s", labelWidth-2, label)
 	for _, c := range channels {
 		text := cell(c)
-		line += strings.Repeat(" ", max(1, columnWidth-width(text))) + text
+		line += strings.Repeat(" ", max(1, columnWidth-page.Width(text))) + text
 	}
-	p.line(line)
+	p.Line(line)
 }
 
-func (p *page) conflict(a pricelist.Answer) {
-	p.wrap("", fmt.Sprintf("No price list: %s cannot hold together. Drop or change any one of them and the rest can.", list(a.Conflict)))
-	p.line("")
+func (p *text) conflict(a pricelist.Answer) {
+	p.wrap("", "No price list: "+impossible(a))
+	p.Line("")
 	last := ""
 	for _, c := range a.Clashes {
 		if c.Product != last {
-			p.line(visible(c.Product))
+			p.Line(c.Product)
 			last = c.Product
 		}
-		least, some := c.Least.Get()
-		greatest, _ := c.Greatest.Get()
-		allows := "allows no price up to the limit"
-		if some {
-			allows = fmt.Sprintf("allows %s to %s", p.money(least), p.money(greatest))
-		}
-		p.wrap("  ", fmt.Sprintf("%q %s", visible(c.Rule), allows))
+		p.wrap("  ", fmt.Sprintf("%q allows %s", c.Rule, p.allowed(c)))
 	}
-	p.line("")
+	p.Line("")
 	for _, g := range a.Gaps {
-		p.wrap("", fmt.Sprintf("%s: floor %s from %s, ceiling %s from %s, %s apart", visible(g.Product),
-			p.money(g.Floor), list(g.FloorBy), p.money(g.Ceiling), list(g.CeilingBy), p.money(g.Floor.Sub(g.Ceiling))))
+		p.wrap("", p.gap(g))
 	}
 	for i, r := range a.Remedies {
 		if i == 0 {
-			p.line("")
-			p.line("One change would do, of goods one for each product:")
+			p.Line("")
+			p.Line(oneChange)
 		}
-		p.wrapped("- ", remedy(p, r))
+		p.wrap("- ", p.remedy(r))
 	}
-	p.line("")
+	p.Line("")
+}
+
+const oneChange = "One change would do, of goods one for each product:"
+
+func impossible(a pricelist.Answer) string {
+	return list(a.Conflict) + " cannot hold together. Drop or change any one of them and the rest can."
+}
+
+// allowed says which prices a rule of a conflict allows by itself.
+func (p wording) allowed(c pricelist.Clash) string {
+	least, some := c.Least.Get()
+	if !some {
+		return "no price up to the limit"
+	}
+	return p.money(least) + " to " + p.money(c.Greatest.Or(quoin.Amount{}))
+}
+
+func (p wording) gap(g rule.Gap) string {
+	return fmt.Sprintf("%s: floor %s from %s, ceiling %s from %s, %s apart", g.Product,
+		p.money(g.Floor), list(g.FloorBy), p.money(g.Ceiling), list(g.CeilingBy), p.money(g.Floor.Sub(g.Ceiling)))
 }
 
 func named(name, id string) string {
-	if name == "" {
-		return visible(id)
-	}
-	return visible(name)
-}
-
-// visible keeps what stands in a document from doing anything to a terminal.
-func visible(s string) string {
-	return strings.Map(func(r rune) rune {
-		if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
-			return '?'
-		}
-		return r
-	}, s)
+	return cmp.Or(name, id)
 }
 
 func short(s string, n int) string {
@@ -243,5 +248,3 @@ func short(s string, n int) string {
 	}
 	return s
 }
-
-func width(s string) int { return len([]rune(s)) }

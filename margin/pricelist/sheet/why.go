@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -33,42 +34,42 @@ func why(a pricelist.Answer, product string, of func(pricelist.Sold) bool, width
 		if len(it.Channels) == 0 {
 			return "", false
 		}
-		p := page{width: max(width, narrowest), currency: a.Currency}
+		p := newText(width, a.Currency)
 		p.story(it)
 		p.notes(a)
-		return p.b.String(), true
+		return p.String(), true
 	}
 	return "", false
 }
 
-func (p *page) story(it pricelist.Priced) {
-	p.wrap("", fmt.Sprintf("%s (%s): %s %s", named(it.Name, it.ID), visible(it.ID), it.Price, p.currency))
+func (p *text) story(it pricelist.Priced) {
+	p.wrap("", fmt.Sprintf("%s (%s): %s %s", named(it.Name, it.ID), it.ID, it.Price, p.currency))
 	p.wrap("  ", fmt.Sprintf("may be %s to %s", it.Least, it.Greatest))
-	p.line("")
+	p.Line("")
 	p.side("Why not lower?", it.Lower, it.Price, it.Least)
 	p.side("Why not higher?", it.Higher, it.Price, it.Greatest)
 	shared, own := told(it.Channels)
 	if len(shared) > 0 {
-		p.line("")
+		p.Line("")
 		p.wrap("", "Goods and overhead, step by step")
-		p.line("")
+		p.Line("")
 		p.steps(shared)
 	}
 	for i, c := range it.Channels {
-		p.line("")
+		p.Line("")
 		p.wrap("", fmt.Sprintf("%s: one item at %s, step by step", named(c.Name, c.ID), it.Price))
 		for _, z := range c.DeadZones {
 			p.wrap("  ", p.zone(z))
 		}
-		p.line("")
+		p.Line("")
 		p.steps(own[i])
 	}
-	p.line("")
+	p.Line("")
 }
 
-func (p *page) steps(of []numbered) {
+func (p *text) steps(of []numbered) {
 	for _, s := range of {
-		p.wrapped(fmt.Sprintf("%5d  ", s.number), p.explained(s.Step))
+		p.wrap(fmt.Sprintf("%5d  ", s.number), p.explained(s.Step))
 	}
 }
 
@@ -127,7 +128,7 @@ func (t *teller) isShared(s quoin.Step, at []int, n int) bool {
 	return t.shared[n]
 }
 
-func (p *page) side(question string, b pricelist.Beside, price, end quoin.Amount) {
+func (p *text) side(question string, b pricelist.Beside, price, end quoin.Amount) {
 	p.wrap("", question)
 	if !end.Equal(price) {
 		p.wrap("  ", fmt.Sprintf("Prices as far as %s are allowed; another was chosen.", end))
@@ -141,7 +142,7 @@ func (p *page) side(question string, b pricelist.Beside, price, end quoin.Amount
 	p.refusals("    ", why.By, why.More)
 }
 
-func (p *page) zone(z rule.DeadZone) string {
+func (p wording) zone(z rule.DeadZone) string {
 	again := ""
 	if a, ok := z.Again.Get(); ok {
 		again = fmt.Sprintf("; from %s on it pays again", p.money(a))
@@ -150,15 +151,15 @@ func (p *page) zone(z rule.DeadZone) string {
 }
 
 // explained writes a step as a sum to be followed: name, operands, value.
-func (p *page) explained(s quoin.Step) string {
-	name := words(string(s.Code))
+func (p wording) explained(s quoin.Step) string {
+	name := page.Words(s.Code)
 	if s.Subject != "" {
 		name += ", " + s.Subject
 	}
 	if at := s.At.String(); at != "" {
 		name += " (" + at + ")"
 	}
-	line := fmt.Sprintf("%s = %s = %s", visible(name), p.expression(s), long(s.Before))
+	line := fmt.Sprintf("%s = %s = %s", name, p.expression(s), long(s.Before))
 	if s.Places < 0 {
 		return line
 	}
@@ -166,10 +167,10 @@ func (p *page) explained(s quoin.Step) string {
 	if off.Factor().IsZero() {
 		return line
 	}
-	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, words(s.Rounding.String()), s.Value, long(off))
+	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, page.Words(s.Rounding.String()), s.Value, long(off))
 }
 
-func (p *page) expression(s quoin.Step) string {
+func (p wording) expression(s quoin.Step) string {
 	var parts []string
 	for _, o := range s.Operands {
 		if !o.Default || !o.Neutral(s.Op) {
@@ -224,7 +225,7 @@ func weighted(s quoin.Step) string {
 // operand writes a number with its name and, where it is the value of a step,
 // the step's number.
 func operand(o quoin.Operand) string {
-	name := visible(words(o.Name))
+	name := page.Words(o.Name)
 	if o.Step > 0 {
 		name += fmt.Sprintf(" [%d]", o.Step)
 	}

@@ -1,31 +1,57 @@
-package main
+package annual_test
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 	"testing"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/history"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/annual"
 	"example.com/quoin/margin/pricelist/review"
 	"example.com/quoin/margin/trial"
 )
 
-func found(t *testing.T) results {
+// scenario is the year of the example: a linocut artist of marsh birds, two supplies dearer, a fee
+// changed, two fairs and a web trial behind.
+const scenario = "../../../examples/review/year/"
+
+func file(t testing.TB, name string) []byte {
 	t.Helper()
-	files, err := filesOf(nil)
-	if err != nil {
+	return must(os.ReadFile(scenario + name))(t)
+}
+
+func must[T any](v T, err error) func(testing.TB) T {
+	return func(t testing.TB) T {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+}
+
+func year(t testing.TB) annual.Year {
+	t.Helper()
+	y := annual.Year{
+		Last: must(pricelist.Decode(file(t, "last.json")))(t), Now: must(pricelist.Decode(file(t, "now.json")))(t),
+		History: must(history.New(must(history.ReadAll(bytes.NewReader(file(t, "history.jsonl"))))(t)))(t),
+		Terms:   must(annual.DecodeTerms(file(t, "review.json")))(t),
+	}
+	if err := json.Unmarshal(file(t, "market.json"), &y.Market); err != nil {
 		t.Fatal(err)
 	}
-	y, err := read(files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := y.results()
-	if err != nil {
-		t.Fatal(err)
-	}
+	return y
+}
+
+func found(t testing.TB) annual.Results {
+	t.Helper()
+	r := must(annual.Review(year(t)))(t)
 	if len(r.Doubts) > 0 {
 		t.Errorf("the history does not agree with itself: %v", r.Doubts)
 	}
@@ -118,7 +144,7 @@ func TestRatesByTable(t *testing.T) {
 func comparison(t *testing.T, price string) trial.Comparison {
 	t.Helper()
 	all := found(t).Trials
-	i := slices.IndexFunc(all, func(c tried) bool { return c.Price.Equal(quoin.MustAmount(price)) })
+	i := slices.IndexFunc(all, func(c annual.Trial) bool { return c.Price.Equal(quoin.MustAmount(price)) })
 	if i < 0 {
 		t.Fatalf("no trial at %s", price)
 	}
@@ -158,7 +184,7 @@ func TestReducedEverywhere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	all, err := year{history: h}.reduced()
+	all, err := annual.Reduced(annual.Year{History: h})
 	if err != nil {
 		t.Fatal(err)
 	}

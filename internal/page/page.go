@@ -1,0 +1,63 @@
+// Package page lays out what people read: plain text in lines that fit, Markdown, and reports
+// that are written as either. What stands in a name does nothing to a terminal or a browser.
+package page
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+)
+
+// Width is the number of characters in s.
+func Width(s string) int { return utf8.RuneCountInString(s) }
+
+// Visible replaces control characters and marks of direction in s by question marks.
+func Visible(s string) string {
+	return strings.Map(func(r rune) rune {
+		if r < ' ' || r >= 0x7f && r < 0xa0 || r == 0x2028 || r == 0x2029 || r >= 0x202a && r <= 0x202e || r >= 0x2066 && r <= 0x2069 {
+			return '?'
+		}
+		return r
+	}, s)
+}
+
+// Words writes a code, such as not_sold, as words.
+func Words[T ~string](code T) string { return strings.ReplaceAll(string(code), "_", " ") }
+
+// Count writes a number with the name of what is counted.
+func Count(n int64, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// Text is plain text in lines of at most Width characters, where its words allow.
+type Text struct {
+	Width int
+	lines strings.Builder
+}
+
+// String returns the text.
+func (t *Text) String() string { return t.lines.String() }
+
+// Line writes one line, without blanks at its end.
+func (t *Text) Line(s string) { t.lines.WriteString(strings.TrimRight(Visible(s), " ") + "\n") }
+
+// Wrap writes words behind a lead, and further lines under a hanging indent of so many blanks.
+func (t *Text) Wrap(lead string, hanging int, text string) {
+	line, first := lead, true
+	for word := range strings.FieldsSeq(Visible(text)) {
+		switch {
+		case first:
+			first = false
+		case Width(line)+1+Width(word) > t.Width:
+			t.Line(line)
+			line = strings.Repeat(" ", hanging)
+		default:
+			line += " "
+		}
+		line += word
+	}
+	t.Line(line)
+}

@@ -1,0 +1,192 @@
+package annual
+
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+	"example.com/quoin/margin/history"
+	"example.com/quoin/margin/market"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/review"
+	"example.com/quoin/margin/rule"
+)
+
+// daysBefore is the days before a reduction whose lowest price is looked up; how many the law
+// asks for differs by place.
+const daysBefore = 30
+
+// Results are what a review found.
+type Results struct {
+	Today  quoin.Date    `json:"today"`
+	Move   quoin.Rate    `json:"move"`
+	Review review.Review `json:"review"`
+	// Trials are the prices that were tried, each beside the price in force, and Next the
+	// prices to try next.
+	Trials []Trial `json:"trials"`
+	Next   []Next  `json:"next"`
+	// Market is where the prices to ask now stand; none without records.
+	Market []Standing `json:"market"`
+	// Reduced is the lowest price of the 30 days before each reduction; of one without a channel
+	// that in each channel that had a price.
+	Reduced []history.Lowest `json:"reduced"`
+	// Editions is what was sold of each.
+	Editions []history.Sold `json:"editions"`
+	// Matter is the inputs that move least prices most, if one were 10% off; at most three.
+	Matter []review.Influence `json:"matter"`
+	// Doubts is what looks wrong in the history.
+	Doubts quoin.Problems `json:"doubts,omitempty"`
+	// Cautions belong under every printed result.
+	Cautions []string `json:"cautions"`
+}
+
+// Standing is where the price to ask now stands among what sold.
+type Standing struct {
+	Product  string                          `json:"product"`
+	Summary  market.Summary                  `json:"summary"`
+	Position quoin.Optional[market.Position] `json:"position,omitzero"`
+}
+
+// String writes what is given of the results.
+func (r Results) String() string { return form.String(r) }
+
+// String writes what is given of the standing.
+func (s Standing) String() string { return form.String(s) }
+
+// reviewer is a year with what is worked out of it.
+type reviewer struct {
+	Year
+	answer pricelist.Answer // of the new document
+	items  []rule.Item
+	prices map[string]quoin.Amount // in force today, where no channel says another
+}
+
+// Review goes over a year. Last prices are those that the history says are in force, and those
+// that the last document decides where it says none.
+//
+// The errors are quoin.Problems: those of the terms, in which channels are to be those of the
+// new document, and those of review.Compare, trial.Compare, trial.Next and market.Summarize.
+func Review(y Year) (Results, error) {
+	if err := y.check(); err != nil {
+		return Results{}, err
+	}
+	r, err := newReviewer(y)
+	if err != nil {
+		return Results{}, err
+	}
+	out := Results{Today: y.Today, Move: y.Move, Doubts: y.History.Warnings(), Cautions: pricelist.Cautions()}
+	for _, step := range []func() error{
+		func() (err error) { out.Review, err = review.Compare(y.Last, r.prices, y.Now, y.Move); return err },
+		func() (err error) { out.Trials, out.Next, err = r.trials(); return err },
+		func() (err error) { out.Market, err = y.standings(out.Review.Moves); return err },
+		func() (err error) { out.Reduced, err = y.reduced(); return err },
+		func() (err error) { out.Editions, err = y.editions(); return err },
+		func() (err error) { out.Matter, err = y.matter(); return err },
+	} {
+		if err := step(); err != nil {
+			return Results{}, err
+		}
+	}
+	return out, nil
+}
+
+func newReviewer(y Year) (r reviewer, err error) {
+	r.Year = y
+	if r.answer, err = pricelist.Decide(y.Now); err != nil {
+		return r, err
+	}
+	if r.items, err = y.Now.Items(rule.Likely); err != nil {
+		return r, err
+	}
+	known := y.History.Products()
+	for _, p := range y.Now.Products {
+		if !slices.Contains(known, p.ID) {
+			continue
+		}
+		t, err := y.History.Timeline(p.ID, "")
+		if err != nil {
+			return r, err
+		}
+		if held, ok := t.On(y.Today); ok {
+			if r.prices == nil {
+				r.prices = make(map[string]quoin.Amount)
+			}
+			r.prices[p.ID] = held.Price
+		}
+	}
+	return r, nil
+}
+
+// standings puts each price to ask now beside what prints of its size sold for, all
+// with the tax of the list, without postage and frames.
+func (y Year) standings(moves []review.Move) ([]Standing, error) {
+	var out []Standing
+	if len(y.Market) == 0 {
+		return nil, nil
+	}
+	for _, m := range moves {
+		s, err := market.Summarize(y.Market, m.Product, market.Basis{Tax: y.Tax}, market.Options{Today: y.Today})
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, Standing{Product: m.Product, Summary: s, Position: s.Position(m.Now)})
+	}
+	return out, nil
+}
+
+// reduced is, for each reduction, the lowest price of the days before it; of one without
+// a channel, in each channel that had a price.
+func (y Year) reduced() ([]history.Lowest, error) {
+	var out []history.Lowest
+	for _, product := range y.History.Products() {
+		for _, channel := range y.History.Channels(product) {
+			found, err := y.reducedIn(product, channel)
+			if err != nil {
+				return nil, err
+			}
+			out = append(out, found...)
+		}
+	}
+	return out, nil
+}
+
+func (y Year) reducedIn(product, channel string) ([]history.Lowest, error) {
+	t, err := y.History.Timeline(product, channel)
+	if err != nil {
+		return nil, err
+	}
+	var out []history.Lowest
+	for _, s := range t.Held {
+		if s.Record != history.ReductionRecord || s.Channel != channel || !s.From.Equal(s.Stated.From) {
+			continue
+		}
+		l, err := y.History.LowestBefore(product, channel, s.From, daysBefore)
+		if err != nil {
+			return nil, err
+		}
+		if len(l.Channels) == 0 || l.Price.IsZero() {
+			out = append(out, l)
+			continue
+		}
+		out = append(out, slices.DeleteFunc(l.Channels, func(one history.Lowest) bool { return one.Price.IsZero() })...)
+	}
+	return out, nil
+}
+
+func (y Year) editions() ([]history.Sold, error) {
+	var out []history.Sold
+	for _, e := range y.History.Editions() {
+		s, err := y.History.Sold(e)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, s)
+	}
+	return out, nil
+}
+
+// matter is the first few inputs by what a tenth more or less of each does.
+func (y Year) matter() ([]review.Influence, error) {
+	all, err := review.Sensitivity(y.Now, quoin.Rate{})
+	return slices.Clone(all[:min(len(all), review.Foremost)]), err
+}

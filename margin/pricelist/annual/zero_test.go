@@ -1,0 +1,18 @@
+package annual_test
+
+import (
+	"testing"
+
+	"example.com/quoin/internal/zerotest"
+	"example.com/quoin/margin/pricelist/annual"
+)
+
+func TestZeroValues(t *testing.T) {
+	all := []any{
+		annual.Year{}, annual.Terms{}, annual.Exposure{}, annual.Results{}, annual.Standing{}, annual.Trial{}, annual.Next{},
+		annual.DecodeTerms, annual.Review, annual.Text, annual.Markdown,
+	}
+	zerotest.Complete(t, all...)
+	zerotest.Calls(t, all...)
+	zerotest.Printed(t, all...)
+}
