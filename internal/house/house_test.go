@@ -63,7 +63,7 @@ var imports = map[string][]string{
 		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/comparables", "margin/edition", "margin/rule", "internal/form",
 	},
 	"margin/pricelist/annual": {
-		".", "margin/history", "margin/market", "margin/rule", "margin/trial", "margin/pricelist", "margin/pricelist/review", "internal/form", "internal/page",
+		".", "margin/comparables", "margin/history", "margin/market", "margin/rule", "margin/trial", "margin/pricelist", "margin/pricelist/review", "internal/form", "internal/page",
 	},
 	"margin/pricelist/review": {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
 	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist", "internal/page"},
