@@ -11,4 +11,4 @@ require (
 	pgregory.net/rapid v1.3.0
 )
 
-require github.com/go-json-experiment/json v1.27.2 // indirect
+require github.com/go-json-experiment/json v1.27.2
