@@ -113,6 +113,7 @@ var variables = map[string]string{
 	"channel slack":                    "a constant, of an immutable type",
 	"channel whole":                    "a constant, of an immutable type",
 	"examples/designs marsh":           "an embedded file, only read",
+	"examples/first shop":              "an embedded file, only read",
 	"examples/designs sizes":           "a table of words, only looked up",
 	"examples/pricesheet scenario":     "an embedded file, only read",
 	"examples/review embedded":         "embedded files, only read",

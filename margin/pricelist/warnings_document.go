@@ -1,6 +1,7 @@
 package pricelist
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"reflect"
@@ -142,8 +143,8 @@ func (w *warner) postage() {
 				continue
 			}
 			w.warn(PostageShort, quoin.InList("channels", j).Sub("orders", i).Field("shipping"),
-				fmt.Sprintf("buyers pay %s of postage that costs %s", w.money(o.Shipping), w.money(o.Postage)),
-				"see that the price carries the rest", "channel", c.ID, "order", strconv.Itoa(i), "charged", w.money(o.Shipping), "paid", w.money(o.Postage))
+				fmt.Sprintf("you pay %s postage and charge %s", w.money(o.Postage), w.money(o.Shipping)),
+				fmt.Sprintf("the %s between is taken from the price", w.money(o.Postage.Sub(o.Shipping))), "channel", c.ID, "order", strconv.Itoa(i), "charged", w.money(o.Shipping), "paid", w.money(o.Postage))
 		}
 	}
 }
@@ -155,8 +156,8 @@ func (w *warner) silent() {
 			return r.AsksChannels() && (len(r.Channels) == 0 || slices.Contains(r.Channels, c.ID))
 		})
 		if !spoken {
-			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule asks what %s keeps", c.ID),
-				"let a margin or contribution rule speak of it", "channel", c.ID)
+			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule checks whether you earn anything at %s", cmp.Or(c.Name, c.ID)),
+				fmt.Sprintf("add a rule \"contribution\" or \"net_margin\" for channel %s", c.ID), "channel", c.ID)
 		}
 	}
 }
@@ -191,12 +192,12 @@ func (w *warner) market(at quoin.Path, r, i int) {
 	}
 	if of.Counting < fewComparables {
 		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", plural(of.Counting, "comparable"), it.ID, ifAny(of.LeftOut, " and can be compared")),
-			fmt.Sprintf("collect at least %d before leaning on them", fewComparables),
+			fmt.Sprintf("note at least %d before you trust this", fewComparables),
 			"product", it.ID, "rule", id, "counted", strconv.Itoa(of.Counting), "enough", strconv.Itoa(fewComparables))
 	}
 	if of.Unsold > 0 {
-		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s did not sell enough to count", plural(of.Unsold, "comparable"), it.ID),
-			"leave asking prices out of it: they are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(of.Unsold))
+		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s left out: too little was sold at it", plural(of.Unsold, "noted price"), it.ID),
+			"note prices at which prints sold; asking prices are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(of.Unsold))
 	}
 	if of.LeftOut > 0 {
 		w.warn(ComparableLeftOut, at.Field("basis"), fmt.Sprintf("%s of %s sold and cannot be brought to the basis", plural(of.LeftOut, "comparable"), it.ID),

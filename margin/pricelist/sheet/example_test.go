@@ -32,7 +32,7 @@ func ExampleText() {
 	fmt.Print(sheet.Text(answer(), 60))
 	// Output:
 	// Bittern, A4                                        10.12 EUR
-	//   may be 10.12 to 60.00: no lower by "leaves nine"
+	//   Allowed: 10.12 to 60.00. "leaves nine" forbids less.
 	//
 	//                       Own shop
 	//   revenue                10.12
@@ -50,7 +50,8 @@ func ExampleText() {
 	//   net margin             88.9%
 	//
 	//   One price for all:
-	//   - Own shop alone would ask 10.12; a sale keeps 9.00
+	//   - Alone, Own shop would need 10.12. 9.00 of each sale
+	//     stays with you, before yearly costs and income tax.
 	//
 	// Figures are per item, averaged over the kinds of order, and
 	// rounded for display only.
@@ -73,7 +74,7 @@ func ExampleWhy() {
 	//     "leaves nine": it would keep 8.99 for each print in shop, at least
 	//     9.00 asked
 	// Why not higher?
-	//   Prices as far as 60.00 are allowed; another was chosen.
+	//   Up to 60.00 is allowed; 10.12 was taken, as "choose" says.
 	//   Nothing refuses it up to the end of the prices considered.
 	//
 	// Goods and overhead, step by step
@@ -89,7 +90,7 @@ func ExampleMarkdown() {
 	// Output:
 	// # Price list
 	//
-	// | product | price, EUR | from | to | no lower by | no higher by |
+	// | product | price, EUR | from | to | forbids less | forbids more |
 	// |---|--:|--:|--:|---|---|
 	// | Bittern, A4 | 10.12 | 10.12 | 60.00 | "leaves nine" |  |
 }

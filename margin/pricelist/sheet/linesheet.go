@@ -36,7 +36,7 @@ func LineSheet(s pricelist.LineSheet, wide int) string {
 func LineSheetMarkdown(s pricelist.LineSheet) string {
 	p := markdown{wording: wording{s.Currency}}
 	p.Title(1, "Line sheet, "+named(s.Name, s.Channel))
-	p.Table("llrrrr", "item", "size", "trade, "+s.Currency.String(), "recommended retail", "case", "first order of it alone")
+	p.Table("llrrrr", "item", "size", "trade, "+s.Currency.String(), "recommended retail", "case", "minimum, ordered alone")
 	for _, l := range s.Lines {
 		p.Row(named(l.Name, l.Product), sizeOf(l.Size), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l))
 	}
@@ -93,7 +93,7 @@ func least(l pricelist.SheetLine) string {
 
 func opening(l pricelist.SheetLine) string {
 	if n, ok := l.Opening.Get(); ok {
-		return fmt.Sprintf(", first order of it alone %d", n)
+		return fmt.Sprintf(", minimum %d if it is the only print you order", n)
 	}
 	return ""
 }

@@ -45,7 +45,7 @@ func TestLineSheetSaysEverything(t *testing.T) {
 		}
 	}
 	for _, want := range []string{
-		"Reed warbler, A5, 148 x 210 mm trade 10.00, recommended retail 20.00, case of 6, first order of it alone 12",
+		"Reed warbler, A5, 148 x 210 mm trade 10.00, recommended retail 20.00, case of 6, minimum 12 if it is the only print you order",
 		"bittern-a4 trade 16.67, recommended retail 33.33, case of 1",
 	} {
 		if !strings.Contains(text, want) {
@@ -160,8 +160,8 @@ func ExampleLineSheet() {
 	// Line sheet, Shops at half, prices in EUR
 	//
 	// Reed warbler, A5, 148 x 210 mm
-	//   trade 10.00, recommended retail 20.00, case of 6, first order
-	//   of it alone 12
+	//   trade 10.00, recommended retail 20.00, case of 6, minimum 12
+	//   if it is the only print you order
 	// bittern-a4
 	//   trade 16.67, recommended retail 33.33, case of 1
 	//
@@ -180,7 +180,7 @@ func ExampleLineSheetMarkdown() {
 	// Output:
 	// # Line sheet, Shops at half
 	//
-	// | item | size | trade, EUR | recommended retail | case | first order of it alone |
+	// | item | size | trade, EUR | recommended retail | case | minimum, ordered alone |
 	// |---|---|--:|--:|--:|--:|
 	// | Reed warbler, A5 | 148 x 210 mm | 10.00 | 20.00 | 6 | 12 |
 	// | bittern-a4 |  | 16.67 | 33.33 | 1 |  |

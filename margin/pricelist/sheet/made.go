@@ -19,8 +19,8 @@ func (p wording) workings(it pricelist.Priced) []string {
 		out = append(out, fmt.Sprintf("%s: %s", m.Supply, p.made(m)))
 	}
 	if g := it.Going; g != nil {
-		out = append(out, fmt.Sprintf("start %d to have %d good ones %s sure; the %d that do on average do it %s of the time",
-			g.Start, g.Good, percent(g.Chance), g.Average, percent(g.AverageChance)))
+		out = append(out, fmt.Sprintf("Start %s: in %s of 100 runs %d are good. With %d only in %s of 100.",
+			page.Count(g.Start, "print"), runs(g.Chance), g.Good, g.Average, runs(g.AverageChance)))
 	}
 	if it.Sourcing != nil {
 		out = append(out, p.sourcing(*it.Sourcing)...)
@@ -29,6 +29,11 @@ func (p wording) workings(it pricelist.Priced) []string {
 }
 
 func percent(r quoin.Rate) string { return fmt.Sprintf("%.1f%%", r) }
+
+// runs is how many of a hundred runs a chance is; part of one does not count.
+func runs(r quoin.Rate) string {
+	return r.Factor().Times(quoin.FactorOf(100)).Round(0, quoin.Down).String()
+}
 
 func (p wording) made(m pricelist.Made) string {
 	text := p.figure(m.Quantity.Figure()) + " each"
@@ -44,7 +49,7 @@ func (p wording) made(m pricelist.Made) string {
 		text += ", weighing " + p.figure(m.Mass.Figure())
 	}
 	if edge, ok := m.Edge.Get(); ok && edge.Sign() > 0 {
-		text += fmt.Sprintf("; the edge that cannot be used adds %s", p.money(edge))
+		text += fmt.Sprintf("; the unusable edge of the sheet costs %s a piece", p.money(edge))
 	}
 	return text
 }
@@ -60,7 +65,7 @@ func (p wording) sourcing(s pricelist.Sourcing) []string {
 	}
 	out := []string{"a run costs least: " + strings.Join(parts, "; ")}
 	for _, q := range s.Quotes {
-		text := fmt.Sprintf("%s asks %s for %d, %s each; have %s ready, and count on %d", q.ID, p.money(q.Cost), q.Prints, p.money(q.PerPrint), p.money(q.Cash), q.Fewest)
+		text := fmt.Sprintf("%s: %d cost %s (%s each). It may deliver as few as %d, and bill up to %s", q.ID, q.Prints, p.money(q.Cost), p.money(q.PerPrint), q.Fewest, p.money(q.Cash))
 		if q.Ordered > q.Prints {
 			text += fmt.Sprintf("; order %d, which costs least", q.Ordered)
 		}

@@ -52,7 +52,7 @@ func (p *markdown) points(of ...[]string) {
 
 func (p *markdown) prices(products []pricelist.Priced) {
 	p.Title(1, "Price list")
-	p.Table("lrrrll", "product", "price, "+p.currency.String(), "from", "to", "no lower by", "no higher by")
+	p.Table("lrrrll", "product", "price, "+p.currency.String(), "from", "to", "forbids less", "forbids more")
 	for _, it := range products {
 		p.Row(named(it.Name, it.ID), it.Price.String(), it.Least.String(), it.Greatest.String(), refusing(it.Lower), refusing(it.Higher))
 	}
@@ -91,7 +91,7 @@ func (p *markdown) conflict(a pricelist.Answer) {
 	if len(a.Remedies) > 0 {
 		p.Paragraph(oneChange)
 	}
-	for _, r := range a.Remedies {
-		p.Point(0, p.remedy(r))
+	for _, r := range p.remedies(a.Remedies) {
+		p.Point(0, r)
 	}
 }

@@ -33,7 +33,7 @@ func TestOthersAreSpokenOf(t *testing.T) {
 		t.Errorf("%s", story)
 	}
 	a.Products = a.Products[:1]
-	if text := sheet.Text(a, 200); !strings.Contains(text, `no lower by "r0" and "r1" and "r2" and "r3" and others`) {
+	if text := sheet.Text(a, 200); !strings.Contains(text, `"r0" and "r1" and "r2" and "r3" and others forbid less`) {
 		t.Errorf("%s", text)
 	}
 }

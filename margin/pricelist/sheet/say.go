@@ -52,8 +52,11 @@ func (p wording) step(r rule.Refusal) string {
 	if !ok {
 		return fmt.Sprintf("no price of %s fits beside it", r.Neighbour)
 	}
-	return fmt.Sprintf("beside %s, which comes no nearer than %s, %s %s is asked",
-		r.Neighbour, p.money(price), page.Words(r.Bound), p.figure(r.Asked))
+	side := "less"
+	if r.Bound == "at_most" {
+		side = "more"
+	}
+	return fmt.Sprintf("%s cannot be %s than %s, so this cannot be %s than %s", r.Neighbour, side, p.money(price), side, p.figure(r.Asked))
 }
 
 // refusals writes reasons, and under a step's why the neighbour goes no further; where
@@ -72,7 +75,30 @@ func (p *text) refusals(indent string, by []rule.Refusal, more bool) {
 	}
 }
 
+// remedies says each change that ends a conflict; what goods have to cost, of several products
+// together.
+func (p wording) remedies(all []pricelist.Remedy) []string {
+	var goods, out []string
+	for _, r := range all {
+		if r.Change == pricelist.GoodsTo {
+			goods = append(goods, p.remedy(r))
+		}
+	}
+	if len(goods) > 0 {
+		out = append(out, strings.Join(goods, ", and "))
+	}
+	for _, r := range all {
+		if r.Change != pricelist.GoodsTo {
+			out = append(out, p.remedy(r))
+		}
+	}
+	return out
+}
+
 func (p wording) remedy(r pricelist.Remedy) string {
+	if field := r.Path[strings.LastIndexByte(r.Path, '.')+1:]; r.Change == pricelist.RuleTo && (field == "from" || field == "to") {
+		return fmt.Sprintf("in rule %q write %q: %q instead of %s", r.Name, field, p.figure(r.To), p.figure(r.From))
+	}
 	what := map[pricelist.Change]string{
 		pricelist.GoodsTo:         "the goods of %s cost %s instead of %s",
 		pricelist.TradeDiscountTo: "the trade discount of %s is %s instead of %s",
@@ -81,9 +107,6 @@ func (p wording) remedy(r pricelist.Remedy) string {
 	}[r.Change]
 	if r.Change == pricelist.FeeTo {
 		what += " (" + r.Path + ")"
-	}
-	if strings.HasSuffix(r.Path, ".from") || strings.HasSuffix(r.Path, ".to") {
-		what += " as its " + r.Path[strings.LastIndexByte(r.Path, '.')+1:]
 	}
 	return fmt.Sprintf(what, r.Name, p.figure(r.To), p.figure(r.From))
 }

@@ -15,40 +15,53 @@ func (p wording) standings(it pricelist.Priced) []string {
 	channels := it.Public.Channels()
 	out := make([]string, len(channels))
 	for i, c := range channels {
-		out[i] = p.standing(named(it.Channels[i].Name, c.Channel), c, len(channels))
+		out[i] = p.standing(it, named(it.Channels[i].Name, c.Channel), c, len(channels))
 	}
 	return out
 }
 
-func (p wording) standing(name string, c pricelist.InChannel, among int) string {
-	text := name + " alone would find no price"
-	if floor, ok := c.Floor.Get(); ok {
-		text = fmt.Sprintf("%s alone would ask %s", name, p.money(floor))
-	} else if c.Silent {
-		text = "no rule asks anything of " + name
+func (p wording) standing(it pricelist.Priced, name string, c pricelist.InChannel, among int) string {
+	floor, asks := c.Floor.Get()
+	text := "Alone, " + name + " would find no price."
+	switch {
+	case asks && c.Sets && among > 1:
+		text = fmt.Sprintf("%s sets this price (%s).", name, p.money(floor))
+	case asks:
+		text = fmt.Sprintf("Alone, %s would need %s.", name, p.money(floor))
+	case c.Silent:
+		text = "No rule protects you in " + name + "."
 	}
-	if c.Sets && among > 1 {
-		text += ", and no other asks more"
-	}
-	text += fmt.Sprintf("; a sale keeps %s", p.money(c.Keeps))
-	if hour, ok := c.PerHour.Get(); ok {
-		text += fmt.Sprintf(", %s an hour", p.money(hour))
-	}
+	text += fmt.Sprintf(" %s of each sale stays with you, before yearly costs and income tax.", p.money(c.Keeps))
 	if d := c.Discount; d != nil {
-		text += fmt.Sprintf("; bears %s off%s", whole(d.By), before(d))
+		text += fmt.Sprintf(" You may give up to %s discount%s", whole(d.By), before(d))
 		if v, ok := d.Volume.Get(); ok {
-			text += fmt.Sprintf(", then %s for each one now", p.sales(v.Round(2, quoin.HalfUp)))
+			text += fmt.Sprintf("; you then need %s sales to earn what 100 earn now", v.Times(quoin.FactorOf(100)).Round(0, quoin.Up))
 		}
+		text += "."
 	}
 	for _, b := range c.BreakEven {
 		if n, ok := b.Items.Get(); ok {
-			text += fmt.Sprintf("; %s of %s takes %s", b.What, p.money(b.Cost), p.sales(n.Round(0, quoin.Up)))
+			text += fmt.Sprintf(" %s %s of %s.", p.sales(n.Round(0, quoin.Up)), pays(b.What), p.money(b.Cost))
 		}
 	}
-	if z := c.Above; z != nil {
-		text += fmt.Sprintf("; from %s %s it keeps less than at %s", p.money(z.First), until(p, z), p.money(z.After))
+	if z := c.Above; z != nil && near(it.Price, z.First) {
+		text += fmt.Sprintf(" Avoid %s %s: you keep less there than at %s.", p.money(z.First), until(p, z), p.money(z.After))
 	}
 	return text
+}
+
+// pays says which cost sales here pay. What is not a channel's own would be paid by sales
+// elsewhere too.
+func pays(what string) string {
+	if what == "overhead" {
+		return "here alone would pay the overhead"
+	}
+	return "here pay the " + what
+}
+
+// near reports whether a price is so little above another that one might go there.
+func near(price, other quoin.Amount) bool {
+	return other.Cmp(price.Times(quoin.MustFactor("1.5"))) <= 0
 }
 
 // before says what one per cent more off would break.
@@ -59,7 +72,7 @@ func before(d *pricelist.Deepest) string {
 		if d.More {
 			more = " and others"
 		}
-		return " before " + list(d.Rules) + more
+		return " before " + list(d.Rules) + more + " breaks"
 	case d.Loss:
 		return " before a sale loses money"
 	}
@@ -222,5 +235,5 @@ func (p wording) rising(r pricelist.Rising, shared bool) string {
 	if m, ok := r.Months.Get(); ok {
 		text += fmt.Sprintf(" in %s months", p.figure(m.Round(1, quoin.HalfUp).Figure()))
 	}
-	return text + fmt.Sprintf(", and keep %s where least is kept", p.money(r.Keeps))
+	return text + fmt.Sprintf(", of which %s stays with you, in the worst channel", p.money(r.Keeps))
 }

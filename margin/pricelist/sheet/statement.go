@@ -66,24 +66,24 @@ func share(r quoin.Rate, ok bool) string {
 
 // spread says in a sentence or two what is unsure and whether it matters.
 func (p wording) spread(s pricelist.Spread) string {
-	text := "all that is unsure moves the price from " + p.end(s.Cheapest) + " to " + p.end(s.Dearest)
+	text := "If your unsure figures turn out well, the price would be " + p.end(s.Cheapest) + "; if badly, " + p.end(s.Dearest)
 	if !s.Matters {
-		text = "all that is unsure leaves the price as it is"
+		text = "Your unsure figures do not change the price"
 		low, high := s.Cheapest.Least.Or(quoin.Amount{}), s.Dearest.Least.Or(quoin.Amount{})
 		if !low.Equal(high) {
-			text += fmt.Sprintf(" and moves the least from %s to %s", p.money(low), p.money(high))
+			text += fmt.Sprintf(", only the lowest that is allowed: %s to %s", p.money(low), p.money(high))
 		}
 	}
 	if len(s.Inputs) > 0 {
 		in := s.Inputs[0]
-		text += fmt.Sprintf("; most by %s, %s to %s, which moves goods by %s", in.Path, in.Low, in.High, p.money(in.Goods.High.Sub(in.Goods.Low)))
+		text += fmt.Sprintf(". What matters most: %s (%s to %s): %s a print", in.Path, in.Low, in.High, p.money(in.Goods.High.Sub(in.Goods.Low)))
 	}
-	return text
+	return text + "."
 }
 
 func (p wording) end(c pricelist.Case) string {
 	if price, ok := c.Price.Get(); ok {
 		return p.money(price)
 	}
-	return "no price, by " + list(c.Conflict) + ","
+	return "none, by " + list(c.Conflict)
 }

@@ -111,7 +111,7 @@ func (p *text) product(it pricelist.Priced) {
 	} else {
 		p.Line(name + strings.Repeat(" ", gap) + price)
 	}
-	p.wrap("  ", fmt.Sprintf("may be %s to %s", it.Least, it.Greatest)+held(it))
+	p.wrap("  ", between(it)+held(it))
 	if it.Spread != nil {
 		p.wrap("  ", p.spread(*it.Spread))
 	}
@@ -139,19 +139,32 @@ func (p *text) points(title, lead string, sentences []string) {
 	p.Line("")
 }
 
-// held says which rules refuse the next price on each side.
+// between says which prices are allowed.
+func between(it pricelist.Priced) string {
+	return fmt.Sprintf("Allowed: %s to %s.", it.Least, it.Greatest)
+}
+
+// held says which rules forbid the next price on each side.
 func held(it pricelist.Priced) string {
 	var parts []string
 	if by := refusing(it.Lower); by != "" {
-		parts = append(parts, "no lower by "+by)
+		parts = append(parts, by+forbids(by)+"less")
 	}
 	if by := refusing(it.Higher); by != "" {
-		parts = append(parts, "no higher by "+by)
+		parts = append(parts, by+forbids(by)+"more")
 	}
 	if len(parts) == 0 {
 		return ""
 	}
-	return ": " + strings.Join(parts, "; ")
+	return " " + strings.Join(parts, ", ") + "."
+}
+
+// forbids is what one rule, or several, do.
+func forbids(rules string) string {
+	if strings.Contains(rules, " and ") {
+		return " forbid "
+	}
+	return " forbids "
 }
 
 // refusing names what refuses the price beside; nothing where nothing does.
@@ -208,17 +221,17 @@ func (p *text) conflict(a pricelist.Answer) {
 	for _, g := range a.Gaps {
 		p.wrap("", p.gap(g))
 	}
-	for i, r := range a.Remedies {
+	for i, r := range p.remedies(a.Remedies) {
 		if i == 0 {
 			p.Line("")
 			p.Line(oneChange)
 		}
-		p.wrap("- ", p.remedy(r))
+		p.wrap("- ", r)
 	}
 	p.Line("")
 }
 
-const oneChange = "One change would do, of goods one for each product:"
+const oneChange = "Any one of these ends the conflict:"
 
 func impossible(a pricelist.Answer) string {
 	return list(a.Conflict) + " cannot hold together. Drop or change any one of them and the rest can."
@@ -234,8 +247,8 @@ func (p wording) allowed(c pricelist.Clash) string {
 }
 
 func (p wording) gap(g rule.Gap) string {
-	return fmt.Sprintf("%s: floor %s from %s, ceiling %s from %s, %s apart", g.Product,
-		p.money(g.Floor), list(g.FloorBy), p.money(g.Ceiling), list(g.CeilingBy), p.money(g.Floor.Sub(g.Ceiling)))
+	return fmt.Sprintf("%s: %s asks at least %s, %s at most %s: %s too much", g.Product,
+		list(g.FloorBy), p.money(g.Floor), list(g.CeilingBy), p.money(g.Ceiling), p.money(g.Floor.Sub(g.Ceiling)))
 }
 
 func named(name, id string) string {

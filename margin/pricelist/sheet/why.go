@@ -44,10 +44,10 @@ func why(a pricelist.Answer, product string, of func(pricelist.Sold) bool, width
 
 func (p *text) story(it pricelist.Priced) {
 	p.wrap("", fmt.Sprintf("%s (%s): %s %s", named(it.Name, it.ID), it.ID, it.Price, p.currency))
-	p.wrap("  ", fmt.Sprintf("may be %s to %s", it.Least, it.Greatest))
+	p.wrap("  ", between(it))
 	p.Line("")
-	p.side("Why not lower?", it.Lower, it.Price, it.Least)
-	p.side("Why not higher?", it.Higher, it.Price, it.Greatest)
+	p.side("Why not lower?", "Down to", it.Lower, it.Price, it.Least)
+	p.side("Why not higher?", "Up to", it.Higher, it.Price, it.Greatest)
 	shared, own := told(it.Channels)
 	if len(shared) > 0 {
 		p.Line("")
@@ -128,10 +128,10 @@ func (t *teller) isShared(s quoin.Step, at []int, n int) bool {
 	return t.shared[n]
 }
 
-func (p *text) side(question string, b pricelist.Beside, price, end quoin.Amount) {
+func (p *text) side(question, far string, b pricelist.Beside, price, end quoin.Amount) {
 	p.wrap("", question)
 	if !end.Equal(price) {
-		p.wrap("  ", fmt.Sprintf("Prices as far as %s are allowed; another was chosen.", end))
+		p.wrap("  ", fmt.Sprintf("%s %s is allowed; %s was taken, as \"choose\" says.", far, end, price))
 	}
 	why, refused := b.Why()
 	if !refused {
