@@ -142,7 +142,7 @@ func ExamplePriceForMargin() {
 	_, ok = margin.PriceForMargin(quoin.MustAmount("8.00"), quoin.MustRate("100%"))
 	fmt.Println(ok)
 	// Output:
-	// 20 true
+	// 20.00 true
 	// false
 }
 

@@ -80,10 +80,10 @@ func (s Sale) Relieved(perItem quoin.Amount) Sale {
 
 // At returns the statement of one item at a list price.
 func (s Sale) At(list quoin.Amount) Statement {
-	t := s.Terms.Takings(list)
+	t, places := s.Terms.Takings(list), s.Terms.ListPlaces()
 	st := Statement{
-		Revenue: t.Revenue, Tax: t.Tax, Goods: s.GoodsPerItem(), Fees: t.Fees, Fulfilment: t.Fulfilment,
-		Selling: s.Selling, Overhead: s.Overhead, OwnTime: s.average(s.Own), PaidTime: s.average(s.Paid),
+		Revenue: t.Revenue, Tax: t.Tax, Goods: s.GoodsPerItem(), Fees: t.Fees, Fulfilment: t.Fulfilment, IncomeTax: quoin.AmountOf(0, places),
+		Selling: s.Selling.WithPlaces(places), Overhead: s.Overhead.WithPlaces(places), OwnTime: s.average(s.Own), PaidTime: s.average(s.Paid),
 	}
 	st.Gross = st.Revenue.Sub(st.Goods)
 	st.Contribution = st.Gross.Sub(st.Fees).Sub(st.Fulfilment).Sub(st.Selling)

@@ -53,7 +53,7 @@ func ordered(c channel.Channel, shop quoin.Currency, product string, s margin.Sa
 		st := s.Terms.Settle(i, price)
 		out[i] = Ordered{
 			ID: o.ID, Name: o.Name, Share: s.Terms.Share(i), Items: st.Count, Unit: st.Unit, Discount: st.Discount,
-			Paid: st.Paid(), Revenue: s.Terms.Home(st.Revenue), Goods: s.Goods[i], Fulfilment: st.Fulfilment,
+			Paid: st.Paid(), Revenue: s.Terms.Home(st.Revenue), Goods: s.Goods[i].WithPlaces(shop.Digits()), Fulfilment: st.Fulfilment,
 		}
 		out[i].Currency = c.Money(shop)
 		if place >= 0 {
