@@ -45,6 +45,11 @@ func (a Amount) Units(places int) (int64, bool) { return a.d.Units(places) }
 // Places returns how many digits stand after the point as a is written.
 func (a Amount) Places() int { return a.d.Places() }
 
+// WithPlaces returns a written with at least so many digits after the point, those of its
+// currency's minor unit where that is known: 7.5 with 2 is written 7.50. Places is kept
+// within 0 to 64.
+func (a Amount) WithPlaces(places int) Amount { return Amount{a.d.WithPlaces(places)} }
+
 // Add returns a + b, exactly.
 func (a Amount) Add(b Amount) Amount { return Amount{a.d.Add(b.d)} }
 
@@ -134,8 +139,11 @@ func (a Amount) Float64() float64 {
 	return f
 }
 
-// String returns plain decimal text with the places a has; an amount that went
-// through a quotient is written as it is compared, to 12 places.
+// String returns plain decimal text, with at least as many digits after the point as a was
+// given, built or rounded with, which are those of its currency's minor unit where that is
+// known, and more only where they are not zeros. A sum keeps the most of its parts, a
+// product or quotient those of the money in it: 24.00 × 7.5% is 1.80, and 20.00 ÷ 32 is
+// 0.625. An amount that went through a quotient is written as it is compared, to 12 places.
 func (a Amount) String() string { return a.d.String() }
 
 // Format serves fmt: %v, %s and %q as String, %f with a precision rounded

@@ -40,6 +40,12 @@
 //
 // # Text
 //
+// Numbers are written by one rule. An Amount is written with as many digits after the
+// point as it was given, built or rounded with, which are those of its currency's minor
+// unit, and with more only where they are not zeros: "1.20", "0.625". A sum keeps the most of
+// its parts, a product or quotient those of the money in it. All other numbers are written
+// without zeros behind: "7.5%", "0.5 sheet". What is compared is the value.
+//
 // Every type reads and writes text, JSON (a string or a number, read from its
 // digits) and SQL values, and prints with fmt and log/slog. What is read is
 // bounded before it is built. What a person wrote is read by ParseAmount and its

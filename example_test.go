@@ -140,7 +140,7 @@ func ExampleRate() {
 	half, tenth := quoin.MustRate("50%"), quoin.MustRate("10%")
 	left := half.Complement().Times(tenth.Complement())
 	fmt.Println(left, left.Rate(), half.Add(tenth), tenth.Of(half), half.OnePlus())
-	// Output: 0.4500 45% 60% 5% 1.50
+	// Output: 0.45 45% 60% 5% 1.5
 }
 
 // An A4 print costs 1.4 times an A5 print, and an A3 print 1.4 times that:
@@ -148,7 +148,7 @@ func ExampleRate() {
 func ExampleFactor() {
 	step := quoin.MustFactor("1.4")
 	fmt.Println(step.Times(step), quoin.MustAmount("15.00").Times(step.Times(step)))
-	// Output: 1.96 29.4000
+	// Output: 1.96 29.40
 }
 
 // Paper is bought by the kilogram and used by the gram; 14 in are 355.6 mm.
@@ -159,7 +159,7 @@ func ExampleQuantity_In() {
 	_, err := quoin.MustQuantity("2 sheet").In("mm")
 	fmt.Println(err)
 	// Output:
-	// 250.00 g 355.6 mm
+	// 250 g 355.6 mm
 	// found "2 sheet", wanted a length, such as one in mm [unit_mismatch]
 }
 
@@ -261,7 +261,7 @@ func ExampleSize() {
 	image, err := a3.Grown(quoin.MustQuantity("-20 mm"))
 	fmt.Println(image, err, image.Fits(a3), a3.Fits(image.Turned()))
 	// Output:
-	// 297 x 420 mm has 1247.40 cm2
+	// 297 x 420 mm has 1247.4 cm2
 	// 257 x 380 mm <nil> true false
 }
 

@@ -34,7 +34,7 @@ func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
 func (f Factor) Units(places int) (int64, bool) { return f.d.Units(places) }
 
 // Places returns how many digits stand after the point as f is written.
-func (f Factor) Places() int { return f.d.Places() }
+func (f Factor) Places() int { return f.d.Trim().Places() }
 
 // Add returns f + g, exactly.
 func (f Factor) Add(g Factor) Factor { return Factor{f.d.Add(g.d)} }
@@ -92,8 +92,8 @@ func (f Factor) Float64() float64 {
 	return x
 }
 
-// String returns plain decimal text.
-func (f Factor) String() string { return f.d.String() }
+// String returns plain decimal text, without zeros behind.
+func (f Factor) String() string { return f.d.Trim().String() }
 
 // Format serves fmt: %v, %s and %q as String, %f with a precision rounded
 // half away from zero, all with a width.
@@ -103,7 +103,7 @@ func (f Factor) Format(s fmt.State, verb rune) { format(s, verb, "Factor", f.d, 
 func (f Factor) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
 
 // AppendText writes String behind b.
-func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Append(b), nil }
+func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Trim().Append(b), nil }
 
 // UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
 // the point and 1,000 after it, which is more than a sum comes to. What a person

@@ -69,8 +69,10 @@ func (f Figure) String() string {
 		return Rate{f.d}.String()
 	case IsQuantity:
 		return Quantity{f.d, f.unit}.String()
+	case IsAmount:
+		return f.d.String()
 	}
-	return f.d.String()
+	return f.d.Trim().String()
 }
 
 // Round writes f for a person: money to so many places, halves away from zero;
@@ -82,32 +84,21 @@ func (f Figure) Round(places int) string {
 	case IsRate:
 		return Rate{f.d.Round(5, decimal.HalfUp)}.String()
 	}
-	f.d = f.d.Round(5, decimal.HalfUp).Trim()
+	f.d = f.d.Round(5, decimal.HalfUp)
 	return f.String()
 }
 
-// Long writes f for following a sum by hand: to at most eight places, without
-// zeros behind, beginning with ≈ where digits were cut.
+// Long writes f for following a sum by hand: as String does where it has at most eight
+// places, and else rounded to them, without zeros behind, beginning with ≈.
 func (f Figure) Long() string {
-	d := f.d
+	short, places := f, 8
 	if f.kind == IsRate {
-		d = d.Mul(hundred)
+		places += 2 // those of a percentage
 	}
-	short := d
-	if d.Places() > 8 || !d.Exact() {
-		short = d.Round(8, decimal.HalfUp).Trim()
+	if short.d = f.d.Round(places, decimal.HalfUp).Trim(); short.d.Cmp(f.d) != 0 {
+		return "≈" + short.String()
 	}
-	text := short.String()
-	switch f.kind {
-	case IsRate:
-		text = short.Trim().String() + "%"
-	case IsQuantity:
-		text = Quantity{short, f.unit}.String()
-	}
-	if short.Cmp(d) != 0 {
-		return "≈" + text
-	}
-	return text
+	return f.String()
 }
 
 // MarshalText writes f so that it is read back as the word that it is: money as 17.50,
@@ -119,7 +110,7 @@ func (f Figure) MarshalText() ([]byte, error) { return f.AppendText(nil) }
 func (f Figure) AppendText(b []byte) ([]byte, error) {
 	switch f.kind {
 	case IsFactor:
-		return append(f.d.Append(b), 'x'), nil
+		return append(f.d.Trim().Append(b), 'x'), nil
 	case IsRate:
 		return Rate{f.d}.AppendText(b)
 	case IsQuantity:

@@ -128,10 +128,10 @@ func (q Quantity) Float64() float64 {
 	return f
 }
 
-// String returns the number, a space and the unit.
+// String returns the number without zeros behind, a space and the unit.
 func (q Quantity) String() string {
 	if q.unit == "" {
-		return q.d.String()
+		return q.d.Trim().String()
 	}
 	return string(q.append(nil))
 }
@@ -146,7 +146,7 @@ func (q Quantity) MarshalText() ([]byte, error) { return []byte(q.String()), nil
 func (q Quantity) AppendText(b []byte) ([]byte, error) { return q.append(b), nil }
 
 func (q Quantity) append(b []byte) []byte {
-	b = q.d.Append(b)
+	b = q.d.Trim().Append(b)
 	if q.unit == "" {
 		return b
 	}

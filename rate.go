@@ -122,7 +122,7 @@ func (r *Rate) UnmarshalBinary(data []byte) error { return rateForm.setBinary(&r
 
 // Value stores r as a fraction of 1, which numeric columns take: 7.4% is 0.074, 150%
 // is 1.5.
-func (r Rate) Value() (driver.Value, error) { return r.d.String(), nil }
+func (r Rate) Value() (driver.Value, error) { return r.d.Trim().String(), nil }
 
 // Scan reads back what Value stored, text, numeric or integer: a number is a fraction
 // of 1, so that 1.5 is 150%, and one with its sign a percentage. Floats are refused,

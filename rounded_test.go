@@ -18,7 +18,7 @@ func TestRoundedRoundsItsOwnStep(t *testing.T) {
 	if got := rounded.Value.String(); got != "3.33" || trail.Steps()[0].Value.String() != "3.33" {
 		t.Errorf("a third of 10.00 is %s, and in its step %s", got, trail.Steps()[0].Value)
 	}
-	if got := trail.Steps()[1]; got.Places != -1 || got.Value.String() != "0.10050" {
+	if got := trail.Steps()[1]; got.Places != -1 || got.Value.String() != "0.1005" {
 		t.Errorf("the step between is %s to %d places", got.Value, got.Places)
 	}
 	if err := quoin.Replay(trail.Steps()); err != nil {

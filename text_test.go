@@ -225,7 +225,7 @@ func TestScan(t *testing.T) {
 		}
 	}
 	for want, v := range map[string]driver.Valuer{
-		"17.50": quoin.MustAmount("17.50"), "0.0740": quoin.MustRate("7.40%"), "1.50": quoin.MustRate("150%"), "3.5": quoin.MustFactor("3.5"), "0.5 sheet": quoin.MustQuantity("0.5 sheet"),
+		"17.50": quoin.MustAmount("17.50"), "0.074": quoin.MustRate("7.40%"), "1.5": quoin.MustRate("150%"), "3.5": quoin.MustFactor("3.5"), "0.5 sheet": quoin.MustQuantity("0.5 sheet"),
 	} {
 		if got, err := v.Value(); err != nil || got != want {
 			t.Errorf("stored as %v, %v, want %s", got, err, want)
@@ -332,7 +332,7 @@ func TestFormats(t *testing.T) {
 		{"%.2f", quoin.MustAmount("-0.005"), "-0.01"}, {"%.4f", quoin.MustAmount("20").Over(quoin.FactorOf(3)), "6.6667"},
 		{"%#v", amount, `quoin.MustAmount("17.5")`}, {"%d", amount, "%!d(quoin.Amount=17.5)"}, {"%x", amount, "%!x(quoin.Amount=17.5)"},
 		{"%v", rate, "6.25%"}, {"%.1f", rate, "6.3"}, {"%8s|", rate, "   6.25%|"}, {"%#v", rate, `quoin.MustRate("6.25%")`}, {"%e", rate, "%!e(quoin.Rate=6.25%)"},
-		{"%v", factor, "3.50"}, {"%.1f", factor, "3.5"}, {"%#v", factor, `quoin.MustFactor("3.50")`}, {"%b", factor, "%!b(quoin.Factor=3.50)"},
+		{"%v", factor, "3.5"}, {"%.1f", factor, "3.5"}, {"%#v", factor, `quoin.MustFactor("3.5")`}, {"%b", factor, "%!b(quoin.Factor=3.5)"},
 		{"%v", quantity, "0.5 sheet"}, {"%.2f", quantity, "0.50"}, {"%q", quantity, `"0.5 sheet"`}, {"%#v", quantity, `quoin.MustQuantity("0.5 sheet")`}, {"%g", quantity, "%!g(quoin.Quantity=0.5 sheet)"},
 		{"%s", quoin.MustCurrency("EUR"), "EUR"}, {"%v", quoin.HalfEven, "half_even"}, {"%v", []quoin.Amount{amount, amount.Neg()}, "[17.5 -17.5]"},
 	} {

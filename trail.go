@@ -195,7 +195,7 @@ func compute(op Op, operands []Operand) Figure {
 		}
 	case OpBelow:
 		if len(operands) == 3 && operands[1].number().Cmp(operands[2].number()) >= 0 {
-			out.d = decimal.New(0, 0)
+			out.d = out.d.Mul(decimal.New(0, 0))
 		}
 	}
 	return out
@@ -208,10 +208,11 @@ func product(operands []Operand) Figure {
 	out := Figure{d: operands[0].number(), kind: operands[0].kind()}
 	for i := range operands[1:] {
 		o := &operands[i+1]
-		out.d = out.d.Mul(o.number())
 		if o.kind() == IsAmount {
-			out.kind = IsAmount
+			out.d, out.kind = o.number().Mul(out.d), IsAmount // money first, for its cents are written
+			continue
 		}
+		out.d = out.d.Mul(o.number())
 	}
 	return out
 }

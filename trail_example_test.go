@@ -48,7 +48,7 @@ func ExampleTrail() {
 		fmt.Println(i+1, s.Code, s.Op, s.Before, s.Value, s.RoundingDifference())
 	}
 	// Output:
-	// 1 rated product 1.84926 1.84926 0.00000
+	// 1 rated product 1.84926 1.84926 0.00
 	// 2 fee sum 2.11926 2.12 0.00074
 	// 3 left sum 22.87 22.87 0.00
 }

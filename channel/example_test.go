@@ -222,8 +222,8 @@ func ExampleTerms_Curve() {
 		fmt.Println(grid.Price(p.First), grid.Price(p.Last), p.Revenue.Slope, p.Revenue.Start, p.Revenue.Within)
 	}
 	// Output:
-	// 0.50 29.50 1 2.25 0
-	// 30.00 50.00 1 0 0
+	// 0.50 29.50 1 2.25 0.000
+	// 30.00 50.00 1 0 0.000
 }
 
 // What is left after a commission of 7%, rounded to a cent, less 9.30 of goods:

@@ -9,7 +9,7 @@ import (
 
 // Plan is terms compiled to whole numbers: it settles orders in minor units, in
 // 64 bits with products of 128, without decimals and without allocating. Terms are
-// the definition and serve all else; both come to the same digits.
+// the definition and serve all else; both come to the same values.
 type Plan struct {
 	kinds    []plannedKind
 	inPrice  bool
@@ -18,8 +18,6 @@ type Plan struct {
 	places   int          // of money
 	width    int          // places of the shares of kinds
 	feeWidth int          // places of fees beyond money, × shares of kinds
-	feeMoney int          // places of money in fees, 0 where there are none
-	unsaid   int          // digits of fees that are computed but not written
 	bare     *Plan        // without the fees that are no whole numbers; nil where there are none
 	standing quoin.Amount // Σ share × the fees that are the same at any price and in no whole numbers
 	home     quoin.Factor
@@ -123,7 +121,7 @@ func (p *Plan) Sums(list uint64) (Sums, bool) {
 
 // SumPlaces returns how many digits Sums have after the point: revenue and tax, and
 // fees.
-func (p *Plan) SumPlaces() (revenue, fees int) { return p.places + p.width, p.feeMoney + p.feeWidth }
+func (p *Plan) SumPlaces() (revenue, fees int) { return p.places + p.width, p.places + p.feeWidth }
 
 // ListPlaces returns how many digits list prices have: those of the shop's money.
 func (p *Plan) ListPlaces() int { return p.list }
@@ -179,10 +177,7 @@ func (p *Plan) withApart(list uint64) (Takings, bool) {
 // items is what sums over kinds of order, and fees beside them, are for an item.
 func (p *Plan) items(sum Sums, apart quoin.Amount) Takings {
 	places, feePlaces := p.SumPlaces()
-	for range p.unsaid {
-		sum.Fees /= 10
-	}
-	fees := quoin.AmountOf(int64(sum.Fees), feePlaces-p.unsaid)
+	fees := quoin.AmountOf(int64(sum.Fees), feePlaces)
 	if p.bare != nil {
 		fees = fees.Add(apart)
 	}
@@ -194,7 +189,7 @@ func (p *Plan) item(sum quoin.Amount) quoin.Amount {
 	if p.abroad {
 		sum = sum.Times(p.home)
 	}
-	return sum.Over(p.perOrder)
+	return sum.Over(p.perOrder).WithPlaces(p.list)
 }
 
 // weigh adds an order of kind k × its share, false where that is beyond 63 bits.

@@ -10,14 +10,12 @@ import (
 )
 
 // plan compiles terms to whole numbers; nil where they have what a Plan has not:
-// shipping finer than money, a part that a fee takes twice, a fee that is only
-// expected and written with more places at one price than at another, or numbers
-// beyond 64 bits.
+// shipping finer than money, a part that a fee takes twice, or numbers beyond 64 bits.
 func (t Terms) plan() *Plan {
 	if t.places > mostPlaces || t.list > mostPlaces {
 		return nil
 	}
-	c := planner{terms: t, written: asWritten(t.perOrder), plan: &Plan{
+	c := planner{terms: t, plan: &Plan{
 		inPrice: t.inPrice, list: t.list, places: t.places, home: t.home, abroad: t.abroad, perOrder: t.perOrder, sent: t.sent,
 	}}
 	c.tag()
@@ -34,18 +32,11 @@ func (t Terms) plan() *Plan {
 // mostPlaces is how many places money may have.
 const mostPlaces = 4
 
-// asWritten reports whether dividing by a factor leaves the digits as they are
-// written, zeros behind with them.
-func asWritten(f quoin.Factor) bool { return f.Places() == 0 && f.Equal(quoin.FactorOf(1)) }
-
 // planner compiles; failed says that something does not fit.
 type planner struct {
-	terms   Terms
-	plan    *Plan
-	written bool // takings are written with the places that fees have
-	digits  int  // with which fees are written
-	anyFee  bool // in whole numbers
-	failed  bool
+	terms  Terms
+	plan   *Plan
+	failed bool
 }
 
 // widths finds how many places the shares of kinds take, and of fees beside them.
@@ -64,12 +55,6 @@ func (c *planner) widths() {
 		k.share, k.feeShare = c.scaled(share, p.width), c.scaled(share, p.feeWidth-k.feePlaces)
 	}
 	c.setApart()
-	if c.anyFee {
-		p.feeMoney = p.places
-	}
-	if c.written {
-		p.unsaid = p.feeMoney + p.feeWidth - c.digits
-	}
 }
 
 // setApart makes the plan without the fees that are no whole numbers.
@@ -91,7 +76,7 @@ func (c *planner) kind(k *kind) {
 		return
 	}
 	p := plannedKind{
-		keep: c.keep(k.keep), take: c.ratio(c.rational(k.take)), onShipping: k.onShipping, shipping: c.shipping(k.Shipping),
+		keep: c.keep(k.keep), take: c.ratio(c.rational(k.take)), onShipping: k.onShipping, shipping: c.units(k.Shipping),
 		count: uint64(k.ItemsOr1()), plainUpTo: math.MaxUint64, before: k.FreeTest == promo.Before, given: k.given(),
 	}
 	tax := c.rational(k.tax.Factor())
@@ -179,12 +164,6 @@ func (c *planner) units(a quoin.Amount) uint64 {
 		return 1
 	}
 	return uint64(n)
-}
-
-// shipping is what an order is charged, which is written as money is.
-func (c *planner) shipping(a quoin.Amount) uint64 {
-	c.failed = c.failed || a.Places() > c.terms.places
-	return c.units(a)
 }
 
 // ceil is an amount in minor units, rounded up.

@@ -23,7 +23,7 @@ func (c *planner) fees(p *plannedKind, k *kind) {
 		if c.failed || !l.on(k) {
 			continue
 		}
-		if l.stands() && c.steady(k, l) {
+		if l.stands() {
 			standing.Add(standing, c.stands(p, k, l))
 			continue
 		}
@@ -32,7 +32,7 @@ func (c *planner) fees(p *plannedKind, k *kind) {
 	if c.failed {
 		return
 	}
-	p.feePlaces = max(c.decimals(standing), c.digits-c.terms.places, 0)
+	p.feePlaces = c.decimals(standing)
 	for _, s := range shares {
 		p.feePlaces = max(p.feePlaces, c.decimals(s.by))
 	}
@@ -49,35 +49,11 @@ func (c *planner) fees(p *plannedKind, k *kind) {
 // stands reports whether the fee is the same at any price.
 func (l *levy) stands() bool { return l.Rate.IsZero() && len(l.Tiers) == 0 }
 
-// steady reports whether a fee is written with the same places at any price, as
-// far as that matters.
-func (c *planner) steady(k *kind, l *levy) bool {
-	if !c.written || !l.Expected {
-		return true
-	}
-	_, bounded := l.AtMost.Get()
-	bounded = bounded || !l.AtLeast.IsZero()
-	money := l.Net && c.terms.inPrice && !k.tax.IsZero() // the tax taken out is written as money
-	for _, part := range l.parts() {
-		money = money || part == Items || part == Discount || part == SalesTax && !c.terms.inPrice
-	}
-	return money && (l.stands() || !bounded && len(l.Tiers) == 0)
-}
-
-// sample is an order that is written as any of its kind.
-func (c *planner) sample(k *kind) Paid {
-	zero := quoin.AmountOf(0, c.terms.places)
-	return c.terms.paid(k, &Settlement{Count: k.ItemsOr1(), Items: zero, Shipping: k.Shipping, Tax: zero, Discount: zero, unreduced: zero})
-}
-
 // stands puts a fee that is the same at any price in its place, and returns it where
 // it is a short decimal.
 func (c *planner) stands(p *plannedKind, k *kind, l *levy) *big.Rat {
-	total := l.charge(k, c.sample(k), c.terms.places).Total
+	total := l.charge(k, Paid{Count: k.ItemsOr1()}, c.terms.places).Total
 	if n, ok := total.Units(total.Places()); ok && n >= 0 && total.Places() <= 12 {
-		if c.anyFee = true; c.written {
-			c.digits = max(c.digits, total.Places())
-		}
 		return c.minor(total)
 	}
 	p.isApart = true
@@ -88,7 +64,7 @@ func (c *planner) stands(p *plannedKind, k *kind, l *levy) *big.Rat {
 // charged compiles a fee that moves with the price: in whole numbers, or apart.
 func (c *planner) charged(p *plannedKind, k *kind, l *levy, shares *[]plannedShare) {
 	f := &l.Fee
-	c.failed = c.failed || f.Expected && c.parted(k, f) || f.Over.Sign() < 0 || isCut(f.Over)
+	c.failed = c.failed || f.Over.Sign() < 0 || isCut(f.Over)
 	fee := widerFee{plannedFee: plannedFee{rounding: f.Rounding}, net: f.Net && c.terms.inPrice && !k.tax.IsZero(), expected: f.Expected, owes: l.owed(k)}
 	c.base(&fee, f)
 	weight := f.Share.Or(whole).Factor().Times(l.stays.Or(quoin.FactorOf(1)))
@@ -102,28 +78,11 @@ func (c *planner) charged(p *plannedKind, k *kind, l *levy, shares *[]plannedSha
 		by.Mul(by, f.Tax.OnePlus().Rat()).Quo(by, new(big.Rat).SetInt(new(big.Int).SetUint64(fee.one.by)))
 	}
 	_, short := decimals(by)
-	if short && f.evenly() && !isCut(weight) && (!c.written || f.Over.IsZero() || asWritten(f.Over)) {
+	if short && f.evenly() && !isCut(weight) {
 		*shares = append(*shares, plannedShare{fee, by})
-		c.anyFee, c.digits = true, max(c.digits, c.writtenWith(k, l))
 		return
 	}
 	c.apart(p, k, fee, f, weight)
-}
-
-// parted reports whether a fee only expected is written in more than one way.
-func (c *planner) parted(k *kind, f *Fee) bool {
-	if !f.Over.IsZero() && !asWritten(f.Over) {
-		return false // dividing writes it without zeros
-	}
-	return !c.steady(k, &levy{Fee: *f})
-}
-
-// writtenWith is how many places a fee is written with.
-func (c *planner) writtenWith(k *kind, l *levy) int {
-	if !c.written {
-		return 0
-	}
-	return l.charge(k, c.sample(k), c.terms.places).Total.Places()
 }
 
 // evenly reports whether what one order bears of any sum of 64 bits comes out even
@@ -147,10 +106,8 @@ func over(f *Fee) *big.Rat {
 	return f.Over.Rat()
 }
 
-// apart compiles a fee whose part for an order is no short decimal. One that is only
-// expected and not divided would be written with the places of its rate.
+// apart compiles a fee whose part for an order is no short decimal.
 func (c *planner) apart(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
-	c.failed = c.failed || c.written && f.Expected && (f.Over.IsZero() || asWritten(f.Over))
 	a := apartFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.Over}
 	if f.Expected {
 		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))

@@ -36,23 +36,17 @@ func (c *planner) tag() {
 	}
 	c.plan.tag = &plannedTag{}
 	if len(g.Of) == 0 {
-		c.plan.tag.step = max(c.tagged(g.Step), 1)
+		c.plan.tag.step = max(c.units(g.Step), 1)
 		c.failed = c.failed || g.Step.Sign() <= 0
 		return
 	}
-	modulus := c.tagged(g.modulus())
+	modulus := c.units(g.modulus())
 	for _, e := range g.Of {
-		c.plan.tag.ends = append(c.plan.tag.ends, c.tagged(e))
+		c.plan.tag.ends = append(c.plan.tag.ends, c.units(e))
 	}
 	slices.Sort(c.plan.tag.ends)
 	c.failed = c.failed || slices.Max(c.plan.tag.ends) >= modulus
 	c.plan.tag.modulus = divisorOf(max(modulus, 1))
-}
-
-// tagged is an amount of a tag: what discounts come to is written as it is.
-func (c *planner) tagged(a quoin.Amount) uint64 {
-	c.failed = c.failed || c.written && a.Places() > c.terms.places
-	return c.units(a)
 }
 
 // offer compiles what promo.Offer.OnOne takes off so many items.

@@ -16,8 +16,8 @@ import (
 func TestPlansAgree(t *testing.T) { rapid.Check(t, plansAgree) }
 func FuzzPlansAgree(f *testing.F) { f.Fuzz(rapid.MakeFuzz(plansAgree)) }
 
-// plansAgree: what whole numbers come to is what decimals do, digit by digit as
-// it is written, and order by order.
+// plansAgree: what whole numbers come to is what decimals do, figure by figure, and
+// order by order.
 func plansAgree(t *rapid.T) {
 	d := draws{t}
 	var c channel.Channel

@@ -40,7 +40,7 @@ func (t Terms) Settle(i int, list quoin.Amount) Settlement {
 // sale settles everything but the fees.
 func (t Terms) sale(i int, list quoin.Amount) Settlement {
 	k := &t.kinds[i]
-	s := Settlement{List: list, Count: k.ItemsOr1(), Fulfilment: k.fulfilment}
+	s := Settlement{List: list, Count: k.ItemsOr1(), Fulfilment: k.fulfilment.WithPlaces(t.list)}
 	s.Unit = t.unit(k, list)
 	gross := t.items(k, s.Unit)
 	s.unreduced = t.left(k, s.Unit, gross, k.given())
@@ -68,7 +68,7 @@ func (t Terms) sale(i int, list quoin.Amount) Settlement {
 func (t Terms) unit(k *kind, list quoin.Amount) quoin.Amount {
 	unit := list.Times(k.keep)
 	if t.tag != nil {
-		return t.tag.Nearest(unit)
+		return t.tag.Nearest(unit).WithPlaces(t.places)
 	}
 	return unit.Round(t.places, quoin.HalfUp)
 }
@@ -143,12 +143,8 @@ func (t Terms) exactly(list quoin.Amount) Takings {
 		sum.Tax = sum.Tax.Add(s.Tax.Times(k.share))
 		sum.Fees = sum.Fees.Add(s.Fees.Times(k.share))
 	}
-	return Takings{
-		Revenue:    t.Home(sum.Revenue).Over(t.perOrder),
-		Tax:        t.Home(sum.Tax).Over(t.perOrder),
-		Fees:       t.Home(sum.Fees).Over(t.perOrder),
-		Fulfilment: t.sent,
-	}
+	item := func(sum quoin.Amount) quoin.Amount { return t.Home(sum).Over(t.perOrder) }
+	return Takings{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}
 }
 
 // Paid returns what the buyer pays in all: items and shipping, with the tax in

@@ -75,7 +75,7 @@ func (t Terms) weighed() Terms {
 }
 
 // Plan returns the terms compiled to whole numbers; false where they are served
-// by decimals alone. Takings come from it where there is one, to the same digits.
+// by decimals alone. Takings come from it where there is one, to the same values.
 func (t Terms) Plan() (*Plan, bool) { return t.fast, t.fast != nil }
 
 // Channel returns the id of the channel.
@@ -83,6 +83,9 @@ func (t Terms) Channel() string { return t.id }
 
 // Places returns how many digits the currency that buyers pay in has.
 func (t Terms) Places() int { return t.places }
+
+// ListPlaces returns how many digits list prices have: those of the shop's money.
+func (t Terms) ListPlaces() int { return t.list }
 
 // Orders returns how many kinds of order there are.
 func (t Terms) Orders() int { return len(t.kinds) }
@@ -139,27 +142,27 @@ func (t Terms) Sent() quoin.Amount { return t.sent }
 // Home returns what an amount of a settlement is in the shop's currency: itself,
 // or × the rate of the channel's currency.
 func (t Terms) Home(a quoin.Amount) quoin.Amount {
-	if !t.abroad {
-		return a
+	if t.abroad {
+		a = a.Times(t.home)
 	}
-	return a.Times(t.home)
+	return a.WithPlaces(t.list)
 }
 
 // Average returns Σ share × figure ÷ Σ share × items over the kinds of order:
 // what figure, given per order of each kind, is per item. It is nothing where there are no
-// orders, as in the zero Terms.
+// orders, as in the zero Terms. It is money of the shop, and written so.
 func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 	if t.perOrder.Sign() == 0 {
 		return quoin.Amount{}
 	}
 	if t.single {
-		return figure(0).Over(t.perOrder)
+		return figure(0).Over(t.perOrder).WithPlaces(t.list)
 	}
 	var sum quoin.Amount
 	for i, k := range t.kinds {
 		sum = sum.Add(figure(i).Times(k.share))
 	}
-	return sum.Over(t.perOrder)
+	return sum.Over(t.perOrder).WithPlaces(t.list)
 }
 
 // Varies reports whether orders differ: by their kind, or by a fee that is

@@ -61,7 +61,7 @@ func ExampleFreight() {
 	// Output:
 	// items 144.00, shipping 0.00, tax 0.00, revenue 144.00
 	// freight allowance 7.2000
-	// 0
+	// 0.00
 }
 
 // 2% for paying 20 days early is 2 ÷ 98 for 20 days, and 18 times that in a year
@@ -111,7 +111,7 @@ func ExampleCredit_Carries() {
 		Days: 30, Money: quoin.MustRate("7.3%"), Early: quoin.MustRate("2%"), EarlyDays: 10, Taken: quoin.Some(quoin.MustRate("40%")),
 	}
 	fmt.Println(terms.Waits(), terms.Carries())
-	// Output: 22.00 0.44%
+	// Output: 22 0.44%
 }
 
 // Of 50.00 a gallery keeps 40% of what is beyond the frame for 12.00: 38.00 × 0.4.
@@ -212,7 +212,7 @@ func ExampleChannel_Lost() {
 	c := channel.Channel{Loss: quoin.MustRate("2%"), Consignment: &channel.Consignment{Loss: quoin.MustRate("5%")}}
 	trail := quoin.NewTrail(2)
 	fmt.Println(c.Lost(), c.ExplainLost(trail, quoin.InList("channels", 0)).Value, quoin.Replay(trail.Steps()))
-	// Output: 6.9% 0.0690 <nil>
+	// Output: 6.9% 0.069 <nil>
 }
 
 // One order in ten comes back, and four in five of those prints can be sold again.

@@ -191,5 +191,5 @@ func ExampleLine_Work() {
 	unit, _ := paper.UnitCost()
 	each, _ := unit.Of(w.Quantity)
 	fmt.Println(w.Sheet.Pieces, "out of a sheet:", w.Quantity, "for", each, err)
-	// Output: 4 out of a sheet: 0.25 sheet for 0.77400 <nil>
+	// Output: 4 out of a sheet: 0.25 sheet for 0.774 <nil>
 }

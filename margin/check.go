@@ -89,14 +89,8 @@ func (s Sale) Check() error {
 	if n == 0 {
 		k.Add(root.Field("terms"), quoin.Problem{Code: quoin.MissingField, Found: "no kind of order", Wanted: "the terms of a channel, as Channel.Terms makes them"})
 	}
-	for _, list := range []struct {
-		name string
-		of   []quoin.Amount
-		none bool // may be empty
-	}{{"goods", s.Goods, false}, {"made", s.Made, true}, {"own", s.Own, true}, {"paid", s.Paid, true}, {"hours", s.Hours, true}} {
-		if len(list.of) != n && (len(list.of) > 0 || !list.none) {
-			k.Add(root.Field(list.name), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprintf("%d amounts", len(list.of)), Wanted: fmt.Sprintf("%d: one for each kind of order of the terms", n)})
-		}
+	if len(s.Goods) != n {
+		k.Add(root.Field("goods"), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprintf("%d entries", len(s.Goods)), Wanted: fmt.Sprintf("%d: one for each kind of order of the terms", n)})
 	}
 	k.between(root.Field("selling"), s.Selling.Figure(), 0, "a value of at least 0")
 	k.between(root.Field("overhead"), s.Overhead.Figure(), 0, "a value of at least 0")

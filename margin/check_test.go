@@ -73,7 +73,7 @@ func TestSaleCheck(t *testing.T) {
 		"nothing":              {func(*margin.Sale) {}, ""},
 		"no terms":             {func(s *margin.Sale) { *s = margin.Sale{} }, "missing_field terms"},
 		"goods of one kind":    {func(s *margin.Sale) { s.Goods = s.Goods[:1] }, "out_of_range goods"},
-		"hours of three":       {func(s *margin.Sale) { s.Hours = make([]quoin.Amount, 3) }, "out_of_range hours"},
+		"goods of three":       {func(s *margin.Sale) { s.Goods = make([]margin.OrderGoods, 3) }, "out_of_range goods"},
 		"an overhead below 0":  {func(s *margin.Sale) { s.Overhead = quoin.MustAmount("-1") }, "out_of_range overhead"},
 		"a tax of everything+": {func(s *margin.Sale) { s.IncomeTax = quoin.MustRate("101%") }, "out_of_range income_tax"},
 	} {

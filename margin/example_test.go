@@ -107,7 +107,7 @@ func ExampleNewSale() {
 	shop := channel.Channel{Orders: []channel.Order{{Share: half}, {Share: half, Items: 3}}}
 	goods := margin.Goods{PerItem: quoin.MustAmount("2.00"), PerOrder: quoin.MustAmount("0.80")}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), goods)
-	fmt.Printf("%.2f %.2f, each %.2f\n", sale.Goods[0], sale.Goods[1], sale.GoodsPerItem())
+	fmt.Printf("%.2f %.2f, each %.2f\n", sale.Goods[0].Cost, sale.Goods[1].Cost, sale.GoodsPerItem())
 	fmt.Printf("%.2f\n", sale.Relieved(quoin.MustAmount("0.40")).GoodsPerItem())
 	// Output:
 	// 2.80 6.80, each 2.40
@@ -142,7 +142,7 @@ func ExamplePriceForMargin() {
 	_, ok = margin.PriceForMargin(quoin.MustAmount("8.00"), quoin.MustRate("100%"))
 	fmt.Println(ok)
 	// Output:
-	// 20 true
+	// 20.00 true
 	// false
 }
 

@@ -46,6 +46,11 @@ func (g Goods) String() string {
 	return said("goods of an item", g.PerItem, "goods of an order", g.PerOrder)
 }
 
+// String says what the goods cost, and making them.
+func (g OrderGoods) String() string {
+	return said("goods of an order", g.Cost, "making them", g.Making)
+}
+
 // String says what the working time costs.
 func (l Labour) String() string {
 	return said("time of an item", l.PerItem, "time of an order", l.PerOrder)

@@ -12,7 +12,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		margin.Recipe{}, margin.Making{}, margin.Goods{}, margin.Labour{}, margin.Packed{}, margin.Sale{}, margin.Statement{},
+		margin.Recipe{}, margin.Making{}, margin.Goods{}, margin.Labour{}, margin.OrderGoods{}, margin.Packed{}, margin.Sale{}, margin.Statement{},
 		margin.Stretch{}, margin.Point{}, margin.Lines{}, margin.Plan{}, margin.Cents{}, margin.Ledger{},
 		margin.Printed, margin.NewSale, margin.NewPackedSale, margin.MarkedUp, margin.PriceForMargin, margin.Markup, margin.Margin, margin.BreakEven,
 	}

@@ -32,5 +32,5 @@ func ExampleDelivery() {
 func ExampleStage_Recovers() {
 	s := waste.Stage{Recovery: quoin.MustAmount("0.50"), Seconds: waste.Seconds{Share: quoin.MustRate("40%"), Price: quoin.MustAmount("5.00")}}
 	fmt.Println(s.Recovers())
-	// Output: 2.3000
+	// Output: 2.30
 }

@@ -120,9 +120,9 @@ func ExampleDimensional_Billable() {
 	fmt.Println(d.Billable(box, q("1.2 kg")))
 	fmt.Println(d.Billable(box, q("7.3 kg")))
 	// Output:
-	// 5000.0 g <nil>
-	// 5500.0 g <nil>
-	// 7300.0 g <nil>
+	// 5000 g <nil>
+	// 5500 g <nil>
+	// 7300 g <nil>
 }
 
 func ExampleTariff_Price() {

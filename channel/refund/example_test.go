@@ -44,7 +44,7 @@ func ExampleRates() {
 		Disputed: quoin.MustRate("1%"), Lost: quoin.Some(quoin.MustRate("50%")), Fee: quoin.MustAmount("14.00"),
 	}
 	fmt.Println(r.Share(), r.PerOrder(), r.BackOnSale(), r.Check())
-	// Output: 4.5% 0.3480 3% <nil>
+	// Output: 4.5% 0.348 3% <nil>
 }
 
 func ExampleRates_ExplainPerOrder() {
@@ -57,5 +57,5 @@ func ExampleRates_ExplainPerOrder() {
 		}
 		fmt.Printf("→ %s %s\n", s.Code, s.Value)
 	}
-	// Output: channels[0].refunds.returned 4% channels[0].refunds.postage 5.20 channels[0].refunds.disputed 1% channels[0].refunds.fee 14.00 → refund_per_order 0.3480
+	// Output: channels[0].refunds.returned 4% channels[0].refunds.postage 5.20 channels[0].refunds.disputed 1% channels[0].refunds.fee 14.00 → refund_per_order 0.348
 }

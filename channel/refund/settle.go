@@ -53,6 +53,9 @@ func (o Order) Refund(b Back) (Settlement, error) {
 		s.GoodsBack = s.GoodsBack.Add(item.Worth.Times(quoin.FactorOf(item.Resold)))
 	}
 	s.Result = s.Tax.Add(s.TaxBack).Add(s.FeesBack).Add(s.GoodsBack).Sub(s.Total).Sub(s.Postage).Sub(s.Dispute)
+	for _, a := range []*quoin.Amount{&s.Items, &s.Shipping, &s.Tax, &s.Total, &s.TaxBack, &s.FeesBack, &s.FeesKept, &s.GoodsBack, &s.Postage, &s.Dispute, &s.Result} {
+		*a = a.WithPlaces(o.Places)
+	}
 	return s, nil
 }
 

@@ -37,7 +37,7 @@ func ExampleOffer_Cheapest() {
 	fmt.Println(order.Quantity, order.Cost, "left over", order.Left, "worth", order.Bound, err)
 	fmt.Println(o.Scale.Dominated())
 	// Output:
-	// 21 420.00 left over 3 worth 60 <nil>
+	// 21 420.00 left over 3 worth 60.00 <nil>
 	// [dominated: from 17, to 20, instead 21]
 }
 

@@ -61,7 +61,7 @@ func TestPublishedFootage(t *testing.T) {
 	for i, want := range []string{"4.0", "4.0", "4.3", "4.7", "5.0", "5.3", "5.7", "6.0", "6.3", "6.7"} {
 		width := q("0.5 in").Times(quoin.FactorOf(int64(i + 1)))
 		l, err := frame.Moulding{Glass: quoin.MustSize("8 x 10 in"), Width: width, Allowance: q("4 in"), Least: q("4 ft")}.Length()
-		if got := in(t, l, err, "ft").Round(1, quoin.HalfUp).String(); got != want {
+		if got := in(t, l, err, "ft").Round(1, quoin.HalfUp); !got.Equal(quoin.MustFactor(want)) {
 			t.Errorf("moulding of %s: %s ft, want %s", width, got, want)
 		}
 	}

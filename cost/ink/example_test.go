@@ -36,11 +36,11 @@ func ExampleUse_Likely() {
 func ExampleUse_Volume() {
 	v, err := ink.Use{PerM2: quoin.MustQuantity("12 ml"), Image: quoin.MustSize("500 x 500 mm")}.Volume()
 	fmt.Println(v, err)
-	// Output: 3.00 ml <nil>
+	// Output: 3 ml <nil>
 }
 
 func ExampleUse_Plausible() {
 	p, unlikely := ink.Use{PerM2: quoin.MustQuantity("0.9 ml")}.Plausible()
 	fmt.Println(unlikely, p.Found)
-	// Output: true 0.90 ml for a square metre of image
+	// Output: true 0.9 ml for a square metre of image
 }

@@ -32,7 +32,7 @@ func ExampleCompare() {
 func ExampleQuote_Cost() {
 	q := source.Quote{Setup: quoin.MustAmount("20.00"), Scale: buy.Scale{Steps: []buy.Step{{From: 1, Each: quoin.MustAmount("2.00")}}, Minimum: 25}}
 	fmt.Println(q.Cost(10), q.PerPrint(10))
-	// Output: 70.00 7
+	// Output: 70.00 7.00
 }
 
 // A print short loses the 9.00 it would have kept, one left over the 1.60 it

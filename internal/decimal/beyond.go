@@ -31,9 +31,9 @@ func (x *Decimal) apd() *apd.Decimal {
 
 // done keeps the invariants: finite, no -0, bounded size. The bounds on input
 // keep every document far from the panic, which stands for a broken invariant.
-func done(d *apd.Decimal, cond apd.Condition, err error, inexact bool) Decimal {
+func done(d *apd.Decimal, cond apd.Condition, err error, inexact bool, least uint8) Decimal {
 	if cond.Underflow() {
-		return Decimal{inexact: true, made: true}
+		return Decimal{inexact: true, made: true, least: least}
 	}
 	if err != nil || d.Form != apd.Finite {
 		panic("decimal: result out of range")
@@ -46,7 +46,7 @@ func done(d *apd.Decimal, cond apd.Condition, err error, inexact bool) Decimal {
 	}
 	x := FromBig(new(big.Int).Set(d.Coeff.MathBigInt()), d.Exponent)
 	x.neg = d.Negative && d.Coeff.Sign() != 0
-	x.inexact = inexact
+	x.inexact, x.least = inexact, least
 	return x
 }
 
@@ -55,13 +55,13 @@ func addBig(x, y *Decimal, minus bool) Decimal {
 	b := y.apd()
 	b.Negative = minus
 	cond, err := exact.Add(&z, x.apd(), b)
-	return done(&z, cond, err, x.inexact || y.inexact)
+	return done(&z, cond, err, x.inexact || y.inexact, max(x.least, y.least))
 }
 
 func mulBig(x, y *Decimal) Decimal {
 	var z apd.Decimal
 	cond, err := exact.Mul(&z, x.apd(), y.apd())
-	return done(&z, cond, err, x.inexact || y.inexact)
+	return done(&z, cond, err, x.inexact || y.inexact, x.least)
 }
 
 func quoBig(x, y *Decimal) Decimal {
@@ -70,7 +70,7 @@ func quoBig(x, y *Decimal) Decimal {
 	if err == nil && q.Form == apd.Finite {
 		z.Reduce(&q)
 	}
-	return done(&z, cond, err, x.inexact || y.inexact || cond.Inexact())
+	return done(&z, cond, err, x.inexact || y.inexact || cond.Inexact(), x.least)
 }
 
 func (m Mode) rounder() apd.Rounder {
@@ -98,16 +98,16 @@ func quantizeBig(x *Decimal, places int32, mode Mode) Decimal {
 	ctx.Rounding = mode.rounder()
 	var z apd.Decimal
 	cond, err := ctx.Quantize(&z, d, -places)
-	return done(&z, cond, err, false)
+	return done(&z, cond, err, false, digitsOf(-places))
 }
 
 func trimBig(x *Decimal) Decimal {
 	var z apd.Decimal
 	z.Reduce(x.apd())
-	t := done(&z, 0, nil, x.inexact)
+	t := done(&z, 0, nil, x.inexact, 0)
 	if t.exp > 0 {
 		t = quantizeBig(&t, 0, HalfUp)
-		t.inexact = x.inexact
+		t.inexact, t.least = x.inexact, 0
 	}
 	return t
 }

@@ -37,17 +37,23 @@ type Decimal struct {
 	exp     int32
 	neg     bool
 	inexact bool
-	made    bool // by anything at all: the zero value alone was not
+	made    bool  // by anything at all: the zero value alone was not
+	least   uint8 // digits that are written after the point, be they zeros
 }
 
 // New returns coeff × 10^exp. The exponent is kept in -64 … 64.
 func New(coeff int64, exp int32) Decimal {
-	return Decimal{n: limbs{Lo: uint64(max(coeff, -coeff))}, exp: min(max(exp, -64), 64), neg: coeff < 0, made: true}
+	exp = min(max(exp, -64), 64)
+	return Decimal{n: limbs{Lo: uint64(max(coeff, -coeff))}, exp: exp, neg: coeff < 0, made: true, least: digitsOf(exp)}
 }
+
+// digitsOf is how many digits a number with an exponent has after the point, 255 where
+// they are more.
+func digitsOf(exp int32) uint8 { return uint8(min(max(-exp, 0), math.MaxUint8)) }
 
 // FromBig returns n × 10^exp.
 func FromBig(n *big.Int, exp int32) Decimal {
-	x := Decimal{exp: exp, neg: n.Sign() < 0, made: true}
+	x := Decimal{exp: exp, neg: n.Sign() < 0, made: true, least: digitsOf(exp)}
 	if n.BitLen() > 128 {
 		x.big = new(big.Int).Abs(n)
 		return x
@@ -79,7 +85,7 @@ func (x Decimal) Sub(y Decimal) Decimal { return x.add(&y, !y.neg) }
 
 // add returns x + |y|, or x − |y| where minus is set.
 func (x *Decimal) add(y *Decimal, minus bool) Decimal {
-	z := Decimal{exp: min(x.exp, y.exp), inexact: x.inexact || y.inexact, made: true}
+	z := Decimal{exp: min(x.exp, y.exp), inexact: x.inexact || y.inexact, made: true, least: max(x.least, y.least)}
 	a, b, ok := x.n, y.n, x.big == nil && y.big == nil
 	if x.exp != y.exp && ok {
 		var fits bool
@@ -114,7 +120,7 @@ func (x Decimal) Neg() Decimal {
 
 // Mul returns x × y, exactly.
 func (x Decimal) Mul(y Decimal) Decimal {
-	z := Decimal{exp: x.exp + y.exp, neg: x.neg != y.neg, inexact: x.inexact || y.inexact, made: true}
+	z := Decimal{exp: x.exp + y.exp, neg: x.neg != y.neg, inexact: x.inexact || y.inexact, made: true, least: x.least}
 	if x.big != nil || y.big != nil || z.exp > farthest || z.exp < -farthest {
 		return mulBig(&x, &y)
 	}
@@ -186,7 +192,9 @@ func (x Decimal) Snap() Decimal {
 	if x.exp >= -snapPlaces {
 		return x
 	}
-	return x.quantize(snapPlaces, HalfEven)
+	z := x.quantize(snapPlaces, HalfEven)
+	z.least = x.least
+	return z
 }
 
 // Floor returns the greatest whole number n with n × y ≤ x, for y > 0.
@@ -274,7 +282,17 @@ func (x *Decimal) coefficient() *big.Int {
 }
 
 // Places returns how many digits stand after the point as x is written.
-func (x Decimal) Places() int { return int(max(0, -x.exp)) }
+func (x Decimal) Places() int {
+	x = x.asWritten()
+	return int(max(0, -x.exp))
+}
+
+// WithPlaces returns x written with at least so many digits after the point, which are kept
+// within 0 to 64.
+func (x Decimal) WithPlaces(places int) Decimal {
+	x.least = uint8(min(max(places, 0), 64))
+	return x
+}
 
 // Units returns x in units of the last of places; false where it is no whole
 // number of them, does not fit, or remembers a quotient.

@@ -61,5 +61,5 @@ func rooted(compute func(z *apd.Decimal) (apd.Condition, error)) Decimal {
 		return New(0, 0)
 	}
 	short.Reduce(&z)
-	return done(&short, cond, nil, true)
+	return done(&short, cond, nil, true, 0)
 }

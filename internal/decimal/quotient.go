@@ -14,7 +14,7 @@ func (x Decimal) Quo(y Decimal) Decimal {
 	if x.big != nil || y.big != nil || x.exp-y.exp > farthest || x.exp-y.exp < -farthest {
 		return quoBig(&x, &y)
 	}
-	z := Decimal{inexact: x.inexact || y.inexact, made: true}
+	z := Decimal{inexact: x.inexact || y.inexact, made: true, least: x.least}
 	if none(x.n) {
 		return z
 	}

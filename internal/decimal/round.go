@@ -22,7 +22,7 @@ func (x Decimal) Round(places int, mode Mode) Decimal {
 
 // quantize is Round of a number as it is; the result is exact.
 func (x *Decimal) quantize(places int32, mode Mode) Decimal {
-	z := Decimal{exp: -places, neg: x.neg, made: true}
+	z := Decimal{exp: -places, neg: x.neg, made: true, least: digitsOf(-places)}
 	if x.big != nil {
 		return quantizeBig(x, places, mode)
 	}
@@ -44,7 +44,7 @@ func (x *Decimal) quantize(places int32, mode Mode) Decimal {
 
 // Trim returns x without trailing zeros after the point.
 func (x Decimal) Trim() Decimal {
-	x.made = true
+	x.made, x.least = true, 0
 	if x.exp >= 0 {
 		return x
 	}

@@ -74,7 +74,7 @@ func read(before, after string) (Decimal, bool) {
 	if len(before)+len(after) > mostDigits {
 		return Decimal{}, false
 	}
-	x := Decimal{exp: -int32(len(after)), made: true}
+	x := Decimal{exp: -int32(len(after)), made: true, least: digitsOf(-int32(len(after)))}
 	for _, part := range [...]string{before, after} {
 		for i := range len(part) {
 			x.n, _ = x.n.Times(10)
@@ -135,8 +135,10 @@ func digits(s string) bool {
 	return true
 }
 
-// String writes x without an exponent. A number that remembers a quotient is
-// written as it is compared: to 12 places, without zeros behind.
+// String writes x without an exponent: with as many digits after the point as it was read,
+// built or rounded with, zeros too, and more only where they are not zeros. Sums keep the
+// most that is so written of any part; products and quotients keep that of their first
+// number. A number that remembers a quotient is written as it is compared, to 12 places.
 func (x Decimal) String() string {
 	var room [2*mostDigits + 3]byte
 	return string(x.Append(room[:0]))
@@ -144,9 +146,7 @@ func (x Decimal) String() string {
 
 // Append writes x behind out, as String does.
 func (x Decimal) Append(out []byte) []byte {
-	if x.inexact {
-		x = x.Snap().Trim()
-	}
+	x = x.asWritten()
 	if x.neg {
 		out = append(out, '-')
 	}
@@ -177,6 +177,19 @@ func (x Decimal) Append(out []byte) []byte {
 	copy(out[point+1:], out[point:])
 	out[point] = '.'
 	return out
+}
+
+// asWritten is x with the digits that are written.
+func (x Decimal) asWritten() Decimal {
+	least := x.least
+	if !x.inexact && x.exp == -int32(least) {
+		return x
+	}
+	x = x.Snap().Trim()
+	if int32(least) > max(-x.exp, 0) {
+		x = x.quantize(int32(least), Down)
+	}
+	return x
 }
 
 func zeros(out []byte, n int) []byte {

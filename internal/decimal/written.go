@@ -37,7 +37,7 @@ func (x Decimal) Digits() string {
 // AsCut returns x as one that remembers a quotient; false for more digits than such a
 // number has.
 func (x Decimal) AsCut() (Decimal, bool) {
-	x.inexact = true
+	x.inexact, x.least = true, 0
 	return x, x.big == nil
 }
 

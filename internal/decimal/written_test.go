@@ -32,7 +32,7 @@ func TestWrittenIsRead(t *testing.T) {
 		if x.Places() > 20 {
 			long++
 		}
-		if y.Digits() != text || y.String() != x.String() || y.Exact() != x.Exact() || y.Rat().Cmp(x.Rat()) != 0 {
+		if y.Digits() != text || y.Cmp(x) != 0 || y.Exact() != x.Exact() || y.Rat().Cmp(x.Rat()) != 0 {
 			t.Fatalf("%s is read as %s", text, y.Digits())
 		}
 		if s := x.Shift(2).Shift(-2); s.Digits() != text || x.Shift(2).Rat().Cmp(x.Mul(New(100, 0)).Rat()) != 0 && x.Exact() {

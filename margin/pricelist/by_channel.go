@@ -160,7 +160,7 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		if cost.IsZero() {
 			return
 		}
-		one := Covered{What: what, Path: at.String(), Cost: cost}
+		one := Covered{What: what, Path: at.String(), Cost: cost.WithPlaces(p.of.Currency.Digits())}
 		if n, ok := margin.BreakEven(cost, quoin.Amount{}, before); ok {
 			one.Items = quoin.Some(n)
 		}

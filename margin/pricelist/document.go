@@ -125,5 +125,5 @@ type Apart struct {
 // quoin.NewGrid does.
 func (d Document) Grid() (quoin.Grid, error) {
 	limit := quoin.AmountOf(100_000, 0)
-	return quoin.NewGrid(d.PriceStep.Or(d.Currency.Minor()), d.PriceLimit.Or(limit))
+	return quoin.NewGrid(d.PriceStep.Or(d.Currency.Minor()).WithPlaces(d.Currency.Digits()), d.PriceLimit.Or(limit))
 }

@@ -34,7 +34,7 @@ func ExampleMade() {
 	fmt.Println(err)
 	// Output:
 	// paper: 0.25 sheet, 4 out of a sheet in 1 blocks
-	// ink: 0.59940 ml
+	// ink: 0.5994 ml
 	// <nil>
 }
 

@@ -53,7 +53,7 @@ func ordered(c channel.Channel, shop quoin.Currency, product string, s margin.Sa
 		st := s.Terms.Settle(i, price)
 		out[i] = Ordered{
 			ID: o.ID, Name: o.Name, Share: s.Terms.Share(i), Items: st.Count, Unit: st.Unit, Discount: st.Discount,
-			Paid: st.Paid(), Revenue: s.Terms.Home(st.Revenue), Goods: s.Goods[i], Fulfilment: st.Fulfilment,
+			Paid: st.Paid(), Revenue: s.Terms.Home(st.Revenue), Goods: s.Goods[i].Cost.WithPlaces(shop.Digits()), Fulfilment: st.Fulfilment,
 		}
 		out[i].Currency = c.Money(shop)
 		if place >= 0 {
@@ -96,7 +96,7 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 		}
 		o.Fees = append(o.Fees, fee)
 	}
-	worth := s.Made[i].Over(quoin.FactorOf(st.Count)).Part(c.After.Resold).Over(c.Home())
+	worth := s.Goods[i].Making.Over(quoin.FactorOf(st.Count)).Part(c.After.Resold).Over(c.Home())
 	back := refund.Back{
 		Lines: []refund.Item{{Count: st.Count, Resold: st.Count, Worth: worth}},
 		Part:  c.After.Part, Shipping: c.After.Shipping, Postage: c.After.Abroad(c.Home()).Postage,

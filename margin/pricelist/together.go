@@ -133,7 +133,7 @@ func (d worked) inOneOrder(c channel.Channel, m *maker, products ...string) (mar
 		c.Orders[i].Items = 1
 	}
 	terms := c.Terms(d.Currency)
-	sum := margin.Sale{Terms: terms, Goods: make([]quoin.Amount, terms.Orders()), IncomeTax: d.IncomeTax}
+	sum := margin.Sale{Terms: terms, Goods: make([]margin.OrderGoods, terms.Orders()), IncomeTax: d.IncomeTax}
 	for _, id := range products {
 		p := d.Products[d.index[id]]
 		goods, err := m.goods(p, c, margin.Packed{Bill: p.Packing[c.Packing]})
@@ -141,7 +141,7 @@ func (d worked) inOneOrder(c channel.Channel, m *maker, products ...string) (mar
 			return sum, err
 		}
 		for k := range sum.Goods {
-			sum.Goods[k] = sum.Goods[k].Add(goods.Order(1))
+			sum.Goods[k].Cost = sum.Goods[k].Cost.Add(goods.Order(1))
 		}
 	}
 	return sum, nil

@@ -61,7 +61,7 @@ func Example() {
 	// Output:
 	// [15.00 21.00] [] <nil>
 	// not 14.50 by floor at_least 14.80
-	// not 20.50 by ladder at_least 21.000
+	// not 20.50 by ladder at_least 21.00
 }
 
 func ExampleSet() {

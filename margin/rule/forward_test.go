@@ -21,7 +21,7 @@ func ways() map[string]channel.Channel {
 	each := channel.Fee{Per: quoin.PerItem, Tiers: fixed.Tiers}
 	flat := &channel.OnDemand{Pays: channel.FlatFee, Sizes: []channel.Printed{{Product: "print", Flat: amount("5.00")}}}
 	half := &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "print", Base: amount("3.00")}}}
-	bound := channel.Fee{Rate: rate("7%"), AtLeast: amount("0.5"), Expected: true}
+	bound := channel.Fee{Rate: rate("3.5%"), Of: []channel.Part{channel.Items, channel.Items}, AtLeast: amount("0.5"), Expected: true} // no plan counts a part twice
 	return map[string]channel.Channel{
 		"plain":                   {Fees: []channel.Fee{{Rate: rate("7%"), Fixed: amount("0.25")}}},
 		"no plan":                 {Fees: []channel.Fee{bound}},

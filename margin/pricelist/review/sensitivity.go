@@ -219,31 +219,18 @@ func (k kind) times(text string, by quoin.Factor) (string, bool) {
 	switch k {
 	case isRate:
 		r, err := quoin.ParseRate(text)
-		return fine(r.Factor(), by, finestFactor).Rate().String(), err == nil
+		return r.Factor().Times(by).Round(finestFactor, quoin.HalfUp).Rate().String(), err == nil
 	case isQuantity:
 		q, err := quoin.ParseQuantity(text)
-		return fine(q.Number(), by, finestQuantity).String() + " " + string(q.Unit()), err == nil
-	case isAmount, isFactor:
+		return q.Number().Times(by).Round(finestQuantity, quoin.HalfUp).String() + " " + string(q.Unit()), err == nil
+	case isAmount:
+		a, err := quoin.ParseAmount(text)
+		return a.Times(by).Round(finestAmount, quoin.HalfUp).WithPlaces(a.Places()).String(), err == nil
+	case isFactor:
 		f, err := quoin.ParseFactor(text)
-		places := finestAmount
-		if k == isFactor {
-			places = finestFactor
-		}
-		return fine(f, by, places).String(), err == nil
+		return f.Times(by).Round(finestFactor, quoin.HalfUp).String(), err == nil
 	}
 	return "", false
-}
-
-// fine is f × by with no more digits than it takes, nor than may be written, and no
-// fewer than f has.
-func fine(f, by quoin.Factor, finest int) quoin.Factor {
-	product := f.Times(by)
-	for places := f.Places(); places < finest; places++ {
-		if short := product.Round(places, quoin.HalfUp); short.Equal(product) {
-			return short
-		}
-	}
-	return product.Round(finest, quoin.HalfUp)
 }
 
 // positive reports whether a number, as it is written, is above zero.
