@@ -85,7 +85,7 @@ func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 func deadZone(g quoin.Grid, o *Offer, f fall) (DeadZone, error) {
 	z := DeadZone{After: g.Price(f.best), First: g.Price(o.shelf.curve[f.piece].First), Last: g.Price(g.Len())}
 	z.Keeps = o.Sale.At(z.After).Contribution
-	q := ask(o, Contribution{AtLeast: z.Keeps})
+	q := ask(o, &demand{kind: Contribution{}, after: ofSpent, least: z.Keeps})
 	for n := f.piece; n < len(o.shelf.curve); n++ {
 		again := Set{grid: g}
 		if err := q.solve(&again, n); err != nil {

@@ -311,7 +311,7 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 
 // solveOnce is solve where what is left is the same for all items, which are on one grid.
 func (s *solver) solveOnce(r *Rule, named []int) (narrowed, error) {
-	set, err := r.Kind.allowed(s.items[named[0]], nil)
+	set, err := r.allowed(s.items[named[0]])
 	if err != nil || set.spans(s.whole[named[0]]) {
 		return narrowed{}, err
 	}
@@ -334,10 +334,10 @@ func (s *solver) allowed(at int, r *Rule, i int) (Set, error) {
 	it := &s.items[i]
 	market, ok := r.Kind.(Market)
 	if !ok {
-		return r.Kind.allowed(*it, r.offers(*it))
+		return r.allowed(*it)
 	}
 	if len(it.Comparables) == 0 {
 		return s.whole[i], nil
 	}
-	return s.comparisons.compare(at, market, i, it).allowed(it.Grid), nil
+	return s.comparisons.compare(at, market, i, it).limits().allowed(*it, nil)
 }

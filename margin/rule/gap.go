@@ -17,9 +17,9 @@ type Gap struct {
 	CeilingBy []string     `json:"ceiling_by"`
 }
 
-// limit is one bound on the prices of an item and the rules that set it; no
+// edge is one bound on the prices of an item and the rules that set it; no
 // rules where it is the grid's own.
-type limit struct {
+type edge struct {
 	at int64
 	by *reason
 }
@@ -28,7 +28,7 @@ type limit struct {
 // by themselves where there are such, else of the first that a ladder pushes
 // so far. There may be none: then the rules meet, but in no price.
 func (d Decision) gaps(group []int) []Gap {
-	b := bounds{Decision: d, ends: [2][]limit{make([]limit, len(d.items)), make([]limit, len(d.items))}}
+	b := bounds{Decision: d, ends: [2][]edge{make([]edge, len(d.items)), make([]edge, len(d.items))}}
 	if !b.take(group) {
 		return nil // a rule by itself allows nothing up to the limit
 	}
@@ -47,11 +47,11 @@ func (d Decision) gaps(group []int) []Gap {
 // bounds are the floor and the ceiling of each item.
 type bounds struct {
 	Decision
-	n          int64      // of prices on the grid
-	ends       [2][]limit // the floors, and the ceilings
-	holds      []bool     // by rule: whether its ladder pushes
-	due        turns      // the pairs of which a bound has moved
-	apartFirst int        // the first item whose floor is above its ceiling, of those moved in this round
+	n          int64     // of prices on the grid
+	ends       [2][]edge // the floors, and the ceilings
+	holds      []bool    // by rule: whether its ladder pushes
+	due        turns     // the pairs of which a bound has moved
+	apartFirst int       // the first item whose floor is above its ceiling, of those moved in this round
 }
 
 // take sets the bounds of what the rules of a group allow by themselves; false where
@@ -64,7 +64,7 @@ func (b *bounds) take(group []int) bool {
 	for i := range b.items {
 		b.n = b.items[i].Grid.Len()
 		floor, ceiling := &b.ends[lowEnd][i], &b.ends[highEnd][i]
-		*floor, *ceiling = limit{at: 1}, limit{at: b.n}
+		*floor, *ceiling = edge{at: 1}, edge{at: b.n}
 		for _, r := range b.Speaking(i) {
 			if !in[r] {
 				continue
@@ -74,10 +74,10 @@ func (b *bounds) take(group []int) bool {
 				return false
 			}
 			if set.first() > floor.at {
-				*floor = limit{set.first(), &reason{rule: r}}
+				*floor = edge{set.first(), &reason{rule: r}}
 			}
 			if set.last() < ceiling.at {
-				*ceiling = limit{set.last(), &reason{rule: r}}
+				*ceiling = edge{set.last(), &reason{rule: r}}
 			}
 		}
 	}
@@ -159,7 +159,7 @@ func (b *bounds) pushOver(p *pair, way direction, end, from, to int) bool {
 	if end == lowEnd && at <= l.at || end == highEnd && at >= l.at {
 		return false
 	}
-	*l = limit{at, other.by.and(p.rule)}
+	*l = edge{at, other.by.and(p.rule)}
 	return true
 }
 

@@ -78,7 +78,13 @@ func (r Rule) Allowed(it Item) (Set, error) {
 	if !r.SpeaksOf(it.ID, it.Design) {
 		return All(it.Grid), nil
 	}
-	return r.Kind.allowed(it, r.offers(it))
+	return r.allowed(it)
+}
+
+// allowed is Allowed of an item that the rule is known to speak of.
+func (r *Rule) allowed(it Item) (Set, error) {
+	offers := r.offers(it)
+	return r.Kind.asks(it, offers).allowed(it, offers)
 }
 
 // AsksChannels reports whether the rule asks something of what channels keep, and not of

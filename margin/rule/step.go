@@ -38,7 +38,7 @@ func (Step) String() string { return "step" }
 
 func (Step) about() subject { return pairs }
 
-func (k Step) allowed(it Item, _ []Offer) (Set, error) { return All(it.Grid), nil }
+func (Step) asks(Item, []Offer) asker { return limits(nil) }
 
 // HoldsBetween reports whether the next size may have a price beside the
 // price of the one before.
