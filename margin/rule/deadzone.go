@@ -27,7 +27,7 @@ type fall struct {
 // fallsOn returns the breaks at which what is kept falls by more than the cents of rounding.
 // Where a step to the next price brings more than the break takes there is no fall. What
 // an item costs beside fees is the same on both sides.
-func (s *shelf) fallsOn(g quoin.Grid) []fall {
+func (s *Shelf) fallsOn(g quoin.Grid) []fall {
 	var out []fall
 	o := Offer{Sale: margin.Sale{Terms: s.terms}, shelf: s}
 	for i := 1; i < len(s.curve); i++ {

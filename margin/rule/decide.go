@@ -231,7 +231,6 @@ type solver struct {
 	whole  []Set // by item: its grid
 	byRule []narrowed
 	ladders
-	every       []int // the places of all items, once they were asked for
 	comparisons comparisons
 	patterns    patterns
 }
@@ -286,10 +285,7 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 	if r.about() == pairs {
 		return n, nil
 	}
-	named, some := s.spoken(r)
-	if !some {
-		named = s.everyItem()
-	}
+	named := s.spoken(r)
 	if r.about() == grid && len(named) > 0 {
 		return s.solveOnce(r, named)
 	}
@@ -316,17 +312,6 @@ func (s *solver) solveOnce(r *Rule, named []int) (narrowed, error) {
 		return narrowed{}, err
 	}
 	return narrowed{items: named, sets: []Set{set}, same: true}, nil
-}
-
-// everyItem returns the places of all items.
-func (s *solver) everyItem() []int {
-	if s.every == nil {
-		s.every = make([]int, len(s.items))
-		for i := range s.every {
-			s.every[i] = i
-		}
-	}
-	return s.every
 }
 
 // allowed is what a rule allows an item.

@@ -101,11 +101,10 @@ func (r *Rule) about() subject {
 
 // SpeaksOf reports whether the rule is about a product that shows a design.
 func (r Rule) SpeaksOf(product, design string) bool {
-	if len(r.Products) == 0 && len(r.Designs) == 0 {
-		return true
-	}
-	return slices.Contains(r.Products, product) || design != "" && slices.Contains(r.Designs, design)
+	return r.speaksOfAll() || slices.Contains(r.Products, product) || design != "" && slices.Contains(r.Designs, design)
 }
+
+func (r *Rule) speaksOfAll() bool { return len(r.Products) == 0 && len(r.Designs) == 0 }
 
 // offers returns the item's offers in the rule's channels. Where they follow each
 // other they stay where they are: an Offer is large.
