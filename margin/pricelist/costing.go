@@ -19,7 +19,7 @@ type maker struct {
 	supplies    map[string]cost.Supply
 	terms       []channel.Terms                 // of each channel, for all products
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
-	shelves     []rule.Shelf                    // of each channel, none for those that go by product
+	shelves     []*rule.Shelf                   // of each channel, none for those that go by product
 	comparables map[string][]comparables.Record // by product
 	places      map[string]int                  // of the supplies, by id
 	overhead    quoin.Amount

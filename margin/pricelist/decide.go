@@ -74,7 +74,7 @@ func (d worked) open() (*maker, error) {
 	}
 	m.terms = make([]channel.Terms, len(d.Channels))
 	m.kinds = make([][]channel.Terms, len(d.Channels))
-	m.shelves = make([]rule.Shelf, len(d.Channels))
+	m.shelves = make([]*rule.Shelf, len(d.Channels))
 	for j, c := range d.Channels {
 		m.terms[j] = c.Terms(d.Currency)
 		if !c.ByProduct() {

@@ -40,7 +40,7 @@ func (s Set) and(t Set) (Set, error) {
 	if err != nil {
 		return Set{}, err
 	}
-	return s.meet(t, both), nil
+	return s.meet(t.runs, both), nil
 }
 
 // common is the grid of two sets.

@@ -48,7 +48,7 @@ func (d Decision) askedAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
 	it.Grid = grid
 	at := All(grid)
 	for _, rule := range endings {
-		set, err := rule.Kind.allowed(it, nil)
+		set, err := rule.allowed(it)
 		if err != nil {
 			return quoin.Amount{}, false
 		}
@@ -107,7 +107,7 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 		}
 		set, err := d.Allows(r, i), error(nil)
 		if !alone {
-			set, err = rule.Kind.allowed(it, rule.offers(it))
+			set, err = rule.allowed(it)
 		}
 		if err == nil {
 			allowed, err = allowed.and(set)
@@ -155,7 +155,7 @@ func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount,
 	}
 	it := d.items[i]
 	it.Offers = []Offer{{Channel: channel, Sale: sale}}
-	known := make(map[Scope][]margin.Statement)
+	known := make(map[bool][]margin.Statement)
 	for _, r := range d.Speaking(i) {
 		rule := &d.rules[r]
 		if !rule.AsksChannels() || !d.kept(r) {
@@ -172,12 +172,13 @@ func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount,
 
 // borne reports whether a rule that asks something of the one offer holds at a price. Its
 // statements are made once for all rules.
-func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[Scope][]margin.Statement, worst func() []margin.Sale) bool {
-	d, ok := r.Kind.(demand)
+func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[bool][]margin.Statement, worst func() []margin.Sale) bool {
+	asker := r.Kind.asks(it, offers)
+	d, ok := asker.(*demand)
 	if !ok {
-		return holds(r.Kind.judge(it, offers, p))
+		return holds(asker.judge(it, offers, p))
 	}
-	in := d.scope()
+	in := d.in == Worst
 	statements, ok := known[in]
 	if !ok {
 		statements = statementsOf(&offers[0].Sale, in, p, worst)
@@ -187,8 +188,8 @@ func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[Scope][]
 }
 
 // statementsOf is what a sale leaves at a price, on average or by each kind of order.
-func statementsOf(sale *margin.Sale, in Scope, p quoin.Amount, worst func() []margin.Sale) []margin.Statement {
-	if in != Worst {
+func statementsOf(sale *margin.Sale, byKind bool, p quoin.Amount, worst func() []margin.Sale) []margin.Statement {
+	if !byKind {
 		return []margin.Statement{sale.At(p)}
 	}
 	if worst == nil {

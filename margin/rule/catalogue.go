@@ -10,6 +10,7 @@ type catalogue struct {
 	names map[string]int // of the designs: their places
 	shows [][]int        // by design, in the order of the items
 	known bool           // names and shows are
+	every []int          // the places of all, once they were asked for
 }
 
 // at returns the place of an item.
@@ -58,11 +59,16 @@ func (c *catalogue) show(design string, i int) {
 	c.shows[at] = append(c.shows[at], i)
 }
 
-// spoken returns the places of the items that a rule speaks of, in order; false where
-// it speaks of all.
-func (c *catalogue) spoken(r *Rule) ([]int, bool) {
-	if len(r.Products) == 0 && len(r.Designs) == 0 {
-		return nil, false
+// spoken returns the places of the items that a rule speaks of, in order.
+func (c *catalogue) spoken(r *Rule) []int {
+	if r.speaksOfAll() {
+		if c.every == nil {
+			c.every = make([]int, len(c.items))
+			for i := range c.every {
+				c.every[i] = i
+			}
+		}
+		return c.every
 	}
 	var out []int
 	for _, p := range r.Products {
@@ -74,7 +80,7 @@ func (c *catalogue) spoken(r *Rule) ([]int, bool) {
 		out = append(out, slices.Concat(c.designs(r.Designs)...)...)
 	}
 	slices.Sort(out)
-	return slices.Compact(out), true
+	return slices.Compact(out)
 }
 
 // about is which rules speak of each item: those that speak of all, and its own, both in
@@ -92,15 +98,14 @@ func newAbout(rules []Rule, in *catalogue) about {
 		if r.about() == pairs {
 			continue
 		}
-		named, some := in.spoken(r)
-		if !some {
+		if r.speaksOfAll() {
 			a.all = append(a.all, n)
 			continue
 		}
 		if a.own == nil {
 			a.own = make([][]int, len(in.items))
 		}
-		for _, i := range named {
+		for _, i := range in.spoken(r) {
 			a.own[i] = append(a.own[i], n)
 		}
 	}

@@ -59,23 +59,13 @@ func (m *remains) fix(i int) (quoin.Amount, error) {
 		}
 		m.takeBack(since, nil)
 		m.begin()
-		m.put(i, m.sets[i].without(price))
+		rest, err := m.sets[i].Without(Between(m.sets[i].grid, price, price))
+		if err != nil {
+			return quoin.Amount{}, err
+		}
+		m.put(i, rest)
 	}
 	return quoin.Amount{}, tooFine("ladders that make a ring in which few prices hold together")
-}
-
-// without returns the set without a price.
-func (s Set) without(p quoin.Amount) Set {
-	out, i := Set{grid: s.grid, comb: s.comb}, s.grid.Ceil(p)
-	for _, r := range s.runs {
-		if i < r.first || i > r.last {
-			out.add(r)
-			continue
-		}
-		out.add(run{r.first, i - 1})
-		out.add(run{i + 1, r.last})
-	}
-	return out
 }
 
 // nearest returns the price of a nonempty set nearest to p, the lower of two
@@ -134,23 +124,20 @@ func (m *remains) newWaits() *waits {
 // plant goes through all that ladders tie to an item: a tree, unless it comes twice
 // to the same item.
 func (w *waits) plant(root int, seen []bool) {
-	tied, tree := []int{root}, true
-	seen[root], w.parent[root] = true, none
-	for n := 0; n < len(tied); n++ {
-		i := tied[n]
-		for _, p := range w.in.with(i) {
-			if p == w.parent[i] || !w.in.holds[w.in.pairs[p].rule] {
-				continue
-			}
-			next := w.in.pairs[p].other(i)
-			if seen[next] {
-				tree = false
-				continue
-			}
-			seen[next], w.parent[next] = true, p
-			tied = append(tied, next)
+	tree := true
+	w.parent[root] = none
+	tied := w.in.tied(seen, func(i, p int) bool {
+		if p == w.parent[i] || !w.in.holds[w.in.pairs[p].rule] {
+			return false
 		}
-	}
+		next := w.in.pairs[p].other(i)
+		if seen[next] {
+			tree = false
+		} else {
+			w.parent[next] = p
+		}
+		return true
+	}, root)
 	for _, i := range tied {
 		w.first[i] = i
 		if !tree {

@@ -27,7 +27,7 @@ type fall struct {
 // fallsOn returns the breaks at which what is kept falls by more than the cents of rounding.
 // Where a step to the next price brings more than the break takes there is no fall. What
 // an item costs beside fees is the same on both sides.
-func (s *shelf) fallsOn(g quoin.Grid) []fall {
+func (s *Shelf) fallsOn(g quoin.Grid) []fall {
 	var out []fall
 	o := Offer{Sale: margin.Sale{Terms: s.terms}, shelf: s}
 	for i := 1; i < len(s.curve); i++ {
@@ -36,8 +36,8 @@ func (s *shelf) fallsOn(g quoin.Grid) []fall {
 		if !mayFall(g.Price(first), before, after) {
 			continue
 		}
-		best := o.best(g, max(before.First, first-1-lookBack), first-1)
-		if drop := o.kept(g.Price(best)).Sub(o.kept(g.Price(first))); drop.Cmp(before.Cents.Add(after.Cents)) > 0 {
+		best, keeps := o.best(g, max(before.First, first-1-lookBack), first-1)
+		if drop := keeps.Sub(o.kept(g.Price(first))); drop.Cmp(before.Cents.Add(after.Cents)) > 0 {
 			out = append(out, fall{i, best})
 		}
 	}
@@ -85,7 +85,7 @@ func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 func deadZone(g quoin.Grid, o *Offer, f fall) (DeadZone, error) {
 	z := DeadZone{After: g.Price(f.best), First: g.Price(o.shelf.curve[f.piece].First), Last: g.Price(g.Len())}
 	z.Keeps = o.Sale.At(z.After).Contribution
-	q := ask(o, Contribution{AtLeast: z.Keeps})
+	q := ask(o, &demand{kind: Contribution{}, after: ofSpent, least: z.Keeps})
 	for n := f.piece; n < len(o.shelf.curve); n++ {
 		again := Set{grid: g}
 		if err := q.solve(&again, n); err != nil {
@@ -104,37 +104,14 @@ func deadZone(g quoin.Grid, o *Offer, f fall) (DeadZone, error) {
 const lookBack = 10
 
 // best is the price that keeps most from first to last, the greatest of those that
-// keep the same.
-func (o *Offer) best(g quoin.Grid, first, last int64) int64 {
-	if best, ok := o.gauge().best(first, last); ok {
-		return best
-	}
-	best, keeps := last, quoin.Amount{}
+// keep the same, and what it keeps.
+func (o *Offer) best(g quoin.Grid, first, last int64) (best int64, keeps quoin.Amount) {
 	for i := last; i >= first; i-- {
-		if kept := o.Sale.At(g.Price(i)).Contribution; i == last || kept.Cmp(keeps) > 0 {
+		if kept := o.kept(g.Price(i)); i == last || kept.Cmp(keeps) > 0 {
 			best, keeps = i, kept
 		}
 	}
-	return best
-}
-
-// best is that in whole numbers; false where these are too fine to be told apart by
-// decimals, or not there.
-func (m *gauge) best(first, last int64) (int64, bool) {
-	if m == nil || m.wide > 10 || m.items > 100 {
-		return 0, false
-	}
-	best, keeps := last, int64(0)
-	for i := last; i >= first; i-- {
-		t, ok := m.at(i)
-		if !ok {
-			return 0, false
-		}
-		if kept := int64(t.revenue) - int64(t.fees); i == last || kept > keeps {
-			best, keeps = i, kept
-		}
-	}
-	return best, true
+	return best, keeps
 }
 
 // Holds reports whether a price lies in the zone.

@@ -231,7 +231,6 @@ type solver struct {
 	whole  []Set // by item: its grid
 	byRule []narrowed
 	ladders
-	every       []int // the places of all items, once they were asked for
 	comparisons comparisons
 	patterns    patterns
 }
@@ -286,10 +285,7 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 	if r.about() == pairs {
 		return n, nil
 	}
-	named, some := s.spoken(r)
-	if !some {
-		named = s.everyItem()
-	}
+	named := s.spoken(r)
 	if r.about() == grid && len(named) > 0 {
 		return s.solveOnce(r, named)
 	}
@@ -311,22 +307,11 @@ func (s *solver) solve(at int, r *Rule) (narrowed, error) {
 
 // solveOnce is solve where what is left is the same for all items, which are on one grid.
 func (s *solver) solveOnce(r *Rule, named []int) (narrowed, error) {
-	set, err := r.Kind.allowed(s.items[named[0]], nil)
+	set, err := r.allowed(s.items[named[0]])
 	if err != nil || set.spans(s.whole[named[0]]) {
 		return narrowed{}, err
 	}
 	return narrowed{items: named, sets: []Set{set}, same: true}, nil
-}
-
-// everyItem returns the places of all items.
-func (s *solver) everyItem() []int {
-	if s.every == nil {
-		s.every = make([]int, len(s.items))
-		for i := range s.every {
-			s.every[i] = i
-		}
-	}
-	return s.every
 }
 
 // allowed is what a rule allows an item.
@@ -334,10 +319,10 @@ func (s *solver) allowed(at int, r *Rule, i int) (Set, error) {
 	it := &s.items[i]
 	market, ok := r.Kind.(Market)
 	if !ok {
-		return r.Kind.allowed(*it, r.offers(*it))
+		return r.allowed(*it)
 	}
 	if len(it.Comparables) == 0 {
 		return s.whole[i], nil
 	}
-	return s.comparisons.compare(at, market, i, it).allowed(it.Grid), nil
+	return s.comparisons.compare(at, market, i, it).limits().allowed(*it, nil)
 }

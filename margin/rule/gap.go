@@ -17,9 +17,9 @@ type Gap struct {
 	CeilingBy []string     `json:"ceiling_by"`
 }
 
-// limit is one bound on the prices of an item and the rules that set it; no
+// edge is one bound on the prices of an item and the rules that set it; no
 // rules where it is the grid's own.
-type limit struct {
+type edge struct {
 	at int64
 	by *reason
 }
@@ -28,7 +28,7 @@ type limit struct {
 // by themselves where there are such, else of the first that a ladder pushes
 // so far. There may be none: then the rules meet, but in no price.
 func (d Decision) gaps(group []int) []Gap {
-	b := bounds{Decision: d, floor: make([]limit, len(d.items)), ceiling: make([]limit, len(d.items))}
+	b := bounds{Decision: d, ends: [2][]edge{make([]edge, len(d.items)), make([]edge, len(d.items))}}
 	if !b.take(group) {
 		return nil // a rule by itself allows nothing up to the limit
 	}
@@ -47,10 +47,11 @@ func (d Decision) gaps(group []int) []Gap {
 // bounds are the floor and the ceiling of each item.
 type bounds struct {
 	Decision
-	floor, ceiling []limit
-	holds          []bool // by rule: whether its ladder pushes
-	due            sweep  // the pairs of which a bound has moved
-	apartFirst     int    // the first item whose floor is above its ceiling, of those moved in this round
+	n          int64     // of prices on the grid
+	ends       [2][]edge // the floors, and the ceilings
+	holds      []bool    // by rule: whether its ladder pushes
+	due        turns     // the pairs of which a bound has moved
+	apartFirst int       // the first item whose floor is above its ceiling, of those moved in this round
 }
 
 // take sets the bounds of what the rules of a group allow by themselves; false where
@@ -60,8 +61,10 @@ func (b *bounds) take(group []int) bool {
 	for _, r := range group {
 		in[r] = true
 	}
-	for i, it := range b.items {
-		b.floor[i], b.ceiling[i] = limit{at: 1}, limit{at: it.Grid.Len()}
+	for i := range b.items {
+		b.n = b.items[i].Grid.Len()
+		floor, ceiling := &b.ends[lowEnd][i], &b.ends[highEnd][i]
+		*floor, *ceiling = edge{at: 1}, edge{at: b.n}
 		for _, r := range b.Speaking(i) {
 			if !in[r] {
 				continue
@@ -70,21 +73,21 @@ func (b *bounds) take(group []int) bool {
 			if set.IsEmpty() {
 				return false
 			}
-			if set.first() > b.floor[i].at {
-				b.floor[i] = limit{set.first(), &reason{rule: r}}
+			if set.first() > floor.at {
+				*floor = edge{set.first(), &reason{rule: r}}
 			}
-			if set.last() < b.ceiling[i].at {
-				b.ceiling[i] = limit{set.last(), &reason{rule: r}}
+			if set.last() < ceiling.at {
+				*ceiling = edge{set.last(), &reason{rule: r}}
 			}
 		}
 	}
 	return true
 }
 
-func (b *bounds) apart(i int) bool { return b.floor[i].at > b.ceiling[i].at }
+func (b *bounds) apart(i int) bool { return b.ends[lowEnd][i].at > b.ends[highEnd][i].at }
 
 func (b *bounds) gap(i int) Gap {
-	g, floor, ceiling := b.items[i].Grid, b.floor[i], b.ceiling[i]
+	g, floor, ceiling := b.items[i].Grid, b.ends[lowEnd][i], b.ends[highEnd][i]
 	return Gap{
 		Product: b.items[i].ID, Floor: g.Price(floor.at), FloorBy: b.ids(floor.by.rules()),
 		Ceiling: g.Price(ceiling.at), CeilingBy: b.ids(ceiling.by.rules()),
@@ -102,7 +105,7 @@ func (d Decision) ids(rules []int) []string {
 // pushed moves bounds over the steps of the group, round by round, until a floor
 // stands above a ceiling or nothing moves.
 func (b *bounds) pushed(group []int) []Gap {
-	b.holds, b.due = make([]bool, len(b.rules)), newSweep(len(b.pairs))
+	b.holds, b.due = make([]bool, len(b.rules)), newTurns(len(b.pairs), false)
 	for _, r := range group {
 		b.holds[r] = true
 		for p := b.ofRule[r][0]; p < b.ofRule[r][1]; p++ {
@@ -132,22 +135,32 @@ const mostPushes = 1 << 22
 
 // push moves bounds over one step.
 func (b *bounds) push(p *pair) {
-	n, floor, ceiling := b.items[p.next].Grid.Len(), b.floor, b.ceiling
-	before, next := false, false
-	if c := p.climb; c.under != nil {
-		next = raise(&floor[p.next], c.low.ceil(floor[p.before].at, n), floor[p.before], p.rule) || next
-		before = lower(&ceiling[p.before], c.under.floor(ceiling[p.next].at, n), ceiling[p.next], p.rule) || before
-	}
-	if c := p.climb; c.beyond != nil {
-		before = raise(&floor[p.before], c.beyond.ceil(floor[p.next].at, n), floor[p.next], p.rule) || before
-		next = lower(&ceiling[p.next], c.high.floor(ceiling[p.before].at, n), ceiling[p.before], p.rule) || next
-	}
+	next := b.pushOver(p, up, lowEnd, p.before, p.next)
+	before := b.pushOver(p, down, highEnd, p.next, p.before)
+	before = b.pushOver(p, down, lowEnd, p.next, p.before) || before
+	next = b.pushOver(p, up, highEnd, p.before, p.next) || next
 	if before {
 		b.move(p.before)
 	}
 	if next {
 		b.move(p.next)
 	}
+}
+
+// pushOver moves the end of one item over a step to where another one has its own, and
+// reports whether it moved.
+func (b *bounds) pushOver(p *pair, way direction, end, from, to int) bool {
+	by := p.climb.bounds[way][end]
+	if by.times == nil {
+		return false
+	}
+	l, other := &b.ends[end][to], b.ends[end][from]
+	at := by.reach(other.at, b.n)
+	if end == lowEnd && at <= l.at || end == highEnd && at >= l.at {
+		return false
+	}
+	*l = edge{at, other.by.and(p.rule)}
+	return true
 }
 
 // move marks the pairs that the bounds of an item push on.
@@ -160,22 +173,6 @@ func (b *bounds) move(i int) {
 			b.due.mark(p)
 		}
 	}
-}
-
-func raise(l *limit, to int64, from limit, by int) bool {
-	if to <= l.at {
-		return false
-	}
-	*l = limit{to, from.by.and(by)}
-	return true
-}
-
-func lower(l *limit, to int64, from limit, by int) bool {
-	if to >= l.at {
-		return false
-	}
-	*l = limit{to, from.by.and(by)}
-	return true
 }
 
 // reason is the rules that set a limit, the last one first.
@@ -233,10 +230,11 @@ func (d Decision) onLadders(group []int, holds []bool) (out []int) {
 		if seen[i] || len(d.with(i)) == 0 {
 			continue
 		}
-		tied := d.tied(i, holds)
+		tied := d.tied(seen, func(_, p int) bool { return holds[d.pairs[p].rule] }, i)
+		slices.Sort(tied)
 		items := make([]Item, len(tied))
 		for n, j := range tied {
-			items[n], seen[j] = d.items[j], true
+			items[n] = d.items[j]
 		}
 		if len(tied) == 1 {
 			continue // on a ladder of other rules
@@ -262,21 +260,6 @@ func (d Decision) conflicting() (group []int, holds []bool) {
 		}
 	}
 	return group, holds
-}
-
-// tied returns the items that an item is tied to by the ladders of some rules, itself
-// among them, in order.
-func (d Decision) tied(item int, holds []bool) []int {
-	out, seen := []int{item}, map[int]bool{item: true}
-	for n := 0; n < len(out); n++ {
-		for _, p := range d.with(out[n]) {
-			if next := d.pairs[p].other(out[n]); holds[d.pairs[p].rule] && !seen[next] {
-				out, seen[next] = append(out, next), true
-			}
-		}
-	}
-	slices.Sort(out)
-	return out
 }
 
 // emptied reports whether rules by themselves leave an item no price.

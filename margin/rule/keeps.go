@@ -59,63 +59,66 @@ func (Contribution) String() string { return "contribution" }
 
 func (Contribution) about() subject { return channels }
 
-func (k GrossMargin) allowed(it Item, offers []Offer) (Set, error) { return solve(it, offers, k.In, k) }
-func (k NetMargin) allowed(it Item, offers []Offer) (Set, error)   { return solve(it, offers, k.In, k) }
-func (k Contribution) allowed(it Item, offers []Offer) (Set, error) {
-	return solve(it, offers, k.In, k)
+func (k GrossMargin) asks(Item, []Offer) asker {
+	return &demand{k, k.In, ofGoods, k.AtLeast, quoin.Amount{}}
+}
+func (k NetMargin) asks(Item, []Offer) asker {
+	return &demand{k, k.In, ofAll, k.AtLeast, quoin.Amount{}}
+}
+func (k Contribution) asks(Item, []Offer) asker {
+	return &demand{k, k.In, ofSpent, quoin.Rate{}, k.AtLeast}
 }
 
-// demand is a kind that asks something of a statement.
-type demand interface {
-	// scope is which sales it speaks of: Average or Worst.
-	scope() Scope
-	// met reports whether the statement gives what is asked.
-	met(margin.Statement) bool
-	// figures returns what is asked and what the statement gives.
-	figures(margin.Statement) (asked, got quoin.Figure)
-	// claims returns what has to hold, all of it, for the demand to be met.
-	claims(margin.Sale) []claim
+// demand is that, of a sale, what is left after some of its costs is at least a share of
+// revenue, of which there is some; of the contribution, that it is at least an amount.
+type demand struct {
+	kind  Kind
+	in    Scope
+	after costing // gross, contribution or net
+	share quoin.Rate
+	least quoin.Amount
 }
 
-func (k GrossMargin) scope() Scope  { return k.In.orAverage() }
-func (k NetMargin) scope() Scope    { return k.In.orAverage() }
-func (k Contribution) scope() Scope { return k.In.orAverage() }
+// costing says which costs are taken off, each of them with those before it.
+type costing uint8
 
-func (s Scope) orAverage() Scope {
-	if s != Worst {
-		return Average
+const (
+	ofNothing costing = iota
+	ofGoods
+	ofSpent // and sending and selling
+	ofAll   // and overhead
+)
+
+// left is what a statement leaves.
+func (d *demand) left(s *margin.Statement) quoin.Amount {
+	switch d.after {
+	case ofGoods:
+		return s.Gross
+	case ofSpent:
+		return s.Contribution
 	}
-	return s
+	return s.Net
 }
 
-func (k GrossMargin) met(s margin.Statement) bool {
-	return s.Revenue.Sign() > 0 && s.Gross.Sub(s.Revenue.Part(k.AtLeast)).Sign() >= 0
-}
-
-func (k NetMargin) met(s margin.Statement) bool {
-	return s.Revenue.Sign() > 0 && s.Net.Sub(s.Revenue.Part(k.AtLeast)).Sign() >= 0
-}
-
-func (k Contribution) met(s margin.Statement) bool { return s.Contribution.Cmp(k.AtLeast) >= 0 }
-
-func (k GrossMargin) figures(s margin.Statement) (asked, got quoin.Figure) {
-	return k.AtLeast.Figure(), ratio(s.Gross, s.Revenue)
-}
-
-func (k NetMargin) figures(s margin.Statement) (asked, got quoin.Figure) {
-	return k.AtLeast.Figure(), ratio(s.Net, s.Revenue)
-}
-
-func (k Contribution) figures(s margin.Statement) (asked, got quoin.Figure) {
-	return k.AtLeast.Figure(), s.Contribution.Figure()
-}
-
-// ratio is a margin, or the revenue itself where there is none to divide by.
-func ratio(part, revenue quoin.Amount) quoin.Figure {
-	if revenue.Sign() <= 0 {
-		return revenue.Figure()
+// met reports whether the statement gives what is asked.
+func (d *demand) met(s margin.Statement) bool {
+	if d.after == ofSpent {
+		return s.Contribution.Cmp(d.least) >= 0
 	}
-	return part.Share(revenue).Figure()
+	return s.Revenue.Sign() > 0 && d.left(&s).Sub(s.Revenue.Part(d.share)).Sign() >= 0
+}
+
+// figures returns what is asked and what the statement gives: a margin, or the revenue
+// itself where there is none to divide by.
+func (d *demand) figures(s margin.Statement) (asked, got quoin.Figure) {
+	switch left := d.left(&s); {
+	case d.after == ofSpent:
+		return d.least.Figure(), left.Figure()
+	case s.Revenue.Sign() <= 0:
+		return d.share.Figure(), s.Revenue.Figure()
+	default:
+		return d.share.Figure(), left.Share(s.Revenue).Figure()
+	}
 }
 
 // claim is that, of an item, revenue × Revenue − fees × Fees − costs × what it costs
@@ -126,38 +129,28 @@ type claim struct {
 	least                quoin.Amount
 }
 
-// costing says which costs a claim is about, each of them with those before it.
-type costing uint8
-
-const (
-	ofNothing costing = iota
-	ofGoods
-	ofSpent // and sending and selling
-	ofAll   // and overhead
-)
-
-// earning is the claim of some revenue. It is at the bound of what is asked, where
-// there is none, and then the definition decides.
-func earning() claim { return claim{revenue: quoin.FactorOf(1)} }
-
-func (k GrossMargin) claims(margin.Sale) []claim {
-	return []claim{{revenue: k.AtLeast.Complement(), costs: quoin.FactorOf(1), of: ofGoods}, earning()}
-}
-
-// claims of a net margin: what income tax leaves of operating, less the share asked.
-// Where it leaves nothing, operating itself must not be below zero.
-func (k NetMargin) claims(s margin.Sale) []claim {
-	keeps, one := s.IncomeTax.Complement(), quoin.FactorOf(1)
-	out := []claim{{revenue: keeps.Sub(k.AtLeast.Factor()), fees: keeps, costs: keeps, of: ofAll}, earning()}
+// claims returns what has to hold of a sale, all of it, for the demand to be met. Of net it
+// is what income tax leaves of operating, less the share asked; where tax leaves nothing,
+// operating itself must not be below zero.
+func (d *demand) claims(s *margin.Sale) []claim {
+	var none quoin.Factor
+	one := quoin.FactorOf(1)
+	keeps, fees := one, none
+	if d.after == ofAll {
+		keeps = s.IncomeTax.Complement()
+	}
+	if d.after >= ofSpent {
+		fees = keeps
+	}
+	out := []claim{{keeps.Sub(d.share.Factor()), fees, keeps, d.after, d.least}}
+	if d.after != ofSpent {
+		// At the bound of what is asked, where there is no revenue, the definition decides.
+		out = append(out, claim{revenue: one})
+	}
 	if keeps.Sign() <= 0 {
-		out = append(out, claim{revenue: one, fees: one, costs: one, of: ofAll})
+		out = append(out, claim{revenue: one, fees: one, costs: one, of: d.after})
 	}
 	return out
-}
-
-func (k Contribution) claims(margin.Sale) []claim {
-	one := quoin.FactorOf(1)
-	return []claim{{one, one, one, ofSpent, k.AtLeast}}
 }
 
 // line is a claim on a piece of the curve: at least zero where it holds, up to its
@@ -196,12 +189,12 @@ func (o *Offer) scoped(in Scope) iter.Seq2[int, *Offer] {
 	}
 }
 
-// solve returns the prices that meet the demand in every offer.
-func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
+// allowed returns the prices that meet the demand in every offer.
+func (d *demand) allowed(it Item, offers []Offer) (Set, error) {
 	all := All(it.Grid)
 	for i := range offers {
-		for _, o := range offers[i].scoped(in) {
-			s, err := solveOne(it.Grid, o, d)
+		for _, o := range offers[i].scoped(d.in) {
+			s, err := d.solveOne(it.Grid, o)
 			if err != nil {
 				return Set{}, err
 			}
@@ -213,12 +206,30 @@ func solve(it Item, offers []Offer, in Scope, d demand) (Set, error) {
 	return all, nil
 }
 
+// judge says what the demand asks of a price in every offer, and what that gives.
+func (d *demand) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
+	var out []Verdict
+	for k := range offers {
+		o := &offers[k]
+		for i, one := range o.scoped(d.in) {
+			s := one.Sale.At(p)
+			v := Verdict{OK: d.met(s), Channel: o.Channel, Bound: AtLeast}
+			v.Asked, v.Got = d.figures(s)
+			if d.in == Worst {
+				v.Order = i + 1
+			}
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
 // mostTried bounds the prices that are tried one by one for one rule, product and kind
 // of sale.
 const mostTried = 1 << 19
 
 // solveOne goes over the pieces of the curve.
-func solveOne(g quoin.Grid, o *Offer, d demand) (Set, error) {
+func (d *demand) solveOne(g quoin.Grid, o *Offer) (Set, error) {
 	out, q := Set{grid: g}, ask(o, d)
 	for n := range o.shelf.curve {
 		if err := q.solve(&out, n); err != nil {
@@ -231,14 +242,14 @@ func solveOne(g quoin.Grid, o *Offer, d demand) (Set, error) {
 // question is a demand in an offer, made ready to be asked of its pieces.
 type question struct {
 	offer  *Offer
-	demand demand
+	demand *demand
 	claims []claim
 	bars   []bar // in the numbers of the offer's gauge; none where it does not serve
 	tried  int   // prices that were tried, of those between which something moves
 }
 
-func ask(o *Offer, d demand) question {
-	claims := d.claims(o.Sale)
+func ask(o *Offer, d *demand) question {
+	claims := d.claims(&o.Sale)
 	return question{offer: o, demand: d, claims: claims, bars: o.bars(claims)}
 }
 
@@ -370,7 +381,7 @@ func zonesAlong(g quoin.Grid, l channel.Line, first, last int64) zones {
 func (q *question) tooFlat(g quoin.Grid) error {
 	return fault(quoin.Problem{
 		Code:   TooManyRuns,
-		Found:  fmt.Sprintf("more than %d prices in %q at which rounding alone decides %v", mostTried, q.offer.Channel, q.demand),
+		Found:  fmt.Sprintf("more than %d prices in %q at which rounding alone decides %v", mostTried, q.offer.Channel, q.demand.kind),
 		Wanted: fmt.Sprintf("at most %d of them", mostTried),
 		Remedy: fmt.Sprintf("set price_limit to %v or less, raise price_step, or move the rule's figure by a cent", g.Price(min(mostTried, g.Len()))),
 	})

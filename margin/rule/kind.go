@@ -11,13 +11,19 @@ import (
 type Kind interface {
 	// String returns the name of the kind in a document.
 	String() string
-	// allowed returns the prices of the item's grid that satisfy the kind in
-	// the offers.
-	allowed(it Item, offers []Offer) (Set, error)
-	// judge says what it asks of a price and what that gives, evaluated forward.
-	judge(it Item, offers []Offer, price quoin.Amount) []Verdict
 	// about is what it asks about.
 	about() subject
+	// asks is what it asks of the prices of an item in offers: limits, a demand, or what
+	// the kind itself says of prices.
+	asks(it Item, offers []Offer) asker
+}
+
+// asker says twice what is asked of prices.
+type asker interface {
+	// allowed returns the prices of the item's grid that give what is asked.
+	allowed(it Item, offers []Offer) (Set, error)
+	// judge says what is asked of a price and what that gives, evaluated forward.
+	judge(it Item, offers []Offer, price quoin.Amount) []Verdict
 }
 
 // subject is what a kind asks about.

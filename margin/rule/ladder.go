@@ -121,26 +121,34 @@ func (l *ladders) tiedTo() []int {
 	if len(l.pairs) == 0 {
 		return nil
 	}
-	out := make([]int, len(l.ofItem))
+	out, seen := make([]int, len(l.ofItem)), make([]bool, len(l.ofItem))
 	for i := range out {
-		if out[i] > 0 {
+		if seen[i] {
 			continue
 		}
-		out[i] = 1
-		tied := []int{i}
-		for n := 0; n < len(tied); n++ {
-			for _, p := range l.ofItem[tied[n]] {
-				if next := l.pairs[p].other(tied[n]); out[next] == 0 {
-					out[next] = 1
-					tied = append(tied, next)
-				}
-			}
-		}
+		tied := l.tied(seen, func(int, int) bool { return true }, i)
 		for _, j := range tied {
 			out[j] = len(tied)
 		}
 	}
 	return out
+}
+
+// tied returns the items that some are tied to over pairs, themselves first. It asks of
+// each pair that one of them is in whether it goes over it, and marks the items as seen.
+func (l *ladders) tied(seen []bool, over func(item, pair int) bool, items ...int) []int {
+	for _, i := range items {
+		seen[i] = true
+	}
+	for n := 0; n < len(items); n++ {
+		for _, p := range l.with(items[n]) {
+			if next := l.pairs[p].other(items[n]); over(items[n], p) && !seen[next] {
+				seen[next] = true
+				items = append(items, next)
+			}
+		}
+	}
+	return items
 }
 
 // Rungs yields the pairs of neighbours on the ladders of rule r, as places of items,

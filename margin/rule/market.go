@@ -38,8 +38,8 @@ func (k Market) RangeOf(it Item) (from, to quoin.Amount, ok bool) {
 	return c.from, c.to, c.ok
 }
 
-func (k Market) allowed(it Item, _ []Offer) (Set, error) {
-	return k.compare(comparables.NewList(it.Comparables, it.Size)).allowed(it.Grid), nil
+func (k Market) asks(it Item, _ []Offer) asker {
+	return k.compare(comparables.NewList(it.Comparables, it.Size)).limits()
 }
 
 // comparison is what a market rule makes of the comparables of an item.
@@ -59,12 +59,12 @@ func (k Market) compare(of *comparables.List) comparison {
 	return c
 }
 
-// allowed returns the prices between the two; all where too few count.
-func (c comparison) allowed(g quoin.Grid) Set {
+// limits are the two prices; none where too few count.
+func (c comparison) limits() limits {
 	if !c.ok {
-		return All(g)
+		return nil
 	}
-	return Between(g, c.from, c.to)
+	return limits{{AtLeast, c.from, ""}, {AtMost, c.to, ""}}
 }
 
 // comparisons are comparisons that are known, by rule and item, and what they are made from.

@@ -43,6 +43,8 @@ const (
 // String returns the name.
 func (k Own) String() string { return k.Name }
 
+func (k Own) asks(Item, []Offer) asker { return k }
+
 func (k Own) allowed(it Item, offers []Offer) (Set, error) {
 	set, err := k.Allowed(it, offers)
 	switch {

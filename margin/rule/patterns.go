@@ -27,5 +27,5 @@ func (p patterns) and(a, b Set) (Set, error) {
 	if both.err != nil {
 		return Set{}, both.err
 	}
-	return a.meet(b, both.of), nil
+	return a.meet(b.runs, both.of), nil
 }

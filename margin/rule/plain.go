@@ -6,6 +6,38 @@ import (
 	"example.com/quoin"
 )
 
+// limits are bounds on the price itself, all of which have to hold.
+type limits []limit
+
+// limit is one of them, asked in a channel or, without one, in all.
+type limit struct {
+	bound   Bound
+	at      quoin.Amount
+	channel string
+}
+
+func (l limits) allowed(it Item, _ []Offer) (Set, error) {
+	first, last := int64(1), it.Grid.Len()
+	for i := range l {
+		if one := &l[i]; one.bound == AtLeast {
+			first = max(first, it.Grid.Ceil(one.at))
+		} else {
+			last = min(last, it.Grid.Floor(one.at))
+		}
+	}
+	return between(it.Grid, first, last), nil
+}
+
+func (l limits) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
+	out := make([]Verdict, len(l))
+	for i, one := range l {
+		side := p.Cmp(one.at)
+		ok := side >= 0 && one.bound == AtLeast || side <= 0 && one.bound == AtMost
+		out[i] = Verdict{OK: ok, Channel: one.channel, Bound: one.bound, Asked: one.at.Figure(), Got: p.Figure()}
+	}
+	return out
+}
+
 // Price allows prices between two bounds; a bound not given does not bind.
 type Price struct {
 	AtLeast quoin.Optional[quoin.Amount] `json:"at_least,omitzero" range:"[0,"`
@@ -17,15 +49,15 @@ func (Price) String() string { return "price" }
 
 func (Price) about() subject { return grid }
 
-func (k Price) allowed(it Item, _ []Offer) (Set, error) {
-	first, last := int64(1), it.Grid.Len()
+func (k Price) asks(Item, []Offer) asker {
+	var out limits
 	if least, given := k.AtLeast.Get(); given {
-		first = it.Grid.Ceil(least)
+		out = append(out, limit{AtLeast, least, ""})
 	}
 	if most, given := k.AtMost.Get(); given {
-		last = it.Grid.Floor(most)
+		out = append(out, limit{AtMost, most, ""})
 	}
-	return between(it.Grid, first, last), nil
+	return out
 }
 
 // CostMultiple allows prices of at least a multiple of what the goods of one
@@ -39,12 +71,13 @@ func (CostMultiple) String() string { return "cost_multiple" }
 
 func (CostMultiple) about() subject { return channels }
 
-func (k CostMultiple) allowed(it Item, offers []Offer) (Set, error) {
-	first := int64(1)
-	for _, o := range offers {
-		first = max(first, it.Grid.Ceil(o.Sale.GoodsPerItem().Times(k.AtLeast)))
+func (k CostMultiple) asks(_ Item, offers []Offer) asker {
+	out := make(limits, len(offers))
+	for i := range offers {
+		o := &offers[i]
+		out[i] = limit{AtLeast, o.Sale.GoodsPerItem().Times(k.AtLeast), o.Channel}
 	}
-	return between(it.Grid, first, it.Grid.Len()), nil
+	return out
 }
 
 // Move allows prices within a share of today's price around it; it is silent
@@ -58,13 +91,13 @@ func (Move) String() string { return "move" }
 
 func (Move) about() subject { return change }
 
-func (k Move) allowed(it Item, _ []Offer) (Set, error) {
+func (k Move) asks(it Item, _ []Offer) asker {
 	today, given := it.Today.Get()
 	if !given {
-		return All(it.Grid), nil
+		return limits(nil)
 	}
 	room := today.Part(k.AtMost)
-	return Between(it.Grid, today.Sub(room), today.Add(room)), nil
+	return limits{{AtLeast, today.Sub(room), ""}, {AtMost, today.Add(room), ""}}
 }
 
 // Ending allows prices that leave one of some remainders when divided by a
@@ -88,6 +121,8 @@ func (k Ending) Mod() quoin.Amount {
 	return k.Modulus
 }
 
+func (k Ending) asks(Item, []Offer) asker { return k }
+
 func (k Ending) allowed(it Item, _ []Offer) (Set, error) {
 	c, ok := k.dividing(it.Grid)
 	if !ok {
@@ -96,6 +131,18 @@ func (k Ending) allowed(it Item, _ []Offer) (Set, error) {
 	out := Set{grid: it.Grid, comb: c}
 	out.add(run{1, it.Grid.Len()})
 	return out, nil
+}
+
+func (k Ending) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
+	rest := p.Mod(k.Mod())
+	v := Verdict{Bound: OneOf, Got: rest.Figure()}
+	for i, of := range k.Of {
+		if i == 0 || rest.Equal(of) {
+			v.Asked = of.Figure()
+		}
+		v.OK = v.OK || rest.Equal(of)
+	}
+	return []Verdict{v}
 }
 
 // dividing is the comb where the step of the grid divides modulus and endings, as

@@ -12,7 +12,7 @@ type remains struct {
 	*solver
 	sets  []Set
 	holds []bool // by rule: whether its ladder is in the group
-	due   sweep  // the pairs of those ladders of which an end has moved
+	due   turns  // the pairs of those ladders of which an end has moved
 	past  []past
 	since int    // in past: from where on what is done is taken back together
 	last  []int  // by item: how many past there were with the last one of the item
@@ -34,7 +34,7 @@ type past struct {
 
 // remains returns what no rule at all leaves: everything.
 func (s *solver) remains() *remains {
-	m := &remains{solver: s, sets: make([]Set, len(s.whole)), holds: make([]bool, len(s.rules)), due: newSweep(len(s.pairs)), last: make([]int, len(s.whole))}
+	m := &remains{solver: s, sets: make([]Set, len(s.whole)), holds: make([]bool, len(s.rules)), due: newTurns(len(s.pairs), false), last: make([]int, len(s.whole))}
 	copy(m.sets, s.whole)
 	return m
 }
@@ -139,7 +139,7 @@ func (m *remains) cut(i int, to run) {
 	if s.IsEmpty() || to.first <= s.first() && s.last() <= to.last {
 		return
 	}
-	m.put(i, s.within(to))
+	m.put(i, s.meet([]run{to}, s.comb))
 }
 
 // spans reports whether a set is one unbroken run that another one lies in.
@@ -148,15 +148,6 @@ func (s Set) spans(t Set) bool {
 		return false
 	}
 	return s.first() <= t.first() && t.last() <= s.last()
-}
-
-// within returns the prices of a set in a run.
-func (s Set) within(r run) Set {
-	out := Set{grid: s.grid, comb: s.comb}
-	for at := s.runAt(r.first); at < len(s.runs) && s.runs[at].first <= r.last; at++ {
-		out.add(run{max(r.first, s.runs[at].first), min(r.last, s.runs[at].last)})
-	}
-	return out
 }
 
 // put leaves an item a set, and marks the pairs that this may move. What the item was

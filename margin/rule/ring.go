@@ -32,17 +32,11 @@ type ends struct {
 	between int64
 }
 
-const (
-	lowEnd  = 0 // the least price
-	highEnd = 1 // the greatest
-)
-
 // push is one bound of a step: it moves the least price of one size up, or the greatest
 // down, to where the other size has it.
 type push struct {
-	times    *fraction // nil where there is no such bound
-	from, to int32     // places of items in the ring
-	end      int
+	bound
+	from, to int32 // places of items in the ring
 	// In this window: how far, in parts of the denominator of times, the end was beyond
 	// what is asked of it, and from where it would have been moved further; at the least.
 	seen       bool
@@ -64,7 +58,7 @@ func (a emptied) before(b emptied) bool {
 
 // ready makes a ring of the items and pairs that were gathered.
 func (r *ring) ready() {
-	r.ends, r.pushes, r.due = make([]ends, len(r.items)), make([][4]push, len(r.pairs)), newTurns(len(r.pairs), r.named)
+	r.ends, r.pushes, r.due = make([]ends, len(r.items)), make([][4]push, len(r.pairs)), newTurns(len(r.pairs), !r.named)
 	for n, i := range r.items {
 		s := r.all.sets[i]
 		r.ends[n] = ends{set: s, at: [2]int64{s.first(), s.last()}}
@@ -73,11 +67,9 @@ func (r *ring) ready() {
 	for n, p := range r.pairs {
 		pair := &r.all.pairs[p]
 		c, before, next := pair.climb, r.all.item[pair.before]-1, r.all.item[pair.next]-1
-		r.pushes[n] = [4]push{
-			{times: c.low, from: before, to: next, end: lowEnd},
-			{times: c.high, from: before, to: next, end: highEnd},
-			{times: c.beyond, from: next, to: before, end: lowEnd},
-			{times: c.under, from: next, to: before, end: highEnd},
+		for end := range 2 {
+			r.pushes[n][end] = push{bound: c.bounds[up][end], from: before, to: next}
+			r.pushes[n][2+end] = push{bound: c.bounds[down][end], from: next, to: before}
 		}
 		_, ahead := c.single(r.ends[before].set, up)
 		_, back := c.single(r.ends[next].set, down)
@@ -203,10 +195,10 @@ func (r *ring) push(p *push) bool {
 	}
 	e, from := &r.ends[p.to], r.ends[p.from].at[p.end]
 	to, n := e.at[p.end], e.set.grid.Len()
-	if p.end == lowEnd {
-		to = max(to, p.times.ceil(from, n))
+	if reached := p.reach(from, n); p.end == lowEnd {
+		to = max(to, reached)
 	} else {
-		to = min(to, p.times.floor(from, n))
+		to = min(to, reached)
 	}
 	if to == e.at[p.end] {
 		r.window.saw(p, from, to, none)

@@ -8,6 +8,7 @@ type rings struct {
 	*remains
 	item []int32 // by item: its place in the ring at hand, from 1; 0 where it is in none
 	pair []int32 // by pair: the same
+	in   []bool  // by item: whether it is in the ring at hand
 	done []bool  // by pair: whether its ring was at hand
 }
 
@@ -15,7 +16,7 @@ type rings struct {
 // have nothing left it returns the one that is found first where all is met in rounds, if
 // it matters which.
 func (m *remains) skip() (empty int, err error) {
-	all := &rings{m, make([]int32, len(m.items)), make([]int32, len(m.pairs)), make([]bool, len(m.pairs))}
+	all := &rings{m, make([]int32, len(m.items)), make([]int32, len(m.pairs)), make([]bool, len(m.items)), make([]bool, len(m.pairs))}
 	var settled []*ring
 	first := emptied{item: none}
 	due := m.takeDue()
@@ -77,14 +78,19 @@ func (m *remains) takeDue() []int {
 // gather returns the ring of a pair: its pairs in their order where it is named, else as
 // they follow from it.
 func (a *rings) gather(from int, named bool) *ring {
-	r := &ring{all: a, named: named}
-	a.take(r, from)
-	for n := 0; n < len(r.items); n++ {
-		for _, p := range a.with(r.items[n]) {
-			if a.holds[a.pairs[p].rule] && !a.waits.at(r.items[n], p) {
-				a.take(r, p)
-			}
+	r := &ring{all: a, named: named, pairs: []int{from}}
+	a.done[from] = true
+	ends := []int{a.pairs[from].before, a.pairs[from].next}
+	r.items = a.tied(a.in, func(i, p int) bool {
+		if a.done[p] || !a.holds[a.pairs[p].rule] || a.waits.at(i, p) {
+			return false
 		}
+		a.done[p] = true
+		r.pairs = append(r.pairs, p)
+		return true
+	}, slices.Compact(ends)...)
+	for n, i := range r.items {
+		a.item[i] = int32(n + 1)
 	}
 	if named {
 		slices.Sort(r.pairs)
@@ -96,25 +102,10 @@ func (a *rings) gather(from int, named bool) *ring {
 	return r
 }
 
-// take puts a pair and its sizes into a ring.
-func (a *rings) take(r *ring, p int) {
-	if a.done[p] {
-		return
-	}
-	a.done[p] = true
-	r.pairs = append(r.pairs, p)
-	for _, i := range [2]int{a.pairs[p].before, a.pairs[p].next} {
-		if a.item[i] == 0 {
-			r.items = append(r.items, i)
-			a.item[i] = int32(len(r.items))
-		}
-	}
-}
-
 // leave puts a ring away, for good or to be gathered again.
 func (a *rings) leave(r *ring, done bool) {
 	for _, i := range r.items {
-		a.item[i] = 0
+		a.item[i], a.in[i] = 0, false
 	}
 	for _, p := range r.pairs {
 		a.pair[p], a.done[p] = 0, done

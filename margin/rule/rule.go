@@ -78,7 +78,13 @@ func (r Rule) Allowed(it Item) (Set, error) {
 	if !r.SpeaksOf(it.ID, it.Design) {
 		return All(it.Grid), nil
 	}
-	return r.Kind.allowed(it, r.offers(it))
+	return r.allowed(it)
+}
+
+// allowed is Allowed of an item that the rule is known to speak of.
+func (r *Rule) allowed(it Item) (Set, error) {
+	offers := r.offers(it)
+	return r.Kind.asks(it, offers).allowed(it, offers)
 }
 
 // AsksChannels reports whether the rule asks something of what channels keep, and not of
@@ -95,11 +101,10 @@ func (r *Rule) about() subject {
 
 // SpeaksOf reports whether the rule is about a product that shows a design.
 func (r Rule) SpeaksOf(product, design string) bool {
-	if len(r.Products) == 0 && len(r.Designs) == 0 {
-		return true
-	}
-	return slices.Contains(r.Products, product) || design != "" && slices.Contains(r.Designs, design)
+	return r.speaksOfAll() || slices.Contains(r.Products, product) || design != "" && slices.Contains(r.Designs, design)
 }
+
+func (r *Rule) speaksOfAll() bool { return len(r.Products) == 0 && len(r.Designs) == 0 }
 
 // offers returns the item's offers in the rule's channels. Where they follow each
 // other they stay where they are: an Offer is large.

@@ -72,8 +72,8 @@ func (o Offer) String() string {
 }
 
 // String says whose the shelf is, and for which prices.
-func (s Shelf) String() string {
-	if s.shelf == nil {
+func (s *Shelf) String() string {
+	if s == nil || s.grid.Len() == 0 {
 		return "no shelf"
 	}
 	return fmt.Sprintf("shelf of %s for %v", prose.Quoted(s.terms.Channel()), s.grid)
@@ -145,16 +145,14 @@ func asked(bound Bound, want, got quoin.Figure, channel string, order int, reaso
 
 // String says which rule refuses a price, and why.
 func (r Refusal) String() string {
-	if r.Neighbour == "" {
-		return fmt.Sprintf("%s at %v is refused by %s: %s", r.Product, r.Price, prose.Quoted(r.Rule), r.why())
-	}
-	return fmt.Sprintf("%s at %v is refused by %s: %s", r.Product, r.Price, prose.Quoted(r.Rule), r.beside())
+	return fmt.Sprintf("%s at %v is refused by %s: %s", r.Product, r.Price, prose.Quoted(r.Rule), r.why())
 }
 
-func (r Refusal) why() string { return asked(r.Bound, r.Asked, r.Got, r.Channel, r.Order, r.Reason) }
-
-// beside says what a step asks beside the other size.
-func (r Refusal) beside() string {
+// why says what the rule asks; a step, beside the other size.
+func (r Refusal) why() string {
+	if r.Neighbour == "" {
+		return asked(r.Bound, r.Asked, r.Got, r.Channel, r.Order, r.Reason)
+	}
 	price, ok := r.NeighbourPrice.Get()
 	if !ok {
 		return "no price of " + r.Neighbour + " fits beside it"
@@ -166,11 +164,7 @@ func (r Refusal) beside() string {
 func (w Why) String() string {
 	parts := make([]string, 0, len(w.By))
 	for _, r := range w.By {
-		why := r.why()
-		if r.Neighbour != "" {
-			why = r.beside()
-		}
-		parts = append(parts, fmt.Sprintf("by %s, as %s", prose.Quoted(r.Rule), why))
+		parts = append(parts, fmt.Sprintf("by %s, as %s", prose.Quoted(r.Rule), r.why()))
 	}
 	if w.More {
 		parts = append(parts, "and by more")

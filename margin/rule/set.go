@@ -142,11 +142,14 @@ func (s Set) maximal() iter.Seq[run] {
 	}
 }
 
-// meet returns the prices in the runs of both that are in a pattern.
-func (s Set) meet(t Set, of *comb) Set {
+// meet returns the prices in the set's and in other runs that are in a pattern.
+func (s Set) meet(runs []run, of *comb) Set {
 	out := Set{grid: s.grid, comb: of}
-	for i, j := 0, 0; i < len(s.runs) && j < len(t.runs); {
-		a, b := s.runs[i], t.runs[j]
+	if len(runs) == 0 {
+		return out
+	}
+	for i, j := s.runAt(runs[0].first), 0; i < len(s.runs) && j < len(runs); {
+		a, b := s.runs[i], runs[j]
 		out.add(run{max(a.first, b.first), min(a.last, b.last)})
 		if a.last < b.last {
 			i++

@@ -12,10 +12,7 @@ import (
 // Shelf is a channel's terms with their curve on one grid. Both are the same for every
 // product, so they are worked out once. What the worst case needs is worked out when a
 // rule first asks for it. NewShelf makes a Shelf; it is safe for concurrent use.
-type Shelf struct{ *shelf }
-
-// shelf is what offers of one channel share.
-type shelf struct {
+type Shelf struct {
 	terms channel.Terms
 	grid  quoin.Grid
 	curve []channel.Piece
@@ -24,14 +21,12 @@ type shelf struct {
 
 	once  sync.Once
 	kinds []channel.Terms // of each kind of order by itself, once they were asked for
-	apart []*shelf
+	apart []*Shelf
 }
 
 // NewShelf works out the curve of a channel on a grid.
-func NewShelf(terms channel.Terms, g quoin.Grid) Shelf { return Shelf{newShelf(terms, g)} }
-
-func newShelf(terms channel.Terms, g quoin.Grid) *shelf {
-	s := &shelf{terms: terms, grid: g, curve: terms.Curve(g)}
+func NewShelf(terms channel.Terms, g quoin.Grid) *Shelf {
+	s := &Shelf{terms: terms, grid: g, curve: terms.Curve(g)}
 	s.gauge = newGauge(terms, g, s.curve)
 	s.falls = s.fallsOn(g)
 	return s
@@ -39,25 +34,21 @@ func newShelf(terms channel.Terms, g quoin.Grid) *shelf {
 
 // Offer puts a sale on the shelf. The sale is on the terms of the shelf, whatever terms it
 // came with, and has goods for each of their kinds of order.
-func (s Shelf) Offer(sale margin.Sale) Offer {
-	if s.shelf == nil {
+func (s *Shelf) Offer(sale margin.Sale) Offer {
+	if s == nil || s.grid.Len() == 0 {
 		panic("quoin: an offer on no shelf: NewShelf makes one")
 	}
-	return s.offer(sale)
-}
-
-func (s *shelf) offer(sale margin.Sale) Offer {
 	sale.Terms = s.terms
 	return Offer{Channel: s.terms.Channel(), Sale: sale, shelf: s, costs: s.gauge.costs(sale)}
 }
 
 // byKind returns the terms of each kind of order by itself, and their shelves.
-func (s *shelf) byKind() ([]channel.Terms, []*shelf) {
+func (s *Shelf) byKind() ([]channel.Terms, []*Shelf) {
 	s.once.Do(func() {
 		s.kinds = s.terms.Worst()
-		s.apart = make([]*shelf, len(s.kinds))
+		s.apart = make([]*Shelf, len(s.kinds))
 		for i, t := range s.kinds {
-			s.apart[i] = newShelf(t, s.grid)
+			s.apart[i] = NewShelf(t, s.grid)
 		}
 	})
 	return s.kinds, s.apart
@@ -70,7 +61,7 @@ type Offer struct {
 	Channel string
 	Sale    margin.Sale
 
-	shelf *shelf // it stands on; nil where there is none
+	shelf *Shelf // it stands on; nil where there is none
 	costs costs  // of the sale, as the gauge of the shelf counts
 }
 
@@ -80,7 +71,7 @@ func (o Offer) With(sale margin.Sale) Offer {
 		o.Sale = sale
 		return o
 	}
-	out := o.shelf.offer(sale)
+	out := o.shelf.Offer(sale)
 	out.Channel = o.Channel
 	return out
 }
@@ -118,7 +109,7 @@ func (o *Offer) worst() []Offer {
 	kinds, apart := o.shelf.byKind()
 	out := make([]Offer, len(kinds))
 	for i, sale := range o.Sale.WorstBy(kinds) {
-		out[i] = apart[i].offer(sale)
+		out[i] = apart[i].Offer(sale)
 		out[i].Channel = o.Channel
 	}
 	return out

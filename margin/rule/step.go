@@ -38,7 +38,7 @@ func (Step) String() string { return "step" }
 
 func (Step) about() subject { return pairs }
 
-func (k Step) allowed(it Item, _ []Offer) (Set, error) { return All(it.Grid), nil }
+func (Step) asks(Item, []Offer) asker { return limits(nil) }
 
 // HoldsBetween reports whether the next size may have a price beside the
 // price of the one before.
@@ -58,11 +58,29 @@ func (k Step) Down(next Set) (Set, error) { return newClimb(k).reach(next, down)
 
 // climb is a Step made ready to be followed from size to size.
 type climb struct {
-	low, high     *fraction // bounds of the next size; nil where not given
-	under, beyond *fraction // of the one before: 1 ÷ low and 1 ÷ high; nil where these bind nothing
-	kind          climbing
-	touch         *big.Rat // see touching
-	touchOne      int64    // that for neighbouring prices
+	bounds   [2][2]bound // by direction: for the least price there, and for the greatest
+	kind     climbing
+	touch    *big.Rat // see touching
+	touchOne int64    // that for neighbouring prices
+}
+
+// bound is one bound of a step: the price that it leads to is so many times another.
+type bound struct {
+	times *fraction // nil where it binds nothing
+	end   int       // of the prices that it bounds
+}
+
+const (
+	lowEnd  = 0 // the least price
+	highEnd = 1 // the greatest
+)
+
+// reach returns the end that the bound leads to from a price.
+func (b bound) reach(i, n int64) int64 {
+	if b.end == lowEnd {
+		return b.times.ceil(i, n)
+	}
+	return b.times.floor(i, n)
 }
 
 // climbing is how the bounds of a step stand to each other.
@@ -76,17 +94,18 @@ const (
 )
 
 func newClimb(k Step) *climb {
-	c := &climb{low: multiplier(k.AtLeast), high: multiplier(k.AtMost)}
-	c.under, c.beyond = c.low.inverse(), c.high.inverse()
 	least, low := k.AtLeast.Get()
 	most, high := k.AtMost.Get()
-	if !low || !high || least.Sign() == 0 {
-		return c
-	}
-	switch order := least.Cmp(most); {
-	case order > 0:
+	c := new(climb)
+	c.bind(up, lowEnd, k.AtLeast)
+	c.bind(up, highEnd, k.AtMost)
+	switch {
+	case high && most.Sign() <= 0:
+		c.kind = crossed // since no price is 0
+	case !low || !high || least.Sign() == 0:
+	case least.Cmp(most) > 0:
 		c.kind = crossed
-	case order == 0:
+	case least.Equal(most):
 		c.kind = same
 	default:
 		c.kind = twoBounds
@@ -96,26 +115,23 @@ func newClimb(k Step) *climb {
 	return c
 }
 
+// bind sets a bound, and its inverse of the other size; none that is 0.
+func (c *climb) bind(way direction, end int, by quoin.Optional[quoin.Factor]) {
+	if times, given := by.Get(); given && times.Sign() > 0 {
+		r := times.Rat()
+		c.bounds[way][end] = bound{newFraction(r.Num(), r.Denom()), end}
+		c.bounds[1-way][1-end] = bound{newFraction(r.Denom(), r.Num()), 1 - end}
+	}
+}
+
 // from returns the run that a price reaches.
 func (c *climb) from(i, n int64, way direction) run {
 	r := run{1, n}
-	if way == up {
-		if c.low != nil {
-			r.first = c.low.ceil(i, n)
-		}
-		if c.high != nil {
-			r.last = c.high.floor(i, n)
-		}
-		return r
+	if low := c.bounds[way][lowEnd].times; low != nil {
+		r.first = low.ceil(i, n)
 	}
-	if c.high != nil && c.beyond == nil {
-		return run{1, 0}
-	}
-	if c.under != nil {
-		r.last = c.under.floor(i, n)
-	}
-	if c.beyond != nil {
-		r.first = c.beyond.ceil(i, n)
+	if high := c.bounds[way][highEnd].times; high != nil {
+		r.last = high.floor(i, n)
 	}
 	return r
 }
@@ -134,7 +150,8 @@ func (c *climb) reach(s Set, way direction) (Set, error) {
 	case crossed:
 		return out, nil
 	case same:
-		return s.scaled(c.low.a, c.low.b, way), nil
+		times := c.bounds[way][lowEnd].times
+		return s.scaled(times.a, times.b), nil
 	}
 	return c.spread(s, way)
 }
@@ -188,11 +205,8 @@ func (c *climb) spread(s Set, way direction) (Set, error) {
 	return out, nil
 }
 
-// scaled returns the prices a ÷ b times (or, downward, b ÷ a times) those of s.
-func (s Set) scaled(a, b *big.Int, way direction) Set {
-	if way == down {
-		a, b = b, a
-	}
+// scaled returns the prices a ÷ b times those of s.
+func (s Set) scaled(a, b *big.Int) Set {
 	n := s.grid.Len()
 	out := Set{grid: s.grid, comb: s.comb.scaled(a, b, n)}
 	for _, r := range s.runs {

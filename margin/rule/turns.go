@@ -2,20 +2,22 @@ package rule
 
 import "math/bits"
 
-// turns is which pairs of a ring have to be met, gone through in rounds as a sweep is, but
-// forth and back in turn, unless all go forth: along a ladder one end of the prices moves
-// forth, and the other one back.
+// turns is which pairs have to be met, gone through in rounds: in each, in the order of
+// their numbers, those that are marked when their turn comes. So it goes as if every round
+// met all pairs, without those at which nothing could move.
 type turns struct {
 	marked []uint64
 	left   int // how many are marked
 	at     int // the next one of this round
-	oneWay bool
-	back   bool
-	sum    uint64 // of the weights of the marked ones, which tells sets of them apart
+	low    int // the next round forth has none before it
+	// forthAndBack lets every other round go back: along a ladder one end of the prices
+	// moves forth, and the other one back.
+	forthAndBack, back bool
+	sum                uint64 // of the weights of the marked ones, which tells sets of them apart
 }
 
-func newTurns(pairs int, oneWay bool) turns {
-	return turns{marked: make([]uint64, (pairs+63)/64), oneWay: oneWay}
+func newTurns(pairs int, forthAndBack bool) turns {
+	return turns{marked: make([]uint64, (pairs+63)/64), forthAndBack: forthAndBack}
 }
 
 func (t *turns) mark(pair int) {
@@ -24,6 +26,7 @@ func (t *turns) mark(pair int) {
 		t.marked[word] |= bit
 		t.left++
 		t.sum += weight(pair)
+		t.low = min(t.low, pair)
 	}
 }
 
@@ -55,11 +58,25 @@ func (t *turns) next() (pair int, ok bool) {
 
 // turn begins the next round.
 func (t *turns) turn() {
-	t.back = !t.oneWay && !t.back
-	t.at = 0
-	if t.back {
-		t.at = 64*len(t.marked) - 1
+	end := 64*len(t.marked) - 1
+	t.back = t.forthAndBack && !t.back
+	switch {
+	case t.back:
+		t.at = end
+	case t.left == 0:
+		t.at, t.low = 0, end
+	default:
+		t.at, t.low = t.low, end
 	}
+}
+
+// clear takes away every mark.
+func (t *turns) clear() {
+	if t.left > 0 {
+		clear(t.marked)
+	}
+	t.left, t.sum, t.back = 0, 0, t.forthAndBack
+	t.turn()
 }
 
 // seek returns the next marked pair from at on.

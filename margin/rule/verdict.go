@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/margin/comparables"
 )
 
 // Verdict is what one rule says of one price: what it asked, and what the
@@ -49,7 +48,8 @@ func (r Rule) Judge(it Item, price quoin.Amount) []Verdict {
 
 // judge is Judge of an item that the rule is known to speak of.
 func (r Rule) judge(it Item, price quoin.Amount) []Verdict {
-	return r.Kind.judge(it, r.offers(it), price)
+	offers := r.offers(it)
+	return r.Kind.asks(it, offers).judge(it, offers, price)
 }
 
 // Holds reports whether the rule allows an item a price, evaluated forward.
@@ -57,93 +57,4 @@ func (r Rule) Holds(it Item, price quoin.Amount) bool { return holds(r.Judge(it,
 
 func holds(verdicts []Verdict) bool {
 	return !slices.ContainsFunc(verdicts, func(v Verdict) bool { return !v.OK })
-}
-
-func atLeast(asked, got quoin.Amount) Verdict {
-	return Verdict{OK: got.Cmp(asked) >= 0, Bound: AtLeast, Asked: asked.Figure(), Got: got.Figure()}
-}
-
-func atMost(asked, got quoin.Amount) Verdict {
-	return Verdict{OK: got.Cmp(asked) <= 0, Bound: AtMost, Asked: asked.Figure(), Got: got.Figure()}
-}
-
-func (k Price) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
-	var out []Verdict
-	if least, given := k.AtLeast.Get(); given {
-		out = append(out, atLeast(least, p))
-	}
-	if most, given := k.AtMost.Get(); given {
-		out = append(out, atMost(most, p))
-	}
-	return out
-}
-
-func (k CostMultiple) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
-	out := make([]Verdict, len(offers))
-	for i, o := range offers {
-		out[i] = atLeast(o.Sale.GoodsPerItem().Times(k.AtLeast), p)
-		out[i].Channel = o.Channel
-	}
-	return out
-}
-
-func (k Move) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
-	today, given := it.Today.Get()
-	if !given {
-		return nil
-	}
-	room := today.Part(k.AtMost)
-	return []Verdict{atLeast(today.Sub(room), p), atMost(today.Add(room), p)}
-}
-
-func (k Market) judge(it Item, _ []Offer, p quoin.Amount) []Verdict {
-	return k.compare(comparables.NewList(it.Comparables, it.Size)).verdicts(p)
-}
-
-func (c comparison) verdicts(p quoin.Amount) []Verdict {
-	if !c.ok {
-		return nil
-	}
-	return []Verdict{atLeast(c.from, p), atMost(c.to, p)}
-}
-
-func (k Ending) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
-	rest := p.Mod(k.Mod())
-	v := Verdict{Bound: OneOf, Got: rest.Figure()}
-	for i, of := range k.Of {
-		if i == 0 || rest.Equal(of) {
-			v.Asked = of.Figure()
-		}
-		v.OK = v.OK || rest.Equal(of)
-	}
-	return []Verdict{v}
-}
-
-func (Step) judge(Item, []Offer, quoin.Amount) []Verdict { return nil }
-
-func (k GrossMargin) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
-	return judgeAll(offers, k.In, k, p)
-}
-func (k NetMargin) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
-	return judgeAll(offers, k.In, k, p)
-}
-func (k Contribution) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
-	return judgeAll(offers, k.In, k, p)
-}
-
-func judgeAll(offers []Offer, in Scope, d demand, p quoin.Amount) []Verdict {
-	var out []Verdict
-	for k := range offers {
-		o := &offers[k]
-		for i, one := range o.scoped(in) {
-			s := one.Sale.At(p)
-			v := Verdict{OK: d.met(s), Channel: o.Channel, Bound: AtLeast}
-			v.Asked, v.Got = d.figures(s)
-			if in == Worst {
-				v.Order = i + 1
-			}
-			out = append(out, v)
-		}
-	}
-	return out
 }

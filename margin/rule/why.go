@@ -200,7 +200,7 @@ func (t *teller) full(most *int) bool { return *most == 0 && (most == &t.nested 
 // judge is what a rule that speaks of item i says of a price.
 func (d *Decision) judge(r, i int, p quoin.Amount) []Verdict {
 	if c, ok := d.compared[[2]int{r, i}]; ok {
-		return c.verdicts(p)
+		return c.limits().judge(Item{}, nil, p)
 	}
 	return d.rules[r].judge(d.items[i], p)
 }

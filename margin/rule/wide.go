@@ -64,11 +64,11 @@ func along(x wide, n int64, y wide, how direction) int64 {
 }
 
 // direction is where what does not come out even is rounded to.
-type direction bool
+type direction int
 
 const (
-	down direction = false
-	up   direction = true
+	up direction = iota
+	down
 )
 
 // shifted returns the lower 64 bits of x ÷ 2^by, cut, for by from 1 to 64.
