@@ -143,20 +143,20 @@ func (k checker) asked(shown *designs) bool {
 			}
 		}
 	}
-	if tried := pairs * preferred; tried > mostTried {
-		k.Add((*path)(nil).Field("rules"), quoin.Problem{
-			Code: quoin.TooMany, Found: fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), Wanted: fmt.Sprintf("at most %d together", mostTried),
-			Remedy: "put steps that are alike into one rule that names the designs, or none, or decide the products in lots",
-		})
-		return false
+	at := (*path)(nil).Field("rules")
+	return k.within(pairs*preferred, mostTried, at, fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), " together",
+		"put steps that are alike into one rule that names the designs, or none, or decide the products in lots") &&
+		k.within(sum, mostAsked, at, fmt.Sprintf("rules that ask %d times about a product in a channel", sum), "",
+			"decide the products in lots, or let rules name the products and channels that they are about")
+}
+
+// within refuses what would take too long: more of something than a bound, which stands at a
+// path and is found as said. It reports whether it is within the bound.
+func (k checker) within(n, most int, at *path, found, counted, remedy string) bool {
+	if n > most {
+		k.Add(at, quoin.Problem{Code: quoin.TooMany, Found: found, Wanted: fmt.Sprintf("at most %d", most) + counted, Remedy: remedy})
 	}
-	if sum > mostAsked {
-		k.Add((*path)(nil).Field("rules"), quoin.Problem{
-			Code: quoin.TooMany, Found: fmt.Sprintf("rules that ask %d times about a product in a channel", sum), Wanted: fmt.Sprintf("at most %d", mostAsked),
-			Remedy: "decide the products in lots, or let rules name the products and channels that they are about",
-		})
-	}
-	return sum <= mostAsked
+	return n <= most
 }
 
 // mostWays bounds in how many ways the orders of a document may be sent: what
@@ -206,12 +206,9 @@ func (k checker) sendable(m *maker) bool {
 				sum += len(k.doc.Packings) * steps[o.Zone] * once
 			}
 		}
-		if sum > mostWays {
-			k.Add((*path)(nil).Field("channels").At(j).Field("tariff"), quoin.Problem{
-				Code: quoin.TooMany, Found: fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum),
-				Wanted: fmt.Sprintf("at most %d, where a packing counts as %d steps more", mostWays, byPacking),
-				Remedy: "give products the packings alone that they go into, leave out steps that no parcel goes by, or decide products in several documents",
-			})
+		found := fmt.Sprintf("%d ways to send products: in each of their packings, by each step of a zone, in each kind of order, up to this channel", sum)
+		if !k.within(sum, mostWays, (*path)(nil).Field("channels").At(j).Field("tariff"), found, fmt.Sprintf(", where a packing counts as %d steps more", byPacking),
+			"give products the packings alone that they go into, leave out steps that no parcel goes by, or decide products in several documents") {
 			return false
 		}
 	}
@@ -229,12 +226,9 @@ const (
 func (k checker) stepped() {
 	sum, channels := 0, max(len(k.doc.Channels), leastAsStepped)
 	for i, e := range k.doc.Editions {
-		if sum += len(e.Products) * max(len(e.Steps), 1) * channels; sum > mostStepped {
-			k.Add((*path)(nil).Field("editions").At(i), quoin.Problem{
-				Code: quoin.TooMany, Found: fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
-				Wanted: fmt.Sprintf("at most %d, where at least %d channels are counted", mostStepped, leastAsStepped),
-				Remedy: "give editions fewer steps, or decide them in several documents",
-			})
+		sum += len(e.Products) * max(len(e.Steps), 1) * channels
+		if !k.within(sum, mostStepped, (*path)(nil).Field("editions").At(i), fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
+			fmt.Sprintf(", where at least %d channels are counted", leastAsStepped), "give editions fewer steps, or decide them in several documents") {
 			return
 		}
 	}
