@@ -11,7 +11,7 @@ import (
 func Only(g quoin.Grid, prices ...quoin.Amount) Set {
 	var at []int64
 	for _, p := range prices {
-		if i := g.Ceil(p); i <= g.Len() && g.Price(i).Equal(p) {
+		if i := onGrid(g, p); i > 0 {
 			at = append(at, i)
 		}
 	}

@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"fmt"
 	"math/big"
 	"slices"
 	"sync"
@@ -90,10 +89,10 @@ func (d Decision) Refuse(i int, p quoin.Amount) []string {
 // were sold in the channel at a place among its offers alone, and the greatest.
 // Rules between sizes are left out. It returns false where they would allow none.
 func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
-	if !d.has(i) || !d.hasOffer(i, offer) {
+	if !d.has(i) || !oneOf(len(d.items[i].Offers), offer, "offer %d of an item with %d") {
 		return quoin.Amount{}, quoin.Amount{}, false
 	}
-	allowed, ok := d.floors.of(&d, i)
+	allowed, ok := d.others.allow(&d, i)
 	if !ok {
 		return quoin.Amount{}, quoin.Amount{}, false
 	}
@@ -121,27 +120,40 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 	return least, greatest, ok
 }
 
-func (d *Decision) hasOffer(i, offer int) bool {
-	n := len(d.items[i].Offers)
-	if n > 0 && (offer < 0 || offer >= n) {
-		panic(fmt.Sprintf("quoin: offer %d of an item with %d", offer, n))
-	}
-	return n > 0
-}
-
-// floors is what the rules that ask nothing of channels allow each item, those between
-// sizes left out. It is worked out when it is first asked for.
-type floors struct {
-	once  sync.Once
-	sets  []Set
+// together is what kept rules of some kinds allow each item, those between sizes left out.
+// It is worked out when it is first asked for.
+type together struct {
+	of   func(*Rule) bool
+	once sync.Once
+	sets []Set
+	// known is false of an item where that is not known, since some of the rules cannot be
+	// put together, and are left out.
 	known []bool
 }
 
-func (f *floors) of(d *Decision, i int) (Set, bool) {
-	f.once.Do(func() {
-		f.sets, f.known = d.together(func(r *Rule) bool { return !r.AsksChannels() })
-	})
-	return f.sets[i], f.known[i]
+func (t *together) allow(d *Decision, i int) (Set, bool) {
+	t.once.Do(func() { t.work(d) })
+	return t.sets[i], t.known[i]
+}
+
+func (t *together) work(d *Decision) {
+	t.sets, t.known = make([]Set, len(d.items)), make([]bool, len(d.items))
+	for i := range t.sets {
+		t.sets[i], t.known[i] = All(d.items[i].Grid), true
+	}
+	put := make(patterns)
+	for r := range d.rules {
+		if !d.kept(r) || !t.of(&d.rules[r]) {
+			continue
+		}
+		for n, i := range d.byRule[r].items {
+			if both, err := put.and(t.sets[i], d.byRule[r].set(n)); err == nil {
+				t.sets[i] = both
+			} else {
+				t.known[i] = false
+			}
+		}
+	}
 }
 
 // Bears judges a sale in a channel, such as one with a deeper discount, at a price for

@@ -2,7 +2,6 @@ package rule
 
 import (
 	"fmt"
-	"math"
 	"math/big"
 	"math/bits"
 	"slices"
@@ -132,22 +131,14 @@ func (c *comb) and(d *comb, n int64) (*comb, error) {
 	if d == nil {
 		return c, nil
 	}
-	if d.members(n) < c.members(n) {
+	if d.upTo(n) < c.upTo(n) {
 		c, d = d, c
 	}
 	m := newMeeting(c.period, d.period, n)
-	if m.period > n && c.members(n) <= mostSifted {
+	if m.period > n && c.upTo(n) <= mostSifted {
 		return c.sifted(d, n)
 	}
 	return c.met(d, m)
-}
-
-// members is at least how many indexes up to n are in.
-func (c *comb) members(n int64) int64 {
-	if rounds := n/c.period + 1; rounds < math.MaxInt64/int64(len(c.teeth)) {
-		return rounds * int64(len(c.teeth))
-	}
-	return math.MaxInt64
 }
 
 // sifted returns the indexes up to n that are in both, one by one.

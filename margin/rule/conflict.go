@@ -155,10 +155,7 @@ func (k *sound) known(group []int) bool {
 // grow adds to a group that holds every rule with which it still does, those first
 // that were left out most often, and goes back to no rule.
 func (k *sound) grow(group []int) {
-	in := make([]bool, len(k.left))
-	for _, r := range group {
-		in[r] = true
-	}
+	in := marked(len(k.left), group)
 	order := slices.Clone(k.rules)
 	slices.SortStableFunc(order, func(a, b int) int { return k.left[b] - k.left[a] })
 	for _, r := range order {

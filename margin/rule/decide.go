@@ -53,10 +53,10 @@ type Decision struct {
 	rules  []Rule
 	byRule []narrowed
 	about  about
-	lost   []bool // by rule: whether it was dropped
-	floors *floors
-	ended  []Set // by item: what the kept rules on endings allow; none where there are none
-	sizes  []int // by item: how many ladders tie together with it; none where there are no ladders
+	lost   []bool    // by rule: whether it was dropped
+	others *together // the rules that ask nothing of channels
+	ended  *together // the rules on endings
+	sizes  []int     // by item: how many ladders tie together with it; none where there are no ladders
 	ladders
 
 	compared map[[2]int]comparison // by market rule and item with comparables
@@ -68,17 +68,17 @@ func (d Decision) Compared(r, i int) comparables.Counts { return d.compared[[2]i
 // has reports whether there is an item i. A decision of nothing has none; in another one
 // it is an error of the program to ask for one that there is not.
 func (d *Decision) has(i int) bool {
-	if len(d.items) > 0 && (i < 0 || i >= len(d.items)) {
-		panic(fmt.Sprintf("quoin: item %d of a decision of %d", i, len(d.items)))
-	}
-	return len(d.items) > 0
+	return oneOf(len(d.items), i, "item %d of a decision of %d")
 }
 
-func (d *Decision) hasRule(r int) bool {
-	if len(d.rules) > 0 && (r < 0 || r >= len(d.rules)) {
-		panic(fmt.Sprintf("quoin: rule %d of a decision by %d", r, len(d.rules)))
+func (d *Decision) hasRule(r int) bool { return oneOf(len(d.rules), r, "rule %d of a decision by %d") }
+
+// oneOf reports whether there is one with a number of n, unless there is none at all.
+func oneOf(n, i int, said string) bool {
+	if n > 0 && (i < 0 || i >= n) {
+		panic(fmt.Sprintf("quoin: "+said, i, n))
 	}
-	return len(d.rules) > 0
+	return n > 0
 }
 
 // Allows returns the prices that rule r by itself allows item i, both by their place:
@@ -156,10 +156,7 @@ func (c Checked) Decide(choose Choice) (Decision, error) {
 
 // Fit is Fit without the check.
 func (c Checked) Fit() (bool, error) {
-	all := make([]int, len(c.Rules))
-	for i := range all {
-		all[i] = i
-	}
+	all := slices.Concat(byStrength(c.Rules))
 	s, err := newSolver(c.Items, c.Rules, all)
 	if err != nil {
 		return false, of("rules", err)
@@ -174,7 +171,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err != nil {
 		return Decision{}, err
 	}
-	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, compared: s.comparisons.known, floors: new(floors), about: newAbout(rules, &s.catalogue)}
+	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, compared: s.comparisons.known, others: &together{of: asksNoChannels}, ended: &together{of: isEnding}, about: newAbout(rules, &s.catalogue)}
 	m := s.remains()
 	empty, err := m.join(musts...)
 	if err != nil {
@@ -188,7 +185,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err := d.prefer(m, prefers); err != nil {
 		return Decision{}, err
 	}
-	d.Allowed, d.sizes, d.ended = slices.Clone(m.sets), m.tiedTo(), d.allEndings()
+	d.Allowed, d.sizes = slices.Clone(m.sets), m.tiedTo()
 	d.Prices, err = m.choose(choose)
 	return d, err
 }

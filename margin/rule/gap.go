@@ -28,8 +28,8 @@ type edge struct {
 // by themselves where there are such, else of the first that a ladder pushes
 // so far. There may be none: then the rules meet, but in no price.
 func (d Decision) gaps(group []int) []Gap {
-	b := bounds{Decision: d, ends: [2][]edge{make([]edge, len(d.items)), make([]edge, len(d.items))}}
-	if !b.take(group) {
+	b := bounds{Decision: d, holds: marked(len(d.rules), group), ends: [2][]edge{make([]edge, len(d.items)), make([]edge, len(d.items))}}
+	if !b.take() {
 		return nil // a rule by itself allows nothing up to the limit
 	}
 	var out []Gap
@@ -44,29 +44,34 @@ func (d Decision) gaps(group []int) []Gap {
 	return b.pushed(group)
 }
 
+// marked is which of n rules are in a group.
+func marked(n int, group []int) []bool {
+	in := make([]bool, n)
+	for _, r := range group {
+		in[r] = true
+	}
+	return in
+}
+
 // bounds are the floor and the ceiling of each item.
 type bounds struct {
 	Decision
 	n          int64     // of prices on the grid
 	ends       [2][]edge // the floors, and the ceilings
-	holds      []bool    // by rule: whether its ladder pushes
+	holds      []bool    // by rule: whether it is in the group
 	due        turns     // the pairs of which a bound has moved
 	apartFirst int       // the first item whose floor is above its ceiling, of those moved in this round
 }
 
 // take sets the bounds of what the rules of a group allow by themselves; false where
 // one of them allows an item nothing.
-func (b *bounds) take(group []int) bool {
-	in := make([]bool, len(b.rules))
-	for _, r := range group {
-		in[r] = true
-	}
+func (b *bounds) take() bool {
 	for i := range b.items {
 		b.n = b.items[i].Grid.Len()
 		floor, ceiling := &b.ends[lowEnd][i], &b.ends[highEnd][i]
 		*floor, *ceiling = edge{at: 1}, edge{at: b.n}
 		for _, r := range b.Speaking(i) {
-			if !in[r] {
+			if !b.holds[r] {
 				continue
 			}
 			set := b.Allows(r, i)
@@ -105,9 +110,8 @@ func (d Decision) ids(rules []int) []string {
 // pushed moves bounds over the steps of the group, round by round, until a floor
 // stands above a ceiling or nothing moves.
 func (b *bounds) pushed(group []int) []Gap {
-	b.holds, b.due = make([]bool, len(b.rules)), newTurns(len(b.pairs), false)
+	b.due = newTurns(len(b.pairs), false)
 	for _, r := range group {
-		b.holds[r] = true
 		for p := b.ofRule[r][0]; p < b.ofRule[r][1]; p++ {
 			b.due.mark(p)
 		}
@@ -249,17 +253,16 @@ func (d Decision) onLadders(group []int, holds []bool) (out []int) {
 
 // conflicting returns the rules of the conflict, and by rule whether it is one.
 func (d Decision) conflicting() (group []int, holds []bool) {
-	holds = make([]bool, len(d.rules))
 	named := make(map[string]bool, len(d.Conflict))
 	for _, id := range d.Conflict {
 		named[id] = true
 	}
 	for r, rule := range d.rules {
-		if holds[r] = named[rule.ID]; holds[r] {
+		if named[rule.ID] {
 			group = append(group, r)
 		}
 	}
-	return group, holds
+	return group, marked(len(d.rules), group)
 }
 
 // emptied reports whether rules by themselves leave an item no price.

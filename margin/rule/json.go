@@ -1,7 +1,6 @@
 package rule
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 
@@ -29,11 +28,11 @@ func (r Rule) MarshalJSON() ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	name := fmt.Appendf(nil, `,"rule":%q`, r.Kind)
-	if string(kind) == "{}" {
-		return bytes.Join([][]byte{head[:len(head)-1], name, {'}'}}, nil), nil
+	text := fmt.Appendf(head[:len(head)-1], `,"rule":%q`, r.Kind)
+	if string(kind) != "{}" {
+		text = append(text, ',')
 	}
-	return bytes.Join([][]byte{head[:len(head)-1], name, {','}, kind[1:]}, nil), nil
+	return append(text, kind[1:]...), nil
 }
 
 // UnmarshalJSON reads a rule as it stands in a document: fields, words and ranges are checked, and

@@ -284,7 +284,7 @@ func (q *question) solve(out *Set, n int) error {
 }
 
 func (q *question) zones(g quoin.Grid, n int) zones {
-	if gauge := q.offer.gauge(); len(q.bars) > 0 && gauge.spans[n].known {
+	if gauge := q.offer.shelf.gauge; len(q.bars) > 0 && gauge.spans[n].known {
 		return gauge.spans[n].zones(q.bars)
 	}
 	return zonesOf(g, &q.offer.Sale, &q.offer.shelf.curve[n], q.claims)
@@ -295,7 +295,7 @@ func (q *question) zones(g quoin.Grid, n int) zones {
 func (q *question) meets(i int64, g quoin.Grid) bool {
 	v := unsure
 	if len(q.bars) > 0 {
-		v = q.offer.gauge().weigh(q.bars, i)
+		v = q.offer.shelf.gauge.weigh(q.bars, i)
 	}
 	return v == met || v == unsure && q.demand.met(q.offer.Sale.At(g.Price(i)))
 }
@@ -303,7 +303,7 @@ func (q *question) meets(i int64, g quoin.Grid) bool {
 // bars are the claims in the numbers of the offer's gauge; none where it has no gauge
 // that serves.
 func (o *Offer) bars(claims []claim) []bar {
-	gauge := o.gauge()
+	gauge := o.shelf.gauge
 	if gauge == nil {
 		return nil
 	}

@@ -57,12 +57,8 @@ func steps(a, step quoin.Amount) (int64, bool) {
 
 // onGrid is the index of a price, 0 where it is none of the grid.
 func onGrid(g quoin.Grid, p quoin.Amount) int64 {
-	if g.Len() == 0 {
-		return 0
+	if i := g.Ceil(p); i <= g.Len() && g.Price(i).Equal(p) {
+		return i
 	}
-	i, ok := steps(p, g.Step())
-	if !ok || i < 1 || i > g.Len() {
-		return 0
-	}
-	return i
+	return 0
 }

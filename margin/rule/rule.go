@@ -91,6 +91,13 @@ func (r *Rule) allowed(it Item) (Set, error) {
 // the price alone.
 func (r Rule) AsksChannels() bool { return r.about() == channels }
 
+func asksNoChannels(r *Rule) bool { return !r.AsksChannels() }
+
+func isEnding(r *Rule) bool {
+	_, ending := r.Kind.(Ending)
+	return ending
+}
+
 // about is what the rule asks about; nothing where it has no kind.
 func (r *Rule) about() subject {
 	if r.Kind == nil {

@@ -67,8 +67,8 @@ func (s Set) last() int64  { return s.runs[len(s.runs)-1].last }
 
 // Contains reports whether p is in the set.
 func (s Set) Contains(p quoin.Amount) bool {
-	i := s.grid.Ceil(p)
-	return i <= s.grid.Len() && s.grid.Price(i).Equal(p) && s.has(i)
+	i := onGrid(s.grid, p)
+	return i > 0 && s.has(i)
 }
 
 func (s Set) has(i int64) bool {

@@ -85,14 +85,6 @@ func (o Offer) Curve() []channel.Piece {
 	return slices.Clone(o.shelf.curve)
 }
 
-// gauge is that of the shelf; nil where there is none.
-func (o *Offer) gauge() *gauge {
-	if o.shelf == nil {
-		return nil
-	}
-	return o.shelf.gauge
-}
-
 // Worst returns the offer by each kind of order by itself, with every fee that is charged
 // only sometimes charged in full: what a rule about the worst case asks.
 func (o Offer) Worst() []Offer { return o.worst() }

@@ -109,53 +109,12 @@ func (s Set) endOfRun(p quoin.Amount, side int) quoin.Amount {
 // beside returns the next price on a side of p that every kept rule on endings
 // allows.
 func (d Decision) beside(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
-	at := d.endings(i)
+	at, _ := d.ended.allow(&d, i)
 	step := at.grid.Step()
 	if side < 0 {
 		return at.Prev(p.Sub(step))
 	}
 	return at.Next(p.Add(step))
-}
-
-// endings returns the prices that every kept rule on endings allows an item.
-func (d Decision) endings(i int) Set {
-	if len(d.ended) > 0 {
-		return d.ended[i]
-	}
-	return All(d.items[i].Grid)
-}
-
-// allEndings is that for all items; none where there are no such rules.
-func (d *Decision) allEndings() []Set {
-	endings := func(r *Rule) bool { _, ok := r.Kind.(Ending); return ok }
-	if !slices.ContainsFunc(d.rules, func(r Rule) bool { return endings(&r) }) {
-		return nil
-	}
-	sets, _ := d.together(endings)
-	return sets
-}
-
-// together returns what the kept rules of some kinds allow each item; false where that is
-// not known, since some of them cannot be put together, and are left out.
-func (d *Decision) together(of func(*Rule) bool) (sets []Set, known []bool) {
-	sets, known = make([]Set, len(d.items)), make([]bool, len(d.items))
-	for i := range sets {
-		sets[i], known[i] = All(d.items[i].Grid), true
-	}
-	put := make(patterns)
-	for r := range d.rules {
-		if !d.kept(r) || !of(&d.rules[r]) {
-			continue
-		}
-		for n, i := range d.byRule[r].items {
-			if both, err := put.and(sets[i], d.byRule[r].set(n)); err == nil {
-				sets[i] = both
-			} else {
-				known[i] = false
-			}
-		}
-	}
-	return sets, known
 }
 
 func (d Decision) kept(r int) bool { return len(d.lost) == 0 || !d.lost[r] }
