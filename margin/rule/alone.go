@@ -185,10 +185,9 @@ func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount,
 // borne reports whether a rule that asks something of the one offer holds at a price. Its
 // statements are made once for all rules.
 func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[bool][]margin.Statement, worst func() []margin.Sale) bool {
-	asker := r.Kind.asks(it, offers)
-	d, ok := asker.(*demand)
-	if !ok {
-		return holds(asker.judge(it, offers, p))
+	d := demandOf(r.Kind)
+	if d.kind == nil {
+		return holds(r.Kind.asks(it, offers).judge(it, offers, p))
 	}
 	in := d.in == Worst
 	statements, ok := known[in]

@@ -59,14 +59,21 @@ func (Contribution) String() string { return "contribution" }
 
 func (Contribution) about() subject { return channels }
 
-func (k GrossMargin) asks(Item, []Offer) asker {
-	return &demand{k, k.In, ofGoods, k.AtLeast, quoin.Amount{}}
-}
-func (k NetMargin) asks(Item, []Offer) asker {
-	return &demand{k, k.In, ofAll, k.AtLeast, quoin.Amount{}}
-}
-func (k Contribution) asks(Item, []Offer) asker {
-	return &demand{k, k.In, ofSpent, quoin.Rate{}, k.AtLeast}
+func (k GrossMargin) asks(Item, []Offer) asker  { return new(demandOf(k)) }
+func (k NetMargin) asks(Item, []Offer) asker    { return new(demandOf(k)) }
+func (k Contribution) asks(Item, []Offer) asker { return new(demandOf(k)) }
+
+// demandOf is what a kind of rule demands of sales; of no kind where that demands nothing.
+func demandOf(kind Kind) demand {
+	switch k := kind.(type) {
+	case GrossMargin:
+		return demand{kind, k.In, ofGoods, k.AtLeast, quoin.Amount{}}
+	case NetMargin:
+		return demand{kind, k.In, ofAll, k.AtLeast, quoin.Amount{}}
+	case Contribution:
+		return demand{kind, k.In, ofSpent, quoin.Rate{}, k.AtLeast}
+	}
+	return demand{}
 }
 
 // demand is that, of a sale, what is left after some of its costs is at least a share of
