@@ -59,3 +59,23 @@ func panicOf(f func()) (said string) {
 	f()
 	return ""
 }
+
+// A silent trail comes to the same as one that is told, keeps nothing and takes no memory.
+func TestSilentTrails(t *testing.T) {
+	price, rate := quoin.MustAmount("25.00").Figure(), quoin.MustRate("7.4%").Figure()
+	fee := func(trail *quoin.Trail) quoin.Operand {
+		trail.On("card")
+		rated := trail.Product("rated", quoin.Path{}, quoin.Given("price", quoin.Path{}, price), quoin.Given("rate", quoin.Path{}, rate))
+		return trail.Rounded(2, quoin.HalfUp, trail.Quotient("each", quoin.Path{}, rated, quoin.FactorOf(3).Called("items")))
+	}
+	told, silent := quoin.NewTrail(2), quoin.Silent()
+	if got, want := fee(silent), fee(told); !got.Value.Equal(want.Value) || got.Value.String() != "0.62" { // 1.85 ÷ 3
+		t.Errorf("%s without steps and %s with them, want 0.62", got, want)
+	}
+	if len(silent.Steps()) != 0 || len(told.Steps()) != 2 {
+		t.Errorf("%s without, %s with", silent, told)
+	}
+	if n := testing.AllocsPerRun(100, func() { fee(silent) }); n > 0 {
+		t.Errorf("it allocates %v times", n)
+	}
+}

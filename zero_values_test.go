@@ -30,7 +30,7 @@ var functions = map[string]any{
 	"AmountOf": quoin.AmountOf, "Behind": quoin.Behind, "Between": quoin.Between[quoin.Amount], "FactorOf": quoin.FactorOf, "Find": quoin.Find,
 	"Given": quoin.Given, "GivenOr": quoin.GivenOr, "InField": quoin.InField, "InList": quoin.InList, "MustAmount": quoin.MustAmount,
 	"MustCurrency": quoin.MustCurrency, "MustDate": quoin.MustDate, "MustFactor": quoin.MustFactor, "MustQuantity": quoin.MustQuantity, "MustRate": quoin.MustRate, "MustSize": quoin.MustSize,
-	"NewGrid": quoin.NewGrid, "NewSize": quoin.NewSize, "NewTrail": quoin.NewTrail, "OnDefault": quoin.OnDefault,
+	"NewGrid": quoin.NewGrid, "NewSize": quoin.NewSize, "NewTrail": quoin.NewTrail, "Silent": quoin.Silent, "OnDefault": quoin.OnDefault,
 	"ParseAmount": quoin.ParseAmount, "ParseCurrency": quoin.ParseCurrency, "ParseFactor": quoin.ParseFactor, "ParseDate": quoin.ParseDate,
 	"ParseQuantity": quoin.ParseQuantity, "ParseRate": quoin.ParseRate, "ParseRounding": quoin.ParseRounding, "ParseSize": quoin.ParseSize,
 	"Replay": quoin.Replay, "Some": quoin.Some[quoin.Amount],

@@ -32,13 +32,13 @@ func (c Channel) afterwards() []levy {
 	if share := r.Share(); !share.IsZero() {
 		out = append(out, levy{
 			Fee: Fee{Name: "refunds", Rate: share, Of: of, Net: true, Expected: true}, way: "after",
-			rate: func(e explainer, at quoin.Path) quoin.Operand { return r.ExplainShare(e.Trail, at) },
+			rate: func(e *order, at quoin.Path) quoin.Operand { return r.ExplainShare(e.Trail, at) },
 		})
 	}
 	if each := r.Abroad(c.Home()).PerOrder(); !each.IsZero() {
 		out = append(out, levy{
 			Fee: Fee{Name: "returns and disputes", Fixed: each, Expected: true}, way: "after",
-			fixed: func(e explainer, at quoin.Path) quoin.Operand {
+			fixed: func(e *order, at quoin.Path) quoin.Operand {
 				if c.Abroad == nil {
 					return r.ExplainPerOrder(e.Trail, at)
 				}

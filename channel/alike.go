@@ -66,6 +66,8 @@ func (t Terms) unitIs(kind int, g quoin.Grid, i int64) func(j int64) bool {
 		}
 	}
 	k := &t.kinds[kind]
-	unit := t.unit(k, g.Price(i))
-	return func(j int64) bool { return t.unit(k, g.Price(j)).Equal(unit) }
+	e := t.order(k)
+	unit := func(j int64) quoin.Amount { return amountOf(e.unit(asked(g.Price(j)))) }
+	same := unit(i)
+	return func(j int64) bool { return unit(j).Equal(same) }
 }

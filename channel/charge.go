@@ -29,33 +29,13 @@ type Charge struct {
 
 // Charge returns the fee on one order, rounded to places digits: each line in
 // turn as Charge's fields say. A fee that is only expected is not rounded.
-func (f Fee) Charge(paid Paid, places int) Charge {
-	var c Charge
-	c.Base = f.base(paid, places)
-	c.Computed = f.computed(c.Base, paid.Count)
-	c.Bounded = f.bounded(c.Computed)
-	c.Rounded = f.rounded(c.Bounded, places)
-	c.Tax = f.rounded(c.Rounded.Part(f.Tax), places)
-	c.Total = f.apart(c.Rounded.Add(c.Tax))
-	if share, given := f.Share.Get(); given {
-		c.Total = c.Total.Part(share)
-	}
-	return c
-}
-
-func (f Fee) rounded(a quoin.Amount, places int) quoin.Amount {
-	if f.Expected {
-		return a
-	}
-	return a.Round(places, f.Rounding)
-}
-
-// apart is what one order bears of what is charged together.
-func (f Fee) apart(a quoin.Amount) quoin.Amount {
-	if f.Over.IsZero() {
-		return a
-	}
-	return a.Over(f.Over)
+func (f Fee) Charge(p Paid, places int) Charge {
+	tax := Tax{Rate: p.Within, InPrice: true, OnShipping: p.ShippingTaxed}
+	e := order{Trail: silent, c: &Channel{Tax: tax}, k: &kind{source: &Order{}, tax: p.Within}, places: places}
+	money := func(a quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, a.Figure()) }
+	parts := paid{money(p.Items), money(p.Shipping), money(p.Tax), money(p.Discount), money(p.unreduced)}
+	_, c := e.fee(&levy{Fee: f}, quoin.Path{}, &parts, quoin.FactorOf(p.Count).Called(""))
+	return c.Charge
 }
 
 // together is what the orders that are charged together come to.
@@ -74,56 +54,9 @@ func (f Fee) parts() []Part {
 	return f.Of
 }
 
-func (f Fee) base(paid Paid, places int) quoin.Amount {
-	base, taxed := f.parted(paid)
-	if f.Net {
-		base = base.Sub(paid.held(taxed, places))
-	}
-	return base
-}
-
-// parted is the parts that the fee names added up, and those of them that hold the
-// tax.
-func (f Fee) parted(paid Paid) (base, taxed quoin.Amount) {
-	for _, part := range f.parts() {
-		base = base.Add(paid.part(part))
-		if part.holdsTax(paid.ShippingTaxed) {
-			taxed = taxed.Add(paid.part(part))
-		}
-	}
-	return base, taxed
-}
-
-// held is the tax that prices hold in an amount, rounded to money.
-func (p Paid) held(taxed quoin.Amount, places int) quoin.Amount {
-	if p.Within.IsZero() {
-		return quoin.Amount{}
-	}
-	return taxed.Part(p.Within).Over(p.Within.OnePlus()).Round(places, quoin.HalfUp)
-}
-
-func (p Paid) part(part Part) quoin.Amount {
-	switch part {
-	case Shipping:
-		return p.Shipping
-	case SalesTax:
-		return p.Tax
-	case Discount:
-		return p.Discount
-	case unreduced:
-		return p.unreduced
-	default:
-		return p.Items
-	}
-}
-
 // holdsTax reports whether a part holds the tax that prices hold.
 func (p Part) holdsTax(onShipping bool) bool {
 	return p == Items || p == Discount || p == unreduced || p == Shipping && onShipping
-}
-
-func (f Fee) computed(base quoin.Amount, count int64) quoin.Amount {
-	return f.ofBase(f.together(base), count).Add(f.each(f.Fixed, count))
 }
 
 // each is an amount that the fee names, as it is for all that is charged together:
@@ -133,27 +66,6 @@ func (f Fee) each(a quoin.Amount, count int64) quoin.Amount {
 		return f.together(a.Times(quoin.FactorOf(count)))
 	}
 	return a
-}
-
-// ofBase is what the rate takes of the base, or what the tiers that it reaches come to.
-func (f Fee) ofBase(base quoin.Amount, count int64) quoin.Amount {
-	if len(f.Tiers) == 0 {
-		return base.Part(f.Rate)
-	}
-	last := f.reached(base, count)
-	if f.TierMode == Whole && last >= 0 {
-		tier := &f.Tiers[last]
-		return base.Part(tier.Rate).Add(f.each(tier.Fixed, count))
-	}
-	var sum quoin.Amount
-	for i := range last + 1 {
-		tier, top := &f.Tiers[i], base
-		if i < last {
-			top = f.each(f.Tiers[i+1].From, count)
-		}
-		sum = sum.Add(top.Sub(f.each(tier.From, count)).Part(tier.Rate)).Add(f.each(tier.Fixed, count))
-	}
-	return sum
 }
 
 // reached is the highest tier that the base comes up to, −1 below all.
@@ -175,14 +87,4 @@ func (f Fee) slope(base quoin.Amount, count int64) quoin.Rate {
 		return f.Tiers[last].Rate
 	}
 	return quoin.Rate{}
-}
-
-func (f Fee) bounded(a quoin.Amount) quoin.Amount {
-	if a.Cmp(f.AtLeast) < 0 {
-		a = f.AtLeast
-	}
-	if most, given := f.AtMost.Get(); given && a.Cmp(most) > 0 {
-		a = most
-	}
-	return a
 }

@@ -131,8 +131,8 @@ func (w *Consignment) levies(tax quoin.Rate) []levy {
 	if slices.Contains(w.Registered, Shop) && !slices.Contains(w.Registered, Maker) {
 		commission.Tax = tax
 	}
-	out := []levy{beyond(levy{Fee: commission, way: "consignment", rate: w.explainTakes, feeTax: explainer.channelTax}, w.CostsFirst,
-		func(e explainer, at quoin.Path) quoin.Operand {
+	out := []levy{beyond(levy{Fee: commission, way: "consignment", rate: w.explainTakes, feeTax: (*order).channelTax}, w.CostsFirst,
+		func(e *order, at quoin.Path) quoin.Operand {
 			return quoin.Given("costs first", at.Field("costs_first"), w.CostsFirst.Figure())
 		})}
 	if !w.Money.IsZero() {

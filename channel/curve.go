@@ -67,7 +67,21 @@ type kindCurve struct {
 
 func (c kindCurve) k() *kind { return &c.t.kinds[c.kind] }
 
-func (c kindCurve) sale(i int64) Settlement { return c.t.sale(c.kind, c.g.Price(i)) }
+// sale is an order at a price, without its fees.
+func (c kindCurve) sale(i int64) Settlement {
+	list := c.g.Price(i)
+	s := c.t.order(c.k()).sale(asked(list))
+	return c.t.settlement(c.k(), &s, list)
+}
+
+// charge is a fee on an order at a price.
+func (c kindCurve) charge(l *levy, i int64) charged {
+	e := c.t.order(c.k())
+	s := e.sale(asked(c.g.Price(i)))
+	s.paid.discount = e.discount(&s)
+	_, fee := e.fee(l, quoin.Path{}, &s.paid, s.count)
+	return fee
+}
 
 // pieces breaks the grid where promotions set in and where postage becomes
 // free, then each part where a fee changes its form.

@@ -95,7 +95,7 @@ func ExampleOrder() {
 	fmt.Println(channel.Order{}.ItemsOr1(), channel.Order{}.ShareOr1())
 	// Output:
 	// 59.98 4.50 64.48
-	// 60.00 0 60.00
+	// 60.00 0.00 60.00
 	// 1 100%
 }
 
@@ -223,7 +223,7 @@ func ExampleTerms_Curve() {
 	}
 	// Output:
 	// 0.50 29.50 1 2.25 0.000
-	// 30.00 50.00 1 0 0.000
+	// 30.00 50.00 1 0.00 0.000
 }
 
 // What is left after a commission of 7%, rounded to a cent, less 9.30 of goods:

@@ -17,18 +17,18 @@ func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feeP
 	f := &l.Fee
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
-		base := func(i int64) quoin.Amount { return f.together(c.baseAt(f, i)) }
+		base := func(i int64) quoin.Amount { return f.together(c.charge(l, i).Base) }
 		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines).line(lines.rooms), f.each(tier.From, c.k().ItemsOr1()), base))
 	}
 	if from, some := l.leaves(c.k()); l.owed(c.k()) && some {
-		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.baseAt(f, i) }))
+		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.charge(l, i).Base }))
 	}
 	slices.Sort(tiers)
 	tiers = slices.Compact(tiers)
 	var cuts []int64
 	for j, at := range tiers[:len(tiers)-1] {
 		cuts = append(cuts, at)
-		cuts = c.boundCuts(cuts, f, lines, at, tiers[j+1]-1)
+		cuts = c.boundCuts(cuts, l, lines, at, tiers[j+1]-1)
 	}
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
@@ -41,20 +41,19 @@ func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feeP
 	return out
 }
 
-func (c kindCurve) baseAt(f *Fee, i int64) quoin.Amount {
-	s := c.sale(i)
-	return f.base(c.t.paid(c.k(), &s), c.t.places)
-}
-
 // boundCuts adds the prices at which the fee reaches its least and greatest
 // amount, between two prices with the same tier.
-func (c kindCurve) boundCuts(cuts []int64, f *Fee, lines saleLines, first, last int64) []int64 {
-	computed := func(i int64) quoin.Amount { return f.computed(c.baseAt(f, i), c.k().ItemsOr1()) }
-	line := c.computedLine(f, first, lines).line(lines.rooms)
-	if !f.AtLeast.IsZero() {
-		cuts = append(cuts, c.reach(first, last, line, f.AtLeast, computed))
+func (c kindCurve) boundCuts(cuts []int64, l *levy, lines saleLines, first, last int64) []int64 {
+	most, given := l.AtMost.Get()
+	if !given && l.AtLeast.IsZero() {
+		return cuts
 	}
-	if most, given := f.AtMost.Get(); given {
+	computed := func(i int64) quoin.Amount { return c.charge(l, i).unbounded }
+	line := c.computedLine(&l.Fee, c.charge(l, first), lines).line(lines.rooms)
+	if !l.AtLeast.IsZero() {
+		cuts = append(cuts, c.reach(first, last, line, l.AtLeast, computed))
+	}
+	if given {
 		cuts = append(cuts, c.reach(first, last, line, most, computed))
 	}
 	return cuts
@@ -96,27 +95,24 @@ func (c kindCurve) togetherLine(f *Fee, lines saleLines) orderLine {
 	return line.times(f.Over)
 }
 
-// computedLine is the fee before its bounds, in the tier that price i is in.
-func (c kindCurve) computedLine(f *Fee, i int64, lines saleLines) orderLine {
-	base, count := c.baseAt(f, i), c.k().ItemsOr1()
-	rate := f.slope(f.together(base), count)
-	offset := f.computed(base, count).Sub(f.together(base).Part(rate))
-	return c.togetherLine(f, lines).times(rate.Factor()).plus(level(offset))
+// computedLine is the fee before its bounds, in the tier of a charge.
+func (c kindCurve) computedLine(f *Fee, at charged, lines saleLines) orderLine {
+	together := f.together(at.Base)
+	rate := f.slope(together, c.k().ItemsOr1())
+	return c.togetherLine(f, lines).times(rate.Factor()).plus(level(at.unbounded.Sub(together.Part(rate))))
 }
 
 // feeLine is the fee as charged, in the form that it has at price i.
 func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) orderLine {
-	f := &l.Fee
-	line := c.computedLine(f, i, lines)
-	computed := f.computed(c.baseAt(f, i), c.k().ItemsOr1())
+	f, at := &l.Fee, c.charge(l, i)
+	line := c.computedLine(f, at, lines)
 	most, given := f.AtMost.Get()
-	if line.constant() || computed.Cmp(f.AtLeast) < 0 || given && computed.Cmp(most) >= 0 {
-		s := c.sale(i)
-		return level(l.charge(c.k(), c.t.paid(c.k(), &s), c.t.places).Total)
+	if line.constant() || at.unbounded.Cmp(f.AtLeast) < 0 || given && at.unbounded.Cmp(most) >= 0 {
+		return level(at.Total)
 	}
-	line = line.loosen(c.feeRoom(f, i))
+	line = line.loosen(c.feeRoom(f, at))
 	if l.owed(c.k()) {
-		return c.lessTax(l, i, line, lines)
+		return c.lessTax(l, at.Base, line, lines)
 	}
 	if !f.Tax.IsZero() {
 		line = line.plus(line.times(f.Tax.Factor()).loosen(c.room(f)))
@@ -130,9 +126,9 @@ func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) orderLine {
 
 // lessTax is a fee's line with the tax that it owes paid out of it. Where that takes
 // all of it, rounding may still leave as much as it can move the two.
-func (c kindCurve) lessTax(l *levy, i int64, line orderLine, lines saleLines) orderLine {
+func (c kindCurve) lessTax(l *levy, base quoin.Amount, line orderLine, lines saleLines) orderLine {
 	line = line.minus(c.heldIn(l.parts(), lines))
-	if from, some := l.leaves(c.k()); !some || c.baseAt(&l.Fee, i).Cmp(from) < 0 {
+	if from, some := l.leaves(c.k()); !some || base.Cmp(from) < 0 {
 		line = level(quoin.Amount{}).loosen(line.line(lines.rooms).Within)
 	}
 	return l.staying(line)
@@ -146,15 +142,15 @@ func (l *levy) staying(line orderLine) orderLine {
 	return line
 }
 
-// feeRoom is the room of a fee in the form that it has at price i: none where whole
+// feeRoom is the room of a fee in the form that it has at a charge: none where whole
 // cents of its base are whole cents of the fee.
-func (c kindCurve) feeRoom(f *Fee, i int64) quoin.Amount {
-	base, count := c.baseAt(f, i), c.k().ItemsOr1()
-	together, rate := f.together(base), f.slope(f.together(base), count).Factor()
+func (c kindCurve) feeRoom(f *Fee, at charged) quoin.Amount {
+	together := f.together(at.Base)
+	rate := f.slope(together, c.k().ItemsOr1()).Factor()
 	if !f.Over.IsZero() {
 		rate = rate.Times(f.Over)
 	}
-	if fee := f.computed(base, count); rate.Places() == 0 && together.Places() <= c.t.places && fee.Places() <= c.t.places {
+	if rate.Places() == 0 && together.WithPlaces(0).Places() <= c.t.places && at.unbounded.WithPlaces(0).Places() <= c.t.places {
 		return quoin.Amount{}
 	}
 	return c.room(f)

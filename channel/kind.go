@@ -10,8 +10,9 @@ import (
 // kind is one kind of order with what does not depend on the price.
 type kind struct {
 	Order
-	index      int // in the channel's list, −1 where it has none
-	place      int // among the kinds
+	source     *Order // as it is given
+	index      int    // in the channel's list, −1 where it has none
+	place      int    // among the kinds
 	share      quoin.Factor
 	keep       quoin.Factor // of the list price, before rounding to a unit price
 	take       quoin.Factor // items × (1 − promotion)
@@ -37,17 +38,17 @@ type offered struct {
 
 // given explains a figure that the way of selling gives in a field.
 func given(field string, f quoin.Figure) reason {
-	return func(_ explainer, at quoin.Path) quoin.Operand { return quoin.Given(field, at.Field(field), f) }
+	return func(_ *order, at quoin.Path) quoin.Operand { return quoin.Given(field, at.Field(field), f) }
 }
 
 // givenOr is given, or the default.
 func givenOr(field string, f quoin.Figure, yes bool) reason {
-	return func(_ explainer, at quoin.Path) quoin.Operand { return quoin.GivenOr(field, at.Field(field), f, yes) }
+	return func(_ *order, at quoin.Path) quoin.Operand { return quoin.GivenOr(field, at.Field(field), f, yes) }
 }
 
 // constant explains a figure that no document gives.
 func constant(name string, f quoin.Figure) reason {
-	return func(explainer, quoin.Path) quoin.Operand { return quoin.Given(name, quoin.Path{}, f) }
+	return func(*order, quoin.Path) quoin.Operand { return quoin.Given(name, quoin.Path{}, f) }
 }
 
 // kinds puts the channel's orders, and the way in which it sells, together.
@@ -58,7 +59,7 @@ func (c Channel) kinds(places int) []kind {
 	}
 	kinds := make([]kind, len(orders))
 	for i, o := range orders {
-		kinds[i] = kind{Order: o, index: i, share: o.ShareOr1().Factor(), offers: c.offers(o)}
+		kinds[i] = kind{Order: o, source: &orders[i], index: i, share: o.ShareOr1().Factor(), offers: c.offers(o)}
 		if len(c.Orders) == 0 {
 			kinds[i].index = -1
 		}

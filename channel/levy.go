@@ -23,7 +23,7 @@ type levy struct {
 }
 
 // reason explains a figure of a way of selling, which stands at a path.
-type reason func(e explainer, at quoin.Path) quoin.Operand
+type reason func(e *order, at quoin.Path) quoin.Operand
 
 // at is where the fee stands in a channel at a path.
 func (l *levy) at(channel quoin.Path) quoin.Path {
@@ -43,34 +43,6 @@ func (l *levy) on(k *kind) bool {
 		return l.only(k)
 	}
 	return len(l.Orders) == 0 || slices.Contains(l.Orders, k.ID)
-}
-
-// charge is the fee on one order of a kind, nothing where it has none.
-func (l *levy) charge(k *kind, paid Paid, places int) Charge {
-	if !l.on(k) {
-		return Charge{}
-	}
-	c := l.Charge(paid, places)
-	if l.owes {
-		c = l.lessTax(c, paid, places)
-	}
-	if stays, given := l.stays.Get(); given {
-		c.Total = c.Total.Times(stays)
-	}
-	return c
-}
-
-// lessTax is a charge out of which the tax in its base is paid, nothing where that
-// is more. The fee has no share, no tax of its own and no orders charged together.
-func (l *levy) lessTax(c Charge, paid Paid, places int) Charge {
-	_, taxed := l.parted(paid)
-	c.Computed = c.Computed.Sub(paid.held(taxed, places))
-	if c.Bounded = c.Computed; c.Bounded.Sign() < 0 {
-		c.Bounded = quoin.Amount{}
-	}
-	c.Rounded = l.rounded(c.Bounded, places)
-	c.Total = c.Rounded
-	return c
 }
 
 // owed reports whether the fee owes a tax on a kind of order.

@@ -69,7 +69,7 @@ func (w *OnDemand) levies(product string, inPrice bool) []levy {
 		l.Of = []Part{Items, Discount}
 	}
 	size := func(name string, a quoin.Amount) reason {
-		return func(_ explainer, at quoin.Path) quoin.Operand {
+		return func(_ *order, at quoin.Path) quoin.Operand {
 			return quoin.GivenOr(name, at.FieldAt("sizes", place), a.Figure(), place >= 0)
 		}
 	}

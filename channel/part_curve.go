@@ -114,8 +114,9 @@ func (c kindCurve) onSale(p part, sale quoin.Amount, n int) []part {
 // leftAfter is what the items come to at a price after the first n codes.
 func (c kindCurve) leftAfter(n int) func(i int64) quoin.Amount {
 	return func(i int64) quoin.Amount {
-		unit := c.t.unit(c.k(), c.g.Price(i))
-		return c.t.left(c.k(), unit, c.t.items(c.k(), unit), n)
+		e := c.t.order(c.k())
+		s := sale{count: e.count(), unit: e.unit(asked(c.g.Price(i)))}
+		return amountOf(e.left(e.gross(s.unit, s.count), &s, 0, n))
 	}
 }
 

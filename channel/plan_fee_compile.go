@@ -52,7 +52,9 @@ func (l *levy) stands() bool { return l.Rate.IsZero() && len(l.Tiers) == 0 }
 // stands puts a fee that is the same at any price in its place, and returns it where
 // it is a short decimal.
 func (c *planner) stands(p *plannedKind, k *kind, l *levy) *big.Rat {
-	total := l.charge(k, Paid{Count: k.ItemsOr1()}, c.terms.places).Total
+	e := c.terms.order(k)
+	_, fee := e.fee(l, quoin.Path{}, &paid{}, e.count())
+	total := fee.Total
 	if n, ok := total.Units(total.Places()); ok && n >= 0 && total.Places() <= 12 {
 		return c.minor(total)
 	}

@@ -2,7 +2,6 @@ package channel
 
 import (
 	"example.com/quoin"
-	"example.com/quoin/channel/promo"
 )
 
 // Settlement is one order settled at a list price, line by line, in the currency
@@ -20,89 +19,39 @@ type Settlement struct {
 	Charges    []Charge     // one for each fee, in the order of Terms.Fees
 	Fees       quoin.Amount // their totals added up
 	Fulfilment quoin.Amount // postage ÷ (1 − loss)
-
-	unreduced quoin.Amount // items before the discount of a shop on consignment
 }
 
 // Settle settles one order of kind i at a list price.
 func (t Terms) Settle(i int, list quoin.Amount) Settlement {
 	t.has(i)
-	s := t.sale(i, list)
-	s.Charges = make([]Charge, len(t.levies))
-	paid := t.paid(&t.kinds[i], &s)
-	for j := range t.levies {
-		s.Charges[j] = t.levies[j].charge(&t.kinds[i], paid, t.places)
-		s.Fees = s.Fees.Add(s.Charges[j].Total)
-	}
-	return s
+	e := t.order(&t.kinds[i])
+	s := e.sale(asked(list))
+	out := t.settlement(&t.kinds[i], &s, list)
+	out.Charges = make([]Charge, len(t.levies))
+	fees := e.fees(&s, func(j int, c Charge) { out.Charges[j] = c })
+	out.Fees = quoin.AmountOf(0, t.places).Add(amountOf(fees))
+	return out
 }
 
-// sale settles everything but the fees.
-func (t Terms) sale(i int, list quoin.Amount) Settlement {
-	k := &t.kinds[i]
-	s := Settlement{List: list, Count: k.ItemsOr1(), Fulfilment: k.fulfilment.WithPlaces(t.list)}
-	s.Unit = t.unit(k, list)
-	gross := t.items(k, s.Unit)
-	s.unreduced = t.left(k, s.Unit, gross, k.given())
-	s.Items = s.unreduced
-	if k.reduced {
-		s.Items = t.left(k, s.Unit, gross, len(k.offers))
-	}
-	s.Discount = s.Unit.Times(quoin.FactorOf(s.Count)).Sub(s.Items)
-	s.Shipping = k.shipping(gross, s.Items)
-	s.Taxable = s.Items
-	if k.onShipping {
-		s.Taxable = s.Items.Add(s.Shipping)
-	}
-	s.Revenue = s.Items.Add(s.Shipping)
-	if t.inPrice {
-		s.Tax = s.Taxable.Part(k.tax).Over(k.tax.OnePlus()).Round(t.places, quoin.HalfUp)
-		s.Revenue = s.Revenue.Sub(s.Tax)
-	} else {
-		s.Tax = s.Taxable.Part(k.tax).Round(t.places, quoin.HalfUp)
-	}
-	return s
+// silent is a trail for sums of which nobody asks how they came about.
+var silent = quoin.Silent()
+
+// order is a kind of order of which nobody asks how it comes to what it does.
+func (t *Terms) order(k *kind) *order {
+	e := &order{Trail: silent, c: t.channel, k: k, levies: t.levies, places: t.places}
+	return e.standing(quoin.Path{})
 }
 
-// unit is what one item costs here: a price that can be asked.
-func (t Terms) unit(k *kind, list quoin.Amount) quoin.Amount {
-	unit := list.Times(k.keep)
-	if t.tag != nil {
-		return t.tag.Nearest(unit).WithPlaces(t.places)
-	}
-	return unit.Round(t.places, quoin.HalfUp)
-}
+func asked(list quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, list.Figure()) }
 
-// items is what the items come to before codes.
-func (t Terms) items(k *kind, unit quoin.Amount) quoin.Amount {
-	return unit.Times(k.take).Round(t.places, quoin.HalfUp)
-}
-
-// left is what the items still come to after the first n codes.
-func (t Terms) left(k *kind, unit, gross quoin.Amount, n int) quoin.Amount {
-	left := gross
-	for _, o := range k.offers[:n] {
-		left = left.Sub(o.OnOne(left, gross, unit, k.ItemsOr1(), t.places))
+// settlement is an order without its fees.
+func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
+	out := Settlement{
+		List: list, Count: k.ItemsOr1(), Fulfilment: k.fulfilment.WithPlaces(t.list), Unit: amountOf(s.unit).WithPlaces(t.places), Items: amountOf(s.paid.items),
+		Shipping: amountOf(s.paid.shipping), Taxable: amountOf(s.taxable), Tax: amountOf(s.tax), Revenue: amountOf(s.revenue),
 	}
-	return left
-}
-
-func (k *kind) shipping(gross, items quoin.Amount) quoin.Amount {
-	if k.FreeTest == promo.Before {
-		items = gross
-	}
-	if from, given := k.FreeFrom.Get(); given && items.Cmp(from) >= 0 {
-		return quoin.Amount{}
-	}
-	return k.Shipping
-}
-
-func (t Terms) paid(k *kind, s *Settlement) Paid {
-	p := Paid{Count: s.Count, Items: s.Items, Shipping: s.Shipping, Tax: s.Tax, Discount: s.Discount, unreduced: s.unreduced}
-	if t.inPrice {
-		p.Tax, p.Within, p.ShippingTaxed = quoin.Amount{}, k.tax, k.onShipping
-	}
-	return p
+	out.Discount = out.Unit.Times(quoin.FactorOf(out.Count)).Sub(out.Items)
+	return out
 }
 
 // Takings is what selling one item brings in and takes away, averaged over the
@@ -134,14 +83,11 @@ func (t Terms) exactly(list quoin.Amount) Takings {
 	var sum Takings
 	for i := range t.kinds {
 		k := &t.kinds[i]
-		s := t.sale(i, list)
-		paid := t.paid(k, &s)
-		for j := range t.levies {
-			s.Fees = s.Fees.Add(t.levies[j].charge(k, paid, t.places).Total)
-		}
-		sum.Revenue = sum.Revenue.Add(s.Revenue.Times(k.share))
-		sum.Tax = sum.Tax.Add(s.Tax.Times(k.share))
-		sum.Fees = sum.Fees.Add(s.Fees.Times(k.share))
+		e := t.order(k)
+		s := e.sale(asked(list))
+		sum.Revenue = sum.Revenue.Add(amountOf(s.revenue).Times(k.share))
+		sum.Tax = sum.Tax.Add(amountOf(s.tax).Times(k.share))
+		sum.Fees = sum.Fees.Add(amountOf(e.fees(&s, nil)).Times(k.share))
 	}
 	item := func(sum quoin.Amount) quoin.Amount { return t.Home(sum).Over(t.perOrder) }
 	return Takings{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}

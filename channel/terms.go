@@ -10,8 +10,9 @@ import (
 // Terms is a channel made ready to settle orders in a currency.
 type Terms struct {
 	id       string
-	places   int // of the currency that buyers pay in
-	list     int // places of the shop's
+	channel  *Channel // as it was when the terms were made
+	places   int      // of the currency that buyers pay in
+	list     int      // places of the shop's
 	kinds    []kind
 	levies   []levy
 	inPrice  bool
@@ -30,30 +31,36 @@ type Terms struct {
 // or a tax of −100%: Check refuses that. What is changed in the channel afterwards changes
 // nothing in the terms.
 func (c Channel) Terms(currency quoin.Currency) Terms {
-	t := Terms{id: c.ID, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: c.Tag, home: c.Home(), abroad: c.Abroad != nil}
-	t.kinds = c.kinds(t.places)
-	t.levies = c.levies(t.kinds, t.places)
-	t.owned()
+	own := c.own()
+	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.Tag, home: c.Home(), abroad: c.Abroad != nil}
+	t.kinds = own.kinds(t.places)
+	t.levies = own.levies(t.kinds, t.places)
 	return t.weighed()
 }
 
-// owned gives the terms their own copy of what they would share with the channel.
-func (t *Terms) owned() {
-	if t.tag != nil {
-		tag := *t.tag
-		tag.Of = slices.Clone(tag.Of)
-		t.tag = &tag
-	}
-	for i := range t.levies {
-		f := &t.levies[i].Fee
+// own returns a copy of the channel that shares nothing with it that could be changed.
+func (c Channel) own() *Channel {
+	c.TradeDiscount, c.Orders, c.Fees, c.Promotions = slices.Clone(c.TradeDiscount), slices.Clone(c.Orders), slices.Clone(c.Fees), slices.Clone(c.Promotions)
+	for i := range c.Fees {
+		f := &c.Fees[i]
 		f.Of, f.Orders, f.Tiers = slices.Clone(f.Of), slices.Clone(f.Orders), slices.Clone(f.Tiers)
 	}
-	for i := range t.kinds {
-		offers := t.kinds[i].offers
-		for n := range offers {
-			offers[n].Products = slices.Clone(offers[n].Products)
-		}
+	for i := range c.Promotions {
+		c.Promotions[i].Products = slices.Clone(c.Promotions[i].Products)
 	}
+	c.Tag, c.Abroad, c.Trade, c.Consignment, c.OnDemand, c.After = copied(c.Tag), copied(c.Abroad), copied(c.Trade), copied(c.Consignment), copied(c.OnDemand), copied(c.After)
+	if c.Tag != nil {
+		c.Tag.Of = slices.Clone(c.Tag.Of)
+	}
+	return &c
+}
+
+func copied[T any](p *T) *T {
+	if p == nil {
+		return nil
+	}
+	c := *p
+	return &c
 }
 
 // weighed computes the items of an average order.
@@ -185,7 +192,7 @@ func (t Terms) Varies() bool {
 func (t Terms) Worst() []Terms {
 	levies := make([]levy, len(t.levies))
 	for i, l := range t.levies {
-		l.Share = quoin.Optional[quoin.Rate]{}
+		l.Share, l.share = quoin.Optional[quoin.Rate]{}, nil
 		levies[i] = l
 	}
 	out := make([]Terms, len(t.kinds))

@@ -54,7 +54,7 @@ func (w *Trade) orders(kinds []kind, home quoin.Factor, places int) []kind {
 			k.why.postage = constant("postage", quoin.Amount{}.Figure())
 		case Added:
 			k.Shipping, k.FreeFrom = k.Postage.Over(home).Round(places, quoin.HalfUp), w.FreeFrom
-			k.why.shipping = explainer.freight
+			k.why.shipping = (*order).freight
 			k.freeAt = "trade"
 		}
 	}
@@ -105,7 +105,7 @@ func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []levy {
 		out = append(out, levy{
 			Fee: Fee{Name: "freight allowance", Rate: w.Allowance, AtMost: quoin.Some(most)}, way: "trade",
 			only: func(k *kind) bool { return k.place == i }, rate: given("allowance", w.Allowance.Figure()),
-			most: explainer.freight,
+			most: (*order).freight,
 		})
 	}
 	return out

@@ -354,7 +354,7 @@ func ExampleOrder_codes() {
 	}
 	// Output:
 	// after 49.00 11.00 4.50
-	// before 49.00 11.00 0
+	// before 49.00 11.00 0.00
 }
 
 // A price of 24.00 holds 20% of tax at home, 4.00. For a buyer who is taxed at 10%

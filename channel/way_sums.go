@@ -2,16 +2,16 @@ package channel
 
 import "example.com/quoin"
 
-func (e explainer) factor(name string, at quoin.Path, n int64) quoin.Operand {
+func (e *order) factor(name string, at quoin.Path, n int64) quoin.Operand {
 	return quoin.GivenOr(name, at.Field(name), quoin.FactorOf(n).Figure(), n != 0)
 }
 
 // carries explains money × days ÷ 365.
-func (e explainer) carries(at quoin.Path, money quoin.Rate, days quoin.Operand) quoin.Operand {
+func (e *order) carries(at quoin.Path, money quoin.Rate, days quoin.Operand) quoin.Operand {
 	return e.Quotient(StepCarrying, at, quoin.Given("money", at.Field("money"), money.Figure()), days, quoin.FactorOf(365).Called("days in a year"))
 }
 
-func (c Credit) explainCarries(e explainer, at quoin.Path) quoin.Operand {
+func (c Credit) explainCarries(e *order, at quoin.Path) quoin.Operand {
 	days := e.factor("days", at, c.Days)
 	if !c.Early.IsZero() {
 		taken := quoin.GivenOr("taken", at.Field("taken"), c.Taken.Or(whole).Figure(), !c.Taken.IsZero())
@@ -23,7 +23,7 @@ func (c Credit) explainCarries(e explainer, at quoin.Path) quoin.Operand {
 }
 
 // explainTakes explains the shop's share.
-func (w *Consignment) explainTakes(e explainer, at quoin.Path) quoin.Operand {
+func (w *Consignment) explainTakes(e *order, at quoin.Path) quoin.Operand {
 	if on, given := w.OnMaker.Get(); given {
 		markup := quoin.Given("on maker", at.Field("on_maker"), on.Figure())
 		return e.Quotient(StepTakes, at, markup, markup.OnePlus())
@@ -31,7 +31,7 @@ func (w *Consignment) explainTakes(e explainer, at quoin.Path) quoin.Operand {
 	return quoin.Given("commission", at.Field("commission"), w.Takes().Figure())
 }
 
-func (w *Consignment) explainWaiting(e explainer, at quoin.Path) quoin.Operand {
+func (w *Consignment) explainWaiting(e *order, at quoin.Path) quoin.Operand {
 	carries := e.carries(at, w.Money, e.factor("days", at, w.Days))
 	return e.Product(StepCarrying, at, carries, w.explainTakes(e, at).OneMinus())
 }
@@ -39,26 +39,26 @@ func (w *Consignment) explainWaiting(e explainer, at quoin.Path) quoin.Operand {
 // explainShare explains the share of orders that are sold at the discount, or
 // that are not.
 func (w *Consignment) explainShare(form quoin.Form) reason {
-	return func(e explainer, _ quoin.Path) quoin.Operand {
-		share := quoin.GivenOr("share", e.order.Field("share"), e.o.ShareOr1().Figure(), !e.o.Share.IsZero())
+	return func(e *order, _ quoin.Path) quoin.Operand {
+		share := quoin.GivenOr("share", e.place.Field("share"), e.k.source.ShareOr1().Figure(), !e.k.source.Share.IsZero())
 		at := e.at.Sub("consignment", -1).Inside("discount")
 		off := quoin.GivenOr("discounted", at.Field("share"), w.Discount.Share.Or(whole).Figure(), !w.Discount.Share.IsZero())
 		off.Form = form
-		return e.Product(StepShare, e.order, share, off).Called("share")
+		return e.Product(StepShare, e.place, share, off).Called("share")
 	}
 }
 
 // channelTax is the tax rate of the channel, on a fee.
-func (e explainer) channelTax(quoin.Path) quoin.Operand { return e.channelRate().Called("tax") }
+func (e *order) channelTax(quoin.Path) quoin.Operand { return e.channelRate().Called("tax") }
 
-func (w *OnDemand) explainKeeps(e explainer, at quoin.Path) quoin.Operand {
+func (w *OnDemand) explainKeeps(e *order, at quoin.Path) quoin.Operand {
 	rate := quoin.GivenOr("rate", at.Field("rate"), w.Rate.Figure(), !w.Rate.IsZero())
 	return e.Sum(StepKeeps, at, quoin.FactorOf(1).Called("one"), rate.Minus())
 }
 
 // stays explains the share of a fee that refunds do not bring back; of what goes
 // back with the price, all that is not given back.
-func (e explainer) stays(withPrice bool) quoin.Operand {
+func (e *order) stays(withPrice bool) quoin.Operand {
 	at, r := e.at.Sub("after", -1), e.c.After
 	if withPrice {
 		return e.Sum(StepStays, at, quoin.FactorOf(1).Called("one"), r.ExplainShare(e.Trail, at).Minus())

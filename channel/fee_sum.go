@@ -2,65 +2,104 @@ package channel
 
 import "example.com/quoin"
 
-func (e explainer) fees(paid map[Part]quoin.Operand, count quoin.Operand) quoin.Operand {
-	var fees []quoin.Operand
+// paid is what the buyer of one order pays, in parts: those of Paid.
+type paid struct{ items, shipping, tax, discount, unreduced quoin.Operand }
+
+func (p *paid) part(part Part) quoin.Operand {
+	switch part {
+	case Shipping:
+		return p.shipping
+	case SalesTax:
+		return p.tax
+	case Discount:
+		return p.discount
+	case unreduced:
+		return p.unreduced
+	default:
+		return p.items
+	}
+}
+
+// charged is a fee on an order, and what it comes to before its bounds.
+type charged struct {
+	Charge
+	unbounded quoin.Amount
+}
+
+// fees adds all fees of the order up; each is told to keep, where that is not nil.
+func (e *order) fees(s *sale, keep func(i int, c Charge)) quoin.Operand {
+	s.paid.discount = e.discount(s)
+	fees := make([]quoin.Operand, 0, 8)
 	for i := range e.levies {
 		if l := &e.levies[i]; l.on(e.k) {
-			fees = append(fees, e.fee(l, l.at(e.at), paid, count))
+			fee, c := e.fee(l, l.at(e.at), &s.paid, s.count)
+			if fees = append(fees, fee); keep != nil {
+				keep(i, c.Charge)
+			}
 		}
 	}
 	if len(fees) == 0 {
 		return zero(string(StepFees))
 	}
 	e.On("")
-	return e.Sum(StepFees, e.order, fees...)
+	return e.Sum(StepFees, e.place, fees...)
 }
 
 // because is what a reason explains, or else as it is given.
-func (e explainer) because(why reason, at quoin.Path, given quoin.Operand) quoin.Operand {
+func (e *order) because(why reason, at quoin.Path, given quoin.Operand) quoin.Operand {
 	if why == nil {
 		return given
 	}
 	return why(e, at)
 }
 
-func (e explainer) fee(l *levy, at quoin.Path, paid map[Part]quoin.Operand, count quoin.Operand) quoin.Operand {
+// fee is a fee on the order, line by line as the fields of Charge say.
+func (e *order) fee(l *levy, at quoin.Path, p *paid, count quoin.Operand) (quoin.Operand, charged) {
 	f := &l.Fee
 	e.On(f.Name)
+	c := charged{Charge: Charge{Tax: quoin.AmountOf(0, e.places)}}
 	over := quoin.Given("over", at.Field("over"), f.Over.Figure())
-	base := e.base(f, at, paid)
+	base := e.base(f, at, p)
+	c.Base = amountOf(base)
 	if !f.Over.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
 		base = e.Product(StepTogether, at, base, over)
 	}
-	parts := e.ofBase(l, at, base, count, over)
+	parts := e.ofBase(make([]quoin.Operand, 0, 4), l, at, base, count, over)
 	fixed := e.because(l.fixed, at, quoin.GivenOr("fixed", at.Field("fixed"), f.Fixed.Figure(), !f.Fixed.IsZero()))
 	if !f.Fixed.IsZero() {
 		fixed = e.each(l, StepFixed, at, fixed, count, over)
 	}
-	charge := e.bounded(l, at, e.Sum(StepCharge, at, append(parts, fixed)...))
+	charge := e.Sum(StepCharge, at, append(parts, fixed)...)
+	c.unbounded, c.Computed = amountOf(charge), amountOf(charge)
+	charge = e.bounded(l, at, charge)
 	if l.owed(e.k) {
-		_, taxed := e.parts(f, paid)
-		charge = e.Sum(StepCharge, at, charge, e.held(at, taxed).Minus())
+		charge = e.Sum(StepCharge, at, charge, e.held(at, f, p).Minus())
+		c.Computed = amountOf(charge)
 		charge = e.Greatest(StepAtLeast, at, charge, zero("nothing"))
 	}
+	c.Bounded = amountOf(charge)
 	charge = e.rounded(f, charge)
+	c.Rounded = amountOf(charge)
 	if !f.Tax.IsZero() {
 		tax := e.rounded(f, e.Product(StepFeeTax, at, charge, e.because(l.feeTax, at, e.rate("tax", at, f.Tax))))
+		c.Tax = amountOf(tax)
 		charge = e.Sum(StepCharge, at, charge, tax)
 	}
 	if !f.Over.IsZero() {
 		charge = e.Quotient(StepApart, at, charge, over)
 	}
 	share := e.because(l.share, at, quoin.GivenOr("share", at.Field("share"), f.Share.Or(whole).Figure(), !f.Share.IsZero()))
-	counts := []quoin.Operand{charge, share}
+	counts := append(make([]quoin.Operand, 0, 3), charge, share)
 	if !l.stays.IsZero() {
 		counts = append(counts, e.stays(l.withPrice()))
 		e.On(f.Name)
 	}
-	return e.Product(StepFee, at, counts...).Called(f.Name)
+	fee := e.Product(StepFee, at, counts...).Called(f.Name)
+	c.Total = amountOf(fee)
+	return fee, c
 }
 
-func (e explainer) rounded(f *Fee, o quoin.Operand) quoin.Operand {
+func (e *order) rounded(f *Fee, o quoin.Operand) quoin.Operand {
 	if f.Expected {
 		return o
 	}
@@ -68,7 +107,7 @@ func (e explainer) rounded(f *Fee, o quoin.Operand) quoin.Operand {
 }
 
 // each is an amount that the fee names, as it is for all that is charged together.
-func (e explainer) each(l *levy, code quoin.StepCode, at quoin.Path, of, count, over quoin.Operand) quoin.Operand {
+func (e *order) each(l *levy, code quoin.StepCode, at quoin.Path, of, count, over quoin.Operand) quoin.Operand {
 	if l.Per != quoin.PerItem {
 		return of
 	}
@@ -78,7 +117,7 @@ func (e explainer) each(l *levy, code quoin.StepCode, at quoin.Path, of, count, 
 	return e.Product(code, at, of, count, over)
 }
 
-func (e explainer) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.Operand {
+func (e *order) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.Operand {
 	if !l.AtLeast.IsZero() {
 		charge = e.Greatest(StepAtLeast, at, charge, quoin.Given("at least", at.Field("at_least"), l.AtLeast.Figure()))
 	}
@@ -89,30 +128,32 @@ func (e explainer) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.O
 }
 
 // base is the parts that the fee names, without the tax in them where it says so.
-func (e explainer) base(f *Fee, at quoin.Path, paid map[Part]quoin.Operand) quoin.Operand {
-	parts, taxed := e.parts(f, paid)
+func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
+	if len(f.Of) == 0 && !f.Net {
+		return p.items
+	}
+	parts := make([]quoin.Operand, 0, 5)
+	taxed := false
+	for _, part := range f.parts() {
+		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.c.Tax.OnShipping)
+	}
 	switch {
-	case f.Net && e.c.Tax.InPrice && !e.k.tax.IsZero() && len(taxed) > 0:
-		return e.Sum(StepBase, at, append(parts, e.held(at, taxed).Minus())...)
+	case f.Net && e.c.Tax.InPrice && !e.k.tax.IsZero() && taxed:
+		return e.Sum(StepBase, at, append(parts, e.held(at, f, p).Minus())...)
 	case len(f.Of) == 0:
-		return paid[Items]
+		return p.items
 	}
 	return e.Sum(StepBase, at, parts...)
 }
 
-// parts are those that the fee names, and those of them that hold the tax.
-func (e explainer) parts(f *Fee, paid map[Part]quoin.Operand) (parts, taxed []quoin.Operand) {
-	for _, p := range f.parts() {
-		parts = append(parts, paid[p])
-		if p.holdsTax(e.c.Tax.OnShipping) {
-			taxed = append(taxed, paid[p])
+// held is the tax that prices hold in the parts that the fee names.
+func (e *order) held(at quoin.Path, f *Fee, p *paid) quoin.Operand {
+	taxed := make([]quoin.Operand, 0, 4)
+	for _, part := range f.parts() {
+		if part.holdsTax(e.c.Tax.OnShipping) {
+			taxed = append(taxed, p.part(part))
 		}
 	}
-	return parts, taxed
-}
-
-// held is the tax that prices hold in some parts.
-func (e explainer) held(at quoin.Path, taxed []quoin.Operand) quoin.Operand {
 	holds := taxed[0]
 	if len(taxed) > 1 {
 		holds = e.Sum(StepBase, at, taxed...)
@@ -122,20 +163,21 @@ func (e explainer) held(at quoin.Path, taxed []quoin.Operand) quoin.Operand {
 }
 
 // ofBase is what the fee's rate takes of the base; or what the rates of the tiers that it
-// reaches take of it, and their fixed amounts.
-func (e explainer) ofBase(l *levy, at quoin.Path, base, count, over quoin.Operand) []quoin.Operand {
+// reaches take of it, and their fixed amounts. It is put behind parts.
+func (e *order) ofBase(parts []quoin.Operand, l *levy, at quoin.Path, base, count, over quoin.Operand) []quoin.Operand {
 	if len(l.Tiers) == 0 {
-		return []quoin.Operand{e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, l.Rate)))}
+		return append(parts, e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, l.Rate))))
 	}
-	last := l.reached(amountOf(base), e.k.ItemsOr1())
+	items, _ := count.Value.Factor().Units(0)
+	last := l.reached(amountOf(base), items)
 	if last < 0 {
-		return []quoin.Operand{zero("below every tier")}
+		return append(parts, zero("below every tier"))
 	}
 	if l.TierMode == Whole {
-		parts := []quoin.Operand{e.Product(StepRated, at, base, e.tierRate(l, at, last))}
+		parts = append(parts, e.Product(StepRated, at, base, e.tierRate(l, at, last)))
 		return append(parts, e.tierFixed(l, at, last, last, count, over)...)
 	}
-	var slices []quoin.Operand
+	slices := make([]quoin.Operand, 0, 8)
 	from := e.tierFrom(l, at, 0, count, over)
 	for i := range last + 1 {
 		top := base
@@ -145,11 +187,11 @@ func (e explainer) ofBase(l *levy, at quoin.Path, base, count, over quoin.Operan
 		slices = append(slices, e.Sum(StepSlice, at, top, from.Minus()), e.tierRate(l, at, i))
 		from = top.Called("from")
 	}
-	return append([]quoin.Operand{e.Weighted(StepRated, at, slices...)}, e.tierFixed(l, at, 0, last, count, over)...)
+	return append(append(parts, e.Weighted(StepRated, at, slices...)), e.tierFixed(l, at, 0, last, count, over)...)
 }
 
 // tierFixed is the fixed amounts of some tiers, but for 0.
-func (e explainer) tierFixed(l *levy, at quoin.Path, first, last int, count, over quoin.Operand) (fixed []quoin.Operand) {
+func (e *order) tierFixed(l *levy, at quoin.Path, first, last int, count, over quoin.Operand) (fixed []quoin.Operand) {
 	for i := first; i <= last; i++ {
 		if !l.Tiers[i].Fixed.IsZero() {
 			given := quoin.Given("tier fixed", at.FieldAt("tiers", i), l.Tiers[i].Fixed.Figure())
@@ -161,7 +203,7 @@ func (e explainer) tierFixed(l *levy, at quoin.Path, first, last int, count, ove
 
 // tierFrom is where a tier begins: of a fee for each item, at an amount for each item of
 // the order.
-func (e explainer) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Operand) quoin.Operand {
+func (e *order) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Operand) quoin.Operand {
 	given, code := quoin.Given("from", at.FieldAt("tiers", i), l.Tiers[i].From.Figure()), StepFrom
 	if l.tier != nil {
 		if i == 0 {
@@ -172,7 +214,7 @@ func (e explainer) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Ope
 	return e.each(l, code, at, given, count, over).Called("from")
 }
 
-func (e explainer) tierRate(l *levy, at quoin.Path, i int) quoin.Operand {
+func (e *order) tierRate(l *levy, at quoin.Path, i int) quoin.Operand {
 	tier := &l.Tiers[i]
 	given := quoin.GivenOr("tier rate", at.FieldAt("tiers", i), tier.Rate.Figure(), !tier.Rate.IsZero() || tier.Fixed.IsZero())
 	if l.tier == nil {

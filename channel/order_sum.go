@@ -1,0 +1,262 @@
+package channel
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/channel/promo"
+)
+
+// Settled is the figures of one explained order, in the shop's currency.
+type Settled struct {
+	Share, Count                   quoin.Operand
+	Revenue, Tax, Fees, Fulfilment quoin.Operand
+}
+
+// Kinds returns how many kinds of order Explain knows, and for each where it
+// stands in the channel's list, −1 where it has none.
+func (c Channel) Kinds() []int {
+	kinds := c.kinds(0)
+	out := make([]int, len(kinds))
+	for i, k := range kinds {
+		out[i] = k.index
+	}
+	return out
+}
+
+// Explain settles one order of kind i at a list price, step by step. The
+// channel stands at a path; the list price is an operand of the caller's. It panics
+// where there is no kind i: Kinds says how many there are.
+func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency, i int, list quoin.Operand) Settled {
+	places := c.Money(currency).Digits()
+	kinds := c.kinds(places)
+	if i < 0 || i >= len(kinds) {
+		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
+	}
+	e := order{Trail: t, c: &c, k: &kinds[i], levies: c.levies(kinds, places), places: places}
+	return e.standing(at).explained(list)
+}
+
+// order is one kind of order that is settled on a trail. This is the definition of what
+// it comes to: with steps where they are asked for, and on a silent trail else.
+type order struct {
+	*quoin.Trail
+	c         *Channel
+	k         *kind
+	levies    []levy
+	at, place quoin.Path // of the channel, of the kind of order
+	places    int
+}
+
+// standing says where the channel stands, and the kind of order in it.
+func (e *order) standing(at quoin.Path) *order {
+	e.at, e.place = at, at
+	if e.k.index >= 0 {
+		e.place = at.Sub("orders", e.k.index)
+	}
+	return e
+}
+
+// sale is an order without its fees, in the currency that buyers pay in.
+type sale struct {
+	count, unit, taxable, tax, revenue quoin.Operand
+	paid                               paid
+}
+
+// explained is the order with its fees, in the shop's currency.
+func (e *order) explained(list quoin.Operand) Settled {
+	e.On("")
+	share := e.because(e.k.why.share, e.place, e.share())
+	s := e.sale(list)
+	fees := e.fees(&s, nil)
+	sent := e.Quotient(StepFulfilment, e.place, e.postage(), e.rate("loss", e.at, e.c.Loss).OneMinus())
+	return Settled{Share: share, Count: s.count, Revenue: e.home(s.revenue), Tax: e.home(s.tax), Fees: e.home(fees), Fulfilment: sent}
+}
+
+func (e *order) sale(list quoin.Operand) sale {
+	s := sale{count: e.count(), unit: e.unit(list)}
+	gross := e.gross(s.unit, s.count)
+	n := e.k.given()
+	p := &s.paid
+	p.unreduced = e.left(gross, &s, 0, n)
+	p.items = e.left(p.unreduced, &s, n, len(e.k.offers))
+	p.shipping = e.shipping(gross, p.items)
+	s.taxable = p.items
+	if e.c.Tax.OnShipping {
+		s.taxable = e.Sum(StepTaxable, e.place, p.items, p.shipping)
+	}
+	s.tax = e.tax(s.taxable)
+	if e.c.Tax.InPrice {
+		p.tax = zero("tax on top")
+		s.revenue = e.Sum(StepRevenue, e.place, p.items, p.shipping, s.tax.Minus())
+		return s
+	}
+	p.tax = s.tax
+	s.revenue = e.Sum(StepRevenue, e.place, p.items, p.shipping)
+	return s
+}
+
+func (e *order) share() quoin.Operand {
+	return quoin.GivenOr("share", e.place.Field("share"), e.k.source.ShareOr1().Figure(), !e.k.source.Share.IsZero())
+}
+
+func (e *order) count() quoin.Operand {
+	return quoin.GivenOr("items", e.place.Field("items"), quoin.FactorOf(e.k.ItemsOr1()).Figure(), e.k.source.Items > 0)
+}
+
+// home is an amount in the shop's currency.
+func (e *order) home(o quoin.Operand) quoin.Operand {
+	if e.c.Abroad == nil {
+		return o
+	}
+	return e.Product(StepHome, e.place, o, e.exchange())
+}
+
+func (e *order) exchange() quoin.Operand {
+	return quoin.Given("rate", e.at.Sub("abroad", -1).Field("rate"), e.c.Home().Figure())
+}
+
+func zero(name string) quoin.Operand {
+	return quoin.Given(name, quoin.Path{}, quoin.Amount{}.Figure())
+}
+
+func (e *order) rate(name string, at quoin.Path, r quoin.Rate) quoin.Operand {
+	return quoin.GivenOr(name, at.Field(name), r.Figure(), !r.IsZero())
+}
+
+func (e *order) unit(list quoin.Operand) quoin.Operand {
+	price := append(make([]quoin.Operand, 0, 6), list, e.rate("uplift", e.at, e.c.Uplift).OnePlus())
+	for i, d := range e.c.TradeDiscount {
+		price = append(price, quoin.Given("trade discount", e.at.FieldAt("trade_discount", i), d.Figure()).OneMinus())
+	}
+	same := e.c.sameNet(e.k)
+	if same {
+		price = append(price, e.taxRate().OnePlus())
+	}
+	unit := e.Product(StepUnitPrice, e.place, price...)
+	if same {
+		unit = e.Quotient(StepUnitPrice, e.place, unit, e.channelRate().OnePlus())
+	}
+	if e.c.Abroad != nil {
+		unit = e.Quotient(StepUnitPrice, e.place, unit, e.exchange())
+	}
+	switch {
+	case e.c.Tag == nil:
+		return e.Rounded(e.places, quoin.HalfUp, unit)
+	case e.c.Tag.room().IsZero():
+		return unit // a tag that says nothing
+	}
+	return e.tagged(unit)
+}
+
+// tagged is the nearest price that can be asked: so many steps, or moduli and an
+// ending.
+func (e *order) tagged(unit quoin.Operand) quoin.Operand {
+	at, a := e.at.Sub("tag", -1), amountOf(unit)
+	whole, ending := e.c.Tag.split(a)
+	if len(e.c.Tag.Of) == 0 {
+		step := quoin.Given("step", at.Field("step"), e.c.Tag.Step.Figure())
+		steps := e.Rounded(0, quoin.HalfUp, e.Quotient(StepSteps, at, unit, step))
+		least := e.Greatest(StepSteps, at, steps, quoin.FactorOf(1).Called("at least one"))
+		return e.Product(StepTagged, at, least, step)
+	}
+	modulus := quoin.GivenOr("modulus", at.Field("modulus"), e.c.Tag.modulus().Figure(), !e.c.Tag.Modulus.IsZero())
+	moduli := e.Rounded(0, quoin.Down, e.Quotient(StepSteps, at, unit, modulus))
+	if more := whole.Sub(moduli.Value.Factor()); !more.IsZero() {
+		moduli = e.Sum(StepSteps, at, moduli, more.Called("to the nearest"))
+	}
+	return e.Weighted(StepTagged, at, moduli, modulus, quoin.FactorOf(1).Called("one"), quoin.Given("ending", at.Field("of"), ending.Figure()))
+}
+
+func amountOf(o quoin.Operand) quoin.Amount {
+	a, _ := o.Value.Amount()
+	return a
+}
+
+// gross is what the items come to before codes.
+func (e *order) gross(unit, count quoin.Operand) quoin.Operand {
+	return e.Rounded(e.places, quoin.HalfUp,
+		e.Product(StepItems, e.place, unit, count, e.rate("promotion", e.at, e.c.Promotion).OneMinus()))
+}
+
+// left is what items still come to after the codes from one to another.
+func (e *order) left(items quoin.Operand, s *sale, from, to int) quoin.Operand {
+	if from == to {
+		return items
+	}
+	offers := make([]promo.Offer, to-from)
+	for i := range offers {
+		offers[i] = e.k.offers[from+i].Offer
+	}
+	return promo.Explain(e.Trail, func(i int) quoin.Path { return e.k.offers[from+i].at(e.at) }, items, s.unit, s.count, offers, e.places)
+}
+
+// discount is what promotions took off, where a fee is taken of it.
+func (e *order) discount(s *sale) quoin.Operand {
+	for i := range e.levies {
+		if l := &e.levies[i]; slices.Contains(l.Of, Discount) && l.on(e.k) {
+			full := e.Product(StepFull, e.place, s.unit, s.count)
+			return e.Sum(StepDiscount, e.place, full, s.paid.items.Minus())
+		}
+	}
+	return quoin.Operand{}
+}
+
+func (e *order) shipping(gross, items quoin.Operand) quoin.Operand {
+	charged := e.because(e.k.why.shipping, e.place, quoin.GivenOr("shipping", e.place.Field("shipping"), e.k.source.Shipping.Figure(), !e.k.source.Shipping.IsZero()))
+	from, given := e.k.FreeFrom.Get()
+	if !given {
+		return charged
+	}
+	tested, at := items, e.place
+	if e.k.FreeTest == promo.Before {
+		tested = gross
+	}
+	if e.k.freeAt != "" {
+		at = e.at.Sub(e.k.freeAt, -1)
+	}
+	return e.Below(StepShipping, e.place, charged, tested, quoin.Given("free from", at.Field("free_from"), from.Figure()))
+}
+
+// freight is the postage that a shop is charged, in the currency it pays in.
+func (e *order) freight(quoin.Path) quoin.Operand {
+	postage := e.given("postage", e.place, e.k.source.Postage)
+	if e.c.Abroad == nil {
+		return e.Rounded(e.places, quoin.HalfUp, e.Sum(StepFreight, e.place, postage))
+	}
+	return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepFreight, e.place, postage, e.exchange()))
+}
+
+func (e *order) given(name string, at quoin.Path, a quoin.Amount) quoin.Operand {
+	if o, ok := e.Rested(name, at.Field(name)); ok {
+		return o
+	}
+	return quoin.GivenOr(name, at.Field(name), a.Figure(), !a.IsZero())
+}
+
+func (e *order) postage() quoin.Operand {
+	return e.because(e.k.why.postage, e.place, e.given("postage", e.place, e.k.source.Postage))
+}
+
+func (e *order) channelRate() quoin.Operand {
+	return e.rate("rate", e.at.Sub("tax", -1), e.c.Tax.Rate).Called("tax rate")
+}
+
+func (e *order) taxRate() quoin.Operand {
+	if e.k.why.tax != nil {
+		return e.k.why.tax(e, e.place)
+	}
+	if own, given := e.k.source.TaxRate.Get(); given {
+		return quoin.Given("tax rate", e.place.Field("tax_rate"), own.Figure())
+	}
+	return e.channelRate()
+}
+
+func (e *order) tax(taxable quoin.Operand) quoin.Operand {
+	rate := e.taxRate()
+	if e.c.Tax.InPrice {
+		return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepTax, e.place, taxable, rate, rate.OnePlus()))
+	}
+	return e.Rounded(e.places, quoin.HalfUp, e.Product(StepTax, e.place, taxable, rate))
+}
