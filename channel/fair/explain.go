@@ -60,9 +60,10 @@ type Explained struct {
 func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []Given) Explained {
 	e := explainer{t.On(f.name()), f, at}
 	x := Explained{Fixed: f.ExplainFixed(t, at)}
-	x.Price = e.average(StepPrice, prints, func(g Given) quoin.Operand { return g.Price })
-	x.Revenue = e.average(StepRevenue, prints, func(g Given) quoin.Operand { return g.Revenue })
-	x.Kept = e.average(StepKept, prints, func(g Given) quoin.Operand { return g.Kept })
+	mix := e.mixed(prints)
+	x.Price = e.average(StepPrice, mix, func(g *Given) quoin.Operand { return g.Price })
+	x.Revenue = e.average(StepRevenue, mix, func(g *Given) quoin.Operand { return g.Revenue })
+	x.Kept = e.average(StepKept, mix, func(g *Given) quoin.Operand { return g.Kept })
 	n := e.Given("prints", at.Field("prints"), f.Prints.Figure())
 	x.Sales = e.Product(StepSales, at, x.Price, n)
 	x.Commission = e.commission(x, n)
@@ -121,18 +122,33 @@ func (e explainer) minimum() quoin.Operand {
 	return e.amount("commission_at_least", e.f.CommissionAtLeast)
 }
 
-// average weights a figure of each print of the mix by its share.
-func (e explainer) average(code quoin.StepCode, prints []Given, of func(Given) quoin.Operand) quoin.Operand {
-	byName := make(map[string]Given, len(prints))
-	for _, p := range prints {
-		byName[p.Product] = p
+// mixed is the mix: of each print its figures, and pairs of operands with the shares in them.
+type mixed struct {
+	prints []*Given
+	pairs  []quoin.Operand
+}
+
+func (e explainer) mixed(prints []Given) mixed {
+	byName := make(map[string]*Given, len(prints))
+	for i := range prints {
+		byName[prints[i].Product] = &prints[i]
 	}
-	pairs := make([]quoin.Operand, 0, 2*len(e.f.Mix))
+	m := mixed{make([]*Given, len(e.f.Mix)), make([]quoin.Operand, 2*len(e.f.Mix))}
 	for i, s := range e.f.Mix {
-		share := e.Given("share of "+s.Product, e.at.Sub("mix", i).Field("share"), s.Share.Figure())
-		pairs = append(pairs, of(byName[s.Product]), share)
+		if m.prints[i] = byName[s.Product]; m.prints[i] == nil {
+			m.prints[i] = new(Given)
+		}
+		m.pairs[2*i+1] = e.Given("share of "+s.Product, e.at.Sub("mix", i).Field("share"), s.Share.Figure())
 	}
-	return e.Weighted(code, e.at, pairs...)
+	return m
+}
+
+// average weights a figure of each print of the mix by its share.
+func (e explainer) average(code quoin.StepCode, m mixed, of func(*Given) quoin.Operand) quoin.Operand {
+	for i, p := range m.prints {
+		m.pairs[2*i] = of(p)
+	}
+	return e.Weighted(code, e.at, m.pairs...)
 }
 
 func (e explainer) commission(x Explained, n quoin.Operand) quoin.Operand {

@@ -98,7 +98,7 @@ func (f Fair) Plan(prints []Print) (Outcome, error) {
 	for i, p := range picked {
 		given[i] = p.Given(quoin.Path{})
 	}
-	x := f.Explain(quoin.NewTrail(32), quoin.Path{}, given)
+	x := f.Explain(quoin.Silent(), quoin.Path{}, given)
 	o := Outcome{
 		Fixed: money(x.Fixed), Average: Average{money(x.Price), money(x.Revenue), money(x.Kept)}, Sales: money(x.Sales),
 		Commission: money(x.Commission), Result: money(x.Result), HoursWorth: f.HourWorth.Times(f.Hours), Asked: money(x.Asked),
