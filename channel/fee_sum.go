@@ -33,6 +33,9 @@ func (e *order) fees(s *sale, keep func(i int, c Charge)) quoin.Operand {
 	for i := range e.levies {
 		if l := &e.levies[i]; l.on(e.k) {
 			fee, c := e.fee(l, l.at(e.at), &s.paid, s.count)
+			if len(fees) == cap(fees) && e.Trail == silent { // nobody is told what it is the sum of
+				fees = append(fees[:0], e.Sum(StepFees, e.place, fees...))
+			}
 			if fees = append(fees, fee); keep != nil {
 				keep(i, c.Charge)
 			}
