@@ -62,7 +62,7 @@ func (c Channel) ExplainBack(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	if c.After == nil {
 		return zero("back on sale")
 	}
-	return c.After.ExplainBackOnSale(t.On(""), at.Sub("after", -1))
+	return c.After.ExplainBackOnSale(t.On(""), at.Sub("returns", -1))
 }
 
 // Lost returns the share of goods that is lost on the way or in a shop that has

@@ -14,7 +14,7 @@ type Channel struct {
 	// Packing names the packing list of a product that is used here.
 	Packing string `json:"packing,omitempty"`
 	// Loss is the share of parcels lost on the way, which are sent again.
-	Loss quoin.Rate `json:"loss,omitzero" range:"[0,1)"`
+	Loss quoin.Rate `json:"lost_parcels,omitzero" was:"loss" range:"[0,1)"`
 
 	// Uplift is added on the list price here; TradeDiscount is taken off it,
 	// one after the other; Promotion is taken off the items of an order.
@@ -29,15 +29,15 @@ type Channel struct {
 	Fees   []Fee   `json:"fees,omitempty" most:"100"`
 	// Period spreads what selling here costs whatever is sold, such as a
 	// stand or a subscription, over the items expected to be sold with it.
-	Period Period `json:"period,omitzero"`
+	Period Period `json:"fixed_cost,omitzero" was:"period"`
 
 	// Promotions are what kinds of order take by their codes, in the order in
 	// which they are applied.
 	Promotions []promo.Offer `json:"promotions,omitempty" most:"20"`
 	// Tag says which unit prices can be asked here; Abroad that this is done in
 	// another currency.
-	Tag    *Tag    `json:"tag,omitempty"`
-	Abroad *Abroad `json:"abroad,omitempty"`
+	Tag    *Tag    `json:"price_points,omitempty" was:"tag"`
+	Abroad *Abroad `json:"foreign_currency,omitempty" was:"abroad"`
 	// Tariff is the id of the carrier's prices that parcels go by: then orders say
 	// to which zone they go, and what packing them and postage cost follows.
 	Tariff string `json:"tariff,omitempty"`
@@ -47,7 +47,7 @@ type Channel struct {
 	Consignment *Consignment `json:"consignment,omitempty" or:"on_demand"`
 	OnDemand    *OnDemand    `json:"on_demand,omitempty"`
 	// After is what happens after the sale, on average.
-	After *refund.Rates `json:"after,omitempty"`
+	After *refund.Rates `json:"returns,omitempty" was:"after"`
 
 	// Product is the id of the only product that the channel is for, as For returns
 	// it; empty means all.

@@ -44,10 +44,10 @@ func (c Channel) CheckIn(found *form.Collector, at *form.Path, currency quoin.Cu
 		k.printed(at, c)
 		k.strays(at, c)
 		if c.After != nil {
-			k.AddAll(at.Field("after"), c.After.Check())
+			k.AddAll(at.Field("returns"), c.After.Check())
 		}
 	}
-	c.Period.CheckIn(found, at.Field("period"))
+	c.Period.CheckIn(found, at.Field("fixed_cost"))
 	k.shares(at.Field("orders"), c.Orders)
 	for j, f := range c.Fees {
 		k.fee(at.Field("fees").At(j), f)

@@ -71,7 +71,7 @@ func (k *checker) tagged(at *form.Path, c Channel) {
 	if c.Tag == nil {
 		return
 	}
-	at = at.Field("tag")
+	at = at.Field("price_points")
 	k.AddAll(at, c.Tag.Check())
 	whole := func(at *form.Path, a quoin.Amount) {
 		if !a.Round(places, quoin.Down).Equal(a) && !k.Under(at) {
@@ -79,9 +79,9 @@ func (k *checker) tagged(at *form.Path, c Channel) {
 		}
 	}
 	whole(at.Field("step"), c.Tag.Step)
-	whole(at.Field("modulus"), c.Tag.Modulus)
+	whole(at.Field("every"), c.Tag.Modulus)
 	for i, e := range c.Tag.Of {
-		whole(at.Field("of").At(i), e)
+		whole(at.Field("ends_in").At(i), e)
 	}
 }
 

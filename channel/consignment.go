@@ -15,7 +15,7 @@ type Consignment struct {
 	Commission quoin.Optional[quoin.Rate] `json:"commission,omitzero" range:"[0,1]" need:"yes" or:"on_maker"`
 	OnMaker    quoin.Optional[quoin.Rate] `json:"on_maker,omitzero" range:"[0,"`
 	// Net takes it of the price without the tax in it.
-	Net bool `json:"net,omitzero"`
+	Net bool `json:"without_tax,omitzero" was:"net"`
 	// CostsFirst is what the maker gets of each item before the rest is shared,
 	// such as the cost of a frame.
 	CostsFirst quoin.Amount `json:"costs_first,omitzero" range:"[0,"`
@@ -27,10 +27,10 @@ type Consignment struct {
 	Registered []Party `json:"registered,omitempty" most:"2"`
 	// Days is how long the shop takes to pay, Money what money costs in a year.
 	Days  int64      `json:"days,omitzero" range:"[1,1000]"`
-	Money quoin.Rate `json:"money,omitzero" range:"[0,1]"`
+	Money quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
 	// Loss is the share of the pieces given that the shop loses or spoils and does
 	// not pay for.
-	Loss quoin.Rate `json:"loss,omitzero" range:"[0,1)"`
+	Loss quoin.Rate `json:"lost_pieces,omitzero" was:"loss" range:"[0,1)"`
 }
 
 // Reduction is a discount that the seller gives on some of the sales.

@@ -7,7 +7,7 @@ import "example.com/quoin"
 type Credit struct {
 	// Days is when the net amount is due; Money what money costs in a year.
 	Days  int64      `json:"days,omitzero" range:"[1,1000]"`
-	Money quoin.Rate `json:"money,omitzero" range:"[0,1]"`
+	Money quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
 	// Early is the discount for paying within EarlyDays, and Taken the share of
 	// orders that take it, all where it is not given.
 	Early     quoin.Rate                 `json:"early,omitzero" range:"[0,1)"`

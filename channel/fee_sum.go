@@ -61,7 +61,7 @@ func (e *order) fee(l *levy, at quoin.Path, p *paid, count quoin.Operand) (quoin
 	f := &l.Fee
 	e.On(f.Name)
 	c := charged{Charge: Charge{Tax: quoin.AmountOf(0, e.places)}}
-	over := quoin.Given("over", at.Field("over"), f.Over.Figure())
+	over := quoin.Given("over", at.Field("orders_together"), f.Over.Figure())
 	base := e.base(f, at, p)
 	c.Base = amountOf(base)
 	if !f.Over.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {

@@ -14,7 +14,7 @@ type OnDemand struct {
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
 	// Net takes it of the price without the tax in it. Without it the maker gets the
 	// rate of the whole price, at most what the house has left after the tax.
-	Net bool `json:"net,omitzero"`
+	Net bool `json:"without_tax,omitzero" was:"net"`
 	// CodesFromMaker says that promotions are paid from the maker's part alone:
 	// the house keeps what it keeps of the full price.
 	CodesFromMaker bool `json:"codes_from_maker,omitzero"`

@@ -70,7 +70,7 @@ func (e *order) explained(list quoin.Operand) Settled {
 	share := e.because(e.k.why.share, e.place, e.share())
 	s := e.sale(list)
 	fees := e.fees(&s, nil)
-	sent := e.Quotient(StepFulfilment, e.place, e.postage(), e.rate("loss", e.at, e.c.Loss).OneMinus())
+	sent := e.Quotient(StepFulfilment, e.place, e.postage(), quoin.GivenOr("loss", e.at.Field("lost_parcels"), e.c.Loss.Figure(), !e.c.Loss.IsZero()).OneMinus())
 	return Settled{Share: share, Count: s.count, Revenue: e.home(s.revenue), Tax: e.home(s.tax), Fees: e.home(fees), Fulfilment: sent}
 }
 
@@ -114,7 +114,7 @@ func (e *order) home(o quoin.Operand) quoin.Operand {
 }
 
 func (e *order) exchange() quoin.Operand {
-	return quoin.Given("rate", e.at.Sub("abroad", -1).Field("rate"), e.c.Home().Figure())
+	return quoin.Given("rate", e.at.Sub("foreign_currency", -1).Field("rate"), e.c.Home().Figure())
 }
 
 func zero(name string) quoin.Operand {
@@ -153,7 +153,7 @@ func (e *order) unit(list quoin.Operand) quoin.Operand {
 // tagged is the nearest price that can be asked: so many steps, or moduli and an
 // ending.
 func (e *order) tagged(unit quoin.Operand) quoin.Operand {
-	at, a := e.at.Sub("tag", -1), amountOf(unit)
+	at, a := e.at.Sub("price_points", -1), amountOf(unit)
 	whole, ending := e.c.Tag.split(a)
 	if len(e.c.Tag.Of) == 0 {
 		step := quoin.Given("step", at.Field("step"), e.c.Tag.Step.Figure())
@@ -161,12 +161,12 @@ func (e *order) tagged(unit quoin.Operand) quoin.Operand {
 		least := e.Greatest(StepSteps, at, steps, quoin.FactorOf(1).Called("at least one"))
 		return e.Product(StepTagged, at, least, step)
 	}
-	modulus := quoin.GivenOr("modulus", at.Field("modulus"), e.c.Tag.modulus().Figure(), !e.c.Tag.Modulus.IsZero())
+	modulus := quoin.GivenOr("modulus", at.Field("every"), e.c.Tag.modulus().Figure(), !e.c.Tag.Modulus.IsZero())
 	moduli := e.Rounded(0, quoin.Down, e.Quotient(StepSteps, at, unit, modulus))
 	if more := whole.Sub(moduli.Value.Factor()); !more.IsZero() {
 		moduli = e.Sum(StepSteps, at, moduli, more.Called("to the nearest"))
 	}
-	return e.Weighted(StepTagged, at, moduli, modulus, quoin.FactorOf(1).Called("one"), quoin.Given("ending", at.Field("of"), ending.Figure()))
+	return e.Weighted(StepTagged, at, moduli, modulus, quoin.FactorOf(1).Called("one"), quoin.Given("ending", at.Field("ends_in"), ending.Figure()))
 }
 
 func amountOf(o quoin.Operand) quoin.Amount {

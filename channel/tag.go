@@ -14,8 +14,8 @@ type Tag struct {
 	Step quoin.Amount `json:"step,omitzero" range:"(0,"`
 	// Of, in place of a step, are what they leave when divided by Modulus, which
 	// is 1 where it is zero.
-	Of      []quoin.Amount `json:"of,omitempty" range:"[0," most:"20"`
-	Modulus quoin.Amount   `json:"modulus,omitzero" range:"(0,"`
+	Of      []quoin.Amount `json:"ends_in,omitempty" was:"of" range:"[0," most:"20"`
+	Modulus quoin.Amount   `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 
 // BadTag is the code of a tag that says two things, or nothing.
@@ -37,11 +37,11 @@ func (g Tag) Check() error {
 	case len(g.Of) == 0 && g.Step.IsZero():
 		return bad("step", "neither a step nor endings", "one of them")
 	case len(g.Of) == 0 && !g.Modulus.IsZero():
-		return bad("modulus", "a modulus without endings", "endings in of, or no modulus")
+		return bad("every", "a modulus without endings", "endings in ends_in, or no modulus")
 	}
 	for i, e := range g.Of {
 		if e.Cmp(g.modulus()) >= 0 {
-			return bad(quoin.Path{}.FieldAt("of", i).String(), e.String(), "less than the modulus of "+g.modulus().String())
+			return bad(quoin.Path{}.FieldAt("ends_in", i).String(), e.String(), "less than the modulus of "+g.modulus().String())
 		}
 	}
 	return nil

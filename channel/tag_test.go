@@ -102,9 +102,9 @@ func TestTagsChecked(t *testing.T) {
 		"both":                 {channel.Tag{Step: amount("0.05"), Of: []quoin.Amount{amount("0.99")}}, "step"},
 		"neither":              {channel.Tag{}, "step"},
 		"a modulus alone":      {channel.Tag{Modulus: amount("10")}, "step"},
-		"a modulus of steps":   {channel.Tag{Step: amount("5"), Modulus: amount("10")}, "modulus"},
-		"an ending of 1":       {endings("", "0.99", "1"), "of[1]"},
-		"an ending above tens": {endings("10", "12"), "of[0]"},
+		"a modulus of steps":   {channel.Tag{Step: amount("5"), Modulus: amount("10")}, "every"},
+		"an ending of 1":       {endings("", "0.99", "1"), "ends_in[1]"},
+		"an ending above tens": {endings("10", "12"), "ends_in[0]"},
 	} {
 		err := c.tag.Check()
 		var p quoin.Problem

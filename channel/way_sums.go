@@ -8,7 +8,7 @@ func (e *order) factor(name string, at quoin.Path, n int64) quoin.Operand {
 
 // carries explains money × days ÷ 365.
 func (e *order) carries(at quoin.Path, money quoin.Rate, days quoin.Operand) quoin.Operand {
-	return e.Quotient(StepCarrying, at, quoin.Given("money", at.Field("money"), money.Figure()), days, quoin.FactorOf(365).Called("days in a year"))
+	return e.Quotient(StepCarrying, at, quoin.Given("money", at.Field("interest"), money.Figure()), days, quoin.FactorOf(365).Called("days in a year"))
 }
 
 func (c Credit) explainCarries(e *order, at quoin.Path) quoin.Operand {
@@ -59,7 +59,7 @@ func (w *OnDemand) explainKeeps(e *order, at quoin.Path) quoin.Operand {
 // stays explains the share of a fee that refunds do not bring back; of what goes
 // back with the price, all that is not given back.
 func (e *order) stays(withPrice bool) quoin.Operand {
-	at, r := e.at.Sub("after", -1), e.c.After
+	at, r := e.at.Sub("returns", -1), e.c.After
 	if withPrice {
 		return e.Sum(StepStays, at, quoin.FactorOf(1).Called("one"), r.ExplainShare(e.Trail, at).Minus())
 	}
@@ -72,11 +72,11 @@ func (e *order) stays(withPrice bool) quoin.Operand {
 
 // ExplainLost explains Lost. The channel stands at a path.
 func (c Channel) ExplainLost(t *quoin.Trail, at quoin.Path) quoin.Operand {
-	loss := quoin.GivenOr("loss", at.Field("loss"), c.Loss.Figure(), !c.Loss.IsZero())
+	loss := quoin.GivenOr("loss", at.Field("lost_parcels"), c.Loss.Figure(), !c.Loss.IsZero())
 	if c.Consignment == nil || c.Consignment.Loss.IsZero() {
 		return loss
 	}
-	shop := quoin.Given("loss", at.Sub("consignment", -1).Field("loss"), c.Consignment.Loss.Figure())
+	shop := quoin.Given("loss", at.Sub("consignment", -1).Field("lost_pieces"), c.Consignment.Loss.Figure())
 	t.On("")
 	kept := t.Product(StepSurvives, at, quoin.FactorOf(1).Called("one"), loss.OneMinus(), shop.OneMinus())
 	return t.Sum(StepLost, at, quoin.FactorOf(1).Called("one"), kept.Minus()).Called("loss")
@@ -93,5 +93,5 @@ func (c Channel) ExplainPrints(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	if c.Abroad == nil {
 		return given
 	}
-	return t.On("").Product(StepHome, at, given, quoin.Given("rate", at.Sub("abroad", -1).Field("rate"), c.Home().Figure()))
+	return t.On("").Product(StepHome, at, given, quoin.Given("rate", at.Sub("foreign_currency", -1).Field("rate"), c.Home().Figure()))
 }

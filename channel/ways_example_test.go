@@ -250,7 +250,7 @@ func ExampleTag_Check() {
 	fmt.Println(channel.Tag{Of: []quoin.Amount{quoin.MustAmount("9")}}.Check())
 	// Output:
 	// <nil>
-	// of[0]: found 9, wanted less than the modulus of 1 [bad_tag]
+	// ends_in[0]: found 9, wanted less than the modulus of 1 [bad_tag]
 }
 
 func exampleAbroad() channel.Channel {
@@ -376,7 +376,7 @@ func ExampleConstant() {
 // As a document gives it.
 func ExamplePays() {
 	var way channel.OnDemand
-	err := json.Unmarshal([]byte(`{"pays": "royalty", "rate": "20%", "net": true}`), &way)
+	err := json.Unmarshal([]byte(`{"pays": "royalty", "rate": "20%", "without_tax": true}`), &way)
 	fmt.Println(way.Pays, way.Rate, way.Net, err)
 	err = json.Unmarshal([]byte(`{"pays": "royaly"}`), &way)
 	fmt.Println(err)

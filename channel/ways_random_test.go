@@ -176,7 +176,7 @@ func (d draws) tag() *channel.Tag {
 	if d.yes("two endings") {
 		g.Of = append(g.Of, d.money("ending", 99))
 	}
-	if d.yes("modulus") {
+	if d.yes("every") {
 		g.Modulus = d.money("tag modulus", 400).Add(amount("1"))
 	}
 	return &g

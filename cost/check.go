@@ -64,7 +64,7 @@ type Names interface {
 func (b Bill) CheckIn(found *form.Collector, at *form.Path, run Run, names Names) {
 	for i := range b {
 		l := &b[i]
-		if err := l.Driven(run); err != nil && !found.Under(at.At(i).Field("over")) && !found.Under(at.At(i).Field("per")) {
+		if err := l.Driven(run); err != nil && !found.Under(at.At(i).Field("shared_by")) && !found.Under(at.At(i).Field("per")) {
 			found.AddAll(at.At(i), err)
 		}
 		if l.Supply != "" {

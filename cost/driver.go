@@ -66,8 +66,8 @@ func (l Line) Driven(run Run) error {
 	}
 	line := "a line per " + string(per)
 	add(lacksRun, MissingRun, "per", line, "a run of the product, with its good prints")
-	add(lacksOver, MissingOver, "over", line, "the number of prints that share it")
-	add(strayOver, StrayOver, "over", l.Over.String(), "no number that shares "+line)
+	add(lacksOver, MissingOver, "shared_by", line, "the number of prints that share it")
+	add(strayOver, StrayOver, "shared_by", l.Over.String(), "no number that shares "+line)
 	add(strayStage, StrayStage, "stage", l.Stage, "no stage for "+line)
 	return found
 }

@@ -45,7 +45,7 @@ func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.
 		quantity = t.Quotient(StepConverted, at, quantity,
 			from.Size().Called("size of "+string(from)), c.Unit.Unit.Size().Called("size of "+string(c.Unit.Unit)))
 	}
-	over := t.Given("over", at.Field("over"), l.Over.Figure())
+	over := t.Given("over", at.Field("shared_by"), l.Over.Figure())
 	switch per := l.Per.orItem(); {
 	case per == EachRun:
 		return t.Quotient(StepLine, at, unit, quantity, good), quantity

@@ -11,7 +11,7 @@ type Run struct {
 	SetupRange quoin.Range[quoin.Amount] `json:"setup_range,omitzero" dear:"high"`
 	// Sure is how surely the good prints are to come out of one go; zero means
 	// that nobody asks. It changes no cost: that is of the starts on average.
-	Sure quoin.Rate `json:"sure,omitzero" range:"(0,1)"`
+	Sure quoin.Rate `json:"certainty,omitzero" was:"sure" range:"(0,1)"`
 }
 
 // IsZero reports whether nothing of the run is given.

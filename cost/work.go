@@ -75,7 +75,7 @@ func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 		at = "moulding"
 		w, err = moulded(*l.Moulding, s, sizes)
 	case l.United != nil:
-		at = "united"
+		at = "width_plus_height"
 		w, err = united(*l.United, sizes)
 	default:
 		return Worked{Quantity: l.Quantity, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
@@ -164,7 +164,7 @@ func united(u frame.United, sizes Sizes) (Worked, error) {
 	}
 	inches, err := u.Inches()
 	return Worked{Quantity: inches, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
-		at = at.Inside("united")
+		at = at.Inside("width_plus_height")
 		return u.Explain(t, at, either(own, at.Field("size"), sizes.At.Field(string(u.Of))))
 	}}, err
 }

@@ -130,7 +130,7 @@ func (e explainer) statement(list quoin.Amount) {
 	e.time(StepPaidTime, kinds, settled, avg, func(i int) *labour { return made[i].paid })
 	fees := figure(StepFees, func(i int) quoin.Operand { return settled[i].Fees })
 	fulfilment := figure(StepFulfilment, func(i int) quoin.Operand { return settled[i].Fulfilment })
-	selling := e.period(StepSelling, e.l.ChannelAt.Sub("period", -1), e.l.Channel.Period)
+	selling := e.period(StepSelling, e.l.ChannelAt.Sub("fixed_cost", -1), e.l.Channel.Period)
 	overhead := e.period(StepOverhead, quoin.Path{}.Sub("overhead", -1), e.l.Overhead)
 	at := e.l.ChannelAt
 	gross := e.Sum(StepGross, at, revenue, cogs.Minus())

@@ -24,8 +24,8 @@ type Quote struct {
 	Scale buy.Scale    `json:"scale" need:"yes"`
 	// Over and Under are how far the house may deliver, and bill, beyond and
 	// below what was ordered.
-	Over  quoin.Rate `json:"over,omitzero" range:"[0,1]"`
-	Under quoin.Rate `json:"under,omitzero" range:"[0,1)"`
+	Over  quoin.Rate `json:"over_delivery,omitzero" was:"over" range:"[0,1]"`
+	Under quoin.Rate `json:"under_delivery,omitzero" was:"under" range:"[0,1)"`
 }
 
 // Ordered returns how many prints are ordered where so many are needed: the

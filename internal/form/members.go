@@ -76,6 +76,9 @@ func (r *reader) other(of *variant, name string, seen []string) ([]string, error
 			p.Wanted = "one of " + strings.Join(known, ", ")
 		}
 		p.Near = r.Near(name, known)
+		if i := slices.IndexFunc(of.in.Fields, func(f Field) bool { return f.Was == name }); i >= 0 {
+			p.Near, p.Remedy = of.in.Fields[i].Name, "write "+prose.Quoted(of.in.Fields[i].Name)+", as it is called now"
+		}
 		r.add(p)
 	}
 	r.leave()
@@ -145,6 +148,9 @@ func (r *reader) kind(u *union) (*variant, bool) {
 	p := quoin.Problem{Code: u.other, Found: t.String(), Wanted: "one of " + strings.Join(u.names, ", ")}
 	if t.kind == '"' {
 		p.Code, p.Near = u.code, r.Near(string(t.text), u.names)
+		if now := u.was[string(t.text)]; now != "" {
+			p.Near, p.Remedy = now, "write "+prose.Quoted(now)+", as it is called now"
+		}
 	}
 	r.Add(at(), p)
 	return &u.none, false

@@ -15,7 +15,7 @@ import (
 // crate is a made-up document.
 type crate struct {
 	ID     string                       `json:"id" need:"yes"`
-	Count  int64                        `json:"count,omitzero" range:"[1,9]"`
+	Count  int64                        `json:"count,omitzero" was:"number" range:"[1,9]"`
 	Price  quoin.Amount                 `json:"price" need:"yes" range:"(0," or:"rate"`
 	Rate   quoin.Optional[quoin.Rate]   `json:"rate,omitzero" range:"[0,1]"`
 	Names  []string                     `json:"names,omitempty" most:"3"`
@@ -148,5 +148,14 @@ func TestReadStored(t *testing.T) {
 		if got != c.want {
 			t.Errorf("%s: %q, want %q", c.text, got, c.want)
 		}
+	}
+}
+
+// Who writes a field, or a word, as it was called before is told what it is called now.
+func TestOldNames(t *testing.T) {
+	var found Collector
+	found.Read([]byte(`{"id":"a","price":1,"number":2}`), new(crate))
+	if p := found.Problems; len(p) != 1 || p[0].Code != quoin.UnknownField || p[0].Near != "count" || p[0].Remedy != `write "count", as it is called now` {
+		t.Errorf("%v", p)
 	}
 }

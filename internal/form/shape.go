@@ -78,9 +78,10 @@ func (c *compiler) shape(t reflect.Type) *shape {
 
 // union is what an object may be whose kind is said by a word.
 type union struct {
-	word  string     // the name of the field that says it
-	code  quoin.Code // of a word that is none of them
-	other quoin.Code // of what is no word
+	word  string            // the name of the field that says it
+	code  quoin.Code        // of a word that is none of them
+	other quoin.Code        // of what is no word
+	was   map[string]string // what words were before, and are now
 	names []string
 	kinds []variant // by name
 	none  variant   // where no kind is known: what all have
@@ -99,6 +100,7 @@ var kinds sync.Map
 
 type kindsOf struct {
 	code, other quoin.Code
+	was         map[string]string
 	list        []kind
 }
 
@@ -109,13 +111,14 @@ type kind struct {
 
 // Kinds says what values a field may hold that has the tag kind and is of an interface
 // type, each by the word that name gives it; any other word, and what is no word, is a
-// problem of a code. Packages say so when they are initialized.
-func Kinds[K any](code, other quoin.Code, name func(K) string, all ...K) bool {
+// problem of a code. Of words that were others before, was says what they are now. Packages say
+// so when they are initialized.
+func Kinds[K any](code, other quoin.Code, was map[string]string, name func(K) string, all ...K) bool {
 	list := make([]kind, len(all))
 	for i, k := range all {
 		list[i] = kind{name(k), reflect.TypeOf(k)}
 	}
-	kinds.Store(reflect.TypeFor[K](), kindsOf{code, other, list})
+	kinds.Store(reflect.TypeFor[K](), kindsOf{code, other, was, list})
 	return true
 }
 
@@ -123,7 +126,7 @@ func (c *compiler) union(t reflect.Type, in *Struct) *union {
 	u := &union{word: in.KindName, none: variant{in: in, common: len(in.Fields), aside: []string{in.KindName}}}
 	list, _ := kinds.Load(t.Field(in.Kind).Type)
 	known, _ := list.(kindsOf)
-	u.code, u.other = known.code, known.other
+	u.code, u.other, u.was = known.code, known.other, known.was
 	for _, k := range known.list {
 		own := c.object(k.of)
 		both := &Struct{Fields: slices.Concat(in.Fields, own.Fields), Kind: -1}

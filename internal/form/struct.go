@@ -18,6 +18,7 @@ type Field struct {
 	Name    string
 	Index   int
 	Need    bool
+	Was     string   // what it was called before
 	Instead []string // fields one of which may stand in its place
 	Dim     string
 	Most    int
@@ -188,7 +189,7 @@ func (c *compiler) add(s *Struct, t reflect.Type, within []int) {
 func (c *compiler) field(f reflect.StructField, name string) Field {
 	most, _ := strconv.Atoi(f.Tag.Get("most"))
 	of := Field{
-		Name: name, Need: f.Tag.Get("need") != "", Instead: strings.Fields(f.Tag.Get("or")), span: parseSpan(f.Tag.Get("range")),
+		Name: name, Was: f.Tag.Get("was"), Need: f.Tag.Get("need") != "", Instead: strings.Fields(f.Tag.Get("or")), span: parseSpan(f.Tag.Get("range")),
 		Dim: f.Tag.Get("dim"), Most: most, Dear: f.Tag.Get("dear"), leaf: IsLeaf(element(f.Type)), word: isWord(element(f.Type)),
 	}
 	of.in, of.shape = c.object(f.Type), c.shape(f.Type)

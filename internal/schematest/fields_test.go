@@ -168,7 +168,7 @@ func (w walker) fields(at string, s map[string]any, fields map[string]reflect.St
 	}
 	w.rivals(at, s, fields)
 	for name := range properties {
-		if _, ok := fields[name]; !ok {
+		if _, ok := fields[name]; !ok && name != "$schema" {
 			w.Errorf("%s.%s: a field of the schema and not of the type", at, name)
 		}
 	}

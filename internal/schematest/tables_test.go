@@ -29,16 +29,16 @@ const small = `{
     {"id": "crane", "price": "30.00", "bill": [{"supply": "ink", "quantity": "2 ml", "per": "item"}], "packing": {"tube": []}}
   ],
   "channels": [
-    {"id": "shop", "packing": "tube", "loss": "2%", "trade_discount": ["10%"], "tax": {"rate": "10%", "in_price": true},
+    {"id": "shop", "packing": "tube", "lost_parcels": "2%", "trade_discount": ["10%"], "tax": {"rate": "10%", "in_price": true},
      "orders": [{"share": "60%", "items": 1}, {"share": "40%", "items": 3}],
      "fees": [{"name": "card", "rate": "2%", "of": ["items"]}],
-     "period": {"cost": "12.00", "items": 8}}
+     "fixed_cost": {"cost": "12.00", "items": 8}}
   ],
   "comparables": [{"product": "wren", "venue": "quay", "price": "15.00", "sold": 2}],
   "rules": [
     {"id": "double", "rule": "cost_multiple", "at_least": "2"},
-    {"id": "up", "rule": "step", "products": ["wren", "crane"], "at_least": "1.1"},
-    {"id": "round", "rule": "ending", "of": ["0.00", "0.50"], "strength": "prefer"}
+    {"id": "up", "rule": "size_ratio", "products": ["wren", "crane"], "at_least": "1.1"},
+    {"id": "round", "rule": "ending", "ends_in": ["0.00", "0.50"], "strength": "prefer"}
   ]
 }`
 
@@ -60,15 +60,15 @@ func TestFaultyForBoth(t *testing.T) {
 	}{
 		{`"contingency"`, `"contingensy"`, quoin.UnknownField},
 		{`"yield"`, `"yeild"`, quoin.UnknownField},
-		{`"at_least": "2"`, `"at_least": "2", "in": "worst"`, quoin.UnknownField},
-		{`"at_least": "2"`, `"at_least": "2", "of": ["0.00"]`, quoin.UnknownField},
+		{`"at_least": "2"`, `"at_least": "2", "asked_of": "worst"`, quoin.UnknownField},
+		{`"at_least": "2"`, `"at_least": "2", "ends_in": ["0.00"]`, quoin.UnknownField},
 		{`"version": 1,`, ``, quoin.MissingField},
 		{`"currency": "EUR",`, ``, quoin.MissingField},
 		{`"quantity": "75 ml", `, ``, quoin.MissingField},
 		{`"good": 25`, `"tests": 1`, quoin.MissingField},
 		{`"rule": "cost_multiple", `, ``, quoin.MissingField},
 		{`, "at_least": "2"`, ``, quoin.MissingField},
-		{`, "of": ["0.00", "0.50"]`, ``, quoin.MissingField},
+		{`, "ends_in": ["0.00", "0.50"]`, ``, quoin.MissingField},
 		{`"version": 1`, `"version": 2`, quoin.OutOfRange},
 		{`"EUR"`, `978`, quoin.WrongType},
 		{`"EUR"`, `"eur"`, quoin.UnknownCurrency},
@@ -110,9 +110,9 @@ func TestFaultyForBoth(t *testing.T) {
 		{`"90%"`, `"ninety%"`, quoin.NotANumber},
 		{`"3%"`, `"1000000%"`, quoin.TooLarge},
 		{`"3%"`, `1.5`, quoin.BarePercentage},
-		{`"loss": "2%"`, `"loss": "100%"`, quoin.OutOfRange},
-		{`"loss": "2%"`, `"loss": "1.0"`, quoin.OutOfRange},
-		{`"loss": "2%"`, `"loss": 1`, quoin.OutOfRange},
+		{`"lost_parcels": "2%"`, `"lost_parcels": "100%"`, quoin.OutOfRange},
+		{`"lost_parcels": "2%"`, `"lost_parcels": "1.0"`, quoin.OutOfRange},
+		{`"lost_parcels": "2%"`, `"lost_parcels": 1`, quoin.OutOfRange},
 		{`["10%"]`, `["110%"]`, quoin.OutOfRange},
 		{`["10%"]`, `"10%"`, quoin.WrongType},
 		{`["10%"]`, `[` + many(12, `"1%"`) + `]`, quoin.TooMany},
@@ -188,7 +188,7 @@ func TestSoundForBoth(t *testing.T) {
 		{`, "yield": "90%"`, ``},
 		{`"3%"`, `"250%"`},
 		{`"contingency": "3%",`, ``},
-		{`"loss": "2%"`, `"loss": "99.9999%"`},
+		{`"lost_parcels": "2%"`, `"lost_parcels": "99.9999%"`},
 		{`["10%"]`, `[]`},
 		{`["10%"]`, `["10%", 0.05, "0"]`},
 		{`"items": 3`, `"items": "3"`},
@@ -198,7 +198,7 @@ func TestSoundForBoth(t *testing.T) {
 		{`, "run": {"good": 25}`, ``},
 		{`"tax": {"rate": "10%", "in_price": true},`, ``},
 		{`"tax": {"rate": "10%", "in_price": true}`, `"tax": {}`},
-		{`"period": {"cost": "12.00", "items": 8}`, `"period": {}`},
+		{`"fixed_cost": {"cost": "12.00", "items": 8}`, `"fixed_cost": {}`},
 		{`"of": ["items"]`, `"of": []`},
 		{`"fees": [{"name": "card", "rate": "2%", "of": ["items"]}],`, ``},
 		{`"rate": "2%"`, `"rate": 0, "tiers": [{"from": 0, "rate": 0.05}]`},
@@ -209,10 +209,10 @@ func TestSoundForBoth(t *testing.T) {
 		{`"at_least": "2"`, `"at_least": 2, "products": [], "channels": ["shop"], "strength": "must"`},
 		{`, "at_least": "1.1"`, ``},
 		{`"at_least": "1.1"`, `"at_least": 0, "at_most": "1000"`},
-		{`, "strength": "prefer"`, `, "modulus": 10`},
+		{`, "strength": "prefer"`, `, "every": 10`},
 		{`"rules": [`, `"choose": "greatest", "rules": [`},
 		{`"rules": [`, `"rules": [{"rule": "price", "id": "free"}, `},
-		{`"rules": [`, `"rules": [{"id": "m", "at_most": "300%", "rule": "move"}, `},
+		{`"rules": [`, `"rules": [{"id": "m", "at_most": "300%", "rule": "max_change"}, `},
 	} {
 		v := judge(t, s, changed(t, c[0], c[1]))
 		if v.schema != nil {

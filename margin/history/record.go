@@ -35,7 +35,7 @@ type Record struct {
 	Entry Entry `kind:"record"`
 }
 
-var _ = form.Kinds[Entry](quoin.UnknownWord, quoin.WrongType, func(e Entry) string { return string(e.Kind()) }, Price{}, Sale{}, Trial{}, Reduction{})
+var _ = form.Kinds[Entry](quoin.UnknownWord, quoin.WrongType, nil, func(e Entry) string { return string(e.Kind()) }, Price{}, Sale{}, Trial{}, Reduction{})
 
 // Price is what a product is offered at from a day on: until the next price of
 // the same product and channel begins, or until a day that is given.

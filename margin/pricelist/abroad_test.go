@@ -11,7 +11,7 @@ import (
 // the 40.00 that go back. An order bears a tenth of the 4.00.
 func TestPostageOfAReturnIsTheShops(t *testing.T) {
 	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "60.00", "products": [{"id": "card"}],
-		"channels": [{"id": "abroad", "abroad": {"currency": "USD", "rate": "0.50"}, "after": {"returned": "10%", "part": "100%", "postage": "4.00"}}],
+		"channels": [{"id": "abroad", "foreign_currency": {"currency": "USD", "rate": "0.50"}, "returns": {"returned": "10%", "part": "100%", "postage": "4.00"}}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "20.00"}]}`)
 	c := a.Products[0].Channels[0]
 	r := c.Orders[0].Refund

@@ -74,17 +74,17 @@ type Priced struct {
 	Channels []Sold `json:"channels"`
 	// Public is how the price stands with each channel: what it alone would ask,
 	// which sets the price, what it keeps.
-	Public Public `json:"public,omitzero"`
+	Public Public `json:"by_channel,omitzero"`
 	// Parcels is how its orders are sent, in channels that go by a tariff.
 	Parcels []Parceled `json:"parcels,omitempty"`
 	// Made is what was worked out for its lines: layouts, lengths, volumes.
-	Made []Made `json:"made,omitempty"`
+	Made []Made `json:"worked_out,omitempty"`
 	// Going is how many prints its run starts, where the run asks to be sure.
-	Going *Going `json:"going,omitempty"`
+	Going *Going `json:"run_start,omitempty"`
 	// Sourcing is making its prints against having them made, where it has quotes.
 	Sourcing *Sourcing `json:"sourcing,omitempty"`
 	// Spread is what the ranges of the document come to; none where it has none.
-	Spread *Spread `json:"spread,omitempty"`
+	Spread *Spread `json:"uncertainty,omitempty"`
 }
 
 // Clash is the prices that one rule of a conflict allows one product: from

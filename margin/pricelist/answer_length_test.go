@@ -152,7 +152,7 @@ func TestRulesThatRefuseAreNamedShort(t *testing.T) {
 	var w struct {
 		Products []struct {
 			Lower  struct{ By []struct{ Rule string } }
-			Public []struct{ Discount pricelist.Deepest }
+			Public []struct{ Discount pricelist.Deepest } `json:"by_channel"`
 		}
 	}
 	if err := json.Unmarshal(text, &w); err != nil {
@@ -200,9 +200,9 @@ func TestPreferredStepsAreBounded(t *testing.T) {
 		code  quoin.Code
 	}{{500, ""}, {1500, quoin.TooMany}} {
 		_, err := pricelist.Decode([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "shop"}], "products": [` + list(1500, func(i int) string { return fmt.Sprintf(`{"id": "p%d"}`, i) }) +
-			`], "rules": [{"id": "all", "rule": "step", "at_least": "1", "products": [` + list(1500, func(i int) string { return fmt.Sprintf(`"p%d"`, i) }) + `]}, ` +
+			`], "rules": [{"id": "all", "rule": "size_ratio", "at_least": "1", "products": [` + list(1500, func(i int) string { return fmt.Sprintf(`"p%d"`, i) }) + `]}, ` +
 			list(c.steps, func(i int) string {
-				return fmt.Sprintf(`{"id": "r%d", "rule": "step", "strength": "prefer", "at_least": "1", "products": ["p%d", "p%d"]}`, i, i, (i+1)%1500)
+				return fmt.Sprintf(`{"id": "r%d", "rule": "size_ratio", "strength": "prefer", "at_least": "1", "products": ["p%d", "p%d"]}`, i, i, (i+1)%1500)
 			}) + `]}`))
 		if code(err) != c.code || c.code != "" && !strings.Contains(err.Error(), "1500 preferred steps") {
 			t.Errorf("%d: %v", c.steps, err)
@@ -217,7 +217,7 @@ func TestBasesMakeNoDocumentLonger(t *testing.T) {
 	doc := `{"version": 1, "currency": "EUR", "supplies": [{"id": "kit", "quantity": "1 kit", "price": "0.10"}], "channels": [` +
 		list(40, func(i int) string { return fmt.Sprintf(`{"id": "c%d"}`, i) }) + `], "products": [{"id": "base", "bill": [` + lines + `]}, ` +
 		list(1000, func(i int) string {
-			return fmt.Sprintf(`{"id": "p%d", "base": "base", "bill": [{"supply": "kit", "quantity": "1 kit"}]}`, i)
+			return fmt.Sprintf(`{"id": "p%d", "extends": "base", "bill": [{"supply": "kit", "quantity": "1 kit"}]}`, i)
 		}) + `]}`
 	if _, err := pricelist.Decode([]byte(doc)); code(err) != pricelist.AnswerTooLong {
 		t.Errorf("%d bytes: %v", len(doc), err)

@@ -18,7 +18,7 @@ func TestSizesAreInheritedOneByOne(t *testing.T) {
 			{"id": "ink", "quantity": "10 ml", "price": "10.00"}],
 		"products": [
 			{"id": "print", "image": "10 x 20 cm", "sheet": "20 x 30 cm", "bill": [{"supply": "paper", "cut": {"of": "sheet"}}], "packing": {"tube": []}},
-			{"id": "framed", "base": "print", "sheet": "25 x 35 cm", "bill": [{"supply": "paper", "cut": {"of": "sheet", "bleed": "0 mm"}}, {"supply": "ink", "ink": {"per_m2": "50 ml"}}]}],
+			{"id": "framed", "extends": "print", "sheet": "25 x 35 cm", "bill": [{"supply": "paper", "cut": {"of": "sheet", "bleed": "0 mm"}}, {"supply": "ink", "ink": {"per_m2": "50 ml"}}]}],
 		"channels": [{"id": "post", "tariff": "post", "orders": [{"zone": "home"}]}],
 		"packings": [{"id": "tube", "tube": "40 cm", "holds": 5, "mass": "100 g", "outside": {"length": "45 cm", "width": "8 cm", "height": "8 cm"}}],
 		"tariffs": [{"id": "post", "zones": [{"id": "home", "steps": [{"mass": "1 kg", "price": "1.00"}]}]}],

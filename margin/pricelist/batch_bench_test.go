@@ -26,12 +26,12 @@ const head = `{
 	"contingency": "4%",
 	"channels": [
 		{
-			"id": "own-shop", "packing": "parcel", "loss": "1%", "tax": {"rate": "20%", "in_price": true, "on_shipping": true},
+			"id": "own-shop", "packing": "parcel", "lost_parcels": "1%", "tax": {"rate": "20%", "in_price": true, "on_shipping": true},
 			"orders": [{"share": "70%", "shipping": "4.50", "postage": "5.20"}, {"share": "30%", "items": 2, "shipping": "4.50", "free_from": "60.00", "postage": "6.10"}],
 			"fees": [{"name": "payment", "rate": "2.1%", "fixed": "0.27", "of": ["items", "shipping"]}]
 		},
 		{
-			"id": "marketplace", "packing": "parcel", "loss": "1%", "uplift": "10%", "tax": {"rate": "20%", "in_price": true, "on_shipping": true},
+			"id": "marketplace", "packing": "parcel", "lost_parcels": "1%", "uplift": "10%", "tax": {"rate": "20%", "in_price": true, "on_shipping": true},
 			"orders": [{"shipping": "4.50", "postage": "5.20"}],
 			"fees": [{"name": "commission", "rate": "9%", "of": ["items", "shipping"]}, {"name": "payment", "rate": "3.3%", "fixed": "0.27", "of": ["items", "shipping"]}]
 		}
@@ -39,8 +39,8 @@ const head = `{
 	"rules": [
 		{"id": "three times cost", "rule": "cost_multiple", "at_least": "3"},
 		{"id": "a tenth is left", "rule": "net_margin", "at_least": "10%"},
-		{"id": "something is left", "rule": "contribution", "at_least": "2.00", "in": "worst"},
-		{"id": "whole or half", "rule": "ending", "of": ["0.00", "0.50"], "strength": "prefer"}
+		{"id": "something is left", "rule": "contribution", "at_least": "2.00", "asked_of": "worst"},
+		{"id": "whole or half", "rule": "ending", "ends_in": ["0.00", "0.50"], "strength": "prefer"}
 	],
 	"products": [`
 

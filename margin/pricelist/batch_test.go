@@ -182,7 +182,7 @@ func TestLinesAtFault(t *testing.T) {
 func TestShopsSpeakOfSingleProducts(t *testing.T) {
 	_, err := pricelist.DecodeShop([]byte(`{
 		"version": 1, "currency": "EUR", "channels": [{"id": "own"}],
-		"rules": [{"id": "sizes", "rule": "step", "products": ["a", "b"], "at_least": "1.4"}, {"id": "of one", "rule": "price", "products": ["a"], "at_least": "9.00"}],
+		"rules": [{"id": "sizes", "rule": "size_ratio", "products": ["a", "b"], "at_least": "1.4"}, {"id": "of one", "rule": "price", "products": ["a"], "at_least": "9.00"}],
 		"sets": [{"id": "pair", "channel": "own", "products": ["a", "b"]}]
 	}`))
 	want := []string{"several_products rules[0]", "several_products sets"}

@@ -19,7 +19,7 @@ func TestBoundsThatOrdinaryShopsKeep(t *testing.T) {
 		"a framed print of each": `{"version": 1, "currency": "EUR", "supplies": [{"id": "part", "quantity": "1 piece", "price": "0.40"}], "channels": [{"id": "shop"}],
 			"products": [` + list(3000, func(i int) string {
 			lines := list(8, func(int) string { return `{"supply": "part", "quantity": "1 piece"}` })
-			return fmt.Sprintf(`{"id": "p%d", "bill": [%s]}, {"id": "f%d", "base": "p%d", "bill": [{"supply": "part", "quantity": "9 piece"}]}`, i, lines, i, i)
+			return fmt.Sprintf(`{"id": "p%d", "bill": [%s]}, {"id": "f%d", "extends": "p%d", "bill": [{"supply": "part", "quantity": "9 piece"}]}`, i, lines, i, i)
 		}) + `]}`,
 		"a set of each pair": `{"version": 1, "currency": "EUR", "supplies": [{"id": "print", "quantity": "1 piece", "price": "4.00"}], "channels": [{"id": "shop", "orders": [{"postage": "5.00"}]}],
 			"products": [` + list(600, func(i int) string {

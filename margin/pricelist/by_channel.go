@@ -30,16 +30,16 @@ type InChannel struct {
 	// here alone; none where they would allow none, and where none asks anything of
 	// the channel, as Silent says. Sets says that no other channel asks for more.
 	Floor  quoin.Optional[quoin.Amount] `json:"floor,omitzero"`
-	Sets   bool                         `json:"sets"`
-	Silent bool                         `json:"silent,omitzero"`
+	Sets   bool                         `json:"sets_price"`
+	Silent bool                         `json:"no_rule,omitzero"`
 	// Keeps is what a sale contributes, PerHour what it brings for each of the
 	// maker's own hours, contribution and own time ÷ hours; none without any.
-	Keeps   quoin.Amount                 `json:"keeps"`
+	Keeps   quoin.Amount                 `json:"contribution"`
 	PerHour quoin.Optional[quoin.Amount] `json:"per_hour,omitzero"`
 	// Below and Above are the dead zones nearest to the price that end below it,
 	// and that begin above it; In the one that it lies in.
 	Below *rule.DeadZone `json:"below,omitempty"`
-	In    *rule.DeadZone `json:"in,omitempty"`
+	In    *rule.DeadZone `json:"inside,omitempty"`
 	Above *rule.DeadZone `json:"above,omitempty"`
 	// BreakEven is how many have to be sold here for each cost that does not hang
 	// on a single sale.
@@ -75,7 +75,7 @@ type Covered struct {
 // Moved is a price that was moved by a share of it.
 type Moved struct {
 	By    quoin.Rate   `json:"by"`
-	Keeps quoin.Amount `json:"keeps"`
+	Keeps quoin.Amount `json:"contribution"`
 	// Volume is how many have to be sold for each one before; of a rise, how much
 	// of the volume is enough: contribution before ÷ after, both without what the
 	// channel's period costs.
@@ -167,7 +167,7 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		out = append(out, one)
 	}
 	var settled []channel.Settlement
-	add("period", at.Sub("period", -1), c.Period.Cost, st.Contribution.Add(st.Selling))
+	add("period", at.Sub("fixed_cost", -1), c.Period.Cost, st.Contribution.Add(st.Selling))
 	for i, f := range c.Fees {
 		if f.Over.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
 			continue

@@ -226,12 +226,12 @@ func (k checker) others() {
 		k.apart(at, s)
 		var sum quoin.Rate
 		for j, a := range s.Apart {
-			k.of(at.Field("apart").At(j).Field("products"), a.Products)
-			k.filled(at.Field("apart").At(j).Field("products"), a.Products)
+			k.of(at.Field("alternatives").At(j).Field("products"), a.Products)
+			k.filled(at.Field("alternatives").At(j).Field("products"), a.Products)
 			sum = sum.Add(a.Share)
 		}
 		if sum.Complement().Sign() < 0 {
-			k.Add(at.Field("apart"), quoin.Problem{Code: ApartNotOne, Found: "shares that sum to " + sum.String(), Wanted: "at most 100%: buyers left buy nothing"})
+			k.Add(at.Field("alternatives"), quoin.Problem{Code: ApartNotOne, Found: "shares that sum to " + sum.String(), Wanted: "at most 100%: buyers left buy nothing"})
 		}
 	}
 	for i, f := range k.doc.Fairs {

@@ -49,7 +49,7 @@ func (k checker) made(given Document) {
 			k.quotes(at, own)
 		}
 		if p.Base != "" {
-			k.known(at.Field("base"), "products", p.Base)
+			k.known(at.Field("extends"), "products", p.Base)
 		}
 		p.Bill[len(p.Bill)-len(own.Bill):].CheckIn(k.Collector, at.Field("bill"), p.Run, names)
 		for _, name := range form.SortedNames(reflect.ValueOf(own.Packing)) {

@@ -21,7 +21,7 @@ func choosing(choose, today, larger string) string {
 		{"id": "a4"` + price(larger) + `, "bill": [{"supply": "print", "quantity": "1 piece"}]}],
 	"channels": [{"id": "web"}],
 	"rules": [{"id": "seven stays", "rule": "contribution", "at_least": "7.00"},
-		{"id": "sizes", "rule": "step", "products": ["a5", "a4"], "at_least": "1.5"}]}`
+		{"id": "sizes", "rule": "size_ratio", "products": ["a5", "a4"], "at_least": "1.5"}]}`
 }
 
 func TestWhichAllowedPriceIsTaken(t *testing.T) {

@@ -79,7 +79,7 @@ var besideDocuments = map[quoin.Code]maker{
 	review.StepBreaksRules: {"why a move is advised", moved(review.StepBreaksRules, "10.00")},
 	review.StepKeepsRules:  {"why a move is advised", moved(review.StepKeepsRules, "20.00")},
 	review.NoStep: {"why a move is advised", moved(review.NoStep, "13.00",
-		`"rules": [`, `"rules": [{"id": "tens", "rule": "ending", "of": ["0.00"], "modulus": "10.00"}, `)},
+		`"rules": [`, `"rules": [{"id": "tens", "rule": "ending", "ends_in": ["0.00"], "every": "10.00"}, `)},
 }
 
 // saidToo is the codes that a history, comparables and trials say as documents do, for they

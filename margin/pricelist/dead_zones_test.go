@@ -90,12 +90,12 @@ func TestDeadZonesOfCoarsePrices(t *testing.T) {
 			"- - 25.00–26.00"},
 		// Prices that can be asked every 5.00, and a code of 8.00 from 20.00 on: up to 17.49 is asked as
 		// 15.00 and keeps that; 17.50 to 22.49 as 20.00, less 8.00; 22.50 as 25.00, less 8.00.
-		{"price points", "0.01", `"tag": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
+		{"price points", "0.01", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
 			"- - 17.50–22.49"},
-		{"price points and a step of 1.00", "1.00", `"tag": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
+		{"price points and a step of 1.00", "1.00", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
 			"- - 18.00–22.00"},
 		// A code of 3.00 takes less than the 5.00 from point to point: 20.00 keeps 17.00.
-		{"price points that outweigh the drop", "0.01", `"tag": {"step": "5.00"}, "orders": [{"codes": ["three"]}], "promotions": [{"id": "three", "amount": "3.00", "from": "20.00"}]`,
+		{"price points that outweigh the drop", "0.01", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["three"]}], "promotions": [{"id": "three", "amount": "3.00", "from": "20.00"}]`,
 			"- - -"},
 	} {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_step": %q, "price_limit": "60.00", "products": [{"id": "card", "price": "10.00"}],

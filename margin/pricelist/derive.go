@@ -220,12 +220,12 @@ func (w *worker) based(i int, p Product) Product {
 		w.product(b)
 	}
 	if w.state[b] == begun {
-		w.Add(at.Field("base"), quoin.Problem{Code: CircularBase, Found: prose.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
+		w.Add(at.Field("extends"), quoin.Problem{Code: CircularBase, Found: prose.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
 		return p
 	}
 	base := w.Products[b]
 	if most := mostLent + lentByEach*len(w.Products); w.lent+len(base.Bill) > most {
-		w.Add(at.Field("base"), quoin.Problem{
+		w.Add(at.Field("extends"), quoin.Problem{
 			Code: quoin.TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent+len(base.Bill)), Wanted: fmt.Sprintf("at most %d in a document of %s", most, plural(len(w.Products), "product")),
 			Remedy: "give products bases with shorter bills, or decide them in several documents",
 		})

@@ -29,18 +29,18 @@ const marshPrints = `
 
 const (
 	fourEuros = `{"id": "four stay", "rule": "contribution", "at_least": "4.00", "products": ["heron-a5", "rail-a5"]}`
-	twoEach   = `{"id": "sizes", "rule": "step", "at_least": "2"}`
+	twoEach   = `{"id": "sizes", "rule": "size_ratio", "at_least": "2"}`
 )
 
 func TestLaddersOfDesigns(t *testing.T) {
 	for _, c := range []struct{ what, rules, want string }{
 		// 4.00, twice that for A4, and four times for A3. The card is on no ladder.
 		{"by size", fourEuros + `,` + twoEach, "heron-a3 16.00, heron-a5 4.00, heron-a4 8.00, rail-a4 8.00, rail-a5 4.00, card 0.01"},
-		{"by size, said", fourEuros + `, {"id": "sizes", "rule": "step", "at_least": "2", "order": "size"}`, "heron-a3 16.00, heron-a5 4.00, heron-a4 8.00, rail-a4 8.00, rail-a5 4.00, card 0.01"},
+		{"by size, said", fourEuros + `, {"id": "sizes", "rule": "size_ratio", "at_least": "2", "order": "size"}`, "heron-a3 16.00, heron-a5 4.00, heron-a4 8.00, rail-a4 8.00, rail-a5 4.00, card 0.01"},
 		// As listed A5 follows A3, and A4 follows A5; of the rail A5 follows A4. A3 and the rail's A4 are the first and may cost
 		// 0.01.
-		{"as listed", fourEuros + `, {"id": "sizes", "rule": "step", "at_least": "2", "order": "listed"}`, "heron-a3 0.01, heron-a5 4.00, heron-a4 8.00, rail-a4 0.01, rail-a5 4.00, card 0.01"},
-		{"of one design", fourEuros + `, {"id": "sizes", "rule": "step", "at_least": "2", "designs": ["rail"]}`, "heron-a3 0.01, heron-a5 4.00, heron-a4 0.01, rail-a4 8.00, rail-a5 4.00, card 0.01"},
+		{"as listed", fourEuros + `, {"id": "sizes", "rule": "size_ratio", "at_least": "2", "order": "listed"}`, "heron-a3 0.01, heron-a5 4.00, heron-a4 8.00, rail-a4 0.01, rail-a5 4.00, card 0.01"},
+		{"of one design", fourEuros + `, {"id": "sizes", "rule": "size_ratio", "at_least": "2", "designs": ["rail"]}`, "heron-a3 0.01, heron-a5 4.00, heron-a4 0.01, rail-a4 8.00, rail-a5 4.00, card 0.01"},
 		{"another rule of a design", `{"id": "six stay", "rule": "contribution", "at_least": "6.00", "designs": ["rail"]}`, "heron-a3 0.01, heron-a5 0.01, heron-a4 0.01, rail-a4 6.00, rail-a5 6.00, card 0.01"},
 		// At most 1.5 times: 4.00, 6.00, 9.00 are the most beside a smallest of at most 4.00.
 		{"a preference of every design", fourEuros + `,` + twoEach + `, {"id": "small", "rule": "price", "at_most": "5.00", "products": ["heron-a3"], "strength": "prefer"}`,
@@ -139,12 +139,12 @@ func TestDesignsAtFault(t *testing.T) {
 		{"two of a size", `"id": "rail-a5", "design": "rail", "sheet": "A5"`, `"id": "rail-a5", "design": "rail", "sheet": "A4"`, "same_size products[4].design"},
 		{"none of a size", `"id": "rail-a5", "design": "rail", "sheet": "A5"`, `"id": "rail-a5", "design": "rail"`, "missing_field products[4].sheet"},
 		{"a size that is not asked for", `"design": "rail", "sheet": "297 x 210 mm"`, `"design": "teal"`, ""},
-		{"an order beside products", twoEach, `{"id": "sizes", "rule": "step", "at_least": "2", "products": ["rail-a5", "rail-a4"], "order": "size"}`, "stray_terms rules[1].order"},
-		{"designs beside products", twoEach, `{"id": "sizes", "rule": "step", "at_least": "2", "products": ["rail-a5", "rail-a4"], "designs": ["rail"]}`, "rival_fields rules[1].designs"},
-		{"a design that nothing shows", twoEach, `{"id": "sizes", "rule": "step", "at_least": "2", "designs": ["heron", "rial"]}`, "unknown_id rules[1].designs[1]"},
-		{"the id of a product", twoEach, `{"id": "sizes", "rule": "step", "at_least": "2", "designs": ["card"]}`, "unknown_id rules[1].designs[0]"},
+		{"an order beside products", twoEach, `{"id": "sizes", "rule": "size_ratio", "at_least": "2", "products": ["rail-a5", "rail-a4"], "order": "size"}`, "stray_terms rules[1].order"},
+		{"designs beside products", twoEach, `{"id": "sizes", "rule": "size_ratio", "at_least": "2", "products": ["rail-a5", "rail-a4"], "designs": ["rail"]}`, "rival_fields rules[1].designs"},
+		{"a design that nothing shows", twoEach, `{"id": "sizes", "rule": "size_ratio", "at_least": "2", "designs": ["heron", "rial"]}`, "unknown_id rules[1].designs[1]"},
+		{"the id of a product", twoEach, `{"id": "sizes", "rule": "size_ratio", "at_least": "2", "designs": ["card"]}`, "unknown_id rules[1].designs[0]"},
 		{"no design of two", `"id": "rail-a4", "design": "rail"`, `"id": "rail-a4", "design": "rail, large"`, ""},
-		{"a word that is none", twoEach, `{"id": "sizes", "rule": "step", "at_least": "2", "order": "area"}`, "unknown_word rules[1].order"},
+		{"a word that is none", twoEach, `{"id": "sizes", "rule": "size_ratio", "at_least": "2", "order": "area"}`, "unknown_word rules[1].order"},
 	} {
 		document := marsh(fourEuros + `,` + twoEach)
 		if !strings.Contains(document, c.old) {
@@ -193,9 +193,9 @@ func TestDesignsThatStandApart(t *testing.T) {
 func many(designs int, rules bool) string {
 	names := []string{"a5", "a4", "a3", "a2"}
 	ladder := func(d int) string {
-		return fmt.Sprintf(`{"id": "sizes %d", "rule": "step", "at_least": "1.5", "products": [%s]}`, d, list(4, func(s int) string { return fmt.Sprintf(`"d%d-%s"`, d, names[s]) }))
+		return fmt.Sprintf(`{"id": "sizes %d", "rule": "size_ratio", "at_least": "1.5", "products": [%s]}`, d, list(4, func(s int) string { return fmt.Sprintf(`"d%d-%s"`, d, names[s]) }))
 	}
-	step := `{"id": "sizes", "rule": "step", "at_least": "1.5"}`
+	step := `{"id": "sizes", "rule": "size_ratio", "at_least": "1.5"}`
 	if rules {
 		step = list(designs, ladder)
 	}

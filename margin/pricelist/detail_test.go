@@ -31,7 +31,7 @@ func details(t *rapid.T) {
 		want := object(t, full)
 		without(want, "remedies", "steps")
 		each(want["products"], func(p map[string]any) {
-			without(p, "allowed", "allowed_pattern", "lower", "higher", "public", "parcels", "made", "going", "sourcing")
+			without(p, "allowed", "allowed_pattern", "lower", "higher", "by_channel", "parcels", "worked_out", "run_start", "sourcing")
 			each(p["channels"], func(c map[string]any) { without(c, "steps", "dead_zones") })
 		})
 		brief := must(shop.Decide(lot, pricelist.Brief))(t)

@@ -48,7 +48,7 @@ type Document struct {
 	Tariffs  []parcel.Tariff  `json:"tariffs,omitempty" most:"20"`
 	// Board is what might be put into parcels to stiffen them: the answer says what
 	// sending it would cost.
-	Board *parcel.Board `json:"board,omitempty"`
+	Board *parcel.Board `json:"what_if_board,omitempty" was:"board"`
 	// Sets are products sold together, Fairs where to go or stay away from,
 	// Editions what is limited, and EditionLimits the bounds on its size that the
 	// shop knows to matter.
@@ -89,7 +89,7 @@ type Product struct {
 	// Base is the id of a product before it whose bill this one shares: a framed
 	// print has all that the print has, and its own bill on top. Run, sizes and
 	// packing lists are the base's too where it gives none.
-	Base string    `json:"base,omitempty"`
+	Base string    `json:"extends,omitempty" was:"base"`
 	Bill cost.Bill `json:"bill,omitempty"`
 	// Packing is packing lists by name; a channel names the one it uses.
 	Packing map[string]cost.Bill `json:"packing,omitempty"`
@@ -111,7 +111,7 @@ type Set struct {
 	Products []string `json:"products" need:"yes" most:"20"`
 	// Apart is what the buyer of a set would buy without it, by share of buyers;
 	// those left buy nothing. None means all products, in an order of each.
-	Apart []Apart `json:"apart,omitempty" most:"100"`
+	Apart []Apart `json:"alternatives,omitempty" was:"apart" most:"100"`
 }
 
 // Apart is what a share of the buyers of a set would buy instead: an order of

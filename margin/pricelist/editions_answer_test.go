@@ -27,7 +27,7 @@ const limitedEdition = `{
   "rules": [
     {"id": "from twenty", "rule": "price", "at_least": "20.00"},
     {"id": "up to thirty", "rule": "price", "at_most": "30.00"},
-    {"id": "whole", "rule": "ending", "of": ["0.00"]}
+    {"id": "whole", "rule": "ending", "ends_in": ["0.00"]}
   ]
 }`
 
@@ -94,11 +94,11 @@ func TestStepsWithPricesOfTheirOwn(t *testing.T) {
 // there, so that it is raised to the next whole price, or in whole fives to 85.00.
 func TestStepsAboveTheLimit(t *testing.T) {
 	for _, c := range []struct{ times, endings, want string }{
-		{"4", `"of": ["0.00"]`, "80.00"},
-		{"4.01", `"of": ["0.00"]`, "81.00"},
-		{"4.01", `"of": ["0.00"], "modulus": "5.00"`, "85.00"},
+		{"4", `"ends_in": ["0.00"]`, "80.00"},
+		{"4.01", `"ends_in": ["0.00"]`, "81.00"},
+		{"4.01", `"ends_in": ["0.00"], "every": "5.00"`, "85.00"},
 	} {
-		document := strings.NewReplacer(`"times": "1.55"`, `"times": "`+c.times+`"`, `"of": ["0.00"]`, c.endings).Replace(limitedEdition)
+		document := strings.NewReplacer(`"times": "1.55"`, `"times": "`+c.times+`"`, `"ends_in": ["0.00"]`, c.endings).Replace(limitedEdition)
 		s := decidedShop(t, document).Editions[0].Products[0].Steps[2]
 		if !s.Price.Equal(quoin.MustAmount(c.want)) || strings.Join(s.Refused, " ") != "up to thirty" {
 			t.Errorf("%s times, %s: %s, refused by %q, want %s", c.times, c.endings, s.Price, s.Refused, c.want)
@@ -163,7 +163,7 @@ func ExampleLimited() {
 // Without endings a step above the limit is asked in money, and sums are of what is asked:
 // 4.00055 × 20.00 is 80.011, so 80.02, of which ten are left.
 func TestStepsAboveTheLimitAreMoney(t *testing.T) {
-	document := strings.NewReplacer(`"times": "1.55"`, `"times": "4.00055"`, `{"id": "whole", "rule": "ending", "of": ["0.00"]}`, `{"id": "above nothing", "rule": "price", "at_least": "0.01"}`).Replace(limitedEdition)
+	document := strings.NewReplacer(`"times": "1.55"`, `"times": "4.00055"`, `{"id": "whole", "rule": "ending", "ends_in": ["0.00"]}`, `{"id": "above nothing", "rule": "price", "at_least": "0.01"}`).Replace(limitedEdition)
 	r := decidedShop(t, document).Editions[0].Products[0]
 	// 5 × 20.00 + 10 × 25.40 + 10 × 80.02.
 	if !r.Steps[2].Price.Equal(quoin.MustAmount("80.02")) || !r.Takings.Equal(quoin.MustAmount("1154.20")) {

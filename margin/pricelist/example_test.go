@@ -35,7 +35,7 @@ func Example() {
 		"rules": [
 			{"id": "three and a half times cost", "rule": "cost_multiple", "at_least": "3.5"},
 			{"id": "9.30 are left", "rule": "contribution", "at_least": "9.30"},
-			{"id": "ladder", "rule": "step", "products": ["bittern-a5", "bittern-a4"], "at_least": "1.6"}
+			{"id": "ladder", "rule": "size_ratio", "products": ["bittern-a5", "bittern-a4"], "at_least": "1.6"}
 		]
 	}`)
 	answer, err := pricelist.Price(document)
@@ -147,7 +147,7 @@ func ExampleDocument_Check() {
 	}
 	// Output:
 	// <nil>
-	// channels[0].loss out_of_range ""
+	// channels[0].lost_parcels out_of_range ""
 	// products[0].bill[0].supply unknown_id "kit"
 }
 
@@ -176,7 +176,7 @@ func ExampleAllowed() {
 	fmt.Println(string(data), err)
 	// Output:
 	// {14.00 to 14.00, 15.00 to 15.00, 16.00 to 16.00} false
-	// {"price_step":"0.01","price_limit":"40.00","between":[["14.00","16.00"]],"modulus":"1.00","endings":["0.00"]} <nil>
+	// {"price_step":"0.01","price_limit":"40.00","between":[["14.00","16.00"]],"every":"1.00","ends_in":["0.00"]} <nil>
 }
 
 // A preference gives way where it would leave no price; a warning says what

@@ -37,21 +37,21 @@ func (g *docGen) drawChannel(id string) genFields {
 	if len(g.packings) > 0 {
 		g.sometimes(75, c, "packing", func() any { return g.oneOf("packing", g.packings...) })
 	}
-	g.sometimes(35, c, "loss", func() any { return g.rate("loss", 50, 1000) })
+	g.sometimes(35, c, "lost_parcels", func() any { return g.rate("loss", 50, 1000) })
 	g.sometimes(20, c, "uplift", func() any { return g.rate("uplift", 0, 3000) })
 	g.sometimes(g.ofWay("trade", 60, 20), c, "trade_discount", func() any { return g.drawDiscounts() })
 	g.sometimes(85, c, "tax", func() any { return g.drawTax() })
-	g.sometimes(25, c, "abroad", func() any { return g.drawAbroad() })
-	g.sometimes(25, c, "tag", func() any { return g.drawTag() })
+	g.sometimes(25, c, "foreign_currency", func() any { return g.drawAbroad() })
+	g.sometimes(25, c, "price_points", func() any { return g.drawTag() })
 	g.sometimes(g.ofWay("", 25, 10), c, "promotion", func() any { return g.rate("promotion", 0, 2000) })
 	g.sometimes(50, c, "promotions", func() any { return g.drawPromotions() })
 	g.outlet.ids = g.chance(40, "orders have ids")
 	g.sometimes(80, c, "orders", func() any { return g.drawOrders() })
 	g.drawTheWay(c)
-	g.sometimes(30, c, "after", func() any { return g.drawAfter() })
+	g.sometimes(30, c, "returns", func() any { return g.drawAfter() })
 	orders, _ := c["orders"].([]genFields)
 	g.sometimes(75, c, "fees", func() any { return g.drawFees(orders) })
-	g.sometimes(35, c, "period", func() any { return g.atHome(func() any { return g.spread("period", 400) }) })
+	g.sometimes(35, c, "fixed_cost", func() any { return g.atHome(func() any { return g.spread("period", 400) }) })
 	return c
 }
 
@@ -156,7 +156,7 @@ func (g *docGen) drawFee(name string) genFields {
 		"items discount", "discount", "items shipping discount", "discount tax",
 	}
 	g.sometimes(60, f, "of", func() any { return strings.Fields(g.anyOf("of", parts...)) })
-	g.sometimes(45, f, "net", func() any { return true })
+	g.sometimes(45, f, "without_tax", func() any { return true })
 	together := g.drawTogether(f)
 	each := together
 	g.sometimes(35, f, "per", func() any { return g.oneOf("per", "order", "item") })
@@ -190,7 +190,7 @@ func (g *docGen) drawTogether(fee genFields) func(int) int {
 		return func(minor int) int { return minor }
 	}
 	over := rapid.SampledFrom([]int{300, 2, 1200, 50, 700, 1250}).Draw(g.t, "over") // hundredths
-	fee["over"] = genTrimmed(genDecimal(over, 2))
+	fee["orders_together"] = genTrimmed(genDecimal(over, 2))
 	return func(minor int) int { return minor * over / 100 }
 }
 

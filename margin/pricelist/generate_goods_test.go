@@ -109,7 +109,7 @@ func (g *docGen) drawProducts() []genFields {
 		p := genFields{"id": id, "name": "Print " + id}
 		g.sometimes(40, p, "run", func() any { return g.drawRun() })
 		if i > 0 {
-			g.sometimes(30, p, "base", func() any { return g.oneOf("base", g.products[:i]...) })
+			g.sometimes(30, p, "extends", func() any { return g.oneOf("base", g.products[:i]...) })
 		}
 		g.drawDesign(p, i)
 		if p["design"] == nil {
@@ -206,9 +206,9 @@ func (g *docGen) drawDriver(line genFields) string {
 	}
 	switch per {
 	case "batch":
-		line["over"] = g.oneOf("a batch", "8", "3", "0.5", "60")
+		line["shared_by"] = g.oneOf("a batch", "8", "3", "0.5", "60")
 	case "design", "listing", "period":
-		line["over"] = g.oneOf("over", "60", "7", "1", "2.5")
+		line["shared_by"] = g.oneOf("over", "60", "7", "1", "2.5")
 	}
 	return per
 }

@@ -114,12 +114,12 @@ func (g *docGen) drawTag() genFields {
 	if 10*one <= g.top && g.chance(40, "the tag's modulus is left out") {
 		modulus = one
 	} else {
-		tag["modulus"] = g.written(modulus)
+		tag["every"] = g.written(modulus)
 	}
 	var endings []any
 	for _, ending := range g.distinct("tag of", 3, modulus-1) {
 		endings = append(endings, g.written(ending))
 	}
-	tag["of"] = endings
+	tag["ends_in"] = endings
 	return tag
 }

@@ -26,7 +26,7 @@ func (g *docGen) drawRule() genFields {
 	name := g.oneOf("rule", g.ruleNames()...)
 	r := genFields{"rule": name}
 	g.drawBounds(name, r)
-	if name != "step" {
+	if name != "size_ratio" {
 		if len(g.designs) > 0 && g.chance(15, "of designs") {
 			r["designs"] = g.someOf("rule's designs", slices.Sorted(maps.Keys(g.designs)))
 		} else {
@@ -50,14 +50,14 @@ func (g *docGen) drawRule() genFields {
 // leave few prices are, or hardly any document would be decided.
 var genPreferred = map[string]int{
 	"price": 35, "cost_multiple": 20, "gross_margin": 25, "net_margin": 25, "contribution": 25,
-	"market": 35, "ending": 75, "move": 60, "step": 30,
+	"market": 35, "ending": 75, "max_change": 60, "size_ratio": 30,
 }
 
 // genOfChannels is how many rules of a hundred name channels. It means nothing
 // to those about the price alone, which may still do so.
 var genOfChannels = map[string]int{
 	"cost_multiple": 40, "gross_margin": 40, "net_margin": 40, "contribution": 40,
-	"price": 8, "market": 8, "ending": 8, "move": 8,
+	"price": 8, "market": 8, "ending": 8, "max_change": 8,
 }
 
 func (g *docGen) ruleNames() []string {
@@ -65,9 +65,9 @@ func (g *docGen) ruleNames() []string {
 	if g.boundedBelow {
 		return names
 	}
-	names = append(names, "market", "ending", "move")
+	names = append(names, "market", "ending", "max_change")
 	if len(g.products) > 1 {
-		names = append(names, "step", "step", "step")
+		names = append(names, "size_ratio", "size_ratio", "size_ratio")
 	}
 	return names
 }
@@ -85,17 +85,17 @@ func (g *docGen) drawBounds(name string, r genFields) {
 	case "contribution":
 		r["at_least"] = g.fine("contribution", 0, g.share(4000))
 	case "market":
-		r["from"], r["to"] = g.rate("from", 0, 4500), g.rate("to", 5500, 10_000)
+		r["from_quantile"], r["to_quantile"] = g.rate("from", 0, 4500), g.rate("to", 5500, 10_000)
 		g.sometimes(40, r, "min_sold", func() any { return g.number("min sold", 0, 3) })
 	case "ending":
 		g.drawEndings(r)
-	case "move":
+	case "max_change":
 		r["at_most"] = g.rate("move", 100, 4000)
-	case "step":
+	case "size_ratio":
 		g.drawStep(r)
 	}
 	if name == "gross_margin" || name == "net_margin" || name == "contribution" {
-		g.sometimes(35, r, "in", func() any { return "worst" })
+		g.sometimes(35, r, "asked_of", func() any { return "worst" })
 	}
 }
 
@@ -122,15 +122,15 @@ func (g *docGen) drawEndings(r genFields) {
 		modulus = one
 	case g.chance(15, "the modulus is no multiple of the step"):
 		modulus += g.number("beside the step", 0, g.step)
-		r["modulus"] = g.written(modulus)
+		r["every"] = g.written(modulus)
 	default:
-		r["modulus"] = g.written(modulus)
+		r["every"] = g.written(modulus)
 	}
 	var endings []any
 	for _, steps := range g.distinct("endings", 3, (modulus-1)/g.step) {
 		endings = append(endings, g.written(steps*g.step))
 	}
-	r["of"] = endings
+	r["ends_in"] = endings
 }
 
 // drawDesign lets prints show the same, each of them of another size.
@@ -139,7 +139,7 @@ func (g *docGen) drawDesign(p genFields, i int) {
 	g.sometimes(60, p, "design", func() any {
 		sheet := g.oneOf("size", sizes[(i+g.turned)%3]...)
 		p["sheet"] = sheet
-		base, _ := p["base"].(string)
+		base, _ := p["extends"].(string)
 		g.sizes[p["id"].(string)] = genSizes{image: g.sizes[base].image, sheet: sheet}
 		design := g.oneOf("design", "reeds", "reeds", "mud")
 		g.designs[design]++

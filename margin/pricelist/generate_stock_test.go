@@ -87,7 +87,7 @@ func (g *docGen) drawSizes(p genFields) {
 	if g.sizeless {
 		return
 	}
-	base, _ := p["base"].(string)
+	base, _ := p["extends"].(string)
 	s := g.sizes[base]
 	g.sometimes(40, p, "image", func() any { s.image = g.oneOf("image", "9 x 13 cm", "17 x 12 cm"); return s.image })
 	g.sometimes(40, p, "sheet", func() any { s.sheet = g.oneOf("sheet", "12 x 17 cm", "20 x 31 cm"); return s.sheet })

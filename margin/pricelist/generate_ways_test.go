@@ -73,7 +73,7 @@ func (g *docGen) drawFreight(t genFields, orders []genFields) string {
 
 func (g *docGen) drawCredit() genFields {
 	credit := genFields{"days": g.number("days", 10, 90)}
-	g.sometimes(60, credit, "money", func() any { return g.rate("money", 200, 1800) })
+	g.sometimes(60, credit, "interest", func() any { return g.rate("money", 200, 1800) })
 	g.sometimes(40, credit, "bad", func() any { return g.rate("bad", 10, 300) })
 	g.sometimes(60, credit, "early", func() any {
 		credit["early_days"] = g.number("early days", 1, 10)
@@ -104,14 +104,14 @@ func (g *docGen) drawConsignment() genFields {
 	} else {
 		c["on_maker"] = g.rate("on the maker's price", 500, most)
 	}
-	g.sometimes(40, c, "net", func() any { return true })
+	g.sometimes(40, c, "without_tax", func() any { return true })
 	g.sometimes(40, c, "costs_first", func() any { return g.fine("costs first", 0, g.share(1500)) })
 	g.sometimes(75, c, "registered", func() any { return g.someOf("registered", []string{"maker", "shop"}) })
 	g.sometimes(60, c, "days", func() any {
-		g.sometimes(75, c, "money", func() any { return g.rate("money", 200, 1500) })
+		g.sometimes(75, c, "interest", func() any { return g.rate("money", 200, 1500) })
 		return g.number("days to pay", 10, 120)
 	})
-	g.sometimes(40, c, "loss", func() any { return g.rate("pieces lost", 50, 900) })
+	g.sometimes(40, c, "lost_pieces", func() any { return g.rate("pieces lost", 50, 900) })
 	return c
 }
 
@@ -126,7 +126,7 @@ func (g *docGen) drawOnDemand(c genFields) genFields {
 	if pays == "royalty" || pays == "share_of_rest" {
 		most := 8200 // below what 21% of tax leaves
 		if g.chance(50, "of net prices") {
-			d["net"], most = true, 9500
+			d["without_tax"], most = true, 9500
 		} else if least == 4500 && g.chance(40, "a small rate") {
 			least, most = 1000, 3000
 		}

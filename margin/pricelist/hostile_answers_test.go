@@ -40,7 +40,7 @@ func hostileAnswers() []hostile {
 		{"products in all channels", func(n int) string { return sold(kits(32*n), ways(100, ""), "") }},
 		{"products in one channel", func(n int) string { return sold(kits(3500*n), ways(1, ""), "") }},
 		{"products with endings and no limit", func(n int) string {
-			return sold(kits(700*n), ways(1, ""), `, "rules": [{"id": "ends", "rule": "ending", "of": ["0.99"]}]`)
+			return sold(kits(700*n), ways(1, ""), `, "rules": [{"id": "ends", "rule": "ending", "ends_in": ["0.99"]}]`)
 		}},
 		{"services of a machine", func(n int) string {
 			parts := list(100, func(i int) string {
@@ -57,10 +57,10 @@ func hostileAnswers() []hostile {
 			return sold(kits(1), ways(1, hundredth(100)+fees(24*n, `{"name": "f%d", "rate": "0.1%%", "at_least": "0.01"}`)), "")
 		}},
 		{"kinds of order and fees that are listed", func(n int) string {
-			return sold(kits(5*n), ways(1, `, "tag": {"of": ["0.99"], "modulus": "1.00"}`+hundredth(50)+fees(97, `{"name": "f%d", "rate": "0.1%%"}`)), "")
+			return sold(kits(5*n), ways(1, `, "price_points": {"ends_in": ["0.99"], "every": "1.00"}`+hundredth(50)+fees(97, `{"name": "f%d", "rate": "0.1%%"}`)), "")
 		}},
 		{"fees over many orders", func(n int) string {
-			return sold(kits(80*n), ways(1, fees(97, `{"name": "f%d", "fixed": "9.00", "over": "100"}`)), "")
+			return sold(kits(80*n), ways(1, fees(97, `{"name": "f%d", "fixed": "9.00", "orders_together": "100"}`)), "")
 		}},
 		{"tiers", func(n int) string {
 			tiers := list(100, func(i int) string { return fmt.Sprintf(`{"from": "%d", "rate": "%d.%02d%%"}`, 10*i, i/100, i%100) })

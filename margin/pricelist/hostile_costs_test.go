@@ -62,7 +62,7 @@ func prints(n int) string {
 func hostileWork() []hostile {
 	sure := func(yield string, good, sure func(i int) any) func(int) string {
 		return func(n int) string {
-			return costly{products: rows(2000*n, `{"id":"p%d","bill":[{"supply":"kit","quantity":"1 kit"}],"run":{"good":%d,"sure":"%s"}}`, same, good, sure),
+			return costly{products: rows(2000*n, `{"id":"p%d","bill":[{"supply":"kit","quantity":"1 kit"}],"run":{"good":%d,"certainty":"%s"}}`, same, good, sure),
 				beside: `,"stages":[{"id":"s","yield":"` + yield + `"}]`}.String()
 		}
 	}
@@ -72,7 +72,7 @@ func hostileWork() []hostile {
 		{"sure of what is hardly spoiled", sure("0.99", func(i int) any { return 10_000 - i }, func(i int) any { return "0.9999999999" })},
 		{"sure beyond all starts", sure("0.1", func(i int) any { return 10_000 - i%3 }, func(i int) any { return fmt.Sprintf("0.9%05d", i) })},
 		{"bases", func(n int) string {
-			return costly{products: `{"id":"p0","bill":[` + rows(30, `{"supply":"kit","quantity":"%d kit"}`, next) + `]},` + rows(1500*n, `{"id":"q%d","base":"p0","bill":[{"supply":"kit","quantity":"1 kit"}]}`, same)}.String()
+			return costly{products: `{"id":"p0","bill":[` + rows(30, `{"supply":"kit","quantity":"%d kit"}`, next) + `]},` + rows(1500*n, `{"id":"q%d","extends":"p0","bill":[{"supply":"kit","quantity":"1 kit"}]}`, same)}.String()
 		}},
 		{"machines and their service", func(n int) string {
 			return costly{beside: `,"machines":[` + repeated(25*n, func(i int) string {
@@ -82,7 +82,7 @@ func hostileWork() []hostile {
 		{"ink logs", func(n int) string {
 			return costly{supplies: `,{"id":"ink","quantity":"1 l","price":"100.00"}`, products: repeated(14, func(i int) string {
 				return fmt.Sprintf(`{"id":"p%d","image":"A4","bill":[{"supply":"ink","ink":{"log":[%s]}}]}`, i, rows(250*n, `{"area":"%d cm2","volume":"%d ml"}`, next, next))
-			}) + rows(100*n, `,{"id":"q%d","base":"p0","image":"A5","bill":[]}`, same)}.String()
+			}) + rows(100*n, `,{"id":"q%d","extends":"p0","image":"A5","bill":[]}`, same)}.String()
 		}},
 		{"ink spent", func(n int) string {
 			return costly{supplies: `,{"id":"ink","quantity":"1 l","price":"100.00"}`, products: repeated(7, func(i int) string {
@@ -132,7 +132,7 @@ func hostileNames() []hostile {
 // by so many steps of as many zones as there are kinds of order.
 func parcels(products, packings, steps, orders, zones, channels int, dimensional string) string {
 	return costly{
-		products: `{"id":"p0","sheet":"A5","mass":"20 g","bill":[],"packing":{` + rows(packings, `"k%d":[]`, same) + `}}` + rows(products-1, `,{"id":"q%d","base":"p0","mass":"%d.%d g","bill":[]}`, same, func(i int) any { return 20 + i%7 }, same),
+		products: `{"id":"p0","sheet":"A5","mass":"20 g","bill":[],"packing":{` + rows(packings, `"k%d":[]`, same) + `}}` + rows(products-1, `,{"id":"q%d","extends":"p0","mass":"%d.%d g","bill":[]}`, same, func(i int) any { return 20 + i%7 }, same),
 		channels: rows(channels, `{"id":"c%d","tariff":"t","orders":[`+rows(orders, `{"id":"o%d","share":"%s","items":%d,"zone":"z%d"}`, same, func(int) any { return fmt.Sprint(1 / float64(orders)) }, func(i int) any { return 997*i + 1 }, func(i int) any { return i % zones })+`]}`, same),
 		beside: `,"board":{"mass":"70 g"},"packings":[` + rows(packings, `{"id":"k%d","inside":"A4","holds":%d,"mass":"%d.3 g","grows":"1.7 mm","outside":{"length":"31.%d cm","width":"22 cm","height":"1 cm"}}`, same, func(i int) any { return 100_000 - i }, next, same) +
 			`],"tariffs":[{"id":"t","zones":[` + rows(zones, `{"id":"z%d","steps":[`+rows(steps, `{"mass":"%d g","price":"%d.%02d","additional":"%d.%02d","length_and_girth":"%d mm"}`,
@@ -285,7 +285,7 @@ func hostileBeside() []hostile {
 			return costly{products: prints(20), channels: rows(25*n, `{"id":"c%d"}`, same), beside: `,"editions":[` + rows(100, edition(names(20), steps(50), ""), same) + `]`}.String()
 		}},
 		{"sets", func(n int) string {
-			return costly{products: prints(100), beside: `,"sets":[` + rows(18*n, `{"id":"s%d","channel":"c","products":["p0","p1"],"apart":[`+rows(25*n, `{"share":"0.001","products":["p%d"]}`, func(i int) any { return i % 100 })+`]}`, same) + `]`}.String()
+			return costly{products: prints(100), beside: `,"sets":[` + rows(18*n, `{"id":"s%d","channel":"c","products":["p0","p1"],"alternatives":[`+rows(25*n, `{"share":"0.001","products":["p%d"]}`, func(i int) any { return i % 100 })+`]}`, same) + `]`}.String()
 		}},
 		{"sets of many products", func(n int) string {
 			return costly{products: prints(2000 * n), beside: `,"sets":[` + repeated(300*n, func(i int) string {

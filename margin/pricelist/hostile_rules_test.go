@@ -34,7 +34,7 @@ func stepped(id, bounds string, products ...string) string {
 	if len(products) > 0 {
 		of = `, "products": [` + strings.Join(products, ", ") + `]`
 	}
-	return fmt.Sprintf(`{"id": %q, "rule": "step"%s, %s}`, id, of, bounds)
+	return fmt.Sprintf(`{"id": %q, "rule": "size_ratio"%s, %s}`, id, of, bounds)
 }
 
 // ringOfTwo is two sizes of which each is to cost so many times the other.
@@ -66,7 +66,7 @@ func hostileRings() []hostile {
 		}},
 		{"a ring between endings", func(n int) string {
 			return ruled(bare(2), stepped("there", `"at_least": "1.00000001"`, `"p0"`, `"p1"`)+", "+stepped("back", `"at_least": "0.99999998"`, `"p1"`, `"p0"`)+
-				`, {"id": "e", "rule": "ending", "of": ["0.05", "0.50", "0.99"]}`, limited(n, 249_999_999_999))
+				`, {"id": "e", "rule": "ending", "ends_in": ["0.05", "0.50", "0.99"]}`, limited(n, 249_999_999_999))
 		}},
 		{"a ring of narrow steps", func(n int) string {
 			return ruled(bare(2), stepped("there", `"at_least": "1.0001", "at_most": "1.00011"`, `"p0"`, `"p1"`)+", "+stepped("back", `"at_least": "1", "at_most": "1.00001"`, `"p1"`, `"p0"`), limited(n, 249_999_999_999))
@@ -97,7 +97,7 @@ func hostileRings() []hostile {
 		{"rings that give way", func(n int) string {
 			m := 900 * n
 			return ruled(bare(m), repeated(m, func(i int) string {
-				return fmt.Sprintf(`{"id": "r%d", "rule": "step", "strength": "prefer", "at_least": "1.0001", "products": ["p%d", "p%d"]}`, i, i, (i*7+3)%m)
+				return fmt.Sprintf(`{"id": "r%d", "rule": "size_ratio", "strength": "prefer", "at_least": "1.0001", "products": ["p%d", "p%d"]}`, i, i, (i*7+3)%m)
 			})+", "+stepped("all", `"at_least": "1"`, bareIDs(m)), "")
 		}},
 	}
@@ -146,7 +146,7 @@ func hostileLadders() []hostile {
 		}},
 		{"a ladder between endings", func(n int) string {
 			m := 9_000 * n
-			return ladder(m, stepped("up", `"at_least": "1.0001", "at_most": "1.01"`, bareIDs(m))+`, {"id": "e", "rule": "ending", "of": ["0.99", "0.49"]}`, "")
+			return ladder(m, stepped("up", `"at_least": "1.0001", "at_most": "1.01"`, bareIDs(m))+`, {"id": "e", "rule": "ending", "ends_in": ["0.99", "0.49"]}`, "")
 		}},
 		{"a ladder of even steps", func(n int) string {
 			m := 9_000 * n
@@ -167,7 +167,7 @@ func comparablesOf(n int, product string) string {
 
 func marketRules(n int) string {
 	return repeated(n, func(i int) string {
-		return fmt.Sprintf(`{"id": "m%d", "rule": "market", "from": "%d%%", "to": "%d%%", "basis": {"exponent": "0.%03d"}}`, i, 1+i%40, 60+i%40, 501+i%499)
+		return fmt.Sprintf(`{"id": "m%d", "rule": "market", "from_quantile": "%d%%", "to_quantile": "%d%%", "basis": {"exponent": "0.%03d"}}`, i, 1+i%40, 60+i%40, 501+i%499)
 	})
 }
 
@@ -205,7 +205,7 @@ next:
 
 // endings writes a rule with a thousand remainders, or as many as there are.
 func endings(id string, modulus, of, from int, beside string) string {
-	return fmt.Sprintf(`{"id": %q, "rule": "ending", "modulus": "%d.%02d", "of": [%s]%s}`, id, modulus/100, modulus%100, repeated(of, func(i int) string {
+	return fmt.Sprintf(`{"id": %q, "rule": "ending", "every": "%d.%02d", "of": [%s]%s}`, id, modulus/100, modulus%100, repeated(of, func(i int) string {
 		e := (from + i) % modulus
 		return fmt.Sprintf(`"%d.%02d"`, e/100, e%100)
 	}), beside)
@@ -239,7 +239,9 @@ func hostileEndings() []hostile {
 		{"moves and endings", func(n int) string {
 			m := 3_000 * n
 			return ruled(repeated(m, func(i int) string { return fmt.Sprintf(`{"id": "p%d", "price": "%d.37"}`, i, 10+i%300) }),
-				repeated(50*n, func(i int) string { return fmt.Sprintf(`{"id": "m%d", "rule": "move", "at_most": "%d%%"}`, i, 99-i%50) })+", "+endings("e", 100, 2, 49, ""), "")
+				repeated(50*n, func(i int) string {
+					return fmt.Sprintf(`{"id": "m%d", "rule": "max_change", "at_most": "%d%%"}`, i, 99-i%50)
+				})+", "+endings("e", 100, 2, 49, ""), "")
 		}},
 		{"many rules of many products", func(n int) string {
 			m := 1_250 * n
@@ -306,7 +308,7 @@ func hostileSelling() []hostile {
 			return fmt.Sprintf(`{"id": "k%d", "share": "%d%%", "items": %d, "shipping": "%d.20", "free_from": "%d.00"}`, i, 100/n, 1+i, 3+i%5, 50+i)
 		})
 	}
-	margins := `{"id": "g", "rule": "gross_margin", "at_least": "20%"}, {"id": "w", "rule": "contribution", "at_least": "1.00", "in": "worst"}`
+	margins := `{"id": "g", "rule": "gross_margin", "at_least": "20%"}, {"id": "w", "rule": "contribution", "at_least": "1.00", "asked_of": "worst"}`
 	of := func(products, channels, orders, levies int) string {
 		return strings.Replace(ruled(bare(products), margins, ""), `"channels": [{"id": "c"}]`, `"channels": [`+repeated(channels, func(i int) string {
 			return fmt.Sprintf(`{"id": "c%d", "orders": [%s], "fees": [%s]}`, i, kinds(orders), fees(levies))

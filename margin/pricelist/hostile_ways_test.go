@@ -31,7 +31,7 @@ func hostileShop(channel, beside string) string {
 	    {"id": "a", "sheet": "A5", "mass": "50 g", "thickness": "1 mm", "bill": [{"supply": "kit", "quantity": "1 kit"}], "packing": {` + repeated(100, func(i int) string { return fmt.Sprintf(`"p%d": []`, i) }) + `}},
 	    {"id": "b", "sheet": "A4", "mass": "90 g", "thickness": "1 mm", "bill": [{"supply": "kit", "quantity": "2 kit"}], "packing": {` + repeated(100, func(i int) string { return fmt.Sprintf(`"p%d": []`, i) }) + `}}],
 	  "channels": [{"id": "c"` + channel + `}]` + beside + `,
-	  "rules": [{"id": "from", "rule": "contribution", "at_least": "10.00"}, {"id": "worst", "rule": "contribution", "at_least": "1.00", "in": "worst"}]}`
+	  "rules": [{"id": "from", "rule": "contribution", "at_least": "10.00"}, {"id": "worst", "rule": "contribution", "at_least": "1.00", "asked_of": "worst"}]}`
 }
 
 func hostileWays() map[string]string {
@@ -63,37 +63,37 @@ func hostileWays() map[string]string {
 		"an edition of nothing":         hostileShop("", `, "editions": [{"id": "e", "products": [], "size": 0, "steps": [], "ledger": []}], "edition_limits": []`),
 		"limits beyond counting":        hostileShop("", edition("")+`, "edition_limits": [{"name": "n", "at_most": 100000000, "proofs": true, "together": true}, {"name": "m", "at_most": 0}]`),
 		"sets upon sets": hostileShop("", `, "sets": [`+repeated(100, func(i int) string {
-			return fmt.Sprintf(`{"id": "s%d", "channel": "c", "products": ["a", "b"], "apart": [%s]}`, i, repeated(100, func(int) string { return `{"share": "1%", "products": ["a", "b"]}` }))
+			return fmt.Sprintf(`{"id": "s%d", "channel": "c", "products": ["a", "b"], "alternatives": [%s]}`, i, repeated(100, func(int) string { return `{"share": "1%", "products": ["a", "b"]}` }))
 		})+`]`),
-		"a set of nothing":                 hostileShop("", `, "sets": [{"id": "s", "channel": "c", "products": [], "apart": []}]`),
+		"a set of nothing":                 hostileShop("", `, "sets": [{"id": "s", "channel": "c", "products": [], "alternatives": []}]`),
 		"trade at enormous minimums":       hostileShop(trade+`{"case": 1000000, "opening": `+most+`, "reorder": `+most+`, "freight": "added", "free_from": `+most+`}, "orders": [{"items": 1000000, "postage": `+most+`}]`, ""),
 		"an early discount of nearly all":  hostileShop(trade+`{"credit": {"days": 2, "early": "99.999999%", "early_days": 1, "taken": "0%"}}`, ""),
-		"an early discount within a day":   hostileShop(trade+`{"credit": {"days": 1000, "money": "100%", "early": "0.00000001", "early_days": 1}}`, ""),
+		"an early discount within a day":   hostileShop(trade+`{"credit": {"days": 1000, "interest": "100%", "early": "0.00000001", "early_days": 1}}`, ""),
 		"trade in empty terms":             hostileShop(`, "trade": {}`, ""),
-		"a currency worth next to nothing": hostileShop(`, "abroad": {"currency": "JPY", "rate": "0.00000001"}`+trade+`{"opening": `+most+`}`, ""),
-		"a currency beyond all worth":      hostileShop(`, "abroad": {"currency": "KWD", "rate": `+most+`}`+trade+`{"opening": "0.001"}`, ""),
-		"a tag beyond all prices":          hostileShop(`, "tag": {"step": "999999999999"}`, ""),
-		"tags of nothing":                  hostileShop(`, "tag": {"of": [], "modulus": "0.01"}`, ""),
+		"a currency worth next to nothing": hostileShop(`, "foreign_currency": {"currency": "JPY", "rate": "0.00000001"}`+trade+`{"opening": `+most+`}`, ""),
+		"a currency beyond all worth":      hostileShop(`, "foreign_currency": {"currency": "KWD", "rate": `+most+`}`+trade+`{"opening": "0.001"}`, ""),
+		"a tag beyond all prices":          hostileShop(`, "price_points": {"step": "999999999999"}`, ""),
+		"tags of nothing":                  hostileShop(`, "price_points": {"of": [], "every": "0.01"}`, ""),
 		"fees over enormously many orders": hostileShop(`, "fees": [`+repeated(20, func(i int) string { return `{"fixed": ` + most + `, "over": ` + most + `, "tax": "100%"}` })+`]`, ""),
-		"fees over next to no orders":      hostileShop(`, "fees": [{"name": "click", "fixed": "0.00000001", "over": "0.00000001"}, {"name": "more", "rate": "1%", "over": "0.00000001", "at_most": `+most+`}]`, ""),
+		"fees over next to no orders":      hostileShop(`, "fees": [{"name": "click", "fixed": "0.00000001", "orders_together": "0.00000001"}, {"name": "more", "rate": "1%", "orders_together": "0.00000001", "at_most": `+most+`}]`, ""),
 		"a hundred promotions":             hostileShop(`, "promotions": [`+repeated(100, func(i int) string { return fmt.Sprintf(`{"id": "p%d", "rate": "1%%"}`, i) })+`], "orders": [{"codes": ["p1"]}]`, ""),
 		"promotions upon each other": hostileShop(`, "promotions": [`+repeated(20, func(i int) string {
 			return fmt.Sprintf(`{"id": "p%d", "amount": "%d.00", "from": "%d.00"}`, i, 1+200>>i, 1+200>>i)
 		})+`], "orders": [{"codes": [`+repeated(20, func(i int) string { return fmt.Sprintf(`"p%d"`, i) })+`]}]`, ""),
 		"empty promotions":                hostileShop(`, "promotions": [], "orders": [{"codes": []}]`, ""),
-		"everything comes back":           hostileShop(`, "after": {"returned": "100%", "part": "0%", "postage": `+most+`, "resold": "100%", "fees": "100%", "disputed": "0%", "fee": `+most+`}`, ""),
+		"everything comes back":           hostileShop(`, "returns": {"returned": "100%", "part": "0%", "postage": `+most+`, "resold": "100%", "fees": "100%", "disputed": "0%", "fee": `+most+`}`, ""),
 		"a million prints by post":        hostileShop(`, "tariff": "post", "orders": [{"items": 1000000, "zone": "home"}]`, tariff),
 		"ten kinds of order by post":      hostileShop(`, "tariff": "post", "orders": [`+repeated(10, func(i int) string { return fmt.Sprintf(`{"share": "10%%", "items": %d, "zone": "home"}`, 9999*i+1) })+`]`, tariff),
 		"lists of nothing":                hostileShop(`, "orders": [], "fees": []`, `, "sets": [], "fairs": [], "editions": [], "edition_limits": [], "packings": [], "tariffs": []`),
 		"a house that prints for nothing": hostileShop(`, "on_demand": {"pays": "share_of_rest", "rate": "100%", "sizes": [{"product": "a", "base": `+most+`}, {"product": "b"}]}`, ""),
 		"a house that pays enormous fees": hostileShop(`, "on_demand": {"pays": "flat_fee", "sizes": [{"product": "a", "flat": `+most+`}, {"product": "b", "flat": "0"}]}`, ""),
-		"a gallery that takes nearly all": hostileShop(`, "consignment": {"on_maker": `+most+`, "costs_first": `+most+`, "discount": {"rate": "99.999999%", "share": "0.00000001"}, "days": 1000, "money": "100%", "loss": "99.999999%"}`, ""),
+		"a gallery that takes nearly all": hostileShop(`, "consignment": {"on_maker": `+most+`, "costs_first": `+most+`, "discount": {"rate": "99.999999%", "share": "0.00000001"}, "days": 1000, "interest": "100%", "lost_pieces": "99.999999%"}`, ""),
 		"orders that nobody places":       hostileShop(`, "consignment": {"commission": "40%", "discount": {"rate": "10%"}}, "orders": [{"share": "0%"}, {"share": "100%"}]`, ""),
 		"time that takes next to no time": strings.Replace(hostileShop("", ""), `"bill": [`, `"bill": [{"supply": "time", "quantity": "0.00000001 s"}, `, 1),
 		"a hundred channels": strings.Replace(hostileShop("", ""), `"channels": [`, `"channels": [`+repeated(99, func(i int) string {
-			return fmt.Sprintf(`{"id": "c%d", "fees": [{"rate": "%d%%"}, {"fixed": "9.00", "over": 7}]}`, i, i%50)
+			return fmt.Sprintf(`{"id": "c%d", "fees": [{"rate": "%d%%"}, {"fixed": "9.00", "orders_together": 7}]}`, i, i%50)
 		})+", ", 1),
-		"a break-even that nobody ever sees": hostileShop(`, "period": {"cost": `+most+`, "items": `+most+`}`, `, "overhead": {"cost": `+most+`, "items": `+most+`}`),
+		"a break-even that nobody ever sees": hostileShop(`, "fixed_cost": {"cost": `+most+`, "items": `+most+`}`, `, "overhead": {"cost": `+most+`, "items": `+most+`}`),
 	}
 }
 

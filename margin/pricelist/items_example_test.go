@@ -77,5 +77,5 @@ func Example_composed() {
 	// Output:
 	// fees[0].of[0]: found "item", wanted one of items, shipping, tax, discount; did you mean items? [unknown_word]
 	// 2:76: channels[0].fees[0].of[0]: found "item", wanted one of items, shipping, tax, discount; did you mean items? [unknown_word]
-	// in: found "wrost", wanted one of average, worst; did you mean worst? [unknown_word]
+	// asked_of: found "wrost", wanted one of average, worst; did you mean worst? [unknown_word]
 }

@@ -18,7 +18,7 @@ const unsureInk = `{"version": 1, "currency": "EUR",
 		"quotes": [{"id": "print house", "setup": "20.00", "scale": {"steps": [{"from": 1, "each": "1.20"}, {"from": 50, "each": "0.70"}]}}]
 	}],
 	"channels": [{"id": "fair"}],
-	"rules": [{"id": "cost", "rule": "cost_multiple", "at_least": "3.5"}, {"id": "halves", "rule": "ending", "of": ["0.00", "0.50"]}]}`
+	"rules": [{"id": "cost", "rule": "cost_multiple", "at_least": "3.5"}, {"id": "halves", "rule": "ending", "ends_in": ["0.00", "0.50"]}]}`
 
 // What was worked out for a line: how many come out of a sheet, and where they
 // lie.

@@ -26,7 +26,7 @@ const supplied = `{"version": 1, "currency": "EUR", "date": "2026-06-30",
 		"lines": [{"supply": "ink", "quantity": "80 ml", "price": "50.00"}, {"supply": "tape", "quantity": "2 reel", "price": "10.00"}]}],
 	"stages": [{"id": "print", "yield": "90%"}],
 	"products": [{"id": "a3", "sheet": "A3", "bill": [{"supply": "paper", "cut": {"of": "sheet"}}, {"supply": "ink", "quantity": "1 ml"}],
-		"run": {"good": 20, "sure": "95%"}}],
+		"run": {"good": 20, "certainty": "95%"}}],
 	"channels": [{"id": "fair"}],
 	"rules": [{"id": "cost", "rule": "cost_multiple", "at_least": "2"}]}`
 
@@ -92,7 +92,7 @@ func TestSourcingInTheAnswer(t *testing.T) {
 	a, err := pricelist.Price([]byte(`{"version": 1, "currency": "EUR",
 		"supplies": [{"id": "sheet", "quantity": "10 sheet", "price": "20.00"}],
 		"products": [{"id": "a4", "bill": [{"supply": "sheet", "quantity": "1 sheet"}], "run": {"good": 50, "setup": "10.00"}, "volume": 100,
-			"quotes": [{"id": "house", "setup": "30.00", "over": "10%", "under": "10%", "scale": {"steps": [{"from": 1, "each": "1.50"}]}}],
+			"quotes": [{"id": "house", "setup": "30.00", "over_delivery": "10%", "under_delivery": "10%", "scale": {"steps": [{"from": 1, "each": "1.50"}]}}],
 			"demand": {"low": 0, "high": 100}}],
 		"channels": [{"id": "fair"}],
 		"rules": [{"id": "price", "rule": "price", "at_least": "6.70"}]}`))

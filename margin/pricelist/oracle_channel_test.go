@@ -10,7 +10,8 @@ import (
 type oracleOutlet struct {
 	ID, Name      string
 	Packing       string
-	Loss, Uplift  oracleNumber
+	Loss          oracleNumber `json:"lost_parcels"`
+	Uplift        oracleNumber
 	TradeDiscount []oracleNumber `json:"trade_discount"`
 	Promotion     oracleNumber
 	Tax           struct {
@@ -22,13 +23,13 @@ type oracleOutlet struct {
 	Orders      []oracleOrder
 	Fees        []oracleFee
 	Promotions  []oraclePromotion
-	Tag         *oracleTag
-	Abroad      *oracleAbroad
+	Tag         *oracleTag    `json:"price_points"`
+	Abroad      *oracleAbroad `json:"foreign_currency"`
 	Trade       *oracleTrade
 	Consignment *oracleConsignment
 	OnDemand    *oracleOnDemand `json:"on_demand"`
-	After       *oracleAfter
-	Period      oracleSpread
+	After       *oracleAfter    `json:"returns"`
+	Period      oracleSpread    `json:"fixed_cost"`
 }
 
 type oracleOrder struct {
@@ -47,11 +48,11 @@ type oracleFee struct {
 	Name        string
 	Rate, Fixed oracleNumber
 	Of          []string
-	Net         bool
+	Net         bool `json:"without_tax"`
 	Per         string
 	AtLeast     oracleNumber `json:"at_least"`
 	AtMost      oracleNumber `json:"at_most"`
-	Over        oracleNumber
+	Over        oracleNumber `json:"orders_together"`
 	Expected    bool
 	Orders      []string
 	Share, Tax  oracleNumber
@@ -73,28 +74,31 @@ type oracleTrade struct {
 	Agent, Defects         oracleNumber
 	AgentReorder           oracleNumber `json:"agent_reorder"`
 	Credit                 struct {
-		Days, Money, Early, Taken, Bad oracleNumber
-		EarlyDays                      oracleNumber `json:"early_days"`
+		Days, Early, Taken, Bad oracleNumber
+		Money                   oracleNumber `json:"interest"`
+		EarlyDays               oracleNumber `json:"early_days"`
 	}
 }
 
 type oracleConsignment struct {
 	Commission oracleNumber
 	OnMaker    oracleNumber `json:"on_maker"`
-	Net        bool
+	Net        bool         `json:"without_tax"`
 	CostsFirst oracleNumber `json:"costs_first"`
 	Discount   struct {
 		Rate, Share oracleNumber
 		Borne       string
 	}
-	Registered        []string
-	Days, Money, Loss oracleNumber
+	Registered []string
+	Days       oracleNumber
+	Money      oracleNumber `json:"interest"`
+	Loss       oracleNumber `json:"lost_pieces"`
 }
 
 type oracleOnDemand struct {
 	Pays           string
 	Rate           oracleNumber
-	Net            bool
+	Net            bool `json:"without_tax"`
 	CodesFromMaker bool `json:"codes_from_maker"`
 	Sizes          []struct {
 		Product    string

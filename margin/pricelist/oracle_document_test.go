@@ -142,7 +142,7 @@ type oracleLine struct {
 	Quantity oracleQuantity
 	Stage    string
 	Per      string
-	Over     oracleNumber
+	Over     oracleNumber `json:"shared_by"`
 	Cut      *oracleCut
 	Ink      *oracleInk
 	Moulding *struct{ Width, Allowance, Glass string }
@@ -153,7 +153,7 @@ type oraclePrint struct {
 	ID, Name, Design string
 	Sheet, Image     string
 	Price            oracleNumber
-	Base             string
+	Base             string `json:"extends"`
 	Bill             []oracleLine
 	Packing          map[string][]oracleLine
 	Run              *struct{ Good, Tests, Setup oracleNumber }
@@ -170,16 +170,18 @@ type oracleComparable struct {
 }
 
 type oracleRule struct {
-	ID, Rule, Strength, In string
-	Products, Channels     []string
-	Designs                []string
-	Order                  string
-	AtLeast                oracleNumber `json:"at_least"`
-	AtMost                 oracleNumber `json:"at_most"`
-	From, To               oracleNumber
-	MinSold                oracleNumber `json:"min_sold"`
-	Of                     []oracleNumber
-	Modulus                oracleNumber
+	ID, Rule, Strength string
+	In                 string `json:"asked_of"`
+	Products, Channels []string
+	Designs            []string
+	Order              string
+	AtLeast            oracleNumber   `json:"at_least"`
+	AtMost             oracleNumber   `json:"at_most"`
+	From               oracleNumber   `json:"from_quantile"`
+	To                 oracleNumber   `json:"to_quantile"`
+	MinSold            oracleNumber   `json:"min_sold"`
+	Of                 []oracleNumber `json:"ends_in"`
+	Modulus            oracleNumber   `json:"every"`
 }
 
 func readOracleShop(doc []byte) (*oracleShop, error) {
@@ -261,7 +263,7 @@ func (s *oracleShop) checkLines(p oraclePrint) error {
 }
 
 var oracleRuleNames = []string{
-	"price", "cost_multiple", "gross_margin", "net_margin", "contribution", "market", "ending", "move", "step",
+	"price", "cost_multiple", "gross_margin", "net_margin", "contribution", "market", "ending", "max_change", "size_ratio",
 }
 
 func (s *oracleShop) checkRule(r oracleRule) error {

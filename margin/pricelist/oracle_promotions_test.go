@@ -19,8 +19,8 @@ type oraclePromotion struct {
 
 type oracleTag struct {
 	Step    oracleNumber
-	Of      []oracleNumber
-	Modulus oracleNumber
+	Of      []oracleNumber `json:"ends_in"`
+	Modulus oracleNumber   `json:"every"`
 }
 
 // unitPrice is what one item is sold at in the money that buyers pay in.

@@ -65,7 +65,7 @@ func (w *oracleWorks) askRules() {
 	for _, r := range w.shop.Rules {
 		sets := make([][]bool, len(w.shop.Products))
 		var windows *oracleWindows
-		if r.Rule == "step" {
+		if r.Rule == "size_ratio" {
 			windows = w.windowsOf(r)
 		} else {
 			w.askRule(r, sets)
@@ -97,7 +97,7 @@ func (w *oracleWorks) testOf(r oracleRule, product int) func(n int) bool {
 		return w.marketTest(r, w.shop.Products[product].ID)
 	case "ending":
 		return func(n int) bool { return r.endsRight(w.grid[n]) }
-	case "move":
+	case "max_change":
 		return w.moveTest(r, w.shop.Products[product].Price)
 	case "cost_multiple":
 		return w.costTest(r, product)
@@ -222,9 +222,12 @@ func (w *oracleWorks) records(r oracleRule, product string) []oracleRecord {
 
 // oracleMarkets is what options of market rules ask of a document.
 type oracleMarkets struct {
-	Products []struct{ ID, Base, Sheet, Image string }
-	Listed   []oracleListed `json:"comparables"`
-	Rules    []oracleOptions
+	Products []struct {
+		ID, Sheet, Image string
+		Base             string `json:"extends"`
+	}
+	Listed []oracleListed `json:"comparables"`
+	Rules  []oracleOptions
 }
 
 type oracleListed struct {
@@ -237,7 +240,8 @@ type oracleListed struct {
 
 type oracleOptions struct {
 	Rule      string
-	From, To  oracleNumber
+	From      oracleNumber `json:"from_quantile"`
+	To        oracleNumber `json:"to_quantile"`
 	MinSold   oracleNumber `json:"min_sold"`
 	MinSales  oracleNumber `json:"min_sales"`
 	MinVenues oracleNumber `json:"min_venues"`

@@ -219,8 +219,8 @@ type oracleWrittenProduct struct {
 // oraclePattern says allowed prices short: those between two that leave an ending when divided by the modulus.
 type oraclePattern struct {
 	Between [][2]oracleNumber
-	Modulus oracleNumber
-	Endings []oracleNumber
+	Modulus oracleNumber   `json:"every"`
+	Endings []oracleNumber `json:"ends_in"`
 }
 
 func readOracleAnswer(text []byte) (oracleAnswer, error) {

@@ -31,7 +31,7 @@ type Ordered struct {
 	Fees       []NamedAmount `json:"fees,omitempty"`
 	Fulfilment quoin.Amount  `json:"fulfilment"`
 	// Keeps is revenue − goods − fees − fulfilment; PerItem is it ÷ items.
-	Keeps   quoin.Amount `json:"keeps"`
+	Keeps   quoin.Amount `json:"contribution"`
 	PerItem quoin.Amount `json:"per_item"`
 	// Refund is what giving such an order back comes to, as the channel does it, in
 	// the currency that buyers pay in; none where nothing is said of refunds.

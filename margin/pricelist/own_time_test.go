@@ -16,9 +16,9 @@ func TestOwnTimeIsAllThatTheGoodsHold(t *testing.T) {
 		{"a print", `{"good": 10}`, `{"id": "stall"}`, "0%", "2.5"}, // 2.00 ÷ 0.8 of the stage
 		// A test is one print without starts: 2.00 over ten.
 		{"with a test for ten", `{"good": 10, "tests": 1}`, `{"id": "stall"}`, "0%", "2.7"},
-		{"half of it saved", `{"good": 10, "tests": 1}`, `{"id": "stall", "after": {"returned": "50%", "resold": "100%"}}`, "0%", "1.35"},
+		{"half of it saved", `{"good": 10, "tests": 1}`, `{"id": "stall", "returns": {"returned": "50%", "resold": "100%"}}`, "0%", "1.35"},
 		// × 1.1 ÷ 0.9.
-		{"with contingency and loss", `{"good": 10, "tests": 1}`, `{"id": "stall", "loss": "10%"}`, "10%", "3.3"},
+		{"with contingency and loss", `{"good": 10, "tests": 1}`, `{"id": "stall", "lost_parcels": "10%"}`, "10%", "3.3"},
 	} {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_limit": "40.00", "contingency": %q,
 			"supplies": [{"id": "time", "quantity": "1 h", "price": "20.00", "labour": "own"}],

@@ -20,7 +20,7 @@ const sentByTariff = `{
   "packings": [{"id": "flat", "inside": "A5", "holds": 2, "mass": "20 g", "outside": {"length": "23 cm", "width": "16 cm", "height": "1 cm"}}],
   "tariffs": [{"id": "post", "zones": [{"id": "home", "steps": [
     {"name": "letter", "mass": "100 g", "price": "2.00"}, {"name": "packet", "mass": "500 g", "price": "4.00", "additional": "3.00"}]}]}],
-  "board": {"mass": "40 g"},
+  "what_if_board": {"mass": "40 g"},
   "channels": [{"id": "shop", "tariff": "post", "orders": [{"share": "50%", "zone": "home"}, {"share": "50%", "items": 5, "zone": "home"}]}],
   "rules": [{"id": "from", "rule": "price", "at_least": "20.00"}]
 }`

@@ -28,7 +28,7 @@ func pointed(products int, tag, limit string) string {
 		return fmt.Sprintf(`{"id": "p%d", "bill": [{"supply": "print", "quantity": "1 piece"}]}`, i)
 	}) + `],
 		"channels": [` + list(3, func(i int) string {
-		return fmt.Sprintf(`{"id": "c%d", "tag": %s, "fees": [{"name": "commission", "rate": "%d0%%"}]}`, i, tag, i+1)
+		return fmt.Sprintf(`{"id": "c%d", "price_points": %s, "fees": [{"name": "commission", "rate": "%d0%%"}]}`, i, tag, i+1)
 	}) + `],
 		"rules": [{"id": "ten stay", "rule": "contribution", "at_least": "10.00"}, {"id": "net", "rule": "net_margin", "at_least": "30%"},
 			{"id": "half", "rule": "gross_margin", "at_least": "50%"}]}`
@@ -46,8 +46,8 @@ func TestPricesThatCanBeAskedHaveNoBoundInCommon(t *testing.T) {
 		{"with the usual limit", pointed(30, `{"step": "5.00"}`, ``), "22.50", 30},
 		// 22.99 less 6.90 and 6.00 leaves 10.09; 21.99 less 6.60 and 6.00 leaves 9.39. It is asked from
 		// half way, 22.49, on.
-		{"endings of 0.99", pointed(100, `{"of": ["0.99"]}`, ``), "22.49", 100},
-		{"endings of 0.99, of one product", pointed(1, `{"of": ["0.99"]}`, ``), "22.49", 1},
+		{"endings of 0.99", pointed(100, `{"ends_in": ["0.99"]}`, ``), "22.49", 100},
+		{"endings of 0.99, of one product", pointed(1, `{"ends_in": ["0.99"]}`, ``), "22.49", 1},
 	} {
 		a := decidedShop(t, c.document)
 		if len(a.Products) != c.products {
@@ -69,7 +69,7 @@ func TestEndingsAreSaidShort(t *testing.T) {
 		return fmt.Sprintf(`{"id": "p%d", "bill": [{"supply": "print", "quantity": "1 piece"}]}`, i)
 	})+`],
 		"channels": [{"id": "shop", "fees": [{"name": "commission", "rate": "10%"}]}],
-		"rules": [{"id": "ten stay", "rule": "contribution", "at_least": "10.00"}, {"id": "ends", "rule": "ending", "of": ["0.99"]}]}`)
+		"rules": [{"id": "ten stay", "rule": "contribution", "at_least": "10.00"}, {"id": "ends", "rule": "ending", "ends_in": ["0.99"]}]}`)
 	text, err := json.Marshal(a.WithoutSteps())
 	if err != nil {
 		t.Fatal(err)
@@ -83,8 +83,8 @@ func TestEndingsAreSaidShort(t *testing.T) {
 		Allowed [][2]string
 		Pattern struct {
 			Between [][2]string
-			Modulus string
-			Endings []string
+			Modulus string   `json:"every"`
+			Endings []string `json:"ends_in"`
 		} `json:"allowed_pattern"`
 	}
 	if err := json.Unmarshal(out, &p); err != nil {
@@ -106,9 +106,9 @@ func TestEndingsAreSaidShort(t *testing.T) {
 // 5.00 it pays what there is.
 func TestAFlatFeeAtAnyPrice(t *testing.T) {
 	for _, c := range []struct{ what, tag, tax, rule, least, greatest string }{
-		{"every price that brings it", `{"of": ["0.99"]}`, ``, `"contribution", "at_least": "5.00"`, "5.49", "100000.00"},
-		{"no price brings a cent more", `{"of": ["0.99"]}`, ``, `"contribution", "at_least": "5.01"`, "", ""},
-		{"a cent less", `{"of": ["0.99"]}`, ``, `"contribution", "at_least": "4.99"`, "4.49", "100000.00"},
+		{"every price that brings it", `{"ends_in": ["0.99"]}`, ``, `"contribution", "at_least": "5.00"`, "5.49", "100000.00"},
+		{"no price brings a cent more", `{"ends_in": ["0.99"]}`, ``, `"contribution", "at_least": "5.01"`, "", ""},
+		{"a cent less", `{"ends_in": ["0.99"]}`, ``, `"contribution", "at_least": "4.99"`, "4.49", "100000.00"},
 		{"every price, at cents", ``, ``, `"contribution", "at_least": "5.00"`, "5.00", "100000.00"},
 		{"none, at cents", ``, ``, `"contribution", "at_least": "5.01"`, "", ""},
 		{"below what it pays", `{"step": "0.50"}`, ``, `"contribution", "at_least": "3.00"`, "2.75", "100000.00"},
@@ -118,12 +118,12 @@ func TestAFlatFeeAtAnyPrice(t *testing.T) {
 		// 5.00 is at least a fifth up to 25.00.
 		{"a share of the price", ``, ``, `"net_margin", "at_least": "20%"`, "0.01", "25.00"},
 		// 24.99 is asked up to 25.48, and 5.00 is a fifth of it; of 25.99 it is not.
-		{"a share of prices that can be asked", `{"of": ["0.99"]}`, ``, `"net_margin", "at_least": "20%"`, "0.01", "25.48"},
-		{"in the worst order", `{"of": ["0.99"]}`, ``, `"contribution", "at_least": "5.00", "in": "worst"`, "5.49", "100000.00"},
+		{"a share of prices that can be asked", `{"ends_in": ["0.99"]}`, ``, `"net_margin", "at_least": "20%"`, "0.01", "25.48"},
+		{"in the worst order", `{"ends_in": ["0.99"]}`, ``, `"contribution", "at_least": "5.00", "asked_of": "worst"`, "5.49", "100000.00"},
 	} {
 		tag := ""
 		if c.tag != "" {
-			tag = `, "tag": ` + c.tag
+			tag = `, "price_points": ` + c.tag
 		}
 		a, err := pricelist.Price([]byte(`{"version": 1, "currency": "EUR", "products": [{"id": "card"}],
 			"channels": [{"id": "house"` + tag + c.tax + `, "on_demand": {"pays": "flat_fee", "sizes": [{"product": "card", "flat": "5.00"}]}}],

@@ -51,8 +51,8 @@ const onePublicPrice = `{
   ],
   "products": [{"id": "bittern", "bill": [{"supply": "kit", "quantity": "1 kit"}, {"supply": "time", "quantity": "6 min"}]}],
   "channels": [
-    {"id": "shop", "fees": [{"name": "payment", "rate": "10%"}], "period": {"cost": "30.00", "items": 60}},
-    {"id": "market", "fees": [{"name": "commission", "rate": "20%"}, {"name": "subscription", "fixed": "12.00", "over": 24}]}
+    {"id": "shop", "fees": [{"name": "payment", "rate": "10%"}], "fixed_cost": {"cost": "30.00", "items": 60}},
+    {"id": "market", "fees": [{"name": "commission", "rate": "20%"}, {"name": "subscription", "fixed": "12.00", "orders_together": 24}]}
   ],
   "overhead": {"cost": "100.00", "items": 100},
   "rules": [{"id": "five are left", "rule": "contribution", "at_least": "5.00"}]
@@ -91,7 +91,7 @@ func TestOnePublicPrice(t *testing.T) {
 		// 14.23 − 2.85 − 6.50 = 4.88 already at 1%.
 		{"the deepest discount in the marketplace", offBy(market.Discount), "none"},
 		// 30.00 ÷ (6.43 + 0.50), 100.00 ÷ 6.43.
-		{"break-even of the shop", covers(shop), "period channels[0].period 30.00 4.329004; overhead overhead 100.00 15.552100"},
+		{"break-even of the shop", covers(shop), "period channels[0].fixed_cost 30.00 4.329004; overhead overhead 100.00 15.552100"},
 		// 12.00 ÷ (5.00 + 0.50), 100.00 ÷ 5.00.
 		{"break-even of the marketplace", covers(market), "subscription channels[1].fees[1] 12.00 2.181818; overhead overhead 100.00 20.000000"},
 		{"dead zones", fmt.Sprint(shop.Below, shop.In, shop.Above, market.Below, market.In, market.Above), "<nil> <nil> <nil> <nil> <nil> <nil>"},
@@ -120,10 +120,10 @@ func TestPublicAsJSON(t *testing.T) {
 		Products []struct {
 			Public []struct {
 				Channel, Floor string
-				Sets           bool
+				Sets           bool `json:"sets_price"`
 				Discount       *struct{ By string }
 				BreakEven      []struct{ What, Items string } `json:"break_even"`
-			}
+			} `json:"by_channel"`
 		}
 	}
 	if err := json.Unmarshal(out, &a); err != nil {
@@ -139,7 +139,7 @@ func TestPublicAsJSON(t *testing.T) {
 // small one, and its floors are those of the channels, 12.78 and 14.37.
 func TestFloorsLeaveLaddersOut(t *testing.T) {
 	document := strings.Replace(onePublicPrice, `"products": [`, `"products": [{"id": "small", "bill": [{"supply": "kit", "quantity": "1 kit"}, {"supply": "time", "quantity": "6 min"}]}, `, 1)
-	document = strings.Replace(document, `"rules": [`, `"rules": [{"id": "twice", "rule": "step", "products": ["small", "bittern"], "at_least": "2"}, `, 1)
+	document = strings.Replace(document, `"rules": [`, `"rules": [{"id": "twice", "rule": "size_ratio", "products": ["small", "bittern"], "at_least": "2"}, `, 1)
 	p := decidedShop(t, document).Products[1]
 	c := p.Public.Channels()
 	if p.Price.String() != "28.74" || places(c[0].Floor, 2) != "12.78" || places(c[1].Floor, 2) != "14.37" {
@@ -154,20 +154,20 @@ func TestFloorsLeaveLaddersOut(t *testing.T) {
 // 19.60, so 2.00 ÷ 19.80.
 func TestBreakEvenOfFees(t *testing.T) {
 	for _, c := range []struct{ fee, want string }{
-		{`{"name": "subscription", "fixed": "20.00", "over": 20}`, "subscription channels[0].fees[0] 20.00 1.000000"},
-		{`{"name": "subscription", "fixed": "20.00", "tax": "20%", "over": 24}`, "subscription channels[0].fees[0] 24.00 1.200000"},
+		{`{"name": "subscription", "fixed": "20.00", "orders_together": 20}`, "subscription channels[0].fees[0] 20.00 1.000000"},
+		{`{"name": "subscription", "fixed": "20.00", "tax": "20%", "orders_together": 24}`, "subscription channels[0].fees[0] 24.00 1.200000"},
 		// The tax of 0.054 is 0.05: a listing of 0.32 for 32 sales, of which each bears 0.01 and keeps 19.99.
-		{`{"name": "listing", "fixed": "0.27", "tax": "20%", "over": 32}`, "listing channels[0].fees[0] 0.32 0.016000"},
-		{`{"name": "payout", "rate": "1%", "fixed": "2.00", "over": 10}`, "payout channels[0].fees[0] 2.00 0.101010"},
+		{`{"name": "listing", "fixed": "0.27", "tax": "20%", "orders_together": 32}`, "listing channels[0].fees[0] 0.32 0.016000"},
+		{`{"name": "payout", "rate": "1%", "fixed": "2.00", "orders_together": 10}`, "payout channels[0].fees[0] 2.00 0.101010"},
 		// Tiers: 20 orders come to 400.00. Of 40.00 from 300.00 on each bears 2.00 and keeps 18.00; of 10.00, and 10.00
 		// and 1% of the rest from 300.00 on, each bears 1.00 + 0.05 and keeps 18.95: 20.00 ÷ (18.95 + 1.00).
-		{`{"name": "subscription", "over": 20, "tiers": [{"from": 0, "fixed": "20.00"}]}`, "subscription channels[0].fees[0] 20.00 1.000000"},
-		{`{"name": "subscription", "over": 20, "tier_mode": "whole", "tiers": [{"from": 0, "fixed": "20.00"}, {"from": "300.00", "fixed": "40.00"}]}`, "subscription channels[0].fees[0] 40.00 2.000000"},
-		{`{"name": "subscription", "over": 20, "tiers": [{"from": 0, "fixed": "10.00"}, {"from": "300.00", "fixed": "10.00", "rate": "1%"}]}`, "subscription channels[0].fees[0] 20.00 1.002506"},
-		{`{"name": "subscription", "over": 20, "tiers": [{"from": "400.01", "fixed": "10.00"}]}`, ""},
-		{`{"name": "each item", "fixed": "2.00", "per": "item", "over": 10}`, ""},
+		{`{"name": "subscription", "orders_together": 20, "tiers": [{"from": 0, "fixed": "20.00"}]}`, "subscription channels[0].fees[0] 20.00 1.000000"},
+		{`{"name": "subscription", "orders_together": 20, "tier_mode": "whole", "tiers": [{"from": 0, "fixed": "20.00"}, {"from": "300.00", "fixed": "40.00"}]}`, "subscription channels[0].fees[0] 40.00 2.000000"},
+		{`{"name": "subscription", "orders_together": 20, "tiers": [{"from": 0, "fixed": "10.00"}, {"from": "300.00", "fixed": "10.00", "rate": "1%"}]}`, "subscription channels[0].fees[0] 20.00 1.002506"},
+		{`{"name": "subscription", "orders_together": 20, "tiers": [{"from": "400.01", "fixed": "10.00"}]}`, ""},
+		{`{"name": "each item", "fixed": "2.00", "per": "item", "orders_together": 10}`, ""},
 		{`{"name": "each order", "fixed": "2.00"}`, ""},
-		{`{"name": "a click", "fixed": "0.05", "over": "0.02"}`, ""}, // which brings less than an order
+		{`{"name": "a click", "fixed": "0.05", "orders_together": "0.02"}`, ""}, // which brings less than an order
 	} {
 		a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
 			"channels": [{"id": "shop", "fees": [`+c.fee+`]}], "rules": [{"id": "from", "rule": "price", "at_least": "20.00"}]}`)
@@ -182,12 +182,12 @@ func TestNothingKept(t *testing.T) {
 	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "10.00",
 		"supplies": [{"id": "kit", "quantity": "1 kit", "price": "10.00"}],
 		"products": [{"id": "card", "bill": [{"supply": "kit", "quantity": "1 kit"}]}],
-		"channels": [{"id": "shop", "period": {"cost": "5.00", "items": 10}}],
+		"channels": [{"id": "shop", "fixed_cost": {"cost": "5.00", "items": 10}}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "10.00"}]}`)
 	s := a.Products[0].Public.Channels()[0]
 	// 10.00 − 10.00 − 0.50; 9.00 − 10.50; 11.00 − 10.50.
 	for what, c := range map[string][2]string{
-		"break-even": {covers(s), "period channels[0].period 5.00 none"},
+		"break-even": {covers(s), "period channels[0].fixed_cost 5.00 none"},
 		"tenth off":  {movedTo(s.TenthOff), "10% keeps -1.50, volume none"},
 		"rise":       {movedTo(s.Rise), "10% keeps 0.50, volume none"},
 		"discount":   {offBy(s.Discount), "none"}, // it loses money already

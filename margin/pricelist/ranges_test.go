@@ -198,7 +198,7 @@ const ranged = `{"version": 1, "currency": "EUR",
 		{"id": "sure", "bill": [{"supply": "time", "quantity": "4 min"}]}
 	],
 	"channels": [{"id": "fair"}],
-	"rules": [{"id": "cost", "rule": "cost_multiple", "at_least": "3.5"}, {"id": "round", "rule": "ending", "of": ["0.00"]}]}`
+	"rules": [{"id": "cost", "rule": "cost_multiple", "at_least": "3.5"}, {"id": "round", "rule": "ending", "ends_in": ["0.00"]}]}`
 
 // Paper costs 0.60, from 0.55 to 0.70; ink 0.45, from 0.30 to 0.80; time 1.20.
 // So goods cost 2.25, from 2.05 to 2.70, and 3.5 times that 7.875, from 7.175
@@ -252,7 +252,7 @@ func TestBaseSharesItsBill(t *testing.T) {
 	a, err := pricelist.Price([]byte(`{"version": 1, "currency": "EUR",
 		"supplies": [{"id": "sheet", "quantity": "10 sheet", "price": "20.00"}, {"id": "frame", "quantity": "1 frame", "price": "14.00"}],
 		"products": [
-			{"id": "framed", "base": "print", "bill": [{"supply": "frame", "quantity": "1 frame"}]},
+			{"id": "framed", "extends": "print", "bill": [{"supply": "frame", "quantity": "1 frame"}]},
 			{"id": "print", "bill": [{"supply": "sheet", "quantity": "1 sheet"}], "run": {"good": 10, "setup": "5.00"}}
 		],
 		"channels": [{"id": "fair"}],

@@ -19,7 +19,7 @@ import (
 // smallAnswer is an answer of two products with steps, a step between them, and an ending.
 const smallAnswer = `{"version": 1, "currency": "EUR", "price_limit": "90.00", "channels": [{"id": "own", "fees": [{"name": "card", "rate": "7%", "of": ["items"]}]}],
 	"products": [{"id": "a", "price": "12.00"}, {"id": "b", "price": "15.00"}],
-	"rules": [{"id": "whole", "rule": "ending", "of": ["0.00"]}, {"id": "rung", "rule": "step", "products": ["a", "b"], "at_least": "1.2"}, {"id": "keep", "rule": "contribution", "at_least": "5.00"}]}`
+	"rules": [{"id": "whole", "rule": "ending", "ends_in": ["0.00"]}, {"id": "rung", "rule": "size_ratio", "products": ["a", "b"], "at_least": "1.2"}, {"id": "keep", "rule": "contribution", "at_least": "5.00"}]}`
 
 // What is no answer is refused, with where it is wrong, and leaves what was there.
 func TestNoAnswers(t *testing.T) {
@@ -53,7 +53,7 @@ func TestNoAnswers(t *testing.T) {
 		{`"allowed":[["`, `"allowed":[["1.00","1.00","1.00"],["`, "products[0].allowed[0]", quoin.WrongType},
 		{`"allowed":[["`, `"allowed":[` + strings.Repeat(`["1.00","1.00"],`, 100) + `["`, "products[0].allowed", quoin.TooMany},
 		{`"revenue":"`, `"revenue":"+`, "products[0].channels[0].statement.revenue", quoin.NotANumber},
-		{`"sets":true`, `"sets":1`, "products[0].public[0].sets", quoin.WrongType},
+		{`"sets_price":true`, `"sets_price":1`, "products[0].by_channel[0].sets_price", quoin.WrongType},
 		{`"by":[`, `"by":[[],`, "products[0].lower.by[0]", quoin.WrongType},
 		{`"asked":"`, `"asked":"€`, "products[0].lower.by[0].asked", quoin.NotANumber},
 		{`"by":[`, `"by":[` + deep, "", quoin.BadJSON},
@@ -93,7 +93,7 @@ func TestLaterAnswersAreRead(t *testing.T) {
 	}
 	later := string(text)
 	for _, add := range [][2]string{
-		{`"currency":`, `"more":{"of":[1,{"all":null}]},"currency":`}, {`"statement":{`, `"statement":{"bonus":"1.00",`},
+		{`"currency":`, `"more":{"ends_in":[1,{"all":null}]},"currency":`}, {`"statement":{`, `"statement":{"bonus":"1.00",`},
 		{`"op":"sum"`, `"op":"sum","since":2`}, {`"by":[{`, `"by":[{"more":[[]],`},
 	} {
 		later = strings.Replace(later, add[0], add[1], 1)
@@ -135,9 +135,9 @@ func TestPartsAreReadBack(t *testing.T) {
 		}
 	}
 	for _, text := range []string{
-		`[["1.00","2.00"]]`, `{"price_step":"0","price_limit":"9","between":[["1","2"]],"modulus":"1","endings":["0"]}`,
-		`{"price_step":"0.01","price_limit":"9","between":[["2","1"]],"modulus":"1","endings":["0"]}`,
-		`{"price_step":"0.01","price_limit":"9","between":[["1","20"]],"modulus":"1","endings":["0"]}`,
+		`[["1.00","2.00"]]`, `{"price_step":"0","price_limit":"9","between":[["1","2"]],"every":"1","ends_in":["0"]}`,
+		`{"price_step":"0.01","price_limit":"9","between":[["2","1"]],"every":"1","ends_in":["0"]}`,
+		`{"price_step":"0.01","price_limit":"9","between":[["1","20"]],"every":"1","ends_in":["0"]}`,
 	} {
 		var allowed pricelist.Allowed
 		if err := json.Unmarshal([]byte(text), &allowed); !errors.As(err, new(quoin.Problem)) {

@@ -280,8 +280,8 @@ func (s search) dials(k rule.Kind) []dial {
 		return []dial{rateDial("at_most", k.AtMost, mostMove, func(r quoin.Rate) rule.Kind { return rule.Move{AtMost: r} })}
 	case rule.Market:
 		return []dial{
-			rateDial("from", k.From, 0, func(r quoin.Rate) rule.Kind { k := k; k.From = r; return k }),
-			rateDial("to", k.To, allOfIt, func(r quoin.Rate) rule.Kind { k := k; k.To = r; return k }),
+			rateDial("from_quantile", k.From, 0, func(r quoin.Rate) rule.Kind { k := k; k.From = r; return k }),
+			rateDial("to_quantile", k.To, allOfIt, func(r quoin.Rate) rule.Kind { k := k; k.To = r; return k }),
 		}
 	case rule.Price:
 		return s.priceDials(k)

@@ -13,7 +13,7 @@ import (
 func TestRemedyOfAStepKeepsItsOrder(t *testing.T) {
 	a, err := pricelist.Price([]byte(`{"version": 1, "currency": "EUR", "supplies": [{"id": "s", "quantity": "3 sheet", "price": "6.00"}],
 	  "channels": [{"id": "c"}], "products": [{"id": "large", "design": "d", "sheet": "A3"}, {"id": "small", "design": "d", "sheet": "A5"}],
-	  "rules": [{"id": "sizes", "rule": "step", "at_least": "2", "at_most": "3", "order": "listed"},
+	  "rules": [{"id": "sizes", "rule": "size_ratio", "at_least": "2", "at_most": "3", "order": "listed"},
 	    {"id": "from", "rule": "price", "at_least": "40.00", "products": ["large"]}, {"id": "to", "rule": "price", "at_most": "70.00"}]}`))
 	if err != nil || !slices.Equal(a.Conflict, []string{"sizes", "from", "to"}) {
 		t.Fatal(err, a.Conflict)

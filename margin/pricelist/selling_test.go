@@ -21,7 +21,7 @@ const goingToAFair = `{
     {"id": "warbler", "bill": [{"supply": "kit", "quantity": "1 kit"}]},
     {"id": "bittern", "bill": [{"supply": "kit", "quantity": "2 kit"}]}
   ],
-  "channels": [{"id": "shelf"}, {"id": "fair", "fees": [{"name": "card reader", "rate": "2%"}], "period": {"cost": "100.00", "items": 50}}],
+  "channels": [{"id": "shelf"}, {"id": "fair", "fees": [{"name": "card reader", "rate": "2%"}], "fixed_cost": {"cost": "100.00", "items": 50}}],
   "fairs": [{
     "id": "harbour", "channel": "fair", "stand": "180.00", "jury": "15.00", "chance": "60%", "travel": "42.00", "nights": 2, "night": "60.00",
     "display": "360.00", "display_fairs": 12, "other": [{"name": "insurance", "amount": "13.00"}],
@@ -104,8 +104,8 @@ const soldToShops = `{
     {"id": "buyers"},
     {"id": "home", "name": "Shops at home", "trade_discount": ["50%"], "tax": {"rate": "20%"}, "orders": [{"items": 12, "postage": "6.00"}],
      "trade": {"case": 6, "opening": "120.00", "reorder": "60.00", "freight": "added", "free_from": "150.00",
-       "credit": {"days": 30, "money": "8%", "early": "2%", "early_days": 10, "taken": "40%"}}},
-    {"id": "abroad", "trade_discount": ["50%"], "abroad": {"currency": "USD", "rate": "0.80"}, "trade": {"case": 6, "opening": "120.00"}},
+       "credit": {"days": 30, "interest": "8%", "early": "2%", "early_days": 10, "taken": "40%"}}},
+    {"id": "abroad", "trade_discount": ["50%"], "foreign_currency": {"currency": "USD", "rate": "0.80"}, "trade": {"case": 6, "opening": "120.00"}},
     {"id": "no minimum", "trade_discount": ["50%"], "trade": {}}
   ],
   "rules": [
@@ -178,7 +178,7 @@ func refunding(after string) string {
 	  "supplies": [{"id": "kit", "quantity": "10 kit", "price": "30.00"}],
 	  "products": [{"id": "card", "bill": [{"supply": "kit", "quantity": "1 kit"}]}],
 	  "channels": [{"id": "shop", "tax": {"rate": "25%", "in_price": true, "on_shipping": true}, "orders": [{"items": 2, "shipping": "5.00", "postage": "4.50"}],
-	    "fees": [{"name": "commission", "rate": "10%"}, {"name": "payment", "fixed": "0.30"}], "after": ` + after + `}],
+	    "fees": [{"name": "commission", "rate": "10%"}, {"name": "payment", "fixed": "0.30"}], "returns": ` + after + `}],
 	  "rules": [{"id": "from", "rule": "price", "at_least": "20.00"}]}`
 }
 
@@ -230,7 +230,7 @@ func TestWhatARefundBringsBack(t *testing.T) {
 // that the maker gives back 30.00.
 func TestRefundOfAConsignment(t *testing.T) {
 	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "60.00", "products": [{"id": "card"}],
-		"channels": [{"id": "gallery", "consignment": {"commission": "40%"}, "after": {"returned": "10%"}}],
+		"channels": [{"id": "gallery", "consignment": {"commission": "40%"}, "returns": {"returned": "10%"}}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "50.00"}]}`)
 	if r := a.Products[0].Channels[0].Orders[0].Refund; r == nil || !r.Result.Equal(quoin.MustAmount("-30.00")) {
 		t.Errorf("%+v", r)
@@ -321,7 +321,7 @@ func TestRefundOfAddedFreight(t *testing.T) {
 		"products": [{"id": "card", "sheet": "A5", "mass": "50 g", "packing": {"flat": []}}],
 		"packings": [{"id": "flat", "inside": "A5", "holds": 5, "mass": "20 g", "outside": {"length": "23 cm", "width": "16 cm", "height": "1 cm"}}],
 		"tariffs": [{"id": "post", "zones": [{"id": "home", "steps": [{"mass": "500 g", "price": "4.00"}]}]}],
-		"channels": [{"id": "shops", "tariff": "post", "trade": {"freight": "added"}, "orders": [{"zone": "home"}], "after": {"returned": "10%", "shipping": true}}],
+		"channels": [{"id": "shops", "tariff": "post", "trade": {"freight": "added"}, "orders": [{"zone": "home"}], "returns": {"returned": "10%", "shipping": true}}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "20.00"}]}`).Products[0].Channels[0].Orders[0]
 	if !o.Paid.Equal(quoin.MustAmount("24.00")) || o.Refund == nil || !o.Refund.Total.Equal(o.Paid) {
 		t.Errorf("paid %s, given back %+v", o.Paid, o.Refund)

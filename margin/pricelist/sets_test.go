@@ -25,7 +25,7 @@ func soldTogether(sets string) string {
 	  "channels": [
 	    {"id": "shelf"},
 	    {"id": "shop", "orders": [{"shipping": "3.00", "postage": "2.00"}], "fees": [{"name": "payment", "rate": "10%", "fixed": "0.30"}],
-	     "period": {"cost": "60.00", "items": 20}}
+	     "fixed_cost": {"cost": "60.00", "items": 20}}
 	  ],
 	  "sets": [` + sets + `],
 	  "rules": [
@@ -49,14 +49,14 @@ func TestLeastPriceOfASet(t *testing.T) {
 		// 0.50 × 38.90 + 0.30 × 24.20 = 26.71; 42.23 − 4.52 − 11.00 = 26.71, and 42.22 takes 4.52
 		// too; 12.77 ÷ 55.00.
 		{"half would buy both, three tenths the large one", `{"id": "pair", "channel": "shop", "products": ["warbler", "bittern"],
-			"apart": [{"share": "50%", "products": ["warbler", "bittern"]}, {"share": "30%", "products": ["bittern"]}]}`,
+			"alternatives": [{"share": "50%", "products": ["warbler", "bittern"]}, {"share": "30%", "products": ["bittern"]}]}`,
 			"apart 55.00, expected 26.7100, least 42.23 keeps 26.7100, saves 0.232182"},
 		// On the shelf there is no order to save: 16.00 + 27.00, and 55.00 − 12.00 = 43.00.
 		{"without orders", `{"id": "pair", "channel": "shelf", "products": ["warbler", "bittern"]}`,
 			"apart 55.00, expected 43.0000, least 55.00 keeps 43.0000, saves 0.000000"},
 		// Buyers would take a third print too, by themselves a set: 14.70 + 2 × 24.20
 		// cannot be said, since a product is named once; an order of each is.
-		{"a tenth would buy the small one", `{"id": "pair", "channel": "shop", "products": ["bittern", "warbler"], "apart": [{"share": "10%", "products": ["warbler"]}]}`,
+		{"a tenth would buy the small one", `{"id": "pair", "channel": "shop", "products": ["bittern", "warbler"], "alternatives": [{"share": "10%", "products": ["warbler"]}]}`,
 			// 0.1 × 14.70 = 1.47; 13.86 − 1.69 − 11.00 = 1.17 … 14.19 − 1.72 − 11.00 = 1.47, and 14.18
 			// takes 1.72 too; 40.81 ÷ 55.00.
 			"apart 55.00, expected 1.4700, least 14.19 keeps 1.4700, saves 0.742000"},
@@ -101,7 +101,7 @@ func TestASetIsComparedWithOrders(t *testing.T) {
 		{"two kinds of order", `[{"share": "50%", "items": 4, "postage": "8.00"}, {"share": "50%", "items": 1, "postage": "4.00"}]`, ``,
 			"apart 48.00, expected 26.0000, least 42.00 keeps 26.0000, saves 0.125000"},
 		// Half of the buyers would take the framed print, which keeps 50.00 − 5.00 − 8.00 = 37.00.
-		{"buyers who would take what is not in the set", `[{"items": 4, "postage": "8.00"}]`, `, "apart": [{"share": "50%", "products": ["framed"]}]`,
+		{"buyers who would take what is not in the set", `[{"items": 4, "postage": "8.00"}]`, `, "alternatives": [{"share": "50%", "products": ["framed"]}]`,
 			"apart 48.00, expected 18.5000, least 36.50 keeps 18.5000, saves 0.239583"},
 	} {
 		if got := setFigures(decidedShop(t, document(c.orders, c.apart)).Sets[0]); got != c.want {
@@ -145,7 +145,7 @@ func TestProductsOfASetInAnyOrder(t *testing.T) {
 // would not all have bought both.
 func ExampleSetPrice() {
 	answer, err := pricelist.Price([]byte(soldTogether(`{"id": "pair", "channel": "shop", "products": ["warbler", "bittern"],
-		"apart": [{"share": "50%", "products": ["warbler", "bittern"]}, {"share": "30%", "products": ["bittern"]}]}`)))
+		"alternatives": [{"share": "50%", "products": ["warbler", "bittern"]}, {"share": "30%", "products": ["bittern"]}]}`)))
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -16,7 +16,7 @@ const press = `{
 	"channels": [{"id": "own-shop", "fees": [{"name": "payment", "rate": "2.1%", "fixed": "0.27"}]}],
 	"rules": [
 		{"id": "something is left", "rule": "contribution", "at_least": "6.00"},
-		{"id": "whole or half", "rule": "ending", "of": ["0.00", "0.50"], "strength": "prefer"}
+		{"id": "whole or half", "rule": "ending", "ends_in": ["0.00", "0.50"], "strength": "prefer"}
 	]
 }`
 
@@ -34,7 +34,7 @@ func ExampleShop_Decide() {
 			{"id": "bittern-a5", "bill": [{"supply": "paper", "quantity": "0.25 sheet"}, {"supply": "time", "quantity": "3 min"}]},
 			{"id": "bittern-a4", "bill": [{"supply": "paper", "quantity": "0.5 sheet"}, {"supply": "time", "quantity": "4 min"}]}
 		],
-		"rules": [{"id": "sizes", "rule": "step", "products": ["bittern-a5", "bittern-a4"], "at_least": "1.4"}]
+		"rules": [{"id": "sizes", "rule": "size_ratio", "products": ["bittern-a5", "bittern-a4"], "at_least": "1.4"}]
 	}`))
 	if err != nil {
 		fmt.Println(err)

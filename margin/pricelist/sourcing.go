@@ -41,7 +41,7 @@ func (w *worker) going(i int, p Product) *Going {
 	if !known {
 		var err error
 		if s, err = waste.StartsFor(p.Run.Good, yield, sure); err != nil {
-			addOnce(w.Collector, w.runAt[i].Field("sure"), err)
+			addOnce(w.Collector, w.runAt[i].Field("certainty"), err)
 			return nil
 		}
 		w.memory.chances[string(run)] = s

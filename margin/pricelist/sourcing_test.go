@@ -30,14 +30,14 @@ func TestHowManyToHaveMade(t *testing.T) {
 		// print bears of the run at home, which a house does not ask, it would be 6 ÷ 8.
 		{"without the set-up of a run at home", "20.00", "2.00", "0%", `{"id": "stall"}`, 900},
 		// Goods of 4.00 × 1.2 ÷ 0.8 = 6.00: 22.00 − 6.00 is lost by one short, 4.00 by one over.
-		{"with contingency and loss", "22.00", "4.00", "20%", `{"id": "post", "loss": "20%"}`, 800},
+		{"with contingency and loss", "22.00", "4.00", "20%", `{"id": "post", "lost_parcels": "20%"}`, 800},
 		// A channel that prints on demand takes nothing from stock, though it keeps only 2.00.
 		{"without a channel that prints on demand", "20.00", "2.00", "0%", `{"id": "stall"}, ` + onDemand, 900},
 		{"all channels print on demand", "20.00", "2.00", "0%", onDemand, 0},
 		// The least of two channels: a fee of 40% leaves 12.00 − 2.00, of 12.00.
 		{"the channel that keeps least", "20.00", "2.00", "0%", `{"id": "stall"}, {"id": "hall", "fees": [{"rate": "40%"}]}`, 834},
 		// Half of the prints come back and are sold again: each sale takes half a print, 1.00.
-		{"with what comes back", "20.00", "2.00", "0%", `{"id": "stall", "after": {"returned": "50%", "part": "0%", "resold": "100%"}}`, 905},
+		{"with what comes back", "20.00", "2.00", "0%", `{"id": "stall", "returns": {"returned": "50%", "part": "0%", "resold": "100%"}}`, 905},
 	} {
 		got, ok := sourced(t, c.price, c.asks, c.contingency, c.channels).Get()
 		if got != c.want || ok != (c.want > 0) {

@@ -83,7 +83,7 @@ func TestAnswersAreReadBack(t *testing.T) {
 			n++
 		}
 	}
-	seen.wanted(t, "allowed_pattern", "going", "inputs", "parcels", "range", "sourcing", "spread")
+	seen.wanted(t, "allowed_pattern", "run_start", "inputs", "parcels", "range", "sourcing", "uncertainty")
 	if n < 40 {
 		t.Errorf("%d answers", n)
 	}
@@ -98,7 +98,7 @@ func TestLongAnswersAreReadBack(t *testing.T) {
 	for what, doc := range map[string]string{
 		"fourteen rules": `{"version": 1, "currency": "EUR", "channels": [{"id": "shop"}], "products": [{"id": "a", "price": "12.00"}], "rules": [` + strings.Join(rules, ",") + `]}`,
 		"many runs": `{"version": 1, "currency": "EUR", "price_step": "0.50", "channels": [{"id": "shop"}], "products": [{"id": "a"}, {"id": "b"}], "rules": [
-			{"id": "end", "rule": "ending", "of": ["0.00", "0.50", "4.50"], "modulus": "5.00"},
+			{"id": "end", "rule": "ending", "ends_in": ["0.00", "0.50", "4.50"], "every": "5.00"},
 			{"id": "some", "rule": "price", "at_least": "7.00", "at_most": "900.00"}, {"id": "few", "rule": "price", "at_most": "30.00", "products": ["b"]}]}`,
 		"yen":                 `{"version": 1, "currency": "JPY", "price_step": "50", "channels": [{"id": "shop"}], "products": [{"id": "a"}]}`,
 		"1,500 that break":    strings.ReplaceAll(losing(1500), `"4.00"`, `"5.50"`),
@@ -152,7 +152,7 @@ func TestDrawnAnswersAreReadBack(t *testing.T) {
 		return
 	}
 	seen.wanted(t, "because", "bought", "break_even", "conflict", "clashes", "credits", "dead_zones", `dropped":["`, "editions", "fairs", "gaps",
-		"line_sheets", "lower", "machines", "made", "months", "orders", "remedies", "sets", "≈", "warnings")
+		"line_sheets", "lower", "machines", "worked_out", "months", "orders", "remedies", "sets", "≈", "warnings")
 }
 
 // parts is how many answers had what, of all that was asked for.
@@ -161,7 +161,7 @@ type parts map[string]int
 func (p parts) note(text []byte) {
 	for _, word := range []string{
 		"allowed_pattern", "because", "bought", "break_even", "conflict", "clashes", "credits", "dead_zones", `dropped":["`, "editions", "fairs", "gaps",
-		"going", "line_sheets", "lower", "machines", "made", "months", "orders", "parcels", "range", "remedies", "sets", "sourcing", "spread", "inputs", "≈", "warnings",
+		"run_start", "line_sheets", "lower", "machines", "worked_out", "months", "orders", "parcels", "range", "remedies", "sets", "sourcing", "uncertainty", "inputs", "≈", "warnings",
 	} {
 		p[word] += min(1, bytes.Count(text, []byte(word)))
 	}

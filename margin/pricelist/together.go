@@ -24,7 +24,7 @@ type SetPrice struct {
 	// Least is the least price at which one set, in one order, keeps at least as
 	// much, and Keeps what it keeps; none where no price up to the limit does.
 	Least quoin.Optional[quoin.Amount] `json:"least,omitzero"`
-	Keeps quoin.Optional[quoin.Amount] `json:"keeps,omitzero"`
+	Keeps quoin.Optional[quoin.Amount] `json:"contribution,omitzero"`
 	// Saves is what a buyer saves at that price as a share of Apart; below zero
 	// where the set would have to cost more.
 	Saves quoin.Optional[quoin.Rate] `json:"saves,omitzero"`
@@ -93,7 +93,7 @@ func (s *SetPrice) expects(set Set, at quoin.Path, kept map[string]quoin.Amount)
 	for k, a := range set.apart() {
 		for _, p := range a.Products {
 			s.Expected = s.Expected.Add(kept[p].Part(a.Share))
-			share := quoin.GivenOr("share", at.FieldAt("apart", k), a.Share.Figure(), len(set.Apart) > 0)
+			share := quoin.GivenOr("share", at.FieldAt("alternatives", k), a.Share.Figure(), len(set.Apart) > 0)
 			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept[p].Figure()), share)
 		}
 	}
@@ -246,8 +246,8 @@ type Rising struct {
 	// all of them are sold in Channel, the one that keeps least of them together.
 	// Months is how long that takes; none where no pace is given.
 	Count   int64                        `json:"count"`
-	Takings quoin.Amount                 `json:"takings"`
-	Keeps   quoin.Amount                 `json:"keeps"`
+	Takings quoin.Amount                 `json:"proceeds"`
+	Keeps   quoin.Amount                 `json:"contribution"`
 	Channel string                       `json:"channel,omitempty"`
 	Months  quoin.Optional[quoin.Factor] `json:"months,omitzero"`
 	// Explanation is where takings, keeps and months come from, step by step.

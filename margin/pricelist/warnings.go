@@ -244,7 +244,7 @@ func (w *warner) least(j int, it rule.Item, o rule.Offer, price quoin.Amount, ab
 	kept, _ := w.apart(least.Figure(), quoin.Amount{}.Figure())
 	w.warn(LosesOnWorst, at,
 		fmt.Sprintf("an order of this kind, with every fee in full, contributes %s for each %s", kept, it.ID),
-		"ask for more with \"in\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(max(order, 0)), "contribution", kept)...)
+		"ask for more with \"asked_of\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(max(order, 0)), "contribution", kept)...)
 }
 
 func (w *warner) deadZone(at quoin.Path, it rule.Item, sold Sold, price quoin.Amount, about []string) {

@@ -136,7 +136,7 @@ func (w *warner) fairs() {
 		at := quoin.InList("fairs", i)
 		for j, c := range w.doc.Channels {
 			if c.ID == f.Channel && !c.Period.Cost.IsZero() {
-				w.warn(FairInPrint, quoin.InList("channels", j).Sub("period", -1).Field("cost"),
+				w.warn(FairInPrint, quoin.InList("channels", j).Sub("fixed_cost", -1).Field("cost"),
 					fmt.Sprintf("%s carries %s over %s prints, and %s is a fair: what it costs decides whether to go, not what a print costs", c.ID, w.money(c.Period.Cost), c.Period.Items, f.ID),
 					"leave it out of the prints, and look at the fair's break-even", "channel", c.ID, "fair", f.ID, "cost", w.money(c.Period.Cost))
 			}

@@ -38,8 +38,8 @@ func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 	case Step:
 		unique(found, at.Field("products"), r.Products, "each size once")
 	case Ending:
-		if len(k.Of) == 0 && !found.Under(at.Field("of")) {
-			found.Add(at.Field("of"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
+		if len(k.Of) == 0 && !found.Under(at.Field("ends_in")) {
+			found.Add(at.Field("ends_in"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 		}
 	}
 	if p, bad := kindProblem(r.Kind); bad && !found.Under(at.Field("rule")) {

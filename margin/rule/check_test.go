@@ -35,11 +35,11 @@ func TestRuleCheck(t *testing.T) {
 		{"an own rule by pointer", rule.Rule{ID: "a", Kind: &rule.Own{}}, "wrong_type rule"},
 		{"a kind around one of ours", rule.Rule{ID: "a", Kind: struct{ rule.Price }{}}, "wrong_type rule"},
 		{"strength", rule.Rule{ID: "a", Strength: "musst", Kind: floor(5)}, "unknown_word strength"},
-		{"scope", rule.Rule{ID: "a", Kind: rule.Contribution{AtLeast: amount("0"), In: "wurst"}}, "unknown_word in"},
-		{"scope of a gross margin", rule.Rule{ID: "a", Kind: rule.GrossMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word in"},
-		{"scope of a net margin", rule.Rule{ID: "a", Kind: rule.NetMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word in"},
+		{"scope", rule.Rule{ID: "a", Kind: rule.Contribution{AtLeast: amount("0"), In: "wurst"}}, "unknown_word asked_of"},
+		{"scope of a gross margin", rule.Rule{ID: "a", Kind: rule.GrossMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word asked_of"},
+		{"scope of a net margin", rule.Rule{ID: "a", Kind: rule.NetMargin{AtLeast: rate("5%"), In: "wurst"}}, "unknown_word asked_of"},
 		{"order", rule.Rule{ID: "a", Kind: rule.Step{Order: "sized"}}, "unknown_word order"},
-		{"all at once", rule.Rule{Strength: "musst", Kind: rule.NetMargin{AtLeast: rate("101%"), In: "wurst"}}, "unknown_word strength, out_of_range at_least, unknown_word in, missing_field id"},
+		{"all at once", rule.Rule{Strength: "musst", Kind: rule.NetMargin{AtLeast: rate("101%"), In: "wurst"}}, "unknown_word strength, out_of_range at_least, unknown_word asked_of, missing_field id"},
 		{"a bound below zero", rule.Rule{ID: "a", Kind: floor(-1)}, "out_of_range at_least"},
 		{"a ceiling below zero", rule.Rule{ID: "a", Kind: ceiling(-1)}, "out_of_range at_most"},
 		{"a multiple below zero", rule.Rule{ID: "a", Kind: rule.CostMultiple{AtLeast: factor("-0.1")}}, "out_of_range at_least"},
@@ -49,11 +49,11 @@ func TestRuleCheck(t *testing.T) {
 		{"a move below zero", rule.Rule{ID: "a", Kind: rule.Move{AtMost: rate("-1%")}}, "out_of_range at_most"},
 		{"a move of more than all", rule.Rule{ID: "a", Kind: rule.Move{AtMost: rate("300%")}}, ""},
 		{"a step below zero", rule.Rule{ID: "a", Kind: rule.Step{AtLeast: quoin.Some(factor("-1")), AtMost: quoin.Some(factor("-1"))}}, "out_of_range at_least, out_of_range at_most"},
-		{"no endings", rule.Rule{ID: "a", Kind: rule.Ending{}}, "missing_field of"},
-		{"too many endings", rule.Rule{ID: "a", Kind: rule.Ending{Of: tooMany}}, "too_many of"},
-		{"an ending below zero", rule.Rule{ID: "a", Kind: rule.Ending{Of: []quoin.Amount{{}, amount("-0.5")}}}, "out_of_range of[1]"},
-		{"a modulus below zero", rule.Rule{ID: "a", Kind: rule.Ending{Of: []quoin.Amount{{}}, Modulus: amount("-1")}}, "out_of_range modulus"},
-		{"quantiles", rule.Rule{ID: "a", Kind: rule.Market{From: rate("-1%"), To: rate("101%")}}, "out_of_range from, out_of_range to"},
+		{"no endings", rule.Rule{ID: "a", Kind: rule.Ending{}}, "missing_field ends_in"},
+		{"too many endings", rule.Rule{ID: "a", Kind: rule.Ending{Of: tooMany}}, "too_many ends_in"},
+		{"an ending below zero", rule.Rule{ID: "a", Kind: rule.Ending{Of: []quoin.Amount{{}, amount("-0.5")}}}, "out_of_range ends_in[1]"},
+		{"a modulus below zero", rule.Rule{ID: "a", Kind: rule.Ending{Of: []quoin.Amount{{}}, Modulus: amount("-1")}}, "out_of_range every"},
+		{"quantiles", rule.Rule{ID: "a", Kind: rule.Market{From: rate("-1%"), To: rate("101%")}}, "out_of_range from_quantile, out_of_range to_quantile"},
 		{"numbers of comparables", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), MinSold: quoin.Some[int64](-1), MinSales: quoin.Some[int64](0), MinVenues: quoin.Some[int64](0)}},
 			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues"},
 		{"a basis", rule.Rule{ID: "a", Kind: rule.Market{From: rate("0%"), To: rate("100%"), Basis: &comparables.Basis{Tax: rate("-1%"), Exponent: quoin.Some(factor("10.1"))}}}, "out_of_range basis.tax, out_of_range basis.exponent"},
@@ -62,7 +62,7 @@ func TestRuleCheck(t *testing.T) {
 		{"a size twice", rule.Rule{ID: "a", Products: []string{"x", "y", "x"}, Kind: rule.Step{}}, "duplicate_id products[2]"},
 		{"an own rule of nothing", rule.Rule{ID: "a", Kind: rule.Own{}}, "bad_own_rule rule"},
 		{"an own rule that does not judge", rule.Rule{ID: "a", Kind: rule.Own{Name: "mine", Allowed: allowsAll}}, "bad_own_rule rule"},
-		{"an own rule by the name of another kind", rule.Rule{ID: "a", Kind: rule.Own{Name: "step", Allowed: allowsAll, Judge: judgesNothing}}, "bad_own_rule rule"},
+		{"an own rule by the name of another kind", rule.Rule{ID: "a", Kind: rule.Own{Name: "size_ratio", Allowed: allowsAll, Judge: judgesNothing}}, "bad_own_rule rule"},
 		{"an own rule", rule.Rule{ID: "a", Kind: rule.Own{Name: "mine", Allowed: allowsAll, Judge: judgesNothing}}, ""},
 	} {
 		err := c.rule.Check()
@@ -75,8 +75,8 @@ func TestRuleCheck(t *testing.T) {
 // A misspelt word is refused by the same problem, whichever door it comes through.
 func TestWordsOfBothDoors(t *testing.T) {
 	for _, c := range []struct{ text, want string }{
-		{`{"id": "a", "rule": "contribution", "at_least": "1", "in": "wurst"}`, "in"},
-		{`{"id": "a", "rule": "step", "order": "sise"}`, "order"},
+		{`{"id": "a", "rule": "contribution", "at_least": "1", "asked_of": "wurst"}`, "asked_of"},
+		{`{"id": "a", "rule": "size_ratio", "order": "sise"}`, "order"},
 		{`{"id": "a", "rule": "price", "strength": "prefers"}`, "strength"},
 	} {
 		var read rule.Rule
@@ -85,7 +85,7 @@ func TestWordsOfBothDoors(t *testing.T) {
 			doors[0] = ps[0]
 		}
 		made := map[string]rule.Rule{
-			"in":       {ID: "a", Kind: rule.Contribution{AtLeast: amount("1"), In: "wurst"}},
+			"asked_of": {ID: "a", Kind: rule.Contribution{AtLeast: amount("1"), In: "wurst"}},
 			"order":    {ID: "a", Kind: rule.Step{Order: "sise"}},
 			"strength": {ID: "a", Kind: rule.Price{}, Strength: "prefers"},
 		}[c.want]
@@ -189,5 +189,16 @@ func TestDecideKeepsNothing(t *testing.T) {
 	why, ok := d.Lower(0, d.Prices[0])
 	if !ok || len(why.By) != 1 || why.By[0].Rule != "floor" || why.By[0].Product != "heron" {
 		t.Errorf("not lower because of %v", why)
+	}
+}
+
+// A kind that had another word before is told the one of now.
+func TestOldWordsOfKinds(t *testing.T) {
+	for old, now := range map[string]string{"step": "size_ratio", "move": "max_change"} {
+		var r rule.Rule
+		err := json.Unmarshal([]byte(`{"id": "a", "rule": "`+old+`"}`), &r)
+		if ps, _ := err.(quoin.Problems); len(ps) != 1 || ps[0].Code != rule.UnknownRule || ps[0].Near != now {
+			t.Errorf("%s: %v", old, err)
+		}
 	}
 }

@@ -302,14 +302,14 @@ func ExampleChoice() {
 
 func ExampleRule() {
 	var r rule.Rule
-	err := json.Unmarshal([]byte(`{"id": "ladder", "rule": "step", "products": ["bittern-a5", "bittern-a4"], "at_least": 1.4, "strength": "prefer"}`), &r)
+	err := json.Unmarshal([]byte(`{"id": "ladder", "rule": "size_ratio", "products": ["bittern-a5", "bittern-a4"], "at_least": 1.4, "strength": "prefer"}`), &r)
 	step := r.Kind.(rule.Step)
 	fmt.Println(r.ID, r.Strength, r.Kind, step.AtLeast.Or(quoin.Factor{}), r.SpeaksOf("bittern-a3", ""), err)
 	data, err := json.Marshal(r)
 	fmt.Println(string(data), err)
 	// Output:
-	// ladder prefer step 1.4 false <nil>
-	// {"id":"ladder","strength":"prefer","products":["bittern-a5","bittern-a4"],"rule":"step","at_least":"1.4"} <nil>
+	// ladder prefer size_ratio 1.4 false <nil>
+	// {"id":"ladder","strength":"prefer","products":["bittern-a5","bittern-a4"],"rule":"size_ratio","at_least":"1.4"} <nil>
 }
 
 func ExampleKinds() {
@@ -317,7 +317,7 @@ func ExampleKinds() {
 		fmt.Print(k, " ")
 	}
 	fmt.Println()
-	// Output: price cost_multiple gross_margin net_margin contribution market ending move step
+	// Output: price cost_multiple gross_margin net_margin contribution market ending max_change size_ratio
 }
 
 // A shelf holds what a channel's terms are on a grid, once for all products.

@@ -71,7 +71,7 @@ func Kinds() []Kind {
 // UnknownRule is the code of a word that is no kind of rule.
 const UnknownRule quoin.Code = "unknown_rule"
 
-var _ = form.Kinds(UnknownRule, UnknownRule, Kind.String, Kinds()...)
+var _ = form.Kinds(UnknownRule, UnknownRule, map[string]string{"step": "size_ratio", "move": "max_change"}, Kind.String, Kinds()...)
 
 // kindProblem is what is wrong with a kind as such: there is none, it is no value of this
 // package, or one of the caller's own that lacks something.

@@ -8,8 +8,8 @@ import (
 // Market allows prices between two quantiles of the comparables that count; it is
 // silent about a product of which too few do.
 type Market struct {
-	From quoin.Rate `json:"from" need:"yes" range:"[0,1]"`
-	To   quoin.Rate `json:"to" need:"yes" range:"[0,1]"`
+	From quoin.Rate `json:"from_quantile" was:"from" need:"yes" range:"[0,1]"`
+	To   quoin.Rate `json:"to_quantile" was:"to" need:"yes" range:"[0,1]"`
 	// MinSold is how many must have been sold for a comparable to count; none
 	// given means 1.
 	MinSold quoin.Optional[int64] `json:"min_sold,omitzero" range:"[0,"`

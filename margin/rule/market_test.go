@@ -153,7 +153,7 @@ func TestMarketOptionsThatChangeNothing(t *testing.T) {
 
 // Options go into JSON and come back.
 func TestMarketInJSON(t *testing.T) {
-	const text = `{"id":"others","rule":"market","from":"25%","to":"75%","min_sales":5,"min_venues":2,"by_seller":true,"basis":{"tax":"20%","exponent":"0.5"}}`
+	const text = `{"id":"others","rule":"market","from_quantile":"25%","to_quantile":"75%","min_sales":5,"min_venues":2,"by_seller":true,"basis":{"tax":"20%","exponent":"0.5"}}`
 	var r rule.Rule
 	if err := r.UnmarshalJSON([]byte(text)); err != nil {
 		t.Fatal(err)

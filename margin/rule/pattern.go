@@ -6,8 +6,8 @@ import "example.com/quoin"
 // that leave one of the endings when divided by the modulus.
 type Pattern struct {
 	Between [][2]quoin.Amount `json:"between"`
-	Modulus quoin.Amount      `json:"modulus"`
-	Endings []quoin.Amount    `json:"endings"`
+	Modulus quoin.Amount      `json:"every"`
+	Endings []quoin.Amount    `json:"ends_in"`
 }
 
 // Pattern writes the set short. A set that no ending thins out has the step of

@@ -87,7 +87,7 @@ type Move struct {
 }
 
 // String returns move.
-func (Move) String() string { return "move" }
+func (Move) String() string { return "max_change" }
 
 func (Move) about() subject { return change }
 
@@ -103,9 +103,9 @@ func (k Move) asks(it Item, _ []Offer) asker {
 // Ending allows prices that leave one of some remainders when divided by a
 // modulus: with 0.00 and 0.50 of a modulus of 1, whole and half units.
 type Ending struct {
-	Of []quoin.Amount `json:"of" need:"yes" range:"[0," most:"1000"`
+	Of []quoin.Amount `json:"ends_in" was:"of" need:"yes" range:"[0," most:"1000"`
 	// Modulus is what prices are divided by; zero means 1.
-	Modulus quoin.Amount `json:"modulus,omitzero" range:"(0,"`
+	Modulus quoin.Amount `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 
 // String returns ending.

@@ -50,7 +50,7 @@ func TestSaid(t *testing.T) {
 		{apart, `"to 28", "from 24" and "ladder" cannot hold together`},
 		{d, "heron 15.00"},
 		{keepsFive(), `"five are left" asks for contribution`},
-		{rule.Rule{ID: "a", Products: []string{"x", "y"}, Channels: []string{"fair"}, Strength: rule.Prefer, Kind: rule.Move{}}, `"a" asks for move of x and y in fair, if it can be had`},
+		{rule.Rule{ID: "a", Products: []string{"x", "y"}, Channels: []string{"fair"}, Strength: rule.Prefer, Kind: rule.Move{}}, `"a" asks for max_change of x and y in fair, if it can be had`},
 		{rule.Rule{ID: "a"}, `"a" asks for nothing`},
 		{item, `item "heron" in shop and market`},
 		{item.Offers[0], `offer in "shop" of goods for 6.00`},

@@ -34,7 +34,7 @@ const (
 func (o *Order) UnmarshalText(text []byte) error { return form.SetWord(o, text, BySize, Listed) }
 
 // String returns step.
-func (Step) String() string { return "step" }
+func (Step) String() string { return "size_ratio" }
 
 func (Step) about() subject { return pairs }
 

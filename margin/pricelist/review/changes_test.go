@@ -16,7 +16,7 @@ const larger = `{
  "products": [{"id": "heron", "price": "20.00", "bill": [{"supply": "paper", "quantity": "1 sheet", "stage": "print"}, {"supply": "ink", "quantity": "1 ml", "stage": "print"}],
   "packing": {"flat-2": [{"supply": "paper", "quantity": "0.4 sheet"}], "tube 2": [{"supply": "paper", "quantity": "0.5 sheet"}]}}],
  "channels": [{"id": "web", "trade_discount": ["10%", "5%"], "fees": [{"name": "commission", "rate": "10%"}, {"name": "card", "rate": "2.1%", "fixed": "0.27"}]}],
- "rules": [{"id": "keeps", "rule": "contribution", "at_least": "5.00"}, {"id": "ends", "rule": "ending", "of": ["0.50"]}]
+ "rules": [{"id": "keeps", "rule": "contribution", "at_least": "5.00"}, {"id": "ends", "rule": "ending", "ends_in": ["0.50"]}]
 }`
 
 func TestChanges(t *testing.T) {
@@ -54,7 +54,7 @@ func TestChanges(t *testing.T) {
 			"",
 		},
 		{"today's price", []string{`"20.00"`, `"21.00"`}, `products["heron"].price changed products[0].price (): 20.00 → 21.00`},
-		{"an ending", []string{`["0.50"]`, `["0.90"]`}, `rules["ends"].of changed rules[1].of (): ["0.50"] → ["0.90"]`},
+		{"an ending", []string{`["0.50"]`, `["0.90"]`}, `rules["ends"].ends_in changed rules[1].ends_in (): ["0.50"] → ["0.90"]`},
 		{"what is asked", []string{`"5.00"`, `"6.00"`}, `rules["keeps"].at_least changed rules[0].at_least (): 5.00 → 6.00 *`},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -156,7 +156,7 @@ func familyOf(doc object) family {
 // based is a product and all that it is, by way of others, based on, in their order.
 func (f family) based(product string) []any {
 	var places []int
-	for i, ok := f.at[product]; ok && !slices.Contains(places, i); i, ok = f.at[word(f.products[i], "base")] {
+	for i, ok := f.at[product]; ok && !slices.Contains(places, i); i, ok = f.at[word(f.products[i], "extends")] {
 		places = append(places, i)
 	}
 	slices.Sort(places)

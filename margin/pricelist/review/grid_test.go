@@ -14,10 +14,10 @@ var inSteps = map[string]string{
 	"steps of a cent": small,
 	"steps of 0.50":   strings.Replace(small, `"price_limit"`, `"price_step": "0.50", "price_limit"`, 1),
 	"steps of 1.00":   strings.Replace(small, `"price_limit"`, `"price_step": "1.00", "price_limit"`, 1),
-	"endings":         strings.Replace(small, `"rules": [`, `"rules": [{"id": "ends", "rule": "ending", "of": ["0.90"]}, `, 1),
+	"endings":         strings.Replace(small, `"rules": [`, `"rules": [{"id": "ends", "rule": "ending", "ends_in": ["0.90"]}, `, 1),
 	"steps and endings": strings.NewReplacer(`"price_limit"`, `"price_step": "0.10", "price_limit"`,
-		`"rules": [`, `"rules": [{"id": "ends", "rule": "ending", "of": ["4.90"], "modulus": "5.00"}, `).Replace(small),
-	"prices on a shelf": strings.Replace(small, `"id": "web",`, `"id": "web", "tag": {"step": "2.00"},`, 1),
+		`"rules": [`, `"rules": [{"id": "ends", "rule": "ending", "ends_in": ["4.90"], "every": "5.00"}, `).Replace(small),
+	"prices on a shelf": strings.Replace(small, `"id": "web",`, `"id": "web", "price_points": {"step": "2.00"},`, 1),
 }
 
 // Paper alone asks for 12.00, the fee alone for 11.25, both for 13.50 (TestShares). In

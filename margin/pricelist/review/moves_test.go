@@ -24,9 +24,9 @@ func TestMoves(t *testing.T) {
 		{"right already", "13.50", "25%", dearer, "stay 13.50 13.50: last_price_still_holds; "},
 		{"down by a step", "20.00", "25%", dearer, "wait 15.00 13.50: last_price_still_holds beyond_move by=-32.5% at_most=25% step_keeps_rules price=15.00; "},
 		{"as far as it has to", "10.00", "0%", dearer, "raise 13.50 13.50: last_price_breaks_rules rule=keeps; "},
-		{"a step that ends well", "10.00", "25%", rules(`{"id": "ends", "rule": "ending", "of": ["0.90"]}`), "wait 11.90 13.90: last_price_breaks_rules rule=ends rule=keeps beyond_move by=39% at_most=25% step_breaks_rules price=11.90; keeps 3.72 of 5.00"},
-		{"no step that ends well", "13.00", "25%", rules(`{"id": "tens", "rule": "ending", "of": ["0.00"], "modulus": "10.00"}`), "wait 13.00 20.00: last_price_breaks_rules rule=tens rule=keeps beyond_move by=53.85% at_most=25% no_step price=13.00; tens 3.00 of 0.00, keeps 4.60 of 5.00"},
-		{"the document's own bound", "10.00", "25%", rules(`{"id": "calm", "rule": "move", "at_most": "10%"}`), "wait 11.00 13.50: last_price_breaks_rules rule=keeps beyond_move by=35% at_most=10% step_breaks_rules price=11.00; keeps 3.00 of 5.00"},
+		{"a step that ends well", "10.00", "25%", rules(`{"id": "ends", "rule": "ending", "ends_in": ["0.90"]}`), "wait 11.90 13.90: last_price_breaks_rules rule=ends rule=keeps beyond_move by=39% at_most=25% step_breaks_rules price=11.90; keeps 3.72 of 5.00"},
+		{"no step that ends well", "13.00", "25%", rules(`{"id": "tens", "rule": "ending", "ends_in": ["0.00"], "every": "10.00"}`), "wait 13.00 20.00: last_price_breaks_rules rule=tens rule=keeps beyond_move by=53.85% at_most=25% no_step price=13.00; tens 3.00 of 0.00, keeps 4.60 of 5.00"},
+		{"the document's own bound", "10.00", "25%", rules(`{"id": "calm", "rule": "max_change", "at_most": "10%"}`), "wait 11.00 13.50: last_price_breaks_rules rule=keeps beyond_move by=35% at_most=10% step_breaks_rules price=11.00; keeps 3.00 of 5.00"},
 		{"nearest to the last", "20.00", "25%", append(dearer[:4:4], `"choose": "least",`, ``), "stay 20.00 20.00: last_price_still_holds; "},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -76,7 +76,7 @@ func TestVolumes(t *testing.T) {
 // TestVolumesThatChangeNothing: at the fair both 12.00 and 13.50 are asked as 10.00, which
 // leaves 4.20 after 5.80 of paper: nobody may stay away. On the way down nothing is said.
 func TestVolumesThatChangeNothing(t *testing.T) {
-	now := edited(t, small, `"4.00"`, `"5.80"`, `10%`, `20%`, `"channels": [`, `"channels": [{"id": "fair", "tag": {"step": "10.00"}}, `, `"rule": "contribution"`, `"channels": ["web"], "rule": "contribution"`)
+	now := edited(t, small, `"4.00"`, `"5.80"`, `10%`, `20%`, `"channels": [`, `"channels": [{"id": "fair", "price_points": {"step": "10.00"}}, `, `"rule": "contribution"`, `"channels": ["web"], "rule": "contribution"`)
 	for last, want := range map[string]string{
 		"12.00": `{"channel":"fair","before":"4.20","after":"4.20","needed":"1","may_lose":"0%"}`,
 		"14.00": `{"channel":"fair","before":"4.20","after":"4.20","needed":"1"}`,
@@ -103,7 +103,7 @@ func TestBrokenByLastPrices(t *testing.T) {
 func TestLadders(t *testing.T) {
 	ladder := func(bounds string) string {
 		return strings.NewReplacer(`"products": [`, `"products": [{"id": "crane", "bill": [{"supply": "paper", "quantity": "1 sheet"}]}, `,
-			`"rules": [`, `"rules": [{"id": "sizes", "rule": "step", "products": ["heron", "crane"], `+bounds+`}, `,
+			`"rules": [`, `"rules": [{"id": "sizes", "rule": "size_ratio", "products": ["heron", "crane"], `+bounds+`}, `,
 			`"4.00"`, `"5.80"`, `10%`, `20%`).Replace(small)
 	}
 	for _, c := range []struct{ bounds, heron, crane, wantHeron, wantCrane string }{

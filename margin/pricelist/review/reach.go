@@ -117,7 +117,7 @@ func (r reach) heirs(docs []object) {
 		n := len(r)
 		for _, d := range docs {
 			for _, p := range listOf(d, "products") {
-				if r[word(p, "base")] {
+				if r[word(p, "extends")] {
 					r[word(p, "id")] = true
 				}
 			}
@@ -139,7 +139,7 @@ func part(doc object, of reach) object {
 		id := word(products[i], "id")
 		there[id], all[word(products[i], "design")] = true, true
 		if in[id] {
-			if base := word(products[i], "base"); base != "" {
+			if base := word(products[i], "extends"); base != "" {
 				in[base] = true
 			}
 			designs[word(products[i], "design")] = true

@@ -77,7 +77,7 @@ func floored(tree object) object {
 	out := asking(tree)
 	delete(out, "price_step")
 	for _, c := range listOf(out, "channels") {
-		delete(c.(object), "tag")
+		delete(c.(object), "price_points")
 	}
 	return out
 }
@@ -86,7 +86,7 @@ func floored(tree object) object {
 // sold together, shown or compared, without today's prices, names and ranges.
 func asking(tree object) object {
 	out := bare(tree).(object)
-	for _, name := range []string{"sets", "fairs", "editions", "edition_limits", "board", "comparables", "choose"} {
+	for _, name := range []string{"sets", "fairs", "editions", "edition_limits", "what_if_board", "comparables", "choose"} {
 		delete(out, name)
 	}
 	for _, p := range listOf(out, "products") {

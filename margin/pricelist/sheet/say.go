@@ -36,7 +36,7 @@ func (p wording) refusal(r rule.Refusal) string {
 		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, page.Words(r.Kind), where, asked)
 	case "cost_multiple":
 		says = fmt.Sprintf("the multiple of its goods%s is %s", where, want)
-	case "step":
+	case "size_ratio":
 		says = p.step(r)
 	default:
 		says = asked
@@ -96,7 +96,7 @@ func (p wording) remedies(all []pricelist.Remedy) []string {
 }
 
 func (p wording) remedy(r pricelist.Remedy) string {
-	if field := r.Path[strings.LastIndexByte(r.Path, '.')+1:]; r.Change == pricelist.RuleTo && (field == "from" || field == "to") {
+	if field := r.Path[strings.LastIndexByte(r.Path, '.')+1:]; r.Change == pricelist.RuleTo && (field == "from_quantile" || field == "to_quantile") {
 		return fmt.Sprintf("in rule %q write %q: %q instead of %s", r.Name, field, p.figure(r.To), p.figure(r.From))
 	}
 	what := map[pricelist.Change]string{
