@@ -78,7 +78,7 @@ func TestReadPathGoesOn(t *testing.T) {
 		{"channels[0].fees[1]", channel.Sub("fees", 1), "channels[0].fees[1].rate"},
 		{"channels[0].fees[1].fixed", channel.Sub("fees", 1).Field("fixed"), "channels[0].fees[1].rate"},
 		{`products[2].packing["flat box"][0].supply`, quoin.InList("products", 2).Named("packing", "flat box", 0).Field("supply"), `products[2].packing["flat box"][0].rate`},
-		{"sets[0].alternatives[3]", quoin.InList("sets", 0).FieldAt("apart", 3), "sets[0].alternatives[3].rate"},
+		{"sets[0].alternatives[3]", quoin.InList("sets", 0).FieldAt("alternatives", 3), "sets[0].alternatives[3].rate"},
 	} {
 		var back quoin.Path
 		if err := back.UnmarshalText([]byte(c.text)); err != nil || !back.Equal(c.made) || c.made.String() != c.text {
