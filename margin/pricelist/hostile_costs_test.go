@@ -120,7 +120,7 @@ func hostileNames() []hostile {
 			return costly{products: rows(4000*n, `{"id":"p%d","bill":[],"prise%d":1}`, same, same)}.String()
 		}},
 		{"unknown bases", func(n int) string {
-			return costly{products: rows(2000*n, `{"id":"`+alike+`%s","bill":[],"base":"bittern-%s"}`, digit, digit)}.String()
+			return costly{products: rows(2000*n, `{"id":"`+alike+`%s","bill":[],"extends":"bittern-%s"}`, digit, digit)}.String()
 		}},
 		{"problems in long lists", func(n int) string {
 			return costly{products: `{"id":"a","bill":[` + rows(1000, `{"supply":"kit","quantity":"1 %s"}`, func(i int) any { return "kits" }) + `]},` + rows(3000*n, `{"id":"p%d","sheet":"A4","image":"A3","bill":[]}`, same)}.String()

@@ -205,7 +205,7 @@ next:
 
 // endings writes a rule with a thousand remainders, or as many as there are.
 func endings(id string, modulus, of, from int, beside string) string {
-	return fmt.Sprintf(`{"id": %q, "rule": "ending", "every": "%d.%02d", "of": [%s]%s}`, id, modulus/100, modulus%100, repeated(of, func(i int) string {
+	return fmt.Sprintf(`{"id": %q, "rule": "ending", "every": "%d.%02d", "ends_in": [%s]%s}`, id, modulus/100, modulus%100, repeated(of, func(i int) string {
 		e := (from + i) % modulus
 		return fmt.Sprintf(`"%d.%02d"`, e/100, e%100)
 	}), beside)

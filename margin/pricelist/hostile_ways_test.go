@@ -73,8 +73,8 @@ func hostileWays() map[string]string {
 		"a currency worth next to nothing": hostileShop(`, "foreign_currency": {"currency": "JPY", "rate": "0.00000001"}`+trade+`{"opening": `+most+`}`, ""),
 		"a currency beyond all worth":      hostileShop(`, "foreign_currency": {"currency": "KWD", "rate": `+most+`}`+trade+`{"opening": "0.001"}`, ""),
 		"a tag beyond all prices":          hostileShop(`, "price_points": {"step": "999999999999"}`, ""),
-		"tags of nothing":                  hostileShop(`, "price_points": {"of": [], "every": "0.01"}`, ""),
-		"fees over enormously many orders": hostileShop(`, "fees": [`+repeated(20, func(i int) string { return `{"fixed": ` + most + `, "over": ` + most + `, "tax": "100%"}` })+`]`, ""),
+		"tags of nothing":                  hostileShop(`, "price_points": {"ends_in": [], "every": "0.01"}`, ""),
+		"fees over enormously many orders": hostileShop(`, "fees": [`+repeated(20, func(i int) string { return `{"fixed": ` + most + `, "orders_together": ` + most + `, "tax": "100%"}` })+`]`, ""),
 		"fees over next to no orders":      hostileShop(`, "fees": [{"name": "click", "fixed": "0.00000001", "orders_together": "0.00000001"}, {"name": "more", "rate": "1%", "orders_together": "0.00000001", "at_most": `+most+`}]`, ""),
 		"a hundred promotions":             hostileShop(`, "promotions": [`+repeated(100, func(i int) string { return fmt.Sprintf(`{"id": "p%d", "rate": "1%%"}`, i) })+`], "orders": [{"codes": ["p1"]}]`, ""),
 		"promotions upon each other": hostileShop(`, "promotions": [`+repeated(20, func(i int) string {
