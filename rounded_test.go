@@ -75,6 +75,12 @@ func TestSilentTrails(t *testing.T) {
 	if len(silent.Steps()) != 0 || len(told.Steps()) != 2 {
 		t.Errorf("%s without, %s with", silent, told)
 	}
+	unrounded := func(trail *quoin.Trail) string { // below 0, to no place
+		return trail.Rounded(-1, quoin.HalfUp, trail.Sum("all", quoin.Path{}, quoin.Given("price", quoin.Path{}, price))).Value.String()
+	}
+	if got, want := unrounded(quoin.Silent()), unrounded(quoin.NewTrail(1)); got != want || got != "25.00" {
+		t.Errorf("rounded to no place: %s without steps, %s with them, want 25.00", got, want)
+	}
 	if n := testing.AllocsPerRun(100, func() { fee(silent) }); n > 0 {
 		t.Errorf("it allocates %v times", n)
 	}

@@ -140,7 +140,9 @@ func (t *Trail) Below(code StepCode, at Path, value, x, y Operand) Operand {
 func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
 	t.must()
 	if t.silent {
-		o.Value.d = o.Value.d.Round(places, how.mode())
+		if places >= 0 {
+			o.Value.d = o.Value.d.Round(places, how.mode())
+		}
 		return o
 	}
 	if o.Step < 1 || o.Step > len(t.steps) {

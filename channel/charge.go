@@ -27,11 +27,14 @@ type Charge struct {
 	Total    quoin.Amount // (rounded + tax) ÷ over × share, not rounded
 }
 
+// noOrder is what the order of a fee by itself says: nothing.
+var noOrder Order
+
 // Charge returns the fee on one order, rounded to places digits: each line in
 // turn as Charge's fields say. A fee that is only expected is not rounded.
 func (f Fee) Charge(p Paid, places int) Charge {
 	tax := Tax{Rate: p.Within, InPrice: true, OnShipping: p.ShippingTaxed}
-	e := order{Trail: silent, c: &Channel{Tax: tax}, k: &kind{source: &Order{}, tax: p.Within}, places: places}
+	e := order{Trail: silent, taxed: &tax, k: &kind{source: &noOrder, tax: p.Within}, places: places}
 	money := func(a quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, a.Figure()) }
 	parts := paid{money(p.Items), money(p.Shipping), money(p.Tax), money(p.Discount), money(p.unreduced)}
 	_, c := e.fee(&levy{Fee: f}, quoin.Path{}, &parts, quoin.FactorOf(p.Count).Called(""))

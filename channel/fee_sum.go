@@ -138,10 +138,10 @@ func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
 	parts := make([]quoin.Operand, 0, 5)
 	taxed := false
 	for _, part := range f.parts() {
-		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.c.Tax.OnShipping)
+		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.taxed.OnShipping)
 	}
 	switch {
-	case f.Net && e.c.Tax.InPrice && !e.k.tax.IsZero() && taxed:
+	case f.Net && e.taxed.InPrice && !e.k.tax.IsZero() && taxed:
 		return e.Sum(StepBase, at, append(parts, e.held(at, f, p).Minus())...)
 	case len(f.Of) == 0:
 		return p.items
@@ -153,7 +153,7 @@ func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
 func (e *order) held(at quoin.Path, f *Fee, p *paid) quoin.Operand {
 	taxed := make([]quoin.Operand, 0, 4)
 	for _, part := range f.parts() {
-		if part.holdsTax(e.c.Tax.OnShipping) {
+		if part.holdsTax(e.taxed.OnShipping) {
 			taxed = append(taxed, p.part(part))
 		}
 	}
@@ -180,17 +180,20 @@ func (e *order) ofBase(parts []quoin.Operand, l *levy, at quoin.Path, base, coun
 		parts = append(parts, e.Product(StepRated, at, base, e.tierRate(l, at, last)))
 		return append(parts, e.tierFixed(l, at, last, last, count, over)...)
 	}
-	slices := make([]quoin.Operand, 0, 8)
+	pairs := make([]quoin.Operand, 0, 8)
 	from := e.tierFrom(l, at, 0, count, over)
 	for i := range last + 1 {
 		top := base
 		if i < last {
 			top = e.tierFrom(l, at, i+1, count, over).Called("next from")
 		}
-		slices = append(slices, e.Sum(StepSlice, at, top, from.Minus()), e.tierRate(l, at, i))
+		if len(pairs) == cap(pairs) && e.Trail == silent { // as in fees
+			pairs = append(pairs[:0], e.Weighted(StepRated, at, pairs...), quoin.FactorOf(1).Called(""))
+		}
+		pairs = append(pairs, e.Sum(StepSlice, at, top, from.Minus()), e.tierRate(l, at, i))
 		from = top.Called("from")
 	}
-	return append(append(parts, e.Weighted(StepRated, at, slices...)), e.tierFixed(l, at, 0, last, count, over)...)
+	return append(append(parts, e.Weighted(StepRated, at, pairs...)), e.tierFixed(l, at, 0, last, count, over)...)
 }
 
 // tierFixed is the fixed amounts of some tiers, but for 0.

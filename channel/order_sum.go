@@ -34,7 +34,7 @@ func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency,
 	if i < 0 || i >= len(kinds) {
 		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
 	}
-	e := order{Trail: t, c: &c, k: &kinds[i], levies: c.levies(kinds, places), places: places}
+	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], levies: c.levies(kinds, places), places: places}
 	return e.standing(at).explained(list)
 }
 
@@ -43,6 +43,7 @@ func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency,
 type order struct {
 	*quoin.Trail
 	c         *Channel
+	taxed     *Tax // as the channel is
 	k         *kind
 	levies    []levy
 	at, place quoin.Path // of the channel, of the kind of order
@@ -83,11 +84,11 @@ func (e *order) sale(list quoin.Operand) sale {
 	p.items = e.left(p.unreduced, &s, n, len(e.k.offers))
 	p.shipping = e.shipping(gross, p.items)
 	s.taxable = p.items
-	if e.c.Tax.OnShipping {
+	if e.taxed.OnShipping {
 		s.taxable = e.Sum(StepTaxable, e.place, p.items, p.shipping)
 	}
 	s.tax = e.tax(s.taxable)
-	if e.c.Tax.InPrice {
+	if e.taxed.InPrice {
 		p.tax = zero("tax on top")
 		s.revenue = e.Sum(StepRevenue, e.place, p.items, p.shipping, s.tax.Minus())
 		return s
@@ -240,7 +241,7 @@ func (e *order) postage() quoin.Operand {
 }
 
 func (e *order) channelRate() quoin.Operand {
-	return e.rate("rate", e.at.Sub("tax", -1), e.c.Tax.Rate).Called("tax rate")
+	return e.rate("rate", e.at.Sub("tax", -1), e.taxed.Rate).Called("tax rate")
 }
 
 func (e *order) taxRate() quoin.Operand {
@@ -255,7 +256,7 @@ func (e *order) taxRate() quoin.Operand {
 
 func (e *order) tax(taxable quoin.Operand) quoin.Operand {
 	rate := e.taxRate()
-	if e.c.Tax.InPrice {
+	if e.taxed.InPrice {
 		return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepTax, e.place, taxable, rate, rate.OnePlus()))
 	}
 	return e.Rounded(e.places, quoin.HalfUp, e.Product(StepTax, e.place, taxable, rate))

@@ -38,7 +38,7 @@ var silent = quoin.Silent()
 
 // order is a kind of order of which nobody asks how it comes to what it does.
 func (t *Terms) order(k *kind) *order {
-	e := &order{Trail: silent, c: t.channel, k: k, levies: t.levies, places: t.places}
+	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, levies: t.levies, places: t.places}
 	return e.standing(quoin.Path{})
 }
 

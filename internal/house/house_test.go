@@ -110,6 +110,7 @@ var variables = map[string]string{
 	". quantityForm":                   "what a quantity may look like",
 	". rateForm":                       "what a rate may look like",
 	". roundings":                      "a table of words, only looked up",
+	"channel noOrder":                  "an order that says nothing, only read",
 	"channel silent":                   "a trail that keeps nothing",
 	"channel slack":                    "a constant, of an immutable type",
 	"channel whole":                    "a constant, of an immutable type",

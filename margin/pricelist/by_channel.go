@@ -174,12 +174,15 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		}
 		settled = settledOnce(settled, sale.Terms, p.price())
 		var cost quoin.Amount // the most of any kind of order, where they reach other tiers
+		fixed, known := quoin.Amount{}, false
 		bears := sale.Terms.Average(func(k int) quoin.Amount {
-			charge := settled[k].Charges[i]
+			charge := &settled[k].Charges[i]
 			if charge.Total.IsZero() {
 				return quoin.Amount{}
 			}
-			fixed := sale.Terms.Home(fixedOf(f, charge.Base, sale.Terms.Places()))
+			if !known { // without tiers it is the same on every order
+				fixed, known = sale.Terms.Home(fixedOf(f, charge.Base, sale.Terms.Places())), len(f.Tiers) == 0
+			}
 			if fixed.Cmp(cost) > 0 {
 				cost = fixed
 			}
