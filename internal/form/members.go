@@ -23,7 +23,10 @@ func (r *reader) fill(of *variant, v, own reflect.Value) error {
 	}
 	var given fields
 	var others []string
-	for after := 0; r.json.PeekKind() != '}'; {
+	for after := 0; ; {
+		if end := r.json.PeekKind(); end == '}' || end == ']' { // which ends it too, though not as JSON
+			break
+		}
 		name, err := r.token()
 		if err != nil {
 			return err

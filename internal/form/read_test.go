@@ -159,3 +159,26 @@ func TestOldNames(t *testing.T) {
 		t.Errorf("%v", p)
 	}
 }
+
+// Whatever stands in a text, reading it neither panics nor takes it for other than JSON, and what is
+// wrong with it stands in it.
+func FuzzRead(f *testing.F) {
+	for _, s := range []string{
+		`{"id":"a","price":"1","names":["x"],"lists":{"b":[1,"2"]},"inside":{"id":"b","rate":"5%"}}`, `{"id":"a","id":"b"`, "{]", `{"id":"\ud800"}`, "{\"id\":\"\xff\"}", ``, `[[[`, `7 8`, `{"names":{}}`,
+	} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		var found Collector
+		read := found.Read(data, new(crate))
+		if deep := strings.Count(string(data), "{") + strings.Count(string(data), "["); read != json.Valid(data) && !found.Full && deep < mostDeep {
+			t.Fatalf("%q is read: %t, %v", data, read, found.Problems)
+		}
+		Locate(data, found.Problems)
+		for _, p := range found.Problems {
+			if p.Line < 1 || p.Column < 1 || p.Line > 1+strings.Count(string(data), "\n") || p.Column > len(data)+1 {
+				t.Fatalf("%q: %d:%d", data, p.Line, p.Column)
+			}
+		}
+	})
+}

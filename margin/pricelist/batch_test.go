@@ -157,7 +157,7 @@ func TestLinesAtFault(t *testing.T) {
 		want []string
 	}{
 		{"lines, some empty", strings.NewReader(ok + "\n\n  \n" + ok), []string{"heron", "heron"}},
-		{"no JSON in one", strings.NewReader(ok + "\n{]\n" + ok), []string{"heron", "bad_json lots[1]", "heron"}},
+		{"no JSON in one", strings.NewReader(ok + "\n{]\n" + ok), []string{"heron", "missing_field lots[1].products", "bad_json lots[1]", "heron"}},
 		{"no products in one", strings.NewReader("{}\n" + ok), []string{"missing_field lots[0].products", "heron"}},
 		{"an unknown field", strings.NewReader(`{"products": [{"id": "heron"}], "channels": []}`), []string{"unknown_field lots[0].channels"}},
 		{"the same id twice", strings.NewReader(`{"products": [{"id": "heron"}, {"id": "heron"}]}`), []string{"duplicate_id lots[0].products[1].id"}},
