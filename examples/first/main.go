@@ -22,11 +22,11 @@ func main() {
 	if len(list.Conflict) > 0 {
 		log.Fatal("these rules contradict each other: ", strings.Join(list.Conflict, ", "))
 	}
-	fmt.Println("print      price  not lower, because of            stays with you")
+	fmt.Printf("print      %s price  not lower, because of     stays with you\n", list.Currency)
 	for _, p := range list.Products {
 		why, _ := p.Lower.Why()
 		kept := list.Currency.Round(p.Channels[0].Statement.Contribution, quoin.HalfUp)
-		fmt.Printf("%-9s  %5s  %-30s  %14s\n", p.Name, p.Price, why.By[0].Rule, kept)
+		fmt.Printf("%-9s  %9s  %-24s  %14s\n", p.Name, p.Price, why.By[0].Rule, kept)
 	}
 	fmt.Println(strings.Join(list.Cautions, "\n"))
 }

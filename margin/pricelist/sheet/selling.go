@@ -53,8 +53,11 @@ func (p wording) standing(it pricelist.Priced, name string, c pricelist.InChanne
 // pays says which cost sales here pay. What is not a channel's own would be paid by sales
 // elsewhere too.
 func pays(what string) string {
-	if what == "overhead" {
+	switch what {
+	case "overhead":
 		return "here alone would pay the overhead"
+	case "period":
+		return "here pay the fixed cost"
 	}
 	return "here pay the " + what
 }
