@@ -2,10 +2,10 @@ package channel
 
 import "example.com/quoin"
 
-// Abroad is selling in another currency. What buyers pay and what the channel
+// ForeignCurrency is selling in another currency. What buyers pay and what the channel
 // charges is in it; the list price, postage, that of returns too, and all costs are
 // in the shop's.
-type Abroad struct {
+type ForeignCurrency struct {
 	Currency quoin.Currency `json:"currency" need:"yes"`
 	// Rate is what one unit of it costs in the shop's currency, on Date.
 	Rate quoin.Factor `json:"rate" need:"yes" range:"(0,"`
@@ -17,27 +17,27 @@ type Abroad struct {
 // Home returns what one unit of the currency that buyers pay in is in the shop's:
 // the rate, 1 for a channel in the shop's own currency.
 func (c Channel) Home() quoin.Factor {
-	if c.Abroad == nil || c.Abroad.Rate.IsZero() {
+	if c.ForeignCurrency == nil || c.ForeignCurrency.Rate.IsZero() {
 		return quoin.FactorOf(1)
 	}
-	return c.Abroad.Rate
+	return c.ForeignCurrency.Rate
 }
 
 // Money returns the currency that buyers pay in, the shop's where it is no other.
 func (c Channel) Money(shop quoin.Currency) quoin.Currency {
-	if c.Abroad == nil {
+	if c.ForeignCurrency == nil {
 		return shop
 	}
-	return c.Abroad.Currency
+	return c.ForeignCurrency.Currency
 }
 
 // conversion is the fee of changing money back.
-func (c Channel) conversion() []levy {
-	if c.Abroad == nil || c.Abroad.Conversion.IsZero() {
+func (c Channel) conversion() []compiledFee {
+	if c.ForeignCurrency == nil || c.ForeignCurrency.Conversion.IsZero() {
 		return nil
 	}
-	return []levy{{
-		Fee: Fee{Name: "conversion", Rate: c.Abroad.Conversion, Of: []Part{Items, Shipping, SalesTax}},
-		way: "abroad", rate: given("conversion", c.Abroad.Conversion.Figure()),
+	return []compiledFee{{
+		Fee: Fee{Name: "conversion", Rate: c.ForeignCurrency.Conversion, Of: []Part{Items, Shipping, SalesTax}},
+		way: "abroad", rate: given("conversion", c.ForeignCurrency.Conversion.Figure()),
 	}}
 }

@@ -9,7 +9,7 @@ import (
 )
 
 func sold(currency, rate string) channel.Channel {
-	return channel.Channel{ID: "abroad", Abroad: &channel.Abroad{Currency: quoin.MustCurrency(currency), Rate: quoin.MustFactor(rate), Date: quoin.MustDate("2026-03-01")}}
+	return channel.Channel{ID: "abroad", ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency(currency), Rate: quoin.MustFactor(rate), Date: quoin.MustDate("2026-03-01")}}
 }
 
 // Orders in another currency; rates and fees are invented.
@@ -18,7 +18,7 @@ func TestAbroad(t *testing.T) {
 	dollars.Orders = []channel.Order{{Shipping: amount("9.00"), Postage: amount("6.00")}}
 	dollars.Fees = []channel.Fee{{Name: "card", Rate: rate("3.3%"), Of: []channel.Part{channel.Items, channel.Shipping}, Fixed: amount("0.27")}}
 	changed := dollars
-	changed.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Conversion: rate("2%")}
+	changed.ForeignCurrency = &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Conversion: rate("2%")}
 	changed.Tax = channel.Tax{Rate: rate("10%")}
 	held := changed
 	held.Tax.InPrice = true
@@ -28,8 +28,8 @@ func TestAbroad(t *testing.T) {
 	dinar := sold("KWD", "3")
 	dinar.Fees = []channel.Fee{{Name: "card", Rate: rate("2.55%")}}
 	tagged := dollars
-	step := channel.Tag{Step: amount("5")}
-	tagged.Tag = &step
+	step := channel.PricePoints{Step: amount("5")}
+	tagged.PricePoints = &step
 	for _, l := range []ledger{
 		// 24.00 ÷ 0.80; 39.00 × 3.3% + 0.27 = 1.557; postage stays in the shop's currency.
 		{what: "in dollars", c: dollars, list: "24.00", items: "30", shipping: "9", revenue: "39", fulfilment: "6", fees: "card 1.56"},
@@ -47,7 +47,7 @@ func TestAbroad(t *testing.T) {
 		l.check(t)
 	}
 	tm := yen.Terms(eur)
-	got := tm.Takings(amount("24.00"))
+	got := tm.Proceeds(amount("24.00"))
 	// 3,636, 364 and 146 at 0.006.
 	if !got.Revenue.Equal(amount("21.816")) || !got.Tax.Equal(amount("2.184")) || !got.Fees.Equal(amount("0.876")) {
 		t.Errorf("at home it is %s, tax %s, fees %s, want 21.816, 2.184, 0.876", got.Revenue, got.Tax, got.Fees)
@@ -63,9 +63,9 @@ func TestAbroad(t *testing.T) {
 // A rate of 1 into the shop's own currency changes nothing.
 func TestAbroadAtHome(t *testing.T) {
 	c := exampleMarketplace()
-	want := c.Terms(eur).Takings(amount("24.00"))
-	c.Abroad = &channel.Abroad{Currency: eur, Rate: quoin.FactorOf(1)}
-	if got := c.Terms(eur).Takings(amount("24.00")); !got.Revenue.Equal(want.Revenue) || !got.Fees.Equal(want.Fees) || !got.Tax.Equal(want.Tax) || !got.Fulfilment.Equal(want.Fulfilment) {
+	want := c.Terms(eur).Proceeds(amount("24.00"))
+	c.ForeignCurrency = &channel.ForeignCurrency{Currency: eur, Rate: quoin.FactorOf(1)}
+	if got := c.Terms(eur).Proceeds(amount("24.00")); !got.Revenue.Equal(want.Revenue) || !got.Fees.Equal(want.Fees) || !got.Tax.Equal(want.Tax) || !got.Fulfilment.Equal(want.Fulfilment) {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 }
@@ -85,12 +85,12 @@ func TestPostageOfReturnsAbroad(t *testing.T) {
 		{"0.50", "1.00", "0.50", refund.Rates{Returned: rate("10%"), Part: someRate("0%"), Postage: amount("4.00"), Disputed: rate("1%"), Lost: someRate("0%"), Fee: amount("20.00")}},
 	} {
 		ch := sold("USD", c.home)
-		ch.After = &c.r
+		ch.Returns = &c.r
 		tm := ch.Terms(eur)
 		if got := tm.Settle(0, amount("24.00")).Fees; !comesTo(got, c.there) {
 			t.Errorf("at %s, %+v: %s there, want %s", c.home, c.r, got, c.there)
 		}
-		if got := tm.Takings(amount("24.00")).Fees; !comesTo(got, c.athome) {
+		if got := tm.Proceeds(amount("24.00")).Fees; !comesTo(got, c.athome) {
 			t.Errorf("at %s, %+v: %s at home, want %s", c.home, c.r, got, c.athome)
 		}
 		trail := quoin.NewTrail(100)

@@ -12,7 +12,7 @@ import (
 func TestAfterTheSale(t *testing.T) {
 	shop := func(r refund.Rates) channel.Channel {
 		return channel.Channel{
-			Orders: []channel.Order{{Shipping: amount("4.50")}}, After: &r,
+			Orders: []channel.Order{{Shipping: amount("4.50")}}, Returns: &r,
 			Fees: []channel.Fee{{Name: "commission", Rate: rate("10%"), Fixed: amount("0.30")}, {Name: "listing", Fixed: amount("0.15")}},
 		}
 	}
@@ -59,7 +59,7 @@ func TestAfterTheSale(t *testing.T) {
 // Fees of the list come back as far as the channel says, a commission with the price.
 func TestFeesThatStay(t *testing.T) {
 	c := gallery(channel.Consignment{Commission: someRate("40%")})
-	c.After = &refund.Rates{Returned: rate("10%"), Fees: rate("100%")}
+	c.Returns = &refund.Rates{Returned: rate("10%"), Fees: rate("100%")}
 	c.Fees = []channel.Fee{
 		{Name: "card", Rate: rate("3%"), Share: someRate("50%")},
 		{Name: "slices", Tiers: []channel.Tier{{Rate: rate("2%")}, {From: amount("30"), Rate: rate("1%")}}},
@@ -72,10 +72,10 @@ func TestFeesThatStay(t *testing.T) {
 // what the channel's list takes, as they say.
 func TestGivenBackWithThePrice(t *testing.T) {
 	back := refund.Rates{Returned: rate("10%"), Part: someRate("50%"), Disputed: rate("2%"), Lost: someRate("50%")} // 6% in all
-	shop := gallery(channel.Consignment{Commission: someRate("40%"), Money: rate("10%"), Days: 73})
-	shop.After = &back
+	shop := gallery(channel.Consignment{Commission: someRate("40%"), Interest: rate("10%"), Days: 73})
+	shop.Returns = &back
 	printed := house(channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%")})
-	printed.After = &back
+	printed.Returns = &back
 	// 20.00 × 94%; 50.00 × 60% × 2%; 50.00 × 6%.
 	ledger{what: "a shop", c: shop, list: "50.00", items: "50", revenue: "50", fees: "commission 18.80; waiting for the money 0.60; refunds 3"}.check(t)
 	// (40.00 − 18.00) × 50% × 94%; 40.00 × 6%.
@@ -84,7 +84,7 @@ func TestGivenBackWithThePrice(t *testing.T) {
 
 func TestBack(t *testing.T) {
 	for _, c := range []struct{ returned, resold, want string }{{"10%", "80%", "8%"}, {"10%", "0%", "0%"}, {"0%", "80%", "0%"}, {"5%", "100%", "5%"}} {
-		got := channel.Channel{After: &refund.Rates{Returned: rate(c.returned), Resold: rate(c.resold)}}.Back()
+		got := channel.Channel{Returns: &refund.Rates{Returned: rate(c.returned), Resold: rate(c.resold)}}.Back()
 		if !got.Equal(rate(c.want)) {
 			t.Errorf("%s returned, %s of it sold again: %s, want %s", c.returned, c.resold, got, c.want)
 		}

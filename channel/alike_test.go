@@ -12,19 +12,19 @@ import (
 // With prices that can be asked every 5.00 a list price of 17.50 is asked as 20.00, a tie
 // going up, and so is every one up to 22.49.
 func TestAlike(t *testing.T) {
-	points := &channel.Tag{Step: amount("5.00")}
+	points := &channel.PricePoints{Step: amount("5.00")}
 	for _, c := range []struct {
 		what       string
 		c          channel.Channel
 		step       string
 		from, want string
 	}{
-		{"points every 5.00", channel.Channel{Tag: points}, "0.01", "17.50", "22.49"},
-		{"from the middle of them", channel.Channel{Tag: points}, "0.01", "19.00", "22.49"},
+		{"points every 5.00", channel.Channel{PricePoints: points}, "0.01", "17.50", "22.49"},
+		{"from the middle of them", channel.Channel{PricePoints: points}, "0.01", "19.00", "22.49"},
 		// Half of 15.00 to 24.99 is nearest to 10.00.
-		{"at half the price", channel.Channel{Tag: points, TradeDiscount: []quoin.Rate{rate("50%")}}, "0.01", "15.00", "24.99"},
-		{"a price step of 1.00", channel.Channel{Tag: points}, "1.00", "18.00", "22.00"},
-		{"up to the limit", channel.Channel{Tag: points}, "0.01", "58.00", "60.00"},
+		{"at half the price", channel.Channel{PricePoints: points, TradeDiscount: []quoin.Rate{rate("50%")}}, "0.01", "15.00", "24.99"},
+		{"a price step of 1.00", channel.Channel{PricePoints: points}, "1.00", "18.00", "22.00"},
+		{"up to the limit", channel.Channel{PricePoints: points}, "0.01", "58.00", "60.00"},
 		{"without a tag each price is its own", channel.Channel{}, "0.01", "17.50", "17.50"},
 		// Half of 17.49 and of 17.50 is 8.75, halves going up.
 		{"two cents to one", channel.Channel{TradeDiscount: []quoin.Rate{rate("50%")}}, "0.01", "17.49", "17.50"},
@@ -72,7 +72,7 @@ func TestAlikeIsAsFarAsUnits(t *testing.T) {
 		if end < last && end > i && same(end+1) {
 			t.Fatalf("%v goes on to %v", g.Price(i), g.Price(end+1))
 		}
-		if c.Tag != nil {
+		if c.PricePoints != nil {
 			tagged++
 			if end > i {
 				reached++

@@ -18,7 +18,7 @@ type Piece struct {
 	Kept       Line
 	Fulfilment quoin.Amount
 	// Cents is the part of the room of Kept that comes from rounding to money; the rest
-	// comes from a Tag.
+	// comes from a PricePoints.
 	Cents quoin.Amount
 }
 
@@ -75,7 +75,7 @@ func (c kindCurve) sale(i int64) Settlement {
 }
 
 // charge is a fee on an order at a price.
-func (c kindCurve) charge(l *levy, i int64) charged {
+func (c kindCurve) charge(l *compiledFee, i int64) chargedFee {
 	e := c.t.order(c.k())
 	s := e.sale(asked(c.g.Price(i)))
 	s.paid.discount = e.discount(&s)

@@ -48,7 +48,7 @@ func (c Channel) Breaks() int {
 const mostParts = 1_000_000
 
 // parts is into how many parts a code can break a part of the prices.
-func (o offered) parts() int {
+func (o kindOffer) parts() int {
 	n := 1
 	if o.From.Sign() > 0 {
 		n++
@@ -63,7 +63,7 @@ func (o offered) parts() int {
 }
 
 // keepsOf returns what is left of one more unit of items, after tax and fees.
-func (c Channel) keepsOf(k *kind, levies []levy) quoin.Factor {
+func (c Channel) keepsOf(k *kind, levies []compiledFee) quoin.Factor {
 	kept, onTop, within := quoin.FactorOf(1), k.tax.Factor(), quoin.Factor{}
 	if c.Tax.InPrice {
 		kept, onTop, within = kept.Over(k.tax.OnePlus()), quoin.Factor{}, k.within
@@ -77,7 +77,7 @@ func (c Channel) keepsOf(k *kind, levies []levy) quoin.Factor {
 }
 
 // growth is the least the fee grows by with each unit of items.
-func (l *levy) growth(taxOnTop, within quoin.Factor) quoin.Factor {
+func (l *compiledFee) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 	f := &l.Fee
 	if _, capped := f.AtMost.Get(); capped {
 		return quoin.Factor{}
@@ -97,7 +97,7 @@ func (l *levy) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 			base = base.Add(taxOnTop)
 		}
 	}
-	if f.Net {
+	if f.WithoutTax {
 		base = base.Times(quoin.FactorOf(1).Sub(within))
 	}
 	grows := base.Times(rate.Factor())

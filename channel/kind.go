@@ -19,7 +19,7 @@ type kind struct {
 	tax        quoin.Rate
 	within     quoin.Factor // t ÷ (1 + t): the share of a price that is tax in it
 	onShipping bool
-	offers     []offered
+	offers     []kindOffer
 	reduced    bool         // the last of the offers is the discount of a shop on consignment
 	freight    quoin.Amount // that the shop pays the carrier itself
 	fulfilment quoin.Amount
@@ -30,8 +30,8 @@ type kind struct {
 // kindReasons explain what the order does not give itself; nil where it does.
 type kindReasons struct{ share, shipping, postage, tax reason }
 
-// offered is a promotion that a kind of order takes, and where it stands.
-type offered struct {
+// kindOffer is a promotion that a kind of order takes, and where it stands.
+type kindOffer struct {
 	promo.Offer
 	at func(channel quoin.Path) quoin.Path
 }
@@ -90,7 +90,7 @@ func (c Channel) settled(k *kind) {
 	k.tax, k.onShipping = k.TaxRate.Or(c.Tax.Rate), c.Tax.OnShipping
 	k.take = quoin.FactorOf(k.ItemsOr1()).Times(c.Promotion.Complement())
 	k.within = k.tax.Factor().Over(nonZero(k.tax.OnePlus(), "a tax of -100%"))
-	k.fulfilment = k.Postage.Over(nonZero(c.Loss.Complement(), "a loss of all that is sent"))
+	k.fulfilment = k.Postage.Over(nonZero(c.LostParcels.Complement(), "a loss of all that is sent"))
 	k.keep = c.Uplift.OnePlus()
 	for _, d := range c.TradeDiscount {
 		k.keep = k.keep.Times(d.Complement())
@@ -98,7 +98,7 @@ func (c Channel) settled(k *kind) {
 	if c.sameNet(k) {
 		k.keep = k.keep.Times(k.tax.OnePlus()).Over(nonZero(c.Tax.Rate.OnePlus(), "a tax of -100%"))
 	}
-	if c.Abroad != nil {
+	if c.ForeignCurrency != nil {
 		k.keep = k.keep.Over(c.Home())
 	}
 }
@@ -119,13 +119,13 @@ func (c Channel) sameNet(k *kind) bool {
 
 // offers are the promotions that an order takes by its codes, in the order of
 // the channel.
-func (c Channel) offers(o Order) []offered {
-	var out []offered
+func (c Channel) offers(o Order) []kindOffer {
+	var out []kindOffer
 	for i, p := range c.Promotions {
 		if !slices.Contains(o.Codes, p.ID) || c.Product != "" && len(p.Products) > 0 && !slices.Contains(p.Products, c.Product) {
 			continue
 		}
-		out = append(out, offered{p, func(c quoin.Path) quoin.Path { return c.Sub("promotions", i) }})
+		out = append(out, kindOffer{p, func(c quoin.Path) quoin.Path { return c.Sub("promotions", i) }})
 	}
 	return out
 }

@@ -6,9 +6,9 @@ import (
 	"example.com/quoin"
 )
 
-// levy is a fee as it is charged: one of the channel's list, or one that follows
+// compiledFee is a fee as it is charged: one of the channel's list, or one that follows
 // from the way in which it sells.
-type levy struct {
+type compiledFee struct {
 	Fee
 	index   int              // in the list of fees
 	way, in string           // the object that it follows from, and the one in that
@@ -26,7 +26,7 @@ type levy struct {
 type reason func(e *order, at quoin.Path) quoin.Operand
 
 // at is where the fee stands in a channel at a path.
-func (l *levy) at(channel quoin.Path) quoin.Path {
+func (l *compiledFee) at(channel quoin.Path) quoin.Path {
 	if l.way == "" {
 		return channel.Sub("fees", l.index)
 	}
@@ -38,7 +38,7 @@ func (l *levy) at(channel quoin.Path) quoin.Path {
 }
 
 // on reports whether the fee is charged on a kind of order.
-func (l *levy) on(k *kind) bool {
+func (l *compiledFee) on(k *kind) bool {
 	if l.only != nil {
 		return l.only(k)
 	}
@@ -46,11 +46,11 @@ func (l *levy) on(k *kind) bool {
 }
 
 // owed reports whether the fee owes a tax on a kind of order.
-func (l *levy) owed(k *kind) bool { return l.owes && !k.tax.IsZero() }
+func (l *compiledFee) owed(k *kind) bool { return l.owes && !k.tax.IsZero() }
 
 // leaves returns the base from which a fee leaves anything beside the tax that it
 // owes on a kind of order; false where none does.
-func (l *levy) leaves(k *kind) (quoin.Amount, bool) {
+func (l *compiledFee) leaves(k *kind) (quoin.Amount, bool) {
 	rate, from := l.Rate.Factor(), quoin.Amount{}
 	if n := len(l.Tiers); n > 0 {
 		rate, from = l.Tiers[n-1].Rate.Factor(), l.each(l.Tiers[n-1].From, k.ItemsOr1())
@@ -63,10 +63,10 @@ func (l *levy) leaves(k *kind) (quoin.Amount, bool) {
 }
 
 // levies are all fees of the channel, first those of its list.
-func (c Channel) levies(kinds []kind, places int) []levy {
-	out := make([]levy, 0, len(c.Fees)+2)
+func (c Channel) levies(kinds []kind, places int) []compiledFee {
+	out := make([]compiledFee, 0, len(c.Fees)+2)
 	for i, f := range c.Fees {
-		out = append(out, levy{Fee: f, index: i})
+		out = append(out, compiledFee{Fee: f, index: i})
 	}
 	if c.Trade != nil {
 		out = append(out, c.Trade.levies(kinds, c.Home(), places)...)
@@ -78,7 +78,7 @@ func (c Channel) levies(kinds []kind, places int) []levy {
 		out = append(out, c.OnDemand.levies(c.Product, c.Tax.InPrice)...)
 	}
 	out = append(out, c.conversion()...)
-	if c.After != nil {
+	if c.Returns != nil {
 		c.refunding(out)
 	}
 	return append(out, c.afterwards()...)
@@ -86,6 +86,6 @@ func (c Channel) levies(kinds []kind, places int) []levy {
 
 // withPrice reports whether a fee goes back with the price where that is given
 // back: what a shop on consignment, or a house that prints on demand, keeps.
-func (l *levy) withPrice() bool {
+func (l *compiledFee) withPrice() bool {
 	return !l.Expected && (l.way == "consignment" || l.way == "on_demand")
 }

@@ -5,17 +5,17 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Tag says which unit prices a channel can ask: what fits a till, a price list
+// PricePoints says which unit prices a channel can ask: what fits a till, a price list
 // abroad, a habit of the place. A unit price becomes the nearest of them, a tie
 // the higher one; it never becomes less than the least above zero. All its
 // amounts are whole minor units of the currency that buyers pay in.
-type Tag struct {
+type PricePoints struct {
 	// Step is what they are multiples of; none means one minor unit.
 	Step quoin.Amount `json:"step,omitzero" range:"(0,"`
 	// Of, in place of a step, are what they leave when divided by Modulus, which
 	// is 1 where it is zero.
-	Of      []quoin.Amount `json:"ends_in,omitempty" was:"of" range:"[0," most:"20"`
-	Modulus quoin.Amount   `json:"every,omitzero" was:"modulus" range:"(0,"`
+	EndsIn []quoin.Amount `json:"ends_in,omitempty" was:"of" range:"[0," most:"20"`
+	Every  quoin.Amount   `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 
 // BadTag is the code of a tag that says two things, or nothing.
@@ -24,7 +24,7 @@ const BadTag quoin.Code = "bad_tag"
 // Check returns what is wrong with the tag, as Problems: amounts out of the range of their
 // field and, where there are none, both a step and endings, neither, or an ending not below
 // its modulus.
-func (g Tag) Check() error {
+func (g PricePoints) Check() error {
 	if ps := form.Check(g).All(); len(ps) > 0 {
 		return ps
 	}
@@ -32,14 +32,14 @@ func (g Tag) Check() error {
 		return quoin.Problems{{Code: BadTag, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}}
 	}
 	switch {
-	case len(g.Of) > 0 && !g.Step.IsZero():
+	case len(g.EndsIn) > 0 && !g.Step.IsZero():
 		return bad("step", "a step beside endings", "a step or endings")
-	case len(g.Of) == 0 && g.Step.IsZero():
+	case len(g.EndsIn) == 0 && g.Step.IsZero():
 		return bad("step", "neither a step nor endings", "one of them")
-	case len(g.Of) == 0 && !g.Modulus.IsZero():
+	case len(g.EndsIn) == 0 && !g.Every.IsZero():
 		return bad("every", "a modulus without endings", "endings in ends_in, or no modulus")
 	}
-	for i, e := range g.Of {
+	for i, e := range g.EndsIn {
 		if e.Cmp(g.modulus()) >= 0 {
 			return bad(quoin.Path{}.FieldAt("ends_in", i).String(), e.String(), "less than the modulus of "+g.modulus().String())
 		}
@@ -47,16 +47,16 @@ func (g Tag) Check() error {
 	return nil
 }
 
-func (g Tag) modulus() quoin.Amount {
-	if g.Modulus.IsZero() {
+func (g PricePoints) modulus() quoin.Amount {
+	if g.Every.IsZero() {
 		return quoin.AmountOf(1, 0)
 	}
-	return g.Modulus
+	return g.Every
 }
 
 // room is how far a price can be moved.
-func (g Tag) room() quoin.Amount {
-	if len(g.Of) > 0 {
+func (g PricePoints) room() quoin.Amount {
+	if len(g.EndsIn) > 0 {
 		return g.modulus()
 	}
 	return g.Step
@@ -64,22 +64,22 @@ func (g Tag) room() quoin.Amount {
 
 // Nearest returns the price that can be asked nearest to a, a tie going up; a itself
 // where the tag says nothing.
-func (g Tag) Nearest(a quoin.Amount) quoin.Amount {
+func (g PricePoints) Nearest(a quoin.Amount) quoin.Amount {
 	whole, ending := g.split(a)
 	return g.scale(whole).Add(ending)
 }
 
 // scale is how much whole steps, or moduli, come to.
-func (g Tag) scale(whole quoin.Factor) quoin.Amount { return g.room().Times(whole) }
+func (g PricePoints) scale(whole quoin.Factor) quoin.Amount { return g.room().Times(whole) }
 
 // split returns the nearest price as whole steps and nothing, or as whole
 // moduli and an ending.
-func (g Tag) split(a quoin.Amount) (quoin.Factor, quoin.Amount) {
+func (g PricePoints) split(a quoin.Amount) (quoin.Factor, quoin.Amount) {
 	one := quoin.FactorOf(1)
 	switch {
-	case len(g.Of) == 0 && g.Step.IsZero():
+	case len(g.EndsIn) == 0 && g.Step.IsZero():
 		return quoin.Factor{}, a
-	case len(g.Of) == 0:
+	case len(g.EndsIn) == 0:
 		n := a.Ratio(g.Step).Round(0, quoin.HalfUp)
 		if n.Cmp(one) < 0 {
 			n = one
@@ -91,7 +91,7 @@ func (g Tag) split(a quoin.Amount) (quoin.Factor, quoin.Amount) {
 	var ending, best quoin.Amount
 	found := false
 	for range 3 { // the modulus below, that of a, the one above
-		for _, e := range g.Of {
+		for _, e := range g.EndsIn {
 			p := g.scale(n).Add(e)
 			d := distance(p, a)
 			if p.Sign() <= 0 || found && (d.Cmp(best) > 0 || d.Equal(best) && p.Cmp(g.scale(whole).Add(ending)) < 0) {

@@ -11,23 +11,23 @@ import (
 	"example.com/quoin/channel"
 )
 
-func endings(modulus string, of ...string) channel.Tag {
-	g := channel.Tag{}
+func endings(modulus string, of ...string) channel.PricePoints {
+	g := channel.PricePoints{}
 	if modulus != "" {
-		g.Modulus = amount(modulus)
+		g.Every = amount(modulus)
 	}
 	for _, e := range of {
-		g.Of = append(g.Of, amount(e))
+		g.EndsIn = append(g.EndsIn, amount(e))
 	}
 	return g
 }
 
 func TestNearest(t *testing.T) {
-	five, fives := channel.Tag{Step: amount("0.05")}, channel.Tag{Step: amount("5")}
+	five, fives := channel.PricePoints{Step: amount("0.05")}, channel.PricePoints{Step: amount("5")}
 	ends, nine, round := endings("", "0.99", "0.49"), endings("10", "9"), endings("10", "0")
 	for _, c := range []struct {
 		what string
-		tag  channel.Tag
+		tag  channel.PricePoints
 		a    string
 		want string
 	}{
@@ -65,7 +65,7 @@ func TestNearestIsNearest(t *testing.T) {
 		d := draws{t}
 		g := *d.tag()
 		a := quoin.AmountOf(rapid.Int64Range(0, 30_000).Draw(t, "a"), 3)
-		modulus, ends := g.Modulus, g.Of
+		modulus, ends := g.Every, g.EndsIn
 		switch {
 		case len(ends) == 0:
 			modulus, ends = g.Step, []quoin.Amount{{}}
@@ -93,16 +93,16 @@ func TestNearestIsNearest(t *testing.T) {
 
 func TestTagsChecked(t *testing.T) {
 	for what, c := range map[string]struct {
-		tag  channel.Tag
+		tag  channel.PricePoints
 		path string
 	}{
-		"a step":               {channel.Tag{Step: amount("0.05")}, ""},
+		"a step":               {channel.PricePoints{Step: amount("0.05")}, ""},
 		"endings":              {endings("", "0.99", "0.49"), ""},
 		"endings of tens":      {endings("10", "9", "4"), ""},
-		"both":                 {channel.Tag{Step: amount("0.05"), Of: []quoin.Amount{amount("0.99")}}, "step"},
-		"neither":              {channel.Tag{}, "step"},
-		"a modulus alone":      {channel.Tag{Modulus: amount("10")}, "step"},
-		"a modulus of steps":   {channel.Tag{Step: amount("5"), Modulus: amount("10")}, "every"},
+		"both":                 {channel.PricePoints{Step: amount("0.05"), EndsIn: []quoin.Amount{amount("0.99")}}, "step"},
+		"neither":              {channel.PricePoints{}, "step"},
+		"a modulus alone":      {channel.PricePoints{Every: amount("10")}, "step"},
+		"a modulus of steps":   {channel.PricePoints{Step: amount("5"), Every: amount("10")}, "every"},
 		"an ending of 1":       {endings("", "0.99", "1"), "ends_in[1]"},
 		"an ending above tens": {endings("10", "12"), "ends_in[0]"},
 	} {
@@ -118,7 +118,7 @@ func TestTagsChecked(t *testing.T) {
 // A tag sets the unit price of a channel, before all else.
 func TestTagged(t *testing.T) {
 	nine := endings("", "0.90")
-	c := channel.Channel{Uplift: rate("10%"), Tag: &nine, Promotion: rate("10%"), Orders: []channel.Order{{Items: 2}}}
+	c := channel.Channel{Uplift: rate("10%"), PricePoints: &nine, Promotion: rate("10%"), Orders: []channel.Order{{Items: 2}}}
 	for _, l := range []struct{ list, unit, items string }{
 		{"24.00", "26.90", "48.42"}, // 26.40, 0.50 from both: the higher
 		{"23.99", "25.90", "46.62"}, // 26.389

@@ -21,10 +21,10 @@ type Line struct {
 	// Cut is what is cut out of a sheet or a roll, Ink the ink of an image,
 	// Moulding the frame around a glass, and United what is bought by the united
 	// inch.
-	Cut      *cut.Cut        `json:"cut,omitempty"`
-	Ink      *ink.Use        `json:"ink,omitempty"`
-	Moulding *frame.Moulding `json:"moulding,omitempty"`
-	United   *frame.United   `json:"width_plus_height,omitempty" was:"united"`
+	Cut             *cut.Cut        `json:"cut,omitempty"`
+	Ink             *ink.Use        `json:"ink,omitempty"`
+	Moulding        *frame.Moulding `json:"moulding,omitempty"`
+	WidthPlusHeight *frame.United   `json:"width_plus_height,omitempty" was:"united"`
 	// Stage is the stage of making that the supply enters, and is lost with;
 	// a line without one is used once for each good piece.
 	Stage string `json:"stage,omitempty"`
@@ -32,8 +32,8 @@ type Line struct {
 	Per Driver `json:"per,omitempty"`
 	// Over is how many prints share a line per batch, design, listing or
 	// period: the size of the batch, the prints expected to be sold.
-	Over      quoin.Factor              `json:"shared_by,omitzero" was:"over" range:"(0,"`
-	OverRange quoin.Range[quoin.Factor] `json:"shared_by_range,omitzero" was:"over_range" dear:"low"`
+	SharedBy      quoin.Factor              `json:"shared_by,omitzero" was:"over" range:"(0,"`
+	SharedByRange quoin.Range[quoin.Factor] `json:"shared_by_range,omitzero" was:"over_range" dear:"low"`
 }
 
 // Bill is a bill of materials, for a product or for the packing of it.

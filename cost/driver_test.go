@@ -37,7 +37,7 @@ func TestDrivers(t *testing.T) {
 	} {
 		line := cost.Line{Supply: c.supply, Quantity: quantity(c.quantity), Stage: c.stage, Per: c.per}
 		if c.over != "" {
-			line.Over = factor(c.over)
+			line.SharedBy = factor(c.over)
 		}
 		charges, err := cost.Bill{line}.Charges(costs, twoStages, cost.Run{Good: 20})
 		if err != nil {
@@ -77,14 +77,14 @@ func TestDriversRefused(t *testing.T) {
 		path string
 	}{
 		"a run without a run":         {cost.Line{Per: cost.EachRun}, cost.Run{}, cost.MissingRun, "per"},
-		"batches without a run":       {cost.Line{Per: cost.EachBatch, Over: factor("8")}, cost.Run{}, cost.MissingRun, "per"},
+		"batches without a run":       {cost.Line{Per: cost.EachBatch, SharedBy: factor("8")}, cost.Run{}, cost.MissingRun, "per"},
 		"batches without a size":      {cost.Line{Per: cost.EachBatch}, run, cost.MissingOver, "shared_by"},
 		"a design for none":           {cost.Line{Per: cost.EachDesign}, run, cost.MissingOver, "shared_by"},
-		"a listing for fewer":         {cost.Line{Per: cost.EachListing, Over: factor("-1")}, run, cost.MissingOver, "shared_by"},
-		"each print shared":           {cost.Line{Over: factor("2")}, run, cost.StrayOver, "shared_by"},
-		"a run shared":                {cost.Line{Per: cost.EachRun, Over: factor("2")}, run, cost.StrayOver, "shared_by"},
+		"a listing for fewer":         {cost.Line{Per: cost.EachListing, SharedBy: factor("-1")}, run, cost.MissingOver, "shared_by"},
+		"each print shared":           {cost.Line{SharedBy: factor("2")}, run, cost.StrayOver, "shared_by"},
+		"a run shared":                {cost.Line{Per: cost.EachRun, SharedBy: factor("2")}, run, cost.StrayOver, "shared_by"},
 		"a run at a stage":            {cost.Line{Per: cost.EachRun, Stage: "print"}, run, cost.StrayStage, "stage"},
-		"a period at a stage":         {cost.Line{Per: cost.EachPeriod, Over: factor("2"), Stage: "print"}, run, cost.StrayStage, "stage"},
+		"a period at a stage":         {cost.Line{Per: cost.EachPeriod, SharedBy: factor("2"), Stage: "print"}, run, cost.StrayStage, "stage"},
 		"nothing wrong with an order": {cost.Line{Per: cost.EachOrder, Stage: "print"}, run, "", ""},
 	} {
 		err := c.line.Driven(c.run)

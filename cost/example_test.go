@@ -160,8 +160,8 @@ func ExampleDriver() {
 	})
 	bill := cost.Bill{
 		{Supply: "time", Quantity: quoin.MustQuantity("45 min"), Per: cost.EachRun},
-		{Supply: "time", Quantity: quoin.MustQuantity("10 min"), Per: cost.EachBatch, Over: quoin.FactorOf(8)},
-		{Supply: "scan", Quantity: quoin.MustQuantity("1 scan"), Per: cost.EachDesign, Over: quoin.FactorOf(120)},
+		{Supply: "time", Quantity: quoin.MustQuantity("10 min"), Per: cost.EachBatch, SharedBy: quoin.FactorOf(8)},
+		{Supply: "scan", Quantity: quoin.MustQuantity("1 scan"), Per: cost.EachDesign, SharedBy: quoin.FactorOf(120)},
 	}
 	charges, err := bill.Charges(costs, nil, cost.Run{Good: 20})
 	for _, c := range charges {

@@ -23,4 +23,4 @@ func (u UnitCost) String() string { return form.String(u) }
 func (s Sizes) String() string { return form.String(s) }
 
 // String writes what is given of the worked.
-func (w Worked) String() string { return form.String(w) }
+func (w DerivedQuantity) String() string { return form.String(w) }

@@ -47,7 +47,7 @@ func (r Recipe) labour(time []cost.Charge) Labour {
 
 // Pack returns the goods of items that are packed in one way. It errs as
 // Recipe.Goods does.
-func (m Making) Pack(how Packed, allowance waste.Allowance, back quoin.Rate) (Goods, error) {
+func (m Making) Pack(how PackingList, allowance waste.Allowance, back quoin.Rate) (Goods, error) {
 	packing, err := how.Bill.Charges(m.recipe.Costs, m.recipe.Course.Starts, m.recipe.Run)
 	if err != nil {
 		return Goods{}, err

@@ -155,7 +155,7 @@ func TestPublishedOverheadRates(t *testing.T) {
 		{"815000", "100000", "8.15", managerial63 + ", units"},
 		{"425000", "250000", "1.70", managerial63 + ", units"},
 	} {
-		got, err := channel.Period{Cost: quoin.MustAmount(c.cost), Items: quoin.MustFactor(c.drivers)}.PerItem()
+		got, err := channel.FixedCost{Cost: quoin.MustAmount(c.cost), Items: quoin.MustFactor(c.drivers)}.PerItem()
 		if err != nil || !got.Equal(quoin.MustAmount(c.rate)) {
 			t.Errorf("%s: %s over %s is %s, %v, want %s", c.source, c.cost, c.drivers, got, err, c.rate)
 		}

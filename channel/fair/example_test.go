@@ -72,7 +72,7 @@ func ExampleFair_Explain() {
 	}
 	p := fair.Print{Product: "heron", Price: quoin.MustAmount("40.00"), Revenue: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("30.00")}
 	t := quoin.NewTrail(24)
-	x := f.Explain(t, quoin.InList("fairs", 0), []fair.Given{p.Given(quoin.InList("products", 0))})
+	x := f.Explain(t, quoin.InList("fairs", 0), []fair.PrintOperands{p.Given(quoin.InList("products", 0))})
 	n, _ := x.BreakEven.Get()
 	fmt.Println("result", x.Result.Value.Round(2), "break-even", n.Value.Round(2), quoin.Replay(t.Steps()))
 	// Output: result 430.00 break-even 5 <nil>

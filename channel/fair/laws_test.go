@@ -255,7 +255,7 @@ func TestExplained(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		given := make([]fair.Given, len(prints))
+		given := make([]fair.PrintOperands, len(prints))
 		for i, p := range prints {
 			given[i] = p.Given(quoin.InList("products", i))
 		}

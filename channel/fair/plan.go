@@ -94,7 +94,7 @@ func (f Fair) Plan(prints []Print) (Outcome, error) {
 	if err != nil {
 		return Outcome{}, err
 	}
-	given := make([]Given, len(picked))
+	given := make([]PrintOperands, len(picked))
 	for i, p := range picked {
 		given[i] = p.Given(quoin.Path{})
 	}

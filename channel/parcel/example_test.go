@@ -15,7 +15,7 @@ func marsh() parcel.Plan {
 			{ID: "envelope", Inside: quoin.MustSize("A4"), Holds: 20, Depth: q("8 mm"), Outside: sides("32 cm", "23 cm", "1 cm"), Mass: q("60 g"), Class: "stiff"},
 			{ID: "tube", Tube: q("43 cm"), Holds: 10, Outside: sides("46 cm", "8 cm", "8 cm"), Mass: q("180 g"), Class: "rigid"},
 		},
-		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{
+		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{
 			{Name: "large letter", Mass: q("100 g"), Classes: []string{"flexible", "stiff"}, Price: amount("1.80")},
 			{Name: "maxi letter", Mass: q("1 kg"), Within: &parcel.Sides{Length: q("35 cm"), Width: q("25 cm"), Height: q("5 cm")}, Price: amount("2.90")},
 			{Name: "parcel", Mass: q("2 kg"), LongestSide: q("60 cm"), Price: amount("5.50"), Additional: quoin.Some(amount("3.00"))},
@@ -138,7 +138,7 @@ func ExampleTariff_Price() {
 }
 
 func ExampleTariff_Check() {
-	t := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{{Mass: q("5 cm"), Price: amount("-1")}}}}}
+	t := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{{Mass: q("5 cm"), Price: amount("-1")}}}}}
 	fmt.Println(t.Check())
 	// Output:
 	// zones[0].steps[0].mass: found "5 cm", wanted a mass [unit_mismatch]

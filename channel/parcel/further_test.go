@@ -18,15 +18,15 @@ import (
 // is 90 g, three are 190 g. Of four, three go for 2.83 and the last for 1.26; at its
 // price as a first parcel it would be 5.13 in all.
 func TestLastParcelIsAFurtherOne(t *testing.T) {
-	plan := func(steps ...parcel.Step) parcel.Plan {
+	plan := func(steps ...parcel.PriceBand) parcel.Plan {
 		return parcel.Plan{
 			Packings: []parcel.Packing{{ID: "envelope", Inside: quoin.MustSize("A3"), Holds: 3, Mass: q("40 g"),
 				Outside: parcel.Sides{Length: q("45 cm"), Width: q("32 cm"), Height: q("1 cm")}}},
 			Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: steps}}},
 		}
 	}
-	step := func(mass, price, additional string) parcel.Step {
-		s := parcel.Step{Mass: q(mass), Price: amount(price)}
+	step := func(mass, price, additional string) parcel.PriceBand {
+		s := parcel.PriceBand{Mass: q(mass), Price: amount(price)}
 		if additional != "" {
 			s.Additional = quoin.Some(amount(additional))
 		}
@@ -69,7 +69,7 @@ func TestZonesAreListedShort(t *testing.T) {
 		Length: quoin.MustQuantity("33 cm"), Width: quoin.MustQuantity("24 cm"), Height: quoin.MustQuantity("1 cm"),
 	}, Mass: quoin.MustQuantity("50 g")}}, Tariff: parcel.Tariff{ID: "post"}}
 	for i := range 100 {
-		pl.Tariff.Zones = append(pl.Tariff.Zones, parcel.Zone{ID: fmt.Sprintf("zone-%03d", i), Steps: []parcel.Step{{Mass: quoin.MustQuantity("2 kg"), Price: quoin.MustAmount("5.00")}}})
+		pl.Tariff.Zones = append(pl.Tariff.Zones, parcel.Zone{ID: fmt.Sprintf("zone-%03d", i), Steps: []parcel.PriceBand{{Mass: quoin.MustQuantity("2 kg"), Price: quoin.MustAmount("5.00")}}})
 	}
 	pl.Tariff.Zones[1].ID = strings.Repeat("far", 100)
 	_, err := pl.Cheapest("zone-1000", parcel.Load{Sheet: quoin.MustSize("A4"), Mass: quoin.MustQuantity("20 g")}, 1, nil)
@@ -136,7 +136,7 @@ func TestTiesOfPackingsThatAreNoCents(t *testing.T) {
 		Packings: []parcel.Packing{{ID: "flat", Inside: quoin.MustSize("A4"), Holds: 4, Outside: parcel.Sides{
 			Length: quoin.MustQuantity("33 cm"), Width: quoin.MustQuantity("24 cm"), Height: quoin.MustQuantity("1 cm"),
 		}, Mass: quoin.MustQuantity("10 g")}},
-		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{
+		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{
 			{Mass: quoin.MustQuantity("500 g"), Price: quoin.MustAmount("7.00")}, {Mass: quoin.MustQuantity("60 g"), Price: quoin.MustAmount("0")},
 		}}}},
 	}
@@ -157,17 +157,17 @@ func TestParcelsHoldWhatTariffsTake(t *testing.T) {
 			return parcel.Sides{Length: units.len(n("length", 200, 500)), Width: units.len(n("width", 200, 500)), Height: units.len(n("height", 10, 500))}
 		}
 		box := parcel.Packing{ID: "box", Inside: quoin.MustSize("A6"), Holds: 60, Outside: sides(), Grows: units.len(n("grows", 0, 20)), Mass: units.weight(n("empty", 0, 90))}
-		step := parcel.Step{Mass: units.weight(n("up to", 100, 4000)), Additional: quoin.Some(quoin.MustAmount("9.00"))}
+		step := parcel.PriceBand{Mass: units.weight(n("up to", 100, 4000)), Additional: quoin.Some(quoin.MustAmount("9.00"))}
 		switch n("kind", 0, 3) {
 		case 0:
 			step.LongestSide = units.len(n("longest", 200, 1200))
 		case 1:
-			step.Girth = units.len(n("girth", 800, 4000))
+			step.LengthAndGirth = units.len(n("girth", 800, 4000))
 		case 2:
 			in := sides()
 			step.Within = &in
 		}
-		tariff := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{step}}}}
+		tariff := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{step}}}}
 		if rapid.Bool().Draw(t, "by volume") {
 			tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(n("divisor", 1, 20)), Length: "cm", Mass: "kg"}
 			if from := n("from", 0, 900); from > 0 {

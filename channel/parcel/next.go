@@ -25,7 +25,7 @@ func (pl Plan) Next(zone string, l Load, prints int64, cost func(packing string)
 
 // Next returns what one more print costs to send. It errs as Cheapest does, for
 // either number.
-func (d Loaded) Next(prints int64) (Change, error) {
+func (d PackedLoad) Next(prints int64) (Change, error) {
 	if err := d.countable(prints); err != nil {
 		return Change{}, err
 	}
@@ -48,7 +48,7 @@ func (pl Plan) Rise(zone string, l Load, prints int64, cost func(packing string)
 }
 
 // Rise is that of the plan.
-func (d Loaded) Rise(prints int64) (int64, error) {
+func (d PackedLoad) Rise(prints int64) (int64, error) {
 	if err := d.countable(prints); err != nil {
 		return 0, err
 	}
@@ -68,7 +68,7 @@ func (d Loaded) Rise(prints int64) (int64, error) {
 }
 
 // cheap is how the cheapest shipment is split.
-func (d Loaded) cheap(prints int64) split {
+func (d PackedLoad) cheap(prints int64) split {
 	least, found := split{}, false
 	for i, r := range d.routes {
 		if r.reason.Code != "" {

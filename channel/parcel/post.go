@@ -46,7 +46,7 @@ func newPost(pl Plan) *Post {
 // places, of which cost says what each costs. The indexes of a Shipment, and the
 // paths of problems, count those packings. It errs as Cheapest does, but for the
 // faults of the plan and for the number of prints.
-func (p *Post) Load(to string, l Load, packings []int, cost []quoin.Amount) (Loaded, error) {
+func (p *Post) Load(to string, l Load, packings []int, cost []quoin.Amount) (PackedLoad, error) {
 	var k form.Collector
 	k.AddAll(form.In("load"), l.Check())
 	z, known := p.index[to]
@@ -54,15 +54,15 @@ func (p *Post) Load(to string, l Load, packings []int, cost []quoin.Amount) (Loa
 		z = zone(&k, p.plan.Tariff, to)
 	}
 	if err := k.All().Err(); err != nil {
-		return Loaded{}, err
+		return PackedLoad{}, err
 	}
 	return p.load(z, l, packings, cost)
 }
 
-func (p *Post) load(zone int, l Load, packings []int, cost []quoin.Amount) (Loaded, error) {
+func (p *Post) load(zone int, l Load, packings []int, cost []quoin.Amount) (PackedLoad, error) {
 	at := &p.zones[zone]
 	at.once.Do(func() { at.measure(p.plan, zone) })
-	d := Loaded{post: p, zone: zone, load: l, routes: make([]route, len(packings))}
+	d := PackedLoad{post: p, zone: zone, load: l, routes: make([]route, len(packings))}
 	each, board := unitsOf(grams(l.Mass)), unitsOf(grams(l.Board.Mass))
 	thick, stiff := unitsOf(mm(l.Thickness)), unitsOf(mm(l.Board.Thickness))
 	var reasons quoin.Problems
@@ -85,7 +85,7 @@ func (p *Post) load(zone int, l Load, packings []int, cost []quoin.Amount) (Load
 		reasons = append(reasons, noPacking("a packing that takes "+l.Sheet.String()))
 	}
 	if len(reasons) == max(len(packings), 1) {
-		return Loaded{}, reasons
+		return PackedLoad{}, reasons
 	}
 	return d, nil
 }
@@ -240,8 +240,8 @@ type gate struct {
 	within         *[3]int64
 }
 
-func gateOf(s Step) gate {
-	g := gate{longest: lengthOf(s.LongestSide), girth: lengthOf(s.Girth)}
+func gateOf(s PriceBand) gate {
+	g := gate{longest: lengthOf(s.LongestSide), girth: lengthOf(s.LengthAndGirth)}
 	if s.Within != nil {
 		in := sortedUnits([3]int64{lengthOf(s.Within.Length), lengthOf(s.Within.Width), lengthOf(s.Within.Height)})
 		g.within = &in
@@ -260,7 +260,7 @@ func sortedUnits(s [3]int64) [3]int64 {
 
 // through returns up to how many prints a packing goes through a step by its class
 // and its sides.
-func (b box) through(g gate, s Step, p Packing) int64 {
+func (b box) through(g gate, s PriceBand, p Packing) int64 {
 	accepts := func(n int64) bool {
 		return s.obstacle(weighed{sides: p.Parcel(Load{}, n).Outside.sorted(), class: p.Class}) == nothing
 	}
@@ -316,7 +316,7 @@ func (t Tariff) dims(p Packing) dims {
 }
 
 // upTo returns how many prints, up to a number, a step takes by that.
-func (d dims) upTo(s Step, atMost int64) int64 {
+func (d dims) upTo(s PriceBand, atMost int64) int64 {
 	if d.by == nil || atMost == 0 {
 		return atMost
 	}

@@ -40,7 +40,7 @@ func (p Plan) String() string { return form.String(p) }
 func (s Shipment) String() string { return form.String(s) }
 
 // String writes what is given of the other.
-func (o Other) String() string { return form.String(o) }
+func (o PackingNotTaken) String() string { return form.String(o) }
 
 // String writes what is given of the tariff.
 func (t Tariff) String() string { return form.String(t) }
@@ -49,7 +49,7 @@ func (t Tariff) String() string { return form.String(t) }
 func (z Zone) String() string { return form.String(z) }
 
 // String writes what is given of the step.
-func (s Step) String() string { return form.String(s) }
+func (s PriceBand) String() string { return form.String(s) }
 
 // String writes what is given of the postage.
 func (p Postage) String() string { return form.String(p) }
@@ -60,7 +60,7 @@ func (p *Post) String() string {
 }
 
 // String says where the load goes.
-func (d Loaded) String() string {
+func (d PackedLoad) String() string {
 	if d.post == nil {
 		return "no load"
 	}

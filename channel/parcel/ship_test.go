@@ -185,7 +185,7 @@ func TestMargins(t *testing.T) {
 	}
 	// Where every further parcel is free nothing ever costs more.
 	pl := marsh()
-	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.Step{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("0"))}}
+	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.PriceBand{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("0"))}}
 	if rise, err := pl.Rise("home", heron(), 3, nil); rise != 0 || err != nil {
 		t.Errorf("rise at %d, %v, want none", rise, err)
 	}
@@ -195,7 +195,7 @@ func TestMargins(t *testing.T) {
 // and explained so.
 func TestDearAdditional(t *testing.T) {
 	pl := marsh()
-	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.Step{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("5"))}}
+	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.PriceBand{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("5"))}}
 	s, err := pl.Cheapest("home", heron(), 17, nil)
 	if err != nil || !s.Postage.Equal(amount("9")) || s.LastStep != s.Step {
 		t.Errorf("%+v, %v, want 4 + 5", s, err)

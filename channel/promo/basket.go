@@ -16,8 +16,8 @@ type Line struct {
 
 const mostCount = 1_000_000_000_000
 
-// Reduced is a line with what the offers take off it.
-type Reduced struct {
+// ReducedLine is a line with what the offers take off it.
+type ReducedLine struct {
 	Line
 	Gross quoin.Amount `json:"gross"` // unit × count, rounded to money
 	Net   quoin.Amount `json:"net"`   // gross − all that comes off
@@ -29,11 +29,11 @@ type Reduced struct {
 // Basket is an order after its offers: net = gross − discount, each the sum of
 // its lines.
 type Basket struct {
-	Lines    []Reduced    `json:"lines"`
-	Gross    quoin.Amount `json:"gross"`
-	Discount quoin.Amount `json:"discount"`
-	Net      quoin.Amount `json:"net"`
-	Used     []string     `json:"used,omitempty"` // ids of the offers that took something off
+	Lines    []ReducedLine `json:"lines"`
+	Gross    quoin.Amount  `json:"gross"`
+	Discount quoin.Amount  `json:"discount"`
+	Net      quoin.Amount  `json:"net"`
+	Used     []string      `json:"used,omitempty"` // ids of the offers that took something off
 }
 
 // Apply takes offers off a basket, each in its turn off what is left, in money
@@ -84,19 +84,19 @@ func apply(lines []Line, offers []Offer, places int, uses func(i int) bool) Bask
 // work is a basket on which offers are at work; Net is what a line still comes
 // to.
 type work struct {
-	lines  []Reduced
+	lines  []ReducedLine
 	places int
 }
 
 func open(lines []Line, offers, places int) work {
-	w := work{make([]Reduced, len(lines)), places}
+	w := work{make([]ReducedLine, len(lines)), places}
 	for i, l := range lines {
 		l.Count = min(max(l.Count, 0), mostCount)
 		if l.Unit.Sign() < 0 {
 			l.Unit = quoin.Amount{}
 		}
 		gross := l.Unit.Times(quoin.FactorOf(l.Count)).Round(places, quoin.HalfUp)
-		w.lines[i] = Reduced{Line: l, Gross: gross, Net: gross, Off: make([]quoin.Amount, offers)}
+		w.lines[i] = ReducedLine{Line: l, Gross: gross, Net: gross, Off: make([]quoin.Amount, offers)}
 	}
 	return w
 }

@@ -45,7 +45,7 @@ func ExampleExplain() {
 	offers := []promo.Offer{{ID: "spring", Rate: quoin.MustRate("15%")}, {ID: "code", Amount: quoin.MustAmount("5.00"), From: quoin.MustAmount("30.00")}}
 	t := quoin.NewTrail(8)
 	price := quoin.Given("unit price", quoin.InField("price"), quoin.MustAmount("44.90").Figure())
-	promo.Explain(t, func(i int) quoin.Path { return quoin.InList("offers", i) }, price.Called("gross"), price, quoin.FactorOf(1).Called("count"), offers, 2)
+	promo.Explain(t, func(i int) quoin.Path { return quoin.InList("offers", i) }, price.Named("gross"), price, quoin.FactorOf(1).Named("count"), offers, 2)
 	for _, s := range t.Steps() {
 		fmt.Println(s.Subject, s.Code, s.Value)
 	}

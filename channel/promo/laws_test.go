@@ -111,7 +111,7 @@ func TestOneLine(t *testing.T) {
 		at := func(i int) quoin.Path { return quoin.InList("offers", i) }
 		got, ok := promo.Explain(trail, at,
 			quoin.Given("gross", quoin.Path{}, gross.Figure()), quoin.Given("unit", quoin.Path{}, l.Unit.Figure()),
-			quoin.FactorOf(l.Count).Called("count"), offers, 2).Value.Amount()
+			quoin.FactorOf(l.Count).Named("count"), offers, 2).Value.Amount()
 		if !ok || !got.Equal(left) || !got.Equal(b.Net) {
 			t.Fatalf("explained as %s, folded to %s, applied to %s", got, left, b.Net)
 		}
@@ -180,7 +180,7 @@ func TestMoreOfAnAmount(t *testing.T) {
 }
 
 // items is each item of some products by itself, dearest first, in fractions.
-func items(lines []promo.Reduced, of ...string) []*big.Rat {
+func items(lines []promo.ReducedLine, of ...string) []*big.Rat {
 	var out []*big.Rat
 	for _, l := range lines {
 		if len(of) > 0 && !slices.Contains(of, l.Product) {

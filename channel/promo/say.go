@@ -8,7 +8,7 @@ import "example.com/quoin/internal/form"
 func (l Line) String() string { return form.String(l) }
 
 // String writes what is given of the reduced.
-func (r Reduced) String() string { return form.String(r) }
+func (r ReducedLine) String() string { return form.String(r) }
 
 // String writes what is given of the basket.
 func (b Basket) String() string { return form.String(b) }

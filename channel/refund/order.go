@@ -17,7 +17,7 @@ type Order struct {
 	// Places is the digits of money after the point, 0 to 8: 2 for cents.
 	Places int `json:"places"`
 	// Returned is the refunds so far, in their order.
-	Returned []Back `json:"returned,omitempty"`
+	Returned []Refund `json:"returned,omitempty"`
 }
 
 // Line is so many of one product with what was paid for all of them together,
@@ -50,8 +50,8 @@ type Fee struct {
 	Returned quoin.Rate   `json:"returned,omitzero"`
 }
 
-// Back is one refund.
-type Back struct {
+// Refund is one refund.
+type Refund struct {
 	Lines []Item `json:"lines,omitempty"`
 	// Part is the share of the price of these items that is given back; all
 	// when not given. An item is given back once, whatever the part.

@@ -14,7 +14,7 @@ func (l Line) String() string { return form.String(l) }
 func (f Fee) String() string { return form.String(f) }
 
 // String writes what is given of the back.
-func (b Back) String() string { return form.String(b) }
+func (b Refund) String() string { return form.String(b) }
 
 // String writes what is given of the item.
 func (i Item) String() string { return form.String(i) }

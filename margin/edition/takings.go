@@ -2,8 +2,8 @@ package edition
 
 import "example.com/quoin"
 
-// Takings is what the prints still to be sold are expected to bring.
-type Takings struct {
+// ExpectedProceeds is what the prints still to be sold are expected to bring.
+type ExpectedProceeds struct {
 	Count int64        // how many they are
 	Gross quoin.Amount // the prices paid for them
 	Kept  quoin.Amount // what is left of these
@@ -20,8 +20,8 @@ type Takings struct {
 // kept(price) and Σ count ÷ pace. Kept says what is left of a print sold at a
 // price, after fees, tax and cost; without it, all of the price is. Sums are
 // exact, averages and months quotients; nothing is rounded.
-func Expected(steps []Priced, kept func(price quoin.Amount) quoin.Amount) Takings {
-	var t Takings
+func Expected(steps []PricedStep, kept func(price quoin.Amount) quoin.Amount) ExpectedProceeds {
+	var t ExpectedProceeds
 	var months quoin.Factor
 	paced := true
 	for _, s := range steps {
@@ -43,7 +43,7 @@ func Expected(steps []Priced, kept func(price quoin.Amount) quoin.Amount) Taking
 }
 
 // left is what is left of a print sold at the step.
-func left(s Priced, kept func(quoin.Amount) quoin.Amount) quoin.Amount {
+func left(s PricedStep, kept func(quoin.Amount) quoin.Amount) quoin.Amount {
 	if kept == nil {
 		return s.Price
 	}

@@ -16,7 +16,7 @@ func TestLadder(t *testing.T) {
 	}
 	e := bittern()
 	own := bittern()
-	own.Steps[1] = edition.Step{Sold: 20, Price: quoin.Some(amount("99.50"))}
+	own.Steps[1] = edition.PriceStep{Sold: 20, Price: quoin.Some(amount("99.50"))}
 	up := func(a quoin.Amount) quoin.Amount { return a.Round(0, quoin.Up) }
 	for _, c := range []struct {
 		what string

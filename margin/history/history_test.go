@@ -274,11 +274,11 @@ func TestSold(t *testing.T) {
 		want         string
 		problems     []string
 	}{
-		{10, 3, "left: numbers 7, free numbers [3–6 8–10], proofs 2, free proofs [2–3]", nil},
-		{7, 1, "left: numbers 4, free numbers [3–6], proofs 0", nil},
-		{6, 0, "no left", []string{"1:1 no_such_number lines[0].number", "4:1 no_such_proof lines[3].proof"}},
-		{0, -1, "no left", []string{"0:0 out_of_range size", "0:0 out_of_range proofs"}},
-		{100_001, 1, "no left", []string{"0:0 out_of_range size"}},
+		{10, 3, "unsold: numbers 7, free numbers [3–6 8–10], proofs 2, free proofs [2–3]", nil},
+		{7, 1, "unsold: numbers 4, free numbers [3–6], proofs 0", nil},
+		{6, 0, "no unsold", []string{"1:1 no_such_number lines[0].number", "4:1 no_such_proof lines[3].proof"}},
+		{0, -1, "no unsold", []string{"0:0 out_of_range size", "0:0 out_of_range proofs"}},
+		{100_001, 1, "no unsold", []string{"0:0 out_of_range size"}},
 	} {
 		left, err := s.Left(c.size, c.proofs)
 		if got := fmt.Sprint(left); got != c.want || !slices.Equal(listed(err), c.problems) {

@@ -36,7 +36,7 @@ func (s Sold) String() string { return form.String(s) }
 func (m Month) String() string { return form.String(m) }
 
 // String writes what is given of the left.
-func (l Left) String() string { return form.String(l) }
+func (l Unsold) String() string { return form.String(l) }
 
 // String writes what is given of the timeline.
 func (t Timeline) String() string { return form.String(t) }

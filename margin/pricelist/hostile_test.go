@@ -44,7 +44,7 @@ func TestHostileDocumentsAreAnswered(t *testing.T) {
 		}
 		for _, p := range a.Products {
 			for _, c := range p.Channels {
-				if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+				if err := quoin.Replay(c.Steps.Steps()); err != nil {
 					t.Errorf("%s: %v", name, err)
 				}
 			}
@@ -101,7 +101,7 @@ func FuzzPrice(f *testing.F) {
 				t.Fatalf("%s costs %v, which is not allowed", p.ID, p.Price)
 			}
 			for _, c := range p.Channels {
-				if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+				if err := quoin.Replay(c.Steps.Steps()); err != nil {
 					t.Fatal(err)
 				}
 			}

@@ -23,13 +23,13 @@ type SetPrice struct {
 	Expected quoin.Amount `json:"expected"`
 	// Least is the least price at which one set, in one order, keeps at least as
 	// much, and Keeps what it keeps; none where no price up to the limit does.
-	Least quoin.Optional[quoin.Amount] `json:"least,omitzero"`
-	Keeps quoin.Optional[quoin.Amount] `json:"contribution,omitzero"`
-	// Saves is what a buyer saves at that price as a share of Apart; below zero
+	Least        quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	Contribution quoin.Optional[quoin.Amount] `json:"contribution,omitzero"`
+	// Saves is what a buyer saves at that price as a share of Alternative; below zero
 	// where the set would have to cost more.
 	Saves quoin.Optional[quoin.Rate] `json:"saves,omitzero"`
 	// Explanation is where Expected comes from, step by step.
-	Explanation Reasons `json:"steps,omitzero"`
+	Steps Reasons `json:"steps,omitzero"`
 }
 
 // StepExpected is the code of the step that adds up what buyers of a set would
@@ -37,7 +37,7 @@ type SetPrice struct {
 const StepExpected quoin.StepCode = "expected_apart"
 
 // sets finds the least price of each set.
-func (d worked) sets(prices []quoin.Amount, m *maker) ([]SetPrice, error) {
+func (d derivedDocument) sets(prices []quoin.Amount, m *sharedCosts) ([]SetPrice, error) {
 	var out []SetPrice
 	alone := make(map[place]quoin.Amount) // what an order of one product by itself keeps
 	for n, s := range d.Sets {
@@ -76,7 +76,7 @@ func (d Document) channelIndex(id string) int {
 
 // gridOf is the prices considered for so many products together: up to as many
 // times the limit as there are prices for.
-func (d worked) gridOf(n int) (quoin.Grid, error) {
+func (d derivedDocument) gridOf(n int) (quoin.Grid, error) {
 	one, err := d.Grid()
 	if err != nil {
 		return one, err
@@ -93,16 +93,16 @@ func (s *SetPrice) expects(set Set, at quoin.Path, kept map[string]quoin.Amount)
 	for k, a := range set.apart() {
 		for _, p := range a.Products {
 			s.Expected = s.Expected.Add(kept[p].Part(a.Share))
-			share := quoin.GivenOr("share", at.FieldAt("alternatives", k), a.Share.Figure(), len(set.Apart) > 0)
+			share := quoin.GivenOr("share", at.FieldAt("alternatives", k), a.Share.Figure(), len(set.Alternatives) > 0)
 			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept[p].Figure()), share)
 		}
 	}
-	s.Explanation = because(func(t *quoin.Trail) { t.On(set.ID).Weighted(StepExpected, at, pairs...) })
+	s.Steps = because(func(t *quoin.Trail) { t.On(set.ID).Weighted(StepExpected, at, pairs...) })
 }
 
 // keptApart is what an order of one of each product that buyers would take without the set
 // keeps in channel j.
-func (d worked) keptApart(s Set, j int, prices []quoin.Amount, m *maker, alone map[place]quoin.Amount) (map[string]quoin.Amount, error) {
+func (d derivedDocument) keptApart(s Set, j int, prices []quoin.Amount, m *sharedCosts, alone map[place]quoin.Amount) (map[string]quoin.Amount, error) {
 	kept := make(map[string]quoin.Amount)
 	for _, a := range s.apart() {
 		for _, p := range a.Products {
@@ -127,7 +127,7 @@ func (d worked) keptApart(s Set, j int, prices []quoin.Amount, m *maker, alone m
 // inOneOrder is the sale of one of each product together: one order of one item, in each
 // kind of order of the channel, whose goods are those of an order of each added up. What
 // the channel's period costs, and the shop's overhead, are left out.
-func (d worked) inOneOrder(c channel.Channel, m *maker, products ...string) (margin.Sale, error) {
+func (d derivedDocument) inOneOrder(c channel.Channel, m *sharedCosts, products ...string) (margin.Sale, error) {
 	c.Orders = slices.Clone(c.Orders)
 	for i := range c.Orders {
 		c.Orders[i].Items = 1
@@ -136,7 +136,7 @@ func (d worked) inOneOrder(c channel.Channel, m *maker, products ...string) (mar
 	sum := margin.Sale{Terms: terms, Goods: make([]margin.OrderGoods, terms.Orders()), IncomeTax: d.IncomeTax}
 	for _, id := range products {
 		p := d.Products[d.index[id]]
-		goods, err := m.goods(p, c, margin.Packed{Bill: p.Packing[c.Packing]})
+		goods, err := m.goods(p, c, margin.PackingList{Bill: p.Packing[c.Packing]})
 		if err != nil {
 			return sum, err
 		}
@@ -148,16 +148,16 @@ func (d worked) inOneOrder(c channel.Channel, m *maker, products ...string) (mar
 }
 
 // apart is what buyers would buy without the set.
-func (s Set) apart() []Apart {
-	if len(s.Apart) > 0 {
-		return s.Apart
+func (s Set) apart() []Alternative {
+	if len(s.Alternatives) > 0 {
+		return s.Alternatives
 	}
-	return []Apart{{Share: quoin.FactorOf(1).Rate(), Products: s.Products}}
+	return []Alternative{{Share: quoin.FactorOf(1).Rate(), Products: s.Products}}
 }
 
 // price finds the least price at which the set keeps what is expected without it.
 func (s *SetPrice) price(sale margin.Sale, g quoin.Grid) error {
-	it := rule.Item{ID: s.ID, Grid: g, Offers: []rule.Offer{rule.NewShelf(sale.Terms, g).Offer(sale)}}
+	it := rule.Item{ID: s.ID, Grid: g, Offers: []rule.Offer{rule.CompileChannel(sale.Terms, g).Offer(sale)}}
 	allowed, err := rule.Rule{Kind: rule.Contribution{AtLeast: s.Expected}}.Allowed(it)
 	if err != nil {
 		return err
@@ -166,28 +166,28 @@ func (s *SetPrice) price(sale margin.Sale, g quoin.Grid) error {
 	if !ok {
 		return nil
 	}
-	s.Least, s.Keeps = quoin.Some(least), quoin.Some(sale.At(least).Contribution)
+	s.Least, s.Contribution = quoin.Some(least), quoin.Some(sale.At(least).Contribution)
 	if s.Apart.Sign() > 0 {
 		s.Saves = quoin.Some(s.Apart.Sub(least).Share(s.Apart))
 	}
 	return nil
 }
 
-// FairPlan is what a fair comes to at the decided prices.
-type FairPlan struct {
+// FairResult is what a fair comes to at the decided prices.
+type FairResult struct {
 	ID      string `json:"id"`
 	Name    string `json:"name,omitempty"`
 	Channel string `json:"channel"`
 	fair.Outcome
 	// Explanation is where the result comes from, step by step, from what a print
 	// of each product keeps there.
-	Explanation Reasons `json:"steps,omitzero"`
+	Steps Reasons `json:"steps,omitzero"`
 }
 
 // fairs plans every fair. What a print keeps there is its contribution, with what
 // the channel's period adds left out: going to the fair is what is decided.
-func (d worked) fairs(products []Priced) ([]FairPlan, error) {
-	var out []FairPlan
+func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
+	var out []FairResult
 	for i, f := range d.Fairs {
 		j := d.channelIndex(f.Channel)
 		var prints []fair.Print
@@ -202,8 +202,8 @@ func (d worked) fairs(products []Priced) ([]FairPlan, error) {
 		if err != nil {
 			return nil, under(quoin.InList("fairs", i), err)
 		}
-		out = append(out, FairPlan{f.ID, f.Name, f.Channel, outcome, because(func(t *quoin.Trail) {
-			given := make([]fair.Given, len(prints))
+		out = append(out, FairResult{f.ID, f.Name, f.Channel, outcome, because(func(t *quoin.Trail) {
+			given := make([]fair.PrintOperands, len(prints))
 			for k, p := range prints {
 				given[k] = p.Given(quoin.Path{})
 			}
@@ -226,37 +226,37 @@ func under(at quoin.Path, err error) error {
 	return out
 }
 
-// Limited is how an edition stands, and what it is expected to bring.
-type Limited struct {
+// EditionStatus is how an edition stands, and what it is expected to bring.
+type EditionStatus struct {
 	ID   string `json:"id"`
 	Name string `json:"name,omitempty"`
 	// Numberings is how many are sold, reserved, destroyed, kept and free.
 	Numberings []edition.Numbering `json:"numberings"`
-	Products   []Rising            `json:"products"`
+	Products   []EditionPrices     `json:"products"`
 	// Limits says of each bound of the shop whether the edition is within it.
-	Limits []Bounded `json:"limits,omitempty"`
+	Limits []LimitStatus `json:"limits,omitempty"`
 }
 
-// Rising is the steps of one product of an edition.
-type Rising struct {
-	Product string     `json:"product"`
-	Steps   []StepAsks `json:"steps"`
+// EditionPrices is the steps of one product of an edition.
+type EditionPrices struct {
+	Product string        `json:"product"`
+	Steps   []EditionStep `json:"steps"`
 	// Count is how many are still to be sold, all in this size; Takings is the
 	// prices of those, Keeps what is left after all but income tax and overhead if
 	// all of them are sold in Channel, the one that keeps least of them together.
 	// Months is how long that takes; none where no pace is given.
-	Count   int64                        `json:"count"`
-	Takings quoin.Amount                 `json:"proceeds"`
-	Keeps   quoin.Amount                 `json:"contribution"`
-	Channel string                       `json:"channel,omitempty"`
-	Months  quoin.Optional[quoin.Factor] `json:"months,omitzero"`
+	Count        int64                        `json:"count"`
+	Proceeds     quoin.Amount                 `json:"proceeds"`
+	Contribution quoin.Amount                 `json:"contribution"`
+	Channel      string                       `json:"channel,omitempty"`
+	Months       quoin.Optional[quoin.Factor] `json:"months,omitzero"`
 	// Explanation is where takings, keeps and months come from, step by step.
-	Explanation Reasons `json:"reasons,omitzero"`
+	Reasons Reasons `json:"reasons,omitzero"`
 }
 
-// StepAsks is one step: the price from so many sold on, and whether all rules
+// EditionStep is one step: the price from so many sold on, and whether all rules
 // allow it.
-type StepAsks struct {
+type EditionStep struct {
 	Sold  int64        `json:"sold"`
 	Price quoin.Amount `json:"price"`
 	Count int64        `json:"count"` // still to be sold at it
@@ -264,8 +264,8 @@ type StepAsks struct {
 	Refused []string `json:"refused,omitempty"`
 }
 
-// Bounded is a bound on editions and how many prints it counts of one.
-type Bounded struct {
+// LimitStatus is a bound on editions and how many prints it counts of one.
+type LimitStatus struct {
 	Name   string `json:"name"`
 	Counts int64  `json:"counts"`
 	AtMost int64  `json:"at_most"`
@@ -274,13 +274,13 @@ type Bounded struct {
 }
 
 // editions says how every edition stands.
-func (d worked) editions(items []rule.Item, dec rule.Decision) []Limited {
-	var out []Limited
+func (d derivedDocument) editions(items []rule.Item, dec rule.Decision) []EditionStatus {
+	var out []EditionStatus
 	for k, e := range d.Editions {
 		numberings, _ := e.Audit() // whose faults were told when it was checked
-		l := Limited{ID: e.ID, Name: e.Name, Numberings: numberings}
+		l := EditionStatus{ID: e.ID, Name: e.Name, Numberings: numberings}
 		for _, b := range d.EditionLimits {
-			l.Limits = append(l.Limits, Bounded{b.Name, b.Count(e), b.AtMost, b.Within(e), b.Source})
+			l.Limits = append(l.Limits, LimitStatus{b.Name, b.Count(e), b.AtMost, b.Within(e), b.Source})
 		}
 		for _, id := range e.Products {
 			at := quoin.InList("editions", k)
@@ -295,17 +295,17 @@ func (d worked) editions(items []rule.Item, dec rule.Decision) []Limited {
 
 // rising prices the steps of a product: times its decided price, raised to the
 // next price that its endings allow.
-func (d worked) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) Rising {
+func (d derivedDocument) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) EditionPrices {
 	steps := e.Ladder(of, dec.Prices[i], func(p quoin.Amount) quoin.Amount { return dec.Asked(i, p) })
 	takings, kept, in := keepsLeast(steps, it)
-	r := Rising{Product: it.ID, Count: takings.Count, Takings: takings.Gross, Keeps: takings.Kept, Channel: in, Months: takings.Months}
-	r.Explanation = because(func(t *quoin.Trail) {
+	r := EditionPrices{Product: it.ID, Count: takings.Count, Proceeds: takings.Gross, Contribution: takings.Kept, Channel: in, Months: takings.Months}
+	r.Reasons = because(func(t *quoin.Trail) {
 		e.Explain(t, at, of, steps, nil)
 		e.Explain(t, at, of, steps, kept)
 		e.ExplainMonths(t, at, of, steps)
 	})
 	for _, s := range steps {
-		r.Steps = append(r.Steps, StepAsks{
+		r.Steps = append(r.Steps, EditionStep{
 			Sold: s.From - 1, Price: d.Currency.Round(s.Price, quoin.HalfUp), Count: s.Count, Refused: dec.Refuse(i, s.Price),
 		})
 	}
@@ -314,7 +314,7 @@ func (d worked) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int
 
 // keepsLeast is what the prints still to be sold bring in the channel that keeps least of
 // all of them, of equals the first, with what it keeps of a price.
-func keepsLeast(steps []edition.Priced, it rule.Item) (least edition.Takings, kept func(quoin.Amount) quoin.Amount, channel string) {
+func keepsLeast(steps []edition.PricedStep, it rule.Item) (least edition.ExpectedProceeds, kept func(quoin.Amount) quoin.Amount, channel string) {
 	for j, o := range it.Offers {
 		keeps := func(price quoin.Amount) quoin.Amount { return o.Sale.At(price).Contribution }
 		if t := edition.Expected(steps, keeps); j == 0 || t.Kept.Cmp(least.Kept) < 0 {

@@ -233,13 +233,13 @@ func (w *warner) today() {
 		}
 	}
 	for k, r := range w.doc.Rules {
-		if step, ok := r.Kind.(rule.Step); ok && r.Strength != rule.Prefer {
+		if step, ok := r.Kind.(rule.SizeRatio); ok && r.Strength != rule.Prefer {
 			w.brokenLadder(k, r, step)
 		}
 	}
 }
 
-func (w *warner) brokenLadder(k int, r rule.Rule, step rule.Step) {
+func (w *warner) brokenLadder(k int, r rule.Rule, step rule.SizeRatio) {
 	for i, j := range w.dec.Rungs(k) {
 		small, a := w.items[i].Today.Get()
 		large, b := w.items[j].Today.Get()

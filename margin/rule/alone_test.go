@@ -25,7 +25,7 @@ func twoChannels(t testing.TB, id string) rule.Item {
 		{ID: "shop", Fees: []channel.Fee{{Name: "payment", Rate: quoin.MustRate("10%")}}},
 		{ID: "market", Fees: []channel.Fee{{Name: "commission", Rate: quoin.MustRate("20%")}}},
 	} {
-		s := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.Printed(quoin.MustAmount("6.00")))
+		s := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.GoodsOnDemand(quoin.MustAmount("6.00")))
 		s.Selling = quoin.MustAmount("0.50")
 		sales = append(sales, s)
 	}
@@ -53,8 +53,8 @@ func priceAtMost(id, most string) rule.Rule {
 // 12.78 − 1.28 − 6.50 = 5.00 and 12.77, with 1.277 being 1.28, 4.99; on the
 // marketplace 14.37 leaves 14.37 − 2.87 − 6.50 = 5.00, and 14.36 leaves 4.99.
 func TestFloorOfOneChannel(t *testing.T) {
-	endings := rule.Rule{ID: "fifty", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.50")}}}
-	double := rule.Rule{ID: "twice", Products: []string{"small", "large"}, Kind: rule.Step{AtLeast: quoin.Some(quoin.MustFactor("2"))}}
+	endings := rule.Rule{ID: "fifty", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.50")}}}
+	double := rule.Rule{ID: "twice", Products: []string{"small", "large"}, Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("2"))}}
 	hopeless := rule.Rule{ID: "fifty are left", Strength: rule.Prefer, Kind: rule.Contribution{AtLeast: quoin.MustAmount("50.00")}}
 	there := keepsFive()
 	there.Channels = []string{"market"}
@@ -108,8 +108,8 @@ func TestFloorChangesNothing(t *testing.T) {
 }
 
 func TestAskedPrices(t *testing.T) {
-	nineties := rule.Rule{ID: "ninety", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.90")}}}
-	fives := rule.Rule{ID: "fives", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00")}, Modulus: quoin.MustAmount("5.00")}}
+	nineties := rule.Rule{ID: "ninety", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.90")}}}
+	fives := rule.Rule{ID: "fives", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.00")}, Every: quoin.MustAmount("5.00")}}
 	elsewhere := nineties
 	elsewhere.Products = []string{"other"}
 	dropped := nineties
@@ -145,7 +145,7 @@ func TestAskedPrices(t *testing.T) {
 // 15.00 from there: 52.50, 67.50 and so on.
 func TestAskedAboveTheLimit(t *testing.T) {
 	ending := func(id, of, modulus string) rule.Rule {
-		return rule.Rule{ID: id, Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount(of)}, Modulus: quoin.MustAmount(modulus)}}
+		return rule.Rule{ID: id, Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount(of)}, Every: quoin.MustAmount(modulus)}}
 	}
 	for _, c := range []struct {
 		what  string
@@ -171,9 +171,9 @@ func TestAskedAboveTheLimit(t *testing.T) {
 }
 
 func TestRefused(t *testing.T) {
-	whole := rule.Rule{ID: "whole", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00")}}}
-	near := rule.Rule{ID: "near today's", Kind: rule.Move{AtMost: quoin.MustRate("10%")}}
-	double := rule.Rule{ID: "twice", Products: []string{"small", "large"}, Kind: rule.Step{AtMost: quoin.Some(quoin.MustFactor("1.1"))}}
+	whole := rule.Rule{ID: "whole", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.00")}}}
+	near := rule.Rule{ID: "near today's", Kind: rule.MaxChange{AtMost: quoin.MustRate("10%")}}
+	double := rule.Rule{ID: "twice", Products: []string{"small", "large"}, Kind: rule.SizeRatio{AtMost: quoin.Some(quoin.MustFactor("1.1"))}}
 	hopeless := rule.Rule{ID: "fifty are left", Strength: rule.Prefer, Kind: rule.Contribution{AtLeast: quoin.MustAmount("50.00")}}
 	ofOther := priceAtMost("the large one", "16.00")
 	ofOther.Products = []string{"large"}
@@ -210,11 +210,11 @@ func TestRefused(t *testing.T) {
 func TestBorneDiscounts(t *testing.T) {
 	off := func(promotion string) margin.Sale {
 		c := channel.Channel{ID: "shop", Promotion: quoin.MustRate(promotion), Fees: []channel.Fee{{Name: "payment", Rate: quoin.MustRate("10%")}}}
-		s := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.Printed(quoin.MustAmount("6.00")))
+		s := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.GoodsOnDemand(quoin.MustAmount("6.00")))
 		s.Selling = quoin.MustAmount("0.50")
 		return s
 	}
-	worst := rule.Rule{ID: "at worst", Kind: rule.Contribution{AtLeast: quoin.MustAmount("5.00"), In: rule.Worst}}
+	worst := rule.Rule{ID: "at worst", Kind: rule.Contribution{AtLeast: quoin.MustAmount("5.00"), AskedOf: rule.Worst}}
 	there := keepsFive()
 	there.Channels = []string{"market"}
 	other := keepsFive()
@@ -253,7 +253,7 @@ func ExampleDecision_Floor() {
 	g, _ := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("40.00"))
 	sold := func(id, fee string) margin.Sale {
 		c := channel.Channel{ID: id, Fees: []channel.Fee{{Name: "fee", Rate: quoin.MustRate(fee)}}}
-		return margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.Printed(quoin.MustAmount("6.50")))
+		return margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.GoodsOnDemand(quoin.MustAmount("6.50")))
 	}
 	d, err := rule.Decide([]rule.Item{rule.NewItem("bittern-a5", g, sold("shop", "10%"), sold("market", "20%"))}, []rule.Rule{keepsFive()}, rule.Least)
 	if err != nil {
@@ -276,7 +276,7 @@ func ExampleDecision_Floor() {
 func ExampleDecision_Asked() {
 	g, _ := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("40.00"))
 	d, err := rule.Decide([]rule.Item{rule.NewItem("bittern-a5", g)}, []rule.Rule{
-		{ID: "whole", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0")}}},
+		{ID: "whole", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0")}}},
 		priceAtMost("small prints stay small", "16.00"),
 	}, rule.Greatest)
 	if err != nil {

@@ -27,7 +27,7 @@ type fall struct {
 // fallsOn returns the breaks at which what is kept falls by more than the cents of rounding.
 // Where a step to the next price brings more than the break takes there is no fall. What
 // an item costs beside fees is the same on both sides.
-func (s *Shelf) fallsOn(g quoin.Grid) []fall {
+func (s *CompiledChannel) fallsOn(g quoin.Grid) []fall {
 	var out []fall
 	o := Offer{Sale: margin.Sale{Terms: s.terms}, shelf: s}
 	for i := 1; i < len(s.curve); i++ {
@@ -55,7 +55,7 @@ func mayFall(price quoin.Amount, before, after *channel.Piece) bool {
 }
 
 func (o *Offer) kept(price quoin.Amount) quoin.Amount {
-	k := o.Sale.Terms.Takings(price)
+	k := o.Sale.Terms.Proceeds(price)
 	return k.Revenue.Sub(k.Fees)
 }
 

@@ -27,21 +27,21 @@ func (s *Scope) UnmarshalText(text []byte) error { return form.SetWord(s, text, 
 // gross.
 type GrossMargin struct {
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
-	In      Scope      `json:"asked_of,omitempty" was:"in"`
+	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
 }
 
 // NetMargin allows prices that leave revenue, and at least a share of it as
 // net.
 type NetMargin struct {
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
-	In      Scope      `json:"asked_of,omitempty" was:"in"`
+	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
 }
 
 // Contribution allows prices that leave at least an amount as contribution,
 // per item.
 type Contribution struct {
 	AtLeast quoin.Amount `json:"at_least" need:"yes" range:"[0,"`
-	In      Scope        `json:"asked_of,omitempty" was:"in"`
+	AskedOf Scope        `json:"asked_of,omitempty" was:"in"`
 }
 
 // String returns gross_margin.
@@ -67,11 +67,11 @@ func (k Contribution) asks(Item, []Offer) asker { return new(demandOf(k)) }
 func demandOf(kind Kind) demand {
 	switch k := kind.(type) {
 	case GrossMargin:
-		return demand{kind, k.In, ofGoods, k.AtLeast, quoin.Amount{}}
+		return demand{kind, k.AskedOf, ofGoods, k.AtLeast, quoin.Amount{}}
 	case NetMargin:
-		return demand{kind, k.In, ofAll, k.AtLeast, quoin.Amount{}}
+		return demand{kind, k.AskedOf, ofAll, k.AtLeast, quoin.Amount{}}
 	case Contribution:
-		return demand{kind, k.In, ofSpent, quoin.Rate{}, k.AtLeast}
+		return demand{kind, k.AskedOf, ofSpent, quoin.Rate{}, k.AtLeast}
 	}
 	return demand{}
 }

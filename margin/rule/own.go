@@ -9,7 +9,7 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Own is a rule of the caller's own. It says twice what it allows, as every rule does: as
+// Custom is a rule of the caller's own. It says twice what it allows, as every rule does: as
 // the set of prices, from which deciding works, and as a judgement of one price, from
 // which reasons are told. Both are needed, and have to agree: an item may have a price of
 // its grid if, and only if, it is in the set and no verdict on it is against it.
@@ -21,7 +21,7 @@ import (
 // with a deeper discount; such an offer has no curve. The functions are pure: they change
 // nothing that they are handed, say the same each time, and may be called from several
 // goroutines at once. Own has no place in the JSON of a document.
-type Own struct {
+type Custom struct {
 	Name string
 	// Allowed returns the prices of the item's grid that the rule allows. An error ends
 	// the whole decision.
@@ -31,21 +31,21 @@ type Own struct {
 	Judge func(it Item, offers []Offer, price quoin.Amount) []Verdict
 }
 
-// End says which end of the ranges of a document an item is worked out at.
-type End string
+// RangeEnd says which end of the ranges of a document an item is worked out at.
+type RangeEnd string
 
 const (
-	Likely   End = ""         // the values that the document gives
-	Cheapest End = "cheapest" // all values at the end at which goods cost less
-	Dearest  End = "dearest"  // all values at the end at which goods cost more
+	Likely   RangeEnd = ""         // the values that the document gives
+	Cheapest RangeEnd = "cheapest" // all values at the end at which goods cost less
+	Dearest  RangeEnd = "dearest"  // all values at the end at which goods cost more
 )
 
 // String returns the name.
-func (k Own) String() string { return k.Name }
+func (k Custom) String() string { return k.Name }
 
-func (k Own) asks(Item, []Offer) asker { return k }
+func (k Custom) asks(Item, []Offer) asker { return k }
 
-func (k Own) allowed(it Item, offers []Offer) (Set, error) {
+func (k Custom) allowed(it Item, offers []Offer) (Set, error) {
 	set, err := k.Allowed(it, offers)
 	switch {
 	case err != nil:
@@ -58,11 +58,11 @@ func (k Own) allowed(it Item, offers []Offer) (Set, error) {
 	return set, nil
 }
 
-func (k Own) failed(found, wanted string) error {
+func (k Custom) failed(found, wanted string) error {
 	return fault(quoin.Problem{Code: BadOwnRule, Found: found, Wanted: wanted})
 }
 
-func (k Own) judge(it Item, offers []Offer, p quoin.Amount) []Verdict {
+func (k Custom) judge(it Item, offers []Offer, p quoin.Amount) []Verdict {
 	out := slices.Clone(k.Judge(it, offers, p))
 	for i := range out {
 		if out[i].Bound == "" {
@@ -72,10 +72,10 @@ func (k Own) judge(it Item, offers []Offer, p quoin.Amount) []Verdict {
 	return out
 }
 
-func (Own) about() subject { return channels }
+func (Custom) about() subject { return channels }
 
 // problem is what is wrong with a rule of the caller's own.
-func (k Own) problem() (quoin.Problem, bool) {
+func (k Custom) problem() (quoin.Problem, bool) {
 	var lacks []string
 	if k.Name == "" {
 		lacks = append(lacks, "a name")

@@ -15,9 +15,9 @@ import (
 )
 
 // A rule of one's own, with a hole: no price from 13.00 to 13.99.
-func ExampleOwn() {
+func ExampleCustom() {
 	first, last := quoin.MustAmount("13.00"), quoin.MustAmount("13.99")
-	unlucky := rule.Own{
+	unlucky := rule.Custom{
 		Name: "not 13",
 		Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
 			return rule.All(it.Grid).Without(rule.Between(it.Grid, first, last))
@@ -49,8 +49,8 @@ func ExampleOwn() {
 
 // keepsHalf is the contribution rule of half of 24.00, made by hand: a price keeps what a
 // statement says.
-func keepsHalf(least quoin.Amount) rule.Own {
-	return rule.Own{
+func keepsHalf(least quoin.Amount) rule.Custom {
+	return rule.Custom{
 		Name: "keeps half",
 		Allowed: func(it rule.Item, offers []rule.Offer) (rule.Set, error) {
 			var prices []quoin.Amount
@@ -96,7 +96,7 @@ func TestOwnRuleStandsBesideTheOthers(t *testing.T) {
 		t.Errorf("%v, want %v", b, a)
 	}
 	// 14.37 in the shop keeps 14.37 − 1.44 − 6.50 = 6.43, and with goods for 2.00 more 4.43.
-	dearer := items[0].Offers[0].Sale.Relieved(amount("-2.00"))
+	dearer := items[0].Offers[0].Sale.WithCheaperGoods(amount("-2.00"))
 	for name, d := range map[string]rule.Decision{"ours": ours, "theirs": theirs} {
 		if broken, asked := d.Bears(0, "shop", dearer, amount("14.37"), nil); len(broken) != 1 || !asked {
 			t.Errorf("%s: %q, asked %t", name, broken, asked)
@@ -129,7 +129,7 @@ func TestRulesAgree(t *testing.T) {
 // A rule that contradicts itself is still told of, and one that fails says of what.
 func TestOwnRulesThatFail(t *testing.T) {
 	ten := amount("10.00")
-	agreeable := rule.Own{Name: "agreeable", Judge: judgesNothing, Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
+	agreeable := rule.Custom{Name: "agreeable", Judge: judgesNothing, Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
 		return rule.Between(it.Grid, ten, ten), nil
 	}}
 	d := decideAlone(t, []rule.Item{twoChannels(t, "small")}, rule.Rule{ID: "ten", Kind: agreeable})
@@ -141,7 +141,7 @@ func TestOwnRulesThatFail(t *testing.T) {
 	failing.Allowed = func(rule.Item, []rule.Offer) (rule.Set, error) { return rule.Set{}, errors.New("no list") }
 	elsewhere.Allowed = func(rule.Item, []rule.Offer) (rule.Set, error) { return rule.All(sizes(t, "x")[0].Grid), nil }
 	for _, c := range []struct {
-		kind rule.Own
+		kind rule.Custom
 		want string
 	}{{failing, "bad_own_rule rules[1]"}, {elsewhere, "other_grid rules[1]"}} {
 		_, err := rule.Decide([]rule.Item{twoChannels(t, "small")}, []rule.Rule{keepsFive(), {ID: "mine", Kind: c.kind}}, "")

@@ -80,18 +80,18 @@ func (k CostMultiple) asks(_ Item, offers []Offer) asker {
 	return out
 }
 
-// Move allows prices within a share of today's price around it; it is silent
+// MaxChange allows prices within a share of today's price around it; it is silent
 // about a product without one.
-type Move struct {
+type MaxChange struct {
 	AtMost quoin.Rate `json:"at_most" need:"yes" range:"[0,"`
 }
 
 // String returns move.
-func (Move) String() string { return "max_change" }
+func (MaxChange) String() string { return "max_change" }
 
-func (Move) about() subject { return change }
+func (MaxChange) about() subject { return change }
 
-func (k Move) asks(it Item, _ []Offer) asker {
+func (k MaxChange) asks(it Item, _ []Offer) asker {
 	today, given := it.Today.Get()
 	if !given {
 		return limits(nil)
@@ -103,9 +103,9 @@ func (k Move) asks(it Item, _ []Offer) asker {
 // Ending allows prices that leave one of some remainders when divided by a
 // modulus: with 0.00 and 0.50 of a modulus of 1, whole and half units.
 type Ending struct {
-	Of []quoin.Amount `json:"ends_in" was:"of" need:"yes" range:"[0," most:"1000"`
+	EndsIn []quoin.Amount `json:"ends_in" was:"of" need:"yes" range:"[0," most:"1000"`
 	// Modulus is what prices are divided by; zero means 1.
-	Modulus quoin.Amount `json:"every,omitzero" was:"modulus" range:"(0,"`
+	Every quoin.Amount `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 
 // String returns ending.
@@ -115,10 +115,10 @@ func (Ending) about() subject { return grid }
 
 // Mod returns the modulus, 1 where it is zero.
 func (k Ending) Mod() quoin.Amount {
-	if k.Modulus.IsZero() {
+	if k.Every.IsZero() {
 		return quoin.AmountOf(1, 0)
 	}
-	return k.Modulus
+	return k.Every
 }
 
 func (k Ending) asks(Item, []Offer) asker { return k }
@@ -136,7 +136,7 @@ func (k Ending) allowed(it Item, _ []Offer) (Set, error) {
 func (k Ending) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
 	rest := p.Mod(k.Mod())
 	v := Verdict{Bound: OneOf, Got: rest.Figure()}
-	for i, of := range k.Of {
+	for i, of := range k.EndsIn {
 		if i == 0 || rest.Equal(of) {
 			v.Asked = of.Figure()
 		}
@@ -154,8 +154,8 @@ func (k Ending) dividing(g quoin.Grid) (*comb, bool) {
 	if !a || !b || modulus <= 0 || modulus%step != 0 || modulus/step > g.Len() || modulus == step {
 		return nil, false
 	}
-	teeth := make([]int64, 0, len(k.Of))
-	for _, of := range k.Of {
+	teeth := make([]int64, 0, len(k.EndsIn))
+	for _, of := range k.EndsIn {
 		end, whole := of.Units(places)
 		if !whole || end < 0 || end%step != 0 || end >= modulus {
 			return nil, false
@@ -176,7 +176,7 @@ func (k Ending) comb(g quoin.Grid) *comb {
 	period := new(big.Int).Quo(m, divisor)
 	inv := inverse(new(big.Int).Mod(new(big.Int).Quo(s, divisor), period), period)
 	var teeth []*big.Int
-	for _, of := range k.Of {
+	for _, of := range k.EndsIn {
 		n := new(big.Rat).Mul(of.Rat(), new(big.Rat).SetInt(finest))
 		q, r := new(big.Int).QuoRem(n.Num(), divisor, new(big.Int))
 		if !n.IsInt() || r.Sign() != 0 || n.Num().Cmp(m) >= 0 {

@@ -8,7 +8,7 @@ import (
 
 // Codes of what can be wrong with rules and items, beside those of package quoin.
 const (
-	// BadOffer is an offer that no Shelf made, or whose sale was changed since.
+	// BadOffer is an offer that no CompiledChannel made, or whose sale was changed since.
 	BadOffer quoin.Code = "bad_offer"
 	// TooManyRuns is allowed prices that break into more separate runs than can be told
 	// apart in reasonable time, or more prices at which rounding decides than can be tried.

@@ -25,7 +25,7 @@ func tied(t testing.TB, limit string, n int, ratios ...[3]int64) ([]rule.Item, [
 	for i, r := range ratios {
 		factor := quoin.FactorOf(r[2]).Over(quoin.FactorOf(10_000))
 		rules = append(rules, rule.Rule{
-			ID: fmt.Sprintf("step-%d", i), Kind: rule.Step{AtLeast: quoin.Some(factor)},
+			ID: fmt.Sprintf("step-%d", i), Kind: rule.SizeRatio{AtLeast: quoin.Some(factor)},
 			Products: []string{items[r[0]].ID, items[r[1]].ID},
 		})
 	}
@@ -70,7 +70,7 @@ func TestRingAboveOneIsAConflict(t *testing.T) {
 func TestRingOfOneHoldsWhereNothingIsRounded(t *testing.T) {
 	items, rules := tied(t, "999999999999.00", 2, [3]int64{0, 1, 10_625})
 	rules = append(rules,
-		rule.Rule{ID: "back", Kind: rule.Step{AtMost: quoin.Some(quoin.MustFactor("1.0625"))}, Products: []string{"size-0", "size-1"}},
+		rule.Rule{ID: "back", Kind: rule.SizeRatio{AtMost: quoin.Some(quoin.MustFactor("1.0625"))}, Products: []string{"size-0", "size-1"}},
 		rule.Rule{ID: "floor", Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("100000000000.01"))}, Products: []string{"size-0"}})
 	d, err := rule.Decide(items, rules, rule.Least)
 	if err != nil || len(d.Conflict) > 0 {
@@ -100,8 +100,8 @@ func TestRingOfOneBetweenEndings(t *testing.T) {
 		}
 	}
 	rules = append(rules,
-		rule.Rule{ID: "back", Kind: rule.Step{AtMost: quoin.Some(quoin.MustFactor("1.0625"))}, Products: []string{"size-0", "size-1"}},
-		rule.Rule{ID: "endings", Kind: rule.Ending{Modulus: quoin.AmountOf(modulus, 2), Of: of}})
+		rule.Rule{ID: "back", Kind: rule.SizeRatio{AtMost: quoin.Some(quoin.MustFactor("1.0625"))}, Products: []string{"size-0", "size-1"}},
+		rule.Rule{ID: "endings", Kind: rule.Ending{Every: quoin.AmountOf(modulus, 2), EndsIn: of}})
 	want := int64(16)
 	for !ends[want%modulus] || !ends[want/16*17%modulus] {
 		want += 16
@@ -125,8 +125,8 @@ func TestRingBelowOneHoldsFromAPriceOn(t *testing.T) {
 	}
 	items := []rule.Item{rule.NewItem("small", g), rule.NewItem("large", g)}
 	rules := []rule.Rule{
-		{ID: "there", Kind: rule.Step{AtLeast: quoin.Some(quoin.MustFactor("1.00000001"))}, Products: []string{"small", "large"}},
-		{ID: "back", Kind: rule.Step{AtLeast: quoin.Some(quoin.MustFactor("0.99999998"))}, Products: []string{"large", "small"}},
+		{ID: "there", Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("1.00000001"))}, Products: []string{"small", "large"}},
+		{ID: "back", Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("0.99999998"))}, Products: []string{"large", "small"}},
 	}
 	d, err := rule.Decide(items, rules, rule.Least)
 	if err != nil || len(d.Conflict) > 0 {
@@ -180,7 +180,7 @@ func drawnRing(t *rapid.T) plainly {
 		return quoin.FactorOf(rapid.SampledFrom([]int64{9_990, 9_997, 10_000, 10_000, 10_003, 10_010}).Draw(t, label)).Over(quoin.FactorOf(10_000))
 	}
 	for i := range n {
-		step := rule.Step{AtLeast: quoin.Some(near("least"))}
+		step := rule.SizeRatio{AtLeast: quoin.Some(near("least"))}
 		switch rapid.IntRange(0, 5).Draw(t, "most") {
 		case 0:
 			step.AtMost = quoin.Some(quoin.MustFactor("2.5"))
@@ -192,7 +192,7 @@ func drawnRing(t *rapid.T) plainly {
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "steps") {
 		of := rapid.Permutation(d.items).Draw(t, "pair")
-		add(rule.Step{AtMost: quoin.Some(near("most"))}, of[0].ID, of[1].ID)
+		add(rule.SizeRatio{AtMost: quoin.Some(near("most"))}, of[0].ID, of[1].ID)
 	}
 	for range rapid.IntRange(0, 2).Draw(t, "bounds") {
 		at := quoin.Some(quoin.AmountOf(rapid.Int64Range(1, 3000).Draw(t, "bound"), 0))
@@ -200,7 +200,7 @@ func drawnRing(t *rapid.T) plainly {
 		add(kind, rapid.SampledFrom(d.items).Draw(t, "of").ID)
 	}
 	if rapid.IntRange(0, 2).Draw(t, "endings") == 0 {
-		add(rule.Ending{Modulus: quoin.AmountOf(rapid.SampledFrom([]int64{3, 7, 10}).Draw(t, "modulus"), 0), Of: []quoin.Amount{quoin.AmountOf(0, 0), quoin.AmountOf(2, 0)}})
+		add(rule.Ending{Every: quoin.AmountOf(rapid.SampledFrom([]int64{3, 7, 10}).Draw(t, "modulus"), 0), EndsIn: []quoin.Amount{quoin.AmountOf(0, 0), quoin.AmountOf(2, 0)}})
 	}
 	return d
 }

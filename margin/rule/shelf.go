@@ -9,10 +9,10 @@ import (
 	"example.com/quoin/margin"
 )
 
-// Shelf is a channel's terms with their curve on one grid. Both are the same for every
+// CompiledChannel is a channel's terms with their curve on one grid. Both are the same for every
 // product, so they are worked out once. What the worst case needs is worked out when a
-// rule first asks for it. NewShelf makes a Shelf; it is safe for concurrent use.
-type Shelf struct {
+// rule first asks for it. CompileChannel makes a CompiledChannel; it is safe for concurrent use.
+type CompiledChannel struct {
 	terms channel.Terms
 	grid  quoin.Grid
 	curve []channel.Piece
@@ -21,12 +21,12 @@ type Shelf struct {
 
 	once  sync.Once
 	kinds []channel.Terms // of each kind of order by itself, once they were asked for
-	apart []*Shelf
+	apart []*CompiledChannel
 }
 
 // NewShelf works out the curve of a channel on a grid.
-func NewShelf(terms channel.Terms, g quoin.Grid) *Shelf {
-	s := &Shelf{terms: terms, grid: g, curve: terms.Curve(g)}
+func CompileChannel(terms channel.Terms, g quoin.Grid) *CompiledChannel {
+	s := &CompiledChannel{terms: terms, grid: g, curve: terms.Curve(g)}
 	s.gauge = newGauge(terms, g, s.curve)
 	s.falls = s.fallsOn(g)
 	return s
@@ -34,21 +34,21 @@ func NewShelf(terms channel.Terms, g quoin.Grid) *Shelf {
 
 // Offer puts a sale on the shelf. The sale is on the terms of the shelf, whatever terms it
 // came with, and has goods for each of their kinds of order.
-func (s *Shelf) Offer(sale margin.Sale) Offer {
+func (s *CompiledChannel) Offer(sale margin.Sale) Offer {
 	if s == nil || s.grid.Len() == 0 {
-		panic("quoin: an offer on no shelf: NewShelf makes one")
+		panic("quoin: an offer on no shelf: CompileChannel makes one")
 	}
 	sale.Terms = s.terms
 	return Offer{Channel: s.terms.Channel(), Sale: sale, shelf: s, costs: s.gauge.costs(sale)}
 }
 
 // byKind returns the terms of each kind of order by itself, and their shelves.
-func (s *Shelf) byKind() ([]channel.Terms, []*Shelf) {
+func (s *CompiledChannel) byKind() ([]channel.Terms, []*CompiledChannel) {
 	s.once.Do(func() {
 		s.kinds = s.terms.Worst()
-		s.apart = make([]*Shelf, len(s.kinds))
+		s.apart = make([]*CompiledChannel, len(s.kinds))
 		for i, t := range s.kinds {
-			s.apart[i] = NewShelf(t, s.grid)
+			s.apart[i] = CompileChannel(t, s.grid)
 		}
 	})
 	return s.kinds, s.apart
@@ -61,8 +61,8 @@ type Offer struct {
 	Channel string
 	Sale    margin.Sale
 
-	shelf *Shelf // it stands on; nil where there is none
-	costs costs  // of the sale, as the gauge of the shelf counts
+	shelf *CompiledChannel // it stands on; nil where there is none
+	costs costs            // of the sale, as the gauge of the shelf counts
 }
 
 // With returns the offer with another sale on the same terms.

@@ -20,7 +20,7 @@ func TestShelfKnowsTheWorstCase(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	shelf := rule.NewShelf(terms, grid)
+	shelf := rule.CompileChannel(terms, grid)
 	var all sync.WaitGroup
 	for range 8 {
 		all.Go(func() {
@@ -29,7 +29,7 @@ func TestShelfKnowsTheWorstCase(t *testing.T) {
 				in    rule.Scope
 				least string
 			}{{rule.Average, "10.00"}, {rule.Worst, "19.00"}} {
-				r := rule.Rule{ID: "nine and a half", Kind: rule.Contribution{AtLeast: amount("9.50"), In: c.in}}
+				r := rule.Rule{ID: "nine and a half", Kind: rule.Contribution{AtLeast: amount("9.50"), AskedOf: c.in}}
 				set, err := r.Allowed(it)
 				if least, _ := set.Least(); err != nil || !least.Equal(amount(c.least)) {
 					t.Errorf("%s: from %v, %v, want %s", c.in, least, err, c.least)
@@ -51,13 +51,13 @@ func TestOfferWithAnotherSale(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	dear := margin.NewSale(terms, margin.Printed(amount("9.00")))
-	offer := rule.NewShelf(terms, grid).Offer(margin.Sale{Goods: dear.Goods})
+	dear := margin.NewSale(terms, margin.GoodsOnDemand(amount("9.00")))
+	offer := rule.CompileChannel(terms, grid).Offer(margin.Sale{Goods: dear.Goods})
 	five := rule.Rule{ID: "five", Kind: rule.Contribution{AtLeast: amount("5.00")}}
 	for _, c := range []struct {
 		offer rule.Offer
 		least string
-	}{{offer, "14.00"}, {offer.With(dear.Relieved(amount("3.00"))), "11.00"}} {
+	}{{offer, "14.00"}, {offer.With(dear.WithCheaperGoods(amount("3.00"))), "11.00"}} {
 		set, err := five.Allowed(rule.Item{ID: "rail", Grid: grid, Offers: []rule.Offer{c.offer}})
 		if least, _ := set.Least(); err != nil || !least.Equal(amount(c.least)) || c.offer.Channel != "fair" {
 			t.Errorf("%s: from %v, %v, want %s", c.offer.Channel, least, err, c.least)

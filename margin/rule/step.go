@@ -9,40 +9,40 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Step is the ladder between sizes: each next product of the rule's Products
+// SizeRatio is the ladder between sizes: each next product of the rule's Products
 // costs a multiple of the one before, between two bounds; a bound not given
 // does not bind. Where the rule names no products, each design, or each that it
 // names, is a ladder of its own. A Step speaks of pairs, so by itself it allows a
 // product any price.
-type Step struct {
+type SizeRatio struct {
 	AtLeast quoin.Optional[quoin.Factor] `json:"at_least,omitzero" range:"[0,"`
 	AtMost  quoin.Optional[quoin.Factor] `json:"at_most,omitzero" range:"[0,"`
 	// Order is how the products of a design follow each other. Those of Products
 	// follow as they are listed there.
-	Order Order `json:"order,omitempty"`
+	Order LadderOrder `json:"order,omitempty"`
 }
 
-// Order says how the products of a design follow each other on a ladder.
-type Order string
+// LadderOrder says how the products of a design follow each other on a ladder.
+type LadderOrder string
 
 const (
-	BySize Order = "size"   // by the area of Item.Size, the smallest first; also when empty
-	Listed Order = "listed" // as the products come
+	BySize LadderOrder = "size"   // by the area of Item.Size, the smallest first; also when empty
+	Listed LadderOrder = "listed" // as the products come
 )
 
 // UnmarshalText reads size or listed.
-func (o *Order) UnmarshalText(text []byte) error { return form.SetWord(o, text, BySize, Listed) }
+func (o *LadderOrder) UnmarshalText(text []byte) error { return form.SetWord(o, text, BySize, Listed) }
 
 // String returns step.
-func (Step) String() string { return "size_ratio" }
+func (SizeRatio) String() string { return "size_ratio" }
 
-func (Step) about() subject { return pairs }
+func (SizeRatio) about() subject { return pairs }
 
-func (Step) asks(Item, []Offer) asker { return limits(nil) }
+func (SizeRatio) asks(Item, []Offer) asker { return limits(nil) }
 
 // HoldsBetween reports whether the next size may have a price beside the
 // price of the one before.
-func (k Step) HoldsBetween(before, next quoin.Amount) bool {
+func (k SizeRatio) HoldsBetween(before, next quoin.Amount) bool {
 	least, low := k.AtLeast.Get()
 	most, high := k.AtMost.Get()
 	return !(low && next.Cmp(before.Times(least)) < 0) && !(high && next.Cmp(before.Times(most)) > 0)
@@ -51,12 +51,12 @@ func (k Step) HoldsBetween(before, next quoin.Amount) bool {
 // Up returns the prices the next size may have where the one before has one
 // of a set, and Down the other way round. They err, with a Problem, where the
 // prices break into too many runs.
-func (k Step) Up(before Set) (Set, error) { return newClimb(k).reach(before, up) }
+func (k SizeRatio) Up(before Set) (Set, error) { return newClimb(k).reach(before, up) }
 
 // Down returns the prices the size before may have; see Up.
-func (k Step) Down(next Set) (Set, error) { return newClimb(k).reach(next, down) }
+func (k SizeRatio) Down(next Set) (Set, error) { return newClimb(k).reach(next, down) }
 
-// climb is a Step made ready to be followed from size to size.
+// climb is a SizeRatio made ready to be followed from size to size.
 type climb struct {
 	bounds   [2][2]bound // by direction: for the least price there, and for the greatest
 	kind     climbing
@@ -93,7 +93,7 @@ const (
 	twoBounds                 // each price reaches a run
 )
 
-func newClimb(k Step) *climb {
+func newClimb(k SizeRatio) *climb {
 	least, low := k.AtLeast.Get()
 	most, high := k.AtMost.Get()
 	c := new(climb)

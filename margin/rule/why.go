@@ -6,10 +6,10 @@ import (
 	"example.com/quoin"
 )
 
-// Why is the answer to why a price is not another one: the nearest price to a
+// WhyNot is the answer to why a price is not another one: the nearest price to a
 // side that the endings would allow and something else refuses, and what that
 // is. Prices on the way there were allowed, and not chosen.
-type Why struct {
+type WhyNot struct {
 	Price quoin.Amount `json:"price"`
 	By    []Refusal    `json:"by"`
 	// More says that more refuses it than By lists: 20,000 for all items together, from 4
@@ -29,7 +29,7 @@ type Refusal struct {
 	Bound   Bound        `json:"bound"`
 	Asked   quoin.Figure `json:"asked"`
 	Got     quoin.Figure `json:"got"`
-	Reason  string       `json:"reason,omitempty"` // in the words of an Own rule
+	Reason  string       `json:"reason,omitempty"` // in the words of a Custom rule
 	// Neighbour is the other size of a step, and NeighbourPrice the price of
 	// it that comes nearest; Because says why that one can go no further. It is followed
 	// from size to size over 32 refusals, or over fewer where more than 128 sizes are tied
@@ -41,10 +41,10 @@ type Refusal struct {
 
 // Lower returns what refuses item i the nearest price below p that is refused,
 // and Higher above it. They return false where none is, and on a conflict.
-func (d Decision) Lower(i int, p quoin.Amount) (Why, bool) { return d.why(i, p, -1) }
+func (d Decision) Lower(i int, p quoin.Amount) (WhyNot, bool) { return d.why(i, p, -1) }
 
 // Higher returns what refuses the nearest price above p; see Lower.
-func (d Decision) Higher(i int, p quoin.Amount) (Why, bool) { return d.why(i, p, +1) }
+func (d Decision) Higher(i int, p quoin.Amount) (WhyNot, bool) { return d.why(i, p, +1) }
 
 // Ends reports whether some price on a side of p, −1 or +1, is refused item i: then
 // Lower, or Higher, says why.
@@ -53,14 +53,14 @@ func (d Decision) Ends(i int, p quoin.Amount, side int) bool {
 	return ok
 }
 
-func (d Decision) why(i int, p quoin.Amount, side int) (Why, bool) {
+func (d Decision) why(i int, p quoin.Amount, side int) (WhyNot, bool) {
 	next, ok := d.refused(i, p, side)
 	if !ok {
-		return Why{}, false
+		return WhyNot{}, false
 	}
 	t := d.teller(i)
 	by := t.refusals(&t.first, i, next, side, []int{i})
-	return Why{next, by, t.more}, true
+	return WhyNot{next, by, t.more}, true
 }
 
 // teller says what refuses prices, not without end.
@@ -176,7 +176,7 @@ func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
 		one.Channel, one.Order, one.Bound, one.Asked, one.Got, one.Reason = v.Channel, v.Order, v.Bound, v.Asked, v.Got, v.Reason
 		out = append(out, one)
 	}
-	if len(out) == 0 { // an Own rule that judges otherwise than it allows
+	if len(out) == 0 { // a Custom rule that judges otherwise than it allows
 		refusal.Bound, refusal.Got = OneOf, p.Figure()
 		return []Refusal{refusal}
 	}
@@ -220,7 +220,7 @@ func (d *Decision) meets(pair *pair, p quoin.Amount, way direction, other int) b
 
 // neighbour completes the refusal of p by a step: the price of the other size
 // that comes nearest, what it asks of p, and why it goes no further.
-func (t *teller) neighbour(ref *Refusal, step Step, other int, p quoin.Amount, way direction, side int, seen []int) {
+func (t *teller) neighbour(ref *Refusal, step SizeRatio, other int, p quoin.Amount, way direction, side int, seen []int) {
 	least, low := step.AtLeast.Get()
 	most, high := step.AtMost.Get()
 	near := t.d.Allowed[other]

@@ -62,7 +62,7 @@ func ExampleShareOf() {
 
 // How many visitors of each price tell 2% of buyers from 3%.
 func ExampleVisitorsToTell() {
-	n, err := trial.VisitorsToTell(quoin.MustRate("2%"), quoin.MustRate("3%"), trial.Plan{})
+	n, err := trial.VisitorsToTell(quoin.MustRate("2%"), quoin.MustRate("3%"), trial.Certainty{})
 	fmt.Println(n, err)
 	// Output: 3826 <nil>
 }

@@ -43,9 +43,9 @@ func TestHostile(t *testing.T) {
 		other := trial.Sold{Units: rapid.SampledFrom(counts).Draw(t, "other"), Exposure: factor(number("before it"))}
 		rates, err := trial.CompareRates(sold, other, quoin.Optional[quoin.Rate]{})
 		add(rates, err)
-		n, err := trial.SalesToTell(factor(number("times")), trial.Plan{})
+		n, err := trial.SalesToTell(factor(number("times")), trial.Certainty{})
 		add(n, err)
-		n, err = trial.ExposureToTell(factor(number("one rate")), factor(number("other rate")), trial.Plan{})
+		n, err = trial.ExposureToTell(factor(number("one rate")), factor(number("other rate")), trial.Certainty{})
 		add(n, err)
 		share, err := trial.ShareOf(sold.Units, other.Units, quoin.Optional[quoin.Rate]{})
 		add(share, err)

@@ -247,7 +247,7 @@ func TestConstantElasticityIsRecovered(t *testing.T) {
 
 func TestMoreIsNeededForLess(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := trial.Plan{Power: at(rapid.SampledFrom([]string{"60%", "80%", "95%"}).Draw(t, "power"))}
+		p := trial.Certainty{Power: at(rapid.SampledFrom([]string{"60%", "80%", "95%"}).Draw(t, "power"))}
 		n := rapid.Int64Range(2, 100).Draw(t, "percent")
 		small, large := quoin.FactorOf(100+n).Over(factor("100")), quoin.FactorOf(101+n).Over(factor("100"))
 		more, err := trial.SalesToTell(small, p)

@@ -28,7 +28,7 @@ type Choice struct {
 	// means the neutral one: at any price in reach as much may be earned as today,
 	// on average, with a spread of 2 in the elasticity; both are stated defaults.
 	Belief quoin.Optional[Belief] `json:"belief,omitzero"`
-	Plan   Plan                   `json:"plan,omitzero"`
+	Plan   Certainty              `json:"plan,omitzero"`
 	// Running is what is known of a trial that is on, if one is.
 	Running *Comparison `json:"running,omitempty"`
 }

@@ -121,7 +121,7 @@ func TestPublishedRateRatio(t *testing.T) {
 
 // 11.70, R power.prop.test(p1 = .50, p2 = .75, power = .90), which prints n = 76.7.
 func TestPublishedPower(t *testing.T) {
-	n, err := trial.VisitorsToTell(rate("50%"), rate("75%"), trial.Plan{Power: at("90%")})
+	n, err := trial.VisitorsToTell(rate("50%"), rate("75%"), trial.Certainty{Power: at("90%")})
 	if err != nil || n != 77 {
 		t.Errorf("%d visitors, %v, want 76.7 rounded up", n, err)
 	}

@@ -33,7 +33,7 @@ type Results struct {
 	// Editions is what was sold of each.
 	Editions []history.Sold `json:"editions"`
 	// Matter is the inputs that move least prices most, if one were 10% off; at most three.
-	Matter []review.Influence `json:"matter"`
+	Matter []review.InputEffect `json:"matter"`
 	// Doubts is what looks wrong in the history.
 	Doubts quoin.Problems `json:"doubts,omitempty"`
 	// Cautions belong under every printed result.
@@ -119,7 +119,7 @@ func newReviewer(y Year) (r reviewer, err error) {
 
 // standings puts each price to ask now beside what prints of its size sold for, all
 // with the tax of the list, without postage and frames.
-func (y Year) standings(moves []review.Move) ([]Standing, error) {
+func (y Year) standings(moves []review.Proposal) ([]Standing, error) {
 	var out []Standing
 	if len(y.Market) == 0 {
 		return nil, nil
@@ -186,7 +186,7 @@ func (y Year) editions() ([]history.Sold, error) {
 }
 
 // matter is the first few inputs by what a tenth more or less of each does.
-func (y Year) matter() ([]review.Influence, error) {
+func (y Year) matter() ([]review.InputEffect, error) {
 	all, err := review.Sensitivity(y.Now, quoin.Rate{})
 	return slices.Clone(all[:min(len(all), review.Foremost)]), err
 }
