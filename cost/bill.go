@@ -11,8 +11,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Line is one line of a bill of materials: so much of a supply.
-type Line struct {
+// BillLine is one line of a bill of materials: so much of a supply.
+type BillLine struct {
 	Supply string `json:"supply" need:"yes"`
 	// Quantity is how much of it, or follows from what stands in its place: Work
 	// fills it in.
@@ -37,12 +37,12 @@ type Line struct {
 }
 
 // Bill is a bill of materials, for a product or for the packing of it.
-type Bill []Line
+type Bill []BillLine
 
 // Charge is what one line costs for one good item or one order: unit cost ×
 // number × times ÷ over.
 type Charge struct {
-	Line   *Line // on the bill; none is a line of nothing, for each item
+	Line   *BillLine // on the bill; none is a line of nothing, for each item
 	Unit   UnitCost
 	Number quoin.Factor // the line's quantity in the supply's unit
 	Times  quoin.Factor // how often it is used: starts of its stage, batches of a run, else 1
@@ -86,7 +86,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Char
 	return out, nil
 }
 
-func (l *Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, quoin.Problems) {
+func (l *BillLine) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, quoin.Problems) {
 	var found quoin.Problems
 	n, known := quoin.FactorOf(1), true
 	if l.Stage != "" {
@@ -119,9 +119,9 @@ func unknown(what, id string) quoin.Problem {
 }
 
 // line is the charge's line, or one of nothing.
-func (c *Charge) line() *Line {
+func (c *Charge) line() *BillLine {
 	if c.Line == nil {
-		return new(Line)
+		return new(BillLine)
 	}
 	return c.Line
 }
@@ -143,11 +143,11 @@ func sum(charges []Charge, perOrder bool) quoin.Amount {
 }
 
 // ForOrder reports whether the line is counted once for each order.
-func (l Line) ForOrder() bool { return l.Per == EachOrder }
+func (l BillLine) ForOrder() bool { return l.Per == EachOrder }
 
 // UsedByTest reports whether a test print uses the line up, where first is the
 // first stage.
-func (l Line) UsedByTest(first string) bool {
+func (l BillLine) UsedByTest(first string) bool {
 	return l.Stage == first && l.Per.orItem() == EachItem
 }
 
@@ -156,5 +156,5 @@ func (b Bill) MarshalJSON() ([]byte, error) {
 	if b == nil {
 		return []byte("[]"), nil
 	}
-	return json.Marshal([]Line(b))
+	return json.Marshal([]BillLine(b))
 }

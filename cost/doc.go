@@ -7,7 +7,7 @@
 //
 // What a line takes may follow from something else: from what is cut out of a
 // sheet (package cut), from the ink of an image (ink), from a frame around a
-// glass (frame). Line.Work works it out. What a supply costs may follow from a
+// glass (frame). BillLine.Work works it out. What a supply costs may follow from a
 // seller's scale or from what is in stock (buy), and a machine is counted like a
 // supply (machine). Whether to make prints or have them made, package source
 // answers.

@@ -51,7 +51,7 @@ const (
 
 // Driven checks that a line has what its driver is counted by, and nothing that it is not.
 // The error is quoin.Problems, all at once.
-func (l Line) Driven(run Run) error {
+func (l BillLine) Driven(run Run) error {
 	per := l.Per.orItem()
 	lacksRun, lacksOver := per.ofRun() && run.Good <= 0, per.shared() && l.SharedBy.Sign() <= 0
 	strayOver, strayStage := !per.shared() && !l.SharedBy.IsZero(), !per.staged() && l.Stage != ""
@@ -73,7 +73,7 @@ func (l Line) Driven(run Run) error {
 }
 
 // spread says how often a line is used, and by how many prints that is shared.
-func (l Line) spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
+func (l BillLine) spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
 	one, good := quoin.FactorOf(1), quoin.FactorOf(run.Good)
 	switch per := l.Per.orItem(); {
 	case per == EachRun:

@@ -54,14 +54,14 @@ type DerivedQuantity struct {
 
 // Follows reports whether the quantity of the line follows from what stands in
 // its place.
-func (l Line) Follows() bool {
+func (l BillLine) Follows() bool {
 	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.WidthPlusHeight != nil
 }
 
 // Work returns the quantity of a line, for a print of some sizes and the line's
 // supply: as it is given, or as it follows. The error is quoin.Problems, with paths such as
 // cut.piece.
-func (l Line) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
+func (l BillLine) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
 	var w DerivedQuantity
 	var err error
 	at := "cut"
@@ -89,7 +89,7 @@ func (l Line) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
 }
 
 // cutOut is the share of a sheet or a roll that one piece takes.
-func (l Line) cutOut(s Supply, sizes Sizes) (DerivedQuantity, error) {
+func (l BillLine) cutOut(s Supply, sizes Sizes) (DerivedQuantity, error) {
 	c := *l.Cut
 	if c.Of != "" {
 		if c.Piece = sizes.Of(c.Of); c.Piece.IsZero() {

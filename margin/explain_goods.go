@@ -116,7 +116,7 @@ type billing struct {
 	time          map[cost.Labour]*labour
 }
 
-func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
+func (b *billing) line(l cost.BillLine, at quoin.Path, ofBill bool) {
 	i := b.l.Supply[l.Supply]
 	s := b.l.Supplies[i]
 	unit := b.unit(l.Supply, i)

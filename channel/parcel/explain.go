@@ -34,7 +34,7 @@ type Places struct{ Packing, Load, Tariff quoin.Path }
 // postage and packing. The price of a step is given at the step; which step it
 // is follows from the mass and the sides and is no sum. It panics on a shipment of another
 // plan.
-func (pl Plan) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+func (pl ShippingTerms) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	postage := pl.ExplainPostage(t, at, l, s)
 	packed := t.Product(StepPacked, at.Packing, t.Given("one packing", at.Packing, s.PerPack.Figure()), quoin.FactorOf(s.Parcels).Named("parcels"))
 	return t.Sum(StepSent, at.Packing, postage, packed)
@@ -42,7 +42,7 @@ func (pl Plan) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Oper
 
 // ExplainPostage computes the postage of a shipment that Cheapest returned, as
 // Explain does.
-func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+func (pl ShippingTerms) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	pl.has(s)
 	e := explainer{t.On(pl.Packings[s.Index].name()), at, pl.Packings[s.Index], l, pl.Tariff.Dimensional}
 	e.billable(s.Each)
@@ -53,7 +53,7 @@ func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quo
 }
 
 // has panics where the plan has not the packing, zone or steps of a shipment.
-func (pl Plan) has(s Shipment) {
+func (pl ShippingTerms) has(s Shipment) {
 	ok := s.Index < len(pl.Packings) && s.Zone < len(pl.Tariff.Zones)
 	if ok {
 		steps := len(pl.Tariff.Zones[s.Zone].Steps)
@@ -66,7 +66,7 @@ func (pl Plan) has(s Shipment) {
 
 func (p Packing) name() string { return cmp.Or(p.Name, p.ID) }
 
-func (pl Plan) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
+func (pl ShippingTerms) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
 	zone := pl.Tariff.Zones[s.Zone]
 	at := func(i int) quoin.Path { return tariff.Sub("zones", s.Zone).FieldAt("steps", i) }
 	once := quoin.FactorOf(1).Named("once")

@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Plan is the ways of packing that a shop has, and the tariff it sends by.
-type Plan struct {
+// ShippingTerms is the ways of packing that a shop has, and the tariff it sends by.
+type ShippingTerms struct {
 	Packings []Packing `json:"packings" most:"100"`
 	Tariff   Tariff    `json:"tariff" need:"yes"`
 }
@@ -69,7 +69,7 @@ type PackingNotTaken struct {
 // It errs, with Problems: every fault of the plan and the load; an unknown
 // zone; a number of prints not from 1 to MostPrints; or one reason for each
 // packing where none can be sent.
-func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
+func (pl ShippingTerms) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
 		return Shipment{}, err
@@ -80,7 +80,7 @@ func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing str
 // PackedLoad is a load on its way to a zone: how many prints each packing carries by
 // each step is known, whatever number is sent.
 type PackedLoad struct {
-	post   *Post
+	post   *CompiledTerms
 	load   Load
 	zone   int
 	routes []route // one for each packing
@@ -98,7 +98,7 @@ type route struct {
 }
 
 // open checks everything and finds what each packing can carry by each step.
-func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (PackedLoad, error) {
+func (pl ShippingTerms) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (PackedLoad, error) {
 	var k form.Collector
 	k.AddAll(nil, pl.Check())
 	k.AddAll(form.In("load"), l.Check())
@@ -127,8 +127,8 @@ func (d PackedLoad) countable(prints int64) error {
 	return k.All().Err()
 }
 
-// Cheapest returns the shipment of so many prints as Plan.Cheapest does. It errs
-// where the number is not from 1 to MostPrints, or no Post loaded it.
+// Cheapest returns the shipment of so many prints as ShippingTerms.Cheapest does. It errs
+// where the number is not from 1 to MostPrints, or no CompiledTerms loaded it.
 func (d PackedLoad) Cheapest(prints int64) (Shipment, error) {
 	if err := d.countable(prints); err != nil {
 		return Shipment{}, err

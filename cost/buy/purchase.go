@@ -11,7 +11,7 @@ type Purchase struct {
 	ID   string     `json:"id" need:"yes"`
 	Date quoin.Date `json:"date" need:"yes"`
 	// Lines are what was bought, at prices before what is shared and before tax.
-	Lines []Line `json:"lines" need:"yes" most:"1000"`
+	Lines []PurchaseLine `json:"lines" need:"yes" most:"1000"`
 	// Shared are freight, duty and discounts of the whole invoice.
 	Shared []SharedCost `json:"shared,omitempty" most:"100"`
 	// Tax is the rate of tax that cannot be reclaimed, on each line with its
@@ -19,8 +19,8 @@ type Purchase struct {
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,"`
 }
 
-// Line is one line of a purchase.
-type Line struct {
+// PurchaseLine is one line of a purchase.
+type PurchaseLine struct {
 	Supply   string         `json:"supply" need:"yes"`
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
 	Price    quoin.Amount   `json:"price" need:"yes" range:"[0,"` // of the whole line
@@ -214,7 +214,7 @@ func (p Purchase) lacks(s SharedCost) []lacking {
 }
 
 // measured is the weight, or the volume, of a line.
-func (l Line) measured(by By) (quoin.Factor, error) {
+func (l PurchaseLine) measured(by By) (quoin.Factor, error) {
 	q, unit := l.Weight, quoin.Unit("g")
 	if by == ByVolume {
 		q, unit = l.Volume, "ml"

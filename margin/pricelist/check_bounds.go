@@ -186,7 +186,7 @@ func (k checker) sendable(m *sharedCosts) bool {
 	}
 	for j, c := range k.doc.Channels {
 		post := m.posts[c.Tariff]
-		if c.Tariff == "" || post.Post == nil {
+		if c.Tariff == "" || post.CompiledTerms == nil {
 			continue
 		}
 		t := k.doc.Tariffs[post.tariff]

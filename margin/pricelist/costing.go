@@ -23,7 +23,7 @@ type sharedCosts struct {
 	comparables map[string][]comparables.Record // by product
 	places      map[string]int                  // of the supplies, by id
 	overhead    quoin.Amount
-	course      *waste.Course            // of the stages
+	course      *waste.CompiledRoute     // of the stages
 	makings     map[string]margin.Making // of the products so far, by id
 	known       map[place]sold           // channels for products so far
 	posts       posts
@@ -59,7 +59,7 @@ func (d Document) maker() (*sharedCosts, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &sharedCosts{doc: d, course: waste.Route(d.Stages).Course(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
+	m := &sharedCosts{doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}

@@ -13,24 +13,24 @@ import (
 // together: the least such change, on a scale of hundredths of a per cent for
 // rates, hundredths for factors and minor units for money.
 type Remedy struct {
-	Change Change `json:"change"`
-	Path   string `json:"path"` // of what would change
+	Change RemedyChange `json:"change"`
+	Path   string       `json:"path"` // of what would change
 	// Name is the product, channel, fee or rule.
 	Name string       `json:"name"`
 	From quoin.Figure `json:"from"`
 	To   quoin.Figure `json:"to"`
 }
 
-// Change says what a Remedy changes.
-type Change string
+// RemedyChange says what a Remedy changes.
+type RemedyChange string
 
 const (
 	// GoodsTo is what the goods of one item of a product may cost, where they
 	// cost most. It is for the product alone, unless a ladder is in the conflict.
-	GoodsTo         Change = "goods"
-	TradeDiscountTo Change = "trade_discount" // one discount of a channel's chain
-	FeeTo           Change = "fee"            // the rate of a fee
-	RuleTo          Change = "rule"           // the figure of a rule
+	GoodsTo         RemedyChange = "goods"
+	TradeDiscountTo RemedyChange = "trade_discount" // one discount of a channel's chain
+	FeeTo           RemedyChange = "fee"            // the rate of a fee
+	RuleTo          RemedyChange = "rule"           // the figure of a rule
 )
 
 // mostInvolved bounds the products that remedies are sought for.

@@ -270,7 +270,7 @@ func (w *warner) ladders() {
 	}
 	for r, ru := range w.doc.Rules {
 		at, k := quoin.InList("rules", r), 0
-		for small, large := range w.dec.Rungs(r) {
+		for small, large := range w.dec.LadderPairs(r) {
 			if k++; len(ru.Products) > 0 {
 				w.rung(at.FieldAt("products", k), small, large)
 			} else {

@@ -162,7 +162,7 @@ func (d *demand) claims(s *margin.Sale) []claim {
 
 // line is a claim on a piece of the curve: at least zero where it holds, up to its
 // room. What rounding does to revenue and fees alike is not counted twice.
-func (c claim) line(s *margin.Sale, p *channel.Piece) channel.Line {
+func (c claim) line(s *margin.Sale, p *channel.Piece) channel.StraightLine {
 	costs := channel.Flat(c.amount(s, p).Times(c.costs).Add(c.least).Neg())
 	return p.Kept.Times(c.fees).Add(p.Revenue.Times(c.revenue.Sub(c.fees))).Add(costs)
 }
@@ -361,7 +361,7 @@ func zonesOf(g quoin.Grid, sale *margin.Sale, p *channel.Piece, claims []claim) 
 	return z.settled()
 }
 
-func zonesAlong(g quoin.Grid, l channel.Line, first, last int64) zones {
+func zonesAlong(g quoin.Grid, l channel.StraightLine, first, last int64) zones {
 	all, none := run{first, last}, run{last + 1, last}
 	switch l.Slope.Sign() {
 	case 0:

@@ -89,7 +89,7 @@ const (
 // there; prints that are not in the mix are passed over. The error is all
 // Problems at once: those of Check, but that neither id nor channel need be given, and
 // products of the mix that prints lacks, gives twice, or gives a negative price or revenue.
-func (f Fair) Plan(prints []Print) (Outcome, error) {
+func (f Fair) Outcome(prints []Print) (Outcome, error) {
 	picked, err := f.pick(prints)
 	if err != nil {
 		return Outcome{}, err

@@ -2,35 +2,35 @@ package parcel
 
 import "example.com/quoin"
 
-// Change is what sending something else instead costs.
-type Change struct {
+// Alternative is what sending something else instead costs.
+type Alternative struct {
 	Now  Shipment     `json:"now"`
 	Then Shipment     `json:"then"`
 	Cost quoin.Amount `json:"cost"` // total then − total now
 }
 
-func change(now, then Shipment) Change {
-	return Change{now, then, then.Total.Sub(now.Total)}
+func change(now, then Shipment) Alternative {
+	return Alternative{now, then, then.Total.Sub(now.Total)}
 }
 
 // Next returns what one more print costs to send, in postage and packing; often
 // nothing. It errs as Cheapest does, for either number.
-func (pl Plan) Next(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Change, error) {
+func (pl ShippingTerms) Next(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Alternative, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
-		return Change{}, err
+		return Alternative{}, err
 	}
 	return d.Next(prints)
 }
 
 // Next returns what one more print costs to send. It errs as Cheapest does, for
 // either number.
-func (d PackedLoad) Next(prints int64) (Change, error) {
+func (d PackedLoad) Next(prints int64) (Alternative, error) {
 	if err := d.countable(prints); err != nil {
-		return Change{}, err
+		return Alternative{}, err
 	}
 	if prints == MostPrints {
-		return Change{}, quoin.Problems{fault(quoin.OutOfRange, "prints", quoin.FactorOf(prints).String(), "a value below "+quoin.FactorOf(MostPrints).String())}
+		return Alternative{}, quoin.Problems{fault(quoin.OutOfRange, "prints", quoin.FactorOf(prints).String(), "a value below "+quoin.FactorOf(MostPrints).String())}
 	}
 	return change(d.cheapest(prints), d.cheapest(prints+1)), nil
 }
@@ -39,7 +39,7 @@ func (d PackedLoad) Next(prints int64) (Change, error) {
 // to send in postage and packing; 0 where none does up to MostPrints, which
 // happens only where further parcels are free. Packings cost nothing or more:
 // then more prints never cost less. It errs as Cheapest does.
-func (pl Plan) Rise(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (int64, error) {
+func (pl ShippingTerms) Rise(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (int64, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
 		return 0, err

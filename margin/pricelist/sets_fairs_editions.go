@@ -198,7 +198,7 @@ func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
 				Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.Contribution.Add(s.Selling),
 			})
 		}
-		outcome, err := f.Plan(prints)
+		outcome, err := f.Outcome(prints)
 		if err != nil {
 			return nil, under(quoin.InList("fairs", i), err)
 		}
