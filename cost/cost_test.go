@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount     { return quoin.MustAmount(s) }
@@ -19,7 +20,7 @@ func quantity(s string) quoin.Quantity { return quoin.MustQuantity(s) }
 func factor(s string) quoin.Factor     { return quoin.MustFactor(s) }
 
 func codeOf(err error) quoin.Code {
-	p := only(err)
+	p := problemtest.Only(err)
 	return p.Code
 }
 
@@ -75,7 +76,7 @@ func TestSuppliesRefused(t *testing.T) {
 		"more off, and exchanged": {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("6"), Duty: amount("0.99"), Exchange: factor("0.5")}, cost.NegativeCost, "discount", cost.NegativeCost},
 	} {
 		u, err := c.supply.UnitCost()
-		p := only(err)
+		p := problemtest.Only(err)
 		if p.Code != c.code || p.Path != c.path || p.Severity != quoin.Fault || !cmp.Equal(u, cost.UnitCost{}) {
 			t.Errorf("%s: %s, %v, want %s at %s", what, u.Amount, err, c.code, c.path)
 		}
@@ -210,7 +211,7 @@ func TestLinesRefused(t *testing.T) {
 		if codeOf(err) != c.code || charges != nil {
 			t.Errorf("%s: %d charges, %v, want %s", what, len(charges), err, c.code)
 		}
-		if p := only(err); c.code == quoin.UnknownID && !strings.Contains(p.Error(), strings.TrimPrefix(what, "an unknown ")) {
+		if p := problemtest.Only(err); c.code == quoin.UnknownID && !strings.Contains(p.Error(), strings.TrimPrefix(what, "an unknown ")) {
 			t.Errorf("%s: %s", what, p)
 		}
 	}
@@ -409,13 +410,4 @@ func TestCostsAreExplained(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/problemtest"
 )
 
 // A run of 20 good prints; a minute costs 0.30 and a proof 30.00.
@@ -88,7 +89,7 @@ func TestDriversRefused(t *testing.T) {
 		"nothing wrong with an order": {cost.BillLine{Per: cost.EachOrder, Stage: "print"}, run, "", ""},
 	} {
 		err := c.line.Driven(c.run)
-		p := only(err)
+		p := problemtest.Only(err)
 		if p.Code != c.code || p.Path != c.path || (c.code != "") != (err != nil) {
 			t.Errorf("%s: %v, want %s at %s", what, err, c.code, c.path)
 		}

@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount     { return quoin.MustAmount(s) }
@@ -348,7 +349,7 @@ func TestStocksRefused(t *testing.T) {
 		"less than nothing": {buy.Stock{Basis: buy.Average, Unit: "sheet", Received: []buy.Receipt{{day("2026-01-10"), quantity("-1 sheet"), amount("0")}}}, quoin.OutOfRange, "received[0].quantity"},
 	} {
 		_, err := c.stock.At(day("2026-12-31"))
-		if p := only(err); p.Code != c.code || p.Path != c.path {
+		if p := problemtest.Only(err); p.Code != c.code || p.Path != c.path {
 			t.Errorf("%s: %v, want %s at %s", what, err, c.code, c.path)
 		}
 	}
@@ -455,13 +456,4 @@ func BenchmarkCheapest(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }
