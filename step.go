@@ -87,7 +87,7 @@ func GivenOr(name string, at Path, f Figure, given bool) Operand {
 
 // Called returns a number that no document gives, a constant or a count, as an
 // operand.
-func (f Factor) Called(name string) Operand { return Given(name, Path{}, f.Figure()) }
+func (f Factor) Named(name string) Operand { return Given(name, Path{}, f.Figure()) }
 
 // Minus returns the operand subtracted.
 func (o Operand) Minus() Operand { return o.as(Minus) }
@@ -99,7 +99,7 @@ func (o Operand) OnePlus() Operand { return o.as(OnePlus) }
 func (o Operand) OneMinus() Operand { return o.as(OneMinus) }
 
 // Called returns the operand under another name.
-func (o Operand) Called(name string) Operand {
+func (o Operand) Named(name string) Operand {
 	o.Name = name
 	return o
 }

@@ -86,7 +86,7 @@ func (t *Trail) Rested(name string, at Path) (Operand, bool) {
 		}
 		t.known[at] = o
 	}
-	return o.Called(name), true
+	return o.Named(name), true
 }
 
 // Steps returns the steps so far.
@@ -270,7 +270,7 @@ func Find(steps []Step, keep func(Step) bool) []int {
 
 // Behind returns the numbers of the steps that the given steps rest on, and of
 // these themselves, in order: the way to a figure.
-func Behind(steps []Step, numbers ...int) []int {
+func Ancestors(steps []Step, numbers ...int) []int {
 	wanted := make([]bool, len(steps)+1)
 	for _, n := range numbers {
 		if n > 0 && n <= len(steps) {

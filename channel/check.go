@@ -43,11 +43,11 @@ func (c Channel) CheckIn(found *form.Collector, at *form.Path, currency quoin.Cu
 		k.consigned(at, c)
 		k.printed(at, c)
 		k.strays(at, c)
-		if c.After != nil {
-			k.AddAll(at.Field("returns"), c.After.Check())
+		if c.Returns != nil {
+			k.AddAll(at.Field("returns"), c.Returns.Check())
 		}
 	}
-	c.Period.CheckIn(found, at.Field("fixed_cost"))
+	c.FixedCost.CheckIn(found, at.Field("fixed_cost"))
 	k.shares(at.Field("orders"), c.Orders)
 	for j, f := range c.Fees {
 		k.fee(at.Field("fees").At(j), f)
@@ -59,7 +59,7 @@ func (c Channel) CheckIn(found *form.Collector, at *form.Path, currency quoin.Cu
 
 // CheckIn adds to what was found of the period, which stands at a path, that it has a cost
 // and nothing to spread it over. It serves the readers of this module.
-func (p Period) CheckIn(found *form.Collector, at *form.Path) {
+func (p FixedCost) CheckIn(found *form.Collector, at *form.Path) {
 	if found.Under(at) {
 		return
 	}

@@ -6,8 +6,8 @@ import "example.com/quoin"
 // discount, sometimes never.
 type Credit struct {
 	// Days is when the net amount is due; Money what money costs in a year.
-	Days  int64      `json:"days,omitzero" range:"[1,1000]"`
-	Money quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
+	Days     int64      `json:"days,omitzero" range:"[1,1000]"`
+	Interest quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
 	// Early is the discount for paying within EarlyDays, and Taken the share of
 	// orders that take it, all where it is not given.
 	Early     quoin.Rate                 `json:"early,omitzero" range:"[0,1)"`
@@ -30,7 +30,7 @@ func (c Credit) Waits() quoin.Factor {
 
 // Carries returns what waiting costs as a share of the invoice: money × days
 // waited ÷ 365.
-func (c Credit) Carries() quoin.Rate { return carrying(c.Money, c.Waits()) }
+func (c Credit) Carries() quoin.Rate { return carrying(c.Interest, c.Waits()) }
 
 func carrying(money quoin.Rate, days quoin.Factor) quoin.Rate {
 	return money.Factor().Times(days).Over(quoin.FactorOf(365)).Rate()

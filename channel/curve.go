@@ -10,15 +10,15 @@ import (
 // Piece is a run of neighbouring prices on which what one item brings is a
 // straight line in the list price, but for the cents of each rounding.
 type Piece struct {
-	First, Last int64 // indexes on the grid
-	Revenue     Line  // per item, averaged over the kinds of order
-	Fees        Line
+	First, Last int64        // indexes on the grid
+	Revenue     StraightLine // per item, averaged over the kinds of order
+	Fees        StraightLine
 	// Kept is revenue without fees. What rounding adds to both cancels here, so its room
 	// can be far smaller than the rooms of the two added up: a flat fee has none.
-	Kept       Line
+	Kept       StraightLine
 	Fulfilment quoin.Amount
 	// Cents is the part of the room of Kept that comes from rounding to money; the rest
-	// comes from a Tag.
+	// comes from a PricePoints.
 	Cents quoin.Amount
 }
 
@@ -75,7 +75,7 @@ func (c kindCurve) sale(i int64) Settlement {
 }
 
 // charge is a fee on an order at a price.
-func (c kindCurve) charge(l *levy, i int64) charged {
+func (c kindCurve) charge(l *compiledFee, i int64) chargedFee {
 	e := c.t.order(c.k())
 	s := e.sale(asked(c.g.Price(i)))
 	s.paid.discount = e.discount(&s)
@@ -155,7 +155,7 @@ func (c kindCurve) piece(lines saleLines, fees orderLine) Piece {
 // reach returns the least index from first to last at which the rising value
 // comes up to v, last+1 where it does not. The line says where to look: a few
 // prices around its crossing, however many there are.
-func (c kindCurve) reach(first, last int64, line Line, v quoin.Amount, value func(int64) quoin.Amount) int64 {
+func (c kindCurve) reach(first, last int64, line StraightLine, v quoin.Amount, value func(int64) quoin.Amount) int64 {
 	reached := func(i int64) bool { return value(i).Cmp(v) >= 0 }
 	if line.Slope.IsZero() {
 		if reached(first) {

@@ -17,7 +17,7 @@ type Fee struct {
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
 	Of   []Part     `json:"of,omitempty" most:"4"`
 	// Net takes the tax out of the base first, where prices hold it.
-	Net bool `json:"without_tax,omitzero" was:"net"`
+	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
 	// Fixed is added to that.
 	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
 	// Per says what Fixed and Tiers apply to: each order, also when it is empty, or
@@ -31,7 +31,7 @@ type Fee struct {
 	// and Tiers say is of them all, and each bears the same part of it. Zero
 	// means one. So a subscription is a fixed fee over the orders of a month, and
 	// a fee for a click one over the orders that a click brings.
-	Over quoin.Factor `json:"orders_together,omitzero" was:"over" range:"(0,"`
+	OrdersTogether quoin.Factor `json:"orders_together,omitzero" was:"over" range:"(0,"`
 	// Expected says that the fee is what is expected on average and changes
 	// hands in no single order: it is not rounded.
 	Expected bool `json:"expected,omitzero"`

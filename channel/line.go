@@ -2,29 +2,29 @@ package channel
 
 import "example.com/quoin"
 
-// Line is a straight line in the list price with the room that rounding to
+// StraightLine is a straight line in the list price with the room that rounding to
 // money takes: value = Slope × price + Start, give or take Within.
-type Line struct {
+type StraightLine struct {
 	Slope  quoin.Factor
 	Start  quoin.Amount
 	Within quoin.Amount
 }
 
 // Flat returns the line that is a at every price.
-func Flat(a quoin.Amount) Line { return Line{Start: a} }
+func Flat(a quoin.Amount) StraightLine { return StraightLine{Start: a} }
 
 // At returns the line's value at a list price, exactly: slope × price + start. What it
 // stands for is there, give or take Within.
-func (l Line) At(price quoin.Amount) quoin.Amount { return price.Times(l.Slope).Add(l.Start) }
+func (l StraightLine) At(price quoin.Amount) quoin.Amount { return price.Times(l.Slope).Add(l.Start) }
 
 // Add returns the line of the sum.
-func (l Line) Add(m Line) Line {
-	return Line{l.Slope.Add(m.Slope), l.Start.Add(m.Start), l.Within.Add(m.Within)}
+func (l StraightLine) Add(m StraightLine) StraightLine {
+	return StraightLine{l.Slope.Add(m.Slope), l.Start.Add(m.Start), l.Within.Add(m.Within)}
 }
 
 // Times returns the line f times as high. Its room is |f| times as wide.
-func (l Line) Times(f quoin.Factor) Line {
-	m := Line{l.Slope.Times(f), l.Start.Times(f), l.Within.Times(f)}
+func (l StraightLine) Times(f quoin.Factor) StraightLine {
+	m := StraightLine{l.Slope.Times(f), l.Start.Times(f), l.Within.Times(f)}
 	if m.Within.Sign() < 0 {
 		m.Within = m.Within.Neg()
 	}
@@ -32,11 +32,11 @@ func (l Line) Times(f quoin.Factor) Line {
 }
 
 // Over returns the line f times as low, for f above zero. It panics if f is 0.
-func (l Line) Over(f quoin.Factor) Line {
+func (l StraightLine) Over(f quoin.Factor) StraightLine {
 	if f.IsZero() {
 		panic("quoin: a line divided by 0")
 	}
-	return Line{l.Slope.Over(f), l.Start.Over(f), l.Within.Over(f)}
+	return StraightLine{l.Slope.Over(f), l.Start.Over(f), l.Within.Over(f)}
 }
 
 // slack covers what 34 digits leave out and the 12 places of comparisons, so
@@ -47,7 +47,7 @@ var slack = quoin.AmountOf(1, 9)
 // rises or falls at all: below from the sign is certain, and above to it is
 // the other one. Both are clamped to first and last, and are these of a line that
 // neither rises nor falls.
-func (l Line) Crossing(g quoin.Grid, first, last int64) (from, to int64) {
+func (l StraightLine) Crossing(g quoin.Grid, first, last int64) (from, to int64) {
 	if l.Slope.IsZero() {
 		return first, last
 	}
@@ -63,7 +63,7 @@ func (l Line) Crossing(g quoin.Grid, first, last int64) (from, to int64) {
 
 // Above and Below report whether the line is certainly at least, or certainly
 // below, zero wherever it is flat.
-func (l Line) Above() bool { return l.Start.Sub(l.Within).Sub(slack).Sign() >= 0 }
+func (l StraightLine) Above() bool { return l.Start.Sub(l.Within).Sub(slack).Sign() >= 0 }
 
 // Below reports whether a flat line is certainly below zero.
-func (l Line) Below() bool { return l.Start.Add(l.Within).Add(slack).Sign() < 0 }
+func (l StraightLine) Below() bool { return l.Start.Add(l.Within).Add(slack).Sign() < 0 }

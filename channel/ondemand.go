@@ -9,21 +9,21 @@ import (
 // sells it, and pays the maker.
 type OnDemand struct {
 	// Pays says what the maker gets.
-	Pays Pays `json:"pays" need:"yes"`
+	Pays Payout `json:"pays" need:"yes"`
 	// Rate is the royalty, or the share of what is left.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
 	// Net takes it of the price without the tax in it. Without it the maker gets the
 	// rate of the whole price, at most what the house has left after the tax.
-	Net bool `json:"without_tax,omitzero" was:"net"`
+	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
 	// CodesFromMaker says that promotions are paid from the maker's part alone:
 	// the house keeps what it keeps of the full price.
 	CodesFromMaker bool `json:"codes_from_maker,omitzero"`
 	// Sizes are what the house asks, or pays, for each product that it prints.
-	Sizes []Printed `json:"sizes,omitempty" most:"1000"`
+	Sizes []OnDemandProduct `json:"sizes,omitempty" most:"1000"`
 }
 
-// Printed is one product printed on demand.
-type Printed struct {
+// OnDemandProduct is one product printed on demand.
+type OnDemandProduct struct {
 	Product string `json:"product" need:"yes"`
 	// Base is what the house charges for printing it.
 	Base quoin.Amount `json:"base,omitzero" range:"[0,"`
@@ -31,40 +31,40 @@ type Printed struct {
 	Flat quoin.Amount `json:"flat,omitzero" range:"[0,"`
 }
 
-// Pays says what a house that prints on demand pays the maker of each sale.
-type Pays string
+// Payout says what a house that prints on demand pays the maker of each sale.
+type Payout string
 
 const (
 	// AboveBase pays the price less the base: a margin put on it, or a mark-up.
-	AboveBase Pays = "above_base"
+	AboveBase Payout = "above_base"
 	// Royalty pays a rate of the price.
-	Royalty Pays = "royalty"
+	Royalty Payout = "royalty"
 	// ShareOfRest pays a rate of the price less the base.
-	ShareOfRest Pays = "share_of_rest"
+	ShareOfRest Payout = "share_of_rest"
 	// FlatFee pays the same whatever the price.
-	FlatFee Pays = "flat_fee"
+	FlatFee Payout = "flat_fee"
 )
 
 // UnmarshalText reads above_base, royalty, share_of_rest or flat_fee.
-func (p *Pays) UnmarshalText(text []byte) error {
+func (p *Payout) UnmarshalText(text []byte) error {
 	return form.SetWord(p, text, AboveBase, Royalty, ShareOfRest, FlatFee)
 }
 
 // size is the entry of a product and its place in the list.
-func (w *OnDemand) size(product string) (Printed, int) {
+func (w *OnDemand) size(product string) (OnDemandProduct, int) {
 	for i, s := range w.Sizes {
 		if s.Product == product {
 			return s, i
 		}
 	}
-	return Printed{}, -1
+	return OnDemandProduct{}, -1
 }
 
 // levies is what the house keeps of the price. It sells, and owes the tax that
 // prices hold: what it pays of the whole price it pays out of what is left.
-func (w *OnDemand) levies(product string, inPrice bool) []levy {
+func (w *OnDemand) levies(product string, inPrice bool) []compiledFee {
 	s, place := w.size(product)
-	l := levy{owes: inPrice && !w.Net, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), Net: w.Net}, way: "on_demand", rate: w.explainKeeps}
+	l := compiledFee{owes: inPrice && !w.WithoutTax, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), WithoutTax: w.WithoutTax}, way: "on_demand", rate: w.explainKeeps}
 	if w.CodesFromMaker {
 		l.Of = []Part{Items, Discount}
 	}
@@ -75,12 +75,12 @@ func (w *OnDemand) levies(product string, inPrice bool) []levy {
 	}
 	switch w.Pays {
 	case Royalty:
-		return []levy{l}
+		return []compiledFee{l}
 	case ShareOfRest:
-		return []levy{beyond(l, s.Base, size("base", s.Base))}
+		return []compiledFee{beyond(l, s.Base, size("base", s.Base))}
 	case FlatFee:
-		l.Rate, l.rate, l.Net, l.owes = whole, constant("all of it", whole.Figure()), true, false
-		return []levy{beyond(l, s.Flat, size("flat", s.Flat))}
+		l.Rate, l.rate, l.WithoutTax, l.owes = whole, constant("all of it", whole.Figure()), true, false
+		return []compiledFee{beyond(l, s.Flat, size("flat", s.Flat))}
 	}
 	return nil
 }
@@ -123,7 +123,7 @@ func (c Channel) For(product string) Channel {
 // since the base comes off before the tax does.
 func (c Channel) PaysMoreThanLeft() (left quoin.Rate, more bool) {
 	w := c.OnDemand
-	if w == nil || w.Net || !c.Tax.InPrice || w.Pays != Royalty && w.Pays != ShareOfRest {
+	if w == nil || w.WithoutTax || !c.Tax.InPrice || w.Pays != Royalty && w.Pays != ShareOfRest {
 		return whole, false
 	}
 	var tax quoin.Rate

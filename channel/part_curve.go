@@ -135,7 +135,7 @@ func (c kindCurve) free(p part, from quoin.Amount) int64 {
 func (c kindCurve) cents(l orderLine) orderLine { return l.loosen(c.half()) }
 
 // line is a line of a part, before the items are taken for what they are.
-func (c kindCurve) line(l orderLine) Line { return l.line(rooms{unit: c.unitRoom()}) }
+func (c kindCurve) line(l orderLine) StraightLine { return l.line(rooms{unit: c.unitRoom()}) }
 
 // unitRoom is how far the unit price is moved: not at all where every price on the grid
 // gives whole cents.

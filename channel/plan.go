@@ -13,7 +13,7 @@ import (
 type Plan struct {
 	kinds    []plannedKind
 	inPrice  bool
-	tag      *plannedTag
+	tag      *plannedPricePoints
 	list     int          // places of list prices
 	places   int          // of money
 	width    int          // places of the shares of kinds
@@ -53,9 +53,9 @@ type plannedKind struct {
 	plainUpTo  uint64 // items up to which plain fees fit in 64 bits
 	fees       []plannedFee
 	wider      []widerFee
-	standing   uint64     // fees that are the same at any price, in 10^−feePlaces
-	apart      []apartFee // fees that are no whole numbers
-	isApart    bool       // it has some, or standing ones
+	standing   uint64       // fees that are the same at any price, in 10^−feePlaces
+	apart      []decimalFee // fees that are no whole numbers
+	isApart    bool         // it has some, or standing ones
 }
 
 // plainFee is what most fees are: a rate of the items and a fixed amount, rounded
@@ -101,7 +101,7 @@ func (p *Plan) kind(i int) *plannedKind {
 
 // Sums is what orders at one list price bring in and take away, in the currency
 // that buyers pay in: Σ share × figure over the kinds of order, in whole numbers of
-// 10^−places as SumPlaces says. × Home ÷ PerOrder they are the figures of Takings.
+// 10^−places as SumPlaces says. × Home ÷ PerOrder they are the figures of Proceeds.
 type Sums struct{ Revenue, Tax, Fees uint64 }
 
 // Sums adds up the kinds of order at a list price in minor units of the shop's
@@ -134,30 +134,30 @@ func (p *Plan) PerOrder() quoin.Factor { return p.perOrder }
 func (p *Plan) Home() quoin.Factor { return p.home }
 
 // takings follows Terms.Takings; false where a number does not fit.
-func (p *Plan) takings(list quoin.Amount) (Takings, bool) {
+func (p *Plan) takings(list quoin.Amount) (Proceeds, bool) {
 	n, ok := list.Units(p.list)
 	if !ok || n < 0 {
-		return Takings{}, false
+		return Proceeds{}, false
 	}
 	if p.bare != nil {
 		return p.withApart(uint64(n))
 	}
 	sum, ok := p.Sums(uint64(n))
 	if !ok {
-		return Takings{}, false
+		return Proceeds{}, false
 	}
 	return p.items(sum, quoin.Amount{}), true
 }
 
 // withApart is takings where some fees are no whole numbers.
-func (p *Plan) withApart(list uint64) (Takings, bool) {
+func (p *Plan) withApart(list uint64) (Proceeds, bool) {
 	var sum Sums
 	apart := p.standing
 	for i := range p.kinds {
 		k := &p.kinds[i]
 		u, ok := p.bare.Settle(i, list)
 		if !ok || !sum.weigh(&u, k) {
-			return Takings{}, false
+			return Proceeds{}, false
 		}
 		onTop := u.Tax
 		if p.inPrice {
@@ -166,7 +166,7 @@ func (p *Plan) withApart(list uint64) (Takings, bool) {
 		for j := range k.apart {
 			fee, ok := k.apart[j].of(k, &u, onTop)
 			if !ok {
-				return Takings{}, false
+				return Proceeds{}, false
 			}
 			apart = apart.Add(fee)
 		}
@@ -175,13 +175,13 @@ func (p *Plan) withApart(list uint64) (Takings, bool) {
 }
 
 // items is what sums over kinds of order, and fees beside them, are for an item.
-func (p *Plan) items(sum Sums, apart quoin.Amount) Takings {
+func (p *Plan) items(sum Sums, apart quoin.Amount) Proceeds {
 	places, feePlaces := p.SumPlaces()
 	fees := quoin.AmountOf(int64(sum.Fees), feePlaces)
 	if p.bare != nil {
 		fees = fees.Add(apart)
 	}
-	return Takings{p.item(quoin.AmountOf(int64(sum.Revenue), places)), p.item(quoin.AmountOf(int64(sum.Tax), places)), p.item(fees), p.sent}
+	return Proceeds{p.item(quoin.AmountOf(int64(sum.Revenue), places)), p.item(quoin.AmountOf(int64(sum.Tax), places)), p.item(fees), p.sent}
 }
 
 // item is what a sum over kinds of order is for an item, in the shop's currency.

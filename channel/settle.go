@@ -54,9 +54,9 @@ func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
 	return out
 }
 
-// Takings is what selling one item brings in and takes away, averaged over the
+// Proceeds is what selling one item brings in and takes away, averaged over the
 // kinds of order, in the shop's currency.
-type Takings struct {
+type Proceeds struct {
 	Revenue    quoin.Amount
 	Tax        quoin.Amount
 	Fees       quoin.Amount
@@ -66,7 +66,7 @@ type Takings struct {
 // Takings returns what one item brings at a list price: each figure is
 // Σ share × figure ÷ Σ share × items over the kinds of order. It is nothing where there are
 // no orders, as in the zero Terms.
-func (t Terms) Takings(list quoin.Amount) Takings {
+func (t Terms) Proceeds(list quoin.Amount) Proceeds {
 	if t.fast != nil {
 		if out, ok := t.fast.takings(list); ok {
 			return out
@@ -75,12 +75,12 @@ func (t Terms) Takings(list quoin.Amount) Takings {
 	return t.exactly(list)
 }
 
-// exactly is the definition of Takings.
-func (t Terms) exactly(list quoin.Amount) Takings {
+// exactly is the definition of Proceeds.
+func (t Terms) exactly(list quoin.Amount) Proceeds {
 	if t.perOrder.Sign() == 0 {
-		return Takings{}
+		return Proceeds{}
 	}
-	var sum Takings
+	var sum Proceeds
 	for i := range t.kinds {
 		k := &t.kinds[i]
 		e := t.order(k)
@@ -90,7 +90,7 @@ func (t Terms) exactly(list quoin.Amount) Takings {
 		sum.Fees = sum.Fees.Add(amountOf(e.fees(&s, nil)).Times(k.share))
 	}
 	item := func(sum quoin.Amount) quoin.Amount { return t.Home(sum).Over(t.perOrder) }
-	return Takings{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}
+	return Proceeds{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}
 }
 
 // Paid returns what the buyer pays in all: items and shipping, with the tax in

@@ -14,9 +14,9 @@ type Terms struct {
 	places   int      // of the currency that buyers pay in
 	list     int      // places of the shop's
 	kinds    []kind
-	levies   []levy
+	levies   []compiledFee
 	inPrice  bool
-	tag      *Tag
+	tag      *PricePoints
 	home     quoin.Factor // what one unit of that currency is in the shop's
 	abroad   bool
 	perOrder quoin.Factor // items in an average order, Σ share × items
@@ -32,7 +32,7 @@ type Terms struct {
 // nothing in the terms.
 func (c Channel) Terms(currency quoin.Currency) Terms {
 	own := c.own()
-	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.Tag, home: c.Home(), abroad: c.Abroad != nil}
+	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.PricePoints, home: c.Home(), abroad: c.ForeignCurrency != nil}
 	t.kinds = own.kinds(t.places)
 	t.levies = own.levies(t.kinds, t.places)
 	return t.weighed()
@@ -48,9 +48,9 @@ func (c Channel) own() *Channel {
 	for i := range c.Promotions {
 		c.Promotions[i].Products = slices.Clone(c.Promotions[i].Products)
 	}
-	c.Tag, c.Abroad, c.Trade, c.Consignment, c.OnDemand, c.After = copied(c.Tag), copied(c.Abroad), copied(c.Trade), copied(c.Consignment), copied(c.OnDemand), copied(c.After)
-	if c.Tag != nil {
-		c.Tag.Of = slices.Clone(c.Tag.Of)
+	c.PricePoints, c.ForeignCurrency, c.Trade, c.Consignment, c.OnDemand, c.Returns = copied(c.PricePoints), copied(c.ForeignCurrency), copied(c.Trade), copied(c.Consignment), copied(c.OnDemand), copied(c.Returns)
+	if c.PricePoints != nil {
+		c.PricePoints.EndsIn = slices.Clone(c.PricePoints.EndsIn)
 	}
 	return &c
 }
@@ -190,7 +190,7 @@ func (t Terms) Varies() bool {
 // is charged only sometimes charged in full. What is only expected on average
 // stays as it is.
 func (t Terms) Worst() []Terms {
-	levies := make([]levy, len(t.levies))
+	levies := make([]compiledFee, len(t.levies))
 	for i, l := range t.levies {
 		l.Share, l.share = quoin.Optional[quoin.Rate]{}, nil
 		levies[i] = l

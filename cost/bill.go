@@ -11,8 +11,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Line is one line of a bill of materials: so much of a supply.
-type Line struct {
+// BillLine is one line of a bill of materials: so much of a supply.
+type BillLine struct {
 	Supply string `json:"supply" need:"yes"`
 	// Quantity is how much of it, or follows from what stands in its place: Work
 	// fills it in.
@@ -21,10 +21,10 @@ type Line struct {
 	// Cut is what is cut out of a sheet or a roll, Ink the ink of an image,
 	// Moulding the frame around a glass, and United what is bought by the united
 	// inch.
-	Cut      *cut.Cut        `json:"cut,omitempty"`
-	Ink      *ink.Use        `json:"ink,omitempty"`
-	Moulding *frame.Moulding `json:"moulding,omitempty"`
-	United   *frame.United   `json:"width_plus_height,omitempty" was:"united"`
+	Cut             *cut.Cut        `json:"cut,omitempty"`
+	Ink             *ink.Use        `json:"ink,omitempty"`
+	Moulding        *frame.Moulding `json:"moulding,omitempty"`
+	WidthPlusHeight *frame.United   `json:"width_plus_height,omitempty" was:"united"`
 	// Stage is the stage of making that the supply enters, and is lost with;
 	// a line without one is used once for each good piece.
 	Stage string `json:"stage,omitempty"`
@@ -32,17 +32,17 @@ type Line struct {
 	Per Driver `json:"per,omitempty"`
 	// Over is how many prints share a line per batch, design, listing or
 	// period: the size of the batch, the prints expected to be sold.
-	Over      quoin.Factor              `json:"shared_by,omitzero" was:"over" range:"(0,"`
-	OverRange quoin.Range[quoin.Factor] `json:"shared_by_range,omitzero" was:"over_range" dear:"low"`
+	SharedBy      quoin.Factor              `json:"shared_by,omitzero" was:"over" range:"(0,"`
+	SharedByRange quoin.Range[quoin.Factor] `json:"shared_by_range,omitzero" was:"over_range" dear:"low"`
 }
 
 // Bill is a bill of materials, for a product or for the packing of it.
-type Bill []Line
+type Bill []BillLine
 
 // Charge is what one line costs for one good item or one order: unit cost ×
 // number × times ÷ over.
 type Charge struct {
-	Line   *Line // on the bill; none is a line of nothing, for each item
+	Line   *BillLine // on the bill; none is a line of nothing, for each item
 	Unit   UnitCost
 	Number quoin.Factor // the line's quantity in the supply's unit
 	Times  quoin.Factor // how often it is used: starts of its stage, batches of a run, else 1
@@ -86,7 +86,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Char
 	return out, nil
 }
 
-func (l *Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, quoin.Problems) {
+func (l *BillLine) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, quoin.Problems) {
 	var found quoin.Problems
 	n, known := quoin.FactorOf(1), true
 	if l.Stage != "" {
@@ -119,9 +119,9 @@ func unknown(what, id string) quoin.Problem {
 }
 
 // line is the charge's line, or one of nothing.
-func (c *Charge) line() *Line {
+func (c *Charge) line() *BillLine {
 	if c.Line == nil {
-		return new(Line)
+		return new(BillLine)
 	}
 	return c.Line
 }
@@ -143,11 +143,11 @@ func sum(charges []Charge, perOrder bool) quoin.Amount {
 }
 
 // ForOrder reports whether the line is counted once for each order.
-func (l Line) ForOrder() bool { return l.Per == EachOrder }
+func (l BillLine) ForOrder() bool { return l.Per == EachOrder }
 
 // UsedByTest reports whether a test print uses the line up, where first is the
 // first stage.
-func (l Line) UsedByTest(first string) bool {
+func (l BillLine) UsedByTest(first string) bool {
 	return l.Stage == first && l.Per.orItem() == EachItem
 }
 
@@ -156,5 +156,5 @@ func (b Bill) MarshalJSON() ([]byte, error) {
 	if b == nil {
 		return []byte("[]"), nil
 	}
-	return json.Marshal([]Line(b))
+	return json.Marshal([]BillLine(b))
 }

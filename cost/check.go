@@ -82,7 +82,7 @@ func (b Bill) CheckIn(found *form.Collector, at *form.Path, run Run, names Names
 
 // quantityIn checks that line i of a bill has a quantity, in a unit in which its supply can
 // be bought.
-func (l *Line) quantityIn(found *form.Collector, bill *form.Path, i int, unit quoin.Unit) {
+func (l *BillLine) quantityIn(found *form.Collector, bill *form.Path, i int, unit quoin.Unit) {
 	if l.Quantity.IsZero() && !l.Follows() {
 		found.Missing(bill.At(i).Field("quantity"), "quantity")
 	}

@@ -5,9 +5,9 @@
 // one parcel. A Run is a print run; its set-up and test prints are shared by its good prints.
 //
 // The quantity of a line can be computed: from what is cut out of a sheet (package cut), from the
-// ink of an image (ink), or from the frame around a glass (frame). Line.Work computes it. The cost
-// of a supply can come from a seller's price list or from a stock (buy). A machine is counted like
-// a supply (machine). Package source compares making prints with buying them.
+// ink of an image (ink), or from the frame around a glass (frame). BillLine.Work computes it. The
+// cost of a supply can come from a seller's price list or from a stock (buy). A machine is counted
+// like a supply (machine). Package source compares making prints with buying them.
 //
 // A line is counted by its Driver: each started or good print, each order, run, batch, design,
 // listing or period.

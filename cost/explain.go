@@ -43,9 +43,9 @@ func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.
 	quantity = t.Given("quantity", at.Field("quantity"), l.Quantity.Figure())
 	if from := l.Quantity.Unit(); from != c.Unit.Unit {
 		quantity = t.Quotient(StepConverted, at, quantity,
-			from.Size().Called("size of "+string(from)), c.Unit.Unit.Size().Called("size of "+string(c.Unit.Unit)))
+			from.Size().Named("size of "+string(from)), c.Unit.Unit.Size().Named("size of "+string(c.Unit.Unit)))
 	}
-	over := t.Given("over", at.Field("shared_by"), l.Over.Figure())
+	over := t.Given("over", at.Field("shared_by"), l.SharedBy.Figure())
 	switch per := l.Per.orItem(); {
 	case per == EachRun:
 		return t.Quotient(StepLine, at, unit, quantity, good), quantity
@@ -71,7 +71,7 @@ func (r Run) Explain(t *quoin.Trail, at quoin.Path, used ...quoin.Operand) quoin
 	if len(used) > 0 {
 		one := t.Weighted(StepOneTest, at, used...)
 		tests := quoin.GivenOr("tests", at.Field("tests"), quoin.FactorOf(r.Tests).Figure(), r.Tests > 0)
-		total = t.Weighted(StepRunTotal, at, one, tests, total, quoin.FactorOf(1).Called("one"))
+		total = t.Weighted(StepRunTotal, at, one, tests, total, quoin.FactorOf(1).Named("one"))
 	}
 	return t.Quotient(StepRun, at, total, quoin.Given("good", at.Field("good"), quoin.FactorOf(r.Good).Figure()))
 }

@@ -11,12 +11,12 @@ type Run struct {
 	SetupRange quoin.Range[quoin.Amount] `json:"setup_range,omitzero" dear:"high"`
 	// Sure is how surely the good prints are to come out of one go; zero means
 	// that nobody asks. It changes no cost: that is of the starts on average.
-	Sure quoin.Rate `json:"certainty,omitzero" was:"sure" range:"(0,1)"`
+	Certainty quoin.Rate `json:"certainty,omitzero" was:"sure" range:"(0,1)"`
 }
 
 // IsZero reports whether nothing of the run is given.
 func (r Run) IsZero() bool {
-	return r.Good == 0 && r.Tests == 0 && !r.Setup.IsGiven() && !r.SetupRange.Low.IsGiven() && !r.SetupRange.High.IsGiven() && !r.Sure.IsGiven()
+	return r.Good == 0 && r.Tests == 0 && !r.Setup.IsGiven() && !r.SetupRange.Low.IsGiven() && !r.SetupRange.High.IsGiven() && !r.Certainty.IsGiven()
 }
 
 // PerItem returns what the run adds to each good print: (tests × what one

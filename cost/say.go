@@ -5,7 +5,7 @@ import "example.com/quoin/internal/form"
 // Texts for a person who reads a log or a test: what is given, under its names.
 
 // String writes what is given of the line.
-func (l Line) String() string { return form.String(l) }
+func (l BillLine) String() string { return form.String(l) }
 
 // String writes what is given of the charge.
 func (c Charge) String() string { return form.String(c) }
@@ -23,4 +23,4 @@ func (u UnitCost) String() string { return form.String(u) }
 func (s Sizes) String() string { return form.String(s) }
 
 // String writes what is given of the worked.
-func (w Worked) String() string { return form.String(w) }
+func (w DerivedQuantity) String() string { return form.String(w) }

@@ -13,5 +13,5 @@
 // 1.24, with a fee of 8%, contributes 20.00 − 1.24 − 1.60 = 17.16.
 //
 // MarkedUp, PriceForMargin, Markup, Margin and BreakEven are the usual small sums that need no
-// channel. A Ledger explains a statement step by step.
+// channel. StatementInputs explains a statement step by step.
 package margin

@@ -12,7 +12,7 @@ type Recipe struct {
 	Route waste.Route
 	// Course is the route worked out, where many recipes share it; nil where it is to
 	// be worked out for this one.
-	Course  *waste.Course
+	Course  *waste.CompiledRoute
 	Bill    cost.Bill
 	Packing cost.Bill // the channel's packing list, if any
 	// Parcels is how many an order goes in; zero means 1. What the packing list
@@ -28,7 +28,7 @@ type Recipe struct {
 
 // Printed returns the goods of an item that a house prints on demand, and sends:
 // what it asks, and nothing else.
-func Printed(base quoin.Amount) Goods { return Goods{PerItem: base} }
+func GoodsOnDemand(base quoin.Amount) Goods { return Goods{PerItem: base} }
 
 // Goods is what the goods of an order cost, with everything it was added up
 // from. Nothing in it is rounded.
@@ -61,7 +61,7 @@ func (r Recipe) Goods() (Goods, error) {
 	if err != nil {
 		return Goods{}, err
 	}
-	return m.Pack(Packed{Bill: r.Packing, Parcels: r.Parcels}, r.Allowance, r.Back)
+	return m.Pack(PackingList{Bill: r.Packing, Parcels: r.Parcels}, r.Allowance, r.Back)
 }
 
 // Order returns what the goods of an order of so many items cost: (items × per

@@ -20,7 +20,7 @@ type Making struct {
 // Making costs the bill, the run and what is recovered. It errs as Goods does.
 func (r Recipe) Making() (Making, error) {
 	if r.Course == nil {
-		r.Course = r.Route.Course()
+		r.Course = r.Route.Compile()
 	}
 	bill, err := r.Bill.Charges(r.Costs, r.Course.Starts, r.Run)
 	if err != nil {
@@ -47,7 +47,7 @@ func (r Recipe) labour(time []cost.Charge) Labour {
 
 // Pack returns the goods of items that are packed in one way. It errs as
 // Recipe.Goods does.
-func (m Making) Pack(how Packed, allowance waste.Allowance, back quoin.Rate) (Goods, error) {
+func (m Making) Pack(how PackingList, allowance waste.Allowance, back quoin.Rate) (Goods, error) {
 	packing, err := how.Bill.Charges(m.recipe.Costs, m.recipe.Course.Starts, m.recipe.Run)
 	if err != nil {
 		return Goods{}, err

@@ -26,9 +26,9 @@ type Plan struct {
 // fixed is an amount in the plan's numbers, and how far it may be off.
 type fixed struct{ n, off int64 }
 
-// Cents is a statement of one item with each line rounded to the minor unit by itself,
+// RoundedStatement is a statement of one item with each line rounded to the minor unit by itself,
 // halves away from zero; so lines may be a unit off their sums.
-type Cents struct {
+type RoundedStatement struct {
 	Revenue, Tax, Goods, Gross, Fees, Fulfilment, Selling int64
 	Contribution, Overhead, Operating, IncomeTax, Net     int64
 }
@@ -100,16 +100,16 @@ func (f fixed) less(g fixed) fixed { return fixed{f.n - g.n, f.off + g.off} }
 // At returns the statement of one item at a list price in minor units; false where a
 // number does not fit, or a line is so near to half a minor unit that the plan cannot
 // tell which way it rounds.
-func (p *Plan) At(list uint64) (c Cents, ok bool) {
+func (p *Plan) At(list uint64) (c RoundedStatement, ok bool) {
 	revenue, fees, tax, ok := p.orders(list)
 	if !ok {
-		return Cents{}, false
+		return RoundedStatement{}, false
 	}
 	gross := revenue.less(p.goods)
 	contribution := gross.less(fees).less(p.sent).less(p.selling)
 	operating := contribution.less(p.over)
 	r := rounder{order: p.order, raise: p.raise, sure: ok}
-	c = Cents{
+	c = RoundedStatement{
 		Revenue: r.round(revenue), Tax: r.round(tax), Goods: r.round(p.goods), Gross: r.round(gross), Fees: r.round(fees),
 		Fulfilment: r.round(p.sent), Selling: r.round(p.selling), Contribution: r.round(contribution), Overhead: r.round(p.over), Operating: r.round(operating),
 	}

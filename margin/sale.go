@@ -70,7 +70,7 @@ func (s Sale) average(figure func(*OrderGoods) quoin.Amount) quoin.Amount {
 }
 
 // Relieved returns the sale with goods that cost so much less for each item.
-func (s Sale) Relieved(perItem quoin.Amount) Sale {
+func (s Sale) WithCheaperGoods(perItem quoin.Amount) Sale {
 	s.Goods = slices.Clone(s.Goods)
 	for i := range s.Goods {
 		g := &s.Goods[i]
@@ -81,7 +81,7 @@ func (s Sale) Relieved(perItem quoin.Amount) Sale {
 
 // At returns the statement of one item at a list price.
 func (s Sale) At(list quoin.Amount) Statement {
-	t, places := s.Terms.Takings(list), s.Terms.ListPlaces()
+	t, places := s.Terms.Proceeds(list), s.Terms.ListPlaces()
 	st := Statement{
 		Revenue: t.Revenue, Tax: t.Tax, Goods: s.GoodsPerItem(), Fees: t.Fees, Fulfilment: t.Fulfilment, IncomeTax: quoin.AmountOf(0, places),
 		Selling: s.Selling.WithPlaces(places), Overhead: s.Overhead.WithPlaces(places),

@@ -4,7 +4,7 @@ import "example.com/quoin"
 
 // MarkedUp returns cost × (1 + markup): the price at a mark-up on cost. A
 // keystone is a mark-up of 100%.
-func MarkedUp(cost quoin.Amount, markup quoin.Rate) quoin.Amount {
+func PriceForMarkup(cost quoin.Amount, markup quoin.Rate) quoin.Amount {
 	return cost.Times(markup.OnePlus())
 }
 

@@ -16,7 +16,7 @@ const (
 	StepSalvage  quoin.StepCode = "salvage"      // recovers × spoiled
 )
 
-func unity() quoin.Operand { return quoin.FactorOf(1).Called("one") }
+func unity() quoin.Operand { return quoin.FactorOf(1).Named("one") }
 
 // ExplainStarts computes the starts at stage i, where at gives the path of a
 // stage. Where neither it nor a later one says that anything is lost there is

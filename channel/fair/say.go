@@ -5,10 +5,10 @@ import "example.com/quoin/internal/form"
 // Texts for a person who reads a log or a test: what is given, under its names.
 
 // String writes what is given of the given.
-func (g Given) String() string { return form.String(g) }
+func (g PrintOperands) String() string { return form.String(g) }
 
 // String writes what is given of the explained.
-func (e Explained) String() string { return form.String(e) }
+func (e OutcomeOperands) String() string { return form.String(e) }
 
 // String writes what is given of the fair.
 func (f Fair) String() string { return form.String(f) }

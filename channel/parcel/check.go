@@ -10,7 +10,7 @@ import (
 
 // Check returns every fault of the plan at once, as Problems, or nil: what its fields do not
 // take, two packings or zones of one id, and what Packing.Check and Tariff.Check say.
-func (pl Plan) Check() error {
+func (pl ShippingTerms) Check() error {
 	k := form.Check(pl)
 	ids := make(map[string]bool)
 	for i, p := range pl.Packings {

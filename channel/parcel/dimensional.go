@@ -16,7 +16,7 @@ type Dimensional struct {
 	Mass    quoin.Unit   `json:"mass" need:"yes"`
 	// Sides says how each side is rounded to a whole Length before they are
 	// multiplied: as_measured, also when empty, up, or nearest.
-	Sides Measured `json:"sides,omitempty"`
+	Sides SideRounding `json:"sides,omitempty"`
 	// Increment is what the dimensional mass is rounded up to a multiple of,
 	// such as 0.5 kg or 1 lb; where it is left out, nothing is rounded. The mass
 	// on the scales is not rounded, since the steps of the tariff do that.
@@ -26,17 +26,17 @@ type Dimensional struct {
 	From quoin.Quantity `json:"from,omitzero" range:"(0," dim:"volume"`
 }
 
-// Measured is how a side is rounded before a volume is made of it.
-type Measured string
+// SideRounding is how a side is rounded before a volume is made of it.
+type SideRounding string
 
 const (
-	AsMeasured   Measured = "as_measured" // not at all; also when empty
-	WholeUp      Measured = "up"          // up to a whole unit
-	WholeNearest Measured = "nearest"     // to the nearest whole unit, halves up, to 1 at least
+	AsMeasured   SideRounding = "as_measured" // not at all; also when empty
+	WholeUp      SideRounding = "up"          // up to a whole unit
+	WholeNearest SideRounding = "nearest"     // to the nearest whole unit, halves up, to 1 at least
 )
 
 // UnmarshalText reads as_measured, up or nearest. The error is a Problem.
-func (m *Measured) UnmarshalText(text []byte) error {
+func (m *SideRounding) UnmarshalText(text []byte) error {
 	return form.SetWord(m, text, AsMeasured, WholeUp, WholeNearest)
 }
 

@@ -16,7 +16,7 @@ func (d Dimensional) String() string { return form.String(d) }
 func (p Places) String() string { return form.String(p) }
 
 // String writes what is given of the change.
-func (c Change) String() string { return form.String(c) }
+func (c Alternative) String() string { return form.String(c) }
 
 // String writes what is given of the packing.
 func (p Packing) String() string { return form.String(p) }
@@ -34,13 +34,13 @@ func (b Board) String() string { return form.String(b) }
 func (p Parcel) String() string { return form.String(p) }
 
 // String writes what is given of the plan.
-func (p Plan) String() string { return form.String(p) }
+func (p ShippingTerms) String() string { return form.String(p) }
 
 // String writes what is given of the shipment.
 func (s Shipment) String() string { return form.String(s) }
 
 // String writes what is given of the other.
-func (o Other) String() string { return form.String(o) }
+func (o PackingNotTaken) String() string { return form.String(o) }
 
 // String writes what is given of the tariff.
 func (t Tariff) String() string { return form.String(t) }
@@ -49,18 +49,18 @@ func (t Tariff) String() string { return form.String(t) }
 func (z Zone) String() string { return form.String(z) }
 
 // String writes what is given of the step.
-func (s Step) String() string { return form.String(s) }
+func (s PriceBand) String() string { return form.String(s) }
 
 // String writes what is given of the postage.
 func (p Postage) String() string { return form.String(p) }
 
 // String says by what the post sends.
-func (p *Post) String() string {
+func (p *CompiledTerms) String() string {
 	return fmt.Sprintf("post by the tariff %s, in %d packings", prose.Quoted(p.plan.Tariff.ID), len(p.plan.Packings))
 }
 
 // String says where the load goes.
-func (d Loaded) String() string {
+func (d PackedLoad) String() string {
 	if d.post == nil {
 		return "no load"
 	}

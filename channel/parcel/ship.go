@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Plan is the ways of packing that a shop has, and the tariff it sends by.
-type Plan struct {
+// ShippingTerms is the ways of packing that a shop has, and the tariff it sends by.
+type ShippingTerms struct {
 	Packings []Packing `json:"packings" most:"100"`
 	Tariff   Tariff    `json:"tariff" need:"yes"`
 }
@@ -29,8 +29,8 @@ type Shipment struct {
 	// for, in grams.
 	Mass     quoin.Quantity `json:"mass"`
 	Billable quoin.Quantity `json:"billable"`
-	// Zone and Step are the places of the price in the tariff, counted from 0;
-	// LastStep that of the last parcel, which is Step where it goes with the
+	// Zone and PriceBand are the places of the price in the tariff, counted from 0;
+	// LastStep that of the last parcel, which is PriceBand where it goes with the
 	// others.
 	Zone     int `json:"zone"`
 	Step     int `json:"step"`
@@ -42,13 +42,13 @@ type Shipment struct {
 	Packed  quoin.Amount `json:"packed"`
 	Total   quoin.Amount `json:"total"`
 	// Others is every other packing of the plan, and why it is not taken.
-	Others []Other `json:"others,omitempty"`
+	Others []PackingNotTaken `json:"others,omitempty"`
 }
 
-// Other is a packing that was not taken: because the prints do not go into it,
+// PackingNotTaken is a packing that was not taken: because the prints do not go into it,
 // no step of the tariff takes it, or, as a Warning, it costs more, or as much
 // and stands further back.
-type Other struct {
+type PackingNotTaken struct {
 	Packing string        `json:"packing"`
 	Reason  quoin.Problem `json:"reason"`
 }
@@ -69,7 +69,7 @@ type Other struct {
 // It errs, with Problems: every fault of the plan and the load; an unknown
 // zone; a number of prints not from 1 to MostPrints; or one reason for each
 // packing where none can be sent.
-func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
+func (pl ShippingTerms) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
 		return Shipment{}, err
@@ -77,10 +77,10 @@ func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing str
 	return d.cheapest(prints), nil
 }
 
-// Loaded is a load on its way to a zone: how many prints each packing carries by
+// PackedLoad is a load on its way to a zone: how many prints each packing carries by
 // each step is known, whatever number is sent.
-type Loaded struct {
-	post   *Post
+type PackedLoad struct {
+	post   *CompiledTerms
 	load   Load
 	zone   int
 	routes []route // one for each packing
@@ -98,14 +98,14 @@ type route struct {
 }
 
 // open checks everything and finds what each packing can carry by each step.
-func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (Loaded, error) {
+func (pl ShippingTerms) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (PackedLoad, error) {
 	var k form.Collector
 	k.AddAll(nil, pl.Check())
 	k.AddAll(form.In("load"), l.Check())
 	count(&k, "prints", prints)
 	z := zone(&k, pl.Tariff, to)
 	if err := k.All().Err(); err != nil {
-		return Loaded{}, err
+		return PackedLoad{}, err
 	}
 	packings := make([]int, len(pl.Packings))
 	var costs []quoin.Amount
@@ -118,7 +118,7 @@ func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amo
 	return newPost(pl).load(z, l, packings, costs)
 }
 
-func (d Loaded) countable(prints int64) error {
+func (d PackedLoad) countable(prints int64) error {
 	var k form.Collector
 	count(&k, "prints", prints)
 	if d.post == nil {
@@ -127,9 +127,9 @@ func (d Loaded) countable(prints int64) error {
 	return k.All().Err()
 }
 
-// Cheapest returns the shipment of so many prints as Plan.Cheapest does. It errs
-// where the number is not from 1 to MostPrints, or no Post loaded it.
-func (d Loaded) Cheapest(prints int64) (Shipment, error) {
+// Cheapest returns the shipment of so many prints as ShippingTerms.Cheapest does. It errs
+// where the number is not from 1 to MostPrints, or no CompiledTerms loaded it.
+func (d PackedLoad) Cheapest(prints int64) (Shipment, error) {
 	if err := d.countable(prints); err != nil {
 		return Shipment{}, err
 	}
@@ -137,7 +137,7 @@ func (d Loaded) Cheapest(prints int64) (Shipment, error) {
 }
 
 // packing is the i-th of the packings that the load may go into.
-func (d Loaded) packing(i int) Packing { return d.post.plan.Packings[d.routes[i].packing] }
+func (d PackedLoad) packing(i int) Packing { return d.post.plan.Packings[d.routes[i].packing] }
 
 // unfit says why not one print goes in.
 func (p Packing) unfit(l Load, at string) quoin.Problem {
@@ -152,7 +152,7 @@ func (p Packing) unfit(l Load, at string) quoin.Problem {
 
 // cheapest returns the best shipment of all packings, with the reasons against
 // the others.
-func (d Loaded) cheapest(prints int64) Shipment {
+func (d PackedLoad) cheapest(prints int64) Shipment {
 	least := -1
 	all := make([]split, len(d.routes))
 	for i, r := range d.routes {
@@ -178,7 +178,7 @@ func (d Loaded) cheapest(prints int64) Shipment {
 			r.reason = fault(Dearer, entry("packings", i), "costs "+all[i].total.String()+" in all", "less than "+out.Total.String())
 			r.reason.Severity = quoin.Warning
 		}
-		out.Others = append(out.Others, Other{d.packing(i).ID, r.reason})
+		out.Others = append(out.Others, PackingNotTaken{d.packing(i).ID, r.reason})
 	}
 	p := d.packing(least).Parcel(d.load, out.Each)
 	out.Mass, out.Billable = p.Mass, quoin.Unit("g").Times(d.post.plan.Tariff.weigh(p).grams)
@@ -198,7 +198,7 @@ type split struct {
 // best returns the best split in one packing. For the full parcels only as
 // many prints as a step just takes need be looked at: fewer cost the same each
 // and leave more for the others.
-func (d Loaded) best(i int, prints int64) split {
+func (d PackedLoad) best(i int, prints int64) split {
 	r, z := &d.routes[i], &d.post.zones[d.zone]
 	best, found := split{}, false
 	for step, room := range r.most {
@@ -221,7 +221,7 @@ func (d Loaded) best(i int, prints int64) split {
 
 // less reports whether a costs less than b: by units, or by decimals where those
 // cannot tell.
-func (d Loaded) less(a, b *split) bool {
+func (d PackedLoad) less(a, b *split) bool {
 	if a.low != none && b.low != none {
 		switch {
 		case a.low >= b.high:
@@ -236,7 +236,7 @@ func (d Loaded) less(a, b *split) bool {
 }
 
 // cost adds up what a split costs.
-func (d Loaded) cost(s *split) {
+func (d PackedLoad) cost(s *split) {
 	if s.costed {
 		return
 	}
@@ -304,7 +304,7 @@ func (l *lasts) step(rest int64, own int, z *measured, most []int64) int {
 }
 
 // shipment writes a split out.
-func (d Loaded) shipment(i int, prints int64, s split) Shipment {
+func (d PackedLoad) shipment(i int, prints int64, s split) Shipment {
 	r := d.routes[i]
 	out := Shipment{
 		Packing: d.packing(i).ID, Index: i, Prints: prints, Parcels: s.parcels, Each: s.each, Last: s.each,

@@ -120,7 +120,7 @@ func (c *checker) taxes(at *form.Path) {
 }
 
 // back checks one refund after those before it.
-func (c *checker) back(at *form.Path, b Back) {
+func (c *checker) back(at *form.Path, b Refund) {
 	for i, item := range b.Lines {
 		c.item(at.Field("lines").At(i), item)
 	}

@@ -39,7 +39,7 @@ type Settlement struct {
 // the rounding of parts. It errs, with Problems, where the order or an earlier
 // refund cannot be, more items are given back than are left, shipping is given
 // back twice, or a number is negative. Paths begin with order or refund.
-func (o Order) Refund(b Back) (Settlement, error) {
+func (o Order) Refund(b Refund) (Settlement, error) {
 	var k form.Collector
 	o.check(&k, form.In("order")).back(form.In("refund"), b)
 	if err := k.All().Err(); err != nil {
@@ -61,7 +61,7 @@ func (o Order) Refund(b Back) (Settlement, error) {
 
 // back is what refunds come to together: what is paid back, with its tax and
 // fees.
-func (o Order) back(refunds []Back) Settlement {
+func (o Order) back(refunds []Refund) Settlement {
 	var s Settlement
 	gone := make([]int64, len(o.Lines))
 	for _, b := range refunds {

@@ -85,9 +85,9 @@ func (o Offer) order(n int64) Order {
 	return Order{n, cost, left, cost.Times(quoin.FactorOf(left)).Over(quoin.FactorOf(n))}
 }
 
-// Dominated is quantities, from one to another, that cost more than Instead,
+// DominatedQuantities is quantities, from one to another, that cost more than Instead,
 // which is larger.
-type Dominated struct {
+type DominatedQuantities struct {
 	From    int64 `json:"from"`
 	To      int64 `json:"to"`
 	Instead int64 `json:"instead"`
@@ -95,8 +95,8 @@ type Dominated struct {
 
 // Dominated returns the quantities that cost more than a larger one, as where
 // 12 cost less than 11, in rising order, for a scale that Check accepts.
-func (s Scale) Dominated() []Dominated {
-	var out []Dominated // from the greatest down
+func (s Scale) Dominated() []DominatedQuantities {
+	var out []DominatedQuantities // from the greatest down
 	t, m := s.table(), s.multiple()
 	turns := t.turns()
 	instead := int64(0)
@@ -112,7 +112,7 @@ func (s Scale) Dominated() []Dominated {
 		case last >= 0 && out[last].Instead == instead && out[last].From == to+m:
 			out[last].From = from
 		default:
-			out = append(out, Dominated{from, to, instead})
+			out = append(out, DominatedQuantities{from, to, instead})
 		}
 	}
 	slices.Reverse(out)
@@ -135,7 +135,7 @@ type EconomicOrder struct {
 // or has no steps, which leaves the goods out.
 func Economic(demand int64, setup, holding quoin.Amount, scale Scale) EconomicOrder {
 	if len(scale.Steps) == 0 {
-		scale = Scale{Steps: []Step{{From: 1}}}
+		scale = Scale{Steps: []PriceBreak{{From: 1}}}
 	}
 	e := economy{quoin.FactorOf(demand), setup, holding, scale}
 	turns, m := scale.Turns(), scale.multiple()

@@ -15,7 +15,7 @@ func (o Offer) String() string { return form.String(o) }
 func (o Order) String() string { return form.String(o) }
 
 // String writes what is given of the dominated.
-func (d Dominated) String() string { return form.String(d) }
+func (d DominatedQuantities) String() string { return form.String(d) }
 
 // String writes what is given of the economic order.
 func (e EconomicOrder) String() string { return form.String(e) }
@@ -24,19 +24,19 @@ func (e EconomicOrder) String() string { return form.String(e) }
 func (p Purchase) String() string { return form.String(p) }
 
 // String writes what is given of the line.
-func (l Line) String() string { return form.String(l) }
+func (l PurchaseLine) String() string { return form.String(l) }
 
 // String writes what is given of the shared.
-func (s Shared) String() string { return form.String(s) }
+func (s SharedCost) String() string { return form.String(s) }
 
 // String writes what is given of the landed.
-func (l Landed) String() string { return form.String(l) }
+func (l LandedLine) String() string { return form.String(l) }
 
 // String writes what is given of the scale.
 func (s Scale) String() string { return form.String(s) }
 
 // String writes what is given of the step.
-func (s Step) String() string { return form.String(s) }
+func (s PriceBreak) String() string { return form.String(s) }
 
 // String writes what is given of the stock.
 func (s Stock) String() string { return form.String(s) }
@@ -48,7 +48,7 @@ func (r Receipt) String() string { return form.String(r) }
 func (u Use) String() string { return form.String(u) }
 
 // String writes what is given of the standing.
-func (s Standing) String() string { return form.String(s) }
+func (s StockLevel) String() string { return form.String(s) }
 
 // String says of how many quantities it knows the cheapest.
 func (c Cover) String() string { return fmt.Sprintf("cover of a scale with %d turns", len(c.turns)) }

@@ -12,7 +12,7 @@ import (
 type Scale struct {
 	// Steps are what one costs from a quantity on, in rising order of quantity,
 	// the first from 1.
-	Steps []Step `json:"steps" need:"yes" most:"100"`
+	Steps []PriceBreak `json:"steps" need:"yes" most:"100"`
 	// Mode is all_units, also when empty, or incremental.
 	Mode Mode `json:"mode,omitempty"`
 	// Minimum is the least that is sold, Multiple what quantities are multiples
@@ -24,8 +24,8 @@ type Scale struct {
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
 }
 
-// Step is what one costs from a quantity on.
-type Step struct {
+// PriceBreak is what one costs from a quantity on.
+type PriceBreak struct {
 	From int64        `json:"from" need:"yes" range:"[1,1000000]"`
 	Each quoin.Amount `json:"each" need:"yes" range:"[0,"`
 }

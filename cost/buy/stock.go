@@ -54,8 +54,8 @@ const (
 	UsedTooMuch  quoin.Code = "used_more_than_there_was" // more was used than was there at the time
 )
 
-// Standing is what is in stock at the end of a day.
-type Standing struct {
+// StockLevel is what is in stock at the end of a day.
+type StockLevel struct {
 	Quantity quoin.Factor // in the stock's unit
 	Value    quoin.Amount // of it, on the basis
 	Unit     quoin.Amount // what the next unit costs, on the basis
@@ -124,13 +124,13 @@ func (h *shelf) level() {
 // A replacement cost holds for all days. It errs, with Problems, where more was
 // used than there was, where a quantity is of another unit, or where nothing
 // says what a unit costs.
-func (s Stock) At(day quoin.Date) (Standing, error) {
+func (s Stock) At(day quoin.Date) (StockLevel, error) {
 	entries, found := s.entries(day)
 	if s.Basis == Replacement && s.Replacement.Sign() <= 0 {
 		found = append(found, fault(NothingThere, "replacement", "nothing", "what a unit would cost to buy again"))
 	}
 	if err := found.Err(); err != nil {
-		return Standing{}, err
+		return StockLevel{}, err
 	}
 	var h shelf
 	var issued quoin.Amount
@@ -140,7 +140,7 @@ func (s Stock) At(day quoin.Date) (Standing, error) {
 			h.put(e.number, e.cost)
 			continue
 		case h.there.Cmp(e.number) < 0:
-			return Standing{}, quoin.Problems{fault(UsedTooMuch, e.path, e.number.String()+" used of "+h.there.String()+" in stock", "no more than there is")}
+			return StockLevel{}, quoin.Problems{fault(UsedTooMuch, e.path, e.number.String()+" used of "+h.there.String()+" in stock", "no more than there is")}
 		case s.Basis == Average:
 			h.level()
 		}
@@ -165,14 +165,14 @@ func (s Stock) flat(h shelf) (quoin.Amount, bool) {
 	return quoin.Amount{}, false
 }
 
-func (s Stock) standing(h shelf, issued quoin.Amount) (Standing, error) {
-	out := Standing{Quantity: h.there, Value: h.value, Issued: issued}
+func (s Stock) standing(h shelf, issued quoin.Amount) (StockLevel, error) {
+	out := StockLevel{Quantity: h.there, Value: h.value, Issued: issued}
 	unit, flat := s.flat(h)
 	switch {
 	case flat && (s.Basis == Replacement || h.some):
 		out.Unit, out.Value = unit, unit.Times(h.there)
 	case h.there.Sign() <= 0:
-		return Standing{}, quoin.Problems{fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up")}
+		return StockLevel{}, quoin.Problems{fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up")}
 	case s.Basis == FirstIn:
 		out.Unit = h.layers[0].unit
 	default:

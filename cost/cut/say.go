@@ -14,13 +14,13 @@ func (r Roll) String() string { return form.String(r) }
 func (r Rows) String() string { return form.String(r) }
 
 // String writes what is given of the run.
-func (r Run) String() string { return form.String(r) }
+func (r RollCut) String() string { return form.String(r) }
 
 // String writes what is given of the sheet.
 func (s Sheet) String() string { return form.String(s) }
 
 // String writes what is given of the plan.
-func (p Plan) String() string { return form.String(p) }
+func (p SheetCut) String() string { return form.String(p) }
 
 // String writes what is given of the block.
 func (b Block) String() string { return form.String(b) }

@@ -11,8 +11,8 @@ type Sheet struct {
 	Grain Grain `json:"grain,omitempty"`
 }
 
-// Plan is what comes out of a sheet, and where each piece lies.
-type Plan struct {
+// SheetCut is what comes out of a sheet, and where each piece lies.
+type SheetCut struct {
 	Pieces int64   `json:"pieces"`
 	Blocks []Block `json:"blocks"`
 	// Used is the share of the whole sheet that the trimmed pieces have.
@@ -41,26 +41,26 @@ type Block struct {
 
 // Out returns the layout that yields most pieces. Grids are the better of both
 // ways round, ⌊(W + gutter) ÷ (w + gutter)⌋ × ⌊(H + gutter) ÷ (h + gutter)⌋;
-// guillotine layouts are searched as Plan.Proven says. It errs, with
+// guillotine layouts are searched as SheetCut.Proven says. It errs, with
 // Problems, where not one piece fits, where a grain is wanted of a sheet whose
 // grain is unknown, or where lengths are too fine.
-func (s Sheet) Out(c Cut) (Plan, error) {
+func (s Sheet) Out(c Cut) (SheetCut, error) {
 	p, _, err := s.Search(c)
 	return p, err
 }
 
 // Search is Out, and says how many rests of the sheet, and cuts, were gone through for
 // it: what it took time for, about a second for 200 million.
-func (s Sheet) Search(c Cut) (plan Plan, searched int64, err error) {
+func (s Sheet) Search(c Cut) (plan SheetCut, searched int64, err error) {
 	f, err := s.field(c)
 	if err != nil {
-		return Plan{}, 0, err
+		return SheetCut{}, 0, err
 	}
 	return f.plan(c)
 }
 
 // PerPiece returns what one piece takes of a sheet: 1 ÷ pieces, 0 where there are none.
-func (p Plan) PerPiece() quoin.Factor { return onePer(p.Pieces) }
+func (p SheetCut) PerPiece() quoin.Factor { return onePer(p.Pieces) }
 
 // onePer is 1 ÷ n, 0 where n is.
 func onePer(n int64) quoin.Factor {
@@ -109,15 +109,15 @@ func (s Sheet) field(c Cut) (field, error) {
 	return f, nil
 }
 
-func (f field) plan(c Cut) (Plan, int64, error) {
-	p, searched := Plan{Bound: f.bound()}, int64(0)
+func (f field) plan(c Cut) (SheetCut, int64, error) {
+	p, searched := SheetCut{Bound: f.bound()}, int64(0)
 	blocks := f.grid()
 	p.Proven = !f.upright || !f.lain || count(blocks) == p.Bound
 	if c.Layout != Grid && !p.Proven {
 		blocks, p.Proven, searched = f.guillotine(p.Bound)
 	}
 	if p.Pieces = count(blocks); p.Pieces == 0 {
-		return Plan{}, searched, fault(NothingFits, "piece", c.Piece.String()+" out of "+f.size(max(f.w-f.gutter, 1), max(f.h-f.gutter, 1)).String()+" that can be used",
+		return SheetCut{}, searched, fault(NothingFits, "piece", c.Piece.String()+" out of "+f.size(max(f.w-f.gutter, 1), max(f.h-f.gutter, 1)).String()+" that can be used",
 			"a piece that fits", "take a larger sheet, or a smaller border")
 	}
 	p.Proven = p.Proven || p.Pieces == p.Bound

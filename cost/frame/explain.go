@@ -14,7 +14,7 @@ const (
 )
 
 func times(n int64) quoin.Operand {
-	return quoin.FactorOf(n).Called("times")
+	return quoin.FactorOf(n).Named("times")
 }
 
 func side(t *quoin.Trail, name string, at quoin.Path, q quoin.Quantity) quoin.Operand {
@@ -43,7 +43,7 @@ func (m Moulding) ExplainSticks(t *quoin.Trail, at quoin.Path, s cut.Sticks) quo
 // own.
 func (u United) Explain(t *quoin.Trail, at, sizeAt quoin.Path) quoin.Operand {
 	around := t.Sum(StepAround, at, side(t, "width", sizeAt, u.Size.Width()), side(t, "height", sizeAt, u.Size.Height()))
-	inches := t.Quotient(StepUnited, at, around, quoin.MustFactor("25.4").Called("mm in 1 in"))
+	inches := t.Quotient(StepUnited, at, around, quoin.MustFactor("25.4").Named("mm in 1 in"))
 	if u.WholeUp {
 		return t.Rounded(0, quoin.Up, inches)
 	}

@@ -22,7 +22,7 @@ func (u Use) Explain(t *quoin.Trail, at, imageAt quoin.Path) quoin.Operand {
 	width, _ := u.Image.Width().In("mm")
 	height, _ := u.Image.Height().In("mm")
 	area := t.Quotient(StepImage, at, t.Given("width", imageAt, width.Figure()),
-		t.Given("height", imageAt, height.Figure()), quoin.FactorOf(1_000_000).Called("mm2 in 1 m2"))
+		t.Given("height", imageAt, height.Figure()), quoin.FactorOf(1_000_000).Named("mm2 in 1 m2"))
 	parts := []quoin.Operand{t.Product(StepOnPaper, at, perM2, area)}
 	upkeep := at.Inside("upkeep")
 	for _, p := range u.Upkeep.parts() {

@@ -39,7 +39,7 @@ const TooManySteps quoin.Code = "too_many_steps"
 // one changes. It errs, with Problems, as
 // buy.Scale.Check does, where most is not 1 to 1,000,000, or where multiples make
 // more than 1,000 steps. Paths begin with quotes, or most.
-func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
+func Compare(home HomeRun, quotes []Quote, most int64) ([]Stretch, error) {
 	c := comparison{home: home, quotes: quotes, most: most}
 	steps, err := c.steps()
 	if err != nil {
@@ -56,7 +56,7 @@ func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
 }
 
 type comparison struct {
-	home   Home
+	home   HomeRun
 	quotes []Quote
 	covers []buy.Cover // of the quotes
 	most   int64

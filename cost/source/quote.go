@@ -5,15 +5,17 @@ import (
 	"example.com/quoin/cost/buy"
 )
 
-// Home is what making a run at home costs: Fixed once, and Each for every good
+// HomeRun is what making a run at home costs: Fixed once, and Each for every good
 // print.
-type Home struct {
+type HomeRun struct {
 	Fixed quoin.Amount
 	Each  quoin.Amount
 }
 
 // Cost returns fixed + each × good.
-func (h Home) Cost(good int64) quoin.Amount { return h.Fixed.Add(h.Each.Times(quoin.FactorOf(good))) }
+func (h HomeRun) Cost(good int64) quoin.Amount {
+	return h.Fixed.Add(h.Each.Times(quoin.FactorOf(good)))
+}
 
 // Quote is what a print house asks: its scale of prices, and what is charged
 // once.
@@ -24,8 +26,8 @@ type Quote struct {
 	Scale buy.Scale    `json:"scale" need:"yes"`
 	// Over and Under are how far the house may deliver, and bill, beyond and
 	// below what was ordered.
-	Over  quoin.Rate `json:"over_delivery,omitzero" was:"over" range:"[0,1]"`
-	Under quoin.Rate `json:"under_delivery,omitzero" was:"under" range:"[0,1)"`
+	OverDelivery  quoin.Rate `json:"over_delivery,omitzero" was:"over" range:"[0,1]"`
+	UnderDelivery quoin.Rate `json:"under_delivery,omitzero" was:"under" range:"[0,1)"`
 }
 
 // Ordered returns how many prints are ordered where so many are needed: the

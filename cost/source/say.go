@@ -14,7 +14,7 @@ func (d Demand) String() string { return form.String(d) }
 func (c Case) String() string { return form.String(c) }
 
 // String writes what is given of the home.
-func (h Home) String() string { return form.String(h) }
+func (h HomeRun) String() string { return form.String(h) }
 
 // String writes what is given of the quote.
 func (q Quote) String() string { return form.String(q) }

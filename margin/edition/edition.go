@@ -25,10 +25,10 @@ type Edition struct {
 	Proofs int64 `json:"proofs,omitzero" range:"[0,100000]"`
 	// ProofShare is the most that proofs may be as a share of Size; none means
 	// that they are not checked. At most 10% is common practice.
-	ProofShare quoin.Optional[quoin.Rate] `json:"proofs_at_most,omitzero" range:"[0,1]"`
+	ProofsAtMost quoin.Optional[quoin.Rate] `json:"proofs_at_most,omitzero" range:"[0,1]"`
 	// Steps is how the price rises as the edition sells, the first from 0 sold,
 	// then from rising numbers below Size. None means the list price throughout.
-	Steps []Step `json:"steps,omitempty" most:"50"`
+	Steps []PriceStep `json:"steps,omitempty" most:"50"`
 	// Sold is how many of the numbering are sold where no ledger is kept.
 	Sold int64 `json:"sold,omitzero" range:"[0,100000]" or:"ledger"`
 	// PerMonth is how many of a numbering are expected to sell in a month, at
@@ -39,8 +39,8 @@ type Edition struct {
 	Ledger []Entry `json:"ledger,omitempty" most:"100000"`
 }
 
-// Step is the price from so many sold on.
-type Step struct {
+// PriceStep is the price from so many sold on.
+type PriceStep struct {
 	// Sold is how many are sold before it: a step with 20 begins with the
 	// twenty-first to sell. It is 0 for the first step, also when left out, and for no
 	// other.
@@ -86,7 +86,7 @@ func (e Edition) Check() error {
 }
 
 func (e Edition) checkProofs(c *form.Collector) {
-	bound, given := e.ProofShare.Get()
+	bound, given := e.ProofsAtMost.Get()
 	if !given || e.Size < 1 {
 		return
 	}

@@ -8,10 +8,10 @@ import "example.com/quoin/internal/form"
 func (e Edition) String() string { return form.String(e) }
 
 // String writes what is given of the step.
-func (s Step) String() string { return form.String(s) }
+func (s PriceStep) String() string { return form.String(s) }
 
 // String writes what is given of the priced.
-func (p Priced) String() string { return form.String(p) }
+func (p PricedStep) String() string { return form.String(p) }
 
 // String writes what is given of the entry.
 func (e Entry) String() string { return form.String(e) }
@@ -20,7 +20,7 @@ func (e Entry) String() string { return form.String(e) }
 func (l Limit) String() string { return form.String(l) }
 
 // String writes what is given of the takings.
-func (t Takings) String() string { return form.String(t) }
+func (t ExpectedProceeds) String() string { return form.String(t) }
 
 // String writes what is given of the numbering.
 func (n Numbering) String() string { return form.String(n) }

@@ -9,7 +9,7 @@ import (
 
 // Collect counts what to look for next. It is counted whether a point was
 // refused or not.
-type Collect struct {
+type Missing struct {
 	// Sales and Venues are how many more records that count, and how many more
 	// venues, it takes for a point; a venue's first record is one of the Sales.
 	Sales  int64 `json:"sales,omitzero"`
@@ -20,26 +20,26 @@ type Collect struct {
 	Sizes        int64 `json:"sizes,omitzero"`
 	SizedSellers int64 `json:"sized_sellers,omitzero"`
 	// Alone is the venues with one seller, who bears the weight of all the venue.
-	Alone []Alone `json:"alone,omitempty"`
+	Alone []LoneSeller `json:"alone,omitempty"`
 	// AskedOnly is the records of which no sale is known; Old those that count and
 	// are from MaxDays before Today or earlier, Undated those without a date,
 	// neither where Today is not given. The others lack what they are named for.
-	AskedOnly     []int `json:"asked_only,omitempty"`
-	Old           []int `json:"old,omitempty"`
-	Undated       []int `json:"undated,omitempty"`
-	WithoutSize   []int `json:"without_size,omitempty"`
-	WithoutFrame  []int `json:"without_frame_worth,omitempty"`
-	WithoutSeller []int `json:"without_seller,omitempty"`
+	AskedOnly         []int `json:"asked_only,omitempty"`
+	Old               []int `json:"old,omitempty"`
+	Undated           []int `json:"undated,omitempty"`
+	WithoutSize       []int `json:"without_size,omitempty"`
+	WithoutFrameWorth []int `json:"without_frame_worth,omitempty"`
+	WithoutSeller     []int `json:"without_seller,omitempty"`
 }
 
-// Alone is a seller who is the only one of a venue.
-type Alone struct {
+// LoneSeller is a seller who is the only one of a venue.
+type LoneSeller struct {
 	Venue  string `json:"venue"`
 	Seller string `json:"seller,omitempty"`
 }
 
-func (s Summary) collect(records []comparables.Record, o Options) Collect {
-	c := Collect{
+func (s Summary) collect(records []comparables.Record, o Options) Missing {
+	c := Missing{
 		Sales:  max(o.minSales()-int64(len(s.Used)), 0),
 		Venues: max(o.minVenues()-int64(len(s.Venues)), 0),
 	}
@@ -53,7 +53,7 @@ func (s Summary) collect(records []comparables.Record, o Options) Collect {
 	return c
 }
 
-func (c *Collect) leftOut(left []LeftOut) {
+func (c *Missing) leftOut(left []LeftOut) {
 	for _, l := range left {
 		switch l.Code {
 		case AskedOnly:
@@ -61,12 +61,12 @@ func (c *Collect) leftOut(left []LeftOut) {
 		case SizeUnknown:
 			c.WithoutSize = append(c.WithoutSize, l.Record)
 		case FrameUnknown:
-			c.WithoutFrame = append(c.WithoutFrame, l.Record)
+			c.WithoutFrameWorth = append(c.WithoutFrameWorth, l.Record)
 		}
 	}
 }
 
-func (c *Collect) used(s Summary, records []comparables.Record, o Options) {
+func (c *Missing) used(s Summary, records []comparables.Record, o Options) {
 	only := make(map[string]string)
 	for _, u := range s.Used {
 		only[u.Venue] = u.Seller
@@ -84,7 +84,7 @@ func (c *Collect) used(s Summary, records []comparables.Record, o Options) {
 	}
 	for _, v := range s.Venues {
 		if v.Sellers == 1 {
-			c.Alone = append(c.Alone, Alone{v.Name, only[v.Name]})
+			c.Alone = append(c.Alone, LoneSeller{v.Name, only[v.Name]})
 		}
 	}
 }

@@ -65,7 +65,7 @@ func answerLength(products []Product, each int64) int64 {
 // productLength is that of one product in all channels.
 func productLength(d Document, ranges int) int64 {
 	sum := int64(bytesOfProduct)
-	if slices.ContainsFunc(d.Rules, isKind[rule.Step]) {
+	if slices.ContainsFunc(d.Rules, isKind[rule.SizeRatio]) {
 		sum += bytesOfLadder
 	}
 	if limit, given := d.PriceLimit.Get(); slices.ContainsFunc(d.Rules, isKind[rule.Ending]) && (!given || limit.Cmp(quoin.AmountOf(mostListed, 0)) > 0) {
@@ -136,7 +136,7 @@ func (k checker) asked(shown *designs) bool {
 			channels = len(r.Channels)
 		}
 		sum += products * max(channels, 1)
-		if isKind[rule.Step](r) {
+		if isKind[rule.SizeRatio](r) {
 			pairs += products
 			if r.Strength == rule.Prefer {
 				preferred++
@@ -167,7 +167,7 @@ const mostWays = 10_000_000
 // its packings by each step of a zone. A packing by itself counts as some steps, since
 // the answer says why it was not taken; and so does what is measured of a packing
 // once, whatever is sent.
-func (k checker) sendable(m *maker) bool {
+func (k checker) sendable(m *sharedCosts) bool {
 	const (
 		byPacking = 50
 		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
@@ -186,7 +186,7 @@ func (k checker) sendable(m *maker) bool {
 	}
 	for j, c := range k.doc.Channels {
 		post := m.posts[c.Tariff]
-		if c.Tariff == "" || post.Post == nil {
+		if c.Tariff == "" || post.CompiledTerms == nil {
 			continue
 		}
 		t := k.doc.Tariffs[post.tariff]

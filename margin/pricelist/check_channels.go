@@ -85,7 +85,7 @@ func (k checker) entered(at *path, w *channel.OnDemand) {
 		return
 	}
 	has := func(product string) bool {
-		return slices.ContainsFunc(w.Sizes, func(s channel.Printed) bool { return s.Product == product })
+		return slices.ContainsFunc(w.Sizes, func(s channel.OnDemandProduct) bool { return s.Product == product })
 	}
 	if len(k.doc.Products) > fewSought {
 		sizes := make(map[string]bool, len(w.Sizes))
@@ -161,7 +161,7 @@ func (k checker) zones(at *path, c channel.Channel) {
 }
 
 // shipped checks that a product can be sent in every order.
-func (k checker) shipped(at *path, p Product, m *maker) {
+func (k checker) shipped(at *path, p Product, m *sharedCosts) {
 	if m.mass(p).Sign() <= 0 {
 		k.Add(at.Field("mass"), quoin.Problem{Code: NotWeighed, Found: "nothing that weighs anything", Wanted: "its mass, or the mass or grammage of what it is made of"})
 		return
@@ -225,7 +225,7 @@ func (k checker) others() {
 		}
 		k.apart(at, s)
 		var sum quoin.Rate
-		for j, a := range s.Apart {
+		for j, a := range s.Alternatives {
 			k.of(at.Field("alternatives").At(j).Field("products"), a.Products)
 			k.filled(at.Field("alternatives").At(j).Field("products"), a.Products)
 			sum = sum.Add(a.Share)

@@ -48,8 +48,8 @@ func (k checker) made(given Document) {
 		if !k.Under(at) {
 			k.quotes(at, own)
 		}
-		if p.Base != "" {
-			k.known(at.Field("extends"), "products", p.Base)
+		if p.Extends != "" {
+			k.known(at.Field("extends"), "products", p.Extends)
 		}
 		p.Bill[len(p.Bill)-len(own.Bill):].CheckIn(k.Collector, at.Field("bill"), p.Run, names)
 		for _, name := range form.SortedNames(reflect.ValueOf(own.Packing)) {

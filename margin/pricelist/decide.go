@@ -38,7 +38,7 @@ func Price(data []byte) (Answer, error) {
 // decide decides a document that was checked: its products as those of a lot, and then what
 // speaks of several together. What can still go wrong is rules whose prices break into too
 // many runs.
-func decide(w worked) (Answer, error) {
+func decide(w derivedDocument) (Answer, error) {
 	m, err := w.open()
 	if err != nil {
 		return Answer{}, problems(err)
@@ -64,7 +64,7 @@ func problems(err error) error {
 
 // open compiles what the products of a document share: what supplies cost, the terms of
 // every channel, the prices that are considered.
-func (d worked) open() (*maker, error) {
+func (d derivedDocument) open() (*sharedCosts, error) {
 	m, err := d.maker()
 	if err != nil {
 		return nil, err
@@ -74,11 +74,11 @@ func (d worked) open() (*maker, error) {
 	}
 	m.terms = make([]channel.Terms, len(d.Channels))
 	m.kinds = make([][]channel.Terms, len(d.Channels))
-	m.shelves = make([]*rule.Shelf, len(d.Channels))
+	m.shelves = make([]*rule.CompiledChannel, len(d.Channels))
 	for j, c := range d.Channels {
 		m.terms[j] = c.Terms(d.Currency)
 		if !c.ByProduct() {
-			m.shelves[j] = rule.NewShelf(m.terms[j], m.grid)
+			m.shelves[j] = rule.CompileChannel(m.terms[j], m.grid)
 		}
 	}
 	m.comparables = byProduct(d.Comparables)
@@ -87,7 +87,7 @@ func (d worked) open() (*maker, error) {
 
 // of is what the products of a lot share: what they share in the shop, and the comparables of
 // the lot.
-func (m maker) of(doc Document, seen []comparables.Record) *maker {
+func (m sharedCosts) of(doc Document, seen []comparables.Record) *sharedCosts {
 	m.doc, m.makings, m.known = doc, make(map[string]margin.Making, len(doc.Products)), make(map[place]sold)
 	if len(seen) > 0 {
 		own := make(map[string][]comparables.Record, len(doc.Products))
@@ -111,17 +111,17 @@ func byProduct(all []comparables.Record) map[string][]comparables.Record {
 }
 
 // decide decides products that were checked and worked out, at an end of their ranges.
-func (m *maker) decide(w worked, end rule.End) (*decided, error) {
+func (m *sharedCosts) decide(w derivedDocument, end rule.RangeEnd) (*decidedList, error) {
 	items, err := m.items(end)
 	if err != nil {
 		return nil, err
 	}
-	dec, err := rule.Checked{Items: items, Rules: w.Rules}.Decide(w.Choose)
-	return &decided{worked: w, maker: m, items: items, dec: dec}, err
+	dec, err := rule.CheckedItems{Items: items, Rules: w.Rules}.Decide(w.Choose)
+	return &decidedList{derivedDocument: w, sharedCosts: m, items: items, dec: dec}, err
 }
 
 // items are the products as rules see them, at an end of their ranges.
-func (m *maker) items(end rule.End) ([]rule.Item, error) {
+func (m *sharedCosts) items(end rule.RangeEnd) ([]rule.Item, error) {
 	d := m.doc
 	items := make([]rule.Item, len(d.Products))
 	for i, p := range d.Products {
@@ -133,7 +133,7 @@ func (m *maker) items(end rule.End) ([]rule.Item, error) {
 			}
 			shelf := m.shelves[j]
 			if d.Channels[j].ByProduct() {
-				shelf = rule.NewShelf(sale.Terms, m.grid)
+				shelf = rule.CompileChannel(sale.Terms, m.grid)
 			}
 			items[i].Offers = append(items[i].Offers, shelf.Offer(sale))
 		}
@@ -157,7 +157,7 @@ func (p Product) paper() quoin.Size {
 //
 // End says whether they are at the values that the document gives, or at one end of all
 // its ranges; items say so themselves. The error is quoin.Problems, of what Check finds.
-func (d Document) Items(end rule.End) ([]rule.Item, error) {
+func (d Document) Items(end rule.RangeEnd) ([]rule.Item, error) {
 	if _, err := form.Word(string(end), rule.Likely, rule.Cheapest, rule.Dearest); err != nil {
 		return nil, problems(err)
 	}

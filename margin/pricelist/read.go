@@ -17,15 +17,15 @@ func Decode(data []byte) (Document, error) {
 	return doc, err
 }
 
-func decode(data []byte) (Document, worked, error) {
+func decode(data []byte) (Document, derivedDocument, error) {
 	var c form.Collector
 	var doc Document
-	var w worked
+	var w derivedDocument
 	if c.Read(data, &doc) {
 		w = check(doc, &c)
 	}
 	if err := located(data, c.All().Err()); err != nil {
-		return Document{}, worked{}, err
+		return Document{}, derivedDocument{}, err
 	}
 	return doc, w, nil
 }
@@ -85,24 +85,24 @@ func (a *Answer) restore(j *quoin.Journal) error {
 			return err
 		}
 		for k := range p.Channels {
-			if err := p.Channels[k].Explanation.restore(j, here.Field("channels").At(k).Field("steps")); err != nil {
+			if err := p.Channels[k].Steps.restore(j, here.Field("channels").At(k).Field("steps")); err != nil {
 				return err
 			}
 		}
 	}
 	for i := range a.Fairs {
-		if err := a.Fairs[i].Explanation.restore(j, at("fairs", i).Field("steps")); err != nil {
+		if err := a.Fairs[i].Steps.restore(j, at("fairs", i).Field("steps")); err != nil {
 			return err
 		}
 	}
 	for i := range a.Sets {
-		if err := a.Sets[i].Explanation.restore(j, at("sets", i).Field("steps")); err != nil {
+		if err := a.Sets[i].Steps.restore(j, at("sets", i).Field("steps")); err != nil {
 			return err
 		}
 	}
 	for i, e := range a.Editions {
 		for k := range e.Products {
-			if err := e.Products[k].Explanation.restore(j, at("editions", i).Field("products").At(k).Field("reasons")); err != nil {
+			if err := e.Products[k].Reasons.restore(j, at("editions", i).Field("products").At(k).Field("reasons")); err != nil {
 				return err
 			}
 		}
@@ -154,8 +154,8 @@ func (r *Reasons) UnmarshalJSON(data []byte) error {
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
-func (b *Beside) UnmarshalJSON(data []byte) error {
-	var out Beside
+func (b *WhyNot) UnmarshalJSON(data []byte) error {
+	var out WhyNot
 	err := form.ReadStored(data, &out, inside)
 	if err == nil {
 		*b = out
@@ -164,8 +164,8 @@ func (b *Beside) UnmarshalJSON(data []byte) error {
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
-func (p *Public) UnmarshalJSON(data []byte) error {
-	var out Public
+func (p *ByChannel) UnmarshalJSON(data []byte) error {
+	var out ByChannel
 	err := form.ReadStored(data, &out, inside)
 	if err == nil {
 		*p = out
@@ -174,7 +174,7 @@ func (p *Public) UnmarshalJSON(data []byte) error {
 }
 
 // restoreAllowed puts the allowed prices of a product on the grid of its answer.
-func (p *Priced) restoreAllowed(a *Answer, at *path) error {
+func (p *ProductResult) restoreAllowed(a *Answer, at *path) error {
 	runs := p.Allowed.listed
 	if runs == nil {
 		return nil
@@ -187,16 +187,16 @@ func (p *Priced) restoreAllowed(a *Answer, at *path) error {
 			Wanted: "price_step and price_limit of an answer, in whole minor units",
 		})
 	}
-	of := rule.Pattern{Between: runs, Modulus: g.Step(), Endings: []quoin.Amount{{}}}
+	of := rule.Pattern{Between: runs, Every: g.Step(), EndsIn: []quoin.Amount{{}}}
 	switch {
-	case p.Pattern != nil:
-		of = *p.Pattern
+	case p.AllowedPattern != nil:
+		of = *p.AllowedPattern
 	case len(runs) > mostListed:
 		return locatedAt(at, quoin.Problem{
 			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("%d runs", len(runs)), Wanted: fmt.Sprintf("allowed_pattern beside %d of them", mostListed),
 		})
 	}
-	p.Allowed = Allowed{places: a.Currency.Digits()}
+	p.Allowed = AllowedPrices{places: a.Currency.Digits()}
 	p.Allowed.Set, err = of.Set(g)
 	return locatedAt(at, err)
 }
@@ -205,13 +205,13 @@ func (p *Priced) restoreAllowed(a *Answer, at *path) error {
 // say.
 func inside(to any) any {
 	switch to := to.(type) {
-	case *Beside:
+	case *WhyNot:
 		return &to.told
-	case *Public:
+	case *ByChannel:
 		return &to.told
 	case *Reasons:
 		return &to.told
-	case *Allowed:
+	case *AllowedPrices:
 		return &to.listed
 	}
 	return nil

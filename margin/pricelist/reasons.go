@@ -124,20 +124,20 @@ func (a Answer) withReasons(other func(Reasons) Reasons) Answer {
 		p := &a.Products[i]
 		p.Channels = slices.Clone(p.Channels)
 		for k := range p.Channels {
-			p.Channels[k].Explanation = other(p.Channels[k].Explanation)
+			p.Channels[k].Steps = other(p.Channels[k].Steps)
 		}
 	}
 	for i := range a.Fairs {
-		a.Fairs[i].Explanation = other(a.Fairs[i].Explanation)
+		a.Fairs[i].Steps = other(a.Fairs[i].Steps)
 	}
 	for i := range a.Sets {
-		a.Sets[i].Explanation = other(a.Sets[i].Explanation)
+		a.Sets[i].Steps = other(a.Sets[i].Steps)
 	}
 	for i := range a.Editions {
 		e := &a.Editions[i]
 		e.Products = slices.Clone(e.Products)
 		for k := range e.Products {
-			e.Products[k].Explanation = other(e.Products[k].Explanation)
+			e.Products[k].Reasons = other(e.Products[k].Reasons)
 		}
 	}
 	return a
@@ -156,24 +156,24 @@ func sameJSON(a, b json.Marshaler) bool {
 	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 
-// Beside is why a price is not another one on a side of it. It is computed when it
+// WhyNot is why a price is not another one on a side of it. It is computed when it
 // is asked for.
-type Beside struct {
-	of   *decided
+type WhyNot struct {
+	of   *decidedList
 	at   int
 	side int
-	told *rule.Why // where it was read
+	told *rule.WhyNot // where it was read
 }
 
 // Why returns the nearest price to the side that the endings would allow and
 // something else refuses, and what that is; false where there is none. Of what refuses
 // it the JSON of an answer has the first twelve, and so has what was read from it.
-func (b Beside) Why() (rule.Why, bool) {
+func (b WhyNot) Why() (rule.WhyNot, bool) {
 	switch {
 	case b.told != nil:
 		return *b.told, true
 	case b.of == nil:
-		return rule.Why{}, false
+		return rule.WhyNot{}, false
 	case b.side < 0:
 		return b.of.dec.Lower(b.at, b.of.dec.Prices[b.at])
 	}
@@ -181,7 +181,7 @@ func (b Beside) Why() (rule.Why, bool) {
 }
 
 // IsZero reports whether no price to the side is refused.
-func (b Beside) IsZero() bool {
+func (b WhyNot) IsZero() bool {
 	if b.of == nil {
 		return b.told == nil
 	}
@@ -190,7 +190,7 @@ func (b Beside) IsZero() bool {
 
 // MarshalJSON writes what Why returns, null where there is nothing: of what refuses the
 // price the first twelve, and whether there is more.
-func (b Beside) MarshalJSON() ([]byte, error) {
+func (b WhyNot) MarshalJSON() ([]byte, error) {
 	why, ok := b.Why()
 	if !ok {
 		return []byte("null"), nil
@@ -201,4 +201,4 @@ func (b Beside) MarshalJSON() ([]byte, error) {
 }
 
 // Equal reports whether both give the same reasons.
-func (b Beside) Equal(c Beside) bool { return sameJSON(b, c) }
+func (b WhyNot) Equal(c WhyNot) bool { return sameJSON(b, c) }

@@ -17,12 +17,12 @@ import (
 // what it takes to decide products lot by lot, however many. Its zero value has no
 // use; Open makes one. It is safe for concurrent use.
 type Shop struct {
-	*maker          // without what it remembers of products
-	doc      worked // its rules stand before those of a lot
-	ids      map[string]ids
-	each     int64     // the length of what there is to say of a product
-	memories sync.Pool // of *memory: of layouts and chances, for one lot after the other
-	warnings quoin.Problems
+	*sharedCosts                 // without what it remembers of products
+	doc          derivedDocument // its rules stand before those of a lot
+	ids          map[string]ids
+	each         int64     // the length of what there is to say of a product
+	memories     sync.Pool // of *memory: of layouts and chances, for one lot after the other
+	warnings     quoin.Problems
 }
 
 // Lot is products that are decided together, with what is theirs alone. An edition
@@ -117,8 +117,8 @@ func open(doc Document, c *form.Collector) (*Shop, error) {
 	for j, terms := range m.terms {
 		m.kinds[j] = terms.Worst()
 	}
-	s := &Shop{maker: m, doc: k.doc, ids: k.ids, each: productLength(k.doc.Document, 0)}
-	s.warnings = (&decided{worked: s.doc, maker: m}).shopWarnings()
+	s := &Shop{sharedCosts: m, doc: k.doc, ids: k.ids, each: productLength(k.doc.Document, 0)}
+	s.warnings = (&decidedList{derivedDocument: s.doc, sharedCosts: m}).shopWarnings()
 	return s, nil
 }
 
@@ -132,7 +132,7 @@ func (k checker) severalProducts() {
 	}
 	root := (*path)(nil)
 	for i, r := range k.doc.Rules {
-		if _, step := r.Kind.(rule.Step); step && len(r.Products) > 0 {
+		if _, step := r.Kind.(rule.SizeRatio); step && len(r.Products) > 0 {
 			refuse(root.Field("rules").At(i), "a ladder of sizes")
 		}
 	}
@@ -157,7 +157,7 @@ func (s *Shop) Warnings() quoin.Problems {
 
 // unopened is the problem that a shop is not one of Open; nil of one that is.
 func (s *Shop) unopened() error {
-	if s == nil || s.maker == nil {
+	if s == nil || s.sharedCosts == nil {
 		return absent("a shop that was not opened", "a shop of Open or DecodeShop")
 	}
 	return nil
@@ -201,7 +201,7 @@ func (s *Shop) decide(lot Lot, c *form.Collector, detail Detail) (Answer, error)
 }
 
 // check checks a lot as a part of its shop, and works it out. The error is quoin.Problems.
-func (s *Shop) check(lot Lot, c *form.Collector) (worked, *maker, error) {
+func (s *Shop) check(lot Lot, c *form.Collector) (derivedDocument, *sharedCosts, error) {
 	doc := s.doc.Document
 	doc.Products, doc.Comparables = lot.Products, lot.Comparables
 	if len(lot.Rules) > 0 {
@@ -209,13 +209,13 @@ func (s *Shop) check(lot Lot, c *form.Collector) (worked, *maker, error) {
 	}
 	memory := s.memory()
 	defer s.memories.Put(memory)
-	k := checker{Collector: c, memory: memory, doc: worked{Document: doc}, supplies: s.supplies, ids: make(map[string]ids, 2), shop: s}
+	k := checker{Collector: c, memory: memory, doc: derivedDocument{Document: doc}, supplies: s.supplies, ids: make(map[string]ids, 2), shop: s}
 	k.check()
 	if err := c.All().Err(); err != nil {
-		return worked{}, nil, err
+		return derivedDocument{}, nil, err
 	}
 	k.doc.memory = nil // which is for the next lot
-	return k.doc, s.maker.of(k.doc.Document, lot.Comparables), nil
+	return k.doc, s.sharedCosts.of(k.doc.Document, lot.Comparables), nil
 }
 
 // memory is what is remembered of the lots before, which does not pile up.
@@ -250,7 +250,7 @@ const (
 )
 
 // detailed is the answer to a lot, whose rules follow after so many of its shop.
-func (d *decided) detailed(detail Detail, rules int) (a Answer, err error) {
+func (d *decidedList) detailed(detail Detail, rules int) (a Answer, err error) {
 	switch detail {
 	case Figures:
 		a = d.outcome()
@@ -272,7 +272,7 @@ func (d *decided) detailed(detail Detail, rules int) (a Answer, err error) {
 }
 
 // selling is a product's figures with what warnings look at beside them.
-func (d *decided) selling(i int, p *Priced) error {
+func (d *decidedList) selling(i int, p *ProductResult) error {
 	if err := d.figures(i, p); err != nil {
 		return err
 	}
@@ -284,7 +284,7 @@ func (d *decided) selling(i int, p *Priced) error {
 	return nil
 }
 
-func withoutDeadZones(products []Priced) {
+func withoutDeadZones(products []ProductResult) {
 	for _, p := range products {
 		for j := range p.Channels {
 			p.Channels[j].DeadZones = nil

@@ -43,22 +43,22 @@ const mostWarnings = 1000
 // warner gathers warnings in order: of the document first, then of each
 // product, channel by channel.
 type warner struct {
-	*maker
+	*sharedCosts
 	doc      Document // worked out
 	given    Document
 	supplyAt []quoin.Path
 	items    []rule.Item
 	dec      rule.Decision
-	priced   []Priced
+	priced   []ProductResult
 	answer   Answer
 	warnings quoin.Problems
 	most     int // that are listed
 	unlisted map[quoin.Code]int
 }
 
-func (d *decided) warner(a Answer) *warner {
+func (d *decidedList) warner(a Answer) *warner {
 	return &warner{
-		maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
+		sharedCosts: d.sharedCosts, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
 		items: d.items, dec: d.dec, priced: a.Products, answer: a, most: mostWarnings,
 	}
 }
@@ -67,8 +67,8 @@ func (d *decided) warner(a Answer) *warner {
 // those that are listed stop at a thousand; of an answer that was read, those listed.
 func (a Answer) BreaksToday() quoin.Problems {
 	all := a.Warnings
-	if len(a.Products) > 0 && a.Products[0].Public.of != nil {
-		w := a.Products[0].Public.of.warner(a)
+	if len(a.Products) > 0 && a.Products[0].ByChannel.of != nil {
+		w := a.Products[0].ByChannel.of.warner(a)
 		w.most = math.MaxInt
 		w.today()
 		all = w.warnings
@@ -82,7 +82,7 @@ func (a Answer) BreaksToday() quoin.Problems {
 	return out
 }
 
-func (d *decided) warnings(a Answer) quoin.Problems {
+func (d *decidedList) warnings(a Answer) quoin.Problems {
 	w := d.warner(a)
 	w.rates()
 	w.waste()
@@ -102,7 +102,7 @@ func (d *decided) warnings(a Answer) quoin.Problems {
 }
 
 // shopWarnings are those of a shop whose products are still to come.
-func (d *decided) shopWarnings() quoin.Problems {
+func (d *decidedList) shopWarnings() quoin.Problems {
 	w := d.warner(Answer{})
 	w.rates()
 	w.waste()
@@ -114,7 +114,7 @@ func (d *decided) shopWarnings() quoin.Problems {
 
 // lotWarnings are those of the products of a lot, whose rules follow after so many
 // of its shop.
-func (d *decided) lotWarnings(a Answer, rules int) quoin.Problems {
+func (d *decidedList) lotWarnings(a Answer, rules int) quoin.Problems {
 	w := d.warner(a)
 	for i := range d.Products {
 		w.rate((*path)(nil).Field("products").At(i), reflect.ValueOf(d.Products[i]))
@@ -247,7 +247,7 @@ func (w *warner) least(j int, it rule.Item, o rule.Offer, price quoin.Amount, ab
 		"ask for more with \"asked_of\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(max(order, 0)), "contribution", kept)...)
 }
 
-func (w *warner) deadZone(at quoin.Path, it rule.Item, sold Sold, price quoin.Amount, about []string) {
+func (w *warner) deadZone(at quoin.Path, it rule.Item, sold ChannelResult, price quoin.Amount, about []string) {
 	for _, z := range sold.DeadZones {
 		if !z.Holds(price) {
 			continue
@@ -270,7 +270,7 @@ func (w *warner) ladders() {
 	}
 	for r, ru := range w.doc.Rules {
 		at, k := quoin.InList("rules", r), 0
-		for small, large := range w.dec.Rungs(r) {
+		for small, large := range w.dec.LadderPairs(r) {
 			if k++; len(ru.Products) > 0 {
 				w.rung(at.FieldAt("products", k), small, large)
 			} else {

@@ -35,10 +35,10 @@ func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 		found.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
 	}
 	switch k := r.Kind.(type) {
-	case Step:
+	case SizeRatio:
 		unique(found, at.Field("products"), r.Products, "each size once")
 	case Ending:
-		if len(k.Of) == 0 && !found.Under(at.Field("ends_in")) {
+		if len(k.EndsIn) == 0 && !found.Under(at.Field("ends_in")) {
 			found.Add(at.Field("ends_in"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 		}
 	}
@@ -48,7 +48,7 @@ func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 }
 
 // Check returns everything wrong with the item by itself, at once, as quoin.Problems: a grid
-// without prices, offers that no Shelf made or whose sale was changed, channels that come
+// without prices, offers that no CompiledChannel made or whose sale was changed, channels that come
 // twice, comparables that a document could not have.
 func (it Item) Check() error {
 	var c checks

@@ -82,7 +82,7 @@ func oneOf(n, i int, said string) bool {
 }
 
 // Allows returns the prices that rule r by itself allows item i, both by their place:
-// all of them where it does not speak of the item, and of a Step, which speaks of pairs.
+// all of them where it does not speak of the item, and of a SizeRatio, which speaks of pairs.
 func (d Decision) Allows(r, i int) Set {
 	if !d.has(i) || !d.hasRule(r) {
 		return Set{}
@@ -116,7 +116,7 @@ func (d Decision) Speaking(i int) []int {
 // quoin.Problems, all at once: of what is wrong with items and rules by themselves, as their
 // Check says, of ids that come twice, items on different grids, and rules that name a
 // product, a design or a channel that no item has. Where these are sound it errs where
-// prices break into more runs than can be told apart, and where an Own rule fails. What is
+// prices break into more runs than can be told apart, and where a Custom rule fails. What is
 // changed in items and rules afterwards changes nothing in the decision, which gives
 // reasons when it is asked.
 func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
@@ -127,7 +127,7 @@ func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	for i := range items {
 		items[i].Offers, items[i].Comparables = slices.Clone(items[i].Offers), slices.Clone(items[i].Comparables)
 	}
-	return Checked{items, form.Copy(rules)}.Decide(choose)
+	return CheckedItems{items, form.Copy(rules)}.Decide(choose)
 }
 
 // Fit reports whether rules can hold together for the items, whatever their strength. It
@@ -136,26 +136,26 @@ func Fit(items []Item, rules []Rule) (bool, error) {
 	if err := checkAll(items, rules, ""); err != nil {
 		return false, err
 	}
-	return Checked{items, rules}.Fit()
+	return CheckedItems{items, rules}.Fit()
 }
 
-// Checked is items and rules that whoever made them has checked, as a document is: they are
+// CheckedItems is items and rules that whoever made them has checked, as a document is: they are
 // decided without being checked again, and kept as they are. What is wrong with them is decided wrongly, or
 // panics. Here rules may also name products, designs and channels that there are not, and
 // do not speak of them.
-type Checked struct {
+type CheckedItems struct {
 	Items []Item
 	Rules []Rule
 }
 
 // Decide is Decide without the check.
-func (c Checked) Decide(choose Choice) (Decision, error) {
+func (c CheckedItems) Decide(choose Choice) (Decision, error) {
 	d, err := decide(c.Items, c.Rules, choose)
 	return d, of("rules", err)
 }
 
 // Fit is Fit without the check.
-func (c Checked) Fit() (bool, error) {
+func (c CheckedItems) Fit() (bool, error) {
 	all := slices.Concat(byStrength(c.Rules))
 	s, err := newSolver(c.Items, c.Rules, all)
 	if err != nil {

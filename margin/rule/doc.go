@@ -16,6 +16,6 @@
 // limit of a rule are tried one by one. Endings are kept as a pattern that repeats.
 //
 // Decide checks what it is given and finds the prices. Rule.Allowed is the set of one rule, and
-// Rule.Judge is its verdict on one price. Own is a rule that a program adds. Sets have the
+// Rule.Judge is its verdict on one price. Custom is a rule that a program adds. Sets have the
 // operations And, Or, Without and Complement.
 package rule

@@ -243,7 +243,7 @@ func (d Decision) onLadders(group []int, holds []bool) (out []int) {
 		if len(tied) == 1 {
 			continue // on a ladder of other rules
 		}
-		if fit, err := (Checked{items, rules}).Fit(); err != nil || !fit {
+		if fit, err := (CheckedItems{items, rules}).Fit(); err != nil || !fit {
 			out = append(out, tied...)
 		}
 	}

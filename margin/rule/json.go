@@ -17,7 +17,7 @@ func (r Rule) MarshalJSON() ([]byte, error) {
 	if p, bad := kindProblem(r.Kind); bad {
 		return nil, of("rule", fault(p))
 	}
-	if own, ok := r.Kind.(Own); ok {
+	if own, ok := r.Kind.(Custom); ok {
 		return nil, own.failed(prose.Quoted(own.Name)+" in a document", "a rule of a kind that documents have")
 	}
 	head, err := json.Marshal(common(r))

@@ -6,19 +6,19 @@ import "example.com/quoin"
 // that leave one of the endings when divided by the modulus.
 type Pattern struct {
 	Between [][2]quoin.Amount `json:"between"`
-	Modulus quoin.Amount      `json:"every"`
-	Endings []quoin.Amount    `json:"ends_in"`
+	Every   quoin.Amount      `json:"every"`
+	EndsIn  []quoin.Amount    `json:"ends_in"`
 }
 
 // Pattern writes the set short. A set that no ending thins out has the step of
 // the grid as its modulus and 0 as its ending.
 func (s Set) Pattern() Pattern {
-	p := Pattern{Modulus: s.grid.Step(), Endings: []quoin.Amount{{}}}
+	p := Pattern{Every: s.grid.Step(), EndsIn: []quoin.Amount{{}}}
 	if s.comb != nil {
-		p.Modulus = s.grid.Price(s.comb.period)
-		p.Endings = p.Endings[:0]
+		p.Every = s.grid.Price(s.comb.period)
+		p.EndsIn = p.EndsIn[:0]
 		for _, t := range s.comb.teeth {
-			p.Endings = append(p.Endings, s.grid.Price(t))
+			p.EndsIn = append(p.EndsIn, s.grid.Price(t))
 		}
 	}
 	for _, r := range s.runs {

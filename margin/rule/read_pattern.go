@@ -32,13 +32,13 @@ func (p Pattern) Set(g quoin.Grid) (Set, error) {
 
 // comb is the pattern that endings make; false where they make none.
 func (p Pattern) comb(step quoin.Amount) (*comb, bool) {
-	if step.IsZero() || len(p.Endings) == 0 {
+	if step.IsZero() || len(p.EndsIn) == 0 {
 		return nil, false
 	}
-	period, ok := steps(p.Modulus, step)
+	period, ok := steps(p.Every, step)
 	ok = ok && period > 0
-	teeth := make([]int64, len(p.Endings))
-	for i, e := range p.Endings {
+	teeth := make([]int64, len(p.EndsIn))
+	for i, e := range p.EndsIn {
 		var whole bool
 		teeth[i], whole = steps(e, step)
 		ok = ok && whole && teeth[i] >= 0 && teeth[i] < period && (i == 0 || teeth[i] > teeth[i-1])

@@ -44,15 +44,15 @@ type Item struct {
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
 	Comparables []comparables.Record         // of this product
 	Offers      []Offer                      // one for each channel
-	End         End                          // of the ranges of a document, for Own rules
+	End         RangeEnd                     // of the ranges of a document, for Custom rules
 }
 
 // NewItem returns a product with its sales, each in a channel of its own. Many
-// products in the same channels share a Shelf instead.
+// products in the same channels share a CompiledChannel instead.
 func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 	it := Item{ID: id, Grid: g}
 	for _, s := range sales {
-		it.Offers = append(it.Offers, NewShelf(s.Terms, g).Offer(s))
+		it.Offers = append(it.Offers, CompileChannel(s.Terms, g).Offer(s))
 	}
 	return it
 }
@@ -68,8 +68,8 @@ func (it Item) Offer(channel string) (Offer, bool) {
 }
 
 // Allowed returns the prices that the rule allows an item: all of them where
-// it does not speak of the item, is silent about it, or is a Step, which
-// speaks of pairs. The error is quoin.Problems: of a rule without a kind, of an Own rule
+// it does not speak of the item, is silent about it, or is a SizeRatio, which
+// speaks of pairs. The error is quoin.Problems: of a rule without a kind, of a Custom rule
 // that fails, and where prices break into more runs than can be told apart.
 func (r Rule) Allowed(it Item) (Set, error) {
 	if p, bad := kindProblem(r.Kind); bad {

@@ -18,7 +18,7 @@ type Verdict struct {
 	Bound Bound
 	// Asked and Got are of the same word: a price, a margin, an amount kept.
 	Asked, Got quoin.Figure
-	// Reason is what an Own rule says in its own words; other rules say it all by Asked
+	// Reason is what a Custom rule says in its own words; other rules say it all by Asked
 	// and Got.
 	Reason string
 }
@@ -34,7 +34,7 @@ const (
 
 // Judge returns what the rule says of a price for an item, evaluated forward:
 // one verdict for each bound and each channel or kind of order it asks about,
-// in their order. Where it is silent, and for a Step, there is none. A rule without a
+// in their order. Where it is silent, and for a SizeRatio, there is none. A rule without a
 // kind, or with one that Check refuses, holds at no price.
 func (r Rule) Judge(it Item, price quoin.Amount) []Verdict {
 	if p, bad := kindProblem(r.Kind); bad {

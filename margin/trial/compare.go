@@ -35,8 +35,8 @@ const (
 
 // Options is how Compare goes about it.
 type Options struct {
-	Plan
-	// Difference is the one that Needed is reckoned for: by how much one price
+	Certainty
+	// Difference is the one that SampleSize is reckoned for: by how much one price
 	// earns more than the other. 25% where none is given, a stated default.
 	Difference quoin.Optional[quoin.Rate] `json:"difference,omitzero" range:"[0.01,100]"`
 	// Looks is how often the trial was looked at, this time included; where none
@@ -63,12 +63,12 @@ type Comparison struct {
 	Groups  []Group   `json:"groups"`
 	LeftOut []LeftOut `json:"left_out,omitempty"`
 	// Look is the look that this is. Inflation is how often somebody is misled who
-	// goes by Once in every group and looks so often, at the 5% of a single look.
+	// goes by SingleLook in every group and looks so often, at the 5% of a single look.
 	Look      int64      `json:"look"`
 	Inflation quoin.Rate `json:"inflation"`
 	// Needed is what it takes to answer; none where no group earns at both prices,
 	// or where it takes more than 10^9 sales.
-	Needed quoin.Optional[Needed] `json:"needed,omitzero"`
+	Needed quoin.Optional[SampleSize] `json:"needed,omitzero"`
 }
 
 // LeftOut is a period that stands beside nothing alike.
@@ -77,9 +77,9 @@ type LeftOut struct {
 	Mark Mark   `json:"mark"`
 }
 
-// Needed is how much it takes to tell a difference of so much in earnings, either
+// SampleSize is how much it takes to tell a difference of so much in earnings, either
 // way, with so much power, at the share of exposure that each price has so far.
-type Needed struct {
+type SampleSize struct {
 	Difference quoin.Rate `json:"difference"`
 	Power      quoin.Rate `json:"power"`
 	// Sales is of both prices together, for the boundary that holds at any time;
@@ -126,7 +126,7 @@ func Compare(a, b []Period, o Options) (Comparison, error) {
 	c := Comparison{Confidence: o.Confidence.Or(quoin.MustRate("95%")), LeftOut: left, Groups: []Group{}}
 	all, pairs := &bets{}, int64(0)
 	for _, s := range sets {
-		c.Groups = append(c.Groups, s.group(o.Plan))
+		c.Groups = append(c.Groups, s.group(o.Certainty))
 		pairs += int64(s.matched())
 		if s.earns() {
 			all.bet(s.pairs())
@@ -228,7 +228,7 @@ func anytimeRatio(b *bets, alpha float64) (r quoin.Optional[Ratio]) {
 }
 
 // needed goes by the exposures of the group that sold most.
-func needed(sets []*set, o Options) (out quoin.Optional[Needed]) {
+func needed(sets []*set, o Options) (out quoin.Optional[SampleSize]) {
 	var most *set
 	var sold int64
 	earning := 0
@@ -244,13 +244,13 @@ func needed(sets []*set, o Options) (out quoin.Optional[Needed]) {
 	}
 	d := o.Difference.Or(quoin.MustRate("25%"))
 	differ, odds := math.Log(float(d.OnePlus())), most.tie().odds
-	up, ok := anytime(differ, odds, o.Plan)
-	down, ok2 := anytime(-differ, odds, o.Plan)
+	up, ok := anytime(differ, odds, o.Certainty)
+	down, ok2 := anytime(-differ, odds, o.Certainty)
 	if !ok || !ok2 {
 		return out
 	}
-	n := Needed{Difference: d, Power: o.Power.Or(quoin.MustRate("80%")), Sales: max(up, down)}
-	n.Once = int64(math.Ceil(max(arcsine(differ, odds, o.Plan), arcsine(-differ, odds, o.Plan)) * (1 - 1e-12)))
+	n := SampleSize{Difference: d, Power: o.Power.Or(quoin.MustRate("80%")), Sales: max(up, down)}
+	n.Once = int64(math.Ceil(max(arcsine(differ, odds, o.Certainty), arcsine(-differ, odds, o.Certainty)) * (1 - 1e-12)))
 	n.More = max(0, n.Sales-sold)
 	if earning == 1 && sold > 0 {
 		exposure := most.exposure().Times(quoin.FactorOf(n.More)).Over(quoin.FactorOf(sold))

@@ -40,7 +40,7 @@ func written(to page.Report, r Results) string {
 	return w.String()
 }
 
-func (w writer) changes(all []review.Change) {
+func (w writer) changes(all []review.InputChange) {
 	w.Section("What changed", "")
 	w.Table(0, "", "was", "is")
 	for _, c := range all {
@@ -85,7 +85,7 @@ func sets(c review.ChannelFloor) string {
 	return " alone"
 }
 
-func (w writer) broken(all []review.Broken) {
+func (w writer) broken(all []review.BrokenRule) {
 	w.Section("Which last prices break a rule now", "")
 	if len(all) == 0 {
 		w.Line(0, "none")
@@ -95,7 +95,7 @@ func (w writer) broken(all []review.Broken) {
 	}
 }
 
-func missed(b review.Broken) string {
+func missed(b review.BrokenRule) string {
 	switch {
 	case b.Neighbour != "":
 		return " beside " + b.Neighbour + " at " + b.NeighbourPrice
@@ -128,7 +128,7 @@ func (w writer) moves(r Results) {
 	}
 }
 
-func (w writer) advice(m review.Move) string {
+func (w writer) advice(m review.Proposal) string {
 	by := ""
 	if r, ok := m.By.Get(); ok {
 		by = fmt.Sprintf(" (%.1f%%)", r)
@@ -144,7 +144,7 @@ func (w writer) advice(m review.Move) string {
 	return string(m.Advice) + " it to " + w.money(m.Now) + " now" + by
 }
 
-func (w writer) volumes(all []review.Move) {
+func (w writer) volumes(all []review.Proposal) {
 	w.Section("How much volume each rise may lose", ", before what periods cost")
 	moved := 0
 	for _, m := range all {
@@ -162,7 +162,7 @@ func (w writer) volumes(all []review.Move) {
 	}
 }
 
-func (w writer) matter(all []review.Influence) {
+func (w writer) matter(all []review.InputEffect) {
 	w.Section("Which figures matter most", ": least prices if one were 10% off")
 	w.Table(0, "", "lower", "now", "higher", "apart")
 	for _, f := range all {

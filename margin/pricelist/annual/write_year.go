@@ -15,7 +15,7 @@ var answers = map[trial.Answer]string{
 	trial.Better: "better", trial.Worse: "worse", trial.CannotTell: "can't tell yet",
 }
 
-func (w writer) trials(all []Trial) {
+func (w writer) trials(all []TriedPrice) {
 	if len(all) == 0 {
 		return
 	}
@@ -50,7 +50,7 @@ func (w writer) group(g trial.Group) {
 }
 
 // side is a price, with its rate and earnings for a hundred visits or visitors.
-func (w writer) side(s trial.Side, o trial.One) {
+func (w writer) side(s trial.Side, o trial.LookPrice) {
 	hundred := quoin.FactorOf(100)
 	of := func(f quoin.Factor) string { return number(f.Times(hundred), 2) }
 	w.Row(2, w.money(s.Price), fmt.Sprint(s.Units), number(s.Exposure, 0), of(o.Rate.Value), of(o.Rate.Interval.Low), of(o.Rate.Interval.High), w.money(o.Earnings.Times(hundred)))
@@ -63,7 +63,7 @@ func upTo(r trial.Ratio) string {
 	return "any number of"
 }
 
-func (w writer) needed(n trial.Needed, groups []trial.Group) string {
+func (w writer) needed(n trial.SampleSize, groups []trial.Group) string {
 	text := fmt.Sprintf("to tell a difference of %s takes %d sales of both, %d more", percent(n.Difference), n.Sales, n.More)
 	if e, ok := n.Exposure.Get(); ok && len(groups) == 1 {
 		text += fmt.Sprintf(": at this pace %s more %s", number(e, 0), page.Words(groups[0].Kind))
@@ -102,7 +102,7 @@ func (n Next) closest() (trial.Candidate, bool) {
 			continue
 		case proposed && c.Price.Equal(price):
 			return c, true
-		case !found || t.Exposure.Cmp(best.Trial.Or(trial.Trial{}).Exposure) < 0:
+		case !found || t.Exposure.Cmp(best.Trial.Or(trial.TrialValue{}).Exposure) < 0:
 			best, found = c, true
 		}
 	}
@@ -116,7 +116,7 @@ func (w writer) candidate(c trial.Candidate) {
 	w.Line(1, "that is expected to lose %s on the way, and to bring %s after", w.money(t.Loss), w.money(t.Gain))
 }
 
-func (w writer) market(all []Standing) {
+func (w writer) market(all []MarketStanding) {
 	if len(all) == 0 {
 		return
 	}
@@ -141,7 +141,7 @@ func (w writer) market(all []Standing) {
 	}
 }
 
-func lacking(c market.Collect) string {
+func lacking(c market.Missing) string {
 	text := "more"
 	if c.Sales > 0 {
 		text = page.Count(c.Sales, "more price") + " at which prints sold"

@@ -14,18 +14,18 @@ type Review struct {
 	Currency quoin.Currency `json:"currency"`
 	// Changes are the differences between the documents, in the order of names and
 	// lists of the new one.
-	Changes []Change `json:"changes"`
+	Changes []InputChange `json:"changes"`
 	// Method says how what the changes do together is told apart; none where no floor
 	// rests on any.
 	Method Method  `json:"method,omitempty"`
 	Floors []Floor `json:"floors"`
 	// Broken are the rules of the new document that must hold and that last prices
 	// break; rules on moves left out, since the last price is what they start from.
-	Broken []Broken `json:"broken,omitempty"`
+	Broken []BrokenRule `json:"broken,omitempty"`
 	// Moves are what to do, product by product; none on a Conflict, the ids of a
 	// smallest group of rules of the new document that cannot hold together.
-	Moves    []Move   `json:"moves"`
-	Conflict []string `json:"conflict,omitempty"`
+	Moves    []Proposal `json:"moves"`
+	Conflict []string   `json:"conflict,omitempty"`
 	// Cautions belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
@@ -74,7 +74,7 @@ func Compare(last pricelist.Document, prices map[string]quoin.Amount, now pricel
 	}
 	r.Broken, r.Conflict = m.broken, m.answer.Conflict
 	moves, err := m.moves()
-	r.Moves = append([]Move{}, moves...)
+	r.Moves = append([]Proposal{}, moves...)
 	return r, err
 }
 
@@ -163,7 +163,7 @@ func (r *Review) compare(old, new object) error {
 	for _, c := range m.changes {
 		rests[c.Input] = true
 	}
-	r.Changes = make([]Change, len(changes))
+	r.Changes = make([]InputChange, len(changes))
 	for i, c := range changes {
 		c.Floor = rests[c.Input]
 		r.Changes[i] = c

@@ -28,7 +28,7 @@ type Volume struct {
 }
 
 // volumes adds what moves do to what sales keep.
-func (m *mover) volumes(moves []Move) error {
+func (m *mover) volumes(moves []Proposal) error {
 	tree, err := treeOf(m.doc)
 	if err != nil {
 		return err
@@ -120,7 +120,7 @@ func contributions(doc object, lots []pricelist.Lot) ([][]quoin.Amount, error) {
 	return out, nil
 }
 
-func (m *mover) perChannel(v Move, before, after []quoin.Amount) []Volume {
+func (m *mover) perChannel(v Proposal, before, after []quoin.Amount) []Volume {
 	if len(before) != len(after) {
 		return nil
 	}

@@ -84,14 +84,14 @@ func sized(s quoin.Size) string {
 	return ", " + s.String()
 }
 
-func least(l pricelist.SheetLine) string {
+func least(l pricelist.LineSheetLine) string {
 	if n, ok := l.Opening.Get(); ok {
 		return fmt.Sprint(n)
 	}
 	return ""
 }
 
-func opening(l pricelist.SheetLine) string {
+func opening(l pricelist.LineSheetLine) string {
 	if n, ok := l.Opening.Get(); ok {
 		return fmt.Sprintf(", minimum %d if it is the only print you order", n)
 	}

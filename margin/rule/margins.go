@@ -1,0 +1,395 @@
+package rule
+
+import (
+	"fmt"
+	"iter"
+
+	"example.com/quoin"
+	"example.com/quoin/channel"
+	"example.com/quoin/internal/form"
+	"example.com/quoin/margin"
+)
+
+// Scope says which sales a margin or contribution rule speaks of.
+type Scope string
+
+const (
+	Average Scope = "average" // over the kinds of order; also when empty
+	// Worst asks every kind of order by itself, with every fee that is charged
+	// only sometimes charged in full.
+	Worst Scope = "worst"
+)
+
+// UnmarshalText reads average or worst.
+func (s *Scope) UnmarshalText(text []byte) error { return form.SetWord(s, text, Average, Worst) }
+
+// GrossMargin allows prices that leave revenue, and at least a share of it as
+// gross.
+type GrossMargin struct {
+	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
+	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
+}
+
+// NetMargin allows prices that leave revenue, and at least a share of it as
+// net.
+type NetMargin struct {
+	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
+	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
+}
+
+// Contribution allows prices that leave at least an amount as contribution,
+// per item.
+type Contribution struct {
+	AtLeast quoin.Amount `json:"at_least" need:"yes" range:"[0,"`
+	AskedOf Scope        `json:"asked_of,omitempty" was:"in"`
+}
+
+// String returns gross_margin.
+func (GrossMargin) String() string { return "gross_margin" }
+
+func (GrossMargin) about() subject { return channels }
+
+// String returns net_margin.
+func (NetMargin) String() string { return "net_margin" }
+
+func (NetMargin) about() subject { return channels }
+
+// String returns contribution.
+func (Contribution) String() string { return "contribution" }
+
+func (Contribution) about() subject { return channels }
+
+func (k GrossMargin) asks(Item, []Offer) asker  { return new(demandOf(k)) }
+func (k NetMargin) asks(Item, []Offer) asker    { return new(demandOf(k)) }
+func (k Contribution) asks(Item, []Offer) asker { return new(demandOf(k)) }
+
+// demandOf is what a kind of rule demands of sales; of no kind where that demands nothing.
+func demandOf(kind Kind) demand {
+	switch k := kind.(type) {
+	case GrossMargin:
+		return demand{kind, k.AskedOf, ofGoods, k.AtLeast, quoin.Amount{}}
+	case NetMargin:
+		return demand{kind, k.AskedOf, ofAll, k.AtLeast, quoin.Amount{}}
+	case Contribution:
+		return demand{kind, k.AskedOf, ofSpent, quoin.Rate{}, k.AtLeast}
+	}
+	return demand{}
+}
+
+// demand is that, of a sale, what is left after some of its costs is at least a share of
+// revenue, of which there is some; of the contribution, that it is at least an amount.
+type demand struct {
+	kind  Kind
+	in    Scope
+	after costing // gross, contribution or net
+	share quoin.Rate
+	least quoin.Amount
+}
+
+// costing says which costs are taken off, each of them with those before it.
+type costing uint8
+
+const (
+	ofNothing costing = iota
+	ofGoods
+	ofSpent // and sending and selling
+	ofAll   // and overhead
+)
+
+// left is what a statement leaves.
+func (d *demand) left(s *margin.Statement) quoin.Amount {
+	switch d.after {
+	case ofGoods:
+		return s.Gross
+	case ofSpent:
+		return s.Contribution
+	}
+	return s.Net
+}
+
+// met reports whether the statement gives what is asked.
+func (d *demand) met(s margin.Statement) bool {
+	if d.after == ofSpent {
+		return s.Contribution.Cmp(d.least) >= 0
+	}
+	return s.Revenue.Sign() > 0 && d.left(&s).Sub(s.Revenue.Part(d.share)).Sign() >= 0
+}
+
+// figures returns what is asked and what the statement gives: a margin, or the revenue
+// itself where there is none to divide by.
+func (d *demand) figures(s margin.Statement) (asked, got quoin.Figure) {
+	switch left := d.left(&s); {
+	case d.after == ofSpent:
+		return d.least.Figure(), left.Figure()
+	case s.Revenue.Sign() <= 0:
+		return d.share.Figure(), s.Revenue.Figure()
+	default:
+		return d.share.Figure(), left.Share(s.Revenue).Figure()
+	}
+}
+
+// claim is that, of an item, revenue × Revenue − fees × Fees − costs × what it costs
+// is at least Least.
+type claim struct {
+	revenue, fees, costs quoin.Factor
+	of                   costing
+	least                quoin.Amount
+}
+
+// claims returns what has to hold of a sale, all of it, for the demand to be met. Of net it
+// is what income tax leaves of operating, less the share asked; where tax leaves nothing,
+// operating itself must not be below zero.
+func (d *demand) claims(s *margin.Sale) []claim {
+	var none quoin.Factor
+	one := quoin.FactorOf(1)
+	keeps, fees := one, none
+	if d.after == ofAll {
+		keeps = s.IncomeTax.Complement()
+	}
+	if d.after >= ofSpent {
+		fees = keeps
+	}
+	out := []claim{{keeps.Sub(d.share.Factor()), fees, keeps, d.after, d.least}}
+	if d.after != ofSpent {
+		// At the bound of what is asked, where there is no revenue, the definition decides.
+		out = append(out, claim{revenue: one})
+	}
+	if keeps.Sign() <= 0 {
+		out = append(out, claim{revenue: one, fees: one, costs: one, of: d.after})
+	}
+	return out
+}
+
+// line is a claim on a piece of the curve: at least zero where it holds, up to its
+// room. What rounding does to revenue and fees alike is not counted twice.
+func (c claim) line(s *margin.Sale, p *channel.Piece) channel.StraightLine {
+	costs := channel.Flat(c.amount(s, p).Times(c.costs).Add(c.least).Neg())
+	return p.Kept.Times(c.fees).Add(p.Revenue.Times(c.revenue.Sub(c.fees))).Add(costs)
+}
+
+func (c claim) amount(s *margin.Sale, p *channel.Piece) (sum quoin.Amount) {
+	if c.of >= ofGoods {
+		sum = s.GoodsPerItem()
+	}
+	if c.of >= ofSpent {
+		sum = sum.Add(p.Fulfilment).Add(s.Selling)
+	}
+	if c.of >= ofAll {
+		sum = sum.Add(s.Overhead)
+	}
+	return sum
+}
+
+// scoped yields the offer itself or, in the worst case, each kind of its orders.
+func (o *Offer) scoped(in Scope) iter.Seq2[int, *Offer] {
+	return func(yield func(int, *Offer) bool) {
+		if in != Worst {
+			yield(0, o)
+			return
+		}
+		worst := o.worst()
+		for i := range worst {
+			if !yield(i, &worst[i]) {
+				return
+			}
+		}
+	}
+}
+
+// allowed returns the prices that meet the demand in every offer.
+func (d *demand) allowed(it Item, offers []Offer) (Set, error) {
+	all := All(it.Grid)
+	for i := range offers {
+		for _, o := range offers[i].scoped(d.in) {
+			s, err := d.solveOne(it.Grid, o)
+			if err != nil {
+				return Set{}, err
+			}
+			if all, err = all.and(s); err != nil {
+				return Set{}, err
+			}
+		}
+	}
+	return all, nil
+}
+
+// judge says what the demand asks of a price in every offer, and what that gives.
+func (d *demand) judge(_ Item, offers []Offer, p quoin.Amount) []Verdict {
+	var out []Verdict
+	for k := range offers {
+		o := &offers[k]
+		for i, one := range o.scoped(d.in) {
+			s := one.Sale.At(p)
+			v := Verdict{OK: d.met(s), Channel: o.Channel, Bound: AtLeast}
+			v.Asked, v.Got = d.figures(s)
+			if d.in == Worst {
+				v.Order = i + 1
+			}
+			out = append(out, v)
+		}
+	}
+	return out
+}
+
+// mostTried bounds the prices that are tried one by one for one rule, product and kind
+// of sale.
+const mostTried = 1 << 19
+
+// solveOne goes over the pieces of the curve.
+func (d *demand) solveOne(g quoin.Grid, o *Offer) (Set, error) {
+	out, q := Set{grid: g}, ask(o, d)
+	for n := range o.shelf.curve {
+		if err := q.solve(&out, n); err != nil {
+			return Set{}, err
+		}
+	}
+	return out, nil
+}
+
+// question is a demand in an offer, made ready to be asked of its pieces.
+type question struct {
+	offer  *Offer
+	demand *demand
+	claims []claim
+	bars   []bar // in the numbers of the offer's gauge; none where it does not serve
+	tried  int   // prices that were tried, of those between which something moves
+}
+
+func ask(o *Offer, d *demand) question {
+	claims := d.claims(&o.Sale)
+	return question{offer: o, demand: d, claims: claims, bars: o.bars(claims)}
+}
+
+// solve adds the prices of piece n that meet the demand. Its lines say where that is
+// certain and where it may be, and only the few prices between are tried: of prices
+// between which nothing moves, one.
+func (q *question) solve(out *Set, n int) error {
+	z := q.zones(out.grid, n)
+	if z.still && z.sure.first <= z.sure.last && !q.meets(z.sure.first, out.grid) {
+		return nil
+	}
+	for i := z.maybe.first; i <= z.maybe.last; {
+		if i == z.sure.first && z.sure.first <= z.sure.last {
+			out.add(z.sure)
+			i = z.sure.last + 1
+			continue
+		}
+		last := z.maybe.last
+		if i < z.sure.first {
+			last = z.sure.first - 1
+		}
+		if q.tried++; q.tried > mostTried {
+			return q.tooFlat(out.grid)
+		}
+		same := run{i, q.offer.Sale.Terms.Alike(out.grid, i, last)}
+		if q.meets(i, out.grid) {
+			out.add(same)
+		}
+		i = same.last + 1
+	}
+	return nil
+}
+
+func (q *question) zones(g quoin.Grid, n int) zones {
+	if gauge := q.offer.shelf.gauge; len(q.bars) > 0 && gauge.spans[n].known {
+		return gauge.spans[n].zones(q.bars)
+	}
+	return zonesOf(g, &q.offer.Sale, &q.offer.shelf.curve[n], q.claims)
+}
+
+// meets reports whether a price meets the demand: by the bars, where there are any
+// and they can tell, else by the statement, which is the definition.
+func (q *question) meets(i int64, g quoin.Grid) bool {
+	v := unsure
+	if len(q.bars) > 0 {
+		v = q.offer.shelf.gauge.weigh(q.bars, i)
+	}
+	return v == met || v == unsure && q.demand.met(q.offer.Sale.At(g.Price(i)))
+}
+
+// bars are the claims in the numbers of the offer's gauge; none where it has no gauge
+// that serves.
+func (o *Offer) bars(claims []claim) []bar {
+	gauge := o.shelf.gauge
+	if gauge == nil {
+		return nil
+	}
+	out := make([]bar, len(claims))
+	for i, c := range claims {
+		var ok bool
+		if out[i], ok = gauge.bar(c, o.costs); !ok {
+			return nil
+		}
+	}
+	return out
+}
+
+// zones is what lines say of the prices of a piece.
+type zones struct {
+	sure  run  // on which every claim certainly holds, but for those that stand still
+	maybe run  // around it, on which every claim may hold
+	still bool // a claim does not move at all, and any price tells of all
+}
+
+// whole is the zones of a piece before any claim.
+func whole(first, last int64) zones { return zones{run{first, last}, run{first, last}, false} }
+
+// narrow takes from the zones what another claim does not leave.
+func (z *zones) narrow(by zones) {
+	z.sure = run{max(z.sure.first, by.sure.first), min(z.sure.last, by.sure.last)}
+	z.maybe = run{max(z.maybe.first, by.maybe.first), min(z.maybe.last, by.maybe.last)}
+	z.still = z.still || by.still
+}
+
+// settled writes runs that may be empty so that they can be gone through.
+func (z zones) settled() zones {
+	if z.maybe.first > z.maybe.last {
+		return zones{run{1, 0}, run{1, 0}, false}
+	}
+	if z.sure.first > z.sure.last {
+		z.sure = run{z.maybe.first, z.maybe.first - 1}
+	}
+	return z
+}
+
+// zonesOf follows the claims' lines on a piece.
+func zonesOf(g quoin.Grid, sale *margin.Sale, p *channel.Piece, claims []claim) zones {
+	z := whole(p.First, p.Last)
+	for _, c := range claims {
+		z.narrow(zonesAlong(g, c.line(sale, p), p.First, p.Last))
+	}
+	return z.settled()
+}
+
+func zonesAlong(g quoin.Grid, l channel.StraightLine, first, last int64) zones {
+	all, none := run{first, last}, run{last + 1, last}
+	switch l.Slope.Sign() {
+	case 0:
+		switch {
+		case l.Above():
+			return zones{all, all, false}
+		case l.Below():
+			return zones{none, none, false}
+		case l.Within.IsZero():
+			return zones{all, all, true}
+		}
+		return zones{none, all, false}
+	case 1:
+		from, to := l.Crossing(g, first, last)
+		return zones{run{to + 1, last}, run{from, last}, false}
+	default:
+		from, to := l.Crossing(g, first, last)
+		return zones{run{first, from - 1}, run{first, to}, false}
+	}
+}
+
+// tooFlat says that more prices than can be tried are decided by rounding alone. With
+// a limit so low there would be no more of them than can be.
+func (q *question) tooFlat(g quoin.Grid) error {
+	return fault(quoin.Problem{
+		Code:   TooManyRuns,
+		Found:  fmt.Sprintf("more than %d prices in %q at which rounding alone decides %v", mostTried, q.offer.Channel, q.demand.kind),
+		Wanted: fmt.Sprintf("at most %d of them", mostTried),
+		Remedy: fmt.Sprintf("set price_limit to %v or less, raise price_step, or move the rule's figure by a cent", g.Price(min(mostTried, g.Len()))),
+	})
+}
