@@ -10,7 +10,8 @@ import (
 	"example.com/quoin/margin"
 )
 
-// Scope says which sales a margin or contribution rule speaks of.
+// Scope says which orders a margin or contribution rule tests: their average, or every kind by
+// itself.
 type Scope string
 
 const (
@@ -23,22 +24,20 @@ const (
 // UnmarshalText reads average or worst.
 func (s *Scope) UnmarshalText(text []byte) error { return form.SetWord(s, text, Average, Worst) }
 
-// GrossMargin allows prices that leave revenue, and at least a share of it as
-// gross.
+// GrossMargin allows prices with revenue above 0, of which at least a share is gross income.
+// 50% of a print with goods of 1.24 is 2.48 or more, without fees and tax.
 type GrossMargin struct {
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
 	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
 }
 
-// NetMargin allows prices that leave revenue, and at least a share of it as
-// net.
+// NetMargin allows prices with revenue above 0, of which at least a share is net income.
 type NetMargin struct {
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
 	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
 }
 
-// Contribution allows prices that leave at least an amount as contribution,
-// per item.
+// Contribution allows prices with at least this contribution per item.
 type Contribution struct {
 	AtLeast quoin.Amount `json:"at_least" need:"yes" range:"[0,"`
 	AskedOf Scope        `json:"asked_of,omitempty" was:"in"`
