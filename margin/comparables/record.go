@@ -67,7 +67,7 @@ func (r Record) CheckIn(found *form.Collector, at *form.Path) {
 	}
 }
 
-// String writes what is given of the record.
+// String lists the fields that are given.
 func (r Record) String() string { return form.String(r) }
 
 // Bare returns the price of the print alone, with its tax: price + postage on top − postage −

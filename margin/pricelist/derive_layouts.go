@@ -11,9 +11,8 @@ import (
 	"example.com/quoin/cost/paper"
 )
 
-// DerivedLine is what was worked out for one line of a bill that does not give its
-// quantity. Sheet, Roll or Sticks is there where something is cut, with where
-// each piece lies.
+// DerivedLine is the quantity that was computed for one line of a bill. If something is cut,
+// Sheet, Roll or Sticks says where each piece lies.
 type DerivedLine struct {
 	Path     string         `json:"path"`
 	Supply   string         `json:"supply"`
@@ -28,8 +27,8 @@ type DerivedLine struct {
 	Edge quoin.Optional[quoin.Amount] `json:"edge,omitzero"`
 }
 
-// Machine is what a machine adds to each started print, and the number of
-// prints that its loss in value was spread over.
+// Machine is what a machine adds to each started print, and the number of prints that its cost
+// is spread over.
 type Machine struct {
 	ID       string       `json:"id"`
 	PerPrint quoin.Amount `json:"per_print"`

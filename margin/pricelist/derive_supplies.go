@@ -12,7 +12,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// SupplyCost is what an offer or a stock of a supply comes to.
+// SupplyCost is the result of an offer or a stock of a supply.
 type SupplyCost struct {
 	Supply string `json:"supply"`
 	// Order is the cheapest order of an offer, and Dominated the quantities that
@@ -23,8 +23,8 @@ type SupplyCost struct {
 	Standing *StockValue `json:"standing,omitempty"`
 }
 
-// StockValue is what is in stock, what that is worth and what one more unit
-// costs, on the basis of the stock.
+// StockValue is what is in stock, what it is worth and what one more unit costs, on the basis
+// of the stock.
 type StockValue struct {
 	Basis    buy.Basis      `json:"basis"`
 	Quantity quoin.Quantity `json:"quantity"`
