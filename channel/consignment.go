@@ -123,7 +123,7 @@ func among(kind, part string) string {
 	return kind + ", " + part
 }
 
-func (w *Consignment) levies(tax quoin.Rate) []compiledFee {
+func (w *Consignment) fees(tax quoin.Rate) []compiledFee {
 	commission := Fee{Name: "commission", Rate: w.Takes(), WithoutTax: w.WithoutTax}
 	if w.discounted() && w.Discount.Borne == ByMaker {
 		commission.Of = []Part{unreduced}

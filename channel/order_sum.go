@@ -34,8 +34,8 @@ func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency,
 	if i < 0 || i >= len(kinds) {
 		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
 	}
-	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], levies: c.levies(kinds, places), places: places}
-	return e.standing(at).explained(list)
+	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], levies: c.compiledFees(kinds, places), places: places}
+	return e.locate(at).explained(list)
 }
 
 // order is one kind of order that is settled on a trail. This is the definition of what
@@ -51,7 +51,7 @@ type order struct {
 }
 
 // standing says where the channel stands, and the kind of order in it.
-func (e *order) standing(at quoin.Path) *order {
+func (e *order) locate(at quoin.Path) *order {
 	e.at, e.place = at, at
 	if e.k.index >= 0 {
 		e.place = at.Sub("orders", e.k.index)

@@ -25,7 +25,7 @@ type Settlement struct {
 func (t Terms) Settle(i int, list quoin.Amount) Settlement {
 	t.has(i)
 	e := t.order(&t.kinds[i])
-	s := e.sale(asked(list))
+	s := e.sale(listPrice(list))
 	out := t.settlement(&t.kinds[i], &s, list)
 	out.Charges = make([]Charge, len(t.levies))
 	fees := e.fees(&s, func(j int, c Charge) { out.Charges[j] = c })
@@ -39,10 +39,10 @@ var silent = quoin.Silent()
 // order is a kind of order of which nobody asks how it comes to what it does.
 func (t *Terms) order(k *kind) *order {
 	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, levies: t.levies, places: t.places}
-	return e.standing(quoin.Path{})
+	return e.locate(quoin.Path{})
 }
 
-func asked(list quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, list.Figure()) }
+func listPrice(list quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, list.Figure()) }
 
 // settlement is an order without its fees.
 func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
@@ -84,7 +84,7 @@ func (t Terms) exactly(list quoin.Amount) Proceeds {
 	for i := range t.kinds {
 		k := &t.kinds[i]
 		e := t.order(k)
-		s := e.sale(asked(list))
+		s := e.sale(listPrice(list))
 		sum.Revenue = sum.Revenue.Add(amountOf(s.revenue).Times(k.share))
 		sum.Tax = sum.Tax.Add(amountOf(s.tax).Times(k.share))
 		sum.Fees = sum.Fees.Add(amountOf(e.fees(&s, nil)).Times(k.share))

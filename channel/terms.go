@@ -34,7 +34,7 @@ func (c Channel) Terms(currency quoin.Currency) Terms {
 	own := c.own()
 	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.PricePoints, home: c.Home(), abroad: c.ForeignCurrency != nil}
 	t.kinds = own.kinds(t.places)
-	t.levies = own.levies(t.kinds, t.places)
+	t.levies = own.compiledFees(t.kinds, t.places)
 	return t.weighed()
 }
 

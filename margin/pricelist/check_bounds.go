@@ -122,7 +122,7 @@ const mostAsked = 10_000_000
 const mostSizesTried = 4_000_000
 
 // asked checks that there are not too many rules for so many products and channels.
-func (k checker) asked(shown *designs) bool {
+func (k checker) sizeRatiosTried(shown *designs) bool {
 	sum, pairs, preferred := 0, 0, 0
 	for _, r := range k.doc.Rules {
 		products, channels := len(k.doc.Products), len(k.doc.Channels)

@@ -15,7 +15,7 @@ const mostTried = 1 << 19
 // solveOne goes over the pieces of the curve.
 func (d *demand) solveOne(g quoin.Grid, o *Offer) (Set, error) {
 	out, q := Set{grid: g}, ask(o, d)
-	for n := range o.shelf.curve {
+	for n := range o.compiled.curve {
 		if err := q.solve(&out, n); err != nil {
 			return Set{}, err
 		}
@@ -68,10 +68,10 @@ func (q *question) solve(out *Set, n int) error {
 }
 
 func (q *question) zones(g quoin.Grid, n int) zones {
-	if gauge := q.offer.shelf.gauge; len(q.bars) > 0 && gauge.spans[n].known {
+	if gauge := q.offer.compiled.gauge; len(q.bars) > 0 && gauge.spans[n].known {
 		return gauge.spans[n].zones(q.bars)
 	}
-	return zonesOf(g, &q.offer.Sale, &q.offer.shelf.curve[n], q.claims)
+	return zonesOf(g, &q.offer.Sale, &q.offer.compiled.curve[n], q.claims)
 }
 
 // meets reports whether a price meets the demand: by the bars, where there are any
@@ -79,7 +79,7 @@ func (q *question) zones(g quoin.Grid, n int) zones {
 func (q *question) meets(i int64, g quoin.Grid) bool {
 	v := unsure
 	if len(q.bars) > 0 {
-		v = q.offer.shelf.gauge.weigh(q.bars, i)
+		v = q.offer.compiled.gauge.weigh(q.bars, i)
 	}
 	return v == met || v == unsure && q.demand.met(q.offer.Sale.At(g.Price(i)))
 }
@@ -87,7 +87,7 @@ func (q *question) meets(i int64, g quoin.Grid) bool {
 // bars are the claims in the numbers of the offer's gauge; none where it has no gauge
 // that serves.
 func (o *Offer) bars(claims []claim) []bar {
-	gauge := o.shelf.gauge
+	gauge := o.compiled.gauge
 	if gauge == nil {
 		return nil
 	}
