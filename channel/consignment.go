@@ -8,7 +8,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Consignment is giving prints to a shop that pays for what it sells.
+// Consignment is giving prints to a shop that pays for those it sells.
 type Consignment struct {
 	// Commission is the shop's share of the price; OnMaker, in its place, is given
 	// as a mark-up on what the maker gets: 100% on it is a share of 50%.
@@ -41,7 +41,7 @@ type Reduction struct {
 	Borne DiscountBearer             `json:"borne,omitempty"`
 }
 
-// DiscountBearer says who bears a discount.
+// DiscountBearer says who pays for a discount.
 type DiscountBearer string
 
 const (
@@ -56,7 +56,7 @@ func (b *DiscountBearer) UnmarshalText(text []byte) error {
 	return form.SetWord(b, text, Shared, ByShop, ByMaker, Forbidden)
 }
 
-// Party is one of the two sides of a consignment.
+// Party is one of the two sides of a consignment: the maker or the shop.
 type Party string
 
 const (
@@ -67,8 +67,8 @@ const (
 // UnmarshalText reads maker or shop.
 func (p *Party) UnmarshalText(text []byte) error { return form.SetWord(p, text, Maker, Shop) }
 
-// Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 +
-// mark-up).
+// Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 + mark-up). A
+// mark-up of 50% is a share of a third.
 func (w Consignment) Takes() quoin.Rate {
 	if on, given := w.OnMaker.Get(); given {
 		return on.Factor().Over(nonZero(on.OnePlus(), "a mark-up of -100%")).Rate()

@@ -7,8 +7,8 @@ import (
 	"example.com/quoin"
 )
 
-// Piece is a run of neighbouring prices on which what one item brings is a
-// straight line in the list price, but for the cents of each rounding.
+// Piece is a run of neighbouring prices on which the proceeds of one item are a straight line
+// in the list price, except for rounding.
 type Piece struct {
 	First, Last int64        // indexes on the grid
 	Revenue     StraightLine // per item, averaged over the kinds of order
@@ -22,9 +22,9 @@ type Piece struct {
 	Cents quoin.Amount
 }
 
-// Curve returns the pieces that cover the grid, in order. They break where
-// postage becomes free, where a fee reaches a tier or a bound; so their number
-// follows from the terms, and never from how many prices there are.
+// Curve returns the pieces that cover the grid, in order. A new piece begins where postage
+// becomes free, and where a fee reaches a tier or a bound. So the number of pieces depends on
+// the terms, never on the number of prices.
 func (t Terms) Curve(g quoin.Grid) []Piece {
 	kinds := make([][]Piece, len(t.kinds))
 	for i := range t.kinds {

@@ -2,10 +2,10 @@ package channel
 
 import "example.com/quoin"
 
-// TakesEverything reports whether the channel's fees grow at least as fast as
-// what the shop keeps of a higher price, in every kind of order, so that no
-// price can ever earn. Fees with a greatest amount do not grow; of tiers the
-// lowest rate counts, 0 of a tier without one; what promotions take off is not looked at.
+// TakesEverything reports whether fees and tax take all of each further unit of price, or more,
+// in every kind of order. Then no price can earn anything. Fees with a maximum are not counted,
+// because they stop growing. Of tiers the lowest rate counts, 0 for a tier without a rate. What
+// promotions take off is ignored.
 func (c Channel) TakesEverything() bool {
 	if c.OnDemand != nil && c.OnDemand.Pays == FlatFee {
 		return false // it earns, though never more
@@ -20,8 +20,8 @@ func (c Channel) TakesEverything() bool {
 	return true
 }
 
-// Breaks returns how many prices there can be at which the channel's terms
-// change their form, over all kinds of order.
+// Breaks returns the most prices at which the channel's terms can change their form, over all
+// kinds of order.
 func (c Channel) Breaks() int {
 	each := 1
 	for _, f := range c.Fees {

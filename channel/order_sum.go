@@ -8,14 +8,14 @@ import (
 	"example.com/quoin/channel/promo"
 )
 
-// OrderFigures is the figures of one explained order, in the shop's currency.
+// OrderFigures are the figures of one explained order, in the shop's currency.
 type OrderFigures struct {
 	Share, Count                   quoin.Operand
 	Revenue, Tax, Fees, Fulfilment quoin.Operand
 }
 
-// Kinds returns how many kinds of order Explain knows, and for each where it
-// stands in the channel's list, −1 where it has none.
+// Kinds returns one entry for each kind of order that Explain knows: its place in the channel's
+// list, or −1 if it has none.
 func (c Channel) Kinds() []int {
 	kinds := c.kinds(0)
 	out := make([]int, len(kinds))
@@ -25,9 +25,9 @@ func (c Channel) Kinds() []int {
 	return out
 }
 
-// Explain settles one order of kind i at a list price, step by step. The
-// channel stands at a path; the list price is an operand of the caller's. It panics
-// where there is no kind i: Kinds says how many there are.
+// Explain settles one order of kind i at a list price, step by step. The channel stands at a
+// path, and the list price is an operand of the caller. It panics if there is no kind i; Kinds
+// says how many there are.
 func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency, i int, list quoin.Operand) OrderFigures {
 	places := c.Money(currency).Digits()
 	kinds := c.kinds(places)

@@ -4,8 +4,8 @@ import (
 	"example.com/quoin"
 )
 
-// Settlement is one order settled at a list price, line by line, in the currency
-// that buyers pay in; fulfilment is in the shop's.
+// Settlement is one order settled at a list price, line by line, in the currency that buyers
+// pay in. Postage (Fulfilment) is in the shop's currency.
 type Settlement struct {
 	List       quoin.Amount // the list price, in the shop's currency
 	Unit       quoin.Amount // list × (1 + uplift) × each (1 − trade discount), rounded to money, or to a tag
@@ -54,8 +54,8 @@ func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
 	return out
 }
 
-// Proceeds is what selling one item brings in and takes away, averaged over the
-// kinds of order, in the shop's currency.
+// Proceeds is what selling one item brings in and takes away, averaged over the kinds of order,
+// in the shop's currency.
 type Proceeds struct {
 	Revenue    quoin.Amount
 	Tax        quoin.Amount
@@ -93,6 +93,5 @@ func (t Terms) exactly(list quoin.Amount) Proceeds {
 	return Proceeds{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}
 }
 
-// Paid returns what the buyer pays in all: items and shipping, with the tax in
-// them or on top.
+// Paid returns what the buyer pays in all: items and shipping, with tax.
 func (s Settlement) Paid() quoin.Amount { return s.Revenue.Add(s.Tax) }

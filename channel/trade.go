@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Trade is selling to shops at a trade price, which the trade discount of the
-// channel gives.
+// Trade is selling to shops at a trade price: the list price less the channel's trade
+// discounts.
 type Trade struct {
 	// Case is how many of an item are sold together; zero means 1. Opening and
 	// Reorder are what a first order and a later one have to come to.
@@ -111,9 +111,9 @@ func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []compil
 	return out
 }
 
-// Makes returns how many of an item at a unit price, in whole cases, come to a
-// minimum by themselves; false where nothing is asked, the item costs nothing, or
-// it would take more than a million.
+// Makes returns how many of one item, in whole cases, make up a minimum order by themselves at
+// a unit price. A minimum of 150.00 at 8.75 takes 18 singles, or 20 in cases of 5. It returns
+// false if there is no minimum, the item costs nothing, or it would take more than a million.
 func (w Trade) Makes(minimum, unit quoin.Amount) (int64, bool) {
 	if minimum.Sign() <= 0 || unit.Sign() <= 0 {
 		return 0, false

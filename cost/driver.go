@@ -5,7 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Driver is what a line is counted by: what makes its cost grow.
+// Driver is what a line is counted by, and so what makes its cost grow: items, orders, runs,
+// batches and others.
 type Driver string
 
 const (
@@ -49,8 +50,9 @@ const (
 	StrayStage  quoin.Code = "stray_stage"  // a stage of a line that single pieces do not use up
 )
 
-// Driven checks that a line has what its driver is counted by, and nothing that it is not.
-// The error is quoin.Problems, all at once.
+// Driven checks that a line has what its driver needs, and nothing that its driver does not
+// use. A line per batch needs a run and how many prints share a batch. The error is
+// quoin.Problems, all at once.
 func (l BillLine) Driven(run Run) error {
 	per := l.Per.orItem()
 	lacksRun, lacksOver := per.ofRun() && run.Good <= 0, per.shared() && l.SharedBy.Sign() <= 0

@@ -2,8 +2,8 @@ package waste
 
 import "example.com/quoin"
 
-// CompiledRoute is a route with what follows from it, worked out once for all that goes
-// through it.
+// CompiledRoute is a route with its starts and recoveries computed once, for all products that
+// go through it.
 type CompiledRoute struct {
 	route     Route
 	starts    map[string]quoin.Factor
@@ -11,7 +11,7 @@ type CompiledRoute struct {
 	recovered quoin.Amount
 }
 
-// Course works a route out.
+// Compile computes the starts and recoveries of the route.
 func (r Route) Compile() *CompiledRoute {
 	c := &CompiledRoute{route: r, starts: make(map[string]quoin.Factor, len(r)), salvage: r.Salvage(), recovered: r.Recovered()}
 	for i, s := range r {
@@ -22,10 +22,10 @@ func (r Route) Compile() *CompiledRoute {
 	return c
 }
 
-// First is Route.First, and Starts, Salvage and Recovered are those of the route.
+// First returns Route.First.
 func (c *CompiledRoute) First() string { return c.route.First() }
 
-// Starts is Route.Starts.
+// Starts returns Route.Starts.
 func (c *CompiledRoute) Starts(stage string) (quoin.Factor, bool) {
 	n, ok := c.starts[stage]
 	return n, ok

@@ -2,8 +2,8 @@ package fair
 
 import "example.com/quoin"
 
-// Outcome is what a fair comes to at the prints expected, and how many it
-// takes. Nothing in it is rounded but counts of whole prints.
+// Outcome is what a fair brings at the expected number of prints, and how many prints it needs.
+// Only numbers of whole prints are rounded.
 type Outcome struct {
 	// Fixed is what going costs whatever is sold, a minimum commission apart:
 	// stand + jury ÷ chance + travel + nights × night + helper + display ÷
@@ -41,14 +41,14 @@ type Outcome struct {
 	Reasons []Reason `json:"reasons,omitempty"`
 }
 
-// Average is one print of the mix.
+// Average is the average print of the mix.
 type Average struct {
 	Price   quoin.Amount `json:"price"`   // with the tax that it holds
 	Revenue quoin.Amount `json:"revenue"` // without it
 	Kept    quoin.Amount `json:"kept"`    // before anything of the fair
 }
 
-// Volume is how much has to be sold.
+// Volume is how much must be sold.
 type Volume struct {
 	// Prints is not rounded; Whole is the next whole number up. Sales is what
 	// buyers pay for Prints.
@@ -59,16 +59,16 @@ type Volume struct {
 	ByProduct []Count `json:"by_product"`
 }
 
-// Count is how many prints of one product: unrounded prints × share, and the
-// nearest whole number, halves up. The whole numbers need not sum to those of
-// the volume, which are rounded up in all.
+// Count is how many prints of one product must be sold: prints × share, not rounded, and the
+// nearest whole number, halves up. The whole numbers need not add up to that of the volume,
+// which is rounded up.
 type Count struct {
 	Product string       `json:"product"`
 	Prints  quoin.Factor `json:"prints"`
 	Nearest quoin.Factor `json:"nearest"`
 }
 
-// Verdict says what the figures speak for.
+// Verdict says whether the figures are for going or for staying.
 type Verdict string
 
 const (
@@ -76,7 +76,7 @@ const (
 	Stay Verdict = "stay" // it does not
 )
 
-// Reason is why the figures speak for staying.
+// Reason is why the figures are for staying.
 type Reason string
 
 const (

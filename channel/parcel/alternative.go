@@ -2,7 +2,7 @@ package parcel
 
 import "example.com/quoin"
 
-// Alternative is what sending something else instead costs.
+// Alternative is the extra cost of sending something else.
 type Alternative struct {
 	Now  Shipment     `json:"now"`
 	Then Shipment     `json:"then"`
@@ -13,8 +13,8 @@ func change(now, then Shipment) Alternative {
 	return Alternative{now, then, then.Total.Sub(now.Total)}
 }
 
-// Next returns what one more print costs to send, in postage and packing; often
-// nothing. It errs as Cheapest does, for either number.
+// Next returns the extra cost of sending one more print, in postage and packing; it is often 0.
+// It errs as Cheapest does, for either number of prints.
 func (pl ShippingTerms) Next(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Alternative, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
@@ -23,8 +23,8 @@ func (pl ShippingTerms) Next(zone string, l Load, prints int64, cost func(packin
 	return d.Next(prints)
 }
 
-// Next returns what one more print costs to send. It errs as Cheapest does, for
-// either number.
+// Next returns the extra cost of sending one more print. It errs as Cheapest does, for either
+// number of prints.
 func (d PackedLoad) Next(prints int64) (Alternative, error) {
 	if err := d.countable(prints); err != nil {
 		return Alternative{}, err
@@ -35,10 +35,10 @@ func (d PackedLoad) Next(prints int64) (Alternative, error) {
 	return change(d.cheapest(prints), d.cheapest(prints+1)), nil
 }
 
-// Rise returns the least number of prints, above the given one, that costs more
-// to send in postage and packing; 0 where none does up to MostPrints, which
-// happens only where further parcels are free. Packings cost nothing or more:
-// then more prints never cost less. It errs as Cheapest does.
+// Rise returns the lowest number of prints, above the given one, that costs more to send in
+// postage and packing. It returns 0 if no number up to MostPrints does, which happens only if
+// further parcels are free. If no packing has a cost below 0, more prints never cost less. It
+// errs as Cheapest does.
 func (pl ShippingTerms) Rise(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (int64, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
@@ -47,7 +47,7 @@ func (pl ShippingTerms) Rise(zone string, l Load, prints int64, cost func(packin
 	return d.Rise(prints)
 }
 
-// Rise is that of the plan.
+// Rise returns ShippingTerms.Rise for this load.
 func (d PackedLoad) Rise(prints int64) (int64, error) {
 	if err := d.countable(prints); err != nil {
 		return 0, err

@@ -11,9 +11,9 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// CompiledTerms is a plan that was checked, for sending many loads by it: what its packings
-// and the steps of a zone come to, whatever is sent, is measured once, where the
-// zone is first asked for. It is safe for concurrent use.
+// CompiledTerms are shipping terms that were checked, for sending many loads. What their
+// packings and the steps of a zone measure is computed once, when a zone is first asked for.
+// They are safe for concurrent use.
 type CompiledTerms struct {
 	plan  ShippingTerms
 	zones []measured // of the tariff

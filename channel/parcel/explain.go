@@ -25,23 +25,21 @@ const (
 	StepSent        quoin.StepCode = "cost_of_sending"     // postage and packing
 )
 
-// Places is where the parts of a plan stand in a document: the packing that was
-// taken, the load and the tariff.
+// Places are the paths of the parts of a shipment in a document: the packing that was taken,
+// the load and the tariff.
 type Places struct{ Packing, Load, Tariff quoin.Path }
 
-// Explain computes what a shipment that Cheapest returned costs: the mass that
-// a full parcel, and a last one by another step, is charged for, in grams, then
-// postage and packing. The price of a step is given at the step; which step it
-// is follows from the mass and the sides and is no sum. It panics on a shipment of another
-// plan.
+// Explain computes what a shipment that Cheapest returned costs, step by step: the mass that a
+// full parcel is charged for, in grams, and that of a last parcel at another step; then postage
+// and packing. The price of a step is given at the step. Which step it is depends on mass and
+// sides, and is not a sum. It panics on a shipment of other terms.
 func (pl ShippingTerms) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	postage := pl.ExplainPostage(t, at, l, s)
 	packed := t.Product(StepPacked, at.Packing, t.Given("one packing", at.Packing, s.PerPack.Figure()), quoin.FactorOf(s.Parcels).Named("parcels"))
 	return t.Sum(StepSent, at.Packing, postage, packed)
 }
 
-// ExplainPostage computes the postage of a shipment that Cheapest returned, as
-// Explain does.
+// ExplainPostage computes the postage of a shipment that Cheapest returned, as Explain does.
 func (pl ShippingTerms) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	pl.has(s)
 	e := explainer{t.On(pl.Packings[s.Index].name()), at, pl.Packings[s.Index], l, pl.Tariff.Dimensional}

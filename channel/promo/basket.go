@@ -6,8 +6,8 @@ import (
 	"example.com/quoin"
 )
 
-// BasketLine is so many of one product in a basket, at a unit price. Count is 0 to a
-// million million, Unit at least 0; what lies outside counts as the nearest.
+// BasketLine is a number of one product in a basket, at a unit price. Count is 0 to a million
+// million, and Unit at least 0. A value outside counts as the nearest one inside.
 type BasketLine struct {
 	Product string       `json:"product"`
 	Count   int64        `json:"count"`
@@ -26,8 +26,7 @@ type ReducedLine struct {
 	Off []quoin.Amount `json:"off"`
 }
 
-// Basket is an order after its offers: net = gross − discount, each the sum of
-// its lines.
+// Basket is an order after its offers: net = gross − discount. Each is the sum of its lines.
 type Basket struct {
 	Lines    []ReducedLine `json:"lines"`
 	Gross    quoin.Amount  `json:"gross"`
@@ -36,11 +35,10 @@ type Basket struct {
 	Used     []string      `json:"used,omitempty"` // ids of the offers that took something off
 }
 
-// Apply takes offers off a basket, each in its turn off what is left, in money
-// of so many places. Where some do not stack, the buyer gets what is most off
-// in all: the others together, or one of these by itself; of equals the others,
-// then the first. What an offer does not speak of, or whose threshold is not
-// met, stays as it is.
+// Apply takes offers off a basket, in turn, each off what is left, in money of so many places.
+// If some offers must be used alone, the buyer gets the larger discount: all the others
+// together, or one of these by itself. Among equals it is the others, then the first. An offer
+// that does not apply to a line, or whose threshold is not met, changes nothing.
 func Apply(lines []BasketLine, offers []Offer, places int) Basket {
 	together := func(i int) bool { return !offers[i].Alone }
 	best := apply(lines, offers, places, together)

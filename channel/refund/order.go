@@ -20,10 +20,9 @@ type Order struct {
 	Returned []Refund `json:"returned,omitempty"`
 }
 
-// OrderLine is so many of one product with what was paid for all of them together,
-// after discounts. Each item has a price of its own: what was paid is split
-// evenly without losing a cent, and earlier items are dearer by one where it
-// does not go even.
+// OrderLine is a number of one product, with what was paid for all of them together after
+// discounts. Each item has its own price: the amount is split evenly without losing a cent, and
+// the first items get the odd cents. 10.00 for 3 items is 3.34, 3.33 and 3.33.
 type OrderLine struct {
 	Product string       `json:"product"`
 	Count   int64        `json:"count"`
@@ -42,8 +41,8 @@ func (l OrderLine) first(n int64, places int) quoin.Amount {
 	return each.Times(quoin.FactorOf(n)).Add(extra)
 }
 
-// Fee is what a channel took of the order, with the share of it that comes back
-// when all is given back; of less, less in proportion.
+// Fee is what a channel charged for the order, and the share of it that comes back if
+// everything is given back. A smaller refund returns less, in proportion.
 type Fee struct {
 	Name     string       `json:"name"`
 	Amount   quoin.Amount `json:"amount"`
@@ -64,7 +63,7 @@ type Refund struct {
 	Dispute quoin.Amount `json:"dispute,omitzero"`
 }
 
-// Item is so many items of a line of the order, the first that are left.
+// Item is a number of items of a line of the order: the first ones that are left.
 type Item struct {
 	Line  int   `json:"line"` // counted from 0
 	Count int64 `json:"count"`

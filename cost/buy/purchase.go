@@ -6,7 +6,7 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Purchase is one invoice of several lines that share costs.
+// Purchase is one invoice, with lines that share costs.
 type Purchase struct {
 	ID   string     `json:"id" need:"yes"`
 	Date quoin.Date `json:"date" need:"yes"`
@@ -42,7 +42,7 @@ type SharedCost struct {
 	Line string `json:"line,omitempty"`
 }
 
-// By is what a cost of a whole invoice is shared by.
+// By says how a cost of a whole invoice is shared by its lines.
 type By string
 
 const (
@@ -58,7 +58,7 @@ func (b *By) UnmarshalText(text []byte) error {
 	return form.SetWord(b, text, ByValue, ByWeight, ByVolume, ByCount, Equally)
 }
 
-// LandedLine is what a line costs once it is here, in units of money.
+// LandedLine is what a line of an invoice costs once it is here, in units of money.
 type LandedLine struct {
 	Supply   string
 	Quantity quoin.Quantity
@@ -75,11 +75,11 @@ const (
 	DiscountTooBig   quoin.Code = "discount_above_price" // more off than a line costs
 )
 
-// Landed shares the costs out, to so many places of money, by largest
-// remainder: the lines sum to the invoice, to the cent. It errs, with Problems,
-// where a cost is shared by something that a line does not have, borne by a
-// line that is not there, where quantities of different units are counted, an
-// amount is finer than money, or discounts exceed what a line costs.
+// Landed shares the costs of the invoice by its lines, to so many places of money, by largest
+// remainder: the lines add up to the invoice, to the cent. The error is Problems: a line lacks
+// what a cost is shared by, a cost is for a line that the invoice does not have, quantities of
+// different units are counted, an amount is finer than money, or discounts exceed what a line
+// costs.
 func (p Purchase) Landed(places int) ([]LandedLine, error) {
 	out := make([]LandedLine, len(p.Lines))
 	for i, l := range p.Lines {
