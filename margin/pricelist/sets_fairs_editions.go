@@ -147,7 +147,7 @@ func (d derivedDocument) inOneOrder(c channel.Channel, m *sharedCosts, products 
 	return sum, nil
 }
 
-// apart is what buyers would buy without the set.
+// soldApart is what buyers would buy without the set.
 func (s Set) soldApart() []Alternative {
 	if len(s.Alternatives) > 0 {
 		return s.Alternatives
@@ -241,7 +241,7 @@ type EditionStatus struct {
 type EditionPrices struct {
 	Product string        `json:"product"`
 	Steps   []EditionStep `json:"steps"`
-	// Count is how many are still to be sold, all in this size; Takings is the
+	// Count is how many are still to be sold, all in this size; Proceeds is the
 	// prices of those, Keeps what is left after all but income tax and overhead if
 	// all of them are sold in Channel, the one that keeps least of them together.
 	// Months is how long that takes; none where no pace is given.
@@ -250,7 +250,7 @@ type EditionPrices struct {
 	Contribution quoin.Amount                 `json:"contribution"`
 	Channel      string                       `json:"channel,omitempty"`
 	Months       quoin.Optional[quoin.Factor] `json:"months,omitzero"`
-	// Explanation is where takings, keeps and months come from, step by step.
+	// Explanation is where proceeds, contribution and months come from, step by step.
 	Reasons Reasons `json:"reasons,omitzero"`
 }
 
@@ -297,8 +297,8 @@ func (d derivedDocument) editions(items []rule.Item, dec rule.Decision) []Editio
 // next price that its endings allow.
 func (d derivedDocument) pricesOf(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) EditionPrices {
 	steps := e.Ladder(of, dec.Prices[i], func(p quoin.Amount) quoin.Amount { return dec.Asked(i, p) })
-	takings, kept, in := leastContribution(steps, it)
-	r := EditionPrices{Product: it.ID, Count: takings.Count, Proceeds: takings.Gross, Contribution: takings.Kept, Channel: in, Months: takings.Months}
+	proceeds, kept, in := leastContribution(steps, it)
+	r := EditionPrices{Product: it.ID, Count: proceeds.Count, Proceeds: proceeds.Gross, Contribution: proceeds.Kept, Channel: in, Months: proceeds.Months}
 	r.Reasons = because(func(t *quoin.Trail) {
 		e.Explain(t, at, of, steps, nil)
 		e.Explain(t, at, of, steps, kept)
