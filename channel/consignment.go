@@ -123,7 +123,7 @@ func among(kind, part string) string {
 	return kind + ", " + part
 }
 
-func (w *Consignment) levies(tax quoin.Rate) []compiledFee {
+func (w *Consignment) fees(tax quoin.Rate) []compiledFee {
 	commission := Fee{Name: "commission", Rate: w.Takes(), WithoutTax: w.WithoutTax}
 	if w.discounted() && w.Discount.Borne == ByMaker {
 		commission.Of = []Part{unreduced}
@@ -148,7 +148,7 @@ func (w *Consignment) waiting() quoin.Rate {
 	return carrying(w.Interest, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
 }
 
-// beyond is a levy whose rate is taken only of what is beyond an amount for each item.
+// beyond is a fee whose rate is taken only of what is beyond an amount for each item.
 func beyond(l compiledFee, each quoin.Amount, why reason) compiledFee {
 	if each.IsZero() {
 		return l

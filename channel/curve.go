@@ -70,14 +70,14 @@ func (c kindCurve) k() *kind { return &c.t.kinds[c.kind] }
 // sale is an order at a price, without its fees.
 func (c kindCurve) sale(i int64) Settlement {
 	list := c.g.Price(i)
-	s := c.t.order(c.k()).sale(asked(list))
+	s := c.t.order(c.k()).sale(listPrice(list))
 	return c.t.settlement(c.k(), &s, list)
 }
 
 // charge is a fee on an order at a price.
 func (c kindCurve) charge(l *compiledFee, i int64) chargedFee {
 	e := c.t.order(c.k())
-	s := e.sale(asked(c.g.Price(i)))
+	s := e.sale(listPrice(c.g.Price(i)))
 	s.paid.discount = e.discount(&s)
 	_, fee := e.fee(l, quoin.Path{}, &s.paid, s.count)
 	return fee
@@ -108,8 +108,8 @@ func (c kindCurve) within(part part, first, last int64) []Piece {
 	lines := c.lines(part, s)
 	var fees [][]feePiece
 	cuts := []int64{first}
-	for i := range c.t.levies {
-		l := &c.t.levies[i]
+	for i := range c.t.compiledFees {
+		l := &c.t.compiledFees[i]
 		if !l.on(c.k()) {
 			continue
 		}

@@ -30,8 +30,8 @@ type chargedFee struct {
 func (e *order) fees(s *sale, keep func(i int, c Charge)) quoin.Operand {
 	s.paid.discount = e.discount(s)
 	fees := make([]quoin.Operand, 0, 8)
-	for i := range e.levies {
-		if l := &e.levies[i]; l.on(e.k) {
+	for i := range e.compiledFees {
+		if l := &e.compiledFees[i]; l.on(e.k) {
 			fee, c := e.fee(l, l.at(e.at), &s.paid, s.count)
 			if len(fees) == cap(fees) && e.Trail == silent { // nobody is told what it is the sum of
 				fees = append(fees[:0], e.Sum(StepFees, e.place, fees...))
@@ -74,7 +74,7 @@ func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand)
 	}
 	charge := e.Sum(StepCharge, at, append(parts, fixed)...)
 	c.unbounded, c.Computed = amountOf(charge), amountOf(charge)
-	charge = e.bounded(l, at, charge)
+	charge = e.withinBounds(l, at, charge)
 	if l.owed(e.k) {
 		charge = e.Sum(StepCharge, at, charge, e.held(at, f, p).Minus())
 		c.Computed = amountOf(charge)
@@ -120,7 +120,7 @@ func (e *order) each(l *compiledFee, code quoin.StepCode, at quoin.Path, of, cou
 	return e.Product(code, at, of, count, over)
 }
 
-func (e *order) bounded(l *compiledFee, at quoin.Path, charge quoin.Operand) quoin.Operand {
+func (e *order) withinBounds(l *compiledFee, at quoin.Path, charge quoin.Operand) quoin.Operand {
 	if !l.AtLeast.IsZero() {
 		charge = e.Greatest(StepAtLeast, at, charge, quoin.Given("at least", at.Field("at_least"), l.AtLeast.Figure()))
 	}

@@ -60,9 +60,9 @@ func (w *OnDemand) size(product string) (OnDemandProduct, int) {
 	return OnDemandProduct{}, -1
 }
 
-// levies is what the house keeps of the price. It sells, and owes the tax that
+// fees is what the house keeps of the price. It sells, and owes the tax that
 // prices hold: what it pays of the whole price it pays out of what is left.
-func (w *OnDemand) levies(product string, inPrice bool) []compiledFee {
+func (w *OnDemand) fees(product string, inPrice bool) []compiledFee {
 	s, place := w.size(product)
 	l := compiledFee{owes: inPrice && !w.WithoutTax, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), WithoutTax: w.WithoutTax}, way: "on_demand", rate: w.explainKeeps}
 	if w.CodesFromMaker {

@@ -115,7 +115,7 @@ func (c kindCurve) onSale(p part, sale quoin.Amount, n int) []part {
 func (c kindCurve) leftAfter(n int) func(i int64) quoin.Amount {
 	return func(i int64) quoin.Amount {
 		e := c.t.order(c.k())
-		s := sale{count: e.count(), unit: e.unit(asked(c.g.Price(i)))}
+		s := sale{count: e.count(), unit: e.unit(listPrice(c.g.Price(i)))}
 		return amountOf(e.left(e.gross(s.unit, s.count), &s, 0, n))
 	}
 }

@@ -25,9 +25,9 @@ type Settlement struct {
 func (t Terms) Settle(i int, list quoin.Amount) Settlement {
 	t.has(i)
 	e := t.order(&t.kinds[i])
-	s := e.sale(asked(list))
+	s := e.sale(listPrice(list))
 	out := t.settlement(&t.kinds[i], &s, list)
-	out.Charges = make([]Charge, len(t.levies))
+	out.Charges = make([]Charge, len(t.compiledFees))
 	fees := e.fees(&s, func(j int, c Charge) { out.Charges[j] = c })
 	out.Fees = quoin.AmountOf(0, t.places).Add(amountOf(fees))
 	return out
@@ -38,11 +38,11 @@ var silent = quoin.Silent()
 
 // order is a kind of order of which nobody asks how it comes to what it does.
 func (t *Terms) order(k *kind) *order {
-	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, levies: t.levies, places: t.places}
-	return e.standing(quoin.Path{})
+	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, compiledFees: t.compiledFees, places: t.places}
+	return e.locate(quoin.Path{})
 }
 
-func asked(list quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, list.Figure()) }
+func listPrice(list quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, list.Figure()) }
 
 // settlement is an order without its fees.
 func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
@@ -67,7 +67,7 @@ type Proceeds struct {
 // share × items over the kinds of order. It is 0 without orders, as in the zero Terms.
 func (t Terms) Proceeds(list quoin.Amount) Proceeds {
 	if t.fast != nil {
-		if out, ok := t.fast.takings(list); ok {
+		if out, ok := t.fast.proceeds(list); ok {
 			return out
 		}
 	}
@@ -83,7 +83,7 @@ func (t Terms) exactly(list quoin.Amount) Proceeds {
 	for i := range t.kinds {
 		k := &t.kinds[i]
 		e := t.order(k)
-		s := e.sale(asked(list))
+		s := e.sale(listPrice(list))
 		sum.Revenue = sum.Revenue.Add(amountOf(s.revenue).Times(k.share))
 		sum.Tax = sum.Tax.Add(amountOf(s.tax).Times(k.share))
 		sum.Fees = sum.Fees.Add(amountOf(e.fees(&s, nil)).Times(k.share))

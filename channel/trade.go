@@ -61,7 +61,7 @@ func (w *Trade) orders(kinds []kind, home quoin.Factor, places int) []kind {
 	return kinds
 }
 
-func (w *Trade) levies(kinds []kind, home quoin.Factor, places int) []compiledFee {
+func (w *Trade) fees(kinds []kind, home quoin.Factor, places int) []compiledFee {
 	out := w.allowances(kinds, home, places)
 	invoice := []Part{Items, Shipping, SalesTax}
 	add := func(l compiledFee) {

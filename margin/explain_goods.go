@@ -76,7 +76,7 @@ func (e explainer) goods(packed PackingList) making {
 		b.both(e.l.Run.Explain(e.Trail, e.runAt(), b.used...))
 	}
 	e.On("")
-	made := e.madeOf(b.made)
+	made := e.withoutPacking(b.made)
 	return making{
 		costs: costs{e.total(StepPerItem, b.items), e.total(StepPerOrder, b.orders), made},
 		own:   b.timeOf(cost.OwnTime), paid: b.timeOf(cost.PaidTime),

@@ -98,7 +98,7 @@ func fast(good, average int64, yield, sure quoin.Rate) (out Starts, certain bool
 		out.AverageChance, _ = Chance(average, good, yield)
 	}
 	if sure.Cmp(nextToNothing) > 0 {
-		enough := asked(sure)
+		enough := certaintyBits(sure)
 		found, ok := b.reaching(enough, usual)
 		if doubtful(found.chance, enough) || found.started > good && doubtful(b.fewer(found).chance, enough) {
 			return Starts{}, false, nil

@@ -150,7 +150,7 @@ func (s Stock) At(day quoin.Date) (StockLevel, error) {
 		}
 		issued = issued.Add(cost)
 	}
-	return s.standing(h, issued)
+	return s.level(h, issued)
 }
 
 // flat returns what every unit costs, by the bases that do not go by what was
@@ -165,7 +165,7 @@ func (s Stock) flat(h shelf) (quoin.Amount, bool) {
 	return quoin.Amount{}, false
 }
 
-func (s Stock) standing(h shelf, issued quoin.Amount) (StockLevel, error) {
+func (s Stock) level(h shelf, issued quoin.Amount) (StockLevel, error) {
 	out := StockLevel{Quantity: h.there, Value: h.value, Issued: issued}
 	unit, flat := s.flat(h)
 	switch {

@@ -77,7 +77,7 @@ type ProductResult struct {
 	ByChannel ByChannel `json:"by_channel,omitzero"`
 	// Parcels is how its orders are sent, in channels that go by a tariff.
 	Parcels []Shipping `json:"parcels,omitempty"`
-	// DerivedLine is what was worked out for its lines: layouts, lengths, volumes.
+	// WorkedOut is what was worked out for its lines: layouts, lengths, volumes.
 	WorkedOut []DerivedLine `json:"worked_out,omitempty"`
 	// RunStarts is how many prints its run starts, where the run asks to be sure.
 	RunStart *RunStarts `json:"run_start,omitempty"`
@@ -139,7 +139,7 @@ func (d *decidedList) answer() (Answer, error) {
 	if err != nil {
 		return a, err
 	}
-	if err := d.sells(&a); err != nil {
+	if err := d.addStatements(&a); err != nil {
 		return a, err
 	}
 	a.Bought = d.bought
@@ -189,8 +189,8 @@ func (d *decidedList) products(a *Answer, priced func(i int, p *ProductResult) e
 	return nil
 }
 
-// sells adds what is said of channels, sets and editions rather than of products.
-func (d *decidedList) sells(a *Answer) (err error) {
+// addStatements adds what is said of channels, sets and editions rather than of products.
+func (d *decidedList) addStatements(a *Answer) (err error) {
 	if len(d.dec.Prices) == 0 {
 		return nil
 	}
@@ -232,7 +232,7 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 		pattern := allowed.Pattern()
 		p.AllowedPattern = &pattern
 	}
-	p.WorkedOut, p.RunStart = d.made[i], d.goings[i]
+	p.WorkedOut, p.RunStart = d.byLine[i], d.runs[i]
 	p.Lower, p.Higher = WhyNot{of: d, at: i, side: -1}, WhyNot{of: d, at: i, side: +1}
 	p.ByChannel = ByChannel{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
 	for j := range p.Channels {
@@ -242,7 +242,7 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 			return err
 		}
 		p.ByChannel.zones[j], p.ByChannel.channels[j] = sold.DeadZones, c.Channel
-		sold.Steps = Reasons{steps: func() []quoin.Step { return d.ledger(d.places, i, j, d.sharedCosts, c).Explain(price) }}
+		sold.Steps = Reasons{steps: func() []quoin.Step { return d.statementInputs(d.places, i, j, d.sharedCosts, c).Explain(price) }}
 	}
 	if p.Parcels, err = d.parcels(i, d.sharedCosts); err != nil {
 		return err

@@ -19,7 +19,7 @@ type sharedCosts struct {
 	supplies    map[string]cost.Supply
 	terms       []channel.Terms                 // of each channel, for all products
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
-	shelves     []*rule.CompiledChannel         // of each channel, none for those that go by product
+	compiled    []*rule.CompiledChannel         // of each channel, none for those that go by product
 	comparables map[string][]comparables.Record // by product
 	places      map[string]int                  // of the supplies, by id
 	overhead    quoin.Amount
@@ -66,7 +66,7 @@ func (d Document) maker() (*sharedCosts, error) {
 	return m, nil
 }
 
-// sharedCosts is that of the document, with tariffs that are measured once for all that is
+// maker is that of the document, with tariffs that are measured once for all that is
 // worked out of it.
 func (d derivedDocument) maker() (*sharedCosts, error) {
 	m, err := d.Document.maker()
@@ -165,9 +165,9 @@ func (d Document) supplyIndex() map[string]int {
 	return index
 }
 
-// ledger is product i in channel j, as it is for the product, with where they
+// statementInputs is product i in channel j, as it is for the product, with where they
 // stand.
-func (d derivedDocument) ledger(supplies map[string]int, i, j int, m *sharedCosts, c sold) margin.StatementInputs {
+func (d derivedDocument) statementInputs(supplies map[string]int, i, j int, m *sharedCosts, c sold) margin.StatementInputs {
 	p := d.Products[i]
 	l := margin.StatementInputs{
 		Currency: d.Currency, Supplies: d.Supplies, Supply: supplies, Stages: waste.Route(d.Stages), Contingency: d.Contingency,

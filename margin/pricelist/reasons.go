@@ -90,7 +90,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	written := struct {
 		fields
 		Steps *quoin.Journal `json:"steps,omitempty"`
-	}{fields: fields(a.told(&t))}
+	}{fields: fields(a.rewritten(&t))}
 	if t.Len() > 0 {
 		written.Steps = &t.Journal
 	}
@@ -101,8 +101,8 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// told returns the answer with all its reasons in a journal.
-func (a Answer) told(t *teller) Answer {
+// rewritten returns the answer with all its reasons in a journal.
+func (a Answer) rewritten(t *teller) Answer {
 	a = a.withReasons(func(r Reasons) Reasons { return r.in(t) })
 	for i := range a.Products {
 		a.Products[i].Allowed.inAnswer = true

@@ -264,7 +264,7 @@ func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Am
 		if v.Channel != "" {
 			where = " in " + v.Channel
 		}
-		got, asked := w.apart(v.Got, v.Asked)
+		got, asked := w.distinct(v.Got, v.Asked)
 		bound := strings.ReplaceAll(string(v.Bound), "_", " ")
 		w.warn(TodayBreaksRule, at, fmt.Sprintf("today's %s breaks %q%s: %s, %s %s asked", w.money(price), r.ID, where, got, bound, asked),
 			changeIt, "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "bound", string(v.Bound), "asked", asked)

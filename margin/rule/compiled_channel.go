@@ -36,13 +36,13 @@ func CompileChannel(terms channel.Terms, g quoin.Grid) *CompiledChannel {
 // it had, and needs goods for each of their kinds of order.
 func (s *CompiledChannel) Offer(sale margin.Sale) Offer {
 	if s == nil || s.grid.Len() == 0 {
-		panic("quoin: an offer on no shelf: CompileChannel makes one")
+		panic("quoin: an offer without terms: CompileChannel makes one")
 	}
 	sale.Terms = s.terms
-	return Offer{Channel: s.terms.Channel(), Sale: sale, shelf: s, costs: s.gauge.costs(sale)}
+	return Offer{Channel: s.terms.Channel(), Sale: sale, compiled: s, costs: s.gauge.costs(sale)}
 }
 
-// byKind returns the terms of each kind of order by itself, and their shelves.
+// byKind returns the terms of each kind of order by itself, compiled.
 func (s *CompiledChannel) byKind() ([]channel.Terms, []*CompiledChannel) {
 	s.once.Do(func() {
 		s.kinds = s.terms.Worst()
@@ -61,17 +61,17 @@ type Offer struct {
 	Channel string
 	Sale    margin.Sale
 
-	shelf *CompiledChannel // it stands on; nil where there is none
-	costs costs            // of the sale, as the gauge of the shelf counts
+	compiled *CompiledChannel // it stands on; nil where there is none
+	costs    costs            // of the sale, as the gauge of the channel counts
 }
 
 // With returns the offer with another sale on the same terms.
 func (o Offer) With(sale margin.Sale) Offer {
-	if o.shelf == nil {
+	if o.compiled == nil {
 		o.Sale = sale
 		return o
 	}
-	out := o.shelf.Offer(sale)
+	out := o.compiled.Offer(sale)
 	out.Channel = o.Channel
 	return out
 }
@@ -79,10 +79,10 @@ func (o Offer) With(sale margin.Sale) Offer {
 // Curve returns the pieces of the channel's terms over the prices of the grid, in rising order.
 // It returns nothing for an offer that no CompiledChannel made.
 func (o Offer) Curve() []channel.Piece {
-	if o.shelf == nil {
+	if o.compiled == nil {
 		return nil
 	}
-	return slices.Clone(o.shelf.curve)
+	return slices.Clone(o.compiled.curve)
 }
 
 // Worst returns the offer by each kind of order, with every fee in full that only some sales
@@ -90,7 +90,7 @@ func (o Offer) Curve() []channel.Piece {
 func (o Offer) Worst() []Offer { return o.worst() }
 
 func (o *Offer) worst() []Offer {
-	if o.shelf == nil {
+	if o.compiled == nil {
 		sales := o.Sale.Worst()
 		out := make([]Offer, len(sales))
 		for i, sale := range sales {
@@ -98,7 +98,7 @@ func (o *Offer) worst() []Offer {
 		}
 		return out
 	}
-	kinds, apart := o.shelf.byKind()
+	kinds, apart := o.compiled.byKind()
 	out := make([]Offer, len(kinds))
 	for i, sale := range o.Sale.WorstBy(kinds) {
 		out[i] = apart[i].Offer(sale)
