@@ -12,7 +12,9 @@ import (
 // included. It stands beside the value itself, which is the most likely one.
 // The zero value stands for none given: the value is certain.
 type Range[T any] struct {
-	Low  T `json:"low" need:"yes"`
+	// The lowest it may be.
+	Low T `json:"low" need:"yes"`
+	// The highest it may be.
 	High T `json:"high" need:"yes"`
 }
 

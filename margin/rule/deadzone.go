@@ -9,12 +9,15 @@ import (
 // DeadZone is a run of prices at which a sale keeps less, per item, than at a
 // lower one: where a tier takes the whole amount, or postage becomes free.
 type DeadZone struct {
-	After quoin.Amount `json:"after"` // the lower price that keeps more
-	Keeps quoin.Amount `json:"keeps"` // the contribution there
-	First quoin.Amount `json:"first"` // of the zone
-	Last  quoin.Amount `json:"last"`
-	// Again is the first price that keeps as much again; none up to the limit
-	// where it is not given.
+	// The lower price that keeps more.
+	After quoin.Amount `json:"after"`
+	// The contribution there.
+	Keeps quoin.Amount `json:"keeps"`
+	// The first price of the zone.
+	First quoin.Amount `json:"first"`
+	// The last price of the zone.
+	Last quoin.Amount `json:"last"`
+	// The first price that keeps as much again; not given where none does up to the limit.
 	Again quoin.Optional[quoin.Amount] `json:"again,omitzero"`
 }
 

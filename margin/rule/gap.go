@@ -10,11 +10,16 @@ import (
 // above a ceiling, and the rules that set each, through ladders from the rule
 // that started it to the last step.
 type Gap struct {
-	Product   string       `json:"product"`
-	Floor     quoin.Amount `json:"floor"`
-	FloorBy   []string     `json:"floor_by"`
-	Ceiling   quoin.Amount `json:"ceiling"`
-	CeilingBy []string     `json:"ceiling_by"`
+	// Id of the product.
+	Product string `json:"product"`
+	// No price below this is left.
+	Floor quoin.Amount `json:"floor"`
+	// Ids of the rules that set the floor; none where it is the least price there is.
+	FloorBy []string `json:"floor_by"`
+	// No price above this is left.
+	Ceiling quoin.Amount `json:"ceiling"`
+	// Ids of the rules that set the ceiling; none where it is price_limit.
+	CeilingBy []string `json:"ceiling_by"`
 }
 
 // edge is one bound on the prices of an item and the rules that set it; no

@@ -23,25 +23,30 @@ const (
 // UnmarshalText reads average or worst.
 func (s *Scope) UnmarshalText(text []byte) error { return form.SetWord(s, text, Average, Worst) }
 
-// GrossMargin allows prices that leave revenue, and at least a share of it as
-// gross.
+// GrossMargin allows prices that leave revenue, and at least a share of it as gross.
 type GrossMargin struct {
+	// The share of revenue.
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
-	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
+	// Which orders the rule speaks of.
+	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
 // NetMargin allows prices that leave revenue, and at least a share of it as
 // net.
 type NetMargin struct {
+	// The share of revenue.
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
-	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
+	// Which orders the rule speaks of.
+	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
 // Contribution allows prices that leave at least an amount as contribution,
 // per item.
 type Contribution struct {
+	// The amount.
 	AtLeast quoin.Amount `json:"at_least" need:"yes" range:"[0,"`
-	AskedOf Scope        `json:"asked_of,omitempty" was:"in"`
+	// Which orders the rule speaks of.
+	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
 // String returns gross_margin.

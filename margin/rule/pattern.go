@@ -5,9 +5,12 @@ import "example.com/quoin"
 // Pattern is a set of prices written short: those between any of the bounds
 // that leave one of the endings when divided by the modulus.
 type Pattern struct {
+	// Bounds, each a first and a last price.
 	Between [][2]quoin.Amount `json:"between"`
-	Every   quoin.Amount      `json:"every"`
-	EndsIn  []quoin.Amount    `json:"ends_in"`
+	// What prices are divided by.
+	Every quoin.Amount `json:"every"`
+	// What may be left.
+	EndsIn []quoin.Amount `json:"ends_in"`
 }
 
 // Pattern writes the set short. A set that no ending thins out has the step of

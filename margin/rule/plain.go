@@ -40,8 +40,10 @@ func (l limits) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
 
 // Price allows prices between two bounds; a bound not given does not bind.
 type Price struct {
+	// The price is not below this; without bound where it is not given.
 	AtLeast quoin.Optional[quoin.Amount] `json:"at_least,omitzero" range:"[0,"`
-	AtMost  quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
+	// The price is not above this; without bound where it is not given.
+	AtMost quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
 }
 
 // String returns price.
@@ -63,6 +65,7 @@ func (k Price) asks(Item, []Offer) asker {
 // CostMultiple allows prices of at least a multiple of what the goods of one
 // item cost.
 type CostMultiple struct {
+	// The multiple.
 	AtLeast quoin.Factor `json:"at_least" need:"yes" range:"[0,"`
 }
 
@@ -83,6 +86,7 @@ func (k CostMultiple) asks(_ Item, offers []Offer) asker {
 // MaxChange allows prices within a share of today's price around it; it is silent
 // about a product without one.
 type MaxChange struct {
+	// The share of today's price.
 	AtMost quoin.Rate `json:"at_most" need:"yes" range:"[0,"`
 }
 
@@ -103,8 +107,9 @@ func (k MaxChange) asks(it Item, _ []Offer) asker {
 // Ending allows prices that leave one of some remainders when divided by a
 // modulus: with 0.00 and 0.50 of a modulus of 1, whole and half units.
 type Ending struct {
+	// The remainders.
 	EndsIn []quoin.Amount `json:"ends_in" was:"of" need:"yes" range:"[0," most:"1000"`
-	// Modulus is what prices are divided by; zero means 1.
+	// What prices are divided by; 1 where it is not given.
 	Every quoin.Amount `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 
