@@ -10,8 +10,7 @@ import (
 // the higher one; it never becomes less than the least above zero. All its
 // amounts are whole minor units of the currency that buyers pay in.
 type PricePoints struct {
-	// They are multiples of this amount; of one minor unit where neither this nor ends_in is
-	// given.
+	// They are multiples of this amount.
 	Step quoin.Amount `json:"step,omitzero" range:"(0,"`
 	// In place of a step: what they leave when divided by the modulus.
 	EndsIn []quoin.Amount `json:"ends_in,omitempty" was:"of" range:"[0," most:"20"`

@@ -18,9 +18,9 @@ type Answer struct {
 	// ISO 4217 code of the currency that every amount is in.
 	Currency quoin.Currency `json:"currency"`
 	// What all prices considered are multiples of, and the least of them.
-	PriceStep quoin.Amount `json:"price_step"`
+	PriceStep quoin.Amount `json:"price_step" range:"[0,"`
 	// The greatest price considered.
-	PriceLimit quoin.Amount `json:"price_limit"`
+	PriceLimit quoin.Amount `json:"price_limit" range:"[0,"`
 	// The price list, in the document's order; empty on a conflict.
 	Products []ProductResult `json:"products"`
 	// Ids of the preferred rules that were dropped, because each would have left no price.
@@ -65,14 +65,14 @@ type ProductResult struct {
 	// What people call it, where the document says so.
 	Name string `json:"name,omitempty"`
 	// The price that was chosen.
-	Price quoin.Amount `json:"price"`
+	Price quoin.Amount `json:"price" range:"[0,"`
 	// The least price that all kept rules allow.
-	Least quoin.Amount `json:"least"`
+	Least quoin.Amount `json:"least" range:"[0,"`
 	// The greatest price that all kept rules allow.
-	Greatest quoin.Amount `json:"greatest"`
+	Greatest quoin.Amount `json:"greatest" range:"[0,"`
 	// All prices that the kept rules allow, as runs of neighbours, each its first and its last;
 	// not there in a brief answer.
-	Allowed AllowedPrices `json:"allowed,omitzero"`
+	Allowed AllowedPrices `json:"allowed,omitzero" range:"[0,"`
 	// The allowed prices said short, where they may be more runs than are listed, as endings
 	// without a low limit leave.
 	AllowedPattern *rule.Pattern `json:"allowed_pattern,omitempty"`

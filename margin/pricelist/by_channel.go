@@ -29,7 +29,7 @@ type InChannel struct {
 	Channel string `json:"channel"`
 	// The least price that the rules would ask if it were sold here alone; not given where they
 	// would allow none, or where none asks anything of the channel.
-	Floor quoin.Optional[quoin.Amount] `json:"floor,omitzero"`
+	Floor quoin.Optional[quoin.Amount] `json:"floor,omitzero" range:"[0,"`
 	// Whether no other channel asks for more.
 	SetsPrice bool `json:"sets_price"`
 	// Given, and true, where no rule asks anything of the channel.

@@ -46,7 +46,7 @@ type LineSheetLine struct {
 	Trade quoin.Amount `json:"trade"`
 	// What the shop may ask for it: the price of the list, in the currency of the sheet at the
 	// channel's rate.
-	Recommended quoin.Amount `json:"recommended"`
+	Recommended quoin.Amount `json:"recommended" range:"[0,"`
 	// How many are sold together.
 	Case int64 `json:"case"`
 	// How many of it, in whole cases, make up a first order by themselves, with the channel's

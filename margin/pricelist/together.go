@@ -21,7 +21,7 @@ type SetPrice struct {
 	// Id of the channel.
 	Channel string `json:"channel"`
 	// What its products cost by themselves.
-	Apart quoin.Amount `json:"apart"`
+	Apart quoin.Amount `json:"apart" range:"[0,"`
 	// What the shop would have kept of an average buyer without it: each product in an order of
 	// its own, of one item.
 	Expected quoin.Amount `json:"expected"`
@@ -274,7 +274,7 @@ type EditionStep struct {
 	// How many are sold before it.
 	Sold int64 `json:"sold"`
 	// The price.
-	Price quoin.Amount `json:"price"`
+	Price quoin.Amount `json:"price" range:"[0,"`
 	// How many are still to be sold at it.
 	Count int64 `json:"count"`
 	// Ids of the rules that do not allow it.

@@ -83,9 +83,9 @@ type Uncertainty struct {
 // price, or the rules that cannot hold together there.
 type RangeResult struct {
 	// The least price that is allowed there.
-	Least quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	Least quoin.Optional[quoin.Amount] `json:"least,omitzero" range:"[0,"`
 	// The price that is decided there.
-	Price quoin.Optional[quoin.Amount] `json:"price,omitzero"`
+	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
 	// The rules that cannot hold together there.
 	Conflict []string `json:"conflict,omitempty"`
 }

@@ -6,7 +6,7 @@ import "example.com/quoin"
 // that leave one of the endings when divided by the modulus.
 type Pattern struct {
 	// Bounds, each a first and a last price.
-	Between [][2]quoin.Amount `json:"between"`
+	Between [][2]quoin.Amount `json:"between" range:"[0,"`
 	// What prices are divided by.
 	Every quoin.Amount `json:"every"`
 	// What may be left.
