@@ -72,7 +72,8 @@ type Tax struct {
 	Constant Constant `json:"constant,omitempty"`
 }
 
-// Constant says what stays of a price that holds the tax, where the rate differs.
+// Constant says what stays the same in a price that holds tax if an order has another tax rate:
+// the price with tax, or the price without it.
 type Constant string
 
 const (
@@ -116,16 +117,17 @@ type Order struct {
 	Zone string `json:"zone,omitempty"`
 }
 
-// ShareOr1 returns the order's share, 1 where none was given.
+// ShareOr1 returns the order's share, or 1 if none is given.
 func (o Order) ShareOr1() quoin.Rate { return o.Share.Or(whole) }
 
-// ItemsOr1 returns the number of items, 1 where it is zero.
+// ItemsOr1 returns the number of items, or 1 if none is given.
 func (o Order) ItemsOr1() int64 { return max(o.Items, 1) }
 
 var whole = quoin.FactorOf(1).Rate()
 
-// FixedCost is a cost that recurs whatever is sold, and the items expected to be
-// sold in the same time. Items may be a fraction, being an average.
+// FixedCost is a cost that recurs however much is sold, and the items expected to be sold in
+// the same time. Items may be a fraction, because they can be an average. 28.00 over 14 items
+// is 2.00 an item.
 type FixedCost struct {
 	// What it costs in some time.
 	Cost      quoin.Amount              `json:"cost,omitzero" range:"[0,"`
@@ -136,8 +138,8 @@ type FixedCost struct {
 	ItemsRange quoin.Range[quoin.Factor] `json:"items_range,omitzero" dear:"low"`
 }
 
-// PerItem returns cost ÷ items, 0 where there is no cost. It errs, with a
-// Problem, where there is a cost and no items to spread it over.
+// PerItem returns cost ÷ items, and 0 without a cost. The error is a Problem, if there is a
+// cost and no items.
 func (p FixedCost) PerItem() (quoin.Amount, error) {
 	if p.Cost.IsZero() {
 		return quoin.Amount{}, nil

@@ -16,8 +16,8 @@ type Payment struct {
 	unreduced     quoin.Amount // items before the discount of a shop on consignment
 }
 
-// Charge is one fee on one order, step by step. Where orders are charged
-// together, Computed to Tax are of them all.
+// Charge is one fee on one order, step by step. If several orders are charged together, the
+// fields from Computed to Tax are for all of them.
 type Charge struct {
 	Base     quoin.Amount // the parts named, added up
 	Computed quoin.Amount // rate of the base, or tiers, plus fixed, less the tax that it owes
@@ -30,8 +30,8 @@ type Charge struct {
 // noOrder is what the order of a fee by itself says: nothing.
 var noOrder Order
 
-// Charge returns the fee on one order, rounded to places digits: each line in
-// turn as Charge's fields say. A fee that is only expected is not rounded.
+// Charge returns the fee on one order, rounded to so many places: each line in turn, as the
+// fields of Charge say. A fee that is only expected is not rounded.
 func (f Fee) Charge(p Payment, places int) Charge {
 	tax := Tax{Rate: p.Within, InPrice: true, OnShipping: p.ShippingTaxed}
 	e := order{Trail: silent, taxed: &tax, k: &kind{source: &noOrder, tax: p.Within}, places: places}

@@ -8,7 +8,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Consignment is giving prints to a shop that pays for what it sells.
+// Consignment is giving prints to a shop that pays for those it sells.
 type Consignment struct {
 	// The shop's share of the price.
 	Commission quoin.Optional[quoin.Rate] `json:"commission,omitzero" range:"[0,1]" need:"yes" or:"on_maker"`
@@ -44,7 +44,7 @@ type Reduction struct {
 	Borne DiscountBearer `json:"borne,omitempty"`
 }
 
-// DiscountBearer says who bears a discount.
+// DiscountBearer says who pays for a discount.
 type DiscountBearer string
 
 const (
@@ -59,7 +59,7 @@ func (b *DiscountBearer) UnmarshalText(text []byte) error {
 	return form.SetWord(b, text, Shared, ByShop, ByMaker, Forbidden)
 }
 
-// Party is one of the two sides of a consignment.
+// Party is one of the two sides of a consignment: the maker or the shop.
 type Party string
 
 const (
@@ -70,8 +70,8 @@ const (
 // UnmarshalText reads maker or shop.
 func (p *Party) UnmarshalText(text []byte) error { return form.SetWord(p, text, Maker, Shop) }
 
-// Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 +
-// mark-up).
+// Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 + mark-up). A
+// mark-up of 50% is a share of a third.
 func (w Consignment) Takes() quoin.Rate {
 	if on, given := w.OnMaker.Get(); given {
 		return on.Factor().Over(nonZero(on.OnePlus(), "a mark-up of -100%")).Rate()
@@ -126,7 +126,7 @@ func among(kind, part string) string {
 	return kind + ", " + part
 }
 
-func (w *Consignment) levies(tax quoin.Rate) []compiledFee {
+func (w *Consignment) fees(tax quoin.Rate) []compiledFee {
 	commission := Fee{Name: "commission", Rate: w.Takes(), WithoutTax: w.WithoutTax}
 	if w.discounted() && w.Discount.Borne == ByMaker {
 		commission.Of = []Part{unreduced}

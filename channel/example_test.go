@@ -229,9 +229,9 @@ func ExampleTerms_Curve() {
 // What is left after a commission of 7%, rounded to a cent, less 9.30 of goods:
 // 0.93 × price − 9.30, give or take half a cent. It is zero at 10.00, and at
 // most 0.005 ÷ 0.93 = 0.0054 away from there.
-func ExampleLine_Crossing() {
+func ExampleStraightLine_Crossing() {
 	grid, _ := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("20.00"))
-	kept := channel.Line{Slope: quoin.MustFactor("0.93"), Within: quoin.MustAmount("0.005")}
+	kept := channel.StraightLine{Slope: quoin.MustFactor("0.93"), Within: quoin.MustAmount("0.005")}
 	left := kept.Add(channel.Flat(quoin.MustAmount("-9.30")))
 	from, to := left.Crossing(grid, 1, grid.Len())
 	fmt.Println(grid.Price(from), grid.Price(to))
@@ -239,7 +239,7 @@ func ExampleLine_Crossing() {
 }
 
 // A flat line is above zero, below it, or within the room that rounding takes.
-func ExampleLine_Above() {
+func ExampleStraightLine_Above() {
 	for _, s := range []string{"0.02", "-0.02", "0.004"} {
 		l := channel.Flat(quoin.MustAmount(s))
 		l.Within = quoin.MustAmount("0.005")

@@ -74,7 +74,7 @@ func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand)
 	}
 	charge := e.Sum(StepCharge, at, append(parts, fixed)...)
 	c.unbounded, c.Computed = amountOf(charge), amountOf(charge)
-	charge = e.bounded(l, at, charge)
+	charge = e.withinBounds(l, at, charge)
 	if l.owed(e.k) {
 		charge = e.Sum(StepCharge, at, charge, e.held(at, f, p).Minus())
 		c.Computed = amountOf(charge)
@@ -120,7 +120,7 @@ func (e *order) each(l *compiledFee, code quoin.StepCode, at quoin.Path, of, cou
 	return e.Product(code, at, of, count, over)
 }
 
-func (e *order) bounded(l *compiledFee, at quoin.Path, charge quoin.Operand) quoin.Operand {
+func (e *order) withinBounds(l *compiledFee, at quoin.Path, charge quoin.Operand) quoin.Operand {
 	if !l.AtLeast.IsZero() {
 		charge = e.Greatest(StepAtLeast, at, charge, quoin.Given("at least", at.Field("at_least"), l.AtLeast.Figure()))
 	}

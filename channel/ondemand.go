@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// OnDemand is selling through a house that prints each item when it is ordered,
-// sells it, and pays the maker.
+// OnDemand is selling through a house that prints each item when it is ordered, sells it, and
+// pays the maker.
 type OnDemand struct {
 	// What the maker gets: the price less the base, a rate of the price, a rate of the price
 	// less the base, or the same for each sale.
@@ -33,7 +33,7 @@ type OnDemandProduct struct {
 	Flat quoin.Amount `json:"flat,omitzero" range:"[0,"`
 }
 
-// Payout says what a house that prints on demand pays the maker of each sale.
+// Payout says how a house that prints on demand pays the maker for each sale.
 type Payout string
 
 const (
@@ -64,7 +64,7 @@ func (w *OnDemand) size(product string) (OnDemandProduct, int) {
 
 // levies is what the house keeps of the price. It sells, and owes the tax that
 // prices hold: what it pays of the whole price it pays out of what is left.
-func (w *OnDemand) levies(product string, inPrice bool) []compiledFee {
+func (w *OnDemand) fees(product string, inPrice bool) []compiledFee {
 	s, place := w.size(product)
 	l := compiledFee{owes: inPrice && !w.WithoutTax, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), WithoutTax: w.WithoutTax}, way: "on_demand", rate: w.explainKeeps}
 	if w.CodesFromMaker {
@@ -87,9 +87,9 @@ func (w *OnDemand) levies(product string, inPrice bool) []compiledFee {
 	return nil
 }
 
-// Prints reports whether a house prints this channel's items, and what it asks
-// for one of the channel's product, in the shop's currency: then nothing else is
-// spent on making it.
+// Prints reports whether a house prints this channel's items, and returns what it charges for
+// printing the channel's product, in the shop's currency. Nothing else is then spent on making
+// it.
 func (c Channel) Prints() (quoin.Amount, bool) {
 	if c.OnDemand == nil {
 		return quoin.Amount{}, false
@@ -111,18 +111,18 @@ func (c Channel) ByProduct() bool {
 	return c.OnDemand != nil || c.Tariff != ""
 }
 
-// For returns the channel for one product: terms then are with what on-demand
-// printing asks for it, and with the promotions that speak of it.
+// For returns the channel for one product: with what an on-demand house charges for it, and
+// with the promotions that apply to it.
 func (c Channel) For(product string) Channel {
 	c.Product = product
 	return c
 }
 
-// PaysMoreThanLeft reports whether a house is to pay the maker more of every price
-// than is left of it without the tax, and the share of a price that is left, where
-// the tax is highest. Then the house would lose by each sale. It is so where a
-// royalty is above 1 ÷ (1 + tax); a share of the rest may not reach that either,
-// since the base comes off before the tax does.
+// PaysMoreThanLeft reports whether an on-demand house must pay the maker more of every price
+// than is left after tax. Then the house would lose money by each sale. Left is the share of a
+// price that is left at the highest tax of any order. This is so if a royalty is above 1 ÷ (1 +
+// tax). A share of the rest may not even reach that, because the base is subtracted before the
+// tax. With 20% tax the limit is 83.33%.
 func (c Channel) PaysMoreThanLeft() (left quoin.Rate, more bool) {
 	w := c.OnDemand
 	if w == nil || w.WithoutTax || !c.Tax.InPrice || w.Pays != Royalty && w.Pays != ShareOfRest {

@@ -8,14 +8,14 @@ import (
 	"example.com/quoin/channel/promo"
 )
 
-// OrderFigures is the figures of one explained order, in the shop's currency.
+// OrderFigures are the figures of one explained order, in the shop's currency.
 type OrderFigures struct {
 	Share, Count                   quoin.Operand
 	Revenue, Tax, Fees, Fulfilment quoin.Operand
 }
 
-// Kinds returns how many kinds of order Explain knows, and for each where it
-// stands in the channel's list, −1 where it has none.
+// Kinds returns one entry for each kind of order that Explain knows: its place in the channel's
+// list, or −1 if it has none.
 func (c Channel) Kinds() []int {
 	kinds := c.kinds(0)
 	out := make([]int, len(kinds))
@@ -25,17 +25,17 @@ func (c Channel) Kinds() []int {
 	return out
 }
 
-// Explain settles one order of kind i at a list price, step by step. The
-// channel stands at a path; the list price is an operand of the caller's. It panics
-// where there is no kind i: Kinds says how many there are.
+// Explain settles one order of kind i at a list price, step by step. The channel stands at a
+// path, and the list price is an operand of the caller. It panics if there is no kind i; Kinds
+// says how many there are.
 func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency, i int, list quoin.Operand) OrderFigures {
 	places := c.Money(currency).Digits()
 	kinds := c.kinds(places)
 	if i < 0 || i >= len(kinds) {
 		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
 	}
-	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], levies: c.levies(kinds, places), places: places}
-	return e.standing(at).explained(list)
+	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], levies: c.compiledFees(kinds, places), places: places}
+	return e.locate(at).explained(list)
 }
 
 // order is one kind of order that is settled on a trail. This is the definition of what
@@ -51,7 +51,7 @@ type order struct {
 }
 
 // standing says where the channel stands, and the kind of order in it.
-func (e *order) standing(at quoin.Path) *order {
+func (e *order) locate(at quoin.Path) *order {
 	e.at, e.place = at, at
 	if e.k.index >= 0 {
 		e.place = at.Sub("orders", e.k.index)

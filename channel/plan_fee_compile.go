@@ -84,7 +84,7 @@ func (c *planner) charged(p *plannedKind, k *kind, l *compiledFee, shares *[]pla
 		*shares = append(*shares, plannedShare{fee, by})
 		return
 	}
-	c.apart(p, k, fee, f, weight)
+	c.byDecimals(p, k, fee, f, weight)
 }
 
 // evenly reports whether what one order bears of any sum of 64 bits comes out even
@@ -108,8 +108,8 @@ func over(f *Fee) *big.Rat {
 	return f.OrdersTogether.Rat()
 }
 
-// apart compiles a fee whose part for an order is no short decimal.
-func (c *planner) apart(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
+// byDecimals compiles a fee whose part for an order is no short decimal.
+func (c *planner) byDecimals(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
 	a := decimalFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.OrdersTogether}
 	if f.Expected {
 		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))

@@ -7,7 +7,7 @@ import (
 	"example.com/quoin"
 )
 
-// Terms is a channel made ready to settle orders in a currency.
+// Terms is a channel compiled to settle orders in a currency.
 type Terms struct {
 	id       string
 	channel  *Channel // as it was when the terms were made
@@ -25,16 +25,15 @@ type Terms struct {
 	fast     *Plan        // of the same terms, where they have one
 }
 
-// Terms compiles the channel for a shop's currency. It takes the fields as they
-// are: a document is checked when it is read, and shares that sum to nothing
-// count as equal. It panics where nothing is left of what it divides by, a loss of 100%
-// or a tax of −100%: Check refuses that. What is changed in the channel afterwards changes
-// nothing in the terms.
+// Terms compiles the channel for a shop's currency. It does not check the fields: a document is
+// checked when it is read. Shares that add up to 0 count as equal. It panics if it would divide
+// by zero: with a loss of 100% or a tax of −100%, which Check refuses. Later changes of the
+// channel do not change the terms.
 func (c Channel) Terms(currency quoin.Currency) Terms {
 	own := c.own()
 	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.PricePoints, home: c.Home(), abroad: c.ForeignCurrency != nil}
 	t.kinds = own.kinds(t.places)
-	t.levies = own.levies(t.kinds, t.places)
+	t.levies = own.compiledFees(t.kinds, t.places)
 	return t.weighed()
 }
 
@@ -81,8 +80,8 @@ func (t Terms) weighed() Terms {
 	return t.weighed()
 }
 
-// Plan returns the terms compiled to whole numbers; false where they are served
-// by decimals alone. Takings come from it where there is one, to the same values.
+// Plan returns the terms compiled to whole numbers, or false if only decimals can handle them.
+// The proceeds use it if there is one, with the same values.
 func (t Terms) Plan() (*Plan, bool) { return t.fast, t.fast != nil }
 
 // Channel returns the id of the channel.
@@ -97,9 +96,9 @@ func (t Terms) ListPlaces() int { return t.list }
 // Orders returns how many kinds of order there are.
 func (t Terms) Orders() int { return len(t.kinds) }
 
-// Order returns the kind i of order as it is settled, and where it stands in the
-// channel's list: −1 where it has none. Two kinds may stand at one place: those
-// of a consignment with and without its discount.
+// Order returns kind i of order as it is settled, and its place in the channel's list, or −1 if
+// it has none. Two kinds may have the same place: those of a consignment with and without its
+// discount.
 func (t Terms) Order(i int) (Order, int) {
 	t.has(i)
 	return t.kinds[i].Order, t.kinds[i].index
@@ -133,8 +132,8 @@ func (t Terms) Fees() []string {
 	return names
 }
 
-// WithPrice reports whether fee i goes back with the price where that is given
-// back, as what a shop on consignment or a house that prints on demand keeps does.
+// WithPrice reports whether fee i is given back when the price is given back, such as what a
+// consignment shop or an on-demand house keeps.
 func (t Terms) WithPrice(i int) bool {
 	if i < 0 || i >= len(t.levies) {
 		panic(fmt.Sprintf("quoin: fee %d, of terms with %d: Channel.Terms makes them", i, len(t.levies)))
@@ -142,12 +141,12 @@ func (t Terms) WithPrice(i int) bool {
 	return t.levies[i].withPrice()
 }
 
-// Sent returns what sending costs an item, averaged over the kinds of order, in the
-// shop's currency. It is the same at every price.
+// Sent returns what sending costs for an item, averaged over the kinds of order, in the shop's
+// currency. It is the same at every price.
 func (t Terms) Sent() quoin.Amount { return t.sent }
 
-// Home returns what an amount of a settlement is in the shop's currency: itself,
-// or × the rate of the channel's currency.
+// Home returns an amount of a settlement in the shop's currency: multiplied by the rate of the
+// channel's currency, if it has its own.
 func (t Terms) Home(a quoin.Amount) quoin.Amount {
 	if t.abroad {
 		a = a.Times(t.home)
@@ -155,9 +154,9 @@ func (t Terms) Home(a quoin.Amount) quoin.Amount {
 	return a.WithPlaces(t.list)
 }
 
-// Average returns Σ share × figure ÷ Σ share × items over the kinds of order:
-// what figure, given per order of each kind, is per item. It is nothing where there are no
-// orders, as in the zero Terms. It is money of the shop, and written so.
+// Average returns an average per item: Σ share × figure ÷ Σ share × items over the kinds of
+// order, where figure is per order of each kind. It is 0 without orders, as in the zero Terms.
+// It is written as money of the shop.
 func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 	if t.perOrder.Sign() == 0 {
 		return quoin.Amount{}
@@ -172,8 +171,7 @@ func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 	return sum.Over(t.perOrder).WithPlaces(t.list)
 }
 
-// Varies reports whether orders differ: by their kind, or by a fee that is
-// charged only sometimes.
+// Varies reports whether orders differ: by their kind, or by a fee that only some sales pay.
 func (t Terms) Varies() bool {
 	if len(t.kinds) > 1 {
 		return true
@@ -186,9 +184,8 @@ func (t Terms) Varies() bool {
 	return false
 }
 
-// Worst returns the terms of each kind of order by itself, with every fee that
-// is charged only sometimes charged in full. What is only expected on average
-// stays as it is.
+// Worst returns the terms of each kind of order by itself. Every fee that only some sales pay
+// is counted in full. What is only expected stays at its average.
 func (t Terms) Worst() []Terms {
 	levies := make([]compiledFee, len(t.levies))
 	for i, l := range t.levies {

@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Trade is selling to shops at a trade price, which the trade discount of the
-// channel gives.
+// Trade is selling to shops at a trade price: the list price less the channel's trade
+// discounts.
 type Trade struct {
 	// How many of an item are sold together; 1 where it is not given.
 	Case int64 `json:"case,omitzero" range:"[1,1000000]"`
@@ -64,7 +64,7 @@ func (w *Trade) orders(kinds []kind, home quoin.Factor, places int) []kind {
 	return kinds
 }
 
-func (w *Trade) levies(kinds []kind, home quoin.Factor, places int) []compiledFee {
+func (w *Trade) fees(kinds []kind, home quoin.Factor, places int) []compiledFee {
 	out := w.allowances(kinds, home, places)
 	invoice := []Part{Items, Shipping, SalesTax}
 	add := func(l compiledFee) {
@@ -114,9 +114,9 @@ func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []compil
 	return out
 }
 
-// Makes returns how many of an item at a unit price, in whole cases, come to a
-// minimum by themselves; false where nothing is asked, the item costs nothing, or
-// it would take more than a million.
+// Makes returns how many of one item, in whole cases, make up a minimum order by themselves at
+// a unit price. A minimum of 150.00 at 8.75 takes 18 singles, or 20 in cases of 5. It returns
+// false if there is no minimum, the item costs nothing, or it would take more than a million.
 func (w Trade) Makes(minimum, unit quoin.Amount) (int64, bool) {
 	if minimum.Sign() <= 0 || unit.Sign() <= 0 {
 		return 0, false

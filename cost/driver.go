@@ -5,7 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Driver is what a line is counted by: what makes its cost grow.
+// Driver is what a line is counted by, and so what makes its cost grow: items, orders, runs,
+// batches and others.
 type Driver string
 
 const (
@@ -49,9 +50,10 @@ const (
 	StrayStage  quoin.Code = "stray_stage"  // a stage of a line that single pieces do not use up
 )
 
-// Driven checks that a line has what its driver is counted by, and nothing that it is not.
-// The error is quoin.Problems, all at once.
-func (l Line) Driven(run Run) error {
+// Driven checks that a line has what its driver needs, and nothing that its driver does not
+// use. A line per batch needs a run and how many prints share a batch. The error is
+// quoin.Problems, all at once.
+func (l BillLine) Driven(run Run) error {
 	per := l.Per.orItem()
 	lacksRun, lacksOver := per.ofRun() && run.Good <= 0, per.shared() && l.SharedBy.Sign() <= 0
 	strayOver, strayStage := !per.shared() && !l.SharedBy.IsZero(), !per.staged() && l.Stage != ""
@@ -73,7 +75,7 @@ func (l Line) Driven(run Run) error {
 }
 
 // spread says how often a line is used, and by how many prints that is shared.
-func (l Line) spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
+func (l BillLine) spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
 	one, good := quoin.FactorOf(1), quoin.FactorOf(run.Good)
 	switch per := l.Per.orItem(); {
 	case per == EachRun:

@@ -8,14 +8,13 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Sizes are those of a print that its bill may speak of, and where the print
-// stands.
+// Sizes are the sizes of a print that lines of its bill may use, and the path of the print.
 type Sizes struct {
 	Image, Sheet, Mat, Frame quoin.Size
 	At                       quoin.Path
 }
 
-// Of returns one of the sizes; zero where it is not known.
+// Of returns one of the sizes, or the zero Size if it is not known.
 func (s Sizes) Of(part cut.Part) quoin.Size {
 	switch part {
 	case cut.Image:
@@ -36,7 +35,7 @@ const (
 	NotCut      quoin.Code = "not_cut"      // something cut out of what is neither a sheet nor a roll
 )
 
-// DerivedQuantity is a quantity that follows from other fields of a line, and how.
+// DerivedQuantity is a quantity that is computed from other fields of a line, and how.
 type DerivedQuantity struct {
 	Quantity quoin.Quantity
 	// Explain computes its number on a trail, for a line that stands at a path.
@@ -52,16 +51,15 @@ type DerivedQuantity struct {
 	Searched int64
 }
 
-// Follows reports whether the quantity of the line follows from what stands in
-// its place.
-func (l Line) Follows() bool {
+// Follows reports whether the quantity of the line is computed, from a cut, ink, moulding or
+// width plus height.
+func (l BillLine) Follows() bool {
 	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.WidthPlusHeight != nil
 }
 
-// Work returns the quantity of a line, for a print of some sizes and the line's
-// supply: as it is given, or as it follows. The error is quoin.Problems, with paths such as
-// cut.piece.
-func (l Line) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
+// Work returns the quantity of the line for a print of some sizes and the line's supply: the
+// given one, or the computed one. The error is quoin.Problems, with paths such as cut.piece.
+func (l BillLine) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
 	var w DerivedQuantity
 	var err error
 	at := "cut"
@@ -89,7 +87,7 @@ func (l Line) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
 }
 
 // cutOut is the share of a sheet or a roll that one piece takes.
-func (l Line) cutOut(s Supply, sizes Sizes) (DerivedQuantity, error) {
+func (l BillLine) cutOut(s Supply, sizes Sizes) (DerivedQuantity, error) {
 	c := *l.Cut
 	if c.Of != "" {
 		if c.Piece = sizes.Of(c.Of); c.Piece.IsZero() {

@@ -17,7 +17,7 @@ type CurvePiece struct {
 
 // StatementLines is what an item leaves as straight lines in the list price, as in a
 // statement. Net is none of them: it bends where operating passes zero.
-type StatementLines struct{ Revenue, Gross, Contribution, Operating channel.Line }
+type StatementLines struct{ Revenue, Gross, Contribution, Operating channel.StraightLine }
 
 // Lines returns what the sale leaves on a piece of its terms' curve.
 func (s Sale) Lines(p channel.Piece) StatementLines {

@@ -50,7 +50,7 @@ func TestStatementsLieOnStretches(t *testing.T) {
 				st := sale.At(p)
 				for _, line := range []struct {
 					what string
-					line channel.Line
+					line channel.StraightLine
 					got  quoin.Amount
 				}{{"revenue", s.Revenue, st.Revenue}, {"gross", s.Gross, st.Gross}, {"contribution", s.Contribution, st.Contribution}, {"operating", s.Operating, st.Operating}} {
 					off := line.got.Sub(p.Times(line.line.Slope)).Sub(line.line.Start)

@@ -177,7 +177,7 @@ func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.Orde
 		l := of(i)
 		time, done := known[l]
 		if !done {
-			time = costs{e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders), e.madeOf(l.made)}
+			time = costs{e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders), e.withoutPacking(l.made)}
 			known[l] = time
 		}
 		return e.orderGoods(kinds[i], settled[i].Count, time)
@@ -185,7 +185,7 @@ func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.Orde
 }
 
 // madeOf is what making an item takes, where anything is sold again.
-func (e explainer) madeOf(parts []quoin.Operand) quoin.Operand {
+func (e explainer) withoutPacking(parts []quoin.Operand) quoin.Operand {
 	if e.l.Channel.Back().IsZero() {
 		return nothing(StepMade)
 	}

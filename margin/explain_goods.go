@@ -76,7 +76,7 @@ func (e explainer) goods(packed PackingList) making {
 		b.both(e.l.Run.Explain(e.Trail, e.runAt(), b.used...))
 	}
 	e.On("")
-	made := e.madeOf(b.made)
+	made := e.withoutPacking(b.made)
 	return making{
 		costs: costs{e.total(StepPerItem, b.items), e.total(StepPerOrder, b.orders), made},
 		own:   b.timeOf(cost.OwnTime), paid: b.timeOf(cost.PaidTime),
@@ -116,7 +116,7 @@ type billing struct {
 	time          map[cost.Labour]*labour
 }
 
-func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
+func (b *billing) line(l cost.BillLine, at quoin.Path, ofBill bool) {
 	i := b.l.Supply[l.Supply]
 	s := b.l.Supplies[i]
 	unit := b.unit(l.Supply, i)

@@ -12,7 +12,7 @@ type Recipe struct {
 	Route waste.Route
 	// Course is the route worked out, where many recipes share it; nil where it is to
 	// be worked out for this one.
-	Course  *waste.Course
+	Course  *waste.CompiledRoute
 	Bill    cost.Bill
 	Packing cost.Bill // the channel's packing list, if any
 	// Parcels is how many an order goes in; zero means 1. What the packing list

@@ -20,7 +20,7 @@ type Making struct {
 // Making costs the bill, the run and what is recovered. It errs as Goods does.
 func (r Recipe) Making() (Making, error) {
 	if r.Course == nil {
-		r.Course = r.Route.Course()
+		r.Course = r.Route.Compile()
 	}
 	bill, err := r.Bill.Charges(r.Costs, r.Course.Starts, r.Run)
 	if err != nil {

@@ -102,7 +102,7 @@ func TestPublishedJobCost(t *testing.T) {
 		{"wood", "1.50", "40 piece"},
 	} {
 		supplies = append(supplies, cost.Supply{ID: l.supply, Quantity: quoin.MustQuantity("1 piece"), Price: quoin.MustAmount(l.one)})
-		bill = append(bill, cost.Line{Supply: l.supply, Quantity: quoin.MustQuantity(l.quantity)})
+		bill = append(bill, cost.BillLine{Supply: l.supply, Quantity: quoin.MustQuantity(l.quantity)})
 	}
 	costs, err := cost.UnitCosts(supplies)
 	if err != nil {

@@ -27,4 +27,4 @@ func (s Salvage) String() string { return form.String(s) }
 func (s Starts) String() string { return form.String(s) }
 
 // String says how many stages the course has.
-func (c Course) String() string { return fmt.Sprintf("course of %d stages", len(c.route)) }
+func (c CompiledRoute) String() string { return fmt.Sprintf("course of %d stages", len(c.route)) }

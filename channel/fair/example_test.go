@@ -9,7 +9,7 @@ import (
 
 // A market weekend of a linocut artist of marsh birds. Fees and prices are
 // invented; a print of the mix sells for 36.30 with its tax and keeps 23.00.
-func ExampleFair_Plan() {
+func ExampleFair_Outcome() {
 	f := fair.Fair{
 		ID: "autumn", Stand: quoin.MustAmount("180.00"), Jury: quoin.MustAmount("15.00"), Chance: quoin.Some(quoin.MustRate("60%")),
 		Travel: quoin.MustAmount("195.00"), Commission: quoin.MustRate("10%"), CommissionOf: fair.Net, CommissionAtLeast: quoin.MustAmount("75.00"),
@@ -19,7 +19,7 @@ func ExampleFair_Plan() {
 		},
 		Prints: quoin.FactorOf(30), Hours: quoin.FactorOf(24), HourWorth: quoin.MustAmount("9.00"),
 	}
-	o, err := f.Plan([]fair.Print{
+	o, err := f.Outcome([]fair.Print{
 		{Product: "heron", Price: quoin.MustAmount("48.40"), Revenue: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("31.00")},
 		{Product: "avocet", Price: quoin.MustAmount("18.15"), Revenue: quoin.MustAmount("15.00"), Kept: quoin.MustAmount("11.00")},
 	})

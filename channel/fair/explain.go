@@ -55,8 +55,8 @@ type OutcomeOperands struct {
 	BreakEven, BreakEvenSales, Needed quoin.Optional[quoin.Operand]
 }
 
-// Explain computes what a fair that Plan accepts comes to, step by step. The
-// fair stands at a path; the figures of the prints are the caller's.
+// Explain computes the outcome of a fair step by step. Fair.Plan must accept the fair, which
+// stands at a path. The figures of the prints are the caller's.
 func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []PrintOperands) OutcomeOperands {
 	e := explainer{t.On(f.name()), f, at}
 	x := OutcomeOperands{Fixed: f.ExplainFixed(t, at)}
@@ -76,7 +76,7 @@ func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []PrintOperands) Out
 	return x
 }
 
-// ExplainFixed computes what going costs whatever is sold.
+// ExplainFixed computes the fixed costs of going, step by step.
 func (f Fair) ExplainFixed(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	e := explainer{t.On(f.name()), f, at}
 	parts := []quoin.Operand{e.amount("stand", f.Stand)}

@@ -5,10 +5,10 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Dimensional is how a carrier turns the volume of a parcel into a mass that
-// it charges for where that is the greater one: length × width × height ÷
-// divisor. A divisor belongs to its units, and one is not another converted:
-// 5000 cm³ to the kg is 138.4 in³ to the lb and not 139.
+// Dimensional is how a carrier converts the volume of a parcel to a mass: length × width ×
+// height ÷ divisor. It charges for that mass if it is greater than the weight. 50 x 40 x 10 cm
+// with a divisor of 5000 cm³ to the kg is 4 kg. A divisor belongs to its units and is not
+// converted: 5000 cm³ to the kg is 138.4 in³ to the lb and not 139.
 type Dimensional struct {
 	// How many cubes of the unit of length weigh one of the unit of mass: 5000, of cm, to kg.
 	Divisor quoin.Factor `json:"divisor" need:"yes" range:"(0,"`
@@ -41,11 +41,10 @@ func (m *SideRounding) UnmarshalText(text []byte) error {
 	return form.SetWord(m, text, AsMeasured, WholeUp, WholeNearest)
 }
 
-// Billable returns the mass that is charged for, in grams: the greater of the
-// mass on the scales and, from the least volume on, the dimensional mass. The
-// quotients carry 34 digits; sides and result are rounded as the fields say.
-// Without a Dimensional it is the mass on the scales. It errs, with Problems,
-// where sides, mass or the fields of d are none, with paths outside, mass and dimensional.
+// Billable returns the mass that is charged for, in grams: the greater of the weight and, from
+// the least volume on, the dimensional mass. Quotients have 34 digits; sides and result are
+// rounded as the fields say. Without a Dimensional it is the weight. The error is Problems,
+// with paths outside, mass and dimensional, if sides, mass or fields are not valid.
 func (d *Dimensional) Billable(outside Sides, mass quoin.Quantity) (quoin.Quantity, error) {
 	k := form.Check(Parcel{Outside: outside, Mass: mass})
 	if d != nil {

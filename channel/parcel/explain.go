@@ -25,24 +25,22 @@ const (
 	StepSent        quoin.StepCode = "cost_of_sending"     // postage and packing
 )
 
-// Places is where the parts of a plan stand in a document: the packing that was
-// taken, the load and the tariff.
+// Places are the paths of the parts of a shipment in a document: the packing that was taken,
+// the load and the tariff.
 type Places struct{ Packing, Load, Tariff quoin.Path }
 
-// Explain computes what a shipment that Cheapest returned costs: the mass that
-// a full parcel, and a last one by another step, is charged for, in grams, then
-// postage and packing. The price of a step is given at the step; which step it
-// is follows from the mass and the sides and is no sum. It panics on a shipment of another
-// plan.
-func (pl Plan) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+// Explain computes what a shipment that Cheapest returned costs, step by step: the mass that a
+// full parcel is charged for, in grams, and that of a last parcel at another step; then postage
+// and packing. The price of a step is given at the step. Which step it is depends on mass and
+// sides, and is not a sum. It panics on a shipment of other terms.
+func (pl ShippingTerms) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	postage := pl.ExplainPostage(t, at, l, s)
 	packed := t.Product(StepPacked, at.Packing, t.Given("one packing", at.Packing, s.PerPack.Figure()), quoin.FactorOf(s.Parcels).Named("parcels"))
 	return t.Sum(StepSent, at.Packing, postage, packed)
 }
 
-// ExplainPostage computes the postage of a shipment that Cheapest returned, as
-// Explain does.
-func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+// ExplainPostage computes the postage of a shipment that Cheapest returned, as Explain does.
+func (pl ShippingTerms) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	pl.has(s)
 	e := explainer{t.On(pl.Packings[s.Index].name()), at, pl.Packings[s.Index], l, pl.Tariff.Dimensional}
 	e.billable(s.Each)
@@ -53,7 +51,7 @@ func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quo
 }
 
 // has panics where the plan has not the packing, zone or steps of a shipment.
-func (pl Plan) has(s Shipment) {
+func (pl ShippingTerms) has(s Shipment) {
 	ok := s.Index < len(pl.Packings) && s.Zone < len(pl.Tariff.Zones)
 	if ok {
 		steps := len(pl.Tariff.Zones[s.Zone].Steps)
@@ -66,7 +64,7 @@ func (pl Plan) has(s Shipment) {
 
 func (p Packing) name() string { return cmp.Or(p.Name, p.ID) }
 
-func (pl Plan) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
+func (pl ShippingTerms) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
 	zone := pl.Tariff.Zones[s.Zone]
 	at := func(i int) quoin.Path { return tariff.Sub("zones", s.Zone).FieldAt("steps", i) }
 	once := quoin.FactorOf(1).Named("once")

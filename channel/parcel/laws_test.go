@@ -69,12 +69,12 @@ func drawPlan(t *rapid.T) drawn {
 	return d
 }
 
-func (d drawn) write(u inUnits) (parcel.Plan, parcel.Load) {
+func (d drawn) write(u inUnits) (parcel.ShippingTerms, parcel.Load) {
 	size := func(w, h int64) quoin.Size {
 		s, _ := quoin.NewSize(u.len(w), u.len(h))
 		return s
 	}
-	pl := parcel.Plan{Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home"}}}}
+	pl := parcel.ShippingTerms{Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home"}}}}
 	for i := range 2 {
 		p := parcel.Packing{ID: fmt.Sprint("p", i), Inside: size(d.sheet[i][0], d.sheet[i][1]), Holds: d.holds[i], Depth: u.len(d.depth[i]), Grows: u.len(d.grows[i]),
 			Outside: parcel.Sides{Length: u.len(d.outside[i][0]), Width: u.len(d.outside[i][1]), Height: u.len(d.outside[i][2])}, Mass: u.weight(d.empty[i]), Class: "stiff"}

@@ -235,38 +235,38 @@ func TestChecks(t *testing.T) {
 	}
 	for _, c := range []struct {
 		what  string
-		spoil func(*parcel.Plan)
+		spoil func(*parcel.ShippingTerms)
 		code  quoin.Code
 		path  string
 	}{
-		{"neither flat nor a tube", func(pl *parcel.Plan) { pl.Packings[0].Inside = quoin.Size{} }, quoin.MissingField, "packings[0].inside"},
-		{"both", func(pl *parcel.Plan) { pl.Packings[1].Inside = quoin.MustSize("A4") }, quoin.RivalFields, "packings[1].tube"},
-		{"a deep tube", func(pl *parcel.Plan) { pl.Packings[1].Depth = q("7 cm") }, parcel.StrayDepth, "packings[1].depth"},
-		{"holds none", func(pl *parcel.Plan) { pl.Packings[1].Holds = 0 }, quoin.MissingField, "packings[1].holds"},
-		{"no height", func(pl *parcel.Plan) { pl.Packings[1].Outside.Height = quoin.Quantity{} }, quoin.MissingField, "packings[1].outside.height"},
-		{"shrinks", func(pl *parcel.Plan) { pl.Packings[0].Grows = q("-1 mm") }, quoin.OutOfRange, "packings[0].grows"},
-		{"mass in mm", func(pl *parcel.Plan) { pl.Packings[0].Mass = q("5 mm") }, quoin.UnitMismatch, "packings[0].mass"},
-		{"a count unit called mass", func(pl *parcel.Plan) { pl.Packings[0].Mass = q("5 mass") }, quoin.UnitMismatch, "packings[0].mass"},
-		{"two of a name", func(pl *parcel.Plan) { pl.Packings[1].ID = "envelope" }, quoin.DuplicateID, "packings[1].id"},
-		{"no zones", func(pl *parcel.Plan) { pl.Tariff.Zones = nil }, quoin.MissingField, "tariff.zones"},
-		{"two zones of a name", func(pl *parcel.Plan) { pl.Tariff.Zones = append(pl.Tariff.Zones, pl.Tariff.Zones[0]) }, quoin.DuplicateID, "tariff.zones[1].id"},
-		{"a list of no zones", func(pl *parcel.Plan) { pl.Tariff.Zones = []parcel.Zone{} }, quoin.EmptyList, "tariff.zones"},
-		{"a list of no steps", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps = []parcel.PriceBand{} }, quoin.EmptyList, "tariff.zones[0].steps"},
-		{"a zone without steps", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps = nil }, quoin.MissingField, "tariff.zones[0].steps"},
-		{"a step of no mass", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Mass = q("0 g") }, quoin.OutOfRange, "tariff.zones[0].steps[1].mass"},
-		{"a box without sides", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Within.Width = q("0 cm") }, quoin.OutOfRange, "tariff.zones[0].steps[1].within.width"},
-		{"a gift", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Price = amount("-2") }, quoin.OutOfRange, "tariff.zones[0].steps[1].price"},
-		{"a gift with the second", func(pl *parcel.Plan) {
+		{"neither flat nor a tube", func(pl *parcel.ShippingTerms) { pl.Packings[0].Inside = quoin.Size{} }, quoin.MissingField, "packings[0].inside"},
+		{"both", func(pl *parcel.ShippingTerms) { pl.Packings[1].Inside = quoin.MustSize("A4") }, quoin.RivalFields, "packings[1].tube"},
+		{"a deep tube", func(pl *parcel.ShippingTerms) { pl.Packings[1].Depth = q("7 cm") }, parcel.StrayDepth, "packings[1].depth"},
+		{"holds none", func(pl *parcel.ShippingTerms) { pl.Packings[1].Holds = 0 }, quoin.MissingField, "packings[1].holds"},
+		{"no height", func(pl *parcel.ShippingTerms) { pl.Packings[1].Outside.Height = quoin.Quantity{} }, quoin.MissingField, "packings[1].outside.height"},
+		{"shrinks", func(pl *parcel.ShippingTerms) { pl.Packings[0].Grows = q("-1 mm") }, quoin.OutOfRange, "packings[0].grows"},
+		{"mass in mm", func(pl *parcel.ShippingTerms) { pl.Packings[0].Mass = q("5 mm") }, quoin.UnitMismatch, "packings[0].mass"},
+		{"a count unit called mass", func(pl *parcel.ShippingTerms) { pl.Packings[0].Mass = q("5 mass") }, quoin.UnitMismatch, "packings[0].mass"},
+		{"two of a name", func(pl *parcel.ShippingTerms) { pl.Packings[1].ID = "envelope" }, quoin.DuplicateID, "packings[1].id"},
+		{"no zones", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones = nil }, quoin.MissingField, "tariff.zones"},
+		{"two zones of a name", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones = append(pl.Tariff.Zones, pl.Tariff.Zones[0]) }, quoin.DuplicateID, "tariff.zones[1].id"},
+		{"a list of no zones", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones = []parcel.Zone{} }, quoin.EmptyList, "tariff.zones"},
+		{"a list of no steps", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps = []parcel.PriceBand{} }, quoin.EmptyList, "tariff.zones[0].steps"},
+		{"a zone without steps", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps = nil }, quoin.MissingField, "tariff.zones[0].steps"},
+		{"a step of no mass", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps[1].Mass = q("0 g") }, quoin.OutOfRange, "tariff.zones[0].steps[1].mass"},
+		{"a box without sides", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps[1].Within.Width = q("0 cm") }, quoin.OutOfRange, "tariff.zones[0].steps[1].within.width"},
+		{"a gift", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps[1].Price = amount("-2") }, quoin.OutOfRange, "tariff.zones[0].steps[1].price"},
+		{"a gift with the second", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Zones[0].Steps[1].Additional = quoin.Some(amount("-2"))
 		}, quoin.OutOfRange, "tariff.zones[0].steps[1].additional"},
-		{"divisor 0", func(pl *parcel.Plan) { pl.Tariff.Dimensional = &parcel.Dimensional{Length: "cm", Mass: "kg"} }, quoin.MissingField, "tariff.dimensional.divisor"},
-		{"no length", func(pl *parcel.Plan) {
+		{"divisor 0", func(pl *parcel.ShippingTerms) { pl.Tariff.Dimensional = &parcel.Dimensional{Length: "cm", Mass: "kg"} }, quoin.MissingField, "tariff.dimensional.divisor"},
+		{"no length", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Mass: "kg"}
 		}, quoin.MissingField, "tariff.dimensional.length"},
-		{"a rounding that is none", func(pl *parcel.Plan) {
+		{"a rounding that is none", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Length: "cm", Mass: "kg", Sides: "upp"}
 		}, quoin.UnknownWord, "tariff.dimensional.sides"},
-		{"from a mass", func(pl *parcel.Plan) {
+		{"from a mass", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Length: "cm", Mass: "kg", From: q("1 kg")}
 		}, quoin.UnitMismatch, "tariff.dimensional.from"},
 	} {
@@ -286,7 +286,7 @@ func TestChecks(t *testing.T) {
 		t.Error(p)
 	}
 	// All at once.
-	_, err := parcel.Plan{Packings: []parcel.Packing{{}}}.Cheapest("home", parcel.Load{}, 0, nil)
+	_, err := parcel.ShippingTerms{Packings: []parcel.Packing{{}}}.Cheapest("home", parcel.Load{}, 0, nil)
 	if ps, _ := err.(quoin.Problems); len(ps) != 9 { // id, inside, holds, outside, mass, tariff, sheet, mass, prints
 		t.Errorf("%d problems, want 9:\n%v", len(ps), err)
 	}
@@ -294,7 +294,7 @@ func TestChecks(t *testing.T) {
 
 // A document is read with the words of the fields.
 func TestDocument(t *testing.T) {
-	var pl parcel.Plan
+	var pl parcel.ShippingTerms
 	err := json.Unmarshal([]byte(`{"packings":[{"id":"tube","tube":"43 cm","holds":5,"outside":{"length":"46 cm","width":"8 cm","height":"8 cm"},"mass":"180 g"}],
 		"tariff":{"id":"post","dimensional":{"divisor":"5000","length":"cm","mass":"kg","sides":"up","increment":"1 kg"},
 		"zones":[{"id":"home","steps":[{"mass":"2 kg","longest_side":"60 cm","price":"5.50","additional":"3.00"}]}]}}`), &pl)

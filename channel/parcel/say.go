@@ -16,7 +16,7 @@ func (d Dimensional) String() string { return form.String(d) }
 func (p Places) String() string { return form.String(p) }
 
 // String writes what is given of the change.
-func (c Change) String() string { return form.String(c) }
+func (c Alternative) String() string { return form.String(c) }
 
 // String writes what is given of the packing.
 func (p Packing) String() string { return form.String(p) }
@@ -34,7 +34,7 @@ func (b Board) String() string { return form.String(b) }
 func (p Parcel) String() string { return form.String(p) }
 
 // String writes what is given of the plan.
-func (p Plan) String() string { return form.String(p) }
+func (p ShippingTerms) String() string { return form.String(p) }
 
 // String writes what is given of the shipment.
 func (s Shipment) String() string { return form.String(s) }
@@ -55,7 +55,7 @@ func (s PriceBand) String() string { return form.String(s) }
 func (p Postage) String() string { return form.String(p) }
 
 // String says by what the post sends.
-func (p *Post) String() string {
+func (p *CompiledTerms) String() string {
 	return fmt.Sprintf("post by the tariff %s, in %d packings", prose.Quoted(p.plan.Tariff.ID), len(p.plan.Packings))
 }
 

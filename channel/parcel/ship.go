@@ -10,14 +10,14 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Plan is the ways of packing that a shop has, and the tariff it sends by.
-type Plan struct {
+// ShippingTerms are the packings that a shop has, and the tariff that it uses.
+type ShippingTerms struct {
 	Packings []Packing `json:"packings" most:"100"`
 	Tariff   Tariff    `json:"tariff" need:"yes"`
 }
 
-// Shipment is prints on their way: parcels of one packing, all filled alike
-// but for the last, which takes what is left.
+// Shipment is prints sent in parcels of one packing. All parcels hold the same number except
+// for the last, which holds the rest.
 type Shipment struct {
 	// Id of the packing.
 	Packing string `json:"packing"`
@@ -53,9 +53,9 @@ type Shipment struct {
 	Others []PackingNotTaken `json:"others,omitempty"`
 }
 
-// PackingNotTaken is a packing that was not taken: because the prints do not go into it,
-// no step of the tariff takes it, or, as a Warning, it costs more, or as much
-// and stands further back.
+// PackingNotTaken is a packing that was not taken. The prints do not fit into it, no step of
+// the tariff takes it, or, as a Warning, it costs more, or costs as much and stands further
+// back.
 type PackingNotTaken struct {
 	// Id of the packing.
 	Packing string `json:"packing"`
@@ -63,23 +63,21 @@ type PackingNotTaken struct {
 	Reason quoin.Problem `json:"reason"`
 }
 
-// Cheapest returns the shipment for which postage and packing together cost
-// least, where cost says what one packing costs; nothing where cost is nil. Of
-// those that cost the same the first packing is taken, and in it the first
+// Cheapest returns the shipment with the lowest cost of postage and packing. Cost returns what
+// one packing costs; nil means 0. Among equals the first packing is taken, and in it the first
 // step.
 //
-// Where the prints go into no single parcel, or several light ones are cheaper,
-// they are sent in parcels of one packing. Each but the last is as full as the
-// step of the tariff that they all go by lets it be; the first costs the price
-// of that step and each further one its additional price. A last parcel with
-// fewer prints is a further parcel too: it costs the additional price of the step
-// that it falls into itself, the cheapest that takes it. Of all shipments so put
-// together it is the cheapest. Nothing is rounded.
+// If the prints do not fit into a single parcel, or several light ones are cheaper, they are
+// sent in parcels of one packing. Each parcel but the last is as full as the step that they all
+// use allows. The first costs the price of that step, and each further one its additional
+// price. A last parcel with fewer prints costs the additional price of its own step: the
+// cheapest one that takes it. A parcel of 3 costs 2.83; a parcel of 1 costs 2.30, or 1.26 as a
+// further parcel: 4 prints cost 4.09. Of all such shipments the cheapest is returned. Nothing
+// is rounded.
 //
-// It errs, with Problems: every fault of the plan and the load; an unknown
-// zone; a number of prints not from 1 to MostPrints; or one reason for each
-// packing where none can be sent.
-func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
+// The error is Problems: every fault of the terms and the load; an unknown zone; a number of
+// prints that is not 1 to MostPrints; or, if nothing can be sent, one reason for each packing.
+func (pl ShippingTerms) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
 		return Shipment{}, err
@@ -87,10 +85,10 @@ func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing str
 	return d.cheapest(prints), nil
 }
 
-// PackedLoad is a load on its way to a zone: how many prints each packing carries by
-// each step is known, whatever number is sent.
+// PackedLoad is a load on its way to a zone. How many prints each packing holds at each step is
+// known for any number of prints.
 type PackedLoad struct {
-	post   *Post
+	post   *CompiledTerms
 	load   Load
 	zone   int
 	routes []route // one for each packing
@@ -108,7 +106,7 @@ type route struct {
 }
 
 // open checks everything and finds what each packing can carry by each step.
-func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (PackedLoad, error) {
+func (pl ShippingTerms) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (PackedLoad, error) {
 	var k form.Collector
 	k.AddAll(nil, pl.Check())
 	k.AddAll(form.In("load"), l.Check())
@@ -137,8 +135,8 @@ func (d PackedLoad) countable(prints int64) error {
 	return k.All().Err()
 }
 
-// Cheapest returns the shipment of so many prints as Plan.Cheapest does. It errs
-// where the number is not from 1 to MostPrints, or no Post loaded it.
+// Cheapest returns the shipment of so many prints, as ShippingTerms.Cheapest does. It errs if
+// the number is not 1 to MostPrints, and on the zero PackedLoad.
 func (d PackedLoad) Cheapest(prints int64) (Shipment, error) {
 	if err := d.countable(prints); err != nil {
 		return Shipment{}, err

@@ -7,7 +7,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Tariff is a carrier's prices.
+// Tariff is a carrier's price list.
 type Tariff struct {
 	// What channels name it by.
 	ID string `json:"id" need:"yes"`
@@ -19,7 +19,7 @@ type Tariff struct {
 	Zones []Zone `json:"zones" need:"yes" most:"100"`
 }
 
-// Zone is where parcels go to, with the prices for it.
+// Zone is a destination of parcels, with its prices.
 type Zone struct {
 	// What orders name it by.
 	ID string `json:"id" need:"yes"`
@@ -29,8 +29,8 @@ type Zone struct {
 	Steps []PriceBand `json:"steps" need:"yes" most:"200"`
 }
 
-// PriceBand is a price, and the parcels that go for it. Steps need not stand in any
-// order: of those that take a parcel the cheapest counts.
+// PriceBand is a price, and the parcels that it applies to. Bands may stand in any order: the
+// cheapest one that takes a parcel counts.
 type PriceBand struct {
 	// What people call it.
 	Name string `json:"name,omitempty"`
@@ -52,7 +52,7 @@ type PriceBand struct {
 	Additional quoin.Optional[quoin.Amount] `json:"additional,omitzero" range:"[0,"`
 }
 
-// Postage is what a carrier takes for parcels that are all alike.
+// Postage is what a carrier charges for parcels that are all alike.
 type Postage struct {
 	Zone     int            `json:"zone"`     // its place in the tariff, counted from 0
 	Step     int            `json:"step"`     // its place in the zone, counted from 0
@@ -60,11 +60,10 @@ type Postage struct {
 	Price    quoin.Amount   `json:"price"`    // of all
 }
 
-// Price returns what so many parcels, all alike, cost to a zone by the step
-// that takes them for least: first + (parcels − 1) × additional, rounding
-// nothing; of steps that cost the same, by the first. It errs, with Problems, where
-// the zone is unknown, no step takes the parcel, the number is not from 1 to
-// MostPrints, or the tariff or the parcel is faulty.
+// Price returns what so many parcels, all alike, cost to a zone, by the cheapest step that
+// takes them: first + (parcels − 1) × additional, not rounded. Among equal steps the first is
+// taken. The error is Problems: the zone is unknown, no step takes the parcel, the number is
+// not 1 to MostPrints, or the tariff or the parcel is faulty.
 func (t Tariff) Price(id string, p Parcel, parcels int64) (Postage, error) {
 	k := form.Check(t)
 	t.check(k, nil)

@@ -11,8 +11,8 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		parcel.Dimensional{}, parcel.SideRounding(""), parcel.Places{}, parcel.Change{}, parcel.Packing{}, parcel.Sides{},
-		parcel.Load{}, parcel.Board{}, parcel.Parcel{}, parcel.Post{}, parcel.Plan{}, parcel.Shipment{}, parcel.PackingNotTaken{},
+		parcel.Dimensional{}, parcel.SideRounding(""), parcel.Places{}, parcel.Alternative{}, parcel.Packing{}, parcel.Sides{},
+		parcel.Load{}, parcel.Board{}, parcel.Parcel{}, parcel.CompiledTerms{}, parcel.ShippingTerms{}, parcel.Shipment{}, parcel.PackingNotTaken{},
 		parcel.PackedLoad{}, parcel.Tariff{}, parcel.Zone{}, parcel.PriceBand{}, parcel.Postage{},
 	}
 	zerotest.Complete(t, all...)
@@ -20,7 +20,7 @@ func TestZeroValues(t *testing.T) {
 	zerotest.Printed(t, all...)
 }
 
-// What no Post loaded goes into no packing.
+// What no CompiledTerms loaded goes into no packing.
 func TestNothingLoaded(t *testing.T) {
 	var d parcel.PackedLoad
 	_, cheapest := d.Cheapest(1)

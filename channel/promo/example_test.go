@@ -10,7 +10,7 @@ import (
 // Two bitterns and three small rails, in EUR, prices invented: a tenth off the
 // rails, then 8.00 off orders that still come to 90.00.
 func ExampleApply() {
-	lines := []promo.Line{
+	lines := []promo.BasketLine{
 		{Product: "bittern", Count: 2, Unit: quoin.MustAmount("32.00")},
 		{Product: "rail", Count: 3, Unit: quoin.MustAmount("14.50")},
 	}

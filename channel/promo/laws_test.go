@@ -13,15 +13,15 @@ import (
 
 func products() []string { return []string{"bittern", "rail", "reed", "heron"} }
 
-func drawLine(t *rapid.T) promo.Line {
-	return promo.Line{
+func drawLine(t *rapid.T) promo.BasketLine {
+	return promo.BasketLine{
 		Product: rapid.SampledFrom(products()).Draw(t, "product"),
 		Count:   rapid.Int64Range(0, 12).Draw(t, "count"),
 		Unit:    quoin.AmountOf(rapid.Int64Range(0, 60_000).Draw(t, "unit"), rapid.IntRange(2, 3).Draw(t, "places")),
 	}
 }
 
-func drawLines(t *rapid.T) []promo.Line {
+func drawLines(t *rapid.T) []promo.BasketLine {
 	return rapid.SliceOfN(rapid.Custom(drawLine), 1, 5).Draw(t, "lines")
 }
 
@@ -97,7 +97,7 @@ func TestOneLine(t *testing.T) {
 				p[0] = l.Product
 			}
 		}
-		b := promo.Apply([]promo.Line{l}, offers, 2)
+		b := promo.Apply([]promo.BasketLine{l}, offers, 2)
 		gross := b.Gross
 		left := gross
 		for i, o := range offers {

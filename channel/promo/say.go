@@ -5,7 +5,7 @@ import "example.com/quoin/internal/form"
 // Texts for a person who reads a log or a test: what is given, under its names.
 
 // String writes what is given of the line.
-func (l Line) String() string { return form.String(l) }
+func (l BasketLine) String() string { return form.String(l) }
 
 // String writes what is given of the reduced.
 func (r ReducedLine) String() string { return form.String(r) }

@@ -19,9 +19,9 @@ const (
 
 const mostPlaces = 8
 
-// Check returns all that is wrong with the order and its refunds so far, at once: counts,
-// amounts and shares out of range, amounts finer than money, tax on nothing, more given back
-// than there is. The error is quoin.Problems.
+// Check returns everything that is wrong with the order and its refunds so far, at once:
+// counts, amounts and shares out of range, amounts finer than money, tax on nothing, more given
+// back than there is. The error is quoin.Problems.
 func (o Order) Check() error {
 	var k form.Collector
 	o.check(&k, nil)

@@ -13,7 +13,7 @@ import (
 // again.
 func ExampleOrder_Refund() {
 	order := refund.Order{
-		Lines: []refund.Line{
+		Lines: []refund.OrderLine{
 			{Product: "bittern", Count: 2, Paid: quoin.MustAmount("57.60")},
 			{Product: "rail", Count: 1, Paid: quoin.MustAmount("14.40")},
 		},

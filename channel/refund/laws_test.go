@@ -21,7 +21,7 @@ func drawRate(t *rapid.T, name string) quoin.Rate {
 func drawOrder(t *rapid.T) refund.Order {
 	o := refund.Order{Shipping: drawMoney(t, "shipping", 2000), OnShipping: rapid.Bool().Draw(t, "on shipping"), Places: 2}
 	for range rapid.IntRange(1, 3).Draw(t, "lines") {
-		o.Lines = append(o.Lines, refund.Line{Product: "rail", Count: rapid.Int64Range(1, 7).Draw(t, "count"), Paid: quoin.AmountOf(rapid.Int64Range(1, 30_000).Draw(t, "paid"), 2)})
+		o.Lines = append(o.Lines, refund.OrderLine{Product: "rail", Count: rapid.Int64Range(1, 7).Draw(t, "count"), Paid: quoin.AmountOf(rapid.Int64Range(1, 30_000).Draw(t, "paid"), 2)})
 	}
 	tax := o.Lines[0].Paid.Part(drawRate(t, "tax")).Round(2, quoin.HalfUp)
 	if rapid.Bool().Draw(t, "tax inside") {

@@ -17,7 +17,7 @@ func rate(s string) quoin.Rate     { return quoin.MustRate(s) }
 // invented.
 func order() refund.Order {
 	return refund.Order{
-		Lines:    []refund.Line{{Product: "bittern", Count: 2, Paid: amount("60.00")}, {Product: "rail", Count: 3, Paid: amount("10.00")}},
+		Lines:    []refund.OrderLine{{Product: "bittern", Count: 2, Paid: amount("60.00")}, {Product: "rail", Count: 3, Paid: amount("10.00")}},
 		Shipping: amount("5.00"), Tax: amount("7.50"), OnShipping: true, Places: 2,
 		Fees: []refund.Fee{{Name: "commission", Amount: amount("6.60"), Returned: rate("100%")}, {Name: "payment", Amount: amount("2.50")}},
 	}
@@ -93,7 +93,7 @@ func TestItemByItem(t *testing.T) {
 		{"0.02", 3, "0.01 0.01 0.00"},
 		{"7.00", 1, "7.00"},
 	} {
-		o := refund.Order{Lines: []refund.Line{{Product: "rail", Count: c.count, Paid: amount(c.paid)}}, Places: 2}
+		o := refund.Order{Lines: []refund.OrderLine{{Product: "rail", Count: c.count, Paid: amount(c.paid)}}, Places: 2}
 		var got []string
 		for range c.count {
 			b := refund.Refund{Lines: []refund.Item{{Count: 1}}}
@@ -115,8 +115,8 @@ func TestItemByItem(t *testing.T) {
 // tax comes to the same, not to 36 × 0.33.
 func TestTaxPieceByPiece(t *testing.T) {
 	for _, o := range []refund.Order{
-		{Lines: []refund.Line{{Product: "card", Count: 36, Paid: amount("59.76")}}, Tax: amount("11.95"), Places: 2},
-		{Lines: []refund.Line{{Product: "card", Count: 36, Paid: amount("71.64")}}, TaxIn: amount("11.94"), Places: 2},
+		{Lines: []refund.OrderLine{{Product: "card", Count: 36, Paid: amount("59.76")}}, Tax: amount("11.95"), Places: 2},
+		{Lines: []refund.OrderLine{{Product: "card", Count: 36, Paid: amount("71.64")}}, TaxIn: amount("11.94"), Places: 2},
 	} {
 		var tax, in, total quoin.Amount
 		for range 36 {

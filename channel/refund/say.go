@@ -8,7 +8,7 @@ import "example.com/quoin/internal/form"
 func (o Order) String() string { return form.String(o) }
 
 // String writes what is given of the line.
-func (l Line) String() string { return form.String(l) }
+func (l OrderLine) String() string { return form.String(l) }
 
 // String writes what is given of the fee.
 func (f Fee) String() string { return form.String(f) }

@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount     { return quoin.MustAmount(s) }
@@ -20,7 +21,7 @@ func quantity(s string) quoin.Quantity { return quoin.MustQuantity(s) }
 
 // Paper for 60.00 and 5 kg, ink for 30.00 and 1 kg, tape for 10.00 and 2 kg.
 func TestPurchases(t *testing.T) {
-	lines := []buy.Line{
+	lines := []buy.PurchaseLine{
 		{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("60.00"), Weight: quantity("5 kg"), Volume: quantity("9 l")},
 		{Supply: "ink", Quantity: quantity("2 sheet"), Price: amount("30.00"), Weight: quantity("1000 g"), Volume: quantity("0.5 l")},
 		{Supply: "tape", Quantity: quantity("8 sheet"), Price: amount("10.00"), Weight: quantity("2 kg"), Volume: quantity("500 ml")},
@@ -64,7 +65,7 @@ func TestPurchases(t *testing.T) {
 }
 
 func TestPurchasesRefused(t *testing.T) {
-	lines := []buy.Line{{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("6.00"), Volume: quantity("1 l")}, {Supply: "ink", Quantity: quantity("80 ml"), Price: amount("0")}}
+	lines := []buy.PurchaseLine{{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("6.00"), Volume: quantity("1 l")}, {Supply: "ink", Quantity: quantity("80 ml"), Price: amount("0")}}
 	for what, c := range map[string]struct {
 		shared buy.SharedCost
 		code   quoin.Code
@@ -100,7 +101,7 @@ func TestPurchasesSumToTheInvoice(t *testing.T) {
 		sum := new(big.Rat)
 		for i := range rapid.IntRange(1, 6).Draw(t, "lines") {
 			price := quoin.AmountOf(rapid.Int64Range(1, 99_999).Draw(t, "price"), 2)
-			p.Lines = append(p.Lines, buy.Line{Supply: fmt.Sprint(i), Quantity: quantity("3 sheet"), Price: price, Weight: quantity("7 g"), Volume: quantity("2 l")})
+			p.Lines = append(p.Lines, buy.PurchaseLine{Supply: fmt.Sprint(i), Quantity: quantity("3 sheet"), Price: price, Weight: quantity("7 g"), Volume: quantity("2 l")})
 			sum.Add(sum, price.Rat())
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "shared") {
@@ -348,7 +349,7 @@ func TestStocksRefused(t *testing.T) {
 		"less than nothing": {buy.Stock{Basis: buy.Average, Unit: "sheet", Received: []buy.Receipt{{day("2026-01-10"), quantity("-1 sheet"), amount("0")}}}, quoin.OutOfRange, "received[0].quantity"},
 	} {
 		_, err := c.stock.At(day("2026-12-31"))
-		if p := only(err); p.Code != c.code || p.Path != c.path {
+		if p := problemtest.Only(err); p.Code != c.code || p.Path != c.path {
 			t.Errorf("%s: %v, want %s at %s", what, err, c.code, c.path)
 		}
 	}
@@ -455,13 +456,4 @@ func BenchmarkCheapest(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

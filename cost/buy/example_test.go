@@ -11,7 +11,7 @@ import (
 // first line.
 func ExamplePurchase_Landed() {
 	p := buy.Purchase{
-		Lines: []buy.Line{
+		Lines: []buy.PurchaseLine{
 			{Supply: "paper", Quantity: quoin.MustQuantity("50 sheet"), Price: quoin.MustAmount("60.00")},
 			{Supply: "ink", Quantity: quoin.MustQuantity("80 ml"), Price: quoin.MustAmount("30.00")},
 			{Supply: "tape", Quantity: quoin.MustQuantity("2 roll"), Price: quoin.MustAmount("10.00")},

@@ -6,14 +6,14 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Purchase is one invoice of several lines that share costs.
+// Purchase is one invoice, with lines that share costs.
 type Purchase struct {
 	// What people call it.
 	ID string `json:"id" need:"yes"`
 	// When what was bought came in.
 	Date quoin.Date `json:"date" need:"yes"`
 	// What was bought, at prices before what is shared and before tax.
-	Lines []Line `json:"lines" need:"yes" most:"1000"`
+	Lines []PurchaseLine `json:"lines" need:"yes" most:"1000"`
 	// Freight, duty and discounts of the whole invoice.
 	Shared []SharedCost `json:"shared,omitempty" most:"100"`
 	// The rate of tax that cannot be reclaimed, on each line with its share of the rest; it is
@@ -21,8 +21,8 @@ type Purchase struct {
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,"`
 }
 
-// Line is one line of a purchase.
-type Line struct {
+// PurchaseLine is one line of a purchase.
+type PurchaseLine struct {
 	// Id of the supply.
 	Supply string `json:"supply" need:"yes"`
 	// How much of it.
@@ -49,7 +49,7 @@ type SharedCost struct {
 	Line string `json:"line,omitempty"`
 }
 
-// By is what a cost of a whole invoice is shared by.
+// By says how a cost of a whole invoice is shared by its lines.
 type By string
 
 const (
@@ -65,7 +65,7 @@ func (b *By) UnmarshalText(text []byte) error {
 	return form.SetWord(b, text, ByValue, ByWeight, ByVolume, ByCount, Equally)
 }
 
-// LandedLine is what a line costs once it is here, in units of money.
+// LandedLine is what a line of an invoice costs once it is here, in units of money.
 type LandedLine struct {
 	Supply   string
 	Quantity quoin.Quantity
@@ -82,11 +82,11 @@ const (
 	DiscountTooBig   quoin.Code = "discount_above_price" // more off than a line costs
 )
 
-// Landed shares the costs out, to so many places of money, by largest
-// remainder: the lines sum to the invoice, to the cent. It errs, with Problems,
-// where a cost is shared by something that a line does not have, borne by a
-// line that is not there, where quantities of different units are counted, an
-// amount is finer than money, or discounts exceed what a line costs.
+// Landed shares the costs of the invoice by its lines, to so many places of money, by largest
+// remainder: the lines add up to the invoice, to the cent. The error is Problems: a line lacks
+// what a cost is shared by, a cost is for a line that the invoice does not have, quantities of
+// different units are counted, an amount is finer than money, or discounts exceed what a line
+// costs.
 func (p Purchase) Landed(places int) ([]LandedLine, error) {
 	out := make([]LandedLine, len(p.Lines))
 	for i, l := range p.Lines {
@@ -221,7 +221,7 @@ func (p Purchase) lacks(s SharedCost) []lacking {
 }
 
 // measured is the weight, or the volume, of a line.
-func (l Line) measured(by By) (quoin.Factor, error) {
+func (l PurchaseLine) measured(by By) (quoin.Factor, error) {
 	q, unit := l.Weight, quoin.Unit("g")
 	if by == ByVolume {
 		q, unit = l.Volume, "ml"

@@ -24,7 +24,7 @@ func (e EconomicOrder) String() string { return form.String(e) }
 func (p Purchase) String() string { return form.String(p) }
 
 // String writes what is given of the line.
-func (l Line) String() string { return form.String(l) }
+func (l PurchaseLine) String() string { return form.String(l) }
 
 // String writes what is given of the shared.
 func (s SharedCost) String() string { return form.String(s) }

@@ -8,7 +8,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Stock is what came in and went out of one supply.
+// Stock is what came in and what went out of one supply.
 type Stock struct {
 	// What a unit costs: as the one received last, as buying it again, the weighted average of
 	// what is there, or the oldest that is there.
@@ -23,7 +23,7 @@ type Stock struct {
 	Unit quoin.Unit `json:"unit" need:"yes"`
 }
 
-// Receipt is a quantity that came in, and what it cost once it was here.
+// Receipt is a quantity that came in, and what it cost with everything.
 type Receipt struct {
 	// The day of it.
 	Date quoin.Date `json:"date" need:"yes"`
@@ -41,7 +41,8 @@ type Use struct {
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
 }
 
-// Basis says which purchases a unit in stock costs.
+// Basis says how a unit in stock is valued: at the last receipt, at replacement cost, at the
+// average, or first in, first out.
 type Basis string
 
 const (
@@ -127,11 +128,10 @@ func (h *shelf) level() {
 	}
 }
 
-// At returns the stock at the end of a day. Entries of later days do not count,
-// so no figure of the past ever changes; of one day receipts come before uses.
-// A replacement cost holds for all days. It errs, with Problems, where more was
-// used than there was, where a quantity is of another unit, or where nothing
-// says what a unit costs.
+// At returns the stock at the end of a day. Entries of later days do not count, so a past
+// figure never changes. On one day, receipts count before uses. A replacement cost applies to
+// all days. The error is Problems: more was used than was there, a quantity is of another unit,
+// or a unit has no cost.
 func (s Stock) At(day quoin.Date) (StockLevel, error) {
 	entries, found := s.entries(day)
 	if s.Basis == Replacement && s.Replacement.Sign() <= 0 {
@@ -158,7 +158,7 @@ func (s Stock) At(day quoin.Date) (StockLevel, error) {
 		}
 		issued = issued.Add(cost)
 	}
-	return s.standing(h, issued)
+	return s.level(h, issued)
 }
 
 // flat returns what every unit costs, by the bases that do not go by what was
@@ -173,7 +173,7 @@ func (s Stock) flat(h shelf) (quoin.Amount, bool) {
 	return quoin.Amount{}, false
 }
 
-func (s Stock) standing(h shelf, issued quoin.Amount) (StockLevel, error) {
+func (s Stock) level(h shelf, issued quoin.Amount) (StockLevel, error) {
 	out := StockLevel{Quantity: h.there, Value: h.value, Issued: issued}
 	unit, flat := s.flat(h)
 	switch {

@@ -10,7 +10,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		quoin.Date{}, buy.Offer{}, buy.Order{}, buy.Cover{}, buy.DominatedQuantities{}, buy.EconomicOrder{}, buy.Purchase{}, buy.Line{},
+		quoin.Date{}, buy.Offer{}, buy.Order{}, buy.Cover{}, buy.DominatedQuantities{}, buy.EconomicOrder{}, buy.Purchase{}, buy.PurchaseLine{},
 		buy.SharedCost{}, buy.By(""), buy.LandedLine{}, buy.Scale{}, buy.PriceBreak{}, buy.Mode(""), buy.Stock{}, buy.Receipt{}, buy.Use{},
 		buy.Basis(""), buy.StockLevel{},
 		quoin.ParseDate, quoin.MustDate, buy.Economic,

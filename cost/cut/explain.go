@@ -9,7 +9,7 @@ const (
 	StepPerFrame quoin.StepCode = "per_frame" // sticks ÷ the frames cut together
 )
 
-// Explain computes what one piece takes of a sheet.
+// Explain computes the share of a sheet that one piece takes, step by step.
 func (p SheetCut) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	var pairs []quoin.Operand
 	for _, b := range p.Blocks {
@@ -18,7 +18,7 @@ func (p SheetCut) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Named("one"), t.Weighted(StepPieces, at, pairs...))
 }
 
-// Explain computes what one piece takes of a roll.
+// Explain computes the share of a roll that one piece takes, step by step.
 func (r RollCut) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	var pairs []quoin.Operand
 	for _, rows := range r.Rows {
@@ -27,7 +27,8 @@ func (r RollCut) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Named("one"), t.Weighted(StepPieces, at, pairs...))
 }
 
-// Explain computes what one frame takes of sticks that are cut for several.
+// Explain computes the share of a stick that one frame takes if several frames are cut
+// together, step by step.
 func (s Sticks) Explain(t *quoin.Trail, at quoin.Path, frames quoin.Operand) quoin.Operand {
 	return t.Quotient(StepPerFrame, at, quoin.FactorOf(s.Sticks).Named("sticks"), frames)
 }

@@ -16,7 +16,7 @@ type Roll struct {
 	Edge quoin.Quantity `json:"edge,omitzero" range:"[0," dim:"length"`
 }
 
-// Rows is rows of pieces across a roll that lie the same way.
+// Rows are rows of pieces across a roll that lie the same way.
 type Rows struct {
 	// How many rows.
 	Rows int64 `json:"rows"`
@@ -38,11 +38,10 @@ type RollCut struct {
 	Left quoin.Quantity `json:"left"`
 }
 
-// Out returns the rows that yield most pieces. In each row all pieces lie the
-// same way, ⌊(width + gutter) ÷ (piece + gutter)⌋ of them, and rows of both
-// ways may follow each other; gutters are between pieces only, not at the ends.
-// Grip is lost once, at the beginning. It errs, with Problems, where not one
-// piece fits or lengths are too fine.
+// Out returns the rows that give most pieces. In a row all pieces lie the same way, and there
+// are ⌊(width + gutter) ÷ (piece + gutter)⌋ of them. Rows of both ways may follow each other.
+// Gutters are between pieces only, not at the ends. The grip is lost once, at the beginning.
+// The error is Problems, if not one piece fits or lengths are too fine.
 func (r Roll) Out(c Cut) (RollCut, error) {
 	if c.Piece.IsZero() {
 		return RollCut{}, noPiece()
@@ -84,7 +83,8 @@ func (r Roll) Out(c Cut) (RollCut, error) {
 	return out, nil
 }
 
-// PerPiece returns what one piece takes of a roll: 1 ÷ pieces, 0 where there are none.
+// PerPiece returns the share of a roll that one piece takes: 1 ÷ pieces, and 0 if there are
+// none.
 func (r RollCut) PerPiece() quoin.Factor { return onePer(r.Pieces) }
 
 // row is a row of pieces grown by a gutter: w across, h along.

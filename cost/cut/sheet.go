@@ -2,7 +2,7 @@ package cut
 
 import "example.com/quoin"
 
-// Sheet is a sheet as it is bought: of paper, board, glass.
+// Sheet is a sheet as it is bought: of paper, board or glass.
 type Sheet struct {
 	// Its whole size.
 	Size quoin.Size `json:"size" need:"yes"`
@@ -29,8 +29,8 @@ type SheetCut struct {
 	Proven bool `json:"proven"`
 }
 
-// Block is pieces that lie the same way, side by side. X and Y are where its
-// lower left corner is, from that of the sheet, bleeds included.
+// Block is pieces that lie the same way, side by side. X and Y are the distances of its lower
+// left corner from that of the sheet, bleeds included.
 type Block struct {
 	// From the left edge of the sheet to the block.
 	X quoin.Quantity `json:"x"`
@@ -46,18 +46,18 @@ type Block struct {
 	Pitch quoin.Size `json:"pitch"`
 }
 
-// Out returns the layout that yields most pieces. Grids are the better of both
-// ways round, ⌊(W + gutter) ÷ (w + gutter)⌋ × ⌊(H + gutter) ÷ (h + gutter)⌋;
-// guillotine layouts are searched as SheetCut.Proven says. It errs, with
-// Problems, where not one piece fits, where a grain is wanted of a sheet whose
-// grain is unknown, or where lengths are too fine.
+// Out returns the layout that gives most pieces. A grid is the better of both ways round: ⌊(W +
+// gutter) ÷ (w + gutter)⌋ × ⌊(H + gutter) ÷ (h + gutter)⌋. A guillotine layout is found by a
+// search; the field Proven says whether the search shows that there is no better one. The error
+// is Problems: not one piece fits, a grain is wanted and that of the sheet is unknown, or
+// lengths are too fine.
 func (s Sheet) Out(c Cut) (SheetCut, error) {
 	p, _, err := s.Search(c)
 	return p, err
 }
 
-// Search is Out, and says how many rests of the sheet, and cuts, were gone through for
-// it: what it took time for, about a second for 200 million.
+// Search is Out. It also returns how many rests of the sheet, and cuts, the search looked at.
+// This is a measure of its time: about a second for 200 million.
 func (s Sheet) Search(c Cut) (plan SheetCut, searched int64, err error) {
 	f, err := s.field(c)
 	if err != nil {
@@ -66,7 +66,8 @@ func (s Sheet) Search(c Cut) (plan SheetCut, searched int64, err error) {
 	return f.plan(c)
 }
 
-// PerPiece returns what one piece takes of a sheet: 1 ÷ pieces, 0 where there are none.
+// PerPiece returns the share of a sheet that one piece takes: 1 ÷ pieces, and 0 if there are
+// none.
 func (p SheetCut) PerPiece() quoin.Factor { return onePer(p.Pieces) }
 
 // onePer is 1 ÷ n, 0 where n is.

@@ -2,7 +2,7 @@ package ink
 
 import "example.com/quoin"
 
-// Job is one entry of a job log: the area it printed, and the ink it took.
+// Job is one entry of a job log: the printed area and the ink that it took.
 type Job struct {
 	// What it printed.
 	Area quoin.Quantity `json:"area" need:"yes" range:"(0," dim:"area"`
@@ -10,8 +10,8 @@ type Job struct {
 	Volume quoin.Quantity `json:"volume" need:"yes" range:"[0," dim:"volume"`
 }
 
-// Period is some time in which ink was bought and an area printed. What was
-// used up is what was there at its opening and was bought, less what was left.
+// Period is some time in which ink was bought and an area was printed. The ink used is opening
+// + bought − closing.
 type Period struct {
 	// Ink there at its beginning.
 	Opening quoin.Quantity `json:"opening,omitzero" range:"[0," dim:"volume"`
@@ -25,9 +25,9 @@ type Period struct {
 
 func (p Period) used() quoin.Factor { return ml(p.Opening).Add(ml(p.Bought)).Sub(ml(p.Closing)) }
 
-// Likely returns the use with PerM2 and its range worked out of the log or the
-// periods, where these are given: the likely value is all ink ÷ all area, and
-// the range goes from the least to the greatest of the entries. It errs as Check does.
+// Likely returns the use with PerM2 and its range, if a log or periods are given. The likely
+// value is all ink ÷ all area. The range goes from the lowest entry to the highest. It errs as
+// Check does.
 func (u Use) Likely() (Use, error) {
 	if err := u.Check(); err != nil {
 		return u, err

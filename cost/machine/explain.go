@@ -23,7 +23,8 @@ const (
 	StepPerPrint  quoin.StepCode = "machine_per_print"  // value and service
 )
 
-// Explain computes what a machine that Cost accepts adds to each started print.
+// Explain computes what the machine adds to each started print, step by step. Cost must accept
+// the machine.
 func (m Machine) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	e := explainer{t.On(m.name()), m, at}
 	parts := []quoin.Operand{e.value()}

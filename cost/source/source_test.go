@@ -10,6 +10,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/source"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount { return quoin.MustAmount(s) }
@@ -87,7 +88,7 @@ func TestCompareRefused(t *testing.T) {
 		"prices out of order": {source.Quote{Scale: buy.Scale{Steps: prices("1", "2", "9", "1", "9", "1")}}, 10, buy.BadScale},
 	} {
 		got, err := source.Compare(source.HomeRun{}, []source.Quote{c.quote}, c.most)
-		if p := only(err); p.Code != c.code || got != nil {
+		if p := problemtest.Only(err); p.Code != c.code || got != nil {
 			t.Errorf("%s: %v, %v, want %s", what, got, err, c.code)
 		}
 	}
@@ -222,7 +223,7 @@ func TestDemandsRefused(t *testing.T) {
 		"no deviation":      {Mean: factor("3")},
 		"half of the cases": {Cases: []source.Case{sells(5, half)}},
 	} {
-		if p := only(d.Check()); p.Code != source.BadDemand {
+		if p := problemtest.Only(d.Check()); p.Code != source.BadDemand {
 			t.Errorf("%s: %v", what, d.Check())
 		}
 	}
@@ -283,15 +284,6 @@ func BenchmarkOrder(b *testing.B) {
 	for b.Loop() {
 		d.Order(quoin.MustRate("80%"))
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }
 
 // sells is a case of so many prints.

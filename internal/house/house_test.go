@@ -37,7 +37,7 @@ var imports = map[string][]string{
 	"internal/page":        {},
 	"internal/prose":       {},
 	"internal/schemas": {
-		".", "channel/fair", "channel/promo", "cost/buy", "cost/ink", "cost/source", "internal/form",
+		".", "channel/fair", "channel/promo", "cost/ink", "cost/source", "internal/form",
 		"margin/comparables", "margin/edition", "margin/history", "margin/pricelist", "margin/rule",
 	},
 	"internal/zerotest":  {},

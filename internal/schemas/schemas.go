@@ -6,7 +6,6 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel/fair"
 	"example.com/quoin/channel/promo"
-	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/ink"
 	"example.com/quoin/cost/source"
 	"example.com/quoin/margin/comparables"
@@ -47,7 +46,6 @@ func schemas() []*schema {
 				reflect.TypeFor[fair.Share]():         "mix_share",
 				reflect.TypeFor[ink.Period]():         "ink_period",
 				reflect.TypeFor[ink.Use]():            "ink",
-				reflect.TypeFor[buy.Line]():           "purchase_line",
 				reflect.TypeFor[promo.Offer]():        "promotion",
 				reflect.TypeFor[source.Case]():        "demand_case",
 			},

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin/history"
 )
 
@@ -295,7 +296,7 @@ func TestNotInHistory(t *testing.T) {
 	_, noEdition := h.Sold("bitern")
 	for near, errs := range map[string][]error{"bittern-a3": {noProduct}, "heron-a5": {noLowest, noSeries}, "bittern": {noEdition}} {
 		for _, err := range errs {
-			if p := only(err); p.Code != history.NotInHistory || p.Near != near {
+			if p := problemtest.Only(err); p.Code != history.NotInHistory || p.Near != near {
 				t.Errorf("%v, want near %s", err, near)
 			}
 		}
@@ -332,13 +333,4 @@ func TestZeroHistory(t *testing.T) {
 	if e, err := history.New(nil); err != nil || len(e.Products()) > 0 {
 		t.Errorf("a history of no records: %v", err)
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

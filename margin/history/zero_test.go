@@ -10,7 +10,7 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		history.Days{}, history.History{}, history.Placed[history.Price]{}, history.Lowest{}, history.Kind(""), history.Record{},
-		history.Price{}, history.Reduction{}, history.Sale{}, history.Trial{}, history.ExposureUnit(""), history.Sold{},
+		history.Price{}, history.Reduction{}, history.Sale{}, history.Trial{}, history.ExposureUnit(""), history.EditionSales{},
 		history.Month{}, history.Unsold{}, history.Run{}, history.Timeline{}, history.Stretch{}, history.Change{},
 		history.TrialsIn{},
 		history.Append, history.New, history.Read, history.ReadAll,

@@ -154,7 +154,7 @@ func (d *decidedList) answer() (Answer, error) {
 	if err != nil {
 		return a, err
 	}
-	if err := d.sells(&a); err != nil {
+	if err := d.addStatements(&a); err != nil {
 		return a, err
 	}
 	a.Bought = d.bought
@@ -205,7 +205,7 @@ func (d *decidedList) products(a *Answer, priced func(i int, p *ProductResult) e
 }
 
 // sells adds what is said of channels, sets and editions rather than of products.
-func (d *decidedList) sells(a *Answer) (err error) {
+func (d *decidedList) addStatements(a *Answer) (err error) {
 	if len(d.dec.Prices) == 0 {
 		return nil
 	}
@@ -247,7 +247,7 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 		pattern := allowed.Pattern()
 		p.AllowedPattern = &pattern
 	}
-	p.WorkedOut, p.RunStart = d.made[i], d.goings[i]
+	p.WorkedOut, p.RunStart = d.byLine[i], d.runs[i]
 	p.Lower, p.Higher = WhyNot{of: d, at: i, side: -1}, WhyNot{of: d, at: i, side: +1}
 	p.ByChannel = ByChannel{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
 	for j := range p.Channels {
@@ -257,7 +257,7 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 			return err
 		}
 		p.ByChannel.zones[j], p.ByChannel.channels[j] = sold.DeadZones, c.Channel
-		sold.Steps = Reasons{steps: func() []quoin.Step { return d.ledger(d.places, i, j, d.sharedCosts, c).Explain(price) }}
+		sold.Steps = Reasons{steps: func() []quoin.Step { return d.statementInputs(d.places, i, j, d.sharedCosts, c).Explain(price) }}
 	}
 	if p.Parcels, err = d.parcels(i, d.sharedCosts); err != nil {
 		return err

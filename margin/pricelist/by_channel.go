@@ -116,7 +116,7 @@ func (p ByChannel) Channels() []InChannel {
 	out := make([]InChannel, len(p.item().Offers))
 	var highest quoin.Amount
 	for j, o := range p.item().Offers {
-		out[j] = p.standing(j, o)
+		out[j] = p.inChannel(j, o)
 		if f, ok := out[j].Floor.Get(); ok && f.Cmp(highest) > 0 {
 			highest = f
 		}
@@ -128,7 +128,7 @@ func (p ByChannel) Channels() []InChannel {
 	return out
 }
 
-func (p ByChannel) standing(j int, o rule.Offer) InChannel {
+func (p ByChannel) inChannel(j int, o rule.Offer) InChannel {
 	st := o.Sale.At(p.price())
 	s := InChannel{Channel: o.Channel, Contribution: st.Contribution}
 	_, asked := p.of.dec.Bears(p.at, o.Channel, o.Sale, p.price(), nil)
@@ -140,11 +140,11 @@ func (p ByChannel) standing(j int, o rule.Offer) InChannel {
 		s.PerHour = quoin.Some(st.Contribution.Add(st.OwnTime).Over(h))
 	}
 	s.near(p.zones[j], p.price())
-	s.BreakEven = p.covered(j, o.Sale, st)
+	s.BreakEven = p.breakEven(j, o.Sale, st)
 	c := p.channels[j]
-	s.Discount, s.Rise = p.deepest(j, c, o, st), p.risen(o, st)
+	s.Discount, s.Rise = p.deepestDiscount(j, c, o, st), p.risen(o, st)
 	tenth := p.discounted(j, c, o.Sale, 10)
-	s.TenthOff = moved(perCent(10), st, tenth.At(p.price()))
+	s.TenthOff = priceChange(perCent(10), st, tenth.At(p.price()))
 	return s
 }
 
@@ -165,7 +165,7 @@ func (s *InChannel) near(zones []rule.DeadZone, price quoin.Amount) {
 
 // covered is the costs that no single sale bears: of the channel's period, of
 // fees that are charged over many orders, of the shop.
-func (p ByChannel) covered(j int, sale margin.Sale, st margin.Statement) []BreakEven {
+func (p ByChannel) breakEven(j int, sale margin.Sale, st margin.Statement) []BreakEven {
 	c, at := p.of.Channels[j], quoin.InList("channels", j)
 	var out []BreakEven
 	add := func(what string, at quoin.Path, cost, before quoin.Amount) {
@@ -233,7 +233,7 @@ const mostOff = 99
 
 // deepest is the deepest discount, in whole per cent, that neither the rules on this
 // channel nor a loss forbid at the price; nil where 1% is too much.
-func (p ByChannel) deepest(j int, c channel.Channel, o rule.Offer, before margin.Statement) *DeepestDiscount {
+func (p ByChannel) deepestDiscount(j int, c channel.Channel, o rule.Offer, before margin.Statement) *DeepestDiscount {
 	off := func(n int64) (st margin.Statement, broken []string, ok bool) {
 		less := p.discounted(j, c, o.Sale, n)
 		broken, _ = p.of.dec.Bears(p.at, o.Channel, less, p.price(), func() []margin.Sale { return p.worstOf(j, c, less, n) })
@@ -253,7 +253,7 @@ func (p ByChannel) deepest(j int, c channel.Channel, o rule.Offer, before margin
 	if low == 0 || !ok {
 		return nil
 	}
-	d := &DeepestDiscount{PriceChange: *moved(perCent(low), before, kept)}
+	d := &DeepestDiscount{PriceChange: *priceChange(perCent(low), before, kept)}
 	if high <= mostOff {
 		deeper, broken, _ := off(high)
 		d.Rules, d.More = firstNamed(broken)
@@ -265,12 +265,12 @@ func (p ByChannel) deepest(j int, c channel.Channel, o rule.Offer, before margin
 // risen is a price that is a tenth higher.
 func (p ByChannel) risen(o rule.Offer, before margin.Statement) *PriceChange {
 	by := perCent(10)
-	return moved(by, before, o.Sale.At(p.price().Times(by.OnePlus())))
+	return priceChange(by, before, o.Sale.At(p.price().Times(by.OnePlus())))
 }
 
 // moved puts a statement beside the one before. What the channel's period costs is the
 // same however much is sold, and is left out of the volume.
-func moved(by quoin.Rate, was, is margin.Statement) *PriceChange {
+func priceChange(by quoin.Rate, was, is margin.Statement) *PriceChange {
 	m := PriceChange{By: by, Contribution: is.Contribution}
 	before := was.Contribution.Add(was.Selling)
 	if volume, ok := promo.VolumeNeeded(before, is.Contribution.Add(is.Selling)); ok && before.Sign() > 0 {

@@ -91,7 +91,7 @@ func (k *checker) check() Document {
 		maps.Copy(k.doc.origins, origins)
 	}
 	k.bought(given)
-	k.made(given)
+	k.derivedLines(given)
 	k.ways()
 	k.selling()
 	k.rules()

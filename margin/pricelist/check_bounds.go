@@ -118,11 +118,11 @@ func documentLength(d Document) int64 {
 // deciding takes time for.
 const mostAsked = 10_000_000
 
-// mostTried bounds how many sizes preferred steps are tried with, all together.
-const mostTried = 4_000_000
+// mostSizesTried bounds how many sizes preferred steps are tried with, all together.
+const mostSizesTried = 4_000_000
 
 // asked checks that there are not too many rules for so many products and channels.
-func (k checker) asked(shown *designs) bool {
+func (k checker) sizeRatiosTried(shown *designs) bool {
 	sum, pairs, preferred := 0, 0, 0
 	for _, r := range k.doc.Rules {
 		products, channels := len(k.doc.Products), len(k.doc.Channels)
@@ -144,7 +144,7 @@ func (k checker) asked(shown *designs) bool {
 		}
 	}
 	at := (*path)(nil).Field("rules")
-	return k.within(pairs*preferred, mostTried, at, fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), " together",
+	return k.within(pairs*preferred, mostSizesTried, at, fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), " together",
 		"put steps that are alike into one rule that names the designs, or none, or decide the products in lots") &&
 		k.within(sum, mostAsked, at, fmt.Sprintf("rules that ask %d times about a product in a channel", sum), "",
 			"decide the products in lots, or let rules name the products and channels that they are about")
@@ -186,7 +186,7 @@ func (k checker) sendable(m *sharedCosts) bool {
 	}
 	for j, c := range k.doc.Channels {
 		post := m.posts[c.Tariff]
-		if c.Tariff == "" || post.Post == nil {
+		if c.Tariff == "" || post.CompiledTerms == nil {
 			continue
 		}
 		t := k.doc.Tariffs[post.tariff]

@@ -223,7 +223,7 @@ func (k checker) others() {
 		if len(s.Products) < 2 && !k.Under(at.Field("products")) {
 			k.Add(at.Field("products"), quoin.Problem{Code: SmallSet, Found: "fewer than two products", Wanted: "what is sold together"})
 		}
-		k.apart(at, s)
+		k.alternatives(at, s)
 		var sum quoin.Rate
 		for j, a := range s.Alternatives {
 			k.of(at.Field("alternatives").At(j).Field("products"), a.Products)
@@ -280,7 +280,7 @@ func (k checker) filled(at *path, products []string) {
 
 // apart checks that a set is sold where one order can be put together of several
 // products: not by a house that prints each, nor by a tariff that weighs each.
-func (k checker) apart(at *path, s Set) {
+func (k checker) alternatives(at *path, s Set) {
 	for i, c := range k.doc.Channels {
 		switch {
 		case c.ID != s.Channel || k.Under((*path)(nil).Field("channels").At(i)):

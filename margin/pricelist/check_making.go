@@ -39,7 +39,7 @@ func (k checker) bought(given Document) {
 
 // made checks what products are made of, of lines those that they add to those of their base,
 // and how they are packed.
-func (k checker) made(given Document) {
+func (k checker) derivedLines(given Document) {
 	root, names := (*path)(nil), named{&k}
 	for i, p := range k.doc.Products {
 		at := root.Field("products").At(i)

@@ -29,7 +29,7 @@ func (k checker) rules() {
 			k.ladder(at, r, step, shown)
 		}
 	}
-	if k.asked(shown) {
+	if k.sizeRatiosTried(shown) {
 		k.sized(shown)
 	}
 }

@@ -89,7 +89,7 @@ var unlinked = map[quoin.Code]maker{
 	parcel.Dearer: {"of a packing that was not taken, beside the shipment", func() error {
 		roomy := envelope()
 		roomy.ID = "roomy envelope"
-		plan := parcel.Plan{Packings: []parcel.Packing{envelope(), roomy}, Tariff: post("2.90")}
+		plan := parcel.ShippingTerms{Packings: []parcel.Packing{envelope(), roomy}, Tariff: post("2.90")}
 		load := parcel.Load{Sheet: quoin.MustSize("A4"), Mass: quoin.MustQuantity("20 g")}
 		shipment, err := plan.Cheapest("home", load, 1, func(id string) quoin.Amount {
 			return map[string]quoin.Amount{"envelope": quoin.MustAmount("0.40"), "roomy envelope": quoin.MustAmount("0.60")}[id]
@@ -142,7 +142,7 @@ func checkMade(t *testing.T, c quoin.Code, severity quoin.Severity, why string, 
 // changed before.
 func refunded(change func(*refund.Order, *refund.Refund)) func() error {
 	return func() error {
-		o := refund.Order{Lines: []refund.Line{{Product: "bittern", Count: 2, Paid: quoin.MustAmount("36.00")}}, Places: 2}
+		o := refund.Order{Lines: []refund.OrderLine{{Product: "bittern", Count: 2, Paid: quoin.MustAmount("36.00")}}, Places: 2}
 		b := refund.Refund{Lines: []refund.Item{{Count: 1}}}
 		change(&o, &b)
 		_, err := o.Refund(b)

@@ -19,11 +19,11 @@ type sharedCosts struct {
 	supplies    map[string]cost.Supply
 	terms       []channel.Terms                 // of each channel, for all products
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
-	shelves     []*rule.CompiledChannel         // of each channel, none for those that go by product
+	compiled    []*rule.CompiledChannel         // of each channel, none for those that go by product
 	comparables map[string][]comparables.Record // by product
 	places      map[string]int                  // of the supplies, by id
 	overhead    quoin.Amount
-	course      *waste.Course            // of the stages
+	course      *waste.CompiledRoute     // of the stages
 	makings     map[string]margin.Making // of the products so far, by id
 	known       map[place]sold           // channels for products so far
 	posts       posts
@@ -59,7 +59,7 @@ func (d Document) maker() (*sharedCosts, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &sharedCosts{doc: d, course: waste.Route(d.Stages).Course(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
+	m := &sharedCosts{doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}
@@ -167,7 +167,7 @@ func (d Document) supplyIndex() map[string]int {
 
 // ledger is product i in channel j, as it is for the product, with where they
 // stand.
-func (d derivedDocument) ledger(supplies map[string]int, i, j int, m *sharedCosts, c sold) margin.StatementInputs {
+func (d derivedDocument) statementInputs(supplies map[string]int, i, j int, m *sharedCosts, c sold) margin.StatementInputs {
 	p := d.Products[i]
 	l := margin.StatementInputs{
 		Currency: d.Currency, Supplies: d.Supplies, Supply: supplies, Stages: waste.Route(d.Stages), Contingency: d.Contingency,

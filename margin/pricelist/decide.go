@@ -74,11 +74,11 @@ func (d derivedDocument) open() (*sharedCosts, error) {
 	}
 	m.terms = make([]channel.Terms, len(d.Channels))
 	m.kinds = make([][]channel.Terms, len(d.Channels))
-	m.shelves = make([]*rule.CompiledChannel, len(d.Channels))
+	m.compiled = make([]*rule.CompiledChannel, len(d.Channels))
 	for j, c := range d.Channels {
 		m.terms[j] = c.Terms(d.Currency)
 		if !c.ByProduct() {
-			m.shelves[j] = rule.CompileChannel(m.terms[j], m.grid)
+			m.compiled[j] = rule.CompileChannel(m.terms[j], m.grid)
 		}
 	}
 	m.comparables = byProduct(d.Comparables)
@@ -131,7 +131,7 @@ func (m *sharedCosts) items(end rule.RangeEnd) ([]rule.Item, error) {
 			if err != nil {
 				return nil, err
 			}
-			shelf := m.shelves[j]
+			shelf := m.compiled[j]
 			if d.Channels[j].ByProduct() {
 				shelf = rule.CompileChannel(sale.Terms, m.grid)
 			}

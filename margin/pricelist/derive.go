@@ -28,10 +28,10 @@ type derivedDocument struct {
 	origins map[quoin.Path]quoin.Origin
 	// supplyAt is where each supply stands: machines follow after the supplies.
 	supplyAt []quoin.Path
-	// made is what was worked out for lines of each product.
-	made [][]DerivedLine
-	// goings is the run of each product that asks to be sure.
-	goings []*RunStarts
+	// byLine is what was worked out for lines of each product.
+	byLine [][]DerivedLine
+	// runs is the run of each product that asks to be sure.
+	runs []*RunStarts
 	// machines is what each machine adds to a print, bought what offers and stocks
 	// come to.
 	machines []machine.Cost
@@ -104,7 +104,7 @@ const (
 func (w *worker) products() {
 	w.Products = make([]Product, len(w.given.Products))
 	w.billAt, w.runAt = make([][]quoin.Path, len(w.Products)), make([]quoin.Path, len(w.Products))
-	w.made, w.goings = make([][]DerivedLine, len(w.Products)), make([]*RunStarts, len(w.Products))
+	w.byLine, w.runs = make([][]DerivedLine, len(w.Products)), make([]*RunStarts, len(w.Products))
 	w.index = make(map[string]int, len(w.Products))
 	for i, p := range w.given.Products {
 		if _, twice := w.index[p.ID]; !twice {
@@ -141,7 +141,7 @@ func (w *worker) product(i int) {
 	p.Bill = w.lines(p.Bill, len(p.Bill)-own, i, p, func(j int) quoin.Path { return w.billAt[i][j] })
 	p.Packing = w.packing(i, p, w.given.Products[i].Packing)
 	if len(w.Problems) == 0 {
-		w.goings[i] = w.going(i, p)
+		w.runs[i] = w.runStarts(i, p)
 	}
 	w.Products[i], w.state[i] = p, done
 }
@@ -172,7 +172,7 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 			out[j].Cut = &piece
 		}
 		w.explains(at(j).Field("quantity"), func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) })
-		w.made[i] = append(w.made[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
+		w.byLine[i] = append(w.byLine[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
 	}
 	return out
 }

@@ -56,7 +56,7 @@ type layout struct {
 
 // layoutOf is the layout of a line that is searched for; false where none is,
 // or where a size is missing.
-func layoutOf(l cost.Line, s cost.Supply, sizes cost.Sizes) (layout, bool) {
+func layoutOf(l cost.BillLine, s cost.Supply, sizes cost.Sizes) (layout, bool) {
 	key := layout{sheet: of(s.Sheet), roll: of(s.Roll), stick: of(s.Stick), cut: of(l.Cut), moulding: of(l.Moulding), unit: s.Quantity.Unit()}
 	switch {
 	case l.Cut != nil && (s.Sheet != nil || s.Roll != nil):
@@ -128,7 +128,7 @@ func (l *layouts) next() {
 }
 
 // work works out a line, once for all lines that are cut alike.
-func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.DerivedQuantity, error) {
+func (w *worker) work(l cost.BillLine, s cost.Supply, sizes cost.Sizes) (cost.DerivedQuantity, error) {
 	laid, sought := layoutOf(l, s, sizes)
 	if !sought {
 		return l.Work(s, sizes)
@@ -169,7 +169,7 @@ func of[T any](p *T) T {
 }
 
 // shown is what the answer says of a line that was worked out.
-func (w *worker) shown(at quoin.Path, l cost.Line, s cost.Supply, sizes cost.Sizes, worked cost.DerivedQuantity) DerivedLine {
+func (w *worker) shown(at quoin.Path, l cost.BillLine, s cost.Supply, sizes cost.Sizes, worked cost.DerivedQuantity) DerivedLine {
 	m := DerivedLine{Path: at.String(), Supply: l.Supply, Quantity: worked.Quantity, Sheet: worked.Sheet, Roll: worked.Roll, Sticks: worked.Sticks}
 	if !s.Grammage.IsZero() && !worked.Piece.IsZero() {
 		m.Mass, _ = paper.Mass(worked.Piece, s.Grammage) // the unit has been checked

@@ -167,14 +167,14 @@ func (w *worker) receipts() map[string][]buy.Receipt {
 func (d Document) logged(c *form.Collector) (Document, map[quoin.Path]quoin.Origin) {
 	origins := make(map[quoin.Path]quoin.Origin)
 	copied := false
-	d.eachLine(func(at quoin.Path, l *cost.Line) {
+	d.eachLine(func(at quoin.Path, l *cost.BillLine) {
 		copied = copied || hasLog(l.Ink)
 	})
 	if !copied {
 		return d, origins
 	}
 	d = form.Copy(d)
-	d.eachLine(func(at quoin.Path, l *cost.Line) {
+	d.eachLine(func(at quoin.Path, l *cost.BillLine) {
 		if !hasLog(l.Ink) {
 			return
 		}
@@ -194,7 +194,7 @@ func (d Document) logged(c *form.Collector) (Document, map[quoin.Path]quoin.Orig
 func hasLog(u *ink.Use) bool { return u != nil && (len(u.Log)+len(u.Spent) > 0 || u.RatedPages != 0) }
 
 // eachLine goes through the lines of all bills and packing lists.
-func (d *Document) eachLine(do func(at quoin.Path, l *cost.Line)) {
+func (d *Document) eachLine(do func(at quoin.Path, l *cost.BillLine)) {
 	for i := range d.Products {
 		p, at := &d.Products[i], quoin.InList("products", i)
 		for j := range p.Bill {

@@ -91,7 +91,7 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 	sold := c
 	sold.Returns = nil // what this order was charged, and not what is expected of all
 	st := sold.Terms(shop).Settle(i, price)
-	o := refund.Order{Lines: []refund.Line{{Product: product, Count: st.Count, Paid: st.Items}}, Shipping: st.Shipping, OnShipping: c.Tax.OnShipping, Places: s.Terms.Places()}
+	o := refund.Order{Lines: []refund.OrderLine{{Product: product, Count: st.Count, Paid: st.Items}}, Shipping: st.Shipping, OnShipping: c.Tax.OnShipping, Places: s.Terms.Places()}
 	if c.Tax.InPrice {
 		o.TaxIn = st.Tax
 	} else {

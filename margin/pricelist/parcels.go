@@ -34,7 +34,7 @@ type Shipping struct {
 type posts map[string]post
 
 type post struct {
-	*parcel.Post
+	*parcel.CompiledTerms
 	tariff int // its place
 	failed error
 }
@@ -47,7 +47,7 @@ func (d Document) posts() posts {
 		}
 		for i, t := range d.Tariffs {
 			if t.ID == c.Tariff {
-				p, err := parcel.Plan{Packings: d.Packings, Tariff: t}.Post()
+				p, err := parcel.ShippingTerms{Packings: d.Packings, Tariff: t}.Compile()
 				out[t.ID] = post{p, i, err}
 			}
 		}
@@ -69,7 +69,7 @@ type sender struct {
 // packing list for.
 func (m *sharedCosts) sender(p Product, tariff string) (sender, error) {
 	s := sender{post: m.posts[tariff], load: parcel.Load{Sheet: p.outermost(), Thickness: p.Thickness, Mass: m.mass(p)}}
-	if s.failed != nil || s.Post == nil {
+	if s.failed != nil || s.CompiledTerms == nil {
 		return s, s.failed
 	}
 	for i, k := range m.doc.Packings {
@@ -135,7 +135,7 @@ func (m *sharedCosts) mass(p Product) quoin.Quantity {
 
 // lineMass is what a line of a bill adds to the mass of an item, in grams; false
 // where nobody says.
-func (m *sharedCosts) lineMass(l cost.Line, sizes cost.Sizes) (quoin.Factor, bool) {
+func (m *sharedCosts) lineMass(l cost.BillLine, sizes cost.Sizes) (quoin.Factor, bool) {
 	if l.Per != "" && l.Per != cost.EachItem {
 		return quoin.Factor{}, false
 	}
@@ -257,7 +257,7 @@ func (d derivedDocument) sending(i, j int, m *sharedCosts, c sold) map[quoin.Pat
 		shipment.Index = c.sender.packings[shipment.Index]
 		places := parcel.Places{Packing: quoin.InList("packings", shipment.Index), Load: at, Tariff: quoin.InList("tariffs", c.sender.tariff)}
 		origins[quoin.InList("channels", j).Sub("orders", k).Field("postage")] = func(t *quoin.Trail) quoin.Operand {
-			plan := parcel.Plan{Packings: d.Packings, Tariff: d.Tariffs[c.sender.tariff]}
+			plan := parcel.ShippingTerms{Packings: d.Packings, Tariff: d.Tariffs[c.sender.tariff]}
 			return plan.ExplainPostage(t, places, c.sender.load, shipment)
 		}
 	}

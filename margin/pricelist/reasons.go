@@ -91,7 +91,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	written := struct {
 		fields
 		Steps *quoin.Journal `json:"steps,omitempty"`
-	}{fields: fields(a.told(&t))}
+	}{fields: fields(a.rewritten(&t))}
 	if t.Len() > 0 {
 		written.Steps = &t.Journal
 	}
@@ -103,7 +103,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 }
 
 // told returns the answer with all its reasons in a journal.
-func (a Answer) told(t *teller) Answer {
+func (a Answer) rewritten(t *teller) Answer {
 	a = a.withReasons(func(r Reasons) Reasons { return r.in(t) })
 	for i := range a.Products {
 		a.Products[i].Allowed.inAnswer = true

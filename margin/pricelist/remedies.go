@@ -15,7 +15,7 @@ import (
 type Remedy struct {
 	// What would change: the cost of a product's goods, one trade discount, the rate of a fee,
 	// or the figure of a rule.
-	Change Change `json:"change"`
+	Change RemedyChange `json:"change"`
 	// Where that stands.
 	Path string `json:"path"`
 	// Id of the product, channel or rule, or name of the fee.
@@ -26,16 +26,16 @@ type Remedy struct {
 	To quoin.Figure `json:"to"`
 }
 
-// Change says what a Remedy changes.
-type Change string
+// RemedyChange says what a Remedy changes.
+type RemedyChange string
 
 const (
 	// GoodsTo is what the goods of one item of a product may cost, where they
 	// cost most. It is for the product alone, unless a ladder is in the conflict.
-	GoodsTo         Change = "goods"
-	TradeDiscountTo Change = "trade_discount" // one discount of a channel's chain
-	FeeTo           Change = "fee"            // the rate of a fee
-	RuleTo          Change = "rule"           // the figure of a rule
+	GoodsTo         RemedyChange = "goods"
+	TradeDiscountTo RemedyChange = "trade_discount" // one discount of a channel's chain
+	FeeTo           RemedyChange = "fee"            // the rate of a fee
+	RuleTo          RemedyChange = "rule"           // the figure of a rule
 )
 
 // mostInvolved bounds the products that remedies are sought for.

@@ -47,7 +47,7 @@ func TestSizesStayWithinBudgets(t *testing.T) {
 		{reflect.TypeFor[rule.Offer](), 640, "for each product in each channel, and each kind of order where the worst is asked"},
 		{reflect.TypeFor[rule.Item](), 272, "by each rule for each product; 16 are the end of ranges that own rules are told"},
 
-		{reflect.TypeFor[cost.Line](), 384, "in every bill, and in every charge"},
+		{reflect.TypeFor[cost.BillLine](), 384, "in every bill, and in every charge"},
 		{reflect.TypeFor[cost.Charge](), 640, "for each line of each bill, by way of goods"},
 
 		{reflect.TypeFor[pricelist.Product](), 1152, "into the worked-out document, and into its cases with ranges"},

@@ -32,7 +32,7 @@ type RunStarts struct {
 type chances map[string]waste.Starts
 
 // going works out a run that asks to be sure; none where it does not.
-func (w *worker) going(i int, p Product) *RunStarts {
+func (w *worker) runStarts(i int, p Product) *RunStarts {
 	if p.Run.Certainty.IsZero() {
 		return nil
 	}

@@ -183,7 +183,7 @@ func (w *warner) money(a quoin.Amount) string {
 
 // apart writes two figures so that they can be told apart: to the minor unit,
 // or with all digits where they are the same there.
-func (w *warner) apart(a, b quoin.Figure) (string, string) {
+func (w *warner) distinct(a, b quoin.Figure) (string, string) {
 	places := w.doc.Currency.Digits()
 	if x, y := a.Round(places), b.Round(places); x != y {
 		return x, y
@@ -206,14 +206,14 @@ func (w *warner) sales(i int, price quoin.Amount) {
 		at := quoin.InList("channels", j)
 		about := []string{"product", it.ID, "channel", o.Channel, "price", w.money(price)}
 		if s.Contribution.Sign() < 0 {
-			kept, _ := w.apart(s.Contribution.Figure(), quoin.Amount{}.Figure())
+			kept, _ := w.distinct(s.Contribution.Figure(), quoin.Amount{}.Figure())
 			w.warn(LosesMoney, at, fmt.Sprintf("each %s sold at %s in %s contributes %s", it.ID, w.money(price), o.Channel, kept),
 				"raise the price there by an uplift, or sell it elsewhere", append(about, "contribution", kept)...)
 		} else {
 			w.least(j, it, o, price, about)
 		}
 		if len(w.doc.Channels[j].TradeDiscount) > 0 && s.Revenue.Cmp(s.Goods) < 0 {
-			brings, cost := w.apart(s.Revenue.Figure(), s.Goods.Figure())
+			brings, cost := w.distinct(s.Revenue.Figure(), s.Goods.Figure())
 			w.warn(WholesaleBelow, at.Field("trade_discount"),
 				fmt.Sprintf("%s brings %s in %s, and its goods cost %s", it.ID, brings, o.Channel, cost),
 				"give a smaller trade discount", append(about, "revenue", brings, "goods", cost)...)
@@ -241,7 +241,7 @@ func (w *warner) least(j int, it rule.Item, o rule.Offer, price quoin.Amount, ab
 	if order >= 0 {
 		at = at.Sub("orders", order)
 	}
-	kept, _ := w.apart(least.Figure(), quoin.Amount{}.Figure())
+	kept, _ := w.distinct(least.Figure(), quoin.Amount{}.Figure())
 	w.warn(LosesOnWorst, at,
 		fmt.Sprintf("an order of this kind, with every fee in full, contributes %s for each %s", kept, it.ID),
 		"ask for more with \"asked_of\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(max(order, 0)), "contribution", kept)...)
@@ -270,7 +270,7 @@ func (w *warner) ladders() {
 	}
 	for r, ru := range w.doc.Rules {
 		at, k := quoin.InList("rules", r), 0
-		for small, large := range w.dec.Rungs(r) {
+		for small, large := range w.dec.LadderPairs(r) {
 			if k++; len(ru.Products) > 0 {
 				w.rung(at.FieldAt("products", k), small, large)
 			} else {

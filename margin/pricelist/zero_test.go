@@ -10,7 +10,7 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		pricelist.AllowedPrices{}, pricelist.Answer{}, pricelist.Alternative{}, pricelist.Batch{}, pricelist.WhyNot{}, pricelist.SupplyCost{}, pricelist.LimitStatus{},
-		pricelist.RangeResult{}, pricelist.Change(""), pricelist.RuleBounds{}, pricelist.BreakEven{}, pricelist.EarlyPayment{}, pricelist.DeepestDiscount{}, pricelist.Detail(0),
+		pricelist.RangeResult{}, pricelist.RemedyChange(""), pricelist.RuleBounds{}, pricelist.BreakEven{}, pricelist.EarlyPayment{}, pricelist.DeepestDiscount{}, pricelist.Detail(0),
 		pricelist.Document{}, pricelist.FairResult{}, pricelist.RunStarts{}, pricelist.HomeCost{}, pricelist.InChannel{}, pricelist.Influence{}, pricelist.EditionStatus{},
 		pricelist.LineSheet{}, pricelist.Lot{}, pricelist.Machine{}, pricelist.DerivedLine{}, pricelist.PriceChange{}, pricelist.NamedAmount{}, pricelist.OrderResult{},
 		pricelist.Shipping{}, pricelist.ProductResult{}, pricelist.Product{}, pricelist.ByChannel{}, pricelist.QuoteResult{}, pricelist.Reasons{}, pricelist.Remedy{},

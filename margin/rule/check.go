@@ -90,11 +90,11 @@ func (c *checks) item(at *form.Path, it *Item) {
 func (o *Offer) problem(g quoin.Grid) (quoin.Problem, bool) {
 	p := quoin.Problem{Code: BadOffer, Wanted: "an offer of a Shelf", Remedy: "make it by NewShelf(terms, grid).Offer(sale), or by NewItem"}
 	switch {
-	case o.shelf == nil:
+	case o.compiled == nil:
 		p.Found = "an offer without a curve"
-	case !o.shelf.grid.Equal(g):
-		p.Code, p.Found, p.Wanted = OtherGrid, o.shelf.grid.String(), "prices of "+g.String()+", as the item"
-	case o.Sale.Terms.Orders() != o.shelf.terms.Orders() || o.shelf.gauge.costs(o.Sale) != o.costs:
+	case !o.compiled.grid.Equal(g):
+		p.Code, p.Found, p.Wanted = OtherGrid, o.compiled.grid.String(), "prices of "+g.String()+", as the item"
+	case o.Sale.Terms.Orders() != o.compiled.terms.Orders() || o.compiled.gauge.costs(o.Sale) != o.costs:
 		p.Found, p.Remedy = "an offer whose sale was changed in place", "give it another sale by With"
 	default:
 		return p, false

@@ -60,9 +60,9 @@ func TestRuleCheck(t *testing.T) {
 		{"a basis at its bound", rule.Rule{ID: "a", Kind: rule.Market{FromQuantile: rate("0%"), ToQuantile: rate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(factor("-10"))}}}, ""},
 		{"designs beside products", rule.Rule{ID: "a", Products: []string{"x"}, Designs: []string{"y"}, Kind: floor(5)}, "rival_fields designs"},
 		{"a size twice", rule.Rule{ID: "a", Products: []string{"x", "y", "x"}, Kind: rule.SizeRatio{}}, "duplicate_id products[2]"},
-		{"an own rule of nothing", rule.Rule{ID: "a", Kind: rule.Custom{}}, "bad_own_rule rule"},
-		{"an own rule that does not judge", rule.Rule{ID: "a", Kind: rule.Custom{Name: "mine", Allowed: allowsAll}}, "bad_own_rule rule"},
-		{"an own rule by the name of another kind", rule.Rule{ID: "a", Kind: rule.Custom{Name: "size_ratio", Allowed: allowsAll, Judge: judgesNothing}}, "bad_own_rule rule"},
+		{"an own rule of nothing", rule.Rule{ID: "a", Kind: rule.Custom{}}, "bad_custom_rule rule"},
+		{"an own rule that does not judge", rule.Rule{ID: "a", Kind: rule.Custom{Name: "mine", Allowed: allowsAll}}, "bad_custom_rule rule"},
+		{"an own rule by the name of another kind", rule.Rule{ID: "a", Kind: rule.Custom{Name: "size_ratio", Allowed: allowsAll, Judge: judgesNothing}}, "bad_custom_rule rule"},
 		{"an own rule", rule.Rule{ID: "a", Kind: rule.Custom{Name: "mine", Allowed: allowsAll, Judge: judgesNothing}}, ""},
 	} {
 		err := c.rule.Check()

@@ -53,10 +53,10 @@ type Decision struct {
 	rules  []Rule
 	byRule []narrowed
 	about  about
-	lost   []bool    // by rule: whether it was dropped
-	others *together // the rules that ask nothing of channels
-	ended  *together // the rules on endings
-	sizes  []int     // by item: how many ladders tie together with it; none where there are no ladders
+	lost   []bool          // by rule: whether it was dropped
+	others *allowedByKinds // the rules that ask nothing of channels
+	ended  *allowedByKinds // the rules on endings
+	sizes  []int           // by item: how many ladders tie together with it; none where there are no ladders
 	ladders
 
 	compared map[[2]int]comparison // by market rule and item with comparables
@@ -171,7 +171,7 @@ func decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err != nil {
 		return Decision{}, err
 	}
-	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, compared: s.comparisons.known, others: &together{of: asksNoChannels}, ended: &together{of: isEnding}, about: newAbout(rules, &s.catalogue)}
+	d := Decision{byRule: s.byRule, items: items, rules: rules, ladders: s.ladders, compared: s.comparisons.known, others: &allowedByKinds{of: asksNoChannels}, ended: &allowedByKinds{of: isEnding}, about: newAbout(rules, &s.catalogue)}
 	m := s.remains()
 	empty, err := m.join(musts...)
 	if err != nil {

@@ -121,7 +121,7 @@ func TestDesignsOfItems(t *testing.T) {
 	}
 	for r, want := range map[int]string{0: "", 1: "2-4 4-0 3-5 ", 2: "3-5 "} {
 		got := ""
-		for a, b := range d.Rungs(r) {
+		for a, b := range d.LadderPairs(r) {
 			got += fmt.Sprintf("%d-%d ", a, b)
 		}
 		if got != want {

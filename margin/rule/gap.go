@@ -39,7 +39,7 @@ func (d Decision) gaps(group []int) []Gap {
 	}
 	var out []Gap
 	for i := range d.items {
-		if b.apart(i) {
+		if b.crossed(i) {
 			out = append(out, b.gap(i))
 		}
 	}
@@ -94,7 +94,7 @@ func (b *bounds) take() bool {
 	return true
 }
 
-func (b *bounds) apart(i int) bool { return b.ends[lowEnd][i].at > b.ends[highEnd][i].at }
+func (b *bounds) crossed(i int) bool { return b.ends[lowEnd][i].at > b.ends[highEnd][i].at }
 
 func (b *bounds) gap(i int) Gap {
 	g, floor, ceiling := b.items[i].Grid, b.ends[lowEnd][i], b.ends[highEnd][i]
@@ -174,7 +174,7 @@ func (b *bounds) pushOver(p *pair, way direction, end, from, to int) bool {
 
 // move marks the pairs that the bounds of an item push on.
 func (b *bounds) move(i int) {
-	if b.apart(i) && (b.apartFirst == none || i < b.apartFirst) {
+	if b.crossed(i) && (b.apartFirst == none || i < b.apartFirst) {
 		b.apartFirst = i
 	}
 	for _, p := range b.with(i) {

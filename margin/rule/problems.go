@@ -17,7 +17,7 @@ const (
 	OtherGrid quoin.Code = "other_grid"
 	// BadOwnRule is a rule of the caller's own that lacks a name or a function, fails, or is
 	// to be written into a document.
-	BadOwnRule quoin.Code = "bad_own_rule"
+	BadOwnRule quoin.Code = "bad_custom_rule"
 	// JudgedApart is a rule that allows other prices than it judges to hold.
 	JudgedApart quoin.Code = "allowed_and_judged_apart"
 )

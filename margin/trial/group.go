@@ -230,7 +230,7 @@ func (s *set) tie() tie {
 	return tie{float64(a.Units), float64(b.Units), s.odds(a.Exposure, b.Exposure)}
 }
 
-func total(ps []Period) (s Sold) {
+func total(ps []Period) (s SalesCount) {
 	for _, p := range ps {
 		s.Units += p.Units
 		s.Exposure = s.Exposure.Add(p.Exposure.Number)

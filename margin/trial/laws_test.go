@@ -19,8 +19,8 @@ func TestMoreDataNeverWidens(t *testing.T) {
 		units, exposure := rapid.Int64Range(0, 200).Draw(t, "units"), rapid.Int64Range(200, 5000).Draw(t, "exposure")
 		more := rapid.Int64Range(1, 50).Draw(t, "times")
 		confidence := at(rapid.SampledFrom([]string{"80%", "95%", "99%"}).Draw(t, "confidence"))
-		few, _ := trial.RateOf(trial.Sold{Units: units, Exposure: quoin.FactorOf(exposure)}, confidence)
-		many, err := trial.RateOf(trial.Sold{Units: units * more, Exposure: quoin.FactorOf(exposure * more)}, confidence)
+		few, _ := trial.RateOf(trial.SalesCount{Units: units, Exposure: quoin.FactorOf(exposure)}, confidence)
+		many, err := trial.RateOf(trial.SalesCount{Units: units * more, Exposure: quoin.FactorOf(exposure * more)}, confidence)
 		if err != nil {
 			t.Fatal(err)
 		}

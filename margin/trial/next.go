@@ -14,7 +14,7 @@ type Choice struct {
 	// Today is the price that stands, and Sold what sold at it, on one kind of
 	// occasion, before one kind of exposure.
 	Today quoin.Amount `json:"today" need:"yes" range:"(0,"`
-	Sold  Sold         `json:"sold" need:"yes"`
+	Sold  SalesCount   `json:"sold" need:"yes"`
 	// Allowed is the prices that may be asked, in any order: those of the rules.
 	Allowed []quoin.Amount `json:"allowed" most:"100000"`
 	// Kept is what one sale at a price leaves.
@@ -75,11 +75,11 @@ type Candidate struct {
 	Even quoin.Optional[quoin.Factor] `json:"even,omitzero"`
 	// Trial is what trying it comes to; none too where a figure passes 10^12 or it
 	// takes more than 10^9 sales.
-	Trial quoin.Optional[Trial] `json:"trial,omitzero"`
+	Trial quoin.Optional[TrialValue] `json:"trial,omitzero"`
 }
 
-// Trial is what trying a price teaches, and what it risks.
-type Trial struct {
+// TrialValue is what trying a price teaches, and what it risks.
+type TrialValue struct {
 	// Difference is the ratio of earnings that it is to tell: one standard
 	// deviation of what is thought of it, or what is expected, where that is more.
 	Difference quoin.Factor `json:"difference"`
@@ -244,7 +244,7 @@ func (c Choice) thought(price, today, kept quoin.Amount) (mean, sd float64) {
 	return mean, float(b.Spread) * math.Abs(step)
 }
 
-func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[Trial]) {
+func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[TrialValue]) {
 	mean, sd := c.thought(price, today, kept)
 	times := math.Exp(mean + sd*sd/2) // of today's earnings, expected
 	tell := max(sd, math.Abs(mean))
@@ -270,7 +270,7 @@ func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[Tria
 	}
 	one := quoin.AmountOf(1, 0)
 	l, g := one.Times(figures[2]), one.Times(figures[3])
-	return quoin.Some(Trial{figures[0], sales, figures[1], l, g, g.Sub(l)})
+	return quoin.Some(TrialValue{figures[0], sales, figures[1], l, g, g.Sub(l)})
 }
 
 // short is E[(1 − e^Z)+] of a normal Z.

@@ -78,9 +78,12 @@ func TestSizesRefused(t *testing.T) {
 		{"no difference", func() error { _, err := trial.SalesToTell(factor("1"), trial.Certainty{}); return err }, "out_of_range times"},
 		{"no power", func() error { _, err := trial.SalesToTell(factor("2"), trial.Certainty{Power: at("10%")}); return err }, "out_of_range power"},
 		{"more buyers than visitors", func() error { _, err := trial.ShareOf(2, 1, none); return err }, "out_of_range buyers"},
-		{"fewer than none", func() error { _, err := trial.RateOf(trial.Sold{Units: -1, Exposure: factor("1")}, none); return err }, "out_of_range units"},
+		{"fewer than none", func() error {
+			_, err := trial.RateOf(trial.SalesCount{Units: -1, Exposure: factor("1")}, none)
+			return err
+		}, "out_of_range units"},
 		{"two at once", func() error {
-			_, err := trial.CompareRates(trial.Sold{Units: 1}, trial.Sold{Units: 1}, none)
+			_, err := trial.CompareRates(trial.SalesCount{Units: 1}, trial.SalesCount{Units: 1}, none)
 			return err
 		}, "missing_field a.exposure missing_field b.exposure"},
 	} {

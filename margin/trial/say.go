@@ -53,7 +53,7 @@ func (p Proposal) String() string { return form.String(p) }
 func (c Candidate) String() string { return form.String(c) }
 
 // String writes what is given of the trial.
-func (t Trial) String() string { return form.String(t) }
+func (t TrialValue) String() string { return form.String(t) }
 
 // String writes what is given of the period.
 func (p Period) String() string { return form.String(p) }
@@ -65,7 +65,7 @@ func (e Exposure) String() string { return form.String(e) }
 func (p Certainty) String() string { return form.String(p) }
 
 // String writes what is given of the sold.
-func (s Sold) String() string { return form.String(s) }
+func (s SalesCount) String() string { return form.String(s) }
 
 // String writes what is given of the rate.
 func (r Rate) String() string { return form.String(r) }

@@ -23,15 +23,15 @@ type Results struct {
 	Review review.Review `json:"review"`
 	// Trials are the prices that were tried, each beside the price in force, and Next the
 	// prices to try next.
-	Trials []Trial `json:"trials"`
-	Next   []Next  `json:"next"`
+	Trials []TriedPrice `json:"trials"`
+	Next   []Next       `json:"next"`
 	// Market is where the prices to ask now stand; none without records.
-	Market []Standing `json:"market"`
+	Market []MarketStanding `json:"market"`
 	// Reduced is the lowest price of the 30 days before each reduction; of one without a channel
 	// that in each channel that had a price.
 	Reduced []history.Lowest `json:"reduced"`
 	// Editions is what was sold of each.
-	Editions []history.Sold `json:"editions"`
+	Editions []history.EditionSales `json:"editions"`
 	// Matter is the inputs that move least prices most, if one were 10% off; at most three.
 	Matter []review.InputEffect `json:"matter"`
 	// Doubts is what looks wrong in the history.
@@ -40,8 +40,8 @@ type Results struct {
 	Cautions []string `json:"cautions"`
 }
 
-// Standing is where the price to ask now stands among what sold.
-type Standing struct {
+// MarketStanding is where the price to ask now stands among what sold.
+type MarketStanding struct {
 	Product  string                          `json:"product"`
 	Summary  market.Summary                  `json:"summary"`
 	Position quoin.Optional[market.Position] `json:"position,omitzero"`
@@ -51,7 +51,7 @@ type Standing struct {
 func (r Results) String() string { return form.String(r) }
 
 // String writes what is given of the standing.
-func (s Standing) String() string { return form.String(s) }
+func (s MarketStanding) String() string { return form.String(s) }
 
 // reviewer is a year with what is worked out of it.
 type reviewer struct {
@@ -119,8 +119,8 @@ func newReviewer(y Year) (r reviewer, err error) {
 
 // standings puts each price to ask now beside what prints of its size sold for, all
 // with the tax of the list, without postage and frames.
-func (y Year) standings(moves []review.Proposal) ([]Standing, error) {
-	var out []Standing
+func (y Year) standings(moves []review.Proposal) ([]MarketStanding, error) {
+	var out []MarketStanding
 	if len(y.Market) == 0 {
 		return nil, nil
 	}
@@ -129,7 +129,7 @@ func (y Year) standings(moves []review.Proposal) ([]Standing, error) {
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, Standing{Product: m.Product, Summary: s, Position: s.Position(m.Now)})
+		out = append(out, MarketStanding{Product: m.Product, Summary: s, Position: s.Position(m.Now)})
 	}
 	return out, nil
 }
@@ -173,8 +173,8 @@ func (y Year) reducedIn(product, channel string) ([]history.Lowest, error) {
 	return out, nil
 }
 
-func (y Year) editions() ([]history.Sold, error) {
-	var out []history.Sold
+func (y Year) editions() ([]history.EditionSales, error) {
+	var out []history.EditionSales
 	for _, e := range y.History.Editions() {
 		s, err := y.History.Sold(e)
 		if err != nil {

@@ -15,7 +15,7 @@ var answers = map[trial.Answer]string{
 	trial.Better: "better", trial.Worse: "worse", trial.CannotTell: "can't tell yet",
 }
 
-func (w writer) trials(all []Trial) {
+func (w writer) trials(all []TriedPrice) {
 	if len(all) == 0 {
 		return
 	}
@@ -102,7 +102,7 @@ func (n Next) closest() (trial.Candidate, bool) {
 			continue
 		case proposed && c.Price.Equal(price):
 			return c, true
-		case !found || t.Exposure.Cmp(best.Trial.Or(trial.Trial{}).Exposure) < 0:
+		case !found || t.Exposure.Cmp(best.Trial.Or(trial.TrialValue{}).Exposure) < 0:
 			best, found = c, true
 		}
 	}
@@ -116,7 +116,7 @@ func (w writer) candidate(c trial.Candidate) {
 	w.Line(1, "that is expected to lose %s on the way, and to bring %s after", w.money(t.Loss), w.money(t.Gain))
 }
 
-func (w writer) market(all []Standing) {
+func (w writer) market(all []MarketStanding) {
 	if len(all) == 0 {
 		return
 	}

@@ -2,9 +2,9 @@ package channel
 
 import "example.com/quoin"
 
-// ForeignCurrency is selling in another currency. What buyers pay and what the channel
-// charges is in it; the list price, postage, that of returns too, and all costs are
-// in the shop's.
+// ForeignCurrency is selling in another currency. Buyers' payments and the channel's charges
+// are in it. The list price, postage (also of returns) and all costs are in the shop's
+// currency.
 type ForeignCurrency struct {
 	// ISO 4217 code of that currency.
 	Currency quoin.Currency `json:"currency" need:"yes"`
@@ -25,7 +25,8 @@ func (c Channel) Home() quoin.Factor {
 	return c.ForeignCurrency.Rate
 }
 
-// Money returns the currency that buyers pay in, the shop's where it is no other.
+// Money returns the currency that buyers pay in. It is the shop's currency unless the channel
+// has another.
 func (c Channel) Money(shop quoin.Currency) quoin.Currency {
 	if c.ForeignCurrency == nil {
 		return shop

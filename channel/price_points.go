@@ -5,10 +5,10 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// PricePoints says which unit prices a channel can ask: what fits a till, a price list
-// abroad, a habit of the place. A unit price becomes the nearest of them, a tie
-// the higher one; it never becomes less than the least above zero. All its
-// amounts are whole minor units of the currency that buyers pay in.
+// PricePoints are the unit prices that a channel can charge: those of a till, of a price list
+// abroad, of a local habit. A unit price becomes the nearest price point, of two equally near
+// ones the higher. It never becomes less than the lowest one above zero. With a step of 0.50,
+// 20.30 becomes 20.50. All amounts are whole minor units of the currency that buyers pay in.
 type PricePoints struct {
 	// They are multiples of this amount.
 	Step quoin.Amount `json:"step,omitzero" range:"(0,"`
@@ -21,9 +21,9 @@ type PricePoints struct {
 // BadTag is the code of a tag that says two things, or nothing.
 const BadTag quoin.Code = "bad_tag"
 
-// Check returns what is wrong with the tag, as Problems: amounts out of the range of their
-// field and, where there are none, both a step and endings, neither, or an ending not below
-// its modulus.
+// Check returns what is wrong with the price points, as Problems: amounts out of the range of
+// their field. If there are none, it also looks for both a step and endings, for neither, and
+// for an ending that is not below what prices are divided by.
 func (g PricePoints) Check() error {
 	if ps := form.Check(g).All(); len(ps) > 0 {
 		return ps
@@ -62,8 +62,8 @@ func (g PricePoints) room() quoin.Amount {
 	return g.Step
 }
 
-// Nearest returns the price that can be asked nearest to a, a tie going up; a itself
-// where the tag says nothing.
+// Nearest returns the price point nearest to a, of two equally near ones the higher. It returns
+// a itself if there are no price points.
 func (g PricePoints) Nearest(a quoin.Amount) quoin.Amount {
 	whole, ending := g.split(a)
 	return g.scale(whole).Add(ending)

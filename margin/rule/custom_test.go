@@ -143,7 +143,7 @@ func TestOwnRulesThatFail(t *testing.T) {
 	for _, c := range []struct {
 		kind rule.Custom
 		want string
-	}{{failing, "bad_own_rule rules[1]"}, {elsewhere, "other_grid rules[1]"}} {
+	}{{failing, "bad_custom_rule rules[1]"}, {elsewhere, "other_grid rules[1]"}} {
 		_, err := rule.Decide([]rule.Item{twoChannels(t, "small")}, []rule.Rule{keepsFive(), {ID: "mine", Kind: c.kind}}, "")
 		if got := problemtest.Listed(err); got != c.want {
 			t.Errorf("%q, want %q", got, c.want)

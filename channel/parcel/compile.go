@@ -11,26 +11,26 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Post is a plan that was checked, for sending many loads by it: what its packings
-// and the steps of a zone come to, whatever is sent, is measured once, where the
-// zone is first asked for. It is safe for concurrent use.
-type Post struct {
-	plan  Plan
+// CompiledTerms are shipping terms that were checked, for sending many loads. What their
+// packings and the steps of a zone measure is computed once, when a zone is first asked for.
+// They are safe for concurrent use.
+type CompiledTerms struct {
+	plan  ShippingTerms
 	zones []measured // of the tariff
 	index map[string]int
 	boxes []box // of the packings
 }
 
 // Post checks the plan. The error is that of Check.
-func (pl Plan) Post() (*Post, error) {
+func (pl ShippingTerms) Compile() (*CompiledTerms, error) {
 	if err := pl.Check(); err != nil {
 		return nil, err
 	}
 	return newPost(pl), nil
 }
 
-func newPost(pl Plan) *Post {
-	p := &Post{plan: pl, zones: make([]measured, len(pl.Tariff.Zones)), index: make(map[string]int), boxes: make([]box, len(pl.Packings))}
+func newPost(pl ShippingTerms) *CompiledTerms {
+	p := &CompiledTerms{plan: pl, zones: make([]measured, len(pl.Tariff.Zones)), index: make(map[string]int), boxes: make([]box, len(pl.Packings))}
 	for i, z := range pl.Tariff.Zones {
 		if _, twice := p.index[z.ID]; !twice {
 			p.index[z.ID] = i
@@ -46,7 +46,7 @@ func newPost(pl Plan) *Post {
 // places, of which cost says what each costs. The indexes of a Shipment, and the
 // paths of problems, count those packings. It errs as Cheapest does, but for the
 // faults of the plan and for the number of prints.
-func (p *Post) Load(to string, l Load, packings []int, cost []quoin.Amount) (PackedLoad, error) {
+func (p *CompiledTerms) Load(to string, l Load, packings []int, cost []quoin.Amount) (PackedLoad, error) {
 	var k form.Collector
 	k.AddAll(form.In("load"), l.Check())
 	z, known := p.index[to]
@@ -59,7 +59,7 @@ func (p *Post) Load(to string, l Load, packings []int, cost []quoin.Amount) (Pac
 	return p.load(z, l, packings, cost)
 }
 
-func (p *Post) load(zone int, l Load, packings []int, cost []quoin.Amount) (PackedLoad, error) {
+func (p *CompiledTerms) load(zone int, l Load, packings []int, cost []quoin.Amount) (PackedLoad, error) {
 	at := &p.zones[zone]
 	at.once.Do(func() { at.measure(p.plan, zone) })
 	d := PackedLoad{post: p, zone: zone, load: l, routes: make([]route, len(packings))}
@@ -91,7 +91,7 @@ func (p *Post) load(zone int, l Load, packings []int, cost []quoin.Amount) (Pack
 }
 
 // fill finds how many prints each step takes in a packing, or why it takes none.
-func (p *Post) fill(r *route, at *measured, l Load, byMass, byDepth most) {
+func (p *CompiledTerms) fill(r *route, at *measured, l Load, byMass, byDepth most) {
 	k, b := p.plan.Packings[r.packing], p.boxes[r.packing]
 	room := int64(0)
 	if k.takes(l.Sheet) && isLength(l.Thickness) && isLength(l.Board.Thickness) {
@@ -133,7 +133,7 @@ type measured struct {
 	caps           [][]int64 // of each packing, by step
 }
 
-func (z *measured) measure(pl Plan, zone int) {
+func (z *measured) measure(pl ShippingTerms, zone int) {
 	steps := pl.Tariff.Zones[zone].Steps
 	z.zone = zone
 	z.mass, z.price, z.more = make([]int64, len(steps)), make([]int64, len(steps)), make([]int64, len(steps))

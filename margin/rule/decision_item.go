@@ -22,7 +22,7 @@ func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
 			return next
 		}
 	}
-	if next, ok := d.askedAbove(i, p); ok {
+	if next, ok := d.nextAbove(i, p); ok {
 		return next
 	}
 	return g.Step().Times(p.Ratio(g.Step()).Round(0, quoin.Up))
@@ -30,7 +30,7 @@ func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
 
 // askedAbove is Asked on a grid that goes on until the endings have come round again:
 // the decided price has them all, so that one of the next prices does.
-func (d Decision) askedAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
+func (d Decision) nextAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
 	it := d.items[i]
 	var endings []Rule
 	round, ok := it.Grid.Step(), true
@@ -120,9 +120,9 @@ func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 	return least, greatest, ok
 }
 
-// together is what kept rules of some kinds allow each item, those between sizes left out.
+// allowedByKinds is what kept rules of some kinds allow each item, those between sizes left out.
 // It is worked out when it is first asked for.
-type together struct {
+type allowedByKinds struct {
 	of   func(*Rule) bool
 	once sync.Once
 	sets []Set
@@ -131,12 +131,12 @@ type together struct {
 	known []bool
 }
 
-func (t *together) allow(d *Decision, i int) (Set, bool) {
+func (t *allowedByKinds) allow(d *Decision, i int) (Set, bool) {
 	t.once.Do(func() { t.work(d) })
 	return t.sets[i], t.known[i]
 }
 
-func (t *together) work(d *Decision) {
+func (t *allowedByKinds) work(d *Decision) {
 	t.sets, t.known = make([]Set, len(d.items)), make([]bool, len(d.items))
 	for i := range t.sets {
 		t.sets[i], t.known[i] = All(d.items[i].Grid), true

@@ -2,26 +2,26 @@ package channel
 
 import "example.com/quoin"
 
-// TakesEverything reports whether the channel's fees grow at least as fast as
-// what the shop keeps of a higher price, in every kind of order, so that no
-// price can ever earn. Fees with a greatest amount do not grow; of tiers the
-// lowest rate counts, 0 of a tier without one; what promotions take off is not looked at.
+// TakesEverything reports whether fees and tax take all of each further unit of price, or more,
+// in every kind of order. Then no price can earn anything. Fees with a maximum are not counted,
+// because they stop growing. Of tiers the lowest rate counts, 0 for a tier without a rate. What
+// promotions take off is ignored.
 func (c Channel) TakesEverything() bool {
 	if c.OnDemand != nil && c.OnDemand.Pays == FlatFee {
 		return false // it earns, though never more
 	}
 	kinds := c.kinds(0)
-	levies := c.levies(kinds, 0)
+	levies := c.compiledFees(kinds, 0)
 	for i := range kinds {
-		if c.keepsOf(&kinds[i], levies).Sign() > 0 {
+		if c.leftOf(&kinds[i], levies).Sign() > 0 {
 			return false
 		}
 	}
 	return true
 }
 
-// Breaks returns how many prices there can be at which the channel's terms
-// change their form, over all kinds of order.
+// Breaks returns the most prices at which the channel's terms can change their form, over all
+// kinds of order.
 func (c Channel) Breaks() int {
 	each := 1
 	for _, f := range c.Fees {
@@ -63,7 +63,7 @@ func (o kindOffer) parts() int {
 }
 
 // keepsOf returns what is left of one more unit of items, after tax and fees.
-func (c Channel) keepsOf(k *kind, levies []compiledFee) quoin.Factor {
+func (c Channel) leftOf(k *kind, levies []compiledFee) quoin.Factor {
 	kept, onTop, within := quoin.FactorOf(1), k.tax.Factor(), quoin.Factor{}
 	if c.Tax.InPrice {
 		kept, onTop, within = kept.Over(k.tax.OnePlus()), quoin.Factor{}, k.within

@@ -51,7 +51,7 @@ func (w *window) saw(p *push, from, to, gap int64) {
 }
 
 // slack is by how much an end is beyond what a push asks of it, × the denominator.
-func (p *push) slack(from, to int64) wide {
+func (p *push) slack(from, to int64) i128 {
 	over := product(p.times.d, to).Minus(product(p.times.n, from))
 	if p.end == highEnd {
 		return minus(over)
@@ -96,7 +96,7 @@ func (r *ring) alike() int64 {
 		switch {
 		case negative(gain):
 			times = min(times, fits(p.over, minus(gain)))
-		case gain != wide{}:
+		case gain != i128{}:
 			times = min(times, fits(p.room, gain))
 		}
 	}

@@ -95,7 +95,7 @@ func (d derivedDocument) gridOf(n int) (quoin.Grid, error) {
 // expects adds up what buyers of the set would have kept the shop without it.
 func (s *SetPrice) expects(set Set, at quoin.Path, kept map[string]quoin.Amount) {
 	var pairs []quoin.Operand
-	for k, a := range set.apart() {
+	for k, a := range set.soldApart() {
 		for _, p := range a.Products {
 			s.Expected = s.Expected.Add(kept[p].Part(a.Share))
 			share := quoin.GivenOr("share", at.FieldAt("alternatives", k), a.Share.Figure(), len(set.Alternatives) > 0)
@@ -109,7 +109,7 @@ func (s *SetPrice) expects(set Set, at quoin.Path, kept map[string]quoin.Amount)
 // keeps in channel j.
 func (d derivedDocument) keptApart(s Set, j int, prices []quoin.Amount, m *sharedCosts, alone map[place]quoin.Amount) (map[string]quoin.Amount, error) {
 	kept := make(map[string]quoin.Amount)
-	for _, a := range s.apart() {
+	for _, a := range s.soldApart() {
 		for _, p := range a.Products {
 			if _, known := kept[p]; known {
 				continue
@@ -153,7 +153,7 @@ func (d derivedDocument) inOneOrder(c channel.Channel, m *sharedCosts, products 
 }
 
 // apart is what buyers would buy without the set.
-func (s Set) apart() []Alternative {
+func (s Set) soldApart() []Alternative {
 	if len(s.Alternatives) > 0 {
 		return s.Alternatives
 	}
@@ -206,7 +206,7 @@ func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
 				Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.Contribution.Add(s.Selling),
 			})
 		}
-		outcome, err := f.Plan(prints)
+		outcome, err := f.Outcome(prints)
 		if err != nil {
 			return nil, under(quoin.InList("fairs", i), err)
 		}
@@ -308,7 +308,7 @@ func (d derivedDocument) editions(items []rule.Item, dec rule.Decision) []Editio
 			at := quoin.InList("editions", k)
 			i := d.index[id]
 			n, _ := edition.NumberingOf(numberings, id)
-			l.Products = append(l.Products, d.rising(e, at, n.Numbers, i, items[i], dec))
+			l.Products = append(l.Products, d.pricesOf(e, at, n.Numbers, i, items[i], dec))
 		}
 		out = append(out, l)
 	}
@@ -317,9 +317,9 @@ func (d derivedDocument) editions(items []rule.Item, dec rule.Decision) []Editio
 
 // rising prices the steps of a product: times its decided price, raised to the
 // next price that its endings allow.
-func (d derivedDocument) rising(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) EditionPrices {
+func (d derivedDocument) pricesOf(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) EditionPrices {
 	steps := e.Ladder(of, dec.Prices[i], func(p quoin.Amount) quoin.Amount { return dec.Asked(i, p) })
-	takings, kept, in := keepsLeast(steps, it)
+	takings, kept, in := leastContribution(steps, it)
 	r := EditionPrices{Product: it.ID, Count: takings.Count, Proceeds: takings.Gross, Contribution: takings.Kept, Channel: in, Months: takings.Months}
 	r.Reasons = because(func(t *quoin.Trail) {
 		e.Explain(t, at, of, steps, nil)
@@ -334,9 +334,9 @@ func (d derivedDocument) rising(e edition.Edition, at quoin.Path, of edition.Tal
 	return r
 }
 
-// keepsLeast is what the prints still to be sold bring in the channel that keeps least of
+// leastContribution is what the prints still to be sold bring in the channel that keeps least of
 // all of them, of equals the first, with what it keeps of a price.
-func keepsLeast(steps []edition.PricedStep, it rule.Item) (least edition.ExpectedProceeds, kept func(quoin.Amount) quoin.Amount, channel string) {
+func leastContribution(steps []edition.PricedStep, it rule.Item) (least edition.ExpectedProceeds, kept func(quoin.Amount) quoin.Amount, channel string) {
 	for j, o := range it.Offers {
 		keeps := func(price quoin.Amount) quoin.Amount { return o.Sale.At(price).Contribution }
 		if t := edition.Expected(steps, keeps); j == 0 || t.Kept.Cmp(least.Kept) < 0 {

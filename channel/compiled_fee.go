@@ -63,19 +63,19 @@ func (l *compiledFee) leaves(k *kind) (quoin.Amount, bool) {
 }
 
 // levies are all fees of the channel, first those of its list.
-func (c Channel) levies(kinds []kind, places int) []compiledFee {
+func (c Channel) compiledFees(kinds []kind, places int) []compiledFee {
 	out := make([]compiledFee, 0, len(c.Fees)+2)
 	for i, f := range c.Fees {
 		out = append(out, compiledFee{Fee: f, index: i})
 	}
 	if c.Trade != nil {
-		out = append(out, c.Trade.levies(kinds, c.Home(), places)...)
+		out = append(out, c.Trade.fees(kinds, c.Home(), places)...)
 	}
 	if c.Consignment != nil {
-		out = append(out, c.Consignment.levies(c.Tax.Rate)...)
+		out = append(out, c.Consignment.fees(c.Tax.Rate)...)
 	}
 	if c.OnDemand != nil {
-		out = append(out, c.OnDemand.levies(c.Product, c.Tax.InPrice)...)
+		out = append(out, c.OnDemand.fees(c.Product, c.Tax.InPrice)...)
 	}
 	out = append(out, c.conversion()...)
 	if c.Returns != nil {

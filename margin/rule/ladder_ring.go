@@ -40,7 +40,7 @@ type push struct {
 	// In this window: how far, in parts of the denominator of times, the end was beyond
 	// what is asked of it, and from where it would have been moved further; at the least.
 	seen       bool
-	over, room wide
+	over, room i128
 }
 
 // emptied is where a ring leaves an item no price: when that is found, by round and pair,

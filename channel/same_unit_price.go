@@ -67,7 +67,7 @@ func (t Terms) unitIs(kind int, g quoin.Grid, i int64) func(j int64) bool {
 	}
 	k := &t.kinds[kind]
 	e := t.order(k)
-	unit := func(j int64) quoin.Amount { return amountOf(e.unit(asked(g.Price(j)))) }
+	unit := func(j int64) quoin.Amount { return amountOf(e.unit(listPrice(g.Price(j)))) }
 	same := unit(i)
 	return func(j int64) bool { return unit(j).Equal(same) }
 }

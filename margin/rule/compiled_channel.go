@@ -39,7 +39,7 @@ func (s *CompiledChannel) Offer(sale margin.Sale) Offer {
 		panic("quoin: an offer on no shelf: CompileChannel makes one")
 	}
 	sale.Terms = s.terms
-	return Offer{Channel: s.terms.Channel(), Sale: sale, shelf: s, costs: s.gauge.costs(sale)}
+	return Offer{Channel: s.terms.Channel(), Sale: sale, compiled: s, costs: s.gauge.costs(sale)}
 }
 
 // byKind returns the terms of each kind of order by itself, and their shelves.
@@ -61,17 +61,17 @@ type Offer struct {
 	Channel string
 	Sale    margin.Sale
 
-	shelf *CompiledChannel // it stands on; nil where there is none
-	costs costs            // of the sale, as the gauge of the shelf counts
+	compiled *CompiledChannel // it stands on; nil where there is none
+	costs    costs            // of the sale, as the gauge of the shelf counts
 }
 
 // With returns the offer with another sale on the same terms.
 func (o Offer) With(sale margin.Sale) Offer {
-	if o.shelf == nil {
+	if o.compiled == nil {
 		o.Sale = sale
 		return o
 	}
-	out := o.shelf.Offer(sale)
+	out := o.compiled.Offer(sale)
 	out.Channel = o.Channel
 	return out
 }
@@ -79,10 +79,10 @@ func (o Offer) With(sale margin.Sale) Offer {
 // Curve returns what the sale's terms keep of the prices of the grid, as pieces in rising
 // order; none where the offer stands on no shelf.
 func (o Offer) Curve() []channel.Piece {
-	if o.shelf == nil {
+	if o.compiled == nil {
 		return nil
 	}
-	return slices.Clone(o.shelf.curve)
+	return slices.Clone(o.compiled.curve)
 }
 
 // Worst returns the offer by each kind of order by itself, with every fee that is charged
@@ -90,7 +90,7 @@ func (o Offer) Curve() []channel.Piece {
 func (o Offer) Worst() []Offer { return o.worst() }
 
 func (o *Offer) worst() []Offer {
-	if o.shelf == nil {
+	if o.compiled == nil {
 		sales := o.Sale.Worst()
 		out := make([]Offer, len(sales))
 		for i, sale := range sales {
@@ -98,7 +98,7 @@ func (o *Offer) worst() []Offer {
 		}
 		return out
 	}
-	kinds, apart := o.shelf.byKind()
+	kinds, apart := o.compiled.byKind()
 	out := make([]Offer, len(kinds))
 	for i, sale := range o.Sale.WorstBy(kinds) {
 		out[i] = apart[i].Offer(sale)

@@ -32,7 +32,7 @@ type fall struct {
 // an item costs beside fees is the same on both sides.
 func (s *CompiledChannel) fallsOn(g quoin.Grid) []fall {
 	var out []fall
-	o := Offer{Sale: margin.Sale{Terms: s.terms}, shelf: s}
+	o := Offer{Sale: margin.Sale{Terms: s.terms}, compiled: s}
 	for i := 1; i < len(s.curve); i++ {
 		before, after := &s.curve[i-1], &s.curve[i]
 		first := after.First
@@ -65,14 +65,14 @@ func (o *Offer) kept(price quoin.Amount) quoin.Amount {
 // DeadZones returns the dead zones of an offer, in rising order. The cents that
 // rounding takes between neighbours are none.
 func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
-	if o.shelf == nil {
+	if o.compiled == nil {
 		return nil, nil
 	}
 	var out []DeadZone
-	for _, f := range o.shelf.falls {
+	for _, f := range o.compiled.falls {
 		// Inside a zone nothing keeps as much as before it, so what begins there ends
 		// there.
-		if last := len(out) - 1; last >= 0 && g.Price(o.shelf.curve[f.piece].First).Cmp(out[last].Last) <= 0 {
+		if last := len(out) - 1; last >= 0 && g.Price(o.compiled.curve[f.piece].First).Cmp(out[last].Last) <= 0 {
 			continue
 		}
 		z, err := deadZone(g, &o, f)
@@ -86,10 +86,10 @@ func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 
 // deadZone is the zone that begins with a fall.
 func deadZone(g quoin.Grid, o *Offer, f fall) (DeadZone, error) {
-	z := DeadZone{After: g.Price(f.best), First: g.Price(o.shelf.curve[f.piece].First), Last: g.Price(g.Len())}
+	z := DeadZone{After: g.Price(f.best), First: g.Price(o.compiled.curve[f.piece].First), Last: g.Price(g.Len())}
 	z.Keeps = o.Sale.At(z.After).Contribution
 	q := ask(o, &demand{kind: Contribution{}, after: ofSpent, least: z.Keeps})
-	for n := f.piece; n < len(o.shelf.curve); n++ {
+	for n := f.piece; n < len(o.compiled.curve); n++ {
 		again := Set{grid: g}
 		if err := q.solve(&again, n); err != nil {
 			return DeadZone{}, err

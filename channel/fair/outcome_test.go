@@ -39,7 +39,7 @@ func prints() []fair.Print {
 
 func mustPlan(t *testing.T, f fair.Fair, prints []fair.Print) fair.Outcome {
 	t.Helper()
-	o, err := f.Plan(prints)
+	o, err := f.Outcome(prints)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -7,26 +7,26 @@ import (
 	"example.com/quoin/internal/int128"
 )
 
-// wide is a whole number of 128 bits, in two's complement.
-type wide = int128.Uint
+// i128 is a whole number of 128 bits, in two's complement.
+type i128 = int128.Uint
 
-func wideOf(n int64) wide { return wide{Hi: uint64(n >> 63), Lo: uint64(n)} }
+func wideOf(n int64) i128 { return i128{Hi: uint64(n >> 63), Lo: uint64(n)} }
 
-func negative(x wide) bool { return int64(x.Hi) < 0 }
+func negative(x i128) bool { return int64(x.Hi) < 0 }
 
-func minus(x wide) wide { return wide{}.Minus(x) }
+func minus(x i128) i128 { return i128{}.Minus(x) }
 
 // product returns x × y.
-func product(x, y int64) wide {
+func product(x, y int64) i128 {
 	hi, lo := bits.Mul64(uint64(max(x, -x)), uint64(max(y, -y)))
 	if (x < 0) != (y < 0) {
-		return minus(wide{Hi: hi, Lo: lo})
+		return minus(i128{Hi: hi, Lo: lo})
 	}
-	return wide{Hi: hi, Lo: lo}
+	return i128{Hi: hi, Lo: lo}
 }
 
 // narrow returns x in 64 bits, or the end of them that it is beyond.
-func narrow(x wide) int64 {
+func narrow(x i128) int64 {
 	switch n := int64(x.Lo); {
 	case int64(x.Hi) == n>>63:
 		return n
@@ -38,7 +38,7 @@ func narrow(x wide) int64 {
 
 // along returns n × x ÷ y for y above zero, at most n + 1 and 0 where x is below
 // zero: not below the quotient when it goes up, not above it when it goes down.
-func along(x wide, n int64, y wide, how direction) int64 {
+func along(x i128, n int64, y i128, how direction) int64 {
 	if negative(x) {
 		return 0
 	}
@@ -72,16 +72,16 @@ const (
 )
 
 // shifted returns the lower 64 bits of x ÷ 2^by, cut, for by from 1 to 64.
-func shifted(x wide, by int) uint64 { return x.Hi<<(64-by) | x.Lo>>by }
+func shifted(x i128, by int) uint64 { return x.Hi<<(64-by) | x.Lo>>by }
 
 // under reports whether x is below y.
-func under(x, y wide) bool { return negative(x.Minus(y)) }
+func under(x, y i128) bool { return negative(x.Minus(y)) }
 
 // endless is more than any sum of products comes to.
-func endless() wide { return wide{Hi: 1 << 62} }
+func endless() i128 { return i128{Hi: 1 << 62} }
 
 // fits is how often y, which is above zero, fits in x, or a little less often.
-func fits(x, y wide) int64 {
+func fits(x, y i128) int64 {
 	if negative(x) {
 		return 0
 	}

@@ -2,8 +2,8 @@ package fair
 
 import "example.com/quoin"
 
-// Outcome is what a fair comes to at the prints expected, and how many it
-// takes. Nothing in it is rounded but counts of whole prints.
+// Outcome is what a fair brings at the expected number of prints, and how many prints it needs.
+// Only numbers of whole prints are rounded.
 type Outcome struct {
 	// What going costs whatever is sold, a minimum commission apart: stand + jury ÷ chance +
 	// travel + nights × night + helper + display ÷ fairs + other.
@@ -40,7 +40,7 @@ type Outcome struct {
 	Reasons []Reason `json:"reasons,omitempty"`
 }
 
-// Average is one print of the mix.
+// Average is the average print of the mix.
 type Average struct {
 	// What it costs, with the tax that the price holds.
 	Price quoin.Amount `json:"price"`
@@ -50,7 +50,7 @@ type Average struct {
 	Kept quoin.Amount `json:"kept"`
 }
 
-// Volume is how much has to be sold.
+// Volume is how much must be sold.
 type Volume struct {
 	// In prints of the mix, not rounded.
 	Prints quoin.Factor `json:"prints"`
@@ -62,9 +62,9 @@ type Volume struct {
 	ByProduct []Count `json:"by_product"`
 }
 
-// Count is how many prints of one product: unrounded prints × share, and the
-// nearest whole number, halves up. The whole numbers need not sum to those of
-// the volume, which are rounded up in all.
+// Count is how many prints of one product must be sold: prints × share, not rounded, and the
+// nearest whole number, halves up. The whole numbers need not add up to that of the volume,
+// which is rounded up.
 type Count struct {
 	// Id of the product.
 	Product string `json:"product"`
@@ -74,7 +74,7 @@ type Count struct {
 	Nearest quoin.Factor `json:"nearest"`
 }
 
-// Verdict says what the figures speak for.
+// Verdict says whether the figures are for going or for staying.
 type Verdict string
 
 const (
@@ -82,7 +82,7 @@ const (
 	Stay Verdict = "stay" // it does not
 )
 
-// Reason is why the figures speak for staying.
+// Reason is why the figures are for staying.
 type Reason string
 
 const (
@@ -95,7 +95,7 @@ const (
 // there; prints that are not in the mix are passed over. The error is all
 // Problems at once: those of Check, but that neither id nor channel need be given, and
 // products of the mix that prints lacks, gives twice, or gives a negative price or revenue.
-func (f Fair) Plan(prints []Print) (Outcome, error) {
+func (f Fair) Outcome(prints []Print) (Outcome, error) {
 	picked, err := f.pick(prints)
 	if err != nil {
 		return Outcome{}, err
