@@ -65,7 +65,7 @@ type Problem struct {
 	Args []Arg `json:"args,omitempty"`
 }
 
-// Arg is one figure or name in a Problem.
+// Arg is one figure or name in the sentences of a problem.
 type Arg struct {
 	// What it is there for.
 	Name string `json:"name"`
@@ -118,7 +118,9 @@ func like[T comparable](v, wanted T) bool {
 	return wanted == nothing || v == wanted
 }
 
-// Problems is everything found at once. As an error it lists one to a line.
+// Problems is everything found at once.
+//
+// As an error it lists one to a line.
 type Problems []Problem
 
 // Error lists the problems, one to a line.

@@ -9,7 +9,9 @@ import (
 )
 
 // Range is what a value that is not known exactly lies between, both ends
-// included. It stands beside the value itself, which is the most likely one.
+// included, the lower first. It stands beside the value itself, which is the most
+// likely one.
+//
 // The zero value stands for none given: the value is certain.
 type Range[T any] struct {
 	// The lowest it may be.

@@ -8,8 +8,9 @@ import (
 )
 
 // Fee is one fee of a channel: a rate of a base, or tiers by the size of the base, plus a fixed
-// amount, within bounds. It is charged always, or on a share of the sales. It is data; Charge
-// computes it.
+// amount, within bounds. It is charged always, or on a share of the sales.
+//
+// It is data; Charge computes it.
 type Fee struct {
 	// What people call it.
 	Name string `json:"name,omitempty"`
@@ -54,9 +55,9 @@ type Fee struct {
 	Rounding quoin.Rounding `json:"rounding,omitzero"`
 }
 
-// Tier is what is charged if the base is at least From: a rate, a fixed amount, or both. One of
+// Tier is what is charged if the base is at least from: a rate, a fixed amount, or both. One of
 // them must be given, and each may be 0. A fee of 1.50 below 10.00 and 3.00 from 10.00 on has
-// two tiers with fixed amounts, from 0 and from 10.00, and the TierMode Whole.
+// two tiers with fixed amounts, from 0 and from 10.00, and the tier_mode whole.
 type Tier struct {
 	// The base from which on it is charged.
 	From quoin.Amount `json:"from" need:"yes" range:"[0,"`

@@ -10,6 +10,7 @@ import (
 )
 
 // Supply is something that is bought: a quantity, its price, and what it costs to get it here.
+// A unit costs (price − discount + freight + duty) × exchange ÷ quantity.
 type Supply struct {
 	// What bills refer to the supply by.
 	ID string `json:"id" need:"yes"`

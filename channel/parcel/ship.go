@@ -54,7 +54,7 @@ type Shipment struct {
 }
 
 // PackingNotTaken is a packing that was not taken. The prints do not fit into it, no step of
-// the tariff takes it, or, as a Warning, it costs more, or costs as much and stands further
+// the tariff takes it, or, as a warning, it costs more, or costs as much and stands further
 // back.
 type PackingNotTaken struct {
 	// Id of the packing.

@@ -12,6 +12,7 @@ import (
 )
 
 // Offer is one promotion. Exactly one of rate, amount, buy with free, price and sale is given.
+//
 // If there are several, Apply uses the first of this order.
 type Offer struct {
 	// What orders take it by.

@@ -91,8 +91,8 @@ func (o Offer) order(n int64) Order {
 	return Order{n, cost, left, cost.Times(quoin.FactorOf(left)).Over(quoin.FactorOf(n))}
 }
 
-// DominatedQuantities are quantities, from one to another, that cost more than the larger
-// quantity Instead.
+// DominatedQuantities are quantities, from one to another, that cost more than a larger
+// one.
 type DominatedQuantities struct {
 	// The first of them.
 	From int64 `json:"from"`

@@ -8,7 +8,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Stock is what came in and what went out of one supply.
+// Stock is what came in and what went out of one supply. A unit costs what the basis says at the
+// end of the document's date; later entries do not count.
 type Stock struct {
 	// What a unit costs: as the one received last, as buying it again, the weighted average of
 	// what is there, or the oldest that is there.

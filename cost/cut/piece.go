@@ -5,7 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Cut is what is cut out of a sheet or a roll, and how.
+// Cut is what is cut out of a sheet or a roll, and how. A piece takes 1 ÷ the pieces that come
+// out, a whole number.
 type Cut struct {
 	// Size of one piece when it is trimmed.
 	Piece quoin.Size `json:"piece,omitzero" need:"yes" or:"of"`

@@ -29,7 +29,7 @@ type SheetCut struct {
 	Proven bool `json:"proven"`
 }
 
-// Block is pieces that lie the same way, side by side. X and Y are the distances of its lower
+// Block is pieces that lie the same way, side by side. x and y are the distances of its lower
 // left corner from that of the sheet, bleeds included.
 type Block struct {
 	// From the left edge of the sheet to the block.

@@ -35,15 +35,13 @@ type Saw struct {
 	Left quoin.Quantity `json:"left"`
 }
 
-// Sticks is the lowest number of sticks that give some rails, and how they are cut. Bound is a
-// number that cannot be improved on. Proven says that fewer sticks do not suffice: the bound is
-// reached, or all ways to cut were tried.
+// Sticks is the lowest number of sticks that give some rails, and how they are cut.
 type Sticks struct {
 	// How many of them.
 	Sticks int64 `json:"sticks"`
 	// A number that cannot be gone below.
 	Bound int64 `json:"bound"`
-	// Whether no fewer do.
+	// Whether fewer sticks do not suffice: the bound is reached, or all ways to cut were tried.
 	Proven bool `json:"proven"`
 	// Ways in which sticks are cut.
 	Saws []Saw `json:"saws"`

@@ -6,7 +6,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Moulding is the moulding of a frame, cut from a length.
+// Moulding is the moulding of a frame: 2(W + H) of its glass + 8 × (width − rabbet) + allowance by
+// length, or its rails out of sticks.
 type Moulding struct {
 	// Across its face.
 	Width quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`

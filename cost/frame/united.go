@@ -8,7 +8,7 @@ import (
 // UnitedInch is the unit of what is bought by the united inch.
 const UnitedInch quoin.Unit = "united_in"
 
-// United is a size counted in united inches: width + height.
+// United is a size counted in united inches, width + height, in the unit united_in.
 type United struct {
 	// The size itself.
 	Size quoin.Size `json:"size,omitzero" need:"yes" or:"of"`

@@ -5,7 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Use is the ink of one print. Exactly one of PerM2, Log and Spent is given.
+// Use is the ink of one print: (per m² × image + upkeep) ÷ (1 − share of upkeep). Exactly one of
+// per_m2, log and spent is given.
 type Use struct {
 	// The volume that a square metre of image takes.
 	PerM2      quoin.Quantity              `json:"per_m2,omitzero" need:"yes" or:"log spent rated_pages" range:"[0," dim:"volume"`

@@ -9,8 +9,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Demand is how many prints may be asked for. It is given in one of three ways: evenly from Low
-// to High, about Mean with a standard deviation (normal distribution), or as Cases with their
+// Demand is how many prints may be asked for. It is given in one of three ways: evenly from low
+// to high, about a mean with a standard deviation (normal distribution), or as cases with their
 // shares.
 type Demand struct {
 	// The fewest.

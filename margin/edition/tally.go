@@ -18,7 +18,7 @@ type Numbering struct {
 }
 
 // Tally is how many of a numbering, or of the proofs beside it, are in which
-// state. Sold, reserved, destroyed, kept and free sum to Of.
+// state. Sold, reserved, destroyed, kept and free sum to how many there are.
 type Tally struct {
 	// How many there are.
 	Of int64 `json:"of"`

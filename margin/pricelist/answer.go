@@ -96,8 +96,8 @@ type ProductResult struct {
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"`
 }
 
-// RuleBounds is the prices that one rule of a conflict allows one product: from
-// Least to Greatest, which are not given where it allows none.
+// RuleBounds is the prices that one rule of a conflict allows one product, from
+// the least to the greatest; neither is given where it allows none.
 type RuleBounds struct {
 	// Id of the product.
 	Product string `json:"product"`

@@ -23,7 +23,7 @@ type ByChannel struct {
 	told     []InChannel // where it was read
 }
 
-// InChannel is a public price seen from one channel.
+// InChannel is the price of a product as it stands with one channel.
 type InChannel struct {
 	// Id of the channel.
 	Channel string `json:"channel"`

@@ -12,8 +12,8 @@ import (
 )
 
 // DerivedLine is what was worked out for one line of a bill that does not give its
-// quantity. Sheet, Roll or Sticks is there where something is cut, with where
-// each piece lies.
+// quantity. One of sheet, roll and sticks is there where something is cut, with
+// where each piece lies.
 type DerivedLine struct {
 	// Where the line stands.
 	Path string `json:"path"`

@@ -9,8 +9,9 @@ import (
 	"example.com/quoin/margin/comparables"
 )
 
-// Rule is one rule about prices. Configuration is data: a Rule can be printed,
-// compared and stored.
+// Rule is one rule about prices. Its kind says which fields it has beside those of every rule.
+//
+// Configuration is data: a Rule can be printed, compared and stored.
 type Rule struct {
 	// What the answer names the rule by.
 	ID string `json:"id" need:"yes"`

@@ -9,11 +9,11 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// SizeRatio is the ladder between sizes: each next product of the rule's Products
-// costs a multiple of the one before, between two bounds; a bound not given
-// does not bind. Where the rule names no products, each design, or each that it
-// names, is a ladder of its own. A Step speaks of pairs, so by itself it allows a
-// product any price.
+// SizeRatio is the ladder between sizes: each next product of the rule costs a
+// multiple of the one before, between two bounds; a bound not given does not
+// bind. Where the rule names no products, each design, or each that it names, is
+// a ladder of its own. It speaks of pairs, so by itself it allows a product any
+// price.
 type SizeRatio struct {
 	// The multiple is not below this; without bound where it is not given.
 	AtLeast quoin.Optional[quoin.Factor] `json:"at_least,omitzero" range:"[0,"`
