@@ -90,7 +90,7 @@ func GivenOr(name string, at Path, f Figure, given bool) Operand {
 	return Operand{Name: name, Path: at, Value: f, Default: !given}
 }
 
-// Called returns a number that no document gives, a constant or a count, as an
+// Named returns a number that no document gives, a constant or a count, as an
 // operand.
 func (f Factor) Named(name string) Operand { return Given(name, Path{}, f.Figure()) }
 
@@ -103,7 +103,7 @@ func (o Operand) OnePlus() Operand { return o.as(OnePlus) }
 // OneMinus returns 1 − the operand.
 func (o Operand) OneMinus() Operand { return o.as(OneMinus) }
 
-// Called returns the operand under another name.
+// Named returns the operand under another name.
 func (o Operand) Named(name string) Operand {
 	o.Name = name
 	return o

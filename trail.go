@@ -268,7 +268,7 @@ func Find(steps []Step, keep func(Step) bool) []int {
 	return out
 }
 
-// Behind returns the numbers of the steps that the given steps rest on, and of
+// Ancestors returns the numbers of the steps that the given steps rest on, and of
 // these themselves, in order: the way to a figure.
 func Ancestors(steps []Step, numbers ...int) []int {
 	wanted := make([]bool, len(steps)+1)

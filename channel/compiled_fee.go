@@ -62,7 +62,7 @@ func (l *compiledFee) leaves(k *kind) (quoin.Amount, bool) {
 	return from.Times(rate).Over(left), true
 }
 
-// levies are all fees of the channel, first those of its list.
+// compiledFees are all fees of the channel, first those of its list.
 func (c Channel) compiledFees(kinds []kind, places int) []compiledFee {
 	out := make([]compiledFee, 0, len(c.Fees)+2)
 	for i, f := range c.Fees {

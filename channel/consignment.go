@@ -151,7 +151,7 @@ func (w *Consignment) waiting() quoin.Rate {
 	return carrying(w.Interest, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
 }
 
-// beyond is a levy whose rate is taken only of what is beyond an amount for each item.
+// beyond is a fee whose rate is taken only of what is beyond an amount for each item.
 func beyond(l compiledFee, each quoin.Amount, why reason) compiledFee {
 	if each.IsZero() {
 		return l

@@ -108,8 +108,8 @@ func (c kindCurve) within(part part, first, last int64) []Piece {
 	lines := c.lines(part, s)
 	var fees [][]feePiece
 	cuts := []int64{first}
-	for i := range c.t.levies {
-		l := &c.t.levies[i]
+	for i := range c.t.compiledFees {
+		l := &c.t.compiledFees[i]
 		if !l.on(c.k()) {
 			continue
 		}

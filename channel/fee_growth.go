@@ -11,9 +11,9 @@ func (c Channel) TakesEverything() bool {
 		return false // it earns, though never more
 	}
 	kinds := c.kinds(0)
-	levies := c.compiledFees(kinds, 0)
+	compiledFees := c.compiledFees(kinds, 0)
 	for i := range kinds {
-		if c.leftOf(&kinds[i], levies).Sign() > 0 {
+		if c.leftOf(&kinds[i], compiledFees).Sign() > 0 {
 			return false
 		}
 	}
@@ -62,14 +62,14 @@ func (o kindOffer) parts() int {
 	return n
 }
 
-// keepsOf returns what is left of one more unit of items, after tax and fees.
-func (c Channel) leftOf(k *kind, levies []compiledFee) quoin.Factor {
+// leftOf returns what is left of one more unit of items, after tax and fees.
+func (c Channel) leftOf(k *kind, compiledFees []compiledFee) quoin.Factor {
 	kept, onTop, within := quoin.FactorOf(1), k.tax.Factor(), quoin.Factor{}
 	if c.Tax.InPrice {
 		kept, onTop, within = kept.Over(k.tax.OnePlus()), quoin.Factor{}, k.within
 	}
-	for i := range levies {
-		if l := &levies[i]; l.on(k) {
+	for i := range compiledFees {
+		if l := &compiledFees[i]; l.on(k) {
 			kept = kept.Sub(l.growth(onTop, within))
 		}
 	}

@@ -30,8 +30,8 @@ type chargedFee struct {
 func (e *order) fees(s *sale, keep func(i int, c Charge)) quoin.Operand {
 	s.paid.discount = e.discount(s)
 	fees := make([]quoin.Operand, 0, 8)
-	for i := range e.levies {
-		if l := &e.levies[i]; l.on(e.k) {
+	for i := range e.compiledFees {
+		if l := &e.compiledFees[i]; l.on(e.k) {
 			fee, c := e.fee(l, l.at(e.at), &s.paid, s.count)
 			if len(fees) == cap(fees) && e.Trail == silent { // nobody is told what it is the sum of
 				fees = append(fees[:0], e.Sum(StepFees, e.place, fees...))

@@ -62,7 +62,7 @@ func (w *OnDemand) size(product string) (OnDemandProduct, int) {
 	return OnDemandProduct{}, -1
 }
 
-// levies is what the house keeps of the price. It sells, and owes the tax that
+// fees is what the house keeps of the price. It sells, and owes the tax that
 // prices hold: what it pays of the whole price it pays out of what is left.
 func (w *OnDemand) fees(product string, inPrice bool) []compiledFee {
 	s, place := w.size(product)

@@ -34,7 +34,7 @@ func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency,
 	if i < 0 || i >= len(kinds) {
 		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
 	}
-	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], levies: c.compiledFees(kinds, places), places: places}
+	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], compiledFees: c.compiledFees(kinds, places), places: places}
 	return e.locate(at).explained(list)
 }
 
@@ -42,15 +42,15 @@ func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency,
 // it comes to: with steps where they are asked for, and on a silent trail else.
 type order struct {
 	*quoin.Trail
-	c         *Channel
-	taxed     *Tax // as the channel is
-	k         *kind
-	levies    []compiledFee
-	at, place quoin.Path // of the channel, of the kind of order
-	places    int
+	c            *Channel
+	taxed        *Tax // as the channel is
+	k            *kind
+	compiledFees []compiledFee
+	at, place    quoin.Path // of the channel, of the kind of order
+	places       int
 }
 
-// standing says where the channel stands, and the kind of order in it.
+// locate says where the channel stands, and the kind of order in it.
 func (e *order) locate(at quoin.Path) *order {
 	e.at, e.place = at, at
 	if e.k.index >= 0 {
@@ -195,8 +195,8 @@ func (e *order) left(items quoin.Operand, s *sale, from, to int) quoin.Operand {
 
 // discount is what promotions took off, where a fee is taken of it.
 func (e *order) discount(s *sale) quoin.Operand {
-	for i := range e.levies {
-		if l := &e.levies[i]; slices.Contains(l.Of, Discount) && l.on(e.k) {
+	for i := range e.compiledFees {
+		if l := &e.compiledFees[i]; slices.Contains(l.Of, Discount) && l.on(e.k) {
 			full := e.Product(StepFull, e.place, s.unit, s.count)
 			return e.Sum(StepDiscount, e.place, full, s.paid.items.Minus())
 		}

@@ -134,8 +134,8 @@ func (p *Plan) PerOrder() quoin.Factor { return p.perOrder }
 // currency. It is 1 if both are the same.
 func (p *Plan) Home() quoin.Factor { return p.home }
 
-// takings follows Terms.Takings; false where a number does not fit.
-func (p *Plan) takings(list quoin.Amount) (Proceeds, bool) {
+// proceeds follows Terms.Proceeds; false where a number does not fit.
+func (p *Plan) proceeds(list quoin.Amount) (Proceeds, bool) {
 	n, ok := list.Units(p.list)
 	if !ok || n < 0 {
 		return Proceeds{}, false
@@ -150,7 +150,7 @@ func (p *Plan) takings(list quoin.Amount) (Proceeds, bool) {
 	return p.items(sum, quoin.Amount{}), true
 }
 
-// withApart is takings where some fees are no whole numbers.
+// withApart is proceeds where some fees are no whole numbers.
 func (p *Plan) withApart(list uint64) (Proceeds, bool) {
 	var sum Sums
 	apart := p.standing

@@ -8,5 +8,5 @@ func (t Terms) ByPlan(list quoin.Amount) (Proceeds, bool) {
 	if t.fast == nil {
 		return Proceeds{}, false
 	}
-	return t.fast.takings(list)
+	return t.fast.proceeds(list)
 }

@@ -18,8 +18,8 @@ type plannedShare struct {
 func (c *planner) fees(p *plannedKind, k *kind) {
 	var shares []plannedShare
 	standing := new(big.Rat)
-	for j := range c.terms.levies {
-		l := &c.terms.levies[j]
+	for j := range c.terms.compiledFees {
+		l := &c.terms.compiledFees[j]
 		if c.failed || !l.on(k) {
 			continue
 		}

@@ -5,10 +5,10 @@ import "example.com/quoin"
 // refunding says what of each fee stays where orders are given back: of what goes
 // with the price, what is not given back; of the channel's fees by rate, what no
 // refund brings back.
-func (c Channel) refunding(levies []compiledFee) {
+func (c Channel) refunding(compiledFees []compiledFee) {
 	back := c.Returns.Returned.Of(c.Returns.Part.Or(whole)).Of(c.Returns.Fees)
-	for i := range levies {
-		l := &levies[i]
+	for i := range compiledFees {
+		l := &compiledFees[i]
 		switch {
 		case l.withPrice():
 			l.stays = quoin.Some(c.Returns.Share().Complement())

@@ -27,7 +27,7 @@ func (t Terms) Settle(i int, list quoin.Amount) Settlement {
 	e := t.order(&t.kinds[i])
 	s := e.sale(listPrice(list))
 	out := t.settlement(&t.kinds[i], &s, list)
-	out.Charges = make([]Charge, len(t.levies))
+	out.Charges = make([]Charge, len(t.compiledFees))
 	fees := e.fees(&s, func(j int, c Charge) { out.Charges[j] = c })
 	out.Fees = quoin.AmountOf(0, t.places).Add(amountOf(fees))
 	return out
@@ -38,7 +38,7 @@ var silent = quoin.Silent()
 
 // order is a kind of order of which nobody asks how it comes to what it does.
 func (t *Terms) order(k *kind) *order {
-	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, levies: t.levies, places: t.places}
+	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, compiledFees: t.compiledFees, places: t.places}
 	return e.locate(quoin.Path{})
 }
 
@@ -63,12 +63,12 @@ type Proceeds struct {
 	Fulfilment quoin.Amount
 }
 
-// Takings returns what one item brings at a list price: each figure is
+// Proceeds returns what one item brings at a list price: each figure is
 // Σ share × figure ÷ Σ share × items over the kinds of order. It is nothing where there are
 // no orders, as in the zero Terms.
 func (t Terms) Proceeds(list quoin.Amount) Proceeds {
 	if t.fast != nil {
-		if out, ok := t.fast.takings(list); ok {
+		if out, ok := t.fast.proceeds(list); ok {
 			return out
 		}
 	}

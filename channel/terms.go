@@ -9,20 +9,20 @@ import (
 
 // Terms is a channel compiled to settle orders in a currency.
 type Terms struct {
-	id       string
-	channel  *Channel // as it was when the terms were made
-	places   int      // of the currency that buyers pay in
-	list     int      // places of the shop's
-	kinds    []kind
-	levies   []compiledFee
-	inPrice  bool
-	tag      *PricePoints
-	home     quoin.Factor // what one unit of that currency is in the shop's
-	abroad   bool
-	perOrder quoin.Factor // items in an average order, Σ share × items
-	sent     quoin.Amount // what sending costs an item on average
-	single   bool         // one kind of order, whose share is 1
-	fast     *Plan        // of the same terms, where they have one
+	id           string
+	channel      *Channel // as it was when the terms were made
+	places       int      // of the currency that buyers pay in
+	list         int      // places of the shop's
+	kinds        []kind
+	compiledFees []compiledFee
+	inPrice      bool
+	tag          *PricePoints
+	home         quoin.Factor // what one unit of that currency is in the shop's
+	abroad       bool
+	perOrder     quoin.Factor // items in an average order, Σ share × items
+	sent         quoin.Amount // what sending costs an item on average
+	single       bool         // one kind of order, whose share is 1
+	fast         *Plan        // of the same terms, where they have one
 }
 
 // Terms compiles the channel for a shop's currency. It does not check the fields: a document is
@@ -33,7 +33,7 @@ func (c Channel) Terms(currency quoin.Currency) Terms {
 	own := c.own()
 	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.PricePoints, home: c.Home(), abroad: c.ForeignCurrency != nil}
 	t.kinds = own.kinds(t.places)
-	t.levies = own.compiledFees(t.kinds, t.places)
+	t.compiledFees = own.compiledFees(t.kinds, t.places)
 	return t.weighed()
 }
 
@@ -125,8 +125,8 @@ func (t *Terms) has(i int) {
 
 // Fees returns the names of the fees, in the order of a settlement's charges.
 func (t Terms) Fees() []string {
-	names := make([]string, len(t.levies))
-	for i, l := range t.levies {
+	names := make([]string, len(t.compiledFees))
+	for i, l := range t.compiledFees {
 		names[i] = l.Name
 	}
 	return names
@@ -135,10 +135,10 @@ func (t Terms) Fees() []string {
 // WithPrice reports whether fee i is given back when the price is given back, such as what a
 // consignment shop or an on-demand house keeps.
 func (t Terms) WithPrice(i int) bool {
-	if i < 0 || i >= len(t.levies) {
-		panic(fmt.Sprintf("quoin: fee %d, of terms with %d: Channel.Terms makes them", i, len(t.levies)))
+	if i < 0 || i >= len(t.compiledFees) {
+		panic(fmt.Sprintf("quoin: fee %d, of terms with %d: Channel.Terms makes them", i, len(t.compiledFees)))
 	}
-	return t.levies[i].withPrice()
+	return t.compiledFees[i].withPrice()
 }
 
 // Sent returns what sending costs for an item, averaged over the kinds of order, in the shop's
@@ -176,7 +176,7 @@ func (t Terms) Varies() bool {
 	if len(t.kinds) > 1 {
 		return true
 	}
-	for _, l := range t.levies {
+	for _, l := range t.compiledFees {
 		if !l.Share.IsZero() {
 			return true
 		}
@@ -187,16 +187,16 @@ func (t Terms) Varies() bool {
 // Worst returns the terms of each kind of order by itself. Every fee that only some sales pay
 // is counted in full. What is only expected stays at its average.
 func (t Terms) Worst() []Terms {
-	levies := make([]compiledFee, len(t.levies))
-	for i, l := range t.levies {
+	compiledFees := make([]compiledFee, len(t.compiledFees))
+	for i, l := range t.compiledFees {
 		l.Share, l.share = quoin.Optional[quoin.Rate]{}, nil
-		levies[i] = l
+		compiledFees[i] = l
 	}
 	out := make([]Terms, len(t.kinds))
 	for i, k := range t.kinds {
 		k.share = quoin.FactorOf(1)
 		one := t
-		one.kinds, one.levies = []kind{k}, levies
+		one.kinds, one.compiledFees = []kind{k}, compiledFees
 		out[i] = one.weighed()
 	}
 	return out

@@ -28,7 +28,7 @@ func (s Sale) Lines(p channel.Piece) StatementLines {
 	return l
 }
 
-// Stretches returns the curve of the sale over the prices of a grid, in rising
+// Curve returns the curve of the sale over the prices of a grid, in rising
 // order and without a gap. They break where postage becomes free, a fee reaches a
 // tier or a bound, or a promotion sets in; how many they are does not follow from
 // how many prices there are.
@@ -41,7 +41,7 @@ func (s Sale) Curve(g quoin.Grid) []CurvePiece {
 	return out
 }
 
-// Along returns the statement at each of some prices, such as those that a slider
+// StatementsAt returns the statement at each of some prices, such as those that a slider
 // passes, in their order.
 func (s Sale) StatementsAt(prices iter.Seq[quoin.Amount]) iter.Seq2[quoin.Amount, Statement] {
 	return func(yield func(quoin.Amount, Statement) bool) {

@@ -12,6 +12,6 @@
 // Fulfilment is postage, and selling is the fixed cost of the channel. A print at 20.00 that costs
 // 1.24, with a fee of 8%, contributes 20.00 − 1.24 − 1.60 = 17.16.
 //
-// MarkedUp, PriceForMargin, Markup, Margin and BreakEven are the usual small sums that need no
+// PriceForMarkup, PriceForMargin, Markup, Margin and BreakEven are the usual small sums that need no
 // channel. StatementInputs explains a statement step by step.
 package margin

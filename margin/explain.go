@@ -184,7 +184,7 @@ func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.Orde
 	})
 }
 
-// madeOf is what making an item takes, where anything is sold again.
+// withoutPacking is what making an item takes, where anything is sold again.
 func (e explainer) withoutPacking(parts []quoin.Operand) quoin.Operand {
 	if e.l.Channel.Back().IsZero() {
 		return nothing(StepMade)

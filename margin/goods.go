@@ -26,7 +26,7 @@ type Recipe struct {
 	Back quoin.Rate
 }
 
-// Printed returns the goods of an item that a house prints on demand, and sends:
+// GoodsOnDemand returns the goods of an item that a house prints on demand, and sends:
 // what it asks, and nothing else.
 func GoodsOnDemand(base quoin.Amount) Goods { return Goods{PerItem: base} }
 

@@ -69,7 +69,7 @@ func (s Sale) average(figure func(*OrderGoods) quoin.Amount) quoin.Amount {
 	return s.Terms.Average(func(kind int) quoin.Amount { return figure(&s.Goods[kind]) })
 }
 
-// Relieved returns the sale with goods that cost so much less for each item.
+// WithCheaperGoods returns the sale with goods that cost so much less for each item.
 func (s Sale) WithCheaperGoods(perItem quoin.Amount) Sale {
 	s.Goods = slices.Clone(s.Goods)
 	for i := range s.Goods {

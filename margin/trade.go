@@ -2,7 +2,7 @@ package margin
 
 import "example.com/quoin"
 
-// MarkedUp returns cost × (1 + markup): the price at a mark-up on cost. A
+// PriceForMarkup returns cost × (1 + markup): the price at a mark-up on cost. A
 // keystone is a mark-up of 100%.
 func PriceForMarkup(cost quoin.Amount, markup quoin.Rate) quoin.Amount {
 	return cost.Times(markup.OnePlus())

@@ -91,7 +91,7 @@ const (
 	BelowHours   Reason = "below_hours"   // it is below hours × hour worth
 )
 
-// Plan reckons the fair from what a print of each product of its mix brings
+// Outcome reckons the fair from what a print of each product of its mix brings
 // there; prints that are not in the mix are passed over. The error is all
 // Problems at once: those of Check, but that neither id nor channel need be given, and
 // products of the mix that prints lacks, gives twice, or gives a negative price or revenue.

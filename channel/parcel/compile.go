@@ -21,7 +21,7 @@ type CompiledTerms struct {
 	boxes []box // of the packings
 }
 
-// Post checks the plan. The error is that of Check.
+// Compile checks the terms. The error is that of Check.
 func (pl ShippingTerms) Compile() (*CompiledTerms, error) {
 	if err := pl.Check(); err != nil {
 		return nil, err

@@ -12,5 +12,5 @@
 // so are the months: both are only as good as the given pace.
 //
 // Steps count prints sold, not numbers: print 7/50 may be the thirtieth to sell. Artist's proofs
-// are in no step and in no takings.
+// are in no step and in no proceeds.
 package edition

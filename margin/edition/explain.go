@@ -35,7 +35,7 @@ func (s PriceStep) Explain(t *quoin.Trail, at quoin.Path, list quoin.Operand) qu
 // them, are taken as given.
 func (e Edition) Explain(t *quoin.Trail, at quoin.Path, of Tally, steps []PricedStep, kept func(price quoin.Amount) quoin.Amount) quoin.Operand {
 	x := e.explainer(t, at, of)
-	return x.takings(x.counts(steps), steps, kept)
+	return x.proceeds(x.counts(steps), steps, kept)
 }
 
 // ExplainMonths computes how long the prints still to be sold take; false where
@@ -109,7 +109,7 @@ func (x explainer) from(i int, steps []PricedStep) quoin.Operand {
 	return x.Given("sold", x.step(i).Field("sold"), quoin.FactorOf(steps[i].From-1).Figure())
 }
 
-func (x explainer) takings(counts []quoin.Operand, steps []PricedStep, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
+func (x explainer) proceeds(counts []quoin.Operand, steps []PricedStep, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
 	code := StepKept
 	if kept == nil {
 		code = StepGross

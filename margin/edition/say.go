@@ -19,7 +19,7 @@ func (e Entry) String() string { return form.String(e) }
 // String writes what is given of the limit.
 func (l Limit) String() string { return form.String(l) }
 
-// String writes what is given of the takings.
+// String writes what is given of the expected proceeds.
 func (t ExpectedProceeds) String() string { return form.String(t) }
 
 // String writes what is given of the numbering.

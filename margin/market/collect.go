@@ -7,7 +7,7 @@ import (
 	"example.com/quoin/margin/comparables"
 )
 
-// Collect counts what to look for next. It is counted whether a point was
+// Missing counts what to look for next. It is counted whether a point was
 // refused or not.
 type Missing struct {
 	// Sales and Venues are how many more records that count, and how many more

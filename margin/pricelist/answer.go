@@ -204,7 +204,7 @@ func (d *decidedList) products(a *Answer, priced func(i int, p *ProductResult) e
 	return nil
 }
 
-// sells adds what is said of channels, sets and editions rather than of products.
+// addStatements adds what is said of channels, sets and editions rather than of products.
 func (d *decidedList) addStatements(a *Answer) (err error) {
 	if len(d.dec.Prices) == 0 {
 		return nil

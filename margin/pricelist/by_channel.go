@@ -163,7 +163,7 @@ func (s *InChannel) near(zones []rule.DeadZone, price quoin.Amount) {
 	}
 }
 
-// covered is the costs that no single sale bears: of the channel's period, of
+// breakEven is the costs that no single sale bears: of the channel's period, of
 // fees that are charged over many orders, of the shop.
 func (p ByChannel) breakEven(j int, sale margin.Sale, st margin.Statement) []BreakEven {
 	c, at := p.of.Channels[j], quoin.InList("channels", j)
@@ -231,7 +231,7 @@ func settledOnce(settled []channel.Settlement, terms channel.Terms, price quoin.
 // mostOff is the deepest discount considered, in per cent.
 const mostOff = 99
 
-// deepest is the deepest discount, in whole per cent, that neither the rules on this
+// deepestDiscount is the deepest discount, in whole per cent, that neither the rules on this
 // channel nor a loss forbid at the price; nil where 1% is too much.
 func (p ByChannel) deepestDiscount(j int, c channel.Channel, o rule.Offer, before margin.Statement) *DeepestDiscount {
 	off := func(n int64) (st margin.Statement, broken []string, ok bool) {
@@ -268,7 +268,7 @@ func (p ByChannel) risen(o rule.Offer, before margin.Statement) *PriceChange {
 	return priceChange(by, before, o.Sale.At(p.price().Times(by.OnePlus())))
 }
 
-// moved puts a statement beside the one before. What the channel's period costs is the
+// priceChange puts a statement beside the one before. What the channel's period costs is the
 // same however much is sold, and is left out of the volume.
 func priceChange(by quoin.Rate, was, is margin.Statement) *PriceChange {
 	m := PriceChange{By: by, Contribution: is.Contribution}

@@ -51,7 +51,7 @@ func newChecker(doc Document, c *form.Collector, m *memory) checker {
 	return checker{Collector: c, memory: m, doc: derivedDocument{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
 }
 
-// sharedCosts is that of the document, or of the lot in its shop.
+// maker is that of the document, or of the lot in its shop.
 func (k checker) maker() (*sharedCosts, error) {
 	if k.shop != nil {
 		return k.shop.of(k.doc.Document, nil), nil

@@ -66,7 +66,7 @@ func (d Document) maker() (*sharedCosts, error) {
 	return m, nil
 }
 
-// sharedCosts is that of the document, with tariffs that are measured once for all that is
+// maker is that of the document, with tariffs that are measured once for all that is
 // worked out of it.
 func (d derivedDocument) maker() (*sharedCosts, error) {
 	m, err := d.Document.maker()
@@ -165,7 +165,7 @@ func (d Document) supplyIndex() map[string]int {
 	return index
 }
 
-// ledger is product i in channel j, as it is for the product, with where they
+// statementInputs is product i in channel j, as it is for the product, with where they
 // stand.
 func (d derivedDocument) statementInputs(supplies map[string]int, i, j int, m *sharedCosts, c sold) margin.StatementInputs {
 	p := d.Products[i]

@@ -102,7 +102,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// told returns the answer with all its reasons in a journal.
+// rewritten returns the answer with all its reasons in a journal.
 func (a Answer) rewritten(t *teller) Answer {
 	a = a.withReasons(func(r Reasons) Reasons { return r.in(t) })
 	for i := range a.Products {

@@ -152,7 +152,7 @@ func (d derivedDocument) inOneOrder(c channel.Channel, m *sharedCosts, products 
 	return sum, nil
 }
 
-// apart is what buyers would buy without the set.
+// soldApart is what buyers would buy without the set.
 func (s Set) soldApart() []Alternative {
 	if len(s.Alternatives) > 0 {
 		return s.Alternatives
@@ -264,7 +264,7 @@ type EditionPrices struct {
 	Channel string `json:"channel,omitempty"`
 	// How long selling them takes; not given where no pace is.
 	Months quoin.Optional[quoin.Factor] `json:"months,omitzero"`
-	// Where proceeds and contribution come from; not there in an answer without steps.
+	// Where proceeds, contribution and months come from, step by step; not there in an answer without steps.
 	Reasons Reasons `json:"reasons,omitzero"`
 }
 
@@ -319,8 +319,8 @@ func (d derivedDocument) editions(items []rule.Item, dec rule.Decision) []Editio
 // next price that its endings allow.
 func (d derivedDocument) pricesOf(e edition.Edition, at quoin.Path, of edition.Tally, i int, it rule.Item, dec rule.Decision) EditionPrices {
 	steps := e.Ladder(of, dec.Prices[i], func(p quoin.Amount) quoin.Amount { return dec.Asked(i, p) })
-	takings, kept, in := leastContribution(steps, it)
-	r := EditionPrices{Product: it.ID, Count: takings.Count, Proceeds: takings.Gross, Contribution: takings.Kept, Channel: in, Months: takings.Months}
+	proceeds, kept, in := leastContribution(steps, it)
+	r := EditionPrices{Product: it.ID, Count: proceeds.Count, Proceeds: proceeds.Gross, Contribution: proceeds.Kept, Channel: in, Months: proceeds.Months}
 	r.Reasons = because(func(t *quoin.Trail) {
 		e.Explain(t, at, of, steps, nil)
 		e.Explain(t, at, of, steps, kept)

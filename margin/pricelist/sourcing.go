@@ -31,7 +31,7 @@ type RunStarts struct {
 // it asks to be, as texts.
 type chances map[string]waste.Starts
 
-// going works out a run that asks to be sure; none where it does not.
+// runStarts works out a run that asks to be sure; none where it does not.
 func (w *worker) runStarts(i int, p Product) *RunStarts {
 	if p.Run.Certainty.IsZero() {
 		return nil

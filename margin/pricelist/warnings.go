@@ -181,7 +181,7 @@ func (w *warner) money(a quoin.Amount) string {
 	return w.doc.Currency.Round(a, quoin.HalfUp).String()
 }
 
-// apart writes two figures so that they can be told apart: to the minor unit,
+// distinct writes two figures so that they can be told apart: to the minor unit,
 // or with all digits where they are the same there.
 func (w *warner) distinct(a, b quoin.Figure) (string, string) {
 	places := w.doc.Currency.Digits()

@@ -24,7 +24,7 @@ type CompiledChannel struct {
 	apart []*CompiledChannel
 }
 
-// NewShelf works out the curve of a channel on a grid.
+// CompileChannel works out the curve of a channel on a grid.
 func CompileChannel(terms channel.Terms, g quoin.Grid) *CompiledChannel {
 	s := &CompiledChannel{terms: terms, grid: g, curve: terms.Curve(g)}
 	s.gauge = newGauge(terms, g, s.curve)
@@ -32,17 +32,17 @@ func CompileChannel(terms channel.Terms, g quoin.Grid) *CompiledChannel {
 	return s
 }
 
-// Offer puts a sale on the shelf. The sale is on the terms of the shelf, whatever terms it
+// Offer puts a sale on the terms of the channel. It is on these terms, whatever terms it
 // came with, and has goods for each of their kinds of order.
 func (s *CompiledChannel) Offer(sale margin.Sale) Offer {
 	if s == nil || s.grid.Len() == 0 {
-		panic("quoin: an offer on no shelf: CompileChannel makes one")
+		panic("quoin: an offer without terms: CompileChannel makes one")
 	}
 	sale.Terms = s.terms
 	return Offer{Channel: s.terms.Channel(), Sale: sale, compiled: s, costs: s.gauge.costs(sale)}
 }
 
-// byKind returns the terms of each kind of order by itself, and their shelves.
+// byKind returns the terms of each kind of order by itself, compiled.
 func (s *CompiledChannel) byKind() ([]channel.Terms, []*CompiledChannel) {
 	s.once.Do(func() {
 		s.kinds = s.terms.Worst()
@@ -54,7 +54,7 @@ func (s *CompiledChannel) byKind() ([]channel.Terms, []*CompiledChannel) {
 	return s.kinds, s.apart
 }
 
-// Offer is a product in a channel. A Shelf makes it, and With another of it: Sale is not
+// Offer is a product in a channel. A CompiledChannel makes it, and With another of it: Sale is not
 // to be changed in place. An Offer of a channel and a sale alone can be judged, and rules
 // are not decided with it.
 type Offer struct {
@@ -62,7 +62,7 @@ type Offer struct {
 	Sale    margin.Sale
 
 	compiled *CompiledChannel // it stands on; nil where there is none
-	costs    costs            // of the sale, as the gauge of the shelf counts
+	costs    costs            // of the sale, as the gauge of the channel counts
 }
 
 // With returns the offer with another sale on the same terms.
@@ -77,7 +77,7 @@ func (o Offer) With(sale margin.Sale) Offer {
 }
 
 // Curve returns what the sale's terms keep of the prices of the grid, as pieces in rising
-// order; none where the offer stands on no shelf.
+// order; none where the offer was made by no CompiledChannel.
 func (o Offer) Curve() []channel.Piece {
 	if o.compiled == nil {
 		return nil

@@ -28,7 +28,7 @@ func (d Decision) Asked(i int, p quoin.Amount) quoin.Amount {
 	return g.Step().Times(p.Ratio(g.Step()).Round(0, quoin.Up))
 }
 
-// askedAbove is Asked on a grid that goes on until the endings have come round again:
+// nextAbove is Asked on a grid that goes on until the endings have come round again:
 // the decided price has them all, so that one of the next prices does.
 func (d Decision) nextAbove(i int, p quoin.Amount) (quoin.Amount, bool) {
 	it := d.items[i]

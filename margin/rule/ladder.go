@@ -151,7 +151,7 @@ func (l *ladders) tied(seen []bool, over func(item, pair int) bool, items ...int
 	return items
 }
 
-// Rungs yields the pairs of neighbours on the ladders of rule r, as places of items,
+// LadderPairs yields the pairs of neighbours on the ladders of rule r, as places of items,
 // the smaller first; nothing where the rule is no SizeRatio.
 func (d Decision) LadderPairs(r int) iter.Seq2[int, int] {
 	return func(yield func(smaller, larger int) bool) {
