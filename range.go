@@ -9,8 +9,9 @@ import (
 )
 
 // Range is the lowest and the highest value of a figure that is not known exactly, both ends
-// included. It stands beside the figure itself, which is the most likely value. The zero value
-// means that none is given and the figure is certain.
+// included. It stands beside the figure itself, which is the most likely value.
+//
+// The zero value means that none is given and the figure is certain.
 type Range[T any] struct {
 	// The lowest it may be.
 	Low T `json:"low" need:"yes"`
