@@ -41,23 +41,35 @@ const (
 // Problem is one thing that is wrong, or suspicious: where it stands, what was found there,
 // what is wanted, and what to do.
 type Problem struct {
-	Code     Code     `json:"code"`
+	// What kind of thing.
+	Code Code `json:"code"`
+	// What it means for the result: with a fault there is none, so an answer has only warnings;
+	// a packing can be kept from being taken by either.
 	Severity Severity `json:"severity"`
-	Path     string   `json:"path,omitempty"`   // products[2].bill[0].quantity
-	Found    string   `json:"found,omitempty"`  // as written, shortened
-	Wanted   string   `json:"wanted,omitempty"` // what would be right there
-	Remedy   string   `json:"remedy,omitempty"` // what to do, where that is known
-	Near     string   `json:"near,omitempty"`   // a known name close to the one found
-	Line     int      `json:"line,omitempty"`   // from 1, 0 where unknown
-	Column   int      `json:"column,omitempty"` // from 1, in bytes
-	// Args are the figures and names that the sentence is about, so that it can
-	// be put in other words.
+	// Where it stands: products[2].bill[0].quantity.
+	Path string `json:"path,omitempty"`
+	// What was found there, shortened.
+	Found string `json:"found,omitempty"`
+	// What would be right there.
+	Wanted string `json:"wanted,omitempty"`
+	// What to do, where that is known.
+	Remedy string `json:"remedy,omitempty"`
+	// A known name close to the one that was found.
+	Near string `json:"near,omitempty"`
+	// Line of the document, counted from 1; not given where it is not known.
+	Line int `json:"line,omitempty"`
+	// Byte of that line, counted from 1; not given where it is not known.
+	Column int `json:"column,omitempty"`
+	// The figures and names that the sentences are about, so that they can be put in other
+	// words.
 	Args []Arg `json:"args,omitempty"`
 }
 
-// Arg is one figure or name in a Problem.
+// Arg is one figure or name in the sentences of a problem.
 type Arg struct {
-	Name  string `json:"name"`
+	// What it is there for.
+	Name string `json:"name"`
+	// The figure, or the name.
 	Value string `json:"value"`
 }
 
@@ -105,7 +117,9 @@ func like[T comparable](v, wanted T) bool {
 	return wanted == nothing || v == wanted
 }
 
-// Problems is everything found at once. As an error it lists one to a line.
+// Problems is everything found at once.
+//
+// As an error it lists one to a line.
 type Problems []Problem
 
 // Error lists the problems, one to a line.

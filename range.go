@@ -12,7 +12,9 @@ import (
 // included. It stands beside the figure itself, which is the most likely value. The zero value
 // means that none is given and the figure is certain.
 type Range[T any] struct {
-	Low  T `json:"low" need:"yes"`
+	// The lowest it may be.
+	Low T `json:"low" need:"yes"`
+	// The highest it may be.
 	High T `json:"high" need:"yes"`
 }
 

@@ -14,22 +14,27 @@ import (
 // value before rounding, the rounding, and its value. In a list of steps, each uses only the
 // document and earlier steps.
 type Step struct {
-	// Code names what the figure is: "unit_price", "fee". Codes are stable.
+	// What the figure is: unit_price, fee. Codes are stable.
 	Code StepCode `json:"code"`
-	// Subject is the name of what the figure is about: of a supply, a stage, a
-	// fee. At is where that stands: channels[0].fees[1].
-	Subject  string    `json:"subject,omitempty"`
-	At       Path      `json:"at,omitzero"`
-	Op       Op        `json:"op"`
+	// Name of the supply, stage, fee or other thing that the figure is about.
+	Subject string `json:"subject,omitempty"`
+	// Where that stands: channels[0].fees[1].
+	At Path `json:"at,omitzero"`
+	// How the operands make the figure: all added up; all multiplied; all but the last
+	// multiplied, divided by the last; first × second + third × fourth and so on; the greatest;
+	// the least; or the first where the second is below the third, else 0.
+	Op Op `json:"op"`
+	// What the figure is made of, in order.
 	Operands []Operand `json:"operands"`
-	// Before, Places and Rounding are not in the JSON of a step that rounds nothing;
-	// read back, Before is then Value.
+	// The figure before rounding; not given where it is not rounded, and value is what the
+	// operands come to.
 	Before Figure `json:"before,omitzero"`
-	// Places and Rounding say how Before became Value; Places is −1 where
-	// nothing was rounded.
-	Places   int      `json:"places,omitempty"`
+	// Digits after the point that it is rounded to; not given where it is not rounded.
+	Places int `json:"places,omitempty"`
+	// How it is rounded; not given where it is not.
 	Rounding Rounding `json:"rounding,omitempty"`
-	Value    Figure   `json:"value"`
+	// The figure.
+	Value Figure `json:"value"`
 }
 
 // StepCode names what the figure of a step is. Packages that make steps list their codes.
@@ -50,18 +55,18 @@ const (
 
 // Operand is one of the numbers that a step is computed from.
 type Operand struct {
-	// Name says what the number is there for: "rate", "freight".
+	// What the number is there for: rate, freight.
 	Name string `json:"name"`
-	// Path is where the document gives it; none for the value of a step.
-	Path  Path   `json:"path,omitzero"`
+	// Where the document gives it, or could; not given for the value of a step.
+	Path Path `json:"path,omitzero"`
+	// The number.
 	Value Figure `json:"value"`
-	// Form is what is done to it first.
+	// What is done to it first: −x, 1 + x, or 1 − x; nothing where it is not given.
 	Form Form `json:"form,omitempty"`
-	// Step is the number of the step that it is the value of, counted from 1;
-	// 0 where the document gives it.
+	// Number of the step that it is the value of, counted from 1; not given where the document
+	// gives it.
 	Step int `json:"step,omitzero"`
-	// Default says that the document does not give it, and this is what then
-	// holds.
+	// Given, and true, where the document does not give the number, and this is what then holds.
 	Default bool `json:"default,omitzero"`
 }
 

@@ -9,44 +9,49 @@ import (
 
 // Channel is the terms of one way of selling.
 type Channel struct {
-	ID   string `json:"id" need:"yes"`
+	// What rules refer to the channel by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Packing names the packing list of a product that is used here.
+	// Name of the packing list of each product that is used here; none where it is not given.
 	Packing string `json:"packing,omitempty"`
-	// Loss is the share of parcels lost on the way, which are sent again.
+	// Share of parcels lost on the way, which are sent again; below 1, none where it is not
+	// given.
 	LostParcels quoin.Rate `json:"lost_parcels,omitzero" was:"loss" range:"[0,1)"`
 
-	// Uplift is added on the list price here; TradeDiscount is taken off it,
-	// one after the other; Promotion is taken off the items of an order.
-	Uplift        quoin.Rate   `json:"uplift,omitzero" range:"[0,"`
+	// Added on the list price here.
+	Uplift quoin.Rate `json:"uplift,omitzero" range:"[0,"`
+	// Taken off the list price here, one after the other.
 	TradeDiscount []quoin.Rate `json:"trade_discount,omitempty" range:"[0,1]" most:"12"`
-	Promotion     quoin.Rate   `json:"promotion,omitzero" range:"[0,1]"`
+	// Taken off the items of an order.
+	Promotion quoin.Rate `json:"promotion,omitzero" range:"[0,1]"`
 
+	// Sales or value-added tax; none where it is not given.
 	Tax Tax `json:"tax,omitzero"`
-	// Orders are the kinds of order that come in; none means one item, with
-	// no postage.
+	// The kinds of order that come in; where there are none, orders of one item without postage.
 	Orders []Order `json:"orders,omitempty" most:"100"`
-	Fees   []Fee   `json:"fees,omitempty" most:"100"`
-	// Period spreads what selling here costs whatever is sold, such as a
-	// stand or a subscription, over the items expected to be sold with it.
+	// What is taken of each order.
+	Fees []Fee `json:"fees,omitempty" most:"100"`
+	// What selling here costs whatever is sold, such as a stand or a subscription, spread over
+	// the items expected to be sold with it.
 	FixedCost FixedCost `json:"fixed_cost,omitzero" was:"period"`
 
-	// Promotions are what kinds of order take by their codes, in the order in
-	// which they are applied.
+	// What kinds of order take by their codes, in the order in which they are applied.
 	Promotions []promo.Offer `json:"promotions,omitempty" most:"20"`
-	// PricePoints says which unit prices can be asked here; ForeignCurrency that this is done in
-	// another currency.
-	PricePoints     *PricePoints     `json:"price_points,omitempty" was:"tag"`
+	// Which unit prices can be asked here; all where it is not given.
+	PricePoints *PricePoints `json:"price_points,omitempty" was:"tag"`
+	// Says that it sells in another currency.
 	ForeignCurrency *ForeignCurrency `json:"foreign_currency,omitempty" was:"abroad"`
-	// Tariff is the id of the carrier's prices that parcels go by: then orders say
-	// to which zone they go, and what packing them and postage cost follows.
+	// Id of the prices that its parcels go by. Then orders give a zone, and no postage, and the
+	// channel no packing.
 	Tariff string `json:"tariff,omitempty"`
-	// At most one of Trade, Consignment and OnDemand says in which way it is
-	// sold here; none means to buyers, by the shop itself.
-	Trade       *Trade       `json:"trade,omitempty" or:"consignment on_demand"`
+	// Says that it sells to shops, at the price that trade_discount leaves.
+	Trade *Trade `json:"trade,omitempty" or:"consignment on_demand"`
+	// Says that prints are given to a shop that pays for what it sells.
 	Consignment *Consignment `json:"consignment,omitempty" or:"on_demand"`
-	OnDemand    *OnDemand    `json:"on_demand,omitempty"`
-	// After is what happens after the sale, on average.
+	// Says that a house prints each item when it is ordered, sells it, and pays the maker.
+	OnDemand *OnDemand `json:"on_demand,omitempty"`
+	// Refunds and disputes; none where it is not given.
 	Returns *refund.Rates `json:"returns,omitempty" was:"after"`
 
 	// Product is the id of the only product that the channel is for, as For returns
@@ -56,13 +61,14 @@ type Channel struct {
 
 // Tax is a sales or value-added tax.
 type Tax struct {
+	// Rate of the tax.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
-	// InPrice says that prices hold the tax; otherwise it is added on top.
+	// Whether prices hold the tax; otherwise it is added on top.
 	InPrice bool `json:"in_price,omitzero"`
-	// OnShipping says that the shipping charged is taxed too.
+	// Whether the shipping charged is taxed too.
 	OnShipping bool `json:"on_shipping,omitzero"`
-	// Constant says what stays where an order has a tax rate of its own and
-	// prices hold the tax: the gross price, also when empty, or the net one.
+	// What stays where prices hold the tax and an order has a rate of its own: what buyers pay
+	// (also where it is not given), or what is left without the tax.
 	Constant Constant `json:"constant,omitempty"`
 }
 
@@ -83,31 +89,31 @@ func (c *Constant) UnmarshalText(text []byte) error { return form.SetWord(c, tex
 
 // Order is one kind of order.
 type Order struct {
-	// ID is what fees name that are charged on some kinds of order only, and
-	// Name what people call it.
-	ID   string `json:"id,omitempty"`
+	// What fees name that are charged on some kinds of order only.
+	ID string `json:"id,omitempty"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Share is the share of all orders that are of this kind; shares sum to 1
-	// over a channel. None means 1.
+	// Share of the channel's orders that are of this kind; the shares of a channel sum to 1. 1
+	// where it is not given.
 	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`
-	// Items is how many items it holds; zero means 1.
+	// How many items it holds, 1 to 1000000; 1 where it is not given.
 	Items int64 `json:"items,omitzero" range:"[1,1000000]"`
-	// Shipping is what the buyer is charged, unless the items come to FreeFrom.
-	Shipping quoin.Amount                 `json:"shipping,omitzero" range:"[0,"`
+	// What the buyer is charged for shipping, unless the items come to free_from.
+	Shipping quoin.Amount `json:"shipping,omitzero" range:"[0,"`
+	// What the items must come to for shipping to be free; never free where it is not given.
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
-	// FreeTest says on what FreeFrom is tested: on what items come to after
-	// promotions, also when empty, or before them.
+	// Whether free_from is compared with what items come to after codes, or before them.
 	FreeTest promo.Test `json:"free_test,omitempty"`
-	// Postage is what sending the parcel costs the shop.
+	// What sending the parcel costs the shop.
 	Postage      quoin.Amount              `json:"postage,omitzero" range:"[0,"`
 	PostageRange quoin.Range[quoin.Amount] `json:"postage_range,omitzero" dear:"high"`
-	// TaxRate stands in for the channel's rate, for orders taxed elsewhere.
+	// Stands in for the channel's rate of tax, for orders taxed elsewhere.
 	TaxRate quoin.Optional[quoin.Rate] `json:"tax_rate,omitzero" range:"[0,1]"`
-	// Codes are the ids of the promotions that it takes.
+	// Ids of the channel's promotions that it takes.
 	Codes []string `json:"codes,omitempty" most:"20"`
-	// Reorder says that a shop has ordered before.
+	// Whether a shop has ordered before.
 	Reorder bool `json:"reorder,omitzero"`
-	// Zone is where it goes, by the tariff of the channel's parcels.
+	// Id of the zone of the channel's tariff, where it goes.
 	Zone string `json:"zone,omitempty"`
 }
 
@@ -123,8 +129,11 @@ var whole = quoin.FactorOf(1).Rate()
 // the same time. Items may be a fraction, because they can be an average. 28.00 over 14 items
 // is 2.00 an item.
 type FixedCost struct {
-	Cost       quoin.Amount              `json:"cost,omitzero" range:"[0,"`
-	CostRange  quoin.Range[quoin.Amount] `json:"cost_range,omitzero" dear:"high"`
+	// What it costs in some time.
+	Cost      quoin.Amount              `json:"cost,omitzero" range:"[0,"`
+	CostRange quoin.Range[quoin.Amount] `json:"cost_range,omitzero" dear:"high"`
+	// How many items are expected to be sold in the same time; a fraction can be an average.
+	// Needed where there is a cost.
 	Items      quoin.Factor              `json:"items,omitzero" range:"(0,"`
 	ItemsRange quoin.Range[quoin.Factor] `json:"items_range,omitzero" dear:"low"`
 }

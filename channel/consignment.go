@@ -10,35 +10,38 @@ import (
 
 // Consignment is giving prints to a shop that pays for those it sells.
 type Consignment struct {
-	// Commission is the shop's share of the price; OnMaker, in its place, is given
-	// as a mark-up on what the maker gets: 100% on it is a share of 50%.
+	// The shop's share of the price.
 	Commission quoin.Optional[quoin.Rate] `json:"commission,omitzero" range:"[0,1]" need:"yes" or:"on_maker"`
-	OnMaker    quoin.Optional[quoin.Rate] `json:"on_maker,omitzero" range:"[0,"`
-	// Net takes it of the price without the tax in it.
+	// In its place: the shop's mark-up on what the maker gets. 100% on it is a share of 50%.
+	OnMaker quoin.Optional[quoin.Rate] `json:"on_maker,omitzero" range:"[0,"`
+	// Whether it is taken of the price without the tax in it.
 	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
-	// CostsFirst is what the maker gets of each item before the rest is shared,
-	// such as the cost of a frame.
+	// What the maker gets of each item before the rest is shared, such as the cost of a frame.
 	CostsFirst quoin.Amount `json:"costs_first,omitzero" range:"[0,"`
-	// Discount is what the shop takes off the price of some.
+	// What the shop takes off the price of some.
 	Discount Reduction `json:"discount,omitzero"`
-	// Registered are those who are registered for the tax: where the maker is not,
-	// the sale has none; where the shop is and the maker is not, the tax on the
-	// commission stays with the maker.
+	// Who is registered for the tax; nobody where it is not given. Where the maker is not, the
+	// sale has none; where the shop is and the maker is not, the tax on the commission stays
+	// with the maker.
 	Registered []Party `json:"registered,omitempty" most:"2"`
-	// Days is how long the shop takes to pay, Money what money costs in a year.
-	Days     int64      `json:"days,omitzero" range:"[1,1000]"`
+	// How long the shop takes to pay.
+	Days int64 `json:"days,omitzero" range:"[1,1000]"`
+	// What money costs in a year.
 	Interest quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
-	// Loss is the share of the pieces given that the shop loses or spoils and does
-	// not pay for.
+	// Share of the pieces given that the shop loses or spoils and does not pay for; below 1.
 	LostPieces quoin.Rate `json:"lost_pieces,omitzero" was:"loss" range:"[0,1)"`
 }
 
 // Reduction is a discount that the seller gives on some of the sales.
 type Reduction struct {
+	// The discount; below 1.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1)"`
-	// Share is the share of sales on which it is given; none means all.
+	// Share of sales on which it is given; all of them where it is not given.
 	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`
-	Borne DiscountBearer             `json:"borne,omitempty"`
+	// Who bears it: both, by their shares of the price sold at (also where it is not given); the
+	// shop; the maker, who pays the commission of the price before it; or nobody, since it may
+	// not be given.
+	Borne DiscountBearer `json:"borne,omitempty"`
 }
 
 // DiscountBearer says who pays for a discount.

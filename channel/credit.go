@@ -5,15 +5,17 @@ import "example.com/quoin"
 // Credit is selling on terms of payment. The invoice is paid later, sometimes early for a
 // discount, sometimes never.
 type Credit struct {
-	// Days is when the net amount is due; Money what money costs in a year.
-	Days     int64      `json:"days,omitzero" range:"[1,1000]"`
+	// When the net amount is due.
+	Days int64 `json:"days,omitzero" range:"[1,1000]"`
+	// What money costs in a year.
 	Interest quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
-	// Early is the discount for paying within EarlyDays, and Taken the share of
-	// orders that take it, all where it is not given.
-	Early     quoin.Rate                 `json:"early,omitzero" range:"[0,1)"`
-	EarlyDays int64                      `json:"early_days,omitzero" range:"[1,1000]"`
-	Taken     quoin.Optional[quoin.Rate] `json:"taken,omitzero" range:"[0,1]"`
-	// Bad is the share of invoices that are never paid.
+	// Discount for paying early; below 1.
+	Early quoin.Rate `json:"early,omitzero" range:"[0,1)"`
+	// By when it is given, at most days.
+	EarlyDays int64 `json:"early_days,omitzero" range:"[1,1000]"`
+	// Share of orders that take it; all of them where it is not given.
+	Taken quoin.Optional[quoin.Rate] `json:"taken,omitzero" range:"[0,1]"`
+	// Share of invoices that are never paid.
 	Bad quoin.Rate `json:"bad,omitzero" range:"[0,1]"`
 }
 

@@ -8,53 +8,62 @@ import (
 )
 
 // Fee is one fee of a channel: a rate of a base, or tiers by the size of the base, plus a fixed
-// amount, within bounds. It is charged always, or on a share of the sales. It is data; Charge
-// computes it.
+// amount, within bounds. It is charged always, or on a share of the sales.
+//
+// It is data; Charge computes it.
 type Fee struct {
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Rate is taken of the base, which is the parts named by Of added up;
-	// none means items alone. Tiers stand in its place.
+	// Share of the base that is taken; tiers stand in its place.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
-	Of   []Part     `json:"of,omitempty" most:"4"`
-	// Net takes the tax out of the base first, where prices hold it.
+	// Parts of what the buyer pays that are added up as the base: items after discounts,
+	// shipping charged, tax added on top, what promotions took off. Items alone where it is not
+	// given.
+	Of []Part `json:"of,omitempty" most:"4"`
+	// Whether the tax that prices hold is taken out of the base first.
 	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
-	// Fixed is added to that.
+	// Added to what is taken of the base.
 	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
-	// Per says what Fixed and Tiers apply to: each order, also when it is empty, or
-	// each item. For each item, tiers go by the base ÷ items, and what they come to
-	// is charged once for each item. Bounds apply to the order all the same.
+	// Whether the fixed amount and the tiers apply to each order (also where it is not given) or
+	// to each item. For each item, tiers go by the base divided by the items, and what they come
+	// to is charged once for each item.
 	Per quoin.Per `json:"per,omitempty"`
-	// AtLeast and AtMost bound rate and fixed amount together, in this order.
-	AtLeast quoin.Amount                 `json:"at_least,omitzero" range:"[0,"`
-	AtMost  quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
-	// Over is how many orders are charged together: what Fixed, AtLeast, AtMost
-	// and Tiers say is of them all, and each bears the same part of it. Zero
-	// means one. So a subscription is a fixed fee over the orders of a month, and
-	// a fee for a click one over the orders that a click brings.
+	// The fee, rate and fixed amount together, is not less than this.
+	AtLeast quoin.Amount `json:"at_least,omitzero" range:"[0,"`
+	// The fee is not more than this; without bound where it is not given.
+	AtMost quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
+	// The number of orders that one charge covers; 1 where it is not given. A subscription of
+	// 20.00 a month over 40 orders costs each order 0.50. Fixed amounts, bounds and tiers apply
+	// to the whole charge.
 	OrdersTogether quoin.Factor `json:"orders_together,omitzero" was:"over" range:"(0,"`
-	// Expected says that the fee is what is expected on average and changes
-	// hands in no single order: it is not rounded.
+	// Whether it is what is expected on average and changes hands in no single order, so that it
+	// is not rounded.
 	Expected bool `json:"expected,omitzero"`
-	// Orders are the ids of the kinds of order that it is charged on; none means
-	// all.
+	// Ids of the kinds of order that it is charged on; all of them where there are none.
 	Orders []string `json:"orders,omitempty" most:"100"`
-	// Share is the share of sales on which the fee is charged; none means all.
+	// Share of the sales on which the fee is charged; all of them where it is not given.
 	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`
-	// Tax is charged on the fee itself and cannot be reclaimed.
+	// Rate of tax on the fee itself, which cannot be reclaimed.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
-	// Tiers are rates and amounts by the size of the base, in rising order of From.
-	Tiers    []Tier   `json:"tiers,omitempty" most:"100"`
+	// Rates and fixed amounts by the size of the base, in rising order.
+	Tiers []Tier `json:"tiers,omitempty" most:"100"`
+	// marginal, also where it is not given: every tier reached is charged, its rate on the slice
+	// of the base from there to the next tier, and its fixed amount. whole: only the highest
+	// tier reached is charged, its rate on all of the base, and its fixed amount.
 	TierMode TierMode `json:"tier_mode,omitempty"`
-	// Rounding is how the fee, and the tax on it, are rounded to money.
+	// How the fee, and the tax on it, are rounded to money; half_up where it is not given.
 	Rounding quoin.Rounding `json:"rounding,omitzero"`
 }
 
-// Tier is what is charged if the base is at least From: a rate, a fixed amount, or both. One of
+// Tier is what is charged if the base is at least from: a rate, a fixed amount, or both. One of
 // them must be given, and each may be 0. A fee of 1.50 below 10.00 and 3.00 from 10.00 on has
-// two tiers with fixed amounts, from 0 and from 10.00, and the TierMode Whole.
+// two tiers with fixed amounts, from 0 and from 10.00, and the tier_mode whole.
 type Tier struct {
-	From  quoin.Amount `json:"from" need:"yes" range:"[0,"`
-	Rate  quoin.Rate   `json:"rate" range:"[0,1]"`
+	// The base from which on it is charged.
+	From quoin.Amount `json:"from" need:"yes" range:"[0,"`
+	// Share of the base that is taken there, as tier_mode says.
+	Rate quoin.Rate `json:"rate" range:"[0,1]"`
+	// Amount that is charged there, once an order or for each item, as per says.
 	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
 }
 

@@ -6,11 +6,13 @@ import "example.com/quoin"
 // are in it. The list price, postage (also of returns) and all costs are in the shop's
 // currency.
 type ForeignCurrency struct {
+	// ISO 4217 code of that currency.
 	Currency quoin.Currency `json:"currency" need:"yes"`
-	// Rate is what one unit of it costs in the shop's currency, on Date.
+	// What one unit of it costs in the shop's currency, on that date.
 	Rate quoin.Factor `json:"rate" need:"yes" range:"(0,"`
-	Date quoin.Date   `json:"date,omitzero"`
-	// Conversion is the share of what buyers pay that changing it back takes.
+	// The day of that rate.
+	Date quoin.Date `json:"date,omitzero"`
+	// Share of what buyers pay that changing it back takes; below 1.
 	Conversion quoin.Rate `json:"conversion,omitzero" range:"[0,1)"`
 }
 

@@ -8,26 +8,28 @@ import (
 // OnDemand is selling through a house that prints each item when it is ordered, sells it, and
 // pays the maker.
 type OnDemand struct {
-	// Pays says what the maker gets.
+	// What the maker gets: the price less the base, a rate of the price, a rate of the price
+	// less the base, or the same for each sale.
 	Pays Payout `json:"pays" need:"yes"`
-	// Rate is the royalty, or the share of what is left.
+	// The royalty, or the share of what is left.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
-	// Net takes it of the price without the tax in it. Without it the maker gets the
-	// rate of the whole price, at most what the house has left after the tax.
+	// Whether it is taken of the price without the tax in it. Otherwise the maker gets it of the
+	// whole price, at most what the house has left after the tax.
 	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
-	// CodesFromMaker says that promotions are paid from the maker's part alone:
-	// the house keeps what it keeps of the full price.
+	// Whether promotions are paid from the maker's part alone: the house keeps what it keeps of
+	// the full price.
 	CodesFromMaker bool `json:"codes_from_maker,omitzero"`
-	// Sizes are what the house asks, or pays, for each product that it prints.
+	// What the house asks, or pays, for each product that it prints.
 	Sizes []OnDemandProduct `json:"sizes,omitempty" most:"1000"`
 }
 
 // OnDemandProduct is one product printed on demand.
 type OnDemandProduct struct {
+	// Id of the product.
 	Product string `json:"product" need:"yes"`
-	// Base is what the house charges for printing it.
+	// What the house asks for printing it.
 	Base quoin.Amount `json:"base,omitzero" range:"[0,"`
-	// Flat is what it pays for each sale, where it pays a flat fee.
+	// What it pays for each sale, where it pays a flat fee.
 	Flat quoin.Amount `json:"flat,omitzero" range:"[0,"`
 }
 

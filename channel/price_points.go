@@ -10,12 +10,12 @@ import (
 // ones the higher. It never becomes less than the lowest one above zero. With a step of 0.50,
 // 20.30 becomes 20.50. All amounts are whole minor units of the currency that buyers pay in.
 type PricePoints struct {
-	// Step is what they are multiples of; none means one minor unit.
+	// They are multiples of this amount.
 	Step quoin.Amount `json:"step,omitzero" range:"(0,"`
-	// Of, in place of a step, are what they leave when divided by Modulus, which
-	// is 1 where it is zero.
+	// In place of a step: what they leave when divided by the modulus.
 	EndsIn []quoin.Amount `json:"ends_in,omitempty" was:"of" range:"[0," most:"20"`
-	Every  quoin.Amount   `json:"every,omitzero" was:"modulus" range:"(0,"`
+	// What they are divided by; 1 where it is not given.
+	Every quoin.Amount `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 
 // BadTag is the code of a tag that says two things, or nothing.

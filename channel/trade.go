@@ -8,25 +8,28 @@ import (
 // Trade is selling to shops at a trade price: the list price less the channel's trade
 // discounts.
 type Trade struct {
-	// Case is how many of an item are sold together; zero means 1. Opening and
-	// Reorder are what a first order and a later one have to come to.
-	Case    int64        `json:"case,omitzero" range:"[1,1000000]"`
+	// How many of an item are sold together; 1 where it is not given.
+	Case int64 `json:"case,omitzero" range:"[1,1000000]"`
+	// What a first order has to come to after promotions. It bounds no price.
 	Opening quoin.Amount `json:"opening,omitzero" range:"[0,"`
+	// What a later order has to come to after promotions. It bounds no price.
 	Reorder quoin.Amount `json:"reorder,omitzero" range:"[0,"`
-	// Freight says who pays it. Then orders give postage only, and what buyers are
-	// charged follows; empty means that orders say it themselves.
+	// Who pays for sending: the shop, to the carrier; the shop, on the invoice; the maker; or
+	// the shop with an allowance from the maker. Then orders give postage, and neither shipping
+	// nor free_from.
 	Freight Freight `json:"freight,omitempty"`
-	// FreeFrom is what items have to come to for freight that is added to be free,
-	// Allowance the share of the items that is given towards freight.
-	FreeFrom  quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
-	Allowance quoin.Rate                   `json:"allowance,omitzero" range:"[0,1]"`
-	// Credit is what waiting for the money costs.
+	// What items have to come to for added freight to be free; never free where it is not given.
+	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
+	// Share of items that is given towards freight, at most the freight.
+	Allowance quoin.Rate `json:"allowance,omitzero" range:"[0,1]"`
+	// What waiting for the money costs.
 	Credit Credit `json:"credit,omitzero"`
-	// Agent is an agent's commission on items, AgentReorder that on reorders, the
-	// same where it is not given. Defects is a share of items taken off for faults.
-	Agent        quoin.Rate                 `json:"agent,omitzero" range:"[0,1]"`
+	// Commission of an agent on items.
+	Agent quoin.Rate `json:"agent,omitzero" range:"[0,1]"`
+	// The same on reorders; agent where it is not given.
 	AgentReorder quoin.Optional[quoin.Rate] `json:"agent_reorder,omitzero" range:"[0,1]"`
-	Defects      quoin.Rate                 `json:"defects,omitzero" range:"[0,1]"`
+	// Share of items that is taken off for faults.
+	Defects quoin.Rate `json:"defects,omitzero" range:"[0,1]"`
 }
 
 // Freight says who pays for sending an order to a shop.

@@ -13,25 +13,27 @@ import (
 
 // BillLine is one line of a bill of materials: a supply and how much of it.
 type BillLine struct {
+	// Id of the supply.
 	Supply string `json:"supply" need:"yes"`
-	// Quantity is how much of it, or follows from what stands in its place: Work
-	// fills it in.
+	// How much of it, in a unit that converts to the one it is bought in.
 	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"[0," or:"cut ink moulding width_plus_height"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"high"`
-	// Cut is what is cut out of a sheet or a roll, Ink the ink of an image,
-	// Moulding the frame around a glass, and United what is bought by the united
-	// inch.
-	Cut             *cut.Cut        `json:"cut,omitempty"`
-	Ink             *ink.Use        `json:"ink,omitempty"`
-	Moulding        *frame.Moulding `json:"moulding,omitempty"`
-	WidthPlusHeight *frame.United   `json:"width_plus_height,omitempty" was:"united"`
-	// Stage is the stage of making that the supply enters, and is lost with;
-	// a line without one is used once for each good piece.
+	// In place of quantity: what is cut out of a sheet or a roll.
+	Cut *cut.Cut `json:"cut,omitempty"`
+	// In place of quantity: the ink of an image.
+	Ink *ink.Use `json:"ink,omitempty"`
+	// In place of quantity: the moulding around a glass.
+	Moulding *frame.Moulding `json:"moulding,omitempty"`
+	// In place of quantity: a size in united inches.
+	WidthPlusHeight *frame.United `json:"width_plus_height,omitempty" was:"united"`
+	// Id of the stage at which the supply enters, and is lost with; where it is not given, the
+	// supply is used once for each good piece.
 	Stage string `json:"stage,omitempty"`
-	// Per is what the line is counted by; empty means item.
+	// What the line is counted by: each print (also where it is not given), each order, each
+	// print run, each batch of a run, each design, listing or period.
 	Per Driver `json:"per,omitempty"`
-	// Over is how many prints share a line per batch, design, listing or
-	// period: the size of the batch, the prints expected to be sold.
+	// How many prints share the line: the size of the batch, or the prints that a design, a
+	// listing or a period is expected to sell.
 	SharedBy      quoin.Factor              `json:"shared_by,omitzero" was:"over" range:"(0,"`
 	SharedByRange quoin.Range[quoin.Factor] `json:"shared_by_range,omitzero" was:"over_range" dear:"low"`
 }

@@ -4,12 +4,15 @@ import "example.com/quoin"
 
 // Run is a print run. Its good prints share the cost of its set-up and its test prints.
 type Run struct {
-	Good       int64                     `json:"good" need:"yes" range:"[1,1000000000]"`
-	Tests      int64                     `json:"tests,omitzero" range:"[0,1000000000]"`
+	// Good prints that come out, 1 to 1000000000.
+	Good int64 `json:"good" need:"yes" range:"[1,1000000000]"`
+	// Test prints, 0 to 1000000000; none where it is not given.
+	Tests int64 `json:"tests,omitzero" range:"[0,1000000000]"`
+	// What setting up the run costs; nothing where it is not given.
 	Setup      quoin.Amount              `json:"setup,omitzero" range:"[0,"`
 	SetupRange quoin.Range[quoin.Amount] `json:"setup_range,omitzero" dear:"high"`
-	// Sure is how surely the good prints are to come out of one go; zero means
-	// that nobody asks. It changes no cost: that is of the starts on average.
+	// How surely the good prints are to come out of one go, above 0 and below 1; left out where
+	// nobody asks. It changes no cost: that is of the starts on average.
 	Certainty quoin.Rate `json:"certainty,omitzero" was:"sure" range:"(0,1)"`
 }
 

@@ -10,42 +10,46 @@ import (
 )
 
 // Supply is something that is bought: a quantity, its price, and what it costs to get it here.
+// A unit costs (price − discount + freight + duty) × exchange ÷ quantity.
 type Supply struct {
-	ID   string `json:"id" need:"yes"`
+	// What bills refer to the supply by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Quantity is what the price buys: "50 sheet", "80 ml". Above zero.
+	// What the price buys, above zero: "50 sheet", "80 ml".
 	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"(0," or:"offer stock"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"low"`
-	// Price, Discount, Freight and Duty are in the seller's currency, before
-	// Exchange; none is negative and the discount is at most the rest.
-	Price         quoin.Amount              `json:"price" need:"yes" range:"[0," or:"offer stock"`
-	PriceRange    quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
+	// What the quantity costs, in the seller's currency.
+	Price      quoin.Amount              `json:"price" need:"yes" range:"[0," or:"offer stock"`
+	PriceRange quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
+	// Taken off the price, in the seller's currency; at most price, freight and duty together.
 	Discount      quoin.Amount              `json:"discount,omitzero" range:"[0,"`
 	DiscountRange quoin.Range[quoin.Amount] `json:"discount_range,omitzero" dear:"low"`
-	Freight       quoin.Amount              `json:"freight,omitzero" range:"[0,"`
-	FreightRange  quoin.Range[quoin.Amount] `json:"freight_range,omitzero" dear:"high"`
-	Duty          quoin.Amount              `json:"duty,omitzero" range:"[0,"`
-	DutyRange     quoin.Range[quoin.Amount] `json:"duty_range,omitzero" dear:"high"`
-	// Exchange is what one unit of the seller's currency costs in the shop's;
-	// zero means 1.
+	// What it costs to have it sent, in the seller's currency.
+	Freight      quoin.Amount              `json:"freight,omitzero" range:"[0,"`
+	FreightRange quoin.Range[quoin.Amount] `json:"freight_range,omitzero" dear:"high"`
+	// What customs take of it, in the seller's currency.
+	Duty      quoin.Amount              `json:"duty,omitzero" range:"[0,"`
+	DutyRange quoin.Range[quoin.Amount] `json:"duty_range,omitzero" dear:"high"`
+	// What one unit of the seller's currency costs in the shop's; 1 where it is not given.
 	Exchange      quoin.Factor              `json:"exchange,omitzero" range:"(0,"`
 	ExchangeRange quoin.Range[quoin.Factor] `json:"exchange_range,omitzero" dear:"high"`
-	// Sheet, Roll or Stick is what one unit of the supply is, for lines that are
-	// cut out of it; none of them for what is not cut.
+	// What sheet one of it is, for lines that are cut out of it.
 	Sheet *cut.Sheet `json:"sheet,omitempty"`
-	Roll  *cut.Roll  `json:"roll,omitempty"`
+	// What roll one of it is.
+	Roll *cut.Roll `json:"roll,omitempty"`
+	// What stick one of it is.
 	Stick *cut.Stick `json:"stick,omitempty"`
-	// Grammage is what its paper weighs, in gsm, so that prints can be weighed.
+	// What its paper weighs, in gsm, so that prints can be weighed.
 	Grammage quoin.Quantity `json:"grammage,omitzero" range:"(0," dim:"gsm"`
-	// Mass is what one of the supply weighs, so that parcels can be weighed: of
-	// what has no grammage.
+	// What one of it weighs, where it is no paper, so that parcels can be weighed.
 	Mass quoin.Quantity `json:"mass,omitzero" range:"[0," dim:"mass"`
-	// Offer, or Stock, stands in place of quantity and price: what is cheapest of
-	// a seller's scale, or what a unit of what is there costs.
+	// In place of quantity and price: the cheapest order of a seller's scale.
 	Offer *buy.Offer `json:"offer,omitempty"`
+	// In place of quantity and price: what a unit of what is there costs.
 	Stock *buy.Stock `json:"stock,omitempty"`
-	// Labour says that the supply is working time, and whose; empty means that
-	// it is none.
+	// Says that the supply is working time, and whose: the maker's own, at the rate they put on
+	// it, or paid for.
 	Labour Labour `json:"labour,omitempty"`
 }
 

@@ -5,20 +5,34 @@ import "example.com/quoin"
 // Statement is what one item at one price leaves, line by line. Nothing in it is rounded except
 // what settling the orders rounded.
 type Statement struct {
-	Revenue      quoin.Amount `json:"revenue"` // without tax
-	Tax          quoin.Amount `json:"tax"`     // passed on; not part of the sums below
-	Goods        quoin.Amount `json:"goods"`
-	OwnTime      quoin.Amount `json:"own_time,omitzero"`  // in goods: the maker's working time
-	PaidTime     quoin.Amount `json:"paid_time,omitzero"` // in goods: working time that is paid
-	Gross        quoin.Amount `json:"gross"`              // revenue − goods
-	Fees         quoin.Amount `json:"fees"`
-	Fulfilment   quoin.Amount `json:"fulfilment"`
-	Selling      quoin.Amount `json:"selling"`
-	Contribution quoin.Amount `json:"contribution"` // gross − fees − fulfilment − selling
-	Overhead     quoin.Amount `json:"overhead"`
-	Operating    quoin.Amount `json:"operating"`  // contribution − overhead
-	IncomeTax    quoin.Amount `json:"income_tax"` // of operating, never below 0
-	Net          quoin.Amount `json:"net"`        // operating − income tax
+	// What comes in, without tax.
+	Revenue quoin.Amount `json:"revenue"`
+	// Sales or value-added tax, which is passed on and no part of the lines below.
+	Tax quoin.Amount `json:"tax"`
+	// What it costs to make and pack, with what is lost.
+	Goods quoin.Amount `json:"goods"`
+	// How much of goods is the maker's own working time; not there where it is none.
+	OwnTime quoin.Amount `json:"own_time,omitzero"`
+	// How much of goods is working time that is paid; not there where it is none.
+	PaidTime quoin.Amount `json:"paid_time,omitzero"`
+	// Revenue − goods.
+	Gross quoin.Amount `json:"gross"`
+	// What the channel takes.
+	Fees quoin.Amount `json:"fees"`
+	// What sending costs, with what is lost.
+	Fulfilment quoin.Amount `json:"fulfilment"`
+	// Its part of the channel's period cost.
+	Selling quoin.Amount `json:"selling"`
+	// Gross − fees − fulfilment − selling.
+	Contribution quoin.Amount `json:"contribution"`
+	// Its part of the shop's overhead.
+	Overhead quoin.Amount `json:"overhead"`
+	// Contribution − overhead.
+	Operating quoin.Amount `json:"operating"`
+	// Taken of operating, never below 0.
+	IncomeTax quoin.Amount `json:"income_tax"`
+	// Operating − income tax.
+	Net quoin.Amount `json:"net"`
 }
 
 // GrossMargin returns gross ÷ revenue, or false if revenue is not above zero.

@@ -6,28 +6,30 @@ import "example.com/quoin"
 // which differ: 15% lost of the started pieces is a yield of 85%; 15% lost of the good pieces
 // is a yield of 86.96%.
 type Stage struct {
+	// What lines of bills refer to the stage by.
 	ID string `json:"id" need:"yes"`
-	// Yield is the share of the pieces started at this stage that leave it
-	// good, above 0 and at most 1; zero means all of them.
+	// The share of the pieces started here that leave the stage good, above 0; all of them where
+	// it is not given. 15% lost is a yield of 85%.
 	Yield      quoin.Rate              `json:"yield,omitzero" range:"(0,1]" or:"lost_of_started lost_of_good"`
 	YieldRange quoin.Range[quoin.Rate] `json:"yield_range,omitzero" dear:"low"`
-	// LostOfStarted is the spoiled as a share of the pieces started here.
+	// In place of yield: what is spoiled, as a share of the pieces started here; below 1.
 	LostOfStarted      quoin.Rate              `json:"lost_of_started,omitzero" range:"[0,1)"`
 	LostOfStartedRange quoin.Range[quoin.Rate] `json:"lost_of_started_range,omitzero" dear:"high"`
-	// LostOfGood is the spoiled as a share of the pieces that come out good.
+	// In place of yield: what is spoiled, as a share of the pieces that come out good.
 	LostOfGood      quoin.Rate              `json:"lost_of_good,omitzero" range:"[0,"`
 	LostOfGoodRange quoin.Range[quoin.Rate] `json:"lost_of_good_range,omitzero" dear:"high"`
-	// Recovery is what a spoiled piece still brings or saves, such as paper
-	// that is cut into cards.
+	// What a spoiled piece still brings or saves; nothing where it is not given.
 	Recovery quoin.Amount `json:"recovery,omitzero" range:"[0,"`
-	// Seconds are spoiled pieces that are sold cheap; the others are recovered.
+	// The spoiled pieces that are sold cheap; none where it is not given.
 	Seconds Seconds `json:"seconds,omitzero"`
 }
 
 // Seconds are spoiled pieces that are good enough to be sold cheap.
 type Seconds struct {
-	Share quoin.Rate   `json:"share" need:"yes" range:"[0,1]"` // of the spoiled pieces
-	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`   // what one brings, after what selling it costs
+	// Their share of the spoiled pieces.
+	Share quoin.Rate `json:"share" need:"yes" range:"[0,1]"`
+	// What one brings, after what selling it costs.
+	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`
 }
 
 // yield is the share of what is started that comes out good, however it is

@@ -9,65 +9,73 @@ import (
 
 // Fair is what going to one fair costs and what it is expected to bring.
 type Fair struct {
-	ID   string `json:"id" need:"yes"`
+	// What the answer names it by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Channel is the id of the channel in whose terms prints are sold there.
+	// Id of the channel in whose terms prints are sold there.
 	Channel string `json:"channel" need:"yes"`
 
-	// Stand is the fee for the stand, with what must be taken with it.
+	// Fee for the stand, with what must be taken with it.
 	Stand quoin.Amount `json:"stand,omitzero" range:"[0,"`
-	// Jury is the fee for applying, paid whether accepted or not. Chance is the
-	// share of applications that are accepted, all where it is not given: a
-	// fair attended bears jury ÷ chance, the fees of the applications that it
-	// takes on average.
-	Jury   quoin.Amount               `json:"jury,omitzero" range:"[0,"`
+	// Fee for applying, paid whether accepted or not.
+	Jury quoin.Amount `json:"jury,omitzero" range:"[0,"`
+	// Share of applications that are accepted; all of them where it is not given. A fair
+	// attended bears jury ÷ chance, the fees of the applications that it takes on average.
 	Chance quoin.Optional[quoin.Rate] `json:"chance,omitzero" range:"(0,1]"`
-	// Travel is there and back with the stock. Nights are paid at Night each.
+	// There and back, with the stock.
 	Travel quoin.Amount `json:"travel,omitzero" range:"[0,"`
-	Nights int64        `json:"nights,omitzero" range:"[0,365]"`
-	Night  quoin.Amount `json:"night,omitzero" range:"[0,"`
-	// Helper is paid help, in all.
+	// How many nights are paid for, 0 to 365.
+	Nights int64 `json:"nights,omitzero" range:"[0,365]"`
+	// What each night costs.
+	Night quoin.Amount `json:"night,omitzero" range:"[0,"`
+	// Paid help, in all.
 	Helper quoin.Amount `json:"helper,omitzero" range:"[0,"`
-	// Display is what walls, racks and lights cost, and DisplayFairs how many
-	// fairs they serve; one fair bears its share.
-	Display      quoin.Amount `json:"display,omitzero" range:"[0,"`
+	// What walls, racks and lights cost.
+	Display quoin.Amount `json:"display,omitzero" range:"[0,"`
+	// How many fairs the display serves; one fair bears its share. Needed where there is a
+	// display.
 	DisplayFairs quoin.Factor `json:"display_fairs,omitzero" range:"(0,"`
-	Other        []Cost       `json:"other,omitempty" most:"100"`
+	// More that going costs, whatever is sold.
+	Other []Cost `json:"other,omitempty" most:"100"`
 
-	// Commission is what the organiser takes of the sales, and at least
-	// CommissionAtLeast. CommissionOf says what sales are: sales, also when
-	// empty, or net.
-	Commission        quoin.Rate   `json:"commission,omitzero" range:"[0,1]"`
-	CommissionOf      Base         `json:"commission_of,omitempty"`
+	// Share of the sales that the organiser takes.
+	Commission quoin.Rate `json:"commission,omitzero" range:"[0,1]"`
+	// What sales are: what buyers pay (also where it is not given), or that without tax.
+	CommissionOf Base `json:"commission_of,omitempty"`
+	// The least that the organiser takes.
 	CommissionAtLeast quoin.Amount `json:"commission_at_least,omitzero" range:"[0,"`
 
-	// Mix is what is sold, by share of the prints; shares sum to 1.
+	// What is sold, by shares of the prints, which sum to 1.
 	Mix []Share `json:"mix" need:"yes" most:"100"`
-	// Prints is how many are expected to be sold in all. It may be a fraction,
-	// being an average.
+	// How many are expected to be sold in all; a fraction can be an average.
 	Prints quoin.Factor `json:"prints" need:"yes" range:"(0,"`
-	// Cash is the share of sales that is paid in cash. It sizes the till and
-	// changes no cost: card fees belong to the channel.
+	// Share of sales that is paid in cash. It sizes the till and changes no cost: card fees
+	// belong to the channel.
 	Cash quoin.Optional[quoin.Rate] `json:"cash,omitzero" range:"[0,1]"`
 
-	// Hours are the artist's own, in all: packing, the way, setting up, selling.
+	// The maker's own hours, in all: packing, the way, setting up, selling.
 	Hours quoin.Factor `json:"hours,omitzero" range:"(0,"`
-	// HourWorth is what an own hour is to bring at least, and Instead what the
-	// days would bring if they were not spent on the fair.
+	// What each of them is to bring at least.
 	HourWorth quoin.Amount `json:"hour_worth,omitzero" range:"[0,"`
-	Instead   quoin.Amount `json:"instead,omitzero" range:"[0,"`
+	// What the days would bring if they were not spent on the fair.
+	Instead quoin.Amount `json:"instead,omitzero" range:"[0,"`
 }
 
 // Cost is one more fixed cost of going.
 type Cost struct {
-	Name   string       `json:"name" need:"yes"`
+	// What it is for.
+	Name string `json:"name" need:"yes"`
+	// How much it is.
 	Amount quoin.Amount `json:"amount" need:"yes" range:"[0,"`
 }
 
 // Share is one product's share of the prints sold.
 type Share struct {
-	Product string     `json:"product" need:"yes"` // id of a product
-	Share   quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
+	// Id of the product.
+	Product string `json:"product" need:"yes"`
+	// Its share, above 0.
+	Share quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
 }
 
 // Base says what a commission is a share of.

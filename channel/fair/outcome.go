@@ -5,57 +5,60 @@ import "example.com/quoin"
 // Outcome is what a fair brings at the expected number of prints, and how many prints it needs.
 // Only numbers of whole prints are rounded.
 type Outcome struct {
-	// Fixed is what going costs whatever is sold, a minimum commission apart:
-	// stand + jury ÷ chance + travel + nights × night + helper + display ÷
-	// fairs + other.
+	// What going costs whatever is sold, a minimum commission apart: stand + jury ÷ chance +
+	// travel + nights × night + helper + display ÷ fairs + other.
 	Fixed quoin.Amount `json:"fixed"`
-	// Average is one print at the mix: each figure times its share.
+	// One print of the mix: each figure times its share.
 	Average Average `json:"average"`
-	// Sales is what buyers pay for the prints expected, with the tax their
-	// prices hold, and Cash how much of it comes in coins and notes, where that
-	// share is given.
-	Sales quoin.Amount                 `json:"sales"`
-	Cash  quoin.Optional[quoin.Amount] `json:"cash,omitzero"`
-	// Commission is the greater of rate × sales, with or without tax, and the
+	// What buyers pay for the prints expected, with the tax that prices hold.
+	Sales quoin.Amount `json:"sales"`
+	// How much of it comes in cash, where the document gives the share.
+	Cash quoin.Optional[quoin.Amount] `json:"cash,omitzero"`
+	// What the organiser takes: the greater of rate × sales, with or without tax, and the
 	// minimum.
 	Commission quoin.Amount `json:"commission"`
-	// Result is kept × prints − fixed − commission, before own hours.
+	// Prints × what one keeps − fixed − commission, before own hours.
 	Result quoin.Amount `json:"result"`
-	// BreakEven is where the result is zero, and Needed where it is what Asked
-	// says. Both are none where a print keeps nothing after the commission.
+	// Where the result is zero; not given where a print keeps nothing after the commission.
 	BreakEven quoin.Optional[Volume] `json:"break_even,omitzero"`
-	Needed    quoin.Optional[Volume] `json:"needed,omitzero"`
-	// Safety is the share of the sales expected that can be missed before the
-	// fair loses money: negative below break-even, none where there is no
-	// break-even or no sales.
+	// Where it is what is asked; not given where a print keeps nothing after the commission.
+	Needed quoin.Optional[Volume] `json:"needed,omitzero"`
+	// Share of the sales expected that can be missed before the fair loses money: negative below
+	// break-even, not given where there is no break-even or no sales.
 	Safety quoin.Optional[quoin.Rate] `json:"safety,omitzero"`
-	// PerHour is result ÷ own hours, none where no hours are given.
+	// Result ÷ own hours, where the document gives them.
 	PerHour quoin.Optional[quoin.Amount] `json:"per_hour,omitzero"`
-	// HoursWorth is hours × hour worth. Asked is the greater of it and of what
-	// the days bring instead; the result is held against it.
+	// Hours × what each is to bring.
 	HoursWorth quoin.Amount `json:"hours_worth"`
-	Asked      quoin.Amount `json:"asked"`
-	// Verdict is go where the result comes up to what is asked, else stay, and
-	// Reasons is why to stay.
-	Verdict Verdict  `json:"verdict"`
+	// The greater of hours_worth and of what the days bring otherwise; the result is held
+	// against it.
+	Asked quoin.Amount `json:"asked"`
+	// Whether the result comes up to what is asked.
+	Verdict Verdict `json:"verdict"`
+	// Why to stay: the result is below zero, below what the days bring otherwise, or below what
+	// the hours are worth.
 	Reasons []Reason `json:"reasons,omitempty"`
 }
 
 // Average is the average print of the mix.
 type Average struct {
-	Price   quoin.Amount `json:"price"`   // with the tax that it holds
-	Revenue quoin.Amount `json:"revenue"` // without it
-	Kept    quoin.Amount `json:"kept"`    // before anything of the fair
+	// What it costs, with the tax that the price holds.
+	Price quoin.Amount `json:"price"`
+	// What comes in, without tax.
+	Revenue quoin.Amount `json:"revenue"`
+	// What is left of it before anything of the fair.
+	Kept quoin.Amount `json:"kept"`
 }
 
 // Volume is how much must be sold.
 type Volume struct {
-	// Prints is not rounded; Whole is the next whole number up. Sales is what
-	// buyers pay for Prints.
+	// In prints of the mix, not rounded.
 	Prints quoin.Factor `json:"prints"`
-	Whole  quoin.Factor `json:"whole"`
-	Sales  quoin.Amount `json:"sales"`
-	// ByProduct is in the order of the mix.
+	// The next whole number up.
+	Whole quoin.Factor `json:"whole"`
+	// What buyers pay for the prints, not rounded.
+	Sales quoin.Amount `json:"sales"`
+	// The same by product, in the order of the mix.
 	ByProduct []Count `json:"by_product"`
 }
 
@@ -63,8 +66,11 @@ type Volume struct {
 // nearest whole number, halves up. The whole numbers need not add up to that of the volume,
 // which is rounded up.
 type Count struct {
-	Product string       `json:"product"`
-	Prints  quoin.Factor `json:"prints"`
+	// Id of the product.
+	Product string `json:"product"`
+	// Prints × share, not rounded.
+	Prints quoin.Factor `json:"prints"`
+	// The nearest whole number.
 	Nearest quoin.Factor `json:"nearest"`
 }
 

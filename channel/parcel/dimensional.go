@@ -10,19 +10,20 @@ import (
 // with a divisor of 5000 cm³ to the kg is 4 kg. A divisor belongs to its units and is not
 // converted: 5000 cm³ to the kg is 138.4 in³ to the lb and not 139.
 type Dimensional struct {
-	// Divisor is how many cubes of Length weigh one of Mass: 5000, of cm, to kg.
+	// How many cubes of the unit of length weigh one of the unit of mass: 5000, of cm, to kg.
 	Divisor quoin.Factor `json:"divisor" need:"yes" range:"(0,"`
-	Length  quoin.Unit   `json:"length" need:"yes"` // sides are taken in it
-	Mass    quoin.Unit   `json:"mass" need:"yes"`
-	// Sides says how each side is rounded to a whole Length before they are
-	// multiplied: as_measured, also when empty, up, or nearest.
+	// The unit that sides are taken in.
+	Length quoin.Unit `json:"length" need:"yes" dim:"length"`
+	// The unit that the result is in.
+	Mass quoin.Unit `json:"mass" need:"yes" dim:"mass"`
+	// How sides are taken: as measured (also where it is not given), as whole ones, up, or as
+	// the nearest whole ones.
 	Sides SideRounding `json:"sides,omitempty"`
-	// Increment is what the dimensional mass is rounded up to a multiple of,
-	// such as 0.5 kg or 1 lb; where it is left out, nothing is rounded. The mass
-	// on the scales is not rounded, since the steps of the tariff do that.
+	// What the result is rounded up to a multiple of, such as 0.5 kg or 1 lb; where it is left
+	// out, nothing is rounded. The mass on the scales is not rounded, since the steps of the
+	// tariff do that.
 	Increment quoin.Quantity `json:"increment,omitzero" range:"(0," dim:"mass"`
-	// From is the least volume that is treated so, of the sides as measured;
-	// all are where it is left out.
+	// The least volume that counts so, of the sides as measured; all do where it is left out.
 	From quoin.Quantity `json:"from,omitzero" range:"(0," dim:"volume"`
 }
 

@@ -4,36 +4,38 @@ import "example.com/quoin"
 
 // Packing is a way of packing prints: a tube, a stiff envelope, a box.
 type Packing struct {
-	// ID may be the name of a packing list too, which says what one costs.
-	ID   string `json:"id" need:"yes"`
+	// Name of the packing list of each product that may go into it.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Inside is the largest sheet that lies in it flat, either way round.
+	// The largest sheet that lies flat in it, either way.
 	Inside quoin.Size `json:"inside,omitzero" need:"yes" or:"tube"`
-	// Tube is the inside length of a tube: sheets are rolled, with the shorter
-	// side along it and the longer one as long as it may be. It stands in place
-	// of Inside.
+	// In its place: the inside length of a tube. Sheets are rolled, with the shorter side along
+	// it and the longer one as long as it may be.
 	Tube quoin.Quantity `json:"tube,omitzero" range:"(0," dim:"length"`
-	// Holds is how many prints it takes at most.
+	// How many prints at most, 1 to 100000.
 	Holds int64 `json:"holds" need:"yes" range:"[1,100000]"`
-	// Depth is the room for a flat stack. With the thickness of a print it too
-	// bounds how many go in; where it is left out, Holds alone does.
+	// The room for a flat stack: with the thickness of a print it too bounds how many go in.
+	// Only of what is no tube.
 	Depth quoin.Quantity `json:"depth,omitzero" range:"(0," dim:"length"`
-	// Outside is what it measures closed and empty, and Grows what each print
-	// in it adds to its height.
-	Outside Sides          `json:"outside" need:"yes"`
-	Grows   quoin.Quantity `json:"grows,omitzero" range:"[0," dim:"length"`
-	// Mass is what it weighs empty.
+	// What it measures closed and empty.
+	Outside Sides `json:"outside" need:"yes"`
+	// What each print adds to its height.
+	Grows quoin.Quantity `json:"grows,omitzero" range:"[0," dim:"length"`
+	// What it weighs empty.
 	Mass quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"`
-	// Class is how stiff it is, in the words of the tariff: flexible, stiff,
-	// rigid.
+	// How stiff it is, in the words of the tariff: flexible, stiff, rigid.
 	Class string `json:"class,omitempty"`
 }
 
 // Sides is the outside of a parcel. A tube is measured as the box around it: length, diameter,
 // diameter. A tariff sorts sides by length, whichever is called the height.
 type Sides struct {
+	// The first side.
 	Length quoin.Quantity `json:"length" need:"yes" range:"(0," dim:"length"`
-	Width  quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
+	// The second side.
+	Width quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
+	// The third side.
 	Height quoin.Quantity `json:"height" need:"yes" range:"(0," dim:"length"`
 }
 
@@ -50,7 +52,9 @@ type Load struct {
 
 // Board stiffens a parcel. It adds to the mass and takes up depth.
 type Board struct {
-	Mass      quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"`
+	// What it weighs.
+	Mass quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"`
+	// How thick it is.
 	Thickness quoin.Quantity `json:"thickness,omitzero" range:"[0," dim:"length"`
 }
 

@@ -19,38 +19,48 @@ type ShippingTerms struct {
 // Shipment is prints sent in parcels of one packing. All parcels hold the same number except
 // for the last, which holds the rest.
 type Shipment struct {
+	// Id of the packing.
 	Packing string `json:"packing"`
-	Index   int    `json:"index"` // of the packing in the plan, counted from 0
-	Prints  int64  `json:"prints"`
-	Parcels int64  `json:"parcels"`
-	Each    int64  `json:"each"` // prints in each parcel but the last
-	Last    int64  `json:"last"` // prints in the last one, at most Each
-	// Mass and Billable are those of a full parcel, on the scales and as charged
-	// for, in grams.
-	Mass     quoin.Quantity `json:"mass"`
+	// Its place among the packings of the product, counted from 0.
+	Index int `json:"index"`
+	// How many prints.
+	Prints int64 `json:"prints"`
+	// How many parcels.
+	Parcels int64 `json:"parcels"`
+	// Prints in each parcel but the last.
+	Each int64 `json:"each"`
+	// Prints in the last one, at most each.
+	Last int64 `json:"last"`
+	// What a full parcel weighs on the scales, in grams.
+	Mass quoin.Quantity `json:"mass"`
+	// The mass of a full parcel that is charged for, in grams.
 	Billable quoin.Quantity `json:"billable"`
-	// Zone and PriceBand are the places of the price in the tariff, counted from 0;
-	// LastStep that of the last parcel, which is PriceBand where it goes with the
-	// others.
-	Zone     int `json:"zone"`
-	Step     int `json:"step"`
+	// Place of the zone in the tariff, counted from 0.
+	Zone int `json:"zone"`
+	// Place of the step in the zone, counted from 0.
+	Step int `json:"step"`
+	// The same for the last parcel, which is that step where it goes with the others.
 	LastStep int `json:"last_step"`
-	// Postage and Packed are what carrier and packings cost for all parcels,
-	// Total is both.
+	// What the carrier takes for all parcels.
 	Postage quoin.Amount `json:"postage"`
-	PerPack quoin.Amount `json:"per_pack"` // one packing
-	Packed  quoin.Amount `json:"packed"`
-	Total   quoin.Amount `json:"total"`
-	// Others is every other packing of the plan, and why it is not taken.
+	// What one packing costs.
+	PerPack quoin.Amount `json:"per_pack"`
+	// What all of them cost.
+	Packed quoin.Amount `json:"packed"`
+	// Postage and packings together.
+	Total quoin.Amount `json:"total"`
+	// Every other packing, and why it is not taken.
 	Others []PackingNotTaken `json:"others,omitempty"`
 }
 
 // PackingNotTaken is a packing that was not taken. The prints do not fit into it, no step of
-// the tariff takes it, or, as a Warning, it costs more, or costs as much and stands further
+// the tariff takes it, or, as a warning, it costs more, or costs as much and stands further
 // back.
 type PackingNotTaken struct {
-	Packing string        `json:"packing"`
-	Reason  quoin.Problem `json:"reason"`
+	// Id of the packing.
+	Packing string `json:"packing"`
+	// Why it cannot be taken, or, as a warning, that it costs more.
+	Reason quoin.Problem `json:"reason"`
 }
 
 // Cheapest returns the shipment with the lowest cost of postage and packing. Cost returns what

@@ -9,39 +9,46 @@ import (
 
 // Tariff is a carrier's price list.
 type Tariff struct {
-	ID   string `json:"id" need:"yes"`
+	// What channels name it by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Dimensional is how volume counts as mass; it does not where it is left
-	// out.
+	// How the volume of a parcel counts as mass; it does not where it is not given.
 	Dimensional *Dimensional `json:"dimensional,omitempty"`
-	Zones       []Zone       `json:"zones" need:"yes" most:"100"`
+	// Where parcels go to, with the prices for it.
+	Zones []Zone `json:"zones" need:"yes" most:"100"`
 }
 
 // Zone is a destination of parcels, with its prices.
 type Zone struct {
-	ID    string      `json:"id" need:"yes"`
-	Name  string      `json:"name,omitempty"`
+	// What orders name it by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
+	Name string `json:"name,omitempty"`
+	// The prices, in any order.
 	Steps []PriceBand `json:"steps" need:"yes" most:"200"`
 }
 
 // PriceBand is a price, and the parcels that it applies to. Bands may stand in any order: the
 // cheapest one that takes a parcel counts.
 type PriceBand struct {
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Mass is the greatest mass that it takes, this one included.
+	// The greatest mass that it takes, this one included.
 	Mass quoin.Quantity `json:"mass" need:"yes" range:"(0," dim:"mass"`
-	// LongestSide, Girth and Within are the largest parcel that it takes: by its
-	// longest side, by length and girth together (the longest side and twice the
-	// two others), and by the box that it goes into, whichever way round.
-	LongestSide    quoin.Quantity `json:"longest_side,omitzero" range:"(0," dim:"length"`
+	// The longest side that it takes.
+	LongestSide quoin.Quantity `json:"longest_side,omitzero" range:"(0," dim:"length"`
+	// The most that it takes of length and girth together: the longest side and twice the two
+	// others.
 	LengthAndGirth quoin.Quantity `json:"length_and_girth,omitzero" range:"(0," dim:"length"`
-	Within         *Sides         `json:"within,omitempty"`
-	// Classes is how stiff a packing it takes; any where the list is empty.
+	// The box that a parcel has to go into, turned as may be.
+	Within *Sides `json:"within,omitempty"`
+	// Classes of packings that it takes; all of them where there are none.
 	Classes []string `json:"classes,omitempty" most:"20"`
-	// Price is that of one parcel, or of the first of several; Additional that
-	// of each further one in the same shipment that goes by this step, whatever the
-	// first went by, Price where it is left out.
-	Price      quoin.Amount                 `json:"price" need:"yes" range:"[0,"`
+	// Of one parcel, or of the first of several in one order.
+	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`
+	// Of each further one in the same order that goes by this step, whatever the first went by;
+	// the price where it is not given.
 	Additional quoin.Optional[quoin.Amount] `json:"additional,omitzero" range:"[0,"`
 }
 

@@ -12,32 +12,36 @@ import (
 )
 
 // Offer is one promotion. Exactly one of rate, amount, buy with free, price and sale is given.
+//
 // If there are several, Apply uses the first of this order.
 type Offer struct {
-	ID   string `json:"id" need:"yes"`
+	// What orders take it by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Rate is what comes off each line it speaks of.
+	// Share that it takes off what the items still come to.
 	Rate quoin.Rate `json:"rate,omitzero" range:"(0,1]"`
-	// Amount is what comes off those lines together, at most what they come to.
+	// Taken off the items together, at most what they come to.
 	Amount quoin.Amount `json:"amount,omitzero" range:"(0,"`
-	// Of each Buy items of those lines, dearest first, the Free cheapest cost
-	// nothing: 3 and 1 is three for the price of two. Buyers could group them no
-	// better by splitting the order.
-	Buy  int64 `json:"buy,omitzero" range:"[2,1000]"`
+	// Of each so many items, 2 to 1000, dearest first, the cheapest cost nothing: 3 with 1 free
+	// is three for the price of two. Buyers could group them no better by splitting the order.
+	Buy int64 `json:"buy,omitzero" range:"[2,1000]"`
+	// How many of those cost nothing, 1 to 999 and fewer than buy.
 	Free int64 `json:"free,omitzero" range:"[1,999]"`
-	// Price is what one of each of Products costs together, as often as the
-	// basket holds them all and they would cost more by themselves.
+	// What one of each of the products costs together, as often as the order holds them all and
+	// they would cost more by themselves.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
-	// Sale is the price of an item of those lines, where it is less.
+	// The price of one item, where it is less.
 	Sale quoin.Optional[quoin.Amount] `json:"sale,omitzero" range:"[0,"`
-	// Products is which lines it speaks of; none means all.
+	// Ids of the products that it speaks of; all of them where there are none. A set takes its
+	// products from here.
 	Products []string `json:"products,omitempty" most:"100"`
-	// From is what the lines it speaks of have to come to, 0 for anything.
+	// What those items have to come to; anything where it is not given.
 	From quoin.Amount `json:"from,omitzero" range:"[0,"`
-	// Test is before or after, also when empty: what From is compared with.
+	// Whether from is compared with what items come to after the codes before it, or before all
+	// codes.
 	Test Test `json:"test,omitempty"`
-	// Alone says that it does not stack: the buyer gets either this offer by
-	// itself or the others.
+	// Whether it does not stack: the buyer gets either this promotion by itself or the others.
 	Alone bool `json:"alone,omitzero"`
 }
 

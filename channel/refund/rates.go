@@ -7,27 +7,26 @@ import (
 
 // Rates is what happens after the sale, on average.
 type Rates struct {
-	// Returned is the share of orders that are returned for a refund, Part the
-	// share of the price given back for them; all when not given.
-	Returned quoin.Rate                 `json:"returned" need:"yes" range:"[0,1]"`
-	Part     quoin.Optional[quoin.Rate] `json:"part,omitzero" range:"[0,1]"`
-	// Shipping says that shipping is given back too.
+	// Share of orders that are returned for a refund.
+	Returned quoin.Rate `json:"returned" need:"yes" range:"[0,1]"`
+	// Share of the price that is given back; all of it where it is not given.
+	Part quoin.Optional[quoin.Rate] `json:"part,omitzero" range:"[0,1]"`
+	// Whether shipping is given back too.
 	Shipping bool `json:"shipping,omitzero"`
-	// Postage is that of a return where the shop pays it, in its own currency also
+	// What the postage of a return costs the shop, where it pays it; in its own currency also
 	// where the channel sells in another.
 	Postage quoin.Amount `json:"postage,omitzero" range:"[0,"`
-	// Resold is the share of returned items that can be sold again.
+	// Share of the returned that can be sold again.
 	Resold quoin.Rate `json:"resold,omitzero" range:"[0,1]"`
-	// Fees is the share of the fees taken as a rate that comes back with a
-	// refund.
+	// Share of the channel's fees with a rate or tiers that comes back with a refund.
 	Fees quoin.Rate `json:"fees,omitzero" range:"[0,1]"`
-	// Disputed is the share of orders that are disputed, Lost the share of the
-	// disputes that are lost, all where not given, and with them all that was
-	// paid. Fee is what each dispute costs, lost or not, in the currency that buyers
-	// pay in.
-	Disputed quoin.Rate                 `json:"disputed,omitzero" range:"[0,1]"`
-	Lost     quoin.Optional[quoin.Rate] `json:"lost,omitzero" range:"[0,1]"`
-	Fee      quoin.Amount               `json:"fee,omitzero" range:"[0,"`
+	// Share of orders that are disputed.
+	Disputed quoin.Rate `json:"disputed,omitzero" range:"[0,1]"`
+	// Share of the disputes that are lost, and with them all that was paid; all of them where it
+	// is not given.
+	Lost quoin.Optional[quoin.Rate] `json:"lost,omitzero" range:"[0,1]"`
+	// What each dispute costs, lost or not, in the currency that buyers pay in.
+	Fee quoin.Amount `json:"fee,omitzero" range:"[0,"`
 }
 
 // ShareTooBig is the code of rates by which more goes back than was paid.

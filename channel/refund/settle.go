@@ -8,27 +8,30 @@ import (
 // Settlement is what one refund costs. Payments are rounded to money; the worth of goods is
 // not.
 type Settlement struct {
-	// Items, Shipping and Tax on top are paid back to the buyer, Total is their
-	// sum.
-	Items    quoin.Amount `json:"items"`
+	// What is paid back of the items.
+	Items quoin.Amount `json:"items"`
+	// What is paid back of the shipping.
 	Shipping quoin.Amount `json:"shipping"`
-	Tax      quoin.Amount `json:"tax"`
-	Total    quoin.Amount `json:"total"`
-	// TaxBack is tax that was in the prices and is no longer owed.
+	// What is paid back of the tax on top.
+	Tax quoin.Amount `json:"tax"`
+	// All that is paid back.
+	Total quoin.Amount `json:"total"`
+	// Tax that was in the prices and is no longer owed.
 	TaxBack quoin.Amount `json:"tax_back"`
-	// FeesBack is what comes back of the fees, FeesKept what does not come back
-	// of those that fell on what is paid back; refund by refund the latter can
-	// be a cent or so out either way, which the next one evens out.
+	// What comes back of the fees.
 	FeesBack quoin.Amount `json:"fees_back"`
+	// What does not come back of the fees that fell on what is paid back; refund by refund it
+	// can be a cent or so out either way, which the next one evens out.
 	FeesKept quoin.Amount `json:"fees_kept"`
-	// GoodsBack is what the goods are worth that can be sold again.
+	// What the goods are worth that can be sold again.
 	GoodsBack quoin.Amount `json:"goods_back"`
-	Postage   quoin.Amount `json:"postage"`
-	Dispute   quoin.Amount `json:"dispute"`
-	// Result is what the refund changes for the shop: − total + tax + tax back +
-	// fees back + goods back − postage − dispute. Tax on top that is paid back is
-	// tax no longer owed, so it costs nothing. Fees kept are no part of it: they
-	// were paid with the sale.
+	// What the return costs.
+	Postage quoin.Amount `json:"postage"`
+	// What a dispute costs.
+	Dispute quoin.Amount `json:"dispute"`
+	// What the refund changes for the shop: − total + tax + tax back + fees back + goods back −
+	// postage − dispute. Tax on top that is paid back is tax no longer owed, so it costs
+	// nothing. Fees kept are no part of it: they were paid with the sale.
 	Result quoin.Amount `json:"result"`
 }
 

@@ -9,19 +9,23 @@ import (
 
 // Offer is a seller's price list for a supply, and how many packs are needed.
 type Offer struct {
-	// Pack is what one of what is sold holds: "1 sheet", "50 sheet", "80 ml".
-	Pack  quoin.Quantity `json:"pack" need:"yes" range:"(0,"`
-	Scale Scale          `json:"scale" need:"yes"`
-	Need  int64          `json:"need" need:"yes" range:"[1,1000000]"` // packs
+	// What one of what is sold holds: "1 sheet", "50 sheet", "80 ml".
+	Pack quoin.Quantity `json:"pack" need:"yes" range:"(0,"`
+	// The prices.
+	Scale Scale `json:"scale" need:"yes"`
+	// How many packs are needed.
+	Need int64 `json:"need" need:"yes" range:"[1,1000000]"`
 }
 
 // Order is a quantity that is bought from an offer.
 type Order struct {
-	Quantity int64        `json:"quantity"`
-	Cost     quoin.Amount `json:"cost"` // with freight
-	// Left is what is bought beyond the need, and Bound the part of the cost that
-	// it has: cost × left ÷ quantity.
-	Left  int64        `json:"left"`
+	// How many packs.
+	Quantity int64 `json:"quantity"`
+	// What they cost, with freight.
+	Cost quoin.Amount `json:"cost"`
+	// Packs beyond the need.
+	Left int64 `json:"left"`
+	// The part of the cost that those have: cost × left ÷ quantity.
 	Bound quoin.Amount `json:"bound"`
 }
 
@@ -87,11 +91,14 @@ func (o Offer) order(n int64) Order {
 	return Order{n, cost, left, cost.Times(quoin.FactorOf(left)).Over(quoin.FactorOf(n))}
 }
 
-// DominatedQuantities are quantities, from one to another, that cost more than the larger
-// quantity Instead.
+// DominatedQuantities are quantities, from one to another, that cost more than a larger
+// one.
 type DominatedQuantities struct {
-	From    int64 `json:"from"`
-	To      int64 `json:"to"`
+	// The first of them.
+	From int64 `json:"from"`
+	// The last of them.
+	To int64 `json:"to"`
+	// The larger one.
 	Instead int64 `json:"instead"`
 }
 

@@ -8,37 +8,44 @@ import (
 
 // Purchase is one invoice, with lines that share costs.
 type Purchase struct {
-	ID   string     `json:"id" need:"yes"`
+	// What people call it.
+	ID string `json:"id" need:"yes"`
+	// When what was bought came in.
 	Date quoin.Date `json:"date" need:"yes"`
-	// Lines are what was bought, at prices before what is shared and before tax.
+	// What was bought, at prices before what is shared and before tax.
 	Lines []PurchaseLine `json:"lines" need:"yes" most:"1000"`
-	// Shared are freight, duty and discounts of the whole invoice.
+	// Freight, duty and discounts of the whole invoice.
 	Shared []SharedCost `json:"shared,omitempty" most:"100"`
-	// Tax is the rate of tax that cannot be reclaimed, on each line with its
-	// share of the rest; it is rounded to money over the whole and shared by it.
+	// The rate of tax that cannot be reclaimed, on each line with its share of the rest; it is
+	// rounded to money over the whole and shared by it.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,"`
 }
 
 // PurchaseLine is one line of a purchase.
 type PurchaseLine struct {
-	Supply   string         `json:"supply" need:"yes"`
+	// Id of the supply.
+	Supply string `json:"supply" need:"yes"`
+	// How much of it.
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
-	Price    quoin.Amount   `json:"price" need:"yes" range:"[0,"` // of the whole line
-	// Weight and Volume are of the whole line, where costs are shared by them.
+	// Of the whole line, before what is shared and before tax.
+	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`
+	// Of the whole line, where costs are shared by weight.
 	Weight quoin.Quantity `json:"weight,omitzero" range:"[0," dim:"mass"`
+	// Of the whole line, where costs are shared by volume.
 	Volume quoin.Quantity `json:"volume,omitzero" range:"[0," dim:"volume"`
 }
 
 // SharedCost is a cost, or a discount, of the whole invoice.
 type SharedCost struct {
-	Name   string       `json:"name" need:"yes"`
+	// What people call it.
+	Name string `json:"name" need:"yes"`
+	// How much it is.
 	Amount quoin.Amount `json:"amount" need:"yes" range:"[0,"`
-	// Discount says that it is taken off.
+	// Whether it is taken off.
 	Discount bool `json:"discount,omitzero"`
-	// By is what it is shared by; empty means value.
+	// What it is shared by; the prices of the lines where it is not given.
 	By By `json:"by,omitempty" or:"line"`
-	// Line is the supply whose lines bear it alone, by their prices, in place of
-	// By.
+	// Supply whose lines bear it alone, by their prices, in place of by.
 	Line string `json:"line,omitempty"`
 }
 

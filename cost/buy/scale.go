@@ -10,23 +10,26 @@ import (
 
 // Scale is a seller's prices for one thing, by quantity.
 type Scale struct {
-	// Steps are what one costs from a quantity on, in rising order of quantity,
-	// the first from 1.
+	// What one costs from a quantity on: the first from 1, then from rising quantities.
 	Steps []PriceBreak `json:"steps" need:"yes" most:"100"`
-	// Mode is all_units, also when empty, or incremental.
+	// Whether the price of a quantity is for all of it (also where it is not given), or only for
+	// what is beyond the step.
 	Mode Mode `json:"mode,omitempty"`
-	// Minimum is the least that is sold, Multiple what quantities are multiples
-	// of; zero means 1.
-	Minimum  int64 `json:"minimum,omitzero" range:"[1,1000000]"`
+	// The least that is sold; 1 where it is not given.
+	Minimum int64 `json:"minimum,omitzero" range:"[1,1000000]"`
+	// What quantities are multiples of; 1 where it is not given.
 	Multiple int64 `json:"multiple,omitzero" range:"[1,1000000]"`
-	// Freight is added unless the goods come to FreeFrom.
-	Freight  quoin.Amount                 `json:"freight,omitzero" range:"[0,"`
+	// Added once, unless the goods come to free_from.
+	Freight quoin.Amount `json:"freight,omitzero" range:"[0,"`
+	// What the goods must come to for freight to be free; never free where it is not given.
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
 }
 
 // PriceBreak is the price of one, from a quantity on.
 type PriceBreak struct {
-	From int64        `json:"from" need:"yes" range:"[1,1000000]"`
+	// The quantity.
+	From int64 `json:"from" need:"yes" range:"[1,1000000]"`
+	// What one costs.
 	Each quoin.Amount `json:"each" need:"yes" range:"[0,"`
 }
 

@@ -8,28 +8,37 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Stock is what came in and what went out of one supply.
+// Stock is what came in and what went out of one supply. A unit costs what the basis says at the
+// end of the document's date; later entries do not count.
 type Stock struct {
-	// Basis says what a unit costs.
+	// What a unit costs: as the one received last, as buying it again, the weighted average of
+	// what is there, or the oldest that is there.
 	Basis Basis `json:"basis" need:"yes"`
-	// Replacement is what a unit would cost to buy today, for that basis.
+	// What a unit would cost to buy again, for that basis.
 	Replacement quoin.Amount `json:"replacement,omitzero" range:"[0,"`
-	Received    []Receipt    `json:"received,omitempty" most:"1000"`
-	Used        []Use        `json:"used,omitempty" most:"1000"`
-	// Unit is what is counted; it is that of all quantities.
+	// What came in, beside what purchases brought.
+	Received []Receipt `json:"received,omitempty" most:"1000"`
+	// What went out.
+	Used []Use `json:"used,omitempty" most:"1000"`
+	// What is counted; it is the unit of all quantities.
 	Unit quoin.Unit `json:"unit" need:"yes"`
 }
 
 // Receipt is a quantity that came in, and what it cost with everything.
 type Receipt struct {
-	Date     quoin.Date     `json:"date" need:"yes"`
+	// The day of it.
+	Date quoin.Date `json:"date" need:"yes"`
+	// How much of it.
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
-	Cost     quoin.Amount   `json:"cost" need:"yes" range:"[0,"`
+	// What it cost once it was here.
+	Cost quoin.Amount `json:"cost" need:"yes" range:"[0,"`
 }
 
 // Use is a quantity that went out.
 type Use struct {
-	Date     quoin.Date     `json:"date" need:"yes"`
+	// The day of it.
+	Date quoin.Date `json:"date" need:"yes"`
+	// How much of it.
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
 }
 

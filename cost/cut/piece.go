@@ -5,24 +5,24 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Cut is what is cut out of a sheet or a roll, and how.
+// Cut is what is cut out of a sheet or a roll, and how. A piece takes 1 ÷ the pieces that come
+// out, a whole number.
 type Cut struct {
-	// Piece is the size of one piece when it is trimmed. Of names it in its place
-	// where a bill cuts one of the sizes of its product; who costs the bill looks
-	// it up.
+	// Size of one piece when it is trimmed.
 	Piece quoin.Size `json:"piece,omitzero" need:"yes" or:"of"`
-	Of    Part       `json:"of,omitempty"`
-	// Bleed is printed beyond the trim on every side of a piece, and cut off.
+	// In its place: a size of the product.
+	Of Part `json:"of,omitempty"`
+	// Printed beyond the trim on every side of a piece, and cut off.
 	Bleed quoin.Quantity `json:"bleed,omitzero" range:"[0," dim:"length"`
-	// Gutter is lost between two pieces: the space that a double cut trims away,
-	// or what a saw takes.
+	// Lost between two pieces: the space that a double cut trims away, or what a saw takes.
 	Gutter quoin.Quantity `json:"gutter,omitzero" range:"[0," dim:"length"`
-	// Grip is what the gripper, or the clamp, needs along the lower edge.
+	// What the gripper, or the clamp, needs along the lower edge, beside the border.
 	Grip quoin.Quantity `json:"grip,omitzero" range:"[0," dim:"length"`
-	// Grain is how the fibres are to run in a piece, along its longer or its
-	// shorter side; empty where that does not matter, and pieces may be turned.
+	// How the fibres are to run in a piece, along its longer or its shorter side; left out where
+	// that does not matter, and pieces may be turned.
 	Grain Grain `json:"grain,omitempty"`
-	// Layout is guillotine, also when empty, or grid.
+	// Any layout of cuts from edge to edge (also where it is not given), or a grid of pieces
+	// that lie the same way.
 	Layout Layout `json:"layout,omitempty"`
 }
 

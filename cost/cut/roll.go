@@ -4,28 +4,38 @@ import "example.com/quoin"
 
 // Roll is a roll of paper or canvas. Its fibres run along its length.
 type Roll struct {
-	Width  quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
+	// Its width.
+	Width quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
+	// Its length.
 	Length quoin.Quantity `json:"length" need:"yes" range:"(0," dim:"length"`
-	// Leader and Tail are lost at its beginning and its end, Edge along both
-	// sides.
+	// Lost at its beginning.
 	Leader quoin.Quantity `json:"leader,omitzero" range:"[0," dim:"length"`
-	Tail   quoin.Quantity `json:"tail,omitzero" range:"[0," dim:"length"`
-	Edge   quoin.Quantity `json:"edge,omitzero" range:"[0," dim:"length"`
+	// Lost at its end.
+	Tail quoin.Quantity `json:"tail,omitzero" range:"[0," dim:"length"`
+	// Lost along both sides.
+	Edge quoin.Quantity `json:"edge,omitzero" range:"[0," dim:"length"`
 }
 
 // Rows are rows of pieces across a roll that lie the same way.
 type Rows struct {
-	Rows  int64      `json:"rows"`
-	Lanes int64      `json:"lanes"` // pieces in each
-	Piece quoin.Size `json:"piece"` // as it lies, across and along, with bleed
+	// How many rows.
+	Rows int64 `json:"rows"`
+	// Pieces in each.
+	Lanes int64 `json:"lanes"`
+	// One of them, across and along, with bleed.
+	Piece quoin.Size `json:"piece"`
 }
 
 // RollCut is what comes out of a roll.
 type RollCut struct {
-	Pieces int64          `json:"pieces"`
-	Rows   []Rows         `json:"rows"`
-	Used   quoin.Rate     `json:"used"` // share of the whole roll that the trimmed pieces have
-	Left   quoin.Quantity `json:"left"` // of its length, beyond leader and tail
+	// How many of them.
+	Pieces int64 `json:"pieces"`
+	// Rows that lie the same way.
+	Rows []Rows `json:"rows"`
+	// Share of the roll that the trimmed pieces have.
+	Used quoin.Rate `json:"used"`
+	// What is left of its length, beyond leader and tail.
+	Left quoin.Quantity `json:"left"`
 }
 
 // Out returns the rows that give most pieces. In a row all pieces lie the same way, and there

@@ -4,38 +4,45 @@ import "example.com/quoin"
 
 // Sheet is a sheet as it is bought: of paper, board or glass.
 type Sheet struct {
+	// Its whole size.
 	Size quoin.Size `json:"size" need:"yes"`
-	// Border cannot be used, all round: a deckle, a dented edge.
+	// What cannot be used of it, all round: a deckle, a dented edge.
 	Border quoin.Quantity `json:"border,omitzero" range:"[0," dim:"length"`
-	// Grain is the side along which its fibres run; empty where unknown.
+	// The side along which its fibres run; left out where that is not known.
 	Grain Grain `json:"grain,omitempty"`
 }
 
 // SheetCut is what comes out of a sheet, and where each piece lies.
 type SheetCut struct {
-	Pieces int64   `json:"pieces"`
+	// How many of them.
+	Pieces int64 `json:"pieces"`
+	// Pieces that lie the same way, side by side.
 	Blocks []Block `json:"blocks"`
-	// Used is the share of the whole sheet that the trimmed pieces have.
+	// Share of the whole sheet that the trimmed pieces have.
 	Used quoin.Rate `json:"used"`
-	// Bound is the number that no layout of any kind could exceed.
+	// The number that no layout of any kind could exceed.
 	Bound int64 `json:"bound"`
-	// Proven says that no guillotine layout holds more: the bound is met, pieces
-	// may not be turned, or all cuts have been tried. Where it is false, the plan
-	// is the best of all that peel off one strip after the other, which has not
-	// been found to miss a piece on any sheet small enough to try all cuts.
+	// Whether no guillotine layout holds more: the bound is met, pieces may not be turned, or
+	// all cuts have been tried. Where it is false, the layout is the best of all that peel off
+	// one strip after the other, which has not been found to miss a piece on any sheet small
+	// enough to try all cuts.
 	Proven bool `json:"proven"`
 }
 
-// Block is pieces that lie the same way, side by side. X and Y are the distances of its lower
+// Block is pieces that lie the same way, side by side. x and y are the distances of its lower
 // left corner from that of the sheet, bleeds included.
 type Block struct {
-	X      quoin.Quantity `json:"x"`
-	Y      quoin.Quantity `json:"y"`
-	Across int64          `json:"across"`
-	Down   int64          `json:"down"`
-	Piece  quoin.Size     `json:"piece"` // as it lies, with bleed
-	// Pitch is how far the corners of neighbours are apart: the piece and the
-	// gutter.
+	// From the left edge of the sheet to the block.
+	X quoin.Quantity `json:"x"`
+	// From its lower edge.
+	Y quoin.Quantity `json:"y"`
+	// Pieces side by side.
+	Across int64 `json:"across"`
+	// Pieces above each other.
+	Down int64 `json:"down"`
+	// One of them as it lies, with bleed.
+	Piece quoin.Size `json:"piece"`
+	// How far the corners of neighbours are apart: the piece and the gutter.
 	Pitch quoin.Size `json:"pitch"`
 }
 

@@ -9,34 +9,42 @@ import (
 
 // Stick is a length of moulding, tube or batten as it is bought.
 type Stick struct {
+	// Its length.
 	Length quoin.Quantity `json:"length" need:"yes" range:"(0," dim:"length"`
-	// Kerf is what the saw takes between two pieces.
+	// What the saw takes between two pieces.
 	Kerf quoin.Quantity `json:"kerf,omitzero" range:"[0," dim:"length"`
-	// Trim is lost at each end.
+	// Lost at each end.
 	Trim quoin.Quantity `json:"trim,omitzero" range:"[0," dim:"length"`
 }
 
 // Rail is a number of pieces of one length.
 type Rail struct {
+	// The length.
 	Length quoin.Quantity `json:"length"`
-	Count  int64          `json:"count"`
+	// How many of them.
+	Count int64 `json:"count"`
 }
 
 // Saw is a way to cut a stick, and how many sticks are cut that way.
 type Saw struct {
-	Times int64          `json:"times"`
-	Rails []Rail         `json:"rails"` // out of one stick
-	Left  quoin.Quantity `json:"left"`  // of each, behind the last cut
+	// How many of them.
+	Times int64 `json:"times"`
+	// What comes out of one.
+	Rails []Rail `json:"rails"`
+	// What is left of each, behind the last cut.
+	Left quoin.Quantity `json:"left"`
 }
 
-// Sticks is the lowest number of sticks that give some rails, and how they are cut. Bound is a
-// number that cannot be improved on. Proven says that fewer sticks do not suffice: the bound is
-// reached, or all ways to cut were tried.
+// Sticks is the lowest number of sticks that give some rails, and how they are cut.
 type Sticks struct {
+	// How many of them.
 	Sticks int64 `json:"sticks"`
-	Bound  int64 `json:"bound"`
-	Proven bool  `json:"proven"`
-	Saws   []Saw `json:"saws"`
+	// A number that cannot be gone below.
+	Bound int64 `json:"bound"`
+	// Whether fewer sticks do not suffice: the bound is reached, or all ways to cut were tried.
+	Proven bool `json:"proven"`
+	// Ways in which sticks are cut.
+	Saws []Saw `json:"saws"`
 }
 
 // mostRails bounds the pieces that are cut out of sticks in one go.

@@ -6,21 +6,22 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Moulding is the moulding of a frame, cut from a length.
+// Moulding is the moulding of a frame: 2(W + H) of its glass + 8 × (width − rabbet) + allowance by
+// length, or its rails out of sticks.
 type Moulding struct {
-	// Width is across its face.
+	// Across its face.
 	Width quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
-	// Rabbet is how far it reaches over the glass; zero means that the glass is
+	// How far it reaches over the glass, less than its width; where it is left out, the glass is
 	// taken to meet the inner edge.
 	Rabbet quoin.Quantity `json:"rabbet,omitzero" range:"[0," dim:"length"`
-	// Allowance is added once to the length, for cuts and play. It counts where
-	// moulding is bought by length; out of sticks the kerf of the stick does.
+	// Added once to the length, for cuts and play. It counts where moulding is bought by length;
+	// out of sticks the kerf of the stick does.
 	Allowance quoin.Quantity `json:"allowance,omitzero" range:"[0," dim:"length"`
-	// Least is the least length that is sold for a frame.
+	// The least length sold for a frame.
 	Least quoin.Quantity `json:"least,omitzero" range:"[0," dim:"length"`
-	// Together is how many frames are cut in one go out of sticks; zero means 1.
+	// How many frames are cut in one go out of sticks; 1 where it is not given.
 	Together int64 `json:"together,omitzero" range:"[1,10000]"`
-	// Glass is the size of the glass; a bill may leave it to its product.
+	// Size of the glass; the frame of the product where it is not given.
 	Glass quoin.Size `json:"glass,omitzero"`
 }
 

@@ -8,12 +8,13 @@ import (
 // UnitedInch is the unit of what is bought by the united inch.
 const UnitedInch quoin.Unit = "united_in"
 
-// United is a size counted in united inches: width + height.
+// United is a size counted in united inches, width + height, in the unit united_in.
 type United struct {
+	// The size itself.
 	Size quoin.Size `json:"size,omitzero" need:"yes" or:"of"`
-	// Of names a size of the product in place of Size.
+	// In its place: a size of the product.
 	Of cut.Part `json:"of,omitempty"`
-	// WholeUp says that parts of an inch count as whole ones.
+	// Whether parts of an inch count as whole ones.
 	WholeUp bool `json:"whole_up,omitzero"`
 }
 

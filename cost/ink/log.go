@@ -4,17 +4,23 @@ import "example.com/quoin"
 
 // Job is one entry of a job log: the printed area and the ink that it took.
 type Job struct {
-	Area   quoin.Quantity `json:"area" need:"yes" range:"(0," dim:"area"`
+	// What it printed.
+	Area quoin.Quantity `json:"area" need:"yes" range:"(0," dim:"area"`
+	// The ink that it took.
 	Volume quoin.Quantity `json:"volume" need:"yes" range:"[0," dim:"volume"`
 }
 
 // Period is some time in which ink was bought and an area was printed. The ink used is opening
 // + bought − closing.
 type Period struct {
+	// Ink there at its beginning.
 	Opening quoin.Quantity `json:"opening,omitzero" range:"[0," dim:"volume"`
-	Bought  quoin.Quantity `json:"bought" need:"yes" range:"[0," dim:"volume"`
+	// Ink bought.
+	Bought quoin.Quantity `json:"bought" need:"yes" range:"[0," dim:"volume"`
+	// Ink left at its end.
 	Closing quoin.Quantity `json:"closing,omitzero" range:"[0," dim:"volume"`
-	Area    quoin.Quantity `json:"area" need:"yes" range:"(0," dim:"area"`
+	// What was printed.
+	Area quoin.Quantity `json:"area" need:"yes" range:"(0," dim:"area"`
 }
 
 func (p Period) used() quoin.Factor { return ml(p.Opening).Add(ml(p.Bought)).Sub(ml(p.Closing)) }

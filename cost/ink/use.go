@@ -5,36 +5,39 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Use is the ink of one print. Exactly one of PerM2, Log and Spent is given.
+// Use is the ink of one print: (per m² × image + upkeep) ÷ (1 − share of upkeep). Exactly one of
+// per_m2, log and spent is given.
 type Use struct {
-	// PerM2 is the volume that a square metre of image takes.
+	// The volume that a square metre of image takes.
 	PerM2      quoin.Quantity              `json:"per_m2,omitzero" need:"yes" or:"log spent rated_pages" range:"[0," dim:"volume"`
 	PerM2Range quoin.Range[quoin.Quantity] `json:"per_m2_range,omitzero" dear:"high"`
-	// Log is jobs with the ink that each took.
+	// In its place: jobs with the ink that each took.
 	Log []Job `json:"log,omitempty" most:"1000"`
-	// Spent is the ink used up in periods; it holds the upkeep.
+	// In its place: ink used up in periods, upkeep and all. They give a range, as a log does.
 	Spent []Period `json:"spent,omitempty" most:"1000"`
-	// RatedPages is refused, with the reason.
+	// Refused: page yields rest on pages of text, not on art.
 	RatedPages int64 `json:"rated_pages,omitzero"`
-	// Image is what is printed; a bill may leave it to the size of its product.
+	// What is printed; the image of the product where it is not given.
 	Image quoin.Size `json:"image,omitzero"`
-	// Upkeep is what the printer takes beside the prints.
+	// What the printer takes beside the prints.
 	Upkeep Upkeep `json:"upkeep,omitzero"`
 }
 
 // Upkeep is the ink that keeps the printer going.
 type Upkeep struct {
-	// PerMonth is spread over the prints of a month, and PerSession over those
-	// of a session.
-	PerMonth              quoin.Quantity              `json:"per_month,omitzero" range:"[0," dim:"volume"`
-	PerMonthRange         quoin.Range[quoin.Quantity] `json:"per_month_range,omitzero" dear:"high"`
-	PrintsPerMonth        quoin.Factor                `json:"prints_per_month,omitzero" range:"(0,"`
-	PrintsPerMonthRange   quoin.Range[quoin.Factor]   `json:"prints_per_month_range,omitzero" dear:"low"`
-	PerSession            quoin.Quantity              `json:"per_session,omitzero" range:"[0," dim:"volume"`
-	PerSessionRange       quoin.Range[quoin.Quantity] `json:"per_session_range,omitzero" dear:"high"`
-	PrintsPerSession      quoin.Factor                `json:"prints_per_session,omitzero" range:"(0,"`
-	PrintsPerSessionRange quoin.Range[quoin.Factor]   `json:"prints_per_session_range,omitzero" dear:"low"`
-	// Share is the part of all ink bought that no print gets.
+	// Spread over the prints of a month.
+	PerMonth      quoin.Quantity              `json:"per_month,omitzero" range:"[0," dim:"volume"`
+	PerMonthRange quoin.Range[quoin.Quantity] `json:"per_month_range,omitzero" dear:"high"`
+	// Those prints.
+	PrintsPerMonth      quoin.Factor              `json:"prints_per_month,omitzero" range:"(0,"`
+	PrintsPerMonthRange quoin.Range[quoin.Factor] `json:"prints_per_month_range,omitzero" dear:"low"`
+	// Spread over the prints of a session.
+	PerSession      quoin.Quantity              `json:"per_session,omitzero" range:"[0," dim:"volume"`
+	PerSessionRange quoin.Range[quoin.Quantity] `json:"per_session_range,omitzero" dear:"high"`
+	// Those prints.
+	PrintsPerSession      quoin.Factor              `json:"prints_per_session,omitzero" range:"(0,"`
+	PrintsPerSessionRange quoin.Range[quoin.Factor] `json:"prints_per_session_range,omitzero" dear:"low"`
+	// Part of all ink bought that no print gets; below 1.
 	Share      quoin.Rate              `json:"share,omitzero" range:"[0,1)"`
 	ShareRange quoin.Range[quoin.Rate] `json:"share_range,omitzero" dear:"high"`
 }

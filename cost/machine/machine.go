@@ -7,39 +7,48 @@ import (
 
 // Machine is what a machine costs and how long it lasts.
 type Machine struct {
-	ID   string `json:"id" need:"yes"`
+	// What bills refer to the machine by; no supply has it too.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Unit is the word that a bill counts by, such as print.
+	// The word that bills count it by, such as print.
 	Unit quoin.Unit `json:"unit" need:"yes"`
-	// Price is what it cost, Resale what it is expected to bring at the end.
-	Price       quoin.Amount              `json:"price" need:"yes" range:"[0,"`
-	PriceRange  quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
+	// What it cost.
+	Price      quoin.Amount              `json:"price" need:"yes" range:"[0,"`
+	PriceRange quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
+	// What it is expected to bring at the end; at most its price.
 	Resale      quoin.Amount              `json:"resale,omitzero" range:"[0,"`
 	ResaleRange quoin.Range[quoin.Amount] `json:"resale_range,omitzero" dear:"low"`
-	// LifePrints and LifeMonths are how long it lasts; where both are given it
-	// ends with the one that is reached first.
+	// How many prints it lasts. Where life_months is given too, it ends with the one that is
+	// reached first.
 	LifePrints      quoin.Factor              `json:"life_prints,omitzero" range:"(0,"`
 	LifePrintsRange quoin.Range[quoin.Factor] `json:"life_prints_range,omitzero" dear:"low"`
-	LifeMonths      int64                     `json:"life_months,omitzero" range:"[1,600]"`
-	LifeMonthsRange quoin.Range[int64]        `json:"life_months_range,omitzero" dear:"low"`
-	// PrintsPerMonth is how many are expected to be started on it.
+	// How many months it lasts.
+	LifeMonths      int64              `json:"life_months,omitzero" range:"[1,600]"`
+	LifeMonthsRange quoin.Range[int64] `json:"life_months_range,omitzero" dear:"low"`
+	// How many prints are expected to be started on it in a month.
 	PrintsPerMonth      quoin.Factor              `json:"prints_per_month,omitzero" range:"(0,"`
 	PrintsPerMonthRange quoin.Range[quoin.Factor] `json:"prints_per_month_range,omitzero" dear:"low"`
-	// Interest is what the money tied up would bring, or costs, in a year.
+	// What the money tied up would bring, or costs, in a year.
 	Interest      quoin.Rate              `json:"interest,omitzero" range:"[0,1]"`
 	InterestRange quoin.Range[quoin.Rate] `json:"interest_range,omitzero" dear:"high"`
-	// Method is straight_line, also when empty, by_use, or capital_recovery.
+	// How the loss in value is spread: evenly over months and their prints (also where it is not
+	// given), evenly over the prints of its life, or as the level payment that pays it back with
+	// interest.
 	Method Method `json:"method,omitempty"`
-	// Service is parts that are replaced every so many prints.
+	// Parts that are replaced every so many prints.
 	Service []Part `json:"service,omitempty" most:"100"`
 }
 
 // Part is a part that wears out before its machine.
 type Part struct {
-	Name       string                    `json:"name" need:"yes"`
+	// What people call it.
+	Name string `json:"name" need:"yes"`
+	// What it costs.
 	Price      quoin.Amount              `json:"price" need:"yes" range:"[0,"`
 	PriceRange quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
-	Every      quoin.Factor              `json:"every" need:"yes" range:"(0,"` // prints
+	// How many prints it lasts.
+	Every      quoin.Factor              `json:"every" need:"yes" range:"(0,"`
 	EveryRange quoin.Range[quoin.Factor] `json:"every_range,omitzero" dear:"low"`
 }
 

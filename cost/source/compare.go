@@ -10,14 +10,17 @@ import (
 
 // Stretch is a run of volumes, in good prints, at which the same source is cheapest.
 type Stretch struct {
-	From   int64  `json:"from"`
-	To     int64  `json:"to"`
-	Source string `json:"source"` // id of a quote, or home
-	// First and Last are what the prints cost together at both ends: the cash
-	// needed.
+	// The first of them.
+	From int64 `json:"from"`
+	// The last of them.
+	To int64 `json:"to"`
+	// Id of a quote, or home.
+	Source string `json:"source"`
+	// What the prints cost together at the first: the cash needed.
 	First quoin.Amount `json:"first"`
-	Last  quoin.Amount `json:"last"`
-	// Surplus is how many more than needed are made at the beginning.
+	// What they cost at the last.
+	Last quoin.Amount `json:"last"`
+	// How many more than needed are made at the first; not there where none are.
 	Surplus int64 `json:"surplus,omitzero"`
 }
 

@@ -9,21 +9,28 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Demand is how many prints may be asked for. It is given in one of three ways: evenly from Low
-// to High, about Mean with a standard deviation (normal distribution), or as Cases with their
+// Demand is how many prints may be asked for. It is given in one of three ways: evenly from low
+// to high, about a mean with a standard deviation (normal distribution), or as cases with their
 // shares.
 type Demand struct {
-	Low       int64        `json:"low,omitzero" range:"[0,1000000]"`
-	High      int64        `json:"high,omitzero" range:"[0,1000000]"`
-	Mean      quoin.Factor `json:"mean,omitzero" range:"[0,"`
+	// The fewest.
+	Low int64 `json:"low,omitzero" range:"[0,1000000]"`
+	// The most of them.
+	High int64 `json:"high,omitzero" range:"[0,1000000]"`
+	// The mean of a normal distribution.
+	Mean quoin.Factor `json:"mean,omitzero" range:"[0,"`
+	// Its standard deviation.
 	Deviation quoin.Factor `json:"deviation,omitzero" range:"[0,"`
-	Cases     []Case       `json:"cases,omitempty" most:"1000"`
+	// Numbers of prints with their shares, which sum to 1.
+	Cases []Case `json:"cases,omitempty" most:"1000"`
 }
 
 // Case is one number of prints that may be asked for.
 type Case struct {
-	Prints quoin.Optional[int64] `json:"prints" need:"yes" range:"[0,1000000]"` // given where it is none, too
-	Share  quoin.Rate            `json:"share" need:"yes" range:"[0,1]"`
+	// How many of them.
+	Prints quoin.Optional[int64] `json:"prints" need:"yes" range:"[0,1000000]"`
+	// How often that is.
+	Share quoin.Rate `json:"share" need:"yes" range:"[0,1]"`
 }
 
 // IsZero reports whether no demand was given.

@@ -18,13 +18,17 @@ func (h HomeRun) Cost(good int64) quoin.Amount {
 
 // Quote is what a print house charges: prices by quantity, and what is charged once.
 type Quote struct {
-	ID    string       `json:"id" need:"yes"`
+	// What the answer names it by.
+	ID string `json:"id" need:"yes"`
+	// Charged once.
 	Setup quoin.Amount `json:"setup,omitzero" range:"[0,"`
+	// Charged once.
 	Proof quoin.Amount `json:"proof,omitzero" range:"[0,"`
-	Scale buy.Scale    `json:"scale" need:"yes"`
-	// Over and Under are how far the house may deliver, and bill, beyond and
-	// below what was ordered.
-	OverDelivery  quoin.Rate `json:"over_delivery,omitzero" was:"over" range:"[0,1]"`
+	// Prices of the prints.
+	Scale buy.Scale `json:"scale" need:"yes"`
+	// How far the house may deliver, and bill, beyond the order.
+	OverDelivery quoin.Rate `json:"over_delivery,omitzero" was:"over" range:"[0,1]"`
+	// How far it may stay below the order; below 1.
 	UnderDelivery quoin.Rate `json:"under_delivery,omitzero" was:"under" range:"[0,1)"`
 }
 

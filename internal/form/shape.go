@@ -122,6 +122,17 @@ func Kinds[K any](code, other quoin.Code, was map[string]string, name func(K) st
 	return true
 }
 
+// KindsOf returns what a field of an interface type may hold, by Kinds: the words and their
+// types, in one order.
+func KindsOf(t reflect.Type) (words []string, types []reflect.Type) {
+	list, _ := kinds.Load(t)
+	known, _ := list.(kindsOf)
+	for _, k := range known.list {
+		words, types = append(words, k.name), append(types, k.of)
+	}
+	return words, types
+}
+
 func (c *compiler) union(t reflect.Type, in *Struct) *union {
 	u := &union{word: in.KindName, none: variant{in: in, common: len(in.Fields), aside: []string{in.KindName}}}
 	list, _ := kinds.Load(t.Field(in.Kind).Type)

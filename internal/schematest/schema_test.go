@@ -21,15 +21,23 @@ const (
 	draft      = "https://json-schema.org/draft/2020-12/schema"
 	documentID = "https://example.com/quoin/document.schema.json"
 	answerID   = "https://example.com/quoin/answer.schema.json"
+	lineID     = "https://example.com/quoin/history/line.schema.json"
+	lineFile   = "../../margin/history/line.schema.json"
+	lineFiles  = "../../margin/history/testdata/history.jsonl"
 	caseFiles  = "../../margin/pricelist/testdata/cases/*.json"
 	scenario   = "../../examples/pricesheet/scenario.json"
 	full       = "testdata/full.json"
 	worst      = "testdata/worst.json"
 )
 
-// texts is both schemas by their ids.
-func texts() map[string][]byte {
-	return map[string][]byte{documentID: pricelist.DocumentSchema(), answerID: pricelist.AnswerSchema()}
+// texts is all schemas by their ids.
+func texts(t testing.TB) map[string][]byte {
+	t.Helper()
+	line, err := os.ReadFile(lineFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return map[string][]byte{documentID: pricelist.DocumentSchema(), answerID: pricelist.AnswerSchema(), lineID: line}
 }
 
 // parsed keeps numbers as they are written.
@@ -46,7 +54,7 @@ func parsed(t testing.TB, data []byte) any {
 func compiled(t testing.TB, id, part string) *jsonschema.Schema {
 	t.Helper()
 	c := jsonschema.NewCompiler()
-	if err := c.AddResource(id, parsed(t, texts()[id])); err != nil {
+	if err := c.AddResource(id, parsed(t, texts(t)[id])); err != nil {
 		t.Fatal(err)
 	}
 	s, err := c.Compile(id + part)
@@ -83,7 +91,7 @@ func TestSchemasAreSchemas(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for id, text := range texts() {
+	for id, text := range texts(t) {
 		v := parsed(t, text)
 		if err := meta.Validate(v); err != nil {
 			t.Errorf("%s is no schema of 2020-12: %v", id, err)
@@ -100,11 +108,12 @@ func TestSchemasAreSchemas(t *testing.T) {
 
 // What a caller does to its copy is not seen by the next.
 func TestCopiesAreFresh(t *testing.T) {
-	for id, text := range texts() {
+	for _, schema := range []func() []byte{pricelist.DocumentSchema, pricelist.AnswerSchema} {
+		text := schema()
 		before := slices.Clone(text)
 		clear(text)
-		if !bytes.Equal(texts()[id], before) {
-			t.Errorf("%s can be changed through a copy", id)
+		if !bytes.Equal(schema(), before) {
+			t.Errorf("%.200s can be changed through a copy", before)
 		}
 	}
 }

@@ -10,10 +10,10 @@ import (
 // postage and frame, with one rate of tax and, if there is an exponent, for a print of the
 // product's size.
 type Basis struct {
-	// Tax is the rate of tax that prices are to hold, 0 for prices without tax.
+	// The rate of tax that prices are to hold; none where it is not given.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
-	// Exponent is how prices grow with area: 1 in proportion to it, 0.5 with the
-	// sides of the print, 0 not at all. None leaves each price at its own size.
+	// How prices grow with the area of the print: 1 in proportion to it, 0.5 with its sides, 0
+	// not at all; where it is not given, each price stays that of its own size.
 	Exponent quoin.Optional[quoin.Factor] `json:"exponent,omitzero" range:"[-10,10]"`
 }
 

@@ -8,32 +8,38 @@ import (
 // Record is a price at which a print like one of the shop's is offered elsewhere, as it was
 // seen, in the shop's currency, and how many were sold at it.
 type Record struct {
-	// Product is the product of the shop that it is like.
+	// Id of the product of the shop that it is like.
 	Product string `json:"product" need:"yes"`
-	Venue   string `json:"venue" need:"yes"`
-	// Seller is who sells it there. Records of a venue without one count as those of a
-	// single seller, who is in no other venue.
-	Seller string       `json:"seller,omitempty"`
-	Price  quoin.Amount `json:"price" need:"yes" range:"(0,"`
-	// Date is when it was sold, or seen.
+	// Where it is offered. Each venue weighs the same in total.
+	Venue string `json:"venue" need:"yes"`
+	// Who sells it there. Those of a venue without one count as those of a single seller, who is
+	// in no other venue.
+	Seller string `json:"seller,omitempty"`
+	// At what price, above 0.
+	Price quoin.Amount `json:"price" need:"yes" range:"(0,"`
+	// When it was sold, or seen. For the reader: no rule asks for it.
 	Date quoin.Date `json:"date,omitzero"`
-	// Size is that of the print without mat and frame.
+	// Size of the print, without mat and frame.
 	Size quoin.Size `json:"size,omitzero"`
-	// Sold is how many are known to have been sold at the price; 0 where it is only asked.
+	// How many are known to have been sold at the price; none where it is only asked.
 	Sold int64 `json:"sold,omitzero" range:"[0,"`
-	// Tax is the rate of tax that the price holds, 0 where it holds none. Postage and frame
-	// are given as the buyer sees them, with the same tax.
+	// The rate of tax that the price holds, and postage and frame, which are given as the buyer
+	// sees them, with it; none where it is not given.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
-	// Postage is what sending it costs, PostageOnTop how much of that the buyer pays beside
-	// the price: nothing where postage is in the price, all of it where it is on top, or
-	// something between. What is paid beyond postage is paid for the print.
-	Postage      quoin.Amount `json:"postage,omitzero" range:"[0,"`
+	// What sending it costs.
+	Postage quoin.Amount `json:"postage,omitzero" range:"[0,"`
+	// How much of postage the buyer pays beside the price: nothing where postage is in the
+	// price, all of it where it is on top, or something between. What is paid beyond postage is
+	// paid for the print.
 	PostageOnTop quoin.Amount `json:"postage_on_top,omitzero" range:"[0,"`
-	// Edition is how many there are of a limited edition, 0 where it is open.
+	// How many there are of a limited edition; an open one where it is not given. For the
+	// reader: no rule asks for it.
 	Edition int64 `json:"edition,omitzero" range:"[0,"`
-	Signed  bool  `json:"signed,omitzero"`
-	// Framed says that a frame is sold with it, FrameWorth what that is worth.
-	Framed     bool                         `json:"framed,omitzero"`
+	// Whether it is signed. For the reader: no rule asks for it.
+	Signed bool `json:"signed,omitzero"`
+	// Whether a frame is sold with it.
+	Framed bool `json:"framed,omitzero"`
+	// What the frame is worth.
 	FrameWorth quoin.Optional[quoin.Amount] `json:"frame_worth,omitzero" range:"[0,"`
 }
 

@@ -12,44 +12,44 @@ import (
 // Edition is a limited edition of one or several products, such as the sizes of an image. One
 // numbering counts all of them, or each has its own.
 type Edition struct {
-	ID   string `json:"id" need:"yes"`
+	// What the answer names it by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Products is what it is an edition of, by their ids, each once.
+	// Ids of the products that it is of.
 	Products []string `json:"products" need:"yes" most:"100"`
-	// Size is how many are numbered, from 1 to Size.
+	// How many are numbered, 1 to 100000.
 	Size int64 `json:"size" need:"yes" range:"[1,100000]"`
-	// Each says that every product has a numbering of its own of that size, with
-	// steps of its own; otherwise one numbering runs over all products.
+	// Whether every product has a numbering of its own, of that size, with steps of its own;
+	// otherwise one numbering runs over all products.
 	Each bool `json:"each,omitzero"`
-	// Proofs is how many artist's proofs there are beside each numbering.
+	// How many artist's proofs there are beside each numbering, 0 to 100000.
 	Proofs int64 `json:"proofs,omitzero" range:"[0,100000]"`
-	// ProofShare is the most that proofs may be as a share of Size; none means
-	// that they are not checked. At most 10% is common practice.
+	// The most that proofs may be as a share of size; they are not checked where it is not
+	// given. At most 10% is common practice.
 	ProofsAtMost quoin.Optional[quoin.Rate] `json:"proofs_at_most,omitzero" range:"[0,1]"`
-	// Steps is how the price rises as the edition sells, the first from 0 sold,
-	// then from rising numbers below Size. None means the list price throughout.
+	// How the price rises as it sells, the first from 0 sold, then from rising numbers below
+	// size; the list price throughout where there are none.
 	Steps []PriceStep `json:"steps,omitempty" most:"50"`
-	// Sold is how many of the numbering are sold where no ledger is kept.
+	// How many are sold, 0 to 100000, where no ledger is kept.
 	Sold int64 `json:"sold,omitzero" range:"[0,100000]" or:"ledger"`
-	// PerMonth is how many of a numbering are expected to sell in a month, at
-	// steps that do not say otherwise.
+	// How many of a numbering are expected to sell in a month, at steps that do not say
+	// otherwise.
 	PerMonth quoin.Factor `json:"per_month,omitzero" range:"(0,"`
-	// Ledger is what became of numbers and proofs; those without an entry are
-	// free.
+	// In place of sold: what became of numbers and proofs. Those without an entry are free.
 	Ledger []Entry `json:"ledger,omitempty" most:"100000"`
 }
 
 // PriceStep is the price from so many sold on.
 type PriceStep struct {
-	// Sold is how many are sold before it: a step with 20 begins with the
-	// twenty-first to sell. It is 0 for the first step, also when left out, and for no
-	// other.
+	// How many are sold before it: a step with 20 begins with the twenty-first to sell. It is 0
+	// for the first step, also where it is not given, and for no other.
 	Sold int64 `json:"sold" range:"[0,100000]"`
-	// Times is what the list price is multiplied by; Price stands in its place.
-	Times quoin.Factor                 `json:"times,omitzero" need:"yes" range:"(0," or:"price"`
+	// What the list price is multiplied by.
+	Times quoin.Factor `json:"times,omitzero" need:"yes" range:"(0," or:"price"`
+	// In its place: the price itself.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
-	// PerMonth is how many are expected to sell in a month at this step; zero
-	// means as many as the edition says.
+	// How many sell in a month at this step; as many as the edition says where it is not given.
 	PerMonth quoin.Factor `json:"per_month,omitzero" range:"(0,"`
 }
 

@@ -7,16 +7,18 @@ import (
 
 // Entry says what became of one number, or of one artist's proof.
 type Entry struct {
-	// Number is the number of the print; Proof, that of an artist's proof,
-	// stands in its place.
+	// Number of the print.
 	Number int64 `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
-	Proof  int64 `json:"proof,omitzero" range:"[1,100000]"`
-	// Product is which product it is of. It may be left out where the edition
-	// has one, or one numbering for all.
+	// In its place: number of an artist's proof.
+	Proof int64 `json:"proof,omitzero" range:"[1,100000]"`
+	// Id of the product that it is of. Needed where each product has a numbering.
 	Product string `json:"product,omitempty"`
-	State   State  `json:"state" need:"yes"`
-	To      string `json:"to,omitempty"` // for whom, or where it is
-	Note    string `json:"note,omitempty"`
+	// What became of it: sold, promised, spoiled or lost, or kept back.
+	State State `json:"state" need:"yes"`
+	// For whom it is, or where.
+	To string `json:"to,omitempty"`
+	// Anything else about it.
+	Note string `json:"note,omitempty"`
 }
 
 // State is what became of a print: sold, reserved, destroyed or kept.

@@ -3,14 +3,16 @@ package edition
 // Limit is a bound on the number of prints that the user wants to keep, such as the number up
 // to which a tax counts them as originals. quoin has no limits of its own.
 type Limit struct {
-	Name   string `json:"name" need:"yes"`
-	AtMost int64  `json:"at_most" need:"yes" range:"[1,100000000]"`
-	// Proofs says that artist's proofs are counted too.
+	// What people call it.
+	Name string `json:"name" need:"yes"`
+	// How many prints, 1 to 100000000.
+	AtMost int64 `json:"at_most" need:"yes" range:"[1,100000000]"`
+	// Whether artist's proofs count.
 	Proofs bool `json:"proofs,omitzero"`
-	// Together says that the numberings of all products are counted as one.
-	// Where one numbering runs over all products it changes nothing.
+	// Whether the prints of all products are counted as one. Where one numbering runs over all
+	// products it changes nothing.
 	Together bool `json:"together,omitzero"`
-	// Source is where the user has it from.
+	// Where the shop has it from.
 	Source string `json:"source,omitempty"`
 }
 

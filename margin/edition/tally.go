@@ -9,23 +9,31 @@ import (
 
 // Numbering is how the prints of one numbering stand, and its proofs.
 type Numbering struct {
-	// Product is whose numbering it is; empty where one runs over all products.
+	// Id of the product that it is of; not given where it runs over all.
 	Product string `json:"product,omitempty"`
-	Numbers Tally  `json:"numbers"`
-	Proofs  Tally  `json:"proofs,omitzero"`
+	// The numbered prints.
+	Numbers Tally `json:"numbers"`
+	// The artist's proofs; not given where there are none.
+	Proofs Tally `json:"proofs,omitzero"`
 }
 
 // Tally is how many prints of a numbering, or of its proofs, are in which state. Sold,
 // reserved, destroyed, kept and free add up to Of.
 type Tally struct {
-	Of        int64 `json:"of"` // how many there are
-	Sold      int64 `json:"sold"`
-	Reserved  int64 `json:"reserved,omitzero"`
+	// How many there are.
+	Of int64 `json:"of"`
+	// How many are sold.
+	Sold int64 `json:"sold"`
+	// How many are promised.
+	Reserved int64 `json:"reserved,omitzero"`
+	// How many are spoiled or lost.
 	Destroyed int64 `json:"destroyed,omitzero"`
-	Kept      int64 `json:"kept,omitzero"`
-	Free      int64 `json:"free"` // neither of these
-	// FreeNumbers is which are free, in rising order. It is empty where some are
-	// sold and no ledger says which.
+	// How many are kept back.
+	Kept int64 `json:"kept,omitzero"`
+	// How many are free.
+	Free int64 `json:"free"`
+	// Which are free, in rising order, each run as first and last; not given where some are sold
+	// and no ledger says which.
 	FreeNumbers []Span `json:"free_numbers,omitempty"`
 }
 

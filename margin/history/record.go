@@ -31,7 +31,8 @@ type Entry interface {
 // Record is an entry and where it stands.
 type Record struct {
 	// Line is counted from 1; 0 where the entry was not read from lines.
-	Line  int
+	Line int
+	// What kind of record it is.
 	Entry Entry `kind:"record"`
 }
 
@@ -40,26 +41,30 @@ var _ = form.Kinds[Entry](quoin.UnknownWord, quoin.WrongType, nil, func(e Entry)
 // Price is what a product is offered at from a day on: until the next price of
 // the same product and channel begins, or until a day that is given.
 type Price struct {
+	// Id of the product.
 	Product string `json:"product" need:"yes"`
-	// Channel is where it holds; without one it holds wherever no price of a
-	// channel does.
-	Channel string       `json:"channel,omitempty"`
-	Price   quoin.Amount `json:"price" need:"yes" range:"(0,"`
-	From    quoin.Date   `json:"from" need:"yes"`
-	// Until is the first day on which it no longer holds.
+	// Id of the channel; without one it holds wherever no price of a channel does.
+	Channel string `json:"channel,omitempty"`
+	// What one is offered at.
+	Price quoin.Amount `json:"price" need:"yes" range:"(0,"`
+	// The first day on which it holds.
+	From quoin.Date `json:"from" need:"yes"`
+	// First day on which it no longer holds.
 	Until quoin.Date `json:"until,omitzero"`
 }
 
 // Reduction is what a product is offered at for a time, in place of its price.
 type Reduction struct {
+	// Id of the product.
 	Product string `json:"product" need:"yes"`
-	// Channel is where it holds; without one it holds in all channels, unless
-	// one has a reduction of its own.
+	// Id of the channel; without one it holds in all channels, unless one has a reduction of its
+	// own.
 	Channel string `json:"channel,omitempty"`
-	// Price is the reduced price.
+	// The reduced price.
 	Price quoin.Amount `json:"price" need:"yes" range:"(0,"`
-	From  quoin.Date   `json:"from" need:"yes"`
-	// Until is the first day on which it no longer holds.
+	// First day on which it holds.
+	From quoin.Date `json:"from" need:"yes"`
+	// First day on which it no longer holds.
 	Until quoin.Date `json:"until" need:"yes"`
 }
 
@@ -67,31 +72,42 @@ type Reduction struct {
 // artist's proof it is. A numbering of its own has an edition of its own, so
 // the sizes of an image that are each numbered from 1 are two editions here.
 type Sale struct {
-	Edition string     `json:"edition" need:"yes"`
-	Number  int64      `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
-	Proof   int64      `json:"proof,omitzero" range:"[1,100000]"`
-	Date    quoin.Date `json:"date" need:"yes"`
-	Channel string     `json:"channel,omitempty"`
-	// Price is what it sold at, where that is known.
+	// Id of the edition; a numbering of its own has an edition of its own.
+	Edition string `json:"edition" need:"yes"`
+	// Its number.
+	Number int64 `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
+	// Which artist's proof it is, in place of a number.
+	Proof int64 `json:"proof,omitzero" range:"[1,100000]"`
+	// The day on which it was sold.
+	Date quoin.Date `json:"date" need:"yes"`
+	// Id of the channel it was sold in.
+	Channel string `json:"channel,omitempty"`
+	// What it sold at, where that is known.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
 }
 
 // Trial is a time at a price, with how many could have bought and how many
 // were sold.
 type Trial struct {
-	ID      string       `json:"id" need:"yes"`
-	Product string       `json:"product" need:"yes"`
-	Channel string       `json:"channel" need:"yes"`
-	Price   quoin.Amount `json:"price" need:"yes" range:"(0,"`
-	From    quoin.Date   `json:"from" need:"yes"`
-	// Until is the first day after it.
+	// Id of the trial, its own.
+	ID string `json:"id" need:"yes"`
+	// Id of the product.
+	Product string `json:"product" need:"yes"`
+	// Id of the channel.
+	Channel string `json:"channel" need:"yes"`
+	// What one was offered at.
+	Price quoin.Amount `json:"price" need:"yes" range:"(0,"`
+	// First day of it.
+	From quoin.Date `json:"from" need:"yes"`
+	// The first day after it.
 	Until quoin.Date `json:"until" need:"yes"`
-	// Exposure is how much of ExposureUnit there was.
-	Exposure     quoin.Factor `json:"exposure" need:"yes" range:"(0,"`
+	// How much of the unit of exposure there was.
+	Exposure quoin.Factor `json:"exposure" need:"yes" range:"(0,"`
+	// What exposure is counted in.
 	ExposureUnit ExposureUnit `json:"exposure_unit" need:"yes"`
-	// Sold is how many were sold in that time; it is given where none was, too.
+	// How many were sold in that time, also where it is 0.
 	Sold quoin.Optional[int64] `json:"sold" need:"yes" range:"[0,1000000000]"`
-	// Occasion is what else was special: a fair, a season.
+	// What else was special: a fair, a season.
 	Occasion string `json:"occasion,omitempty"`
 }
 

@@ -13,104 +13,119 @@ import (
 // Answer is a decided price list, or the conflict that prevents one. Its JSON is the answer to
 // the shop document.
 type Answer struct {
-	// Key is that of the lot that is answered; none where it has none.
-	Key      string         `json:"key,omitempty"`
+	// The key of the lot that is answered; not given where it has none.
+	Key string `json:"key,omitempty"`
+	// ISO 4217 code of the currency that every amount is in.
 	Currency quoin.Currency `json:"currency"`
-	// PriceStep and PriceLimit are the least and the greatest price considered; all
-	// between are multiples of the least.
-	PriceStep  quoin.Amount `json:"price_step"`
-	PriceLimit quoin.Amount `json:"price_limit"`
-	// Products are in the document's order; none on a conflict.
+	// What all prices considered are multiples of, and the least of them.
+	PriceStep quoin.Amount `json:"price_step" range:"[0,"`
+	// The greatest price considered.
+	PriceLimit quoin.Amount `json:"price_limit" range:"[0,"`
+	// The price list, in the document's order; empty on a conflict.
 	Products []ProductResult `json:"products"`
-	// Dropped names the preferences that would have left no price, and Emptied
-	// the product that each would have left without one.
+	// Ids of the preferred rules that were dropped, because each would have left no price.
 	Dropped []string `json:"dropped"`
+	// For each rule dropped, the product that it would have left without a price.
 	Emptied []string `json:"emptied,omitempty"`
-	// Conflict names a smallest group of rules that cannot hold together.
+	// Ids of a smallest group of rules that cannot hold together: drop any one of them and the
+	// rest can.
 	Conflict []string `json:"conflict,omitempty"`
-	// Clashes is what each rule of the conflict allows each product that it
-	// speaks of, by itself: the first thousand, and all of one product.
+	// What each rule of the conflict allows each product that it speaks of, by itself; of no
+	// further product after a thousand.
 	Clashes []RuleBounds `json:"clashes,omitempty"`
-	// Gaps is how far apart they are, where a floor stands above a ceiling.
+	// How far apart the rules of the conflict are, where a floor stands above a ceiling.
 	Gaps []rule.Gap `json:"gaps,omitempty"`
-	// Remedies are single changes that would end the conflict.
+	// Single changes, each of which by itself would end the conflict.
 	Remedies []Remedy `json:"remedies,omitempty"`
-	// LineSheets are what shops that buy at trade price are handed, Fairs whether to
-	// go, Sets what may be asked for products together, Editions how what is limited
-	// stands.
-	LineSheets []LineSheet     `json:"line_sheets,omitempty"`
-	Fairs      []FairResult    `json:"fairs,omitempty"`
-	Sets       []SetPrice      `json:"sets,omitempty"`
-	Editions   []EditionStatus `json:"editions,omitempty"`
-	// Credits is what being paid early costs in a year, where a discount is given for
-	// it.
+	// What shops that buy at trade price are handed, one for each channel that sells to them;
+	// not there without any.
+	LineSheets []LineSheet `json:"line_sheets,omitempty"`
+	// Whether to go to each fair; not there without any.
+	Fairs []FairResult `json:"fairs,omitempty"`
+	// What may be asked for products together; not there without any.
+	Sets []SetPrice `json:"sets,omitempty"`
+	// How each edition stands; not there without any.
+	Editions []EditionStatus `json:"editions,omitempty"`
+	// What each discount for paying early costs in a year; not there without any.
 	Credits []EarlyPayment `json:"credits,omitempty"`
-	// Bought is what offers and stocks of supplies come to.
+	// What offers and stocks of supplies come to; not there without any.
 	Bought []SupplyCost `json:"bought,omitempty"`
-	// Machines is what each machine adds to a print, and the prints that it is
-	// spread over.
+	// What each machine adds to a started print; not there without any.
 	Machines []Machine `json:"machines,omitempty"`
-	// Warnings are what deserves a look though the answer stands.
+	// What deserves a look though the answer stands.
 	Warnings quoin.Problems `json:"warnings,omitempty"`
-	// Cautions belong under every printed result.
+	// Sentences that belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
 
 // ProductResult is one product of the list.
 type ProductResult struct {
-	ID       string        `json:"id"`
-	Name     string        `json:"name,omitempty"`
-	Price    quoin.Amount  `json:"price"`
-	Least    quoin.Amount  `json:"least"`
-	Greatest quoin.Amount  `json:"greatest"`
-	Allowed  AllowedPrices `json:"allowed,omitzero"`
-	// Pattern says the allowed prices short where they may be more runs than
-	// JSON lists, as endings without a low limit leave.
+	// Id of the product.
+	ID string `json:"id"`
+	// What people call it, where the document says so.
+	Name string `json:"name,omitempty"`
+	// The price that was chosen.
+	Price quoin.Amount `json:"price" range:"[0,"`
+	// The least price that all kept rules allow.
+	Least quoin.Amount `json:"least" range:"[0,"`
+	// The greatest price that all kept rules allow.
+	Greatest quoin.Amount `json:"greatest" range:"[0,"`
+	// All prices that the kept rules allow, as runs of neighbours, each its first and its last;
+	// not there in a brief answer.
+	Allowed AllowedPrices `json:"allowed,omitzero" range:"[0,"`
+	// The allowed prices said short, where they may be more runs than are listed, as endings
+	// without a low limit leave.
 	AllowedPattern *rule.Pattern `json:"allowed_pattern,omitempty"`
-	// Lower and Higher say why the price is not the next one that the endings
-	// would allow; none where the grid ends there.
-	Lower    WhyNot          `json:"lower,omitzero"`
-	Higher   WhyNot          `json:"higher,omitzero"`
+	// Why the price is no lower; not given where no lower price is refused.
+	Lower WhyNot `json:"lower,omitzero"`
+	// Why the price is no higher; not given where no higher price is refused.
+	Higher WhyNot `json:"higher,omitzero"`
+	// What it leaves in each channel, in the document's order.
 	Channels []ChannelResult `json:"channels"`
-	// ByChannel is how the price stands with each channel: what it alone would ask,
-	// which sets the price, what it keeps.
+	// How the price stands with each channel, in the document's order.
 	ByChannel ByChannel `json:"by_channel,omitzero"`
-	// Parcels is how its orders are sent, in channels that go by a tariff.
+	// How its orders are sent, in channels that go by a tariff; not there without any.
 	Parcels []Shipping `json:"parcels,omitempty"`
-	// WorkedOut is what was worked out for its lines: layouts, lengths, volumes.
+	// What was worked out for lines that do not give their quantity; not there without any.
 	WorkedOut []DerivedLine `json:"worked_out,omitempty"`
-	// RunStarts is how many prints its run starts, where the run asks to be sure.
+	// How many prints its run starts, where the run asks to be sure.
 	RunStart *RunStarts `json:"run_start,omitempty"`
-	// Sourcing is making its prints against having them made, where it has quotes.
+	// Making its prints against having them made, where it has quotes.
 	Sourcing *Sourcing `json:"sourcing,omitempty"`
-	// Uncertainty is what the ranges of the document come to; none where it has none.
+	// What the ranges of the document come to; not there where it has none.
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"`
 }
 
 // RuleBounds are the prices that one rule of a conflict allows one product: from Least to
 // Greatest. Both are missing if it allows none.
 type RuleBounds struct {
-	Product  string                       `json:"product"`
-	Rule     string                       `json:"rule"`
-	Least    quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	// Id of the product.
+	Product string `json:"product"`
+	// Id of the rule.
+	Rule string `json:"rule"`
+	// The least price that it allows.
+	Least quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	// The greatest price that it allows.
 	Greatest quoin.Optional[quoin.Amount] `json:"greatest,omitzero"`
 }
 
 // ChannelResult is a product in a channel, at its price.
 type ChannelResult struct {
-	ID        string           `json:"id"`
-	Name      string           `json:"name,omitempty"`
+	// Id of the channel.
+	ID string `json:"id"`
+	// What people call it, where the document says so.
+	Name string `json:"name,omitempty"`
+	// What one item leaves, line by line.
 	Statement margin.Statement `json:"statement"`
-	// Orders are its kinds of order one by one, where the channel's way of selling
-	// is more than a price and fees.
+	// Its kinds of order one by one, where the channel's way of selling is more than a price and
+	// fees.
 	Orders []OrderResult `json:"orders,omitempty"`
-	// Range is what the ranges of the document come to at this price; none where
-	// it has none.
+	// What the ranges of the document come to at this price; not there where it has none.
 	Range *StatementRange `json:"range,omitempty"`
-	// DeadZones are the prices at which a lower one keeps more here.
+	// Prices at which a lower one keeps more here, in rising order.
 	DeadZones []rule.DeadZone `json:"dead_zones,omitempty"`
-	// Explanation is where the statement comes from, step by step: each of its lines
-	// is the value of the step with its code.
+	// How the statement comes about, from what the document gives to net; each line of the
+	// statement is the value of the step with its code. Not there in an answer without steps.
 	Steps Reasons `json:"steps,omitzero"`
 }
 

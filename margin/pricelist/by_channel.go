@@ -25,60 +25,72 @@ type ByChannel struct {
 
 // InChannel says how a public price does in one channel.
 type InChannel struct {
+	// Id of the channel.
 	Channel string `json:"channel"`
-	// Floor is the least price that the rules would allow if the product were sold
-	// here alone; none where they would allow none, and where none asks anything of
-	// the channel, as Silent says. Sets says that no other channel asks for more.
-	Floor     quoin.Optional[quoin.Amount] `json:"floor,omitzero"`
-	SetsPrice bool                         `json:"sets_price"`
-	NoRule    bool                         `json:"no_rule,omitzero"`
-	// Keeps is what a sale contributes, PerHour what it brings for each of the
-	// maker's own hours, contribution and own time ÷ hours; none without any.
-	Contribution quoin.Amount                 `json:"contribution"`
-	PerHour      quoin.Optional[quoin.Amount] `json:"per_hour,omitzero"`
-	// Below and Above are the dead zones nearest to the price that end below it,
-	// and that begin above it; In the one that it lies in.
-	Below  *rule.DeadZone `json:"below,omitempty"`
+	// The least price that the rules would ask if it were sold here alone; not given where they
+	// would allow none, or where none asks anything of the channel.
+	Floor quoin.Optional[quoin.Amount] `json:"floor,omitzero" range:"[0,"`
+	// Whether no other channel asks for more.
+	SetsPrice bool `json:"sets_price"`
+	// Given, and true, where no rule asks anything of the channel.
+	NoRule bool `json:"no_rule,omitzero"`
+	// What a sale contributes.
+	Contribution quoin.Amount `json:"contribution"`
+	// What it brings for each of the maker's own hours, contribution and own time ÷ hours; not
+	// given without any.
+	PerHour quoin.Optional[quoin.Amount] `json:"per_hour,omitzero"`
+	// The nearest dead zone that ends below the price.
+	Below *rule.DeadZone `json:"below,omitempty"`
+	// The dead zone that the price lies in.
 	Inside *rule.DeadZone `json:"inside,omitempty"`
-	Above  *rule.DeadZone `json:"above,omitempty"`
-	// BreakEven is how many have to be sold here for each cost that does not hang
-	// on a single sale.
+	// The nearest dead zone that begins above the price.
+	Above *rule.DeadZone `json:"above,omitempty"`
+	// How many have to be sold here for each cost that no single sale bears.
 	BreakEven []BreakEven `json:"break_even,omitempty"`
-	// Discount is the deepest discount at which the rules on channels hold here and a
-	// sale contributes no less than nothing; none where even 1% is too much. TenthOff is
-	// a tenth off the items of every order, Rise a price a tenth higher.
+	// The deepest discount at which every kept rule on channels holds and a sale contributes no
+	// less than nothing; not given where 1% is too much.
 	Discount *DeepestDiscount `json:"discount,omitempty"`
-	TenthOff *PriceChange     `json:"tenth_off,omitempty"`
-	Rise     *PriceChange     `json:"rise,omitempty"`
+	// A tenth off the items of every order.
+	TenthOff *PriceChange `json:"tenth_off,omitempty"`
+	// A price that is a tenth higher.
+	Rise *PriceChange `json:"rise,omitempty"`
 }
 
 // DeepestDiscount is the largest discount that can be given, and what one per cent more would
 // do: break rules, or lose money. It would do neither if even 99% off can be given.
 type DeepestDiscount struct {
 	PriceChange
-	// Rules are the ids of the rules on channels that would break, the first twelve, and
-	// More whether there are others; Loss says that a sale would contribute less than nothing.
+	// Ids of the rules that one per cent more would break: the first 12.
 	Rules []string `json:"rules,omitempty"`
-	More  bool     `json:"more,omitzero"`
-	Loss  bool     `json:"loss,omitzero"`
+	// Given, and true, where it would break more than are listed.
+	More bool `json:"more,omitzero"`
+	// Whether one per cent more would let a sale contribute less than nothing.
+	Loss bool `json:"loss,omitzero"`
 }
 
 // BreakEven is a fixed cost and how many items must be sold to pay it. Items is missing if an
 // item contributes nothing.
 type BreakEven struct {
-	What  string                       `json:"what"`
-	Path  string                       `json:"path"`
-	Cost  quoin.Amount                 `json:"cost"`
-	Items quoin.Optional[quoin.Factor] `json:"items,omitzero"` // not rounded
+	// What the cost is: period, overhead, or the name of a fee.
+	What string `json:"what"`
+	// Where it stands.
+	Path string `json:"path"`
+	// How much it is.
+	Cost quoin.Amount `json:"cost"`
+	// How many items have to be sold for it, not rounded; not given where an item contributes
+	// nothing.
+	Items quoin.Optional[quoin.Factor] `json:"items,omitzero"`
 }
 
 // PriceChange is what a sale contributes if the price changes by a share.
 type PriceChange struct {
-	By           quoin.Rate   `json:"by"`
+	// The share that the price moves by.
+	By quoin.Rate `json:"by"`
+	// What a sale then contributes.
 	Contribution quoin.Amount `json:"contribution"`
-	// Volume is how many have to be sold for each one before; of a rise, how much
-	// of the volume is enough: contribution before ÷ after, both without what the
-	// channel's period costs.
+	// How many have to be sold for each one before; of a rise, how much of the volume is enough:
+	// contribution before ÷ after, both without the channel's fixed cost. Not given where one
+	// contributes nothing.
 	Volume quoin.Optional[quoin.Factor] `json:"volume,omitzero"`
 }
 

@@ -14,25 +14,33 @@ import (
 // DerivedLine is the quantity that was computed for one line of a bill. If something is cut,
 // Sheet, Roll or Sticks says where each piece lies.
 type DerivedLine struct {
-	Path     string         `json:"path"`
-	Supply   string         `json:"supply"`
+	// Where the line stands.
+	Path string `json:"path"`
+	// Id of its supply.
+	Supply string `json:"supply"`
+	// How much a print takes of it.
 	Quantity quoin.Quantity `json:"quantity"`
-	Sheet    *cut.SheetCut  `json:"sheet,omitempty"`
-	Roll     *cut.RollCut   `json:"roll,omitempty"`
-	Sticks   *cut.Sticks    `json:"sticks,omitempty"`
-	// Mass is what a piece weighs, where the supply has a grammage.
+	// What comes out of a sheet.
+	Sheet *cut.SheetCut `json:"sheet,omitempty"`
+	// What comes out of a roll.
+	Roll *cut.RollCut `json:"roll,omitempty"`
+	// How sticks are cut.
+	Sticks *cut.Sticks `json:"sticks,omitempty"`
+	// What a piece weighs, where the supply has a grammage.
 	Mass quoin.Quantity `json:"mass,omitzero"`
-	// Edge is what the border of the sheet that cannot be used adds to a piece;
-	// not there without one.
+	// What the border of the sheet that cannot be used adds to a piece; not there without one.
 	Edge quoin.Optional[quoin.Amount] `json:"edge,omitzero"`
 }
 
 // Machine is what a machine adds to each started print, and the number of prints that its cost
 // is spread over.
 type Machine struct {
-	ID       string       `json:"id"`
+	// Id of the machine.
+	ID string `json:"id"`
+	// How much of it.
 	PerPrint quoin.Amount `json:"per_print"`
-	Volume   quoin.Factor `json:"volume"`
+	// The prints that its loss in value was spread over.
+	Volume quoin.Factor `json:"volume"`
 }
 
 // layout is all that a cut, or the sawing of a frame, depends on.

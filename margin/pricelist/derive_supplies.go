@@ -14,22 +14,27 @@ import (
 
 // SupplyCost is the result of an offer or a stock of a supply.
 type SupplyCost struct {
+	// Id of the supply.
 	Supply string `json:"supply"`
-	// Order is the cheapest order of an offer, and Dominated the quantities that
-	// cost more than a larger one.
-	Order     *buy.Order                `json:"order,omitempty"`
+	// The cheapest order of an offer.
+	Order *buy.Order `json:"order,omitempty"`
+	// Quantities that cost more than a larger one.
 	Dominated []buy.DominatedQuantities `json:"dominated,omitempty"`
-	// Standing is what is in stock on the document's date.
+	// What is in stock.
 	Standing *StockValue `json:"standing,omitempty"`
 }
 
 // StockValue is what is in stock, what it is worth and what one more unit costs, on the basis
 // of the stock.
 type StockValue struct {
-	Basis    buy.Basis      `json:"basis"`
+	// What a unit costs.
+	Basis buy.Basis `json:"basis"`
+	// What is there.
 	Quantity quoin.Quantity `json:"quantity"`
-	Value    quoin.Amount   `json:"value"`
-	Unit     quoin.Amount   `json:"unit"`
+	// What it is worth on the basis.
+	Value quoin.Amount `json:"value"`
+	// What one more unit costs.
+	Unit quoin.Amount `json:"unit"`
 }
 
 // supplyList works out supplies that are bought of an offer or out of a stock,

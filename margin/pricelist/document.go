@@ -22,103 +22,129 @@ const Version = 1
 // satisfy. It can be written in Go or decoded from JSON. If the zero value of a field cannot be
 // meant, it stands for the default.
 type Document struct {
-	Version  int64          `json:"version" need:"yes" range:"[1,1]"`
-	Currency quoin.Currency `json:"currency" need:"yes"` // of every amount
-	// PriceStep is what prices are multiples of, itself one of the currency's
-	// minor unit; none means one minor unit.
+	// Version of the shop document: 1.
+	Version int64 `json:"version" need:"yes" range:"[1,1]"`
+	// ISO 4217 code of the currency that every amount is in.
+	Currency quoin.Currency `json:"currency" need:"yes"`
+	// Prices are multiples of this amount, itself a multiple of the currency's minor unit; one
+	// minor unit where it is not given.
 	PriceStep quoin.Optional[quoin.Amount] `json:"price_step,omitzero" range:"(0,"`
-	// PriceLimit is the highest price considered; none means 100000.00.
+	// No price above this amount is considered; 100000.00 where it is not given.
 	PriceLimit quoin.Optional[quoin.Amount] `json:"price_limit,omitzero" range:"(0,"`
 
+	// What is bought to make, pack and send the products.
 	Supplies []cost.Supply `json:"supplies,omitempty"`
-	// Purchases are invoices that stocks take what came in from, and Date the day
-	// on which stocks are looked at.
+	// Invoices from which stocks of supplies take what came in.
 	Purchases []buy.Purchase `json:"purchases,omitempty" most:"1000"`
-	Date      quoin.Date     `json:"date,omitzero"`
-	// Machines are counted on bills as supplies are, by their id.
+	// The day on which stocks are looked at; needed where there is one.
+	Date quoin.Date `json:"date,omitzero"`
+	// What machines cost and how long they last. Bills count started prints on them as they
+	// count supplies, by their id.
 	Machines []machine.Machine `json:"machines,omitempty" most:"100"`
-	Stages   []waste.Stage     `json:"stages,omitempty" most:"50"` // in order
-	// Contingency is added on the cost of all goods.
-	Contingency quoin.Rate        `json:"contingency,omitzero" range:"[0,"`
-	Products    []Product         `json:"products" need:"yes"`
-	Channels    []channel.Channel `json:"channels" need:"yes" most:"100"`
-	// Packings are what parcels may be packed in, each of them a packing list of
-	// products too; Tariffs are what carriers ask for sending them.
+	// Steps of making at which pieces can fail, in the order they are gone through.
+	Stages []waste.Stage `json:"stages,omitempty" most:"50"`
+	// Added on the cost of all goods, for what nobody counted; none where it is not given. It is
+	// no substitute for a yield.
+	Contingency quoin.Rate `json:"contingency,omitzero" range:"[0,"`
+	// What is on the price list, one entry for each print in each size.
+	Products []Product `json:"products" need:"yes"`
+	// The ways of selling, each with its terms.
+	Channels []channel.Channel `json:"channels" need:"yes" most:"100"`
+	// What parcels are packed in. Each has the id of a packing list of the products that go into
+	// it.
 	Packings []parcel.Packing `json:"packings,omitempty" most:"100"`
-	Tariffs  []parcel.Tariff  `json:"tariffs,omitempty" most:"20"`
-	// Board is what might be put into parcels to stiffen them: the answer says what
-	// sending it would cost.
+	// What carriers ask for sending parcels.
+	Tariffs []parcel.Tariff `json:"tariffs,omitempty" most:"20"`
+	// What might be put into parcels to stiffen them: the answer says what sending it would
+	// cost.
 	WhatIfBoard *parcel.Board `json:"what_if_board,omitempty" was:"board"`
-	// Sets are products sold together, Fairs where to go or stay away from,
-	// Editions what is limited, and EditionLimits the bounds on its size that the
-	// shop knows to matter.
-	Sets          []Set             `json:"sets,omitempty"`
-	Fairs         []fair.Fair       `json:"fairs,omitempty" most:"100"`
-	Editions      []edition.Edition `json:"editions,omitempty" most:"100"`
-	EditionLimits []edition.Limit   `json:"edition_limits,omitempty" most:"100"`
-	// Overhead is what the shop costs whatever is sold.
+	// Products that are sold together, of which the least price is worked out.
+	Sets []Set `json:"sets,omitempty"`
+	// Where to go, or to stay away from. Their costs are in no statement.
+	Fairs []fair.Fair `json:"fairs,omitempty" most:"100"`
+	// What is limited, and how its price rises.
+	Editions []edition.Edition `json:"editions,omitempty" most:"100"`
+	// Bounds on the size of editions that the shop knows to matter. None is built in.
+	EditionLimits []edition.Limit `json:"edition_limits,omitempty" most:"100"`
+	// What the shop costs whatever is sold, spread over all items expected to be sold.
 	Overhead channel.FixedCost `json:"overhead,omitzero"`
-	// IncomeTax is taken of operating income, where it is above zero.
-	IncomeTax   quoin.Rate           `json:"income_tax,omitzero" range:"[0,1]"`
+	// Share of operating income that is taken as tax, where that income is above zero.
+	IncomeTax quoin.Rate `json:"income_tax,omitzero" range:"[0,1]"`
+	// Prices at which prints like the products are offered elsewhere, for market rules.
 	Comparables []comparables.Record `json:"comparables,omitempty"`
-	Rules       []rule.Rule          `json:"rules,omitempty"`
-	Choose      rule.Choice          `json:"choose,omitempty"`
+	// What prices have to keep. Order matters only among rules that are preferred: they join in
+	// this order.
+	Rules []rule.Rule `json:"rules,omitempty"`
+	// Which of the allowed prices is taken: the nearest to today's price (also where it is not
+	// given), the least, or the greatest. A product without a price today takes the least where
+	// it is the nearest.
+	Choose rule.Choice `json:"choose,omitempty"`
 }
 
 // Product is one thing on the price list: a print in one size.
 type Product struct {
-	ID   string `json:"id" need:"yes"`
+	// What rules and comparables refer to the product by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Design is what it shows. Prints of one design in several sizes can have a ladder
-	// between them without being named.
+	// What it shows. A size_ratio rule can go from size to size of each design.
 	Design string `json:"design,omitempty"`
-	// Price is today's price.
+	// Today's price, where there is one.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
-	// Image is what is printed, Sheet the trimmed paper around it, Mat the outside
-	// of the mat board, Frame the glass and backing, by which frames are sold, and
-	// Parcel what it is sent in.
-	Image  quoin.Size `json:"image,omitzero"`
-	Sheet  quoin.Size `json:"sheet,omitzero"`
-	Mat    quoin.Size `json:"mat,omitzero"`
-	Frame  quoin.Size `json:"frame,omitzero"`
+	// What is printed.
+	Image quoin.Size `json:"image,omitzero"`
+	// The trimmed paper around the image.
+	Sheet quoin.Size `json:"sheet,omitzero"`
+	// The outside of the mat board.
+	Mat quoin.Size `json:"mat,omitzero"`
+	// The glass and backing, by which frames are sold.
+	Frame quoin.Size `json:"frame,omitzero"`
+	// What it is sent in.
 	Parcel quoin.Size `json:"parcel,omitzero"`
-	// Mass is what it weighs, for parcels; where it is not given, what its lines
-	// weigh. Thickness is that of one.
-	Mass      quoin.Quantity `json:"mass,omitzero" range:"(0," dim:"mass"`
+	// What one weighs, for parcels; where it is not given, what its lines weigh.
+	Mass quoin.Quantity `json:"mass,omitzero" range:"(0," dim:"mass"`
+	// How thick one is, for parcels that have a depth.
 	Thickness quoin.Quantity `json:"thickness,omitzero" range:"(0," dim:"length"`
-	// Base is the id of a product before it whose bill this one shares: a framed
-	// print has all that the print has, and its own bill on top. Run, sizes and
-	// packing lists are the base's too where it gives none.
-	Extends string    `json:"extends,omitempty" was:"base"`
-	Bill    cost.Bill `json:"bill,omitempty"`
-	// Packing is packing lists by name; a channel names the one it uses.
+	// Id of a product before it whose bill this one has too: a framed print has all that the
+	// print has, and its own bill on top. Run, packing lists and sizes are the other's too where
+	// it gives none.
+	Extends string `json:"extends,omitempty" was:"base"`
+	// What goes into it, however it is sold.
+	Bill cost.Bill `json:"bill,omitempty"`
+	// Packing lists by name; a channel names the one that it uses.
 	Packing map[string]cost.Bill `json:"packing,omitempty"`
-	Run     cost.Run             `json:"run,omitzero"`
-	// Quotes are what print houses ask for the prints, to be compared with making
-	// them; Demand is how many may be asked for, and Volume how many prints the
-	// comparison goes up to, zero meaning ten runs.
+	// The print run it is made in; none where it is not given.
+	Run cost.Run `json:"run,omitzero"`
+	// What print houses ask for the prints, to be compared with making them.
 	Quotes []source.Quote `json:"quotes,omitempty" most:"10"`
-	Demand source.Demand  `json:"demand,omitzero"`
-	Volume int64          `json:"volume,omitzero" range:"[1,1000000]"`
+	// How many prints may be asked for.
+	Demand source.Demand `json:"demand,omitzero"`
+	// How many prints the comparison goes up to; ten runs where it is not given.
+	Volume int64 `json:"volume,omitzero" range:"[1,1000000]"`
 }
 
 // Set is several products that are sold together in a channel, in one order.
 type Set struct {
-	ID   string `json:"id" need:"yes"`
+	// What the answer names it by.
+	ID string `json:"id" need:"yes"`
+	// What people call it.
 	Name string `json:"name,omitempty"`
-	// Channel is where, Products what is in it, one of each.
-	Channel  string   `json:"channel" need:"yes"`
+	// Id of the channel in which it is sold.
+	Channel string `json:"channel" need:"yes"`
+	// Ids of its products, one of each.
 	Products []string `json:"products" need:"yes" most:"20"`
-	// Alternative is what the buyer of a set would buy without it, by share of buyers;
-	// those left buy nothing. None means all products, in an order of each.
+	// What its buyers would buy without it; all of its products where it is not given. Buyers
+	// left buy nothing.
 	Alternatives []Alternative `json:"alternatives,omitempty" was:"apart" most:"100"`
 }
 
 // Alternative is what a share of the buyers of a set would buy without the set: each of these
 // products, in an order of its own.
 type Alternative struct {
-	Share    quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
-	Products []string   `json:"products" need:"yes" most:"20"`
+	// Share of the buyers.
+	Share quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
+	// Ids of what they would buy.
+	Products []string `json:"products" need:"yes" most:"20"`
 }
 
 // Grid returns the prices that are considered. The error is a Problem, as from quoin.NewGrid.

@@ -8,39 +8,49 @@ import (
 
 // LineSheet is the price list for shops that buy at trade price.
 type LineSheet struct {
-	Channel  string          `json:"channel"`
-	Name     string          `json:"name,omitempty"`
-	Currency quoin.Currency  `json:"currency"`
-	Lines    []LineSheetLine `json:"lines"`
-	// Opening and Reorder are what a first order and a later one have to come to;
-	// zero where nothing is asked.
+	// Id of the channel.
+	Channel string `json:"channel"`
+	// What people call it, where the document says so.
+	Name string `json:"name,omitempty"`
+	// ISO 4217 code of the currency of trade prices, opening, reorder and free_from.
+	Currency quoin.Currency `json:"currency"`
+	// The products, in the order of the document.
+	Lines []LineSheetLine `json:"lines"`
+	// What a first order has to come to; not given where nothing is asked.
 	Opening quoin.Amount `json:"opening,omitzero"`
+	// What a later order has to come to; not given where nothing is asked.
 	Reorder quoin.Amount `json:"reorder,omitzero"`
-	// Tax is what the shop's orders are taxed at, within trade prices or on top.
-	Tax        quoin.Rate `json:"tax,omitzero"`
-	TaxInPrice bool       `json:"tax_in_price,omitzero"`
-	// Freight and Credit are the terms as the document gives them.
-	Freight  channel.Freight              `json:"freight,omitempty"`
+	// Rate of the tax on trade prices; not given where it is none.
+	Tax quoin.Rate `json:"tax,omitzero"`
+	// Given, and true, where trade prices hold the tax.
+	TaxInPrice bool `json:"tax_in_price,omitzero"`
+	// Who pays for sending, as the document says.
+	Freight channel.Freight `json:"freight,omitempty"`
+	// What items have to come to for added freight to be free.
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero"`
-	Credit   channel.Credit               `json:"credit,omitzero"`
-	// Note says that the retail prices are recommended only.
+	// The terms of paying, as the document gives them.
+	Credit channel.Credit `json:"credit,omitzero"`
+	// Says that retail prices are recommended only.
 	Note string `json:"note"`
 }
 
 // LineSheetLine is one product on a line sheet.
 type LineSheetLine struct {
-	Product string     `json:"product"`
-	Name    string     `json:"name,omitempty"`
-	Size    quoin.Size `json:"size,omitzero"`
-	// Trade is what the shop pays for one, without tax that is added on top;
-	// Recommended is what it may ask, the public price, in the
-	// currency of the sheet at the channel's rate.
-	Trade       quoin.Amount `json:"trade"`
-	Recommended quoin.Amount `json:"recommended"`
-	Case        int64        `json:"case"`
-	// Opening is how many of it, in whole cases, make up a first order by
-	// themselves, with the channel's promotion off; none where nothing is asked, or
-	// where it costs nothing.
+	// Id of the product.
+	Product string `json:"product"`
+	// What people call it, where the document says so.
+	Name string `json:"name,omitempty"`
+	// The size that it is sent with.
+	Size quoin.Size `json:"size,omitzero"`
+	// What the shop pays for one, without tax that is added on top.
+	Trade quoin.Amount `json:"trade"`
+	// What the shop may ask for it: the price of the list, in the currency of the sheet at the
+	// channel's rate.
+	Recommended quoin.Amount `json:"recommended" range:"[0,"`
+	// How many are sold together.
+	Case int64 `json:"case"`
+	// How many of it, in whole cases, make up a first order by themselves, with the channel's
+	// promotion off; not given where nothing is asked, or where it costs nothing.
 	Opening quoin.Optional[int64] `json:"opening,omitzero"`
 }
 
@@ -90,10 +100,14 @@ func opens(c channel.Channel, unit quoin.Amount, places int) (none quoin.Optiona
 // EarlyPayment is what a discount for paying early costs in a year of 365 days, compared with
 // what money costs. 2% within 10 of 30 days costs 37.24% a year.
 type EarlyPayment struct {
-	Channel  string     `json:"channel"`
-	Simple   quoin.Rate `json:"simple"`
+	// Id of the channel.
+	Channel string `json:"channel"`
+	// Without interest on interest.
+	Simple quoin.Rate `json:"simple"`
+	// With interest on interest.
 	Compound quoin.Rate `json:"compound"`
-	Money    quoin.Rate `json:"money,omitzero"`
+	// What money costs in a year, where the document says so.
+	Money quoin.Rate `json:"money,omitzero"`
 }
 
 func (d derivedDocument) credits() []EarlyPayment {

@@ -12,35 +12,47 @@ import (
 // OrderResult is one order of a kind, at the decided price. It is in the shop's currency,
 // except for what buyers see.
 type OrderResult struct {
-	ID   string `json:"id,omitempty"`
+	// Id of the kind of order, where the document gives one.
+	ID string `json:"id,omitempty"`
+	// What people call it, where the document says so.
 	Name string `json:"name,omitempty"`
-	// Order is its place among the channel's orders; none where it has none.
+	// Its place among the orders of the channel, counted from 0; not given where the channel has
+	// none.
 	Order quoin.Optional[int64] `json:"order,omitzero"`
-	Share quoin.Rate            `json:"share"`
-	Items int64                 `json:"items"`
-	// Unit, Discount and Paid are in Currency, which buyers pay in: what one item
-	// costs, what promotions take off, and what is paid in all, with shipping and
-	// tax.
+	// Share of the channel's orders that are so.
+	Share quoin.Rate `json:"share"`
+	// How many items it holds.
+	Items int64 `json:"items"`
+	// ISO 4217 code of the currency that buyers pay in.
 	Currency quoin.Currency `json:"currency"`
-	Unit     quoin.Amount   `json:"unit"`
-	Discount quoin.Amount   `json:"discount,omitzero"`
-	Paid     quoin.Amount   `json:"paid"`
-	Revenue  quoin.Amount   `json:"revenue"`
-	Goods    quoin.Amount   `json:"goods"`
-	// Fees are those that are charged on it, by name.
-	Fees       []NamedAmount `json:"fees,omitempty"`
-	Fulfilment quoin.Amount  `json:"fulfilment"`
-	// Keeps is revenue − goods − fees − fulfilment; PerItem is it ÷ items.
+	// What one item costs, in that currency.
+	Unit quoin.Amount `json:"unit"`
+	// What promotions take off, in that currency.
+	Discount quoin.Amount `json:"discount,omitzero"`
+	// What is paid in all, with shipping and tax, in that currency.
+	Paid quoin.Amount `json:"paid"`
+	// What comes in, without tax.
+	Revenue quoin.Amount `json:"revenue"`
+	// What making and packing its items costs.
+	Goods quoin.Amount `json:"goods"`
+	// The fees that are charged on it.
+	Fees []NamedAmount `json:"fees,omitempty"`
+	// What sending it costs.
+	Fulfilment quoin.Amount `json:"fulfilment"`
+	// Revenue − goods − fees − fulfilment.
 	Contribution quoin.Amount `json:"contribution"`
-	PerItem      quoin.Amount `json:"per_item"`
-	// Refund is what giving such an order back comes to, as the channel does it, in
-	// the currency that buyers pay in; none where nothing is said of refunds.
+	// The same ÷ items.
+	PerItem quoin.Amount `json:"per_item"`
+	// What giving such an order back comes to, as the channel does it, in the currency that
+	// buyers pay in; not given where the document says nothing of refunds.
 	Refund *refund.Settlement `json:"refund,omitempty"`
 }
 
 // NamedAmount is an amount and what it is for.
 type NamedAmount struct {
-	Name   string       `json:"name"`
+	// What it is for.
+	Name string `json:"name"`
+	// How much it is.
 	Amount quoin.Amount `json:"amount"`
 }
 

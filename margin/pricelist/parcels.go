@@ -14,16 +14,18 @@ import (
 
 // Shipping says how one kind of order of a product is sent, if its channel uses a tariff.
 type Shipping struct {
+	// Id of the channel.
 	Channel string `json:"channel"`
-	// Order is its place among the channel's orders.
-	Order    int             `json:"order"`
+	// Place of the order in the channel, counted from 0.
+	Order int `json:"order"`
+	// What is cheapest.
 	Shipment parcel.Shipment `json:"shipment"`
-	// Next is what one more print would cost to send, Rises the least number of
-	// prints that costs more; none where none does.
-	Next  quoin.Amount          `json:"next"`
+	// What one more print would cost to send.
+	Next quoin.Amount `json:"next"`
+	// The least number of prints that costs more; not given where none does.
 	Rises quoin.Optional[int64] `json:"rises,omitzero"`
-	// Board is what the document's board in each parcel would cost to send; none
-	// where the document has none, or where it goes into no parcel.
+	// What the document's board in each parcel would cost to send; not given where it has none,
+	// or where it goes into no parcel.
 	Board quoin.Optional[quoin.Amount] `json:"board,omitzero"`
 }
 

@@ -13,12 +13,17 @@ import (
 // change, in hundredths of a per cent for rates, hundredths for factors and minor units for
 // money.
 type Remedy struct {
+	// What would change: the cost of a product's goods, one trade discount, the rate of a fee,
+	// or the figure of a rule.
 	Change RemedyChange `json:"change"`
-	Path   string       `json:"path"` // of what would change
-	// Name is the product, channel, fee or rule.
-	Name string       `json:"name"`
+	// Where that stands.
+	Path string `json:"path"`
+	// Id of the product, channel or rule, or name of the fee.
+	Name string `json:"name"`
+	// What it is.
 	From quoin.Figure `json:"from"`
-	To   quoin.Figure `json:"to"`
+	// What it would be.
+	To quoin.Figure `json:"to"`
 }
 
 // RemedyChange says what a Remedy changes.

@@ -14,21 +14,26 @@ import (
 // SetPrice is the lowest price of a set that keeps as much as its buyers would otherwise have
 // brought.
 type SetPrice struct {
-	ID      string `json:"id"`
-	Name    string `json:"name,omitempty"`
+	// Id of the set.
+	ID string `json:"id"`
+	// What people call it, where the document says so.
+	Name string `json:"name,omitempty"`
+	// Id of the channel.
 	Channel string `json:"channel"`
-	// Apart is what its products cost by themselves. Expected is what the shop keeps of
-	// an average buyer without the set: each product in an order of its own, of one item.
-	Apart    quoin.Amount `json:"apart"`
+	// What its products cost by themselves.
+	Apart quoin.Amount `json:"apart" range:"[0,"`
+	// What the shop would have kept of an average buyer without it: each product in an order of
+	// its own, of one item.
 	Expected quoin.Amount `json:"expected"`
-	// Least is the least price at which one set, in one order, keeps at least as
-	// much, and Keeps what it keeps; none where no price up to the limit does.
-	Least        quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	// The least price at which one set, in one order, keeps at least as much; not given where no
+	// price up to the limit does.
+	Least quoin.Optional[quoin.Amount] `json:"least,omitzero"`
+	// What it keeps at that price.
 	Contribution quoin.Optional[quoin.Amount] `json:"contribution,omitzero"`
-	// Saves is what a buyer saves at that price as a share of Alternative; below zero
-	// where the set would have to cost more.
+	// What a buyer saves at that price, as a share of apart; negative where it would have to
+	// cost more.
 	Saves quoin.Optional[quoin.Rate] `json:"saves,omitzero"`
-	// Explanation is where Expected comes from, step by step.
+	// Where expected comes from; not there in an answer without steps.
 	Steps Reasons `json:"steps,omitzero"`
 }
 
@@ -175,12 +180,15 @@ func (s *SetPrice) price(sale margin.Sale, g quoin.Grid) error {
 
 // FairResult is what a fair brings at the decided prices.
 type FairResult struct {
-	ID      string `json:"id"`
-	Name    string `json:"name,omitempty"`
+	// Id of the fair.
+	ID string `json:"id"`
+	// What people call it, where the document says so.
+	Name string `json:"name,omitempty"`
+	// Id of the channel in whose terms prints are sold there.
 	Channel string `json:"channel"`
 	fair.Outcome
-	// Explanation is where the result comes from, step by step, from what a print
-	// of each product keeps there.
+	// How the result comes about, from what a print of each product keeps there; not there in an
+	// answer without steps.
 	Steps Reasons `json:"steps,omitzero"`
 }
 
@@ -228,48 +236,62 @@ func under(at quoin.Path, err error) error {
 
 // EditionStatus is how an edition stands, and what it is expected to bring.
 type EditionStatus struct {
-	ID   string `json:"id"`
+	// Id of the edition.
+	ID string `json:"id"`
+	// What people call it, where the document says so.
 	Name string `json:"name,omitempty"`
-	// Numberings is how many are sold, reserved, destroyed, kept and free.
+	// How each numbering stands.
 	Numberings []edition.Numbering `json:"numberings"`
-	Products   []EditionPrices     `json:"products"`
-	// Limits says of each bound of the shop whether the edition is within it.
+	// The steps of each product.
+	Products []EditionPrices `json:"products"`
+	// Whether it is within each bound of the document.
 	Limits []LimitStatus `json:"limits,omitempty"`
 }
 
 // EditionPrices are the price steps of one product of an edition.
 type EditionPrices struct {
-	Product string        `json:"product"`
-	Steps   []EditionStep `json:"steps"`
-	// Count is how many are still to be sold, all in this size; Proceeds is the
-	// prices of those, Keeps what is left after all but income tax and overhead if
-	// all of them are sold in Channel, the one that keeps least of them together.
-	// Months is how long that takes; none where no pace is given.
-	Count        int64                        `json:"count"`
-	Proceeds     quoin.Amount                 `json:"proceeds"`
-	Contribution quoin.Amount                 `json:"contribution"`
-	Channel      string                       `json:"channel,omitempty"`
-	Months       quoin.Optional[quoin.Factor] `json:"months,omitzero"`
-	// Explanation is where proceeds, contribution and months come from, step by step.
+	// Id of the product.
+	Product string `json:"product"`
+	// Its steps, in the order in which they are reached.
+	Steps []EditionStep `json:"steps"`
+	// How many are still to be sold, all in this size.
+	Count int64 `json:"count"`
+	// What those come to.
+	Proceeds quoin.Amount `json:"proceeds"`
+	// What is left after all but income tax and overhead if all of them are sold in the channel.
+	Contribution quoin.Amount `json:"contribution"`
+	// Id of the channel that keeps least of them all together.
+	Channel string `json:"channel,omitempty"`
+	// How long selling them takes; not given where no pace is.
+	Months quoin.Optional[quoin.Factor] `json:"months,omitzero"`
+	// Where proceeds, contribution and months come from, step by step; not there in an answer without steps.
 	Reasons Reasons `json:"reasons,omitzero"`
 }
 
 // EditionStep is one price step: its price from so many sold on, and whether all rules allow
 // it.
 type EditionStep struct {
-	Sold  int64        `json:"sold"`
-	Price quoin.Amount `json:"price"`
-	Count int64        `json:"count"` // still to be sold at it
-	// Refused are the rules that do not allow it.
+	// How many are sold before it.
+	Sold int64 `json:"sold"`
+	// The price.
+	Price quoin.Amount `json:"price" range:"[0,"`
+	// How many are still to be sold at it.
+	Count int64 `json:"count"`
+	// Ids of the rules that do not allow it.
 	Refused []string `json:"refused,omitempty"`
 }
 
 // LimitStatus is a limit on editions, and how many prints of one edition it counts.
 type LimitStatus struct {
-	Name   string `json:"name"`
-	Counts int64  `json:"counts"`
-	AtMost int64  `json:"at_most"`
-	Within bool   `json:"within"`
+	// What people call it.
+	Name string `json:"name"`
+	// How many prints it counts.
+	Counts int64 `json:"counts"`
+	// How many it may be.
+	AtMost int64 `json:"at_most"`
+	// Whether the edition is within it.
+	Within bool `json:"within"`
+	// Where the shop has it from.
 	Source string `json:"source,omitempty"`
 }
 

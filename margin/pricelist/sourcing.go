@@ -15,11 +15,15 @@ import (
 // RunStarts is how many prints to start so that the run gives enough good ones with the
 // certainty that it asks for.
 type RunStarts struct {
-	Good   int64      `json:"good"`
-	Start  int64      `json:"start"`
+	// Good prints that are wanted.
+	Good int64 `json:"good"`
+	// How many to start.
+	Start int64 `json:"start"`
+	// How surely that does.
 	Chance quoin.Rate `json:"chance"`
-	// Average is good ÷ yield, rounded up, and AverageChance how often that does.
-	Average       int64      `json:"average"`
+	// How many do on average: good ÷ yield, rounded up.
+	Average int64 `json:"average"`
+	// How often those do.
 	AverageChance quoin.Rate `json:"average_chance"`
 }
 
@@ -59,36 +63,45 @@ func (w *worker) yield() quoin.Rate {
 
 // Sourcing compares making a product's prints with having them made.
 type Sourcing struct {
-	// Home is what a run costs once and for each good print: the bill, without
-	// packing.
+	// What a run costs once and for each good print: the bill, without packing.
 	Home HomeCost `json:"home"`
-	// Stretches are the volumes at which each source costs least.
+	// Volumes at which each source costs least.
 	Stretches []source.Stretch `json:"stretches"`
-	Quotes    []QuoteResult    `json:"quotes"`
+	// Each quote for as many prints as a run is of.
+	Quotes []QuoteResult `json:"quotes"`
 }
 
 // HomeCost is what a run at home costs: once, and for each good print.
 type HomeCost struct {
+	// Once for a run.
 	Fixed quoin.Amount `json:"fixed"`
-	Each  quoin.Amount `json:"each"`
+	// For each good print.
+	Each quoin.Amount `json:"each"`
 }
 
 // QuoteResult is one quote for the number of prints of a run.
 type QuoteResult struct {
-	ID       string       `json:"id"`
-	Prints   int64        `json:"prints"`
-	Cost     quoin.Amount `json:"cost"`
+	// Id of the quote.
+	ID string `json:"id"`
+	// Those prints.
+	Prints int64 `json:"prints"`
+	// What they cost.
+	Cost quoin.Amount `json:"cost"`
+	// What each costs.
 	PerPrint quoin.Amount `json:"per_print"`
-	// Ordered is how many are ordered for them, more than the prints where a larger
-	// order costs less, or no smaller one is sold.
+	// How many are ordered for them, more than the prints where a larger order costs less, or no
+	// smaller one is sold.
 	Ordered int64 `json:"ordered"`
-	// Fewest and Most are how many may arrive, Cash what most would be billed at.
-	Fewest int64        `json:"fewest"`
-	Most   int64        `json:"most"`
-	Cash   quoin.Amount `json:"cash"`
-	// Order is how many to have made for the demand, the newsvendor's quantity,
-	// and LeftOver how many of them stay on average; none without a demand.
-	Order    quoin.Optional[int64]        `json:"order,omitzero"`
+	// How many arrive at least.
+	Fewest int64 `json:"fewest"`
+	// How many arrive at most.
+	Most int64 `json:"most"`
+	// What the most would be billed at.
+	Cash quoin.Amount `json:"cash"`
+	// How many to have made for the demand, the newsvendor's quantity; not given without a
+	// demand.
+	Order quoin.Optional[int64] `json:"order,omitzero"`
+	// How many of them stay on average.
 	LeftOver quoin.Optional[quoin.Factor] `json:"left_over,omitzero"`
 }
 

@@ -66,44 +66,55 @@ func (k checker) yields() {
 // Uncertainty is what the ranges of a document change for one product: its price if all
 // uncertain figures were at their cheap ends, and if all were at their dear ends.
 type Uncertainty struct {
+	// Everything unsure at the end at which goods cost less.
 	Cheapest RangeResult `json:"cheapest"`
-	Dearest  RangeResult `json:"dearest"`
-	// Matters says that knowing better could change the decided price. Where it
-	// could not, finding out has no worth for this price.
+	// Everything unsure at the end at which goods cost more.
+	Dearest RangeResult `json:"dearest"`
+	// Whether knowing better could change the decided price. Where it could not, finding out has
+	// no worth for this price.
 	Matters bool `json:"matters"`
-	// Inputs are the values with a range that move the goods of the product, the
-	// one that moves them furthest first. A document with more than a hundred
-	// ranges lists none, nor does one whose ranges × products × channels exceed
-	// 20,000.
+	// The values with a range that move the goods of the product, the one that moves them
+	// furthest first. A document with more than a hundred ranges lists none, nor does one whose
+	// ranges × products × channels exceed 20,000.
 	Inputs []Influence `json:"inputs,omitempty"`
 }
 
 // RangeResult is a product at one end of all ranges: its lowest allowed and its decided price,
 // or the rules that contradict each other there.
 type RangeResult struct {
-	Least    quoin.Optional[quoin.Amount] `json:"least,omitzero"`
-	Price    quoin.Optional[quoin.Amount] `json:"price,omitzero"`
-	Conflict []string                     `json:"conflict,omitempty"`
+	// The least price that is allowed there.
+	Least quoin.Optional[quoin.Amount] `json:"least,omitzero" range:"[0,"`
+	// The price that is decided there.
+	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
+	// The rules that cannot hold together there.
+	Conflict []string `json:"conflict,omitempty"`
 }
 
 // Influence is what one value with a range changes by itself, with all others at their likely
 // values.
 type Influence struct {
-	Path string       `json:"path"`
-	Low  quoin.Figure `json:"low"`
+	// Where the value stands.
+	Path string `json:"path"`
+	// The lower end of its range.
+	Low quoin.Figure `json:"low"`
+	// The higher end.
 	High quoin.Figure `json:"high"`
-	// Goods is what an item's goods cost at the cheaper and the dearer end, in
-	// the channel where the two are furthest apart.
-	Goods   quoin.Range[quoin.Amount] `json:"goods"`
-	Channel string                    `json:"channel"`
+	// What an item's goods cost at the cheaper and the dearer end, in the channel where the two
+	// are furthest apart.
+	Goods quoin.Range[quoin.Amount] `json:"goods"`
+	// Id of that channel.
+	Channel string `json:"channel"`
 }
 
 // StatementRange is a statement with everything at its cheapest and with everything at its
 // dearest, at the same price. Every case inside the ranges lies between them.
 type StatementRange struct {
-	Goods        quoin.Range[quoin.Amount] `json:"goods"`
+	// What goods lie between.
+	Goods quoin.Range[quoin.Amount] `json:"goods"`
+	// What contribution lies between.
 	Contribution quoin.Range[quoin.Amount] `json:"contribution"`
-	Net          quoin.Range[quoin.Amount] `json:"net"`
+	// What net lies between.
+	Net quoin.Range[quoin.Amount] `json:"net"`
 }
 
 // mostInfluences bounds the ranges whose influence is computed one by one, and

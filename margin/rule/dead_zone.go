@@ -10,12 +10,15 @@ import (
 // price: where a tier takes a rate of the whole amount, or postage becomes free. Shipping of
 // 3.50 that is free from 20.00 on makes one from 20.00 to 23.48.
 type DeadZone struct {
-	After quoin.Amount `json:"after"` // the lower price that keeps more
-	Keeps quoin.Amount `json:"keeps"` // the contribution there
-	First quoin.Amount `json:"first"` // of the zone
-	Last  quoin.Amount `json:"last"`
-	// Again is the first price that keeps as much again; none up to the limit
-	// where it is not given.
+	// The lower price that keeps more.
+	After quoin.Amount `json:"after"`
+	// The contribution there.
+	Keeps quoin.Amount `json:"keeps"`
+	// The first price of the zone.
+	First quoin.Amount `json:"first"`
+	// The last price of the zone.
+	Last quoin.Amount `json:"last"`
+	// The first price that keeps as much again; not given where none does up to the limit.
 	Again quoin.Optional[quoin.Amount] `json:"again,omitzero"`
 }
 

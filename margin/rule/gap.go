@@ -10,11 +10,16 @@ import (
 // and the rules that set each. If sizes are compared, they go from the rule that started it to
 // the last rule between sizes. A floor of 30.22 and a ceiling of 26.90 are 3.32 apart.
 type Gap struct {
-	Product   string       `json:"product"`
-	Floor     quoin.Amount `json:"floor"`
-	FloorBy   []string     `json:"floor_by"`
-	Ceiling   quoin.Amount `json:"ceiling"`
-	CeilingBy []string     `json:"ceiling_by"`
+	// Id of the product.
+	Product string `json:"product"`
+	// No price below this is left.
+	Floor quoin.Amount `json:"floor"`
+	// Ids of the rules that set the floor; none where it is the least price there is.
+	FloorBy []string `json:"floor_by"`
+	// No price above this is left.
+	Ceiling quoin.Amount `json:"ceiling"`
+	// Ids of the rules that set the ceiling; none where it is price_limit.
+	CeilingBy []string `json:"ceiling_by"`
 }
 
 // edge is one bound on the prices of an item and the rules that set it; no

@@ -40,8 +40,10 @@ func (l limits) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
 
 // Price allows prices between two bounds. A bound that is not given does not apply.
 type Price struct {
+	// The price is not below this; without bound where it is not given.
 	AtLeast quoin.Optional[quoin.Amount] `json:"at_least,omitzero" range:"[0,"`
-	AtMost  quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
+	// The price is not above this; without bound where it is not given.
+	AtMost quoin.Optional[quoin.Amount] `json:"at_most,omitzero" range:"[0,"`
 }
 
 // String returns price.
@@ -63,6 +65,7 @@ func (k Price) asks(Item, []Offer) asker {
 // CostMultiple allows prices of at least a multiple of the cost of goods of one item. 5 times
 // 1.24 is 6.20 or more.
 type CostMultiple struct {
+	// The multiple.
 	AtLeast quoin.Factor `json:"at_least" need:"yes" range:"[0,"`
 }
 
@@ -83,6 +86,7 @@ func (k CostMultiple) asks(_ Item, offers []Offer) asker {
 // MaxChange allows prices that differ from today's by at most a share. 25% of 20.00 allows
 // 15.00 to 25.00. It allows every price if there is none today.
 type MaxChange struct {
+	// The share of today's price.
 	AtMost quoin.Rate `json:"at_most" need:"yes" range:"[0,"`
 }
 
@@ -103,8 +107,9 @@ func (k MaxChange) asks(it Item, _ []Offer) asker {
 // Ending allows prices that leave one of some remainders when divided by a number. 0.00 and
 // 0.50 with the number 1 allow whole and half units.
 type Ending struct {
+	// The remainders.
 	EndsIn []quoin.Amount `json:"ends_in" was:"of" need:"yes" range:"[0," most:"1000"`
-	// Modulus is what prices are divided by; zero means 1.
+	// What prices are divided by; 1 where it is not given.
 	Every quoin.Amount `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 

@@ -26,20 +26,26 @@ func (s *Scope) UnmarshalText(text []byte) error { return form.SetWord(s, text, 
 // GrossMargin allows prices with revenue above 0, of which at least a share is gross income.
 // 50% of a print with goods of 1.24 is 2.48 or more, without fees and tax.
 type GrossMargin struct {
+	// The share of revenue.
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
-	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
+	// Which orders the rule speaks of.
+	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
 // NetMargin allows prices with revenue above 0, of which at least a share is net income.
 type NetMargin struct {
+	// The share of revenue.
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
-	AskedOf Scope      `json:"asked_of,omitempty" was:"in"`
+	// Which orders the rule speaks of.
+	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
 // Contribution allows prices with at least this contribution per item.
 type Contribution struct {
+	// The amount.
 	AtLeast quoin.Amount `json:"at_least" need:"yes" range:"[0,"`
-	AskedOf Scope        `json:"asked_of,omitempty" was:"in"`
+	// Which orders the rule speaks of.
+	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
 // String returns gross_margin.

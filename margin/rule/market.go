@@ -8,21 +8,22 @@ import (
 // Market allows prices between two quantiles of the comparables that count. It allows every
 // price of a product with too few of them.
 type Market struct {
+	// The lower quantile.
 	FromQuantile quoin.Rate `json:"from_quantile" was:"from" need:"yes" range:"[0,1]"`
-	ToQuantile   quoin.Rate `json:"to_quantile" was:"to" need:"yes" range:"[0,1]"`
-	// MinSold is how many must have been sold for a comparable to count; none
-	// given means 1.
+	// The upper quantile.
+	ToQuantile quoin.Rate `json:"to_quantile" was:"to" need:"yes" range:"[0,1]"`
+	// How many must have been sold for a comparable to count; 1 where it is not given.
 	MinSold quoin.Optional[int64] `json:"min_sold,omitzero" range:"[0,"`
-	// MinSales and MinVenues are below how many comparables that count, and from
-	// how many venues, the rule is silent; none given means 1. Five from two are
-	// common practice.
-	MinSales  quoin.Optional[int64] `json:"min_sales,omitzero" range:"[1,"`
+	// Below how many comparables that count the rule is silent; 1 where it is not given. Five,
+	// from two venues, are common practice.
+	MinSales quoin.Optional[int64] `json:"min_sales,omitzero" range:"[1,"`
+	// Below how many venues with comparables that count the rule is silent; 1 where it is not
+	// given.
 	MinVenues quoin.Optional[int64] `json:"min_venues,omitzero" range:"[1,"`
-	// BySeller lets each seller of a venue weigh the same in total there, and the
-	// seller's records equally.
+	// Whether each seller of a venue weighs the same in total there; else each comparable does.
 	BySeller bool `json:"by_seller,omitzero"`
-	// Basis is what prices are brought to before they are compared; none leaves
-	// them as they are.
+	// What prices are brought to before they are compared; without one they are compared as they
+	// are.
 	Basis *comparables.Basis `json:"basis,omitempty"`
 }
 

@@ -6,9 +6,12 @@ import "example.com/quoin"
 // the endings when divided by a number. Prices that end in 0.99 are the ending 0.99 of the
 // number 1.
 type Pattern struct {
-	Between [][2]quoin.Amount `json:"between"`
-	Every   quoin.Amount      `json:"every"`
-	EndsIn  []quoin.Amount    `json:"ends_in"`
+	// Bounds, each a first and a last price.
+	Between [][2]quoin.Amount `json:"between" range:"[0,"`
+	// What prices are divided by.
+	Every quoin.Amount `json:"every"`
+	// What may be left.
+	EndsIn []quoin.Amount `json:"ends_in"`
 }
 
 // Pattern returns the short form of the set. A set without endings has the step of the grid as

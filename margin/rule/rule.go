@@ -9,17 +9,24 @@ import (
 	"example.com/quoin/margin/comparables"
 )
 
-// Rule is one rule about prices. It is data: it can be printed, compared and stored.
+// Rule is one rule about prices. Its kind says which fields it has beside those of every rule.
+// It is data: it can be printed, compared and stored.
 type Rule struct {
-	ID       string   `json:"id" need:"yes"`
+	// What the answer names the rule by.
+	ID string `json:"id" need:"yes"`
+	// Whether the rule must hold (also where it is not given) or is only preferred, and dropped
+	// where it would leave no price.
 	Strength Strength `json:"strength,omitempty"`
-	// Products, or the Designs whose products they are, and Channels are what the rule
-	// speaks of; none means all. A rule about channels must hold in each. Step takes
-	// its sizes from Products; without them it steps through each design by itself.
+	// Ids of the products that the rule speaks of; all of them where there are none. A
+	// size_ratio rule takes its order of sizes from here; without them it goes through each
+	// design.
 	Products []string `json:"products,omitempty"`
-	Designs  []string `json:"designs,omitempty"`
+	// In place of products: the designs that the products show of which the rule speaks.
+	Designs []string `json:"designs,omitempty"`
+	// Ids of the channels that the rule speaks of; all of them where there are none. It must
+	// hold in each.
 	Channels []string `json:"channels,omitempty"`
-	// Kind is what the rule asks, one of the kinds of this package.
+	// Kind of the rule.
 	Kind Kind `json:"-" kind:"rule"`
 }
 

@@ -15,10 +15,13 @@ import (
 // or each that it names, is a ladder of its own. A SizeRatio by itself allows a product any
 // price, because it compares pairs.
 type SizeRatio struct {
+	// The multiple is not below this; without bound where it is not given.
 	AtLeast quoin.Optional[quoin.Factor] `json:"at_least,omitzero" range:"[0,"`
-	AtMost  quoin.Optional[quoin.Factor] `json:"at_most,omitzero" range:"[0,"`
-	// Order is how the products of a design follow each other. Those of Products
-	// follow as they are listed there.
+	// The multiple is not above this; without bound where it is not given.
+	AtMost quoin.Optional[quoin.Factor] `json:"at_most,omitzero" range:"[0,"`
+	// How the products of a design follow each other: by the area of the sheet, or of the image
+	// where there is none (also where it is not given), or as they are listed. Only without
+	// products.
 	Order LadderOrder `json:"order,omitempty"`
 }
 

@@ -10,33 +10,46 @@ import (
 // endings would allow and another rule refuses, and what refuses it. Prices between the two
 // were allowed, and not chosen.
 type WhyNot struct {
+	// The price that is refused.
 	Price quoin.Amount `json:"price"`
-	By    []Refusal    `json:"by"`
-	// More says that more refuses it than By lists: 20,000 for all items together, from 4
-	// to 1,000 for each, and in the JSON of an answer twelve.
+	// What refuses it, in the order of the rules: in an answer the first 12.
+	By []Refusal `json:"by"`
+	// Given, and true, where more refuses it than is listed: 20,000 for all products together,
+	// from 4 to 1,000 for each, and in an answer twelve.
 	More bool `json:"more,omitzero"`
 }
 
 // Refusal is one reason why a price is not allowed: what the rule asks for and what the price
 // gives.
 type Refusal struct {
-	Rule    string       `json:"rule"`
-	Kind    string       `json:"kind"`
-	Product string       `json:"product"`
-	Price   quoin.Amount `json:"price"` // the one refused
-	Channel string       `json:"channel,omitempty"`
-	Order   int          `json:"order,omitzero"` // kind of order by itself, from 1
-	Bound   Bound        `json:"bound"`
-	Asked   quoin.Figure `json:"asked"`
-	Got     quoin.Figure `json:"got"`
-	Reason  string       `json:"reason,omitempty"` // in the words of a Custom rule
-	// Neighbour is the other size of a step, and NeighbourPrice the price of
-	// it that comes nearest; Because says why that one can go no further. It is followed
-	// from size to size over 32 refusals, or over fewer where more than 128 sizes are tied
-	// together: over 4,096 for all of them.
-	Neighbour      string                       `json:"neighbour,omitempty"`
+	// Id of the rule.
+	Rule string `json:"rule"`
+	// Kind of the rule, or the name of one that a program has added.
+	Kind string `json:"kind"`
+	// Id of the product whose price is refused.
+	Product string `json:"product"`
+	// The price that is refused.
+	Price quoin.Amount `json:"price"`
+	// Id of the channel asked about; not given where the rule asks about none.
+	Channel string `json:"channel,omitempty"`
+	// Kind of order asked about by itself, counted from 1; not given for the average.
+	Order int `json:"order,omitzero"`
+	// How what the price gives would have to stand to what is asked: not less, not more, or
+	// among it.
+	Bound Bound `json:"bound"`
+	// What the rule asks.
+	Asked quoin.Figure `json:"asked"`
+	// What the price gives.
+	Got quoin.Figure `json:"got"`
+	// What a rule that a program has added says of it in its own words.
+	Reason string `json:"reason,omitempty"`
+	// Id of the other size of a step.
+	Neighbour string `json:"neighbour,omitempty"`
+	// The price of the other size that comes nearest.
 	NeighbourPrice quoin.Optional[quoin.Amount] `json:"neighbour_price,omitzero"`
-	Because        []Refusal                    `json:"because,omitempty"`
+	// Why the other size goes no further. It is followed from size to size over 32 refusals, or
+	// over fewer where more than 128 sizes are tied together: over 4,096 for all of them.
+	Because []Refusal `json:"because,omitempty"`
 }
 
 // Lower returns what refuses item i the nearest refused price below p. It returns false if

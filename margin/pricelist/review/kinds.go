@@ -73,11 +73,11 @@ func (m meaning) kind() kind {
 	switch name {
 	case "amount":
 		return isAmount
-	case "rate", "open_rate":
+	case "rate", "open_rate", "loss":
 		return isRate
 	case "factor":
 		return isFactor
-	case "quantity", "length", "volume", "mass", "grammage", "positive_area":
+	case "quantity":
 		return isQuantity
 	}
 	return isText

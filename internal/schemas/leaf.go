@@ -1,0 +1,173 @@
+package main
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
+
+// leaf is the schema of a value that is no list and no object; nil of all others.
+func (b *builder) leaf(f *form.Field, s span, t reflect.Type) object {
+	if t == reflect.TypeFor[quoin.Unit]() && f.Dim != "" {
+		return obj("enum", unitsOf(f.Dim))
+	}
+	if b.answer {
+		if o := b.told(f, s, t); o != nil {
+			return o
+		}
+	} else if o := b.asked(f, s, t); o != nil {
+		return o
+	}
+	if words := b.said.words(t); words != nil {
+		return obj("enum", words)
+	}
+	switch {
+	case t == reflect.TypeFor[quoin.Currency]():
+		return obj("type", "string", "pattern", "^[A-Z]{3}$", "examples", []string{"EUR", "JPY", "KWD"})
+	case t.Kind() == reflect.Bool:
+		return obj("type", "boolean")
+	}
+	return nil
+}
+
+// asked is the schema of what a person writes.
+func (b *builder) asked(f *form.Field, s span, t reflect.Type) object {
+	if n, ok := figures[t]; ok {
+		return b.number(n, s)
+	}
+	switch t {
+	case reflect.TypeFor[quoin.Quantity]():
+		return b.quantity(f.Dim, s)
+	case reflect.TypeFor[quoin.Size]():
+		return b.define("size", size)
+	case reflect.TypeFor[quoin.Date]():
+		return b.date()
+	case reflect.TypeFor[quoin.Unit]():
+		return b.define("unit", func() object {
+			return obj("description", "A count unit, or a measured one.", "type", "string", "pattern", `^`+unit+`$`, "examples", []string{"print", "sheet"})
+		})
+	case reflect.TypeFor[string]():
+		return b.text(f.Need)
+	}
+	if t.Kind() == reflect.Int64 {
+		return b.count(s)
+	}
+	return nil
+}
+
+// unitsOf are the words that a measured quantity of a dimension has for its unit.
+func unitsOf(dim string) (out []string) {
+	for _, u := range strings.Fields("m cm mm in ft m2 cm2 in2 l ml kg g oz lb gsm") {
+		if quoin.Unit(u).Dimension() == dim {
+			out = append(out, u)
+		}
+	}
+	return out
+}
+
+// unit is the pattern of a unit.
+const unit = `\p{L}[\p{L}\p{Nd}_-]{0,31}`
+
+// quantity refers to the definition of a quantity, which may be of a dimension.
+func (b *builder) quantity(dim string, s span) object {
+	name := dim
+	switch dim {
+	case "":
+		name = "quantity"
+	case "gsm":
+		name = "grammage"
+	}
+	base := func(pattern, says string, of object) object {
+		return append(obj("description", says), append(of, member{"pattern", pattern})...)
+	}
+	switch {
+	case s.text == "(0,":
+		of := b.quantity(dim, spanOf("[0,"))
+		return b.define("positive_"+name, func() object { return base("^ *[0.]*[1-9]", a(name)+" above zero.", of) })
+	case s.text != "[0,":
+		panic("no definition of a quantity in " + s.text)
+	case dim != "":
+		of := b.quantity("", s)
+		return b.define(name, func() object {
+			return base(" ("+strings.Join(unitsOf(dim), "|")+") *$", "A measured "+name+".", of)
+		})
+	}
+	return b.define(name, func() object {
+		return obj("description", "A number, not negative, a space and a unit: \"0.5 sheet\". At most 12 digits before the point and 12 after it. Units convert inside their dimension: length m cm mm in ft; area m2 cm2 in2; volume l ml; mass kg g oz lb; time h min s. Any other word is a count unit and only meets itself: letters first, then letters, digits, '-' or '_'.",
+			"type", "string", "pattern", `^ *0*[0-9]{1,12}(\.[0-9]{1,12})? +`+unit+` *$`, "maxLength", longest, "examples", []string{"0.5 sheet", "14 in", "390 s"})
+	})
+}
+
+func size() object {
+	return obj("description", "A width and a height, both above zero: \"297 x 420 mm\", \"24 in x 50 ft\", where the unit of the first may be left out if it is that of the second; or the name of a paper size, upright: A0 to A10, 2A0, 4A0, B0 to B10, C0 to C10, RA0 to RA4, SRA0 to SRA4, ANSI A to ANSI F.",
+		"type", "string", "pattern", `^([ABC]([0-9]|10)|[24]A0|S?RA[0-4]|ANSI [A-F]| *[0-9.]*[1-9][0-9.]*( *(mm|cm|m|in|ft))? *[x×] *[0-9.]*[1-9][0-9.]* +(mm|cm|m|in|ft) *)?$`, "maxLength", 96, "examples", []string{"297 x 420 mm", "A3"})
+}
+
+// date is of a day; in a record it may not be empty.
+func (b *builder) date() object {
+	pattern, says := `[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])`, "A day of the Gregorian calendar, ISO 8601"
+	if b.textLimit == recordText {
+		pattern, says = `^`+pattern+`$`, says+"."
+	} else {
+		pattern, says = `^(`+pattern+`)?$`, says+"; empty text is no date."
+	}
+	return b.define("date", func() object {
+		return obj("description", says, "type", "string", "pattern", pattern, "examples", []string{"2026-03-01"})
+	})
+}
+
+// text is of any text, and name of one that may not be empty.
+func (b *builder) text(needed bool) object {
+	text := b.define("text", func() object {
+		return obj("description", fmt.Sprintf("Text of at most %d bytes without control characters.", b.textLimit), "type", "string", "maxLength", b.textLimit, "pattern", `^[^\x00-\x1f\x7f-\x9f]*$`)
+	})
+	if !needed {
+		return text
+	}
+	return b.define("name", func() object {
+		return append(obj("description", "Text of at least one character."), append(text, member{"minLength", 1})...)
+	})
+}
+
+// told is the schema of what an answer says: numbers are text, so that no digit is lost.
+func (b *builder) told(f *form.Field, s span, t reflect.Type) object {
+	if d, ok := answerTexts[t]; ok {
+		if d.name == "amount" && strings.HasPrefix(s.text, "[0,") {
+			d = scalar{"price", "An amount that is not below zero, such as a price of the list.", `^[0-9]+(\.[0-9]+)?$`}
+		}
+		return b.define(d.name, func() object { return obj("description", d.says, "type", "string", "pattern", d.pattern) })
+	}
+	switch {
+	case t == reflect.TypeFor[string]():
+		return obj("type", "string")
+	case slices.Contains([]reflect.Kind{reflect.Int, reflect.Int64}, t.Kind()):
+		if omitted(f) && f.Go.Type == t { // where it is 0
+			return b.define("positive_count", func() object {
+				return obj("description", "A whole number above zero.", "type", "integer", "minimum", 1)
+			})
+		}
+		return b.define("count", func() object { return obj("description", "A whole number.", "type", "integer", "minimum", 0) })
+	}
+	return nil
+}
+
+type scalar struct{ name, says, pattern string }
+
+const decimals = `-?[0-9]+(\.[0-9]+)?`
+
+// answerTexts are the types of texts that have a form in an answer.
+var answerTexts = map[reflect.Type]scalar{
+	reflect.TypeFor[quoin.Amount]():   {"amount", "Money, not rounded beyond what settling orders rounds; at least 10 digits after the point are right.", `^` + decimals + `$`},
+	reflect.TypeFor[quoin.Rate]():     {"rate", "A share as a percentage with its sign.", `^` + decimals + `%$`},
+	reflect.TypeFor[quoin.Factor]():   {"factor", "A plain multiple, as decimal text.", `^` + decimals + `$`},
+	reflect.TypeFor[quoin.Quantity](): {"quantity", "A number, a space and a unit.", `^` + decimals + ` \p{L}[\p{L}\p{Nd}_-]*$`},
+	reflect.TypeFor[quoin.Figure]():   {"figure", "A number in an explanation, with its kind: 17.50 is an amount, 7.4% a rate, 3.5x a factor, 0.5 sheet a quantity. With ≈ before it, it has all the digits of a quotient that had to be cut; else such a number has 12 places.", `^≈?` + decimals + `(%|x| \p{L}[\p{L}\p{Nd}_-]*)?$`},
+	reflect.TypeFor[quoin.Size]():     {"size", "A width and a height with their unit.", `^[0-9]+(\.[0-9]+)? ?[a-z]* x [0-9]+(\.[0-9]+)? [a-z]+$`},
+	reflect.TypeFor[quoin.Path]():     {"path", "Where something stands in the shop document: channels[0].fees[1].rate. A name that is not a plain word stands in brackets and quotation marks.", `.`},
+	reflect.TypeFor[quoin.Code]():     {"code", "A stable word for programs to go by.", `^[a-z][a-z0-9_]*$`},
+	reflect.TypeFor[quoin.StepCode](): {"code", "A stable word for programs to go by.", `^[a-z][a-z0-9_]*$`},
+}
