@@ -3,7 +3,6 @@ package quoin
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -174,13 +173,6 @@ func (o Operand) String() string {
 
 // String writes the name and the value.
 func (a Arg) String() string { return a.Name + " " + a.Value }
-
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
-}
 
 // UnmarshalJSON reads what MarshalJSON writes. Fields that it does not know are passed
 // over. The error is a Problem.

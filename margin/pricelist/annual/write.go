@@ -7,6 +7,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist/review"
 )
 
@@ -65,7 +66,7 @@ func (w writer) floors(all []review.Floor) {
 			w.Row(1, "by what they do together", w.signed(f.Together.By))
 		}
 		if !f.Without.IsZero() {
-			w.Row(1, "no shares: "+page.Words(f.Without.Code))
+			w.Row(1, "no shares: "+prose.Words(f.Without.Code))
 		}
 		for _, c := range f.Channels {
 			w.Row(1, c.Channel+sets(c), w.maybe(c.Before), w.maybe(c.After), w.change(c.Change))
@@ -102,7 +103,7 @@ func missed(b review.Broken) string {
 	case b.Asked == "":
 		return ""
 	}
-	return where(b.Channel) + ": " + page.Words(b.Bound) + " " + b.Asked + " asked, " + b.Got + " got"
+	return where(b.Channel) + ": " + prose.Words(b.Bound) + " " + b.Asked + " asked, " + b.Got + " got"
 }
 
 func where(channel string) string {
@@ -121,7 +122,7 @@ func (w writer) moves(r Results) {
 	for _, m := range r.Review.Moves {
 		w.Row(0, m.Product, w.maybe(m.Last), w.money(m.Now))
 		w.Row(1, w.advice(m))
-		w.Row(1, "since: "+list(m.Reasons, func(r review.Reason) string { return page.Words(r.Code) }))
+		w.Row(1, "since: "+list(m.Reasons, func(r review.Reason) string { return prose.Words(r.Code) }))
 		for _, b := range m.Still {
 			w.Row(1, fmt.Sprintf("until then it breaks %q%s", b.Rule, missed(b)))
 		}

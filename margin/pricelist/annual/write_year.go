@@ -4,7 +4,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
 	"example.com/quoin/margin/trial"
@@ -26,7 +26,7 @@ func (w writer) trials(all []Trial) {
 		}
 		c := t.Comparison
 		w.Topic("%s at %s beside %s: %s", t.Product, w.money(t.Price), w.money(t.Beside), answers[c.Answer])
-		w.Line(1, "since: %s", list(c.Why, page.Words[trial.Mark]))
+		w.Line(1, "since: %s", list(c.Why, prose.Words[trial.Mark]))
 		for _, g := range c.Groups {
 			w.group(g)
 		}
@@ -38,13 +38,13 @@ func (w writer) trials(all []Trial) {
 			w.Line(1, "%s", w.needed(n, c.Groups))
 		}
 		for _, l := range c.LeftOut {
-			w.Line(1, "not held against it: %s, %s", l.ID, page.Words(l.Mark))
+			w.Line(1, "not held against it: %s, %s", l.ID, prose.Words(l.Mark))
 		}
 	}
 }
 
 func (w writer) group(g trial.Group) {
-	w.Table(1, g.Channel+", "+page.Words(g.Kind), "sold", "of", "per 100", "95% from", "to", "earned")
+	w.Table(1, g.Channel+", "+prose.Words(g.Kind), "sold", "of", "per 100", "95% from", "to", "earned")
 	w.side(g.A, g.Once.A)
 	w.side(g.B, g.Once.B)
 }
@@ -66,7 +66,7 @@ func upTo(r trial.Ratio) string {
 func (w writer) needed(n trial.Needed, groups []trial.Group) string {
 	text := fmt.Sprintf("to tell a difference of %s takes %d sales of both, %d more", percent(n.Difference), n.Sales, n.More)
 	if e, ok := n.Exposure.Get(); ok && len(groups) == 1 {
-		text += fmt.Sprintf(": at this pace %s more %s", number(e, 0), page.Words(groups[0].Kind))
+		text += fmt.Sprintf(": at this pace %s more %s", number(e, 0), prose.Words(groups[0].Kind))
 	}
 	return text
 }
@@ -79,9 +79,9 @@ func (w writer) next(all []Next) {
 	for _, n := range all {
 		price, ok := n.Proposal.Price.Get()
 		if ok {
-			w.Line(0, "%s, %s: try %s beside %s: %s", n.Product, n.Channel, w.money(price), w.money(n.Today), page.Words(n.Proposal.Reason))
+			w.Line(0, "%s, %s: try %s beside %s: %s", n.Product, n.Channel, w.money(price), w.money(n.Today), prose.Words(n.Proposal.Reason))
 		} else {
-			w.Line(0, "%s, %s: none beside %s: %s", n.Product, n.Channel, w.money(n.Today), page.Words(n.Proposal.Reason))
+			w.Line(0, "%s, %s: none beside %s: %s", n.Product, n.Channel, w.money(n.Today), prose.Words(n.Proposal.Reason))
 		}
 		if c, ok := n.closest(); ok {
 			w.candidate(c)
@@ -130,13 +130,13 @@ func (w writer) market(all []Standing) {
 		w.Line(0, "%s: %s is above %s of them, between %s and %s; the middle is %s", s.Product, w.money(position.Price),
 			percent(position.Percentile), percent(position.Interval.Low), percent(position.Interval.High), w.maybe(s.Summary.Centre))
 		for _, v := range s.Summary.Venues {
-			w.Line(1, "%s: %s of %s, the middle %s", v.Name, page.Count(v.Records, "price"), page.Count(v.Sellers, "seller"), w.maybe(v.Median))
+			w.Line(1, "%s: %s of %s, the middle %s", v.Name, prose.Count(v.Records, "price"), prose.Count(v.Sellers, "seller"), w.maybe(v.Median))
 		}
 		for _, l := range s.Summary.LeftOut {
-			w.Line(1, "left out: record %d, %s", l.Record+1, page.Words(l.Code))
+			w.Line(1, "left out: record %d, %s", l.Record+1, prose.Words(l.Code))
 		}
 		for _, o := range s.Summary.Outliers {
-			w.Line(1, "look at: record %d, %s, %s", o.Record+1, w.money(o.Price), page.Words(o.Code))
+			w.Line(1, "look at: record %d, %s, %s", o.Record+1, w.money(o.Price), prose.Words(o.Code))
 		}
 	}
 }
@@ -144,10 +144,10 @@ func (w writer) market(all []Standing) {
 func lacking(c market.Collect) string {
 	text := "more"
 	if c.Sales > 0 {
-		text = page.Count(c.Sales, "more price") + " at which prints sold"
+		text = prose.Count(c.Sales, "more price") + " at which prints sold"
 	}
 	if c.Venues > 0 {
-		text += ", from " + page.Count(c.Venues, "more venue")
+		text += ", from " + prose.Count(c.Venues, "more venue")
 	}
 	return text
 }
@@ -164,7 +164,7 @@ func (w writer) past(r Results) {
 		}
 	}
 	for _, e := range r.Editions {
-		w.Line(0, "edition %s: %s; %s", e.Edition, list(e.Numbers, numbered), page.Count(int64(len(e.Proofs)), "proof"))
+		w.Line(0, "edition %s: %s; %s", e.Edition, list(e.Numbers, numbered), prose.Count(int64(len(e.Proofs)), "proof"))
 	}
 	for _, d := range r.Doubts {
 		w.Line(0, "look at: %v", d)

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -20,7 +20,7 @@ func (p wording) refusal(r rule.Refusal) string {
 	if want == got { // rounding hides what is missing
 		want, got = r.Asked.Long(), r.Got.Long()
 	}
-	asked := fmt.Sprintf("%s %s asked", page.Words(r.Bound), want)
+	asked := fmt.Sprintf("%s %s asked", prose.Words(r.Bound), want)
 	where := ""
 	if r.Channel != "" {
 		where = " in " + r.Channel
@@ -33,7 +33,7 @@ func (p wording) refusal(r rule.Refusal) string {
 	case "contribution":
 		says = fmt.Sprintf("it would keep %s for each print%s, %s", got, where, asked)
 	case "net_margin", "gross_margin":
-		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, page.Words(r.Kind), where, asked)
+		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, prose.Words(r.Kind), where, asked)
 	case "cost_multiple":
 		says = fmt.Sprintf("the multiple of its goods%s is %s", where, want)
 	case "size_ratio":

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -115,7 +115,7 @@ func (p wording) orders(it pricelist.Priced) []string {
 				name = fmt.Sprintf("order %d", i+1)
 			}
 			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), name,
-				page.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Keeps), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
+				prose.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Keeps), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
 		}
 	}
 	for _, s := range it.Parcels {
@@ -161,13 +161,13 @@ func (p wording) parcel(it pricelist.Priced, s pricelist.Parceled) string {
 		}
 	}
 	text := fmt.Sprintf("%s: %s in %s, charged for %s, postage %s", place,
-		page.Count(s.Shipment.Prints, "print"), s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+		prose.Count(s.Shipment.Prints, "print"), s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
 	if s.Shipment.Parcels > 1 {
 		text = fmt.Sprintf("%s: %s in %d parcels (%s), each charged for %s, postage %s in all", place,
-			page.Count(s.Shipment.Prints, "print"), s.Shipment.Parcels, s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+			prose.Count(s.Shipment.Prints, "print"), s.Shipment.Parcels, s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
 	}
 	if n, ok := s.Rises.Get(); ok {
-		text += fmt.Sprintf("; dearer from %s on", page.Count(n, "print"))
+		text += fmt.Sprintf("; dearer from %s on", prose.Count(n, "print"))
 	}
 	return text
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -152,7 +152,7 @@ func (p wording) zone(z rule.DeadZone) string {
 
 // explained writes a step as a sum to be followed: name, operands, value.
 func (p wording) explained(s quoin.Step) string {
-	name := page.Words(s.Code)
+	name := prose.Words(s.Code)
 	if s.Subject != "" {
 		name += ", " + s.Subject
 	}
@@ -167,7 +167,7 @@ func (p wording) explained(s quoin.Step) string {
 	if off.Factor().IsZero() {
 		return line
 	}
-	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, page.Words(s.Rounding.String()), s.Value, long(off))
+	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, prose.Words(s.Rounding.String()), s.Value, long(off))
 }
 
 func (p wording) expression(s quoin.Step) string {
@@ -225,7 +225,7 @@ func weighted(s quoin.Step) string {
 // operand writes a number with its name and, where it is the value of a step,
 // the step's number.
 func operand(o quoin.Operand) string {
-	name := page.Words(o.Name)
+	name := prose.Words(o.Name)
 	if o.Step > 0 {
 		name += fmt.Sprintf(" [%d]", o.Step)
 	}
