@@ -20,8 +20,10 @@ type Trial struct {
 
 // Next is the next price to try in a channel.
 type Next struct {
-	Product  string         `json:"product"`
-	Channel  string         `json:"channel"`
+	Product string `json:"product"`
+	Channel string `json:"channel"`
+	// Counted is what the exposure of its trials is counted in.
+	Counted  trial.Kind     `json:"counted"`
 	Today    quoin.Amount   `json:"today"`
 	Proposal trial.Proposal `json:"proposal"`
 }
@@ -128,7 +130,7 @@ func (r reviewer) next(it rule.Item, periods []trial.Period, today quoin.Amount,
 		if err != nil {
 			return nil, fmt.Errorf("next price of %s: %w", it.ID, err)
 		}
-		out = append(out, Next{it.ID, o.Channel, today, proposal})
+		out = append(out, Next{it.ID, o.Channel, at(in, today)[0].Exposure.Kind, today, proposal})
 	}
 	return out, nil
 }
