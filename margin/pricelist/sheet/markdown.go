@@ -61,7 +61,7 @@ func (p *markdown) prices(products []pricelist.Priced) {
 func (p *markdown) product(it pricelist.Priced) {
 	p.Title(2, fmt.Sprintf("%s: %s %s", named(it.Name, it.ID), it.Price, p.currency))
 	if it.Spread != nil {
-		p.Paragraph(p.spread(*it.Spread) + ".")
+		p.Paragraph(p.spread(*it.Spread))
 	}
 	head := []string{"per item"}
 	for _, c := range it.Channels {

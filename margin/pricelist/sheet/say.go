@@ -111,17 +111,36 @@ func (p wording) remedy(r pricelist.Remedy) string {
 	return fmt.Sprintf(what, r.Name, p.figure(r.To), p.figure(r.From))
 }
 
-// warnings says each in one sentence, with where it stands.
+// warnings says each in one sentence, and where it does not say so, what it is about.
 func warnings(a pricelist.Answer) []string {
+	names := namesIn(a)
 	out := make([]string, len(a.Warnings))
 	for i, w := range a.Warnings {
 		out[i] = w.Found
 		if w.Remedy != "" {
 			out[i] += "; " + w.Remedy
 		}
-		if w.Path != "" {
-			out[i] += " (" + w.Path + ")"
+		if at := prose.Place(w.Path, func(at string) string { return names[at] }); !strings.Contains(out[i], at) {
+			out[i] += " (" + at + ")"
 		}
 	}
 	return out
+}
+
+// namesIn are the names of products, channels and kinds of order, by their paths in the document.
+func namesIn(a pricelist.Answer) map[string]string {
+	names := make(map[string]string)
+	for i, it := range a.Products {
+		names[quoin.InList("products", i).String()] = named(it.Name, it.ID)
+	}
+	for _, it := range a.Products[:min(len(a.Products), 1)] {
+		for j, c := range it.Channels {
+			at := quoin.InList("channels", j)
+			names[at.String()] = named(c.Name, c.ID)
+			for k, o := range c.Orders {
+				names[at.Sub("orders", k).String()] = named(o.Name, o.ID)
+			}
+		}
+	}
+	return names
 }
