@@ -63,12 +63,35 @@ func (y Year) String() string {
 	return fmt.Sprintf("year of %d products until %v", len(y.Now.Products), y.Today)
 }
 
-// DecodeTerms reads terms from JSON. The error is quoin.Problems: what is wrong with them, all at once.
+// DecodeTerms reads terms from JSON. The error is quoin.Problems: what is wrong with them, all at once,
+// each with its line and column.
 func DecodeTerms(data []byte) (Terms, error) {
 	var t Terms
+	err := decode(data, &t, func(*form.Collector) {})
+	return t, err
+}
+
+// DecodeMarket reads what prints sold for elsewhere from JSON, a list of records. The error is
+// quoin.Problems: what is wrong with all of them, each with its line and column.
+func DecodeMarket(data []byte) ([]comparables.Record, error) {
+	var all []comparables.Record
+	err := decode(data, &all, func(c *form.Collector) {
+		for i, r := range all {
+			r.CheckIn(c, (*form.Path)(nil).At(i))
+		}
+	})
+	return all, err
+}
+
+// decode reads JSON, and then checks what fields mean together.
+func decode(data []byte, to any, check func(*form.Collector)) error {
 	var c form.Collector
-	c.Read(data, &t)
-	return t, c.All().Err()
+	if c.Read(data, to) {
+		check(&c)
+	}
+	found := c.All()
+	form.Locate(data, found)
+	return found.Err()
 }
 
 // check reports what is wrong with the terms.
