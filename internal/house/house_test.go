@@ -55,8 +55,9 @@ var imports = map[string][]string{
 	"margin/edition":       {".", "internal/form"},
 	"margin/history":       {".", "cost/buy", "margin/edition", "internal/form"},
 	"margin/comparables":   {".", "internal/form", "internal/int128"},
-	"margin/market":        {".", "cost/buy", "margin/comparables", "internal/form"},
-	"margin/trial":         {".", "cost/buy", "internal/form"},
+	"internal/estimate":    {"."},
+	"margin/market":        {".", "cost/buy", "margin/comparables", "internal/estimate", "internal/form"},
+	"margin/trial":         {".", "cost/buy", "internal/estimate", "internal/form"},
 	"margin/rule":          {".", "cost", "cost/buy", "waste", "channel", "margin", "margin/comparables", "internal/form", "internal/int128"},
 	"margin/pricelist": {
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
@@ -82,7 +83,7 @@ var outsiders = map[string][]string{
 
 // estimators may compute with floats: what they say is uncertain by far more, and
 // comes out of them as decimals of six digits.
-var estimators = []string{"margin/market", "margin/trial"}
+var estimators = []string{"margin/market", "margin/trial", "internal/estimate"}
 
 // worldly packages, and all below them, reach what is not a value: files, the
 // network, the clock, chance, the process, memory behind the types.

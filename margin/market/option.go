@@ -2,6 +2,7 @@ package market
 
 import (
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/internal/form"
 )
 
@@ -59,7 +60,7 @@ func (o Options) confidence() quoin.Rate        { return o.Confidence.Or(percent
 func (o Options) defaultExponent() quoin.Factor { return o.DefaultExponent.Or(half()) }
 func (o Options) exponentSpread() quoin.Factor  { return o.ExponentSpread.Or(percent(25).Factor()) }
 func (o Options) outlierSpreads() quoin.Factor  { return o.OutlierSpreads.Or(percent(350).Factor()) }
-func (o Options) within() float64               { return float(o.confidence().Factor()) }
+func (o Options) within() float64               { return estimate.Float(o.confidence().Factor()) }
 
 func (o Options) quantiles() []quoin.Rate {
 	if len(o.Quantiles) > 0 {

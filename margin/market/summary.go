@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/margin/comparables"
 )
 
@@ -115,7 +116,7 @@ func (s *Summary) bring(records []comparables.Record, kept []int) []sale {
 
 func (s *Summary) say(c cloud, effective float64, o Options) {
 	centre, spread := money(c.median()), c.spread()
-	s.Effective, s.Centre, s.Spread = six(effective), quoin.Some(centre), quoin.Some(spread)
+	s.Effective, s.Centre, s.Spread = estimate.Six(effective), quoin.Some(centre), quoin.Some(spread)
 	for _, share := range o.quantiles() {
 		s.Quantiles = append(s.Quantiles, s.at(c, share))
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // Answer is what a trial says of price a beside price b. There is no fourth one.
@@ -224,7 +225,7 @@ func anytimeRatio(b *bets, alpha float64) (r quoin.Optional[Ratio]) {
 	if b.sold() {
 		value = math.Exp(b.best())
 	}
-	return quoin.Some(Ratio{perhaps(value), figure(math.Exp(low)), perhaps(math.Exp(high))})
+	return quoin.Some(Ratio{estimate.Six(value), figure(math.Exp(low)), estimate.Six(math.Exp(high))})
 }
 
 // needed goes by the exposures of the group that sold most.
@@ -243,7 +244,7 @@ func needed(sets []*set, o Options) (out quoin.Optional[Needed]) {
 		}
 	}
 	d := o.Difference.Or(quoin.MustRate("25%"))
-	differ, odds := math.Log(float(d.OnePlus())), most.tie().odds
+	differ, odds := math.Log(estimate.Float(d.OnePlus())), most.tie().odds
 	up, ok := anytime(differ, odds, o.Plan)
 	down, ok2 := anytime(-differ, odds, o.Plan)
 	if !ok || !ok2 {

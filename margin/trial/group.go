@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // Group is both prices where channel, kind of exposure and occasion are alike.
@@ -196,7 +197,7 @@ func (s *set) apart() bool {
 
 // odds is the logarithm of Ea·kb ÷ (Eb·ka).
 func (s *set) odds(a, b quoin.Factor) float64 {
-	return math.Log(float(a)) - math.Log(float(b)) + math.Log(float(s.b[0].Kept)) - math.Log(float(s.a[0].Kept))
+	return math.Log(estimate.Float(a)) - math.Log(estimate.Float(b)) + math.Log(estimate.Float(s.b[0].Kept)) - math.Log(estimate.Float(s.a[0].Kept))
 }
 
 func (s *set) pairs() []tie {
@@ -242,7 +243,7 @@ func (s *set) group(p Plan) Group {
 	l := 1 - p.alpha()
 	g := Group{Channel: s.channel, Kind: s.kind, Occasion: s.occasion, A: side(s.a), B: side(s.b), Pairs: s.matched()}
 	g.Once.A, g.Once.B = s.one(s.a, l), s.one(s.b, l)
-	rates := tie{float64(g.A.Units), float64(g.B.Units), math.Log(float(g.A.Exposure)) - math.Log(float(g.B.Exposure))}
+	rates := tie{float64(g.A.Units), float64(g.B.Units), math.Log(estimate.Float(g.A.Exposure)) - math.Log(estimate.Float(g.B.Exposure))}
 	g.Once.Rates = rates.ratio(l)
 	if !s.earns() {
 		g.Answer, g.Probability = bySign(g.A, g.B)
@@ -293,7 +294,7 @@ func (s *set) one(ps []Period, confidence float64) One {
 	}
 	visitors := t.Exposure.Round(0, quoin.Down)
 	if s.kind == Visitors && visitors.Equal(t.Exposure) && visitors.Cmp(quoin.FactorOf(t.Units)) >= 0 && visitors.Cmp(quoin.FactorOf(mostUnits)) <= 0 {
-		o.Share = quoin.Some(shareOf(float64(t.Units), float(visitors), confidence))
+		o.Share = quoin.Some(shareOf(float64(t.Units), estimate.Float(visitors), confidence))
 	}
 	return o
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/internal/form"
 )
 
@@ -234,35 +235,35 @@ const neutralSpread = 2
 
 // thought returns mean and standard deviation of the logarithm of earnings.
 func (c Choice) thought(price, today, kept quoin.Amount) (mean, sd float64) {
-	step := math.Log(float(price)) - math.Log(float(c.Today))
+	step := math.Log(estimate.Float(price)) - math.Log(estimate.Float(c.Today))
 	b, given := c.Belief.Get()
 	if !given {
 		sd = neutralSpread * math.Abs(step)
 		return -sd * sd / 2, sd
 	}
-	mean = math.Log(float(kept)) - math.Log(float(today)) + float(b.Elasticity)*step
-	return mean, float(b.Spread) * math.Abs(step)
+	mean = math.Log(estimate.Float(kept)) - math.Log(estimate.Float(today)) + estimate.Float(b.Elasticity)*step
+	return mean, estimate.Float(b.Spread) * math.Abs(step)
 }
 
 func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[Trial]) {
 	mean, sd := c.thought(price, today, kept)
 	times := math.Exp(mean + sd*sd/2) // of today's earnings, expected
 	tell := max(sd, math.Abs(mean))
-	odds := math.Log(float(today)) - math.Log(float(kept))
+	odds := math.Log(estimate.Float(today)) - math.Log(estimate.Float(kept))
 	up, ok := anytime(tell, odds, c.Plan)
 	down, ok2 := anytime(-tell, odds, c.Plan)
 	if !ok || !ok2 {
 		return none
 	}
-	pace := float(quoin.FactorOf(c.Sold.Units)) / float(c.Sold.Exposure)
+	pace := estimate.Float(quoin.FactorOf(c.Sold.Units)) / estimate.Float(c.Sold.Exposure)
 	sales := max(up, down)
 	exposure := math.Ceil(float64(sales) / (pace * (1 + times*math.Exp(odds))))
-	earns := pace * float(today)
+	earns := pace * estimate.Float(today)
 	loss := earns * exposure * short(mean, sd)
-	gain := earns * c.Plan.power() * max(0, float(c.Horizon)-2*exposure) * (short(mean, sd) + times - 1)
+	gain := earns * c.Plan.power() * max(0, estimate.Float(c.Horizon)-2*exposure) * (short(mean, sd) + times - 1)
 	figures := [4]quoin.Factor{}
 	for i, x := range []float64{math.Exp(tell), exposure, loss, gain} {
-		f, ok := estimate(x)
+		f, ok := estimate.Six(x).Get()
 		if !ok {
 			return none
 		}
