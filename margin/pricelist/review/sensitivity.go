@@ -216,37 +216,18 @@ const (
 
 // times is a number, as it is written, times a factor.
 func (k kind) times(text string, by quoin.Factor) (string, bool) {
+	n, unit, ok := k.parsed(text)
+	n = n.Times(by)
 	switch k {
 	case isRate:
-		r, err := quoin.ParseRate(text)
-		return r.Factor().Times(by).Round(finestFactor, quoin.HalfUp).Rate().String(), err == nil
+		return n.Round(finestFactor, quoin.HalfUp).Rate().String(), ok
 	case isQuantity:
-		q, err := quoin.ParseQuantity(text)
-		return q.Number().Times(by).Round(finestQuantity, quoin.HalfUp).String() + " " + string(q.Unit()), err == nil
+		return n.Round(finestQuantity, quoin.HalfUp).String() + " " + string(unit), ok
 	case isAmount:
 		a, err := quoin.ParseAmount(text)
 		return a.Times(by).Round(finestAmount, quoin.HalfUp).WithPlaces(a.Places()).String(), err == nil
-	case isFactor:
-		f, err := quoin.ParseFactor(text)
-		return f.Times(by).Round(finestFactor, quoin.HalfUp).String(), err == nil
 	}
-	return "", false
-}
-
-// positive reports whether a number, as it is written, is above zero.
-func (k kind) positive(text string) bool {
-	switch k {
-	case isRate:
-		r, err := quoin.ParseRate(text)
-		return err == nil && r.Sign() > 0
-	case isQuantity:
-		q, err := quoin.ParseQuantity(text)
-		return err == nil && q.Sign() > 0
-	case isAmount, isFactor:
-		f, err := quoin.ParseFactor(text)
-		return err == nil && f.Sign() > 0
-	}
-	return false
+	return n.Round(finestFactor, quoin.HalfUp).String(), ok
 }
 
 // numbersOf are the numbers of a document that costs rest on.
@@ -283,7 +264,8 @@ func gather(out []number, at place, v any, set func(any)) []number {
 			out = gather(out, at.entry(key, i, i), x[i], func(v any) { x[i] = v })
 		}
 	default:
-		if k := at.kind(); k.positive(textOf(v)) {
+		k := at.kind()
+		if n, _, ok := k.parsed(textOf(v)); ok && n.Sign() > 0 {
 			out = append(out, number{at, v, k, set})
 		}
 	}

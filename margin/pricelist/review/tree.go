@@ -59,15 +59,35 @@ func word(v any, name string) string {
 	return s
 }
 
-// with is an object with another value of one field; nil leaves the field out.
+// with is an object with another value of one field; nil, or an empty list, leaves the field out.
 func with(tree object, name string, value any) object {
 	out := maps.Clone(tree)
-	if value == nil {
+	out[name] = value
+	if list, ok := value.([]any); value == nil || ok && len(list) == 0 {
 		delete(out, name)
-	} else {
-		out[name] = value
 	}
 	return out
+}
+
+// withOf is an object with what is made of each entry of a list; nil leaves an entry out.
+func withOf(tree object, name string, of func(object) object) object {
+	var out []any
+	for _, e := range listOf(tree, name) {
+		if made := of(e.(object)); made != nil {
+			out = append(out, made)
+		}
+	}
+	return with(tree, name, out)
+}
+
+// onlyOf is an object with the entries of a list that are wanted.
+func onlyOf(tree object, name string, want func(object) bool) object {
+	return withOf(tree, name, func(e object) object {
+		if want(e) {
+			return e
+		}
+		return nil
+	})
 }
 
 // floored is the part of a document that floors rest on: what asks something, without
@@ -94,17 +114,7 @@ func asking(tree object) object {
 			delete(p.(object), name)
 		}
 	}
-	var rules []any
-	for _, r := range listOf(out, "rules") {
-		if asks(word(r, "rule")) {
-			rules = append(rules, r)
-		}
-	}
-	delete(out, "rules")
-	if len(rules) > 0 {
-		out["rules"] = rules
-	}
-	return out
+	return onlyOf(out, "rules", func(r object) bool { return asks(word(r, "rule")) })
 }
 
 // asks reports whether a kind of rule asks something of channels.
