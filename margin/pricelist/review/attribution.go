@@ -51,10 +51,8 @@ func mix(of meaning, old, new object) (*mixture, error) {
 	n, changes := compared(of, old, new)
 	m := &mixture{node: n, changes: changes, reaches: reaches(changes, old, new), known: make(map[string]tried)}
 	if len(changes) > mostChanged {
-		return nil, quoin.Problems{{
-			Code: quoin.TooMany, Severity: quoin.Fault, Found: strconv.Itoa(len(changes)) + " changed inputs that floors rest on",
-			Wanted: "at most " + strconv.Itoa(mostChanged), Remedy: "compare with a document in between",
-		}}
+		return nil, fault(quoin.TooMany, "", strconv.Itoa(len(changes))+" changed inputs that floors rest on",
+			"at most "+strconv.Itoa(mostChanged), "compare with a document in between")
 	}
 	if m.mixing(new) > mostWork {
 		return nil, tooMuch()
@@ -169,32 +167,35 @@ func (m *mixture) halves() []int {
 }
 
 // join puts each group that does not stand together with those that it then stands
-// with, and where there is none, with all that do not.
+// with, and where there is none, with all that do not; one that is alone with all others.
 func (m *mixture) join(halves []int) {
-	if len(halves) < 2 || len(halves) > mostPaired {
-		m.unite(halves, len(halves) < 2)
-		return
-	}
-	with := make([]int, len(m.groups)) // the least group that each is put to
+	with, joined := make([]int, len(m.groups)), len(halves) < 2 // the least group that each is put to
 	for g := range with {
-		with[g] = g
+		if !joined {
+			with[g] = g
+		}
 	}
-	joined := false
 	for a, g := range halves {
 		for _, h := range halves[a+1:] {
-			first := !m.stands(only(g)) || !m.stands(only(h))
-			last := !m.stands(allBut(g)) || !m.stands(allBut(h))
-			if first && m.stands(only(g, h)) || last && m.stands(allBut(g, h)) {
+			if len(halves) <= mostPaired && m.pair(g, h) {
 				relabel(with, with[h], with[g])
 				joined = true
 			}
 		}
 	}
 	if !joined {
-		m.unite(halves, false)
-		return
+		for _, g := range halves {
+			with[g] = halves[0]
+		}
 	}
 	m.gather(with)
+}
+
+// pair reports whether two groups stand together, first or last, of which one does not alone.
+func (m *mixture) pair(g, h int) bool {
+	first := !m.stands(only(g)) || !m.stands(only(h))
+	last := !m.stands(allBut(g)) || !m.stands(allBut(h))
+	return first && m.stands(only(g, h)) || last && m.stands(allBut(g, h))
 }
 
 func relabel(labels []int, from, to int) {
@@ -205,18 +206,7 @@ func relabel(labels []int, from, to int) {
 	}
 }
 
-// unite makes one group of some, or of all.
-func (m *mixture) unite(halves []int, all bool) {
-	with := make([]int, len(m.groups))
-	for g := range with {
-		with[g] = g
-		if all || slices.Contains(halves, g) {
-			with[g] = halves[0]
-		}
-	}
-	m.gather(with)
-}
-
+// gather makes one group of those with the same label.
 func (m *mixture) gather(labels []int) {
 	var groups [][]int
 	at := make(map[int]int)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 )
@@ -113,10 +114,7 @@ func Prices(a pricelist.Answer) map[string]quoin.Amount {
 	return out
 }
 
-const (
-	mostProblems = 1000 // of prices that cannot be meant, told at once
-	mostNames    = 1000 // looked through for a near one
-)
+const mostNames = 1000 // looked through for a near one
 
 func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pricelist.Document) error {
 	ids := make(map[string]bool)
@@ -126,25 +124,18 @@ func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pr
 		}
 	}
 	names := slices.Sorted(maps.Keys(ids))
-	var found quoin.Problems
+	var c form.Collector
 	for _, id := range slices.Sorted(maps.Keys(prices)) {
-		if len(found) >= mostProblems {
-			break
-		}
 		at := "prices[" + prose.Quoted(id) + "]"
 		if !ids[id] {
-			found = append(found, quoin.Problem{
-				Code: quoin.UnknownID, Severity: quoin.Fault, Path: at, Found: prose.Quoted(id),
-				Wanted: "a product of one of the documents", Near: prose.Near(id, names[:min(len(names), mostNames)]),
-			})
+			near := prose.Near(id, names[:min(len(names), mostNames)])
+			c.AddAt(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "a product of one of the documents", Near: near})
 		}
 		if p := prices[id]; p.Sign() <= 0 || !p.Equal(now.Currency.Round(p, quoin.HalfUp)) {
-			found = append(found, quoin.Problem{
-				Code: quoin.OutOfRange, Severity: quoin.Fault, Path: at, Found: p.String(), Wanted: "a price above zero in whole minor units",
-			})
+			c.AddAt(at, quoin.Problem{Code: quoin.OutOfRange, Found: p.String(), Wanted: "a price above zero in whole minor units"})
 		}
 	}
-	return found.Err()
+	return c.All().Err()
 }
 
 // compare finds what changed, and how it moved the floors.

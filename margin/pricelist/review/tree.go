@@ -43,8 +43,8 @@ func write(tree any) []byte {
 }
 
 // fault is a single problem as an error.
-func fault(code quoin.Code, path, found, wanted string) error {
-	return quoin.Problems{{Code: code, Severity: quoin.Fault, Path: path, Found: found, Wanted: wanted}}
+func fault(code quoin.Code, path, found, wanted string, remedy ...string) error {
+	return quoin.Problems{{Code: code, Severity: quoin.Fault, Path: path, Found: found, Wanted: wanted, Remedy: strings.Join(remedy, "")}}
 }
 
 func listOf(tree object, name string) []any {

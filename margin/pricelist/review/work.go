@@ -29,12 +29,8 @@ func (w *work) take(doc object) error {
 }
 
 func tooMuch() error {
-	return quoin.Problems{{
-		Code: quoin.TooMany, Severity: quoin.Fault,
-		Found:  fmt.Sprintf("changes for which documents with more than %d values in all have to be decided", mostWork),
-		Wanted: "fewer changes, or fewer products and lines that they move",
-		Remedy: "compare with a document in between, or products by themselves",
-	}}
+	return fault(quoin.TooMany, "", fmt.Sprintf("changes for which documents with more than %d values in all have to be decided", mostWork),
+		"fewer changes, or fewer products and lines that they move", "compare with a document in between, or products by themselves")
 }
 
 // mixing is what deciding a document costs where one change is made, and where all but
