@@ -167,7 +167,7 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 		out = append(out, one)
 	}
 	var settled []channel.Settlement
-	add("period", at.Sub("fixed_cost", -1), c.Period.Cost, st.Contribution.Add(st.Selling))
+	add("period", at.Sub("fixed_cost", -1), c.Period.Cost, st.BeforeFixedCost())
 	for i, f := range c.Fees {
 		if f.Over.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
 			continue
@@ -260,8 +260,8 @@ func (p Public) risen(o rule.Offer, before margin.Statement) *Moved {
 // same however much is sold, and is left out of the volume.
 func moved(by quoin.Rate, was, is margin.Statement) *Moved {
 	m := Moved{By: by, Keeps: is.Contribution}
-	before := was.Contribution.Add(was.Selling)
-	if volume, ok := promo.VolumeNeeded(before, is.Contribution.Add(is.Selling)); ok && before.Sign() > 0 {
+	before := was.BeforeFixedCost()
+	if volume, ok := promo.VolumeNeeded(before, is.BeforeFixedCost()); ok && before.Sign() > 0 {
 		m.Volume = quoin.Some(volume)
 	}
 	return &m

@@ -80,7 +80,7 @@ func Review(y Year) (Results, error) {
 		func() (err error) { out.Trials, out.Next, err = r.trials(); return err },
 		func() (err error) { out.Market, err = y.standings(out.Review.Moves); return err },
 		func() (err error) { out.Reduced, err = y.reduced(); return err },
-		func() (err error) { out.Editions, err = y.editions(); return err },
+		func() (err error) { out.Editions, err = each(y.History.Editions(), y.History.Sold); return err },
 		func() (err error) { out.Matter, err = y.matter(); return err },
 	} {
 		if err := step(); err != nil {
@@ -120,18 +120,13 @@ func newReviewer(y Year) (r reviewer, err error) {
 // standings puts each price to ask now beside what prints of its size sold for, all
 // with the tax of the list, without postage and frames.
 func (y Year) standings(moves []review.Move) ([]Standing, error) {
-	var out []Standing
 	if len(y.Market) == 0 {
 		return nil, nil
 	}
-	for _, m := range moves {
+	return each(moves, func(m review.Move) (Standing, error) {
 		s, err := market.Summarize(y.Market, m.Product, market.Basis{Tax: y.Tax}, market.Options{Today: y.Today})
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, Standing{Product: m.Product, Summary: s, Position: s.Position(m.Now)})
-	}
-	return out, nil
+		return Standing{Product: m.Product, Summary: s, Position: s.Position(m.Now)}, err
+	})
 }
 
 // reduced is, for each reduction, the lowest price of the days before it; of one without
@@ -173,14 +168,15 @@ func (y Year) reducedIn(product, channel string) ([]history.Lowest, error) {
 	return out, nil
 }
 
-func (y Year) editions() ([]history.Sold, error) {
-	var out []history.Sold
-	for _, e := range y.History.Editions() {
-		s, err := y.History.Sold(e)
+// each is what is found for each of a list.
+func each[T, R any](all []T, find func(T) (R, error)) ([]R, error) {
+	var out []R
+	for _, v := range all {
+		found, err := find(v)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, s)
+		out = append(out, found)
 	}
 	return out, nil
 }

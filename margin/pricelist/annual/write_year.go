@@ -96,21 +96,15 @@ func (w writer) next(all []Next) {
 // closest is the candidate that is proposed, or else the one that would be told
 // soonest; none while a trial is on.
 func (n Next) closest() (trial.Candidate, bool) {
-	var best trial.Candidate
-	found := false
 	price, proposed := n.Proposal.Price.Get()
-	for _, c := range n.Proposal.Candidates {
-		t, ok := c.Trial.Get()
-		switch {
-		case !ok || n.Proposal.Reason == trial.Unfinished:
-			continue
-		case proposed && c.Price.Equal(price):
-			return c, true
-		case !found || t.Exposure.Cmp(best.Trial.Or(trial.Trial{}).Exposure) < 0:
-			best, found = c, true
-		}
+	told := slices.DeleteFunc(slices.Clone(n.Proposal.Candidates), func(c trial.Candidate) bool {
+		return c.Trial.IsZero() || proposed && !c.Price.Equal(price)
+	})
+	if len(told) == 0 || n.Proposal.Reason == trial.Unfinished {
+		return trial.Candidate{}, false
 	}
-	return best, found
+	exposure := func(c trial.Candidate) quoin.Factor { return c.Trial.Or(trial.Trial{}).Exposure }
+	return slices.MinFunc(told, func(a, b trial.Candidate) int { return exposure(a).Cmp(exposure(b)) }), true
 }
 
 func (w writer) candidate(n Next, c trial.Candidate) {

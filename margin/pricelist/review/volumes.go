@@ -112,7 +112,7 @@ func contributions(doc object, lots []pricelist.Lot) ([][]quoin.Amount, error) {
 				continue
 			}
 			for _, c := range p.Channels {
-				kept = append(kept, c.Statement.Contribution.Add(c.Statement.Selling))
+				kept = append(kept, c.Statement.BeforeFixedCost())
 			}
 		}
 		out = append(out, kept)
