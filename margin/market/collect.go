@@ -1,7 +1,7 @@
 package market
 
 import (
-	"strconv"
+	"fmt"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/comparables"
@@ -92,15 +92,10 @@ func (c *Collect) used(s Summary, records []comparables.Record, o Options) {
 // days numbers the days of the Gregorian calendar, one after the other. Years
 // are counted from March, so that the day that leap years add comes last.
 func days(d quoin.Date) int64 {
-	text := d.String()
-	part := func(from, to int) int64 {
-		n, _ := strconv.ParseInt(text[from:to], 10, 64)
-		return n
-	}
-	if len(text) != 10 {
+	var year, month, day int64
+	if n, _ := fmt.Sscanf(d.String(), "%d-%d-%d", &year, &month, &day); n < 3 {
 		return 0
 	}
-	year, month, day := part(0, 4), part(5, 7), part(8, 10)
 	if month < 3 {
 		year, month = year-1, month+12
 	}

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -117,13 +118,7 @@ func gather(a, b []Period) ([]*set, []LeftOut) {
 }
 
 func byDate(p, q Period) int {
-	if c := p.From.Cmp(q.From); c != 0 {
-		return c
-	}
-	if c := p.To.Cmp(q.To); c != 0 {
-		return c
-	}
-	return strings.Compare(p.ID, q.ID)
+	return cmp.Or(p.From.Cmp(q.From), p.To.Cmp(q.To), strings.Compare(p.ID, q.ID))
 }
 
 func (s *set) first() Period {
@@ -261,19 +256,17 @@ func (s *set) group(p Plan) Group {
 
 // bySign answers where a price keeps nothing of a sale.
 func bySign(a, b Side) (Answer, quoin.Rate) {
-	ahead := figure(0.5).Rate()
-	answer := CannotTell
+	answer, ahead := CannotTell, 0.5
 	switch {
 	case a.Kept.Sign() > 0:
-		ahead, answer = share(1), Better
+		answer, ahead = Better, 1
 	case b.Kept.Sign() > 0:
-		ahead, answer = share(0), Worse
+		answer, ahead = Worse, 0
 	}
-	shown := a.Kept.Sign() != 0 && a.Units > 0 || b.Kept.Sign() != 0 && b.Units > 0
-	if !shown {
+	if a.Earned.IsZero() && b.Earned.IsZero() { // no sale that keeps or loses anything has shown it
 		answer = CannotTell
 	}
-	return answer, ahead
+	return answer, share(ahead)
 }
 
 func side(ps []Period) Side {

@@ -1,6 +1,7 @@
 package trial
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -202,10 +203,7 @@ func (p *Proposal) mostWorth(keeps []Candidate, horizon quoin.Factor) {
 	best := slices.MinFunc(keeps, func(d, e Candidate) int {
 		t, _ := d.Trial.Get()
 		u, _ := e.Trial.Get()
-		if by := u.Worth.Cmp(t.Worth); by != 0 {
-			return by
-		}
-		return nearest(d, e)
+		return cmp.Or(u.Worth.Cmp(t.Worth), nearest(d, e))
 	})
 	if t, _ := best.Trial.Get(); t.Worth.Sign() <= 0 {
 		p.Reason = NotWorth
@@ -216,10 +214,7 @@ func (p *Proposal) mostWorth(keeps []Candidate, horizon quoin.Factor) {
 
 // nearest sorts by the step, and of two equal steps the rise first.
 func nearest(d, e Candidate) int {
-	if by := size(d.Change).Cmp(size(e.Change)); by != 0 {
-		return by
-	}
-	return e.Change.Cmp(d.Change)
+	return cmp.Or(size(d.Change).Cmp(size(e.Change)), e.Change.Cmp(d.Change))
 }
 
 func size(r quoin.Rate) quoin.Rate {
