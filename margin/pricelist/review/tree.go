@@ -90,24 +90,17 @@ func onlyOf(tree object, name string, want func(object) bool) object {
 	})
 }
 
-// floored is the part of a document that floors rest on: what asks something, without
-// the price step and without the tags of channels. Which prices can be asked moves no
-// floor, and would hide or swell what costs did to it.
+// floored is the part of a document that floors rest on: without the rules that ask nothing of
+// channels, what is sold together, shown or compared, today's prices, names and ranges. Nor has
+// it the price step and the tags of channels: which prices can be asked moves no floor, and
+// would hide or swell what costs did to it.
 func floored(tree object) object {
-	out := asking(tree)
-	delete(out, "price_step")
+	out := bare(tree).(object)
+	for _, name := range []string{"sets", "fairs", "editions", "edition_limits", "what_if_board", "comparables", "choose", "price_step"} {
+		delete(out, name)
+	}
 	for _, c := range listOf(out, "channels") {
 		delete(c.(object), "price_points")
-	}
-	return out
-}
-
-// asking is a document without the rules that ask nothing of channels, without what is
-// sold together, shown or compared, without today's prices, names and ranges.
-func asking(tree object) object {
-	out := bare(tree).(object)
-	for _, name := range []string{"sets", "fairs", "editions", "edition_limits", "what_if_board", "comparables", "choose"} {
-		delete(out, name)
 	}
 	for _, p := range listOf(out, "products") {
 		for _, name := range []string{"price", "quotes", "demand", "volume"} {
