@@ -21,18 +21,20 @@ type Results struct {
 	Today  quoin.Date    `json:"today"`
 	Move   quoin.Rate    `json:"move"`
 	Review review.Review `json:"review"`
-	// Trials are the prices that were tried, each beside the price in force, and Next the
-	// prices to try next.
+	// Trials compare each price that was tried with the price in force. Next are the prices to
+	// try next.
 	Trials []Trial `json:"trials"`
 	Next   []Next  `json:"next"`
-	// Market is where the prices to ask now stand; none without records.
+	// Market is where the prices to ask now stand among similar prints that sold. It is empty if
+	// the year has no records of a market.
 	Market []Standing `json:"market"`
-	// Reduced is the lowest price of the 30 days before each reduction; of one without a channel
-	// that in each channel that had a price.
+	// Reduced is the lowest price of the 30 days before each reduction. A reduction in all
+	// channels has one entry for each channel that had a price.
 	Reduced []history.Lowest `json:"reduced"`
 	// Editions is what was sold of each.
 	Editions []history.Sold `json:"editions"`
-	// Matter is the inputs that move least prices most, if one were 10% off; at most three.
+	// Matter are the figures that move lowest prices most if one is 10% lower or higher, at most
+	// three.
 	Matter []review.Influence `json:"matter"`
 	// Doubts is what looks wrong in the history.
 	Doubts quoin.Problems `json:"doubts,omitempty"`
@@ -61,8 +63,8 @@ type reviewer struct {
 	prices map[string]quoin.Amount // in force today, where no channel says another
 }
 
-// Review goes over a year. Last prices are those that the history says are in force, and those
-// that the last document decides where it says none.
+// Review goes over a year. Last prices are those that the history says are in force today. If it
+// says none, they are those that the last document decides.
 //
 // The errors are quoin.Problems: those of the terms, in which channels are to be those of the
 // new document, and those of review.Compare, trial.Compare, trial.Next and market.Summarize.

@@ -9,7 +9,7 @@ import (
 	"example.com/quoin"
 )
 
-// Method says how what changed inputs do together is told apart.
+// Method is how the movement of a floor is divided among the changed inputs.
 type Method string
 
 const (

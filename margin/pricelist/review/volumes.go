@@ -6,21 +6,20 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Volume is what a move does to what a sale keeps in a channel, by the new document:
-// the last price is looked at with the new costs too.
+// Volume is what a move does to the contribution of a sale in a channel. Both prices are looked
+// at with the costs of the new document.
 type Volume struct {
 	Channel string `json:"channel"`
-	// Before and After are the contribution of an item at the last price and at the one
-	// to ask now, before what the channel's period costs, which no sale more or less
-	// changes.
+	// Before and After are the contribution of an item at the last price, and at the price to
+	// ask now. The channel's fixed cost is not taken off: a sale more or less does not change it.
 	Before quoin.Amount `json:"before"`
 	After  quoin.Amount `json:"after"`
-	// Needed is how many have to be sold for each one before, before ÷ after; none where
-	// an item contributed nothing before, or does not now.
+	// Needed is how many have to be sold for each one before: Before ÷ After. From 4.00 to 6.00
+	// it is 0.67. It is not given if an item contributed nothing before, or contributes nothing now.
 	Needed quoin.Optional[quoin.Factor] `json:"needed,omitzero"`
-	// MayLose is 1 − needed, of a rise: the share of the volume that may stay away, and
-	// the move is still right. It is 0% where a rise changes nothing, and none where less
-	// is kept than before.
+	// MayLose is the share of sales that may be lost before the shop earns less: 1 − Needed, a
+	// third in the example. It is 0% if a rise changes nothing, and not given if a sale
+	// contributes less than before.
 	MayLose quoin.Optional[quoin.Rate] `json:"may_lose,omitzero"`
 }
 
