@@ -2,7 +2,7 @@ package review
 
 import (
 	"maps"
-	"math/big"
+	"math/bits"
 	"slices"
 	"strconv"
 
@@ -231,12 +231,11 @@ func (m *mixture) inputs(group int) []string {
 	return out
 }
 
-// split is what each group did to the floor of a product: sums in minor units over
-// a common divisor.
+// split is what each group did to the floor of a product, times a divisor.
 type split struct {
-	sums     []*big.Int
+	sums     []quoin.Amount
 	divisor  int64
-	together *big.Int // what the sums leave, of first and last
+	together quoin.Amount // what the sums leave, of first and last
 }
 
 // method picks how the groups are told apart: over all subsets where they are few, the
@@ -256,54 +255,40 @@ func (m *mixture) method() Method {
 
 func subset(s int) func(int) bool { return func(g int) bool { return s>>g&1 == 1 } }
 
-// units is the floor of a product in minor units; false where it has none.
-func (m *mixture) units(product string, places int, made func(int) bool) (int64, bool) {
-	f, err := m.floors(made)
-	if err != nil {
-		return 0, false
-	}
+// floor is the floor of a product; false where it has none.
+func (m *mixture) floor(product string, made func(int) bool) (quoin.Amount, bool) {
+	f, _ := m.floors(made)
 	floor, ok := f[product]
-	if !ok {
-		return 0, false
-	}
-	return floor.Units(places)
+	return floor, ok
 }
 
 // split tells apart what the groups did to a product; false where it has no floor
 // in some mixture that this rests on.
-func (m *mixture) split(by Method, product string, places int) (split, bool) {
+func (m *mixture) split(by Method, product string) (split, bool) {
 	if by == Shapley {
-		return m.shapley(product, places)
+		return m.shapley(product)
 	}
-	return m.firstAndLast(product, places)
+	return m.firstAndLast(product)
 }
 
 // shapley is Σ over subsets S without i: |S|! (n − 1 − |S|)! ÷ n! × (floor of S and
 // i − floor of S).
-func (m *mixture) shapley(product string, places int) (split, bool) {
+func (m *mixture) shapley(product string) (split, bool) {
 	n := len(m.groups)
-	out := split{sums: make([]*big.Int, n), divisor: factorial(n)}
-	for g := range out.sums {
-		out.sums[g] = new(big.Int)
-	}
+	out := split{sums: make([]quoin.Amount, n), divisor: factorial(n)}
 	for s := range 1 << n {
-		floor, ok := m.units(product, places, subset(s))
+		floor, ok := m.floor(product, subset(s))
 		if !ok {
 			return out, false
 		}
-		size := 0
-		for g := range n {
-			size += s >> g & 1
-		}
+		size := bits.OnesCount(uint(s))
 		for g := range n {
 			// With g in it, the subset counts for g; without, against it.
-			weight := new(big.Int)
-			if s>>g&1 == 1 {
-				weight.SetInt64(factorial(size-1) * factorial(n-size))
-			} else {
-				weight.SetInt64(-factorial(size) * factorial(n-1-size))
+			weight := -factorial(size) * factorial(n-1-size)
+			if subset(s)(g) {
+				weight = factorial(size-1) * factorial(n-size)
 			}
-			out.sums[g].Add(out.sums[g], weight.Mul(weight, big.NewInt(floor)))
+			out.sums[g] = out.sums[g].Add(floor.Times(quoin.FactorOf(weight)))
 		}
 	}
 	return out, true
@@ -317,23 +302,20 @@ func factorial(n int) int64 {
 	return out
 }
 
-func (m *mixture) firstAndLast(product string, places int) (split, bool) {
-	out := split{divisor: 2, together: new(big.Int)}
-	before, a := m.units(product, places, only())
-	after, b := m.units(product, places, allBut())
-	if !a || !b {
-		return out, false
-	}
-	out.together.SetInt64(2 * (after - before))
+func (m *mixture) firstAndLast(product string) (split, bool) {
+	before, a := m.floor(product, only())
+	after, b := m.floor(product, allBut())
+	whole := after.Sub(before)
+	out := split{divisor: 2, together: whole.Add(whole)}
 	for g := range m.groups {
-		first, a := m.units(product, places, only(g))
-		last, b := m.units(product, places, allBut(g))
-		if !a || !b {
+		first, c := m.floor(product, only(g))
+		last, d := m.floor(product, allBut(g))
+		if !c || !d {
 			return out, false
 		}
-		sum := big.NewInt(first - before + after - last)
+		sum := first.Sub(before).Add(after).Sub(last)
 		out.sums = append(out.sums, sum)
-		out.together.Sub(out.together, sum)
+		out.together = out.together.Sub(sum)
 	}
-	return out, true
+	return out, a && b
 }

@@ -105,7 +105,7 @@ func (f *Floor) attribute(m *mixture, by Method, places int) {
 	if len(m.groups) == 0 {
 		return
 	}
-	parts, ok := m.split(by, f.Product, places)
+	parts, ok := m.split(by, f.Product)
 	if !ok {
 		f.Without = because(NoFloor)
 		return
