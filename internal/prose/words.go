@@ -17,6 +17,14 @@ func Count[N ~int | ~int64](n N, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
+// Behind puts s behind other text: Behind(" in ", "web") is " in web". It is "" where s is.
+func Behind(text, s string) string {
+	if s == "" {
+		return ""
+	}
+	return text + s
+}
+
 // Place says in words where a path of a document leads. name returns the name of what
 // stands at a part of the path, or "". What has none is called by its key, or else by its
 // number, counted from 1:

@@ -34,6 +34,9 @@ func TestPlace(t *testing.T) {
 }
 
 func TestCount(t *testing.T) {
+	if prose.Behind(" in ", "web") != " in web" || prose.Behind(" in ", "") != "" {
+		t.Error("behind")
+	}
 	if got := prose.Count(1, "sale") + ", " + prose.Count(int64(0), "sale") + ", " + prose.Words("not_sold"); got != "1 sale, 0 sales, not sold" {
 		t.Error(got)
 	}

@@ -26,21 +26,17 @@ var plain = map[string]string{
 	string(review.StepBreaksRules): "the first step still breaks a rule",
 	string(review.NoStep):          "no price between may be asked",
 
-	string(trial.Better):     "better",
-	string(trial.Worse):      "worse",
 	string(trial.CannotTell): "can't tell yet",
 
-	string(trial.Passed):        "the difference is too large to be chance",
-	string(trial.NotPassed):     "the difference may be chance",
-	string(trial.Loses):         "a sale at one of the prices leaves nothing",
-	string(trial.NeitherEarns):  "a sale at either price leaves nothing",
-	string(trial.NothingAlike):  "the two prices were never tried in like circumstances",
-	string(trial.Disagree):      "one price is better here and the other there",
-	string(trial.Unmatched):     "one price was tried in more periods than the other",
-	string(trial.AfterOther):    "the prices stood at different times, so the season may be the reason",
-	string(trial.OtherKind):     "counted otherwise",
-	string(trial.OtherOccasion): "another occasion",
-	string(trial.OtherChannel):  "another channel",
+	string(trial.Passed):       "the difference is too large to be chance",
+	string(trial.NotPassed):    "the difference may be chance",
+	string(trial.Loses):        "a sale at one of the prices leaves nothing",
+	string(trial.NeitherEarns): "a sale at either price leaves nothing",
+	string(trial.NothingAlike): "the two prices were never tried in like circumstances",
+	string(trial.Disagree):     "one price is better here and the other there",
+	string(trial.Unmatched):    "one price was tried in more periods than the other",
+	string(trial.AfterOther):   "the prices stood at different times, so the season may be the reason",
+	string(trial.OtherKind):    "counted otherwise",
 
 	string(trial.MostWorth):      "of all prices in reach its test is worth most",
 	string(trial.TodayLoses):     "a sale at today's price leaves nothing",
@@ -79,14 +75,6 @@ func joined[T any](by string, items []T, say func(T) string) string {
 }
 
 func orNone(value string) string { return cmp.Or(value, "-") }
-
-// where says in which channel; nothing of all.
-func where(channel string) string {
-	if channel == "" {
-		return ""
-	}
-	return " in " + channel
-}
 
 func percent(r quoin.Rate) string { return fmt.Sprintf("%.0f%%", r) }
 

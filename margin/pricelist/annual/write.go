@@ -100,7 +100,7 @@ func missed(b review.Broken) string {
 	case b.Asked == "":
 		return ""
 	}
-	return fmt.Sprintf("%s: it asks %s %s, and gets %s", where(b.Channel), prose.Words(b.Bound), b.Asked, b.Got)
+	return fmt.Sprintf("%s: it asks %s %s, and gets %s", prose.Behind(" in ", b.Channel), prose.Words(b.Bound), b.Asked, b.Got)
 }
 
 func (w writer) moves(r Results) {

@@ -160,7 +160,7 @@ func (w writer) past(r Results) {
 	}
 	w.Section("Before each reduction", ", and what was sold of editions")
 	for _, l := range r.Reduced {
-		w.Line(0, "%s%s, reduced on %s: the lowest price of the %d days before was %s", l.Product, where(l.Channel), l.Window.Until, l.Asked, w.maybe(l.Price))
+		w.Line(0, "%s%s, reduced on %s: the lowest price of the %d days before was %s", l.Product, prose.Behind(" in ", l.Channel), l.Window.Until, l.Asked, w.maybe(l.Price))
 		for _, s := range l.Held {
 			w.Line(1, "%s: %s", s.Days, w.money(s.Price))
 		}

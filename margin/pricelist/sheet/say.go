@@ -21,10 +21,7 @@ func (p wording) refusal(r rule.Refusal) string {
 		want, got = r.Asked.Long(), r.Got.Long()
 	}
 	asked := fmt.Sprintf("%s %s asked", prose.Words(r.Bound), want)
-	where := ""
-	if r.Channel != "" {
-		where = " in " + r.Channel
-	}
+	where := prose.Behind(" in ", r.Channel)
 	if r.Order > 0 {
 		where += fmt.Sprintf(", in orders of kind %d by themselves", r.Order)
 	}
@@ -116,10 +113,7 @@ func warnings(a pricelist.Answer) []string {
 	names := namesIn(a)
 	out := make([]string, len(a.Warnings))
 	for i, w := range a.Warnings {
-		out[i] = w.Found
-		if w.Remedy != "" {
-			out[i] += "; " + w.Remedy
-		}
+		out[i] = w.Found + prose.Behind("; ", w.Remedy)
 		if at := prose.Place(w.Path, func(at string) string { return names[at] }); !strings.Contains(out[i], at) {
 			out[i] += " (" + at + ")"
 		}

@@ -160,12 +160,13 @@ func (p wording) parcel(it pricelist.Priced, s pricelist.Parceled) string {
 			place = named(c.Name, c.ID) + ", " + named(o.Name, o.ID)
 		}
 	}
-	text := fmt.Sprintf("%s: %s in %s, charged for %s, postage %s", place,
-		prose.Count(s.Shipment.Prints, "print"), s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
-	if s.Shipment.Parcels > 1 {
-		text = fmt.Sprintf("%s: %s in %d parcels (%s), each charged for %s, postage %s in all", place,
-			prose.Count(s.Shipment.Prints, "print"), s.Shipment.Parcels, s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+	of := s.Shipment
+	packed, each, all := "in "+of.Packing, "", ""
+	if of.Parcels > 1 {
+		packed, each, all = fmt.Sprintf("in %d parcels (%s)", of.Parcels, of.Packing), "each ", " in all"
 	}
+	text := fmt.Sprintf("%s: %s %s, %scharged for %s, postage %s%s", place,
+		prose.Count(of.Prints, "print"), packed, each, p.figure(of.Billable.Figure()), p.money(of.Postage), all)
 	if n, ok := s.Rises.Get(); ok {
 		text += fmt.Sprintf("; dearer from %s on", prose.Count(n, "print"))
 	}
@@ -212,11 +213,7 @@ func (p wording) editions(a pricelist.Answer) []string {
 	var out []string
 	for _, e := range a.Editions {
 		for _, n := range e.Numberings {
-			of := ""
-			if n.Product != "" {
-				of = " of " + n.Product
-			}
-			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), of, n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
+			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), prose.Behind(" of ", n.Product), n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
 		}
 		for _, r := range e.Products {
 			out = append(out, p.rising(r, len(e.Products) > 1 && len(e.Numberings) == 1))
