@@ -79,18 +79,11 @@ func beside(doc object) object {
 
 // texts are all texts in a part of a document.
 func texts(v any) (out []string) {
-	switch x := v.(type) {
-	case object:
-		for _, e := range x {
-			out = append(out, texts(e)...)
+	leaves(v, func(v any) {
+		if s, ok := v.(string); ok {
+			out = append(out, s)
 		}
-	case []any:
-		for _, e := range x {
-			out = append(out, texts(e)...)
-		}
-	case string:
-		out = append(out, x)
-	}
+	})
 	return out
 }
 

@@ -52,6 +52,22 @@ func listOf(tree object, name string) []any {
 	return list
 }
 
+// leaves calls of with each value in a part of a document that is no object and no list.
+func leaves(v any, of func(any)) {
+	switch x := v.(type) {
+	case object:
+		for _, e := range x {
+			leaves(e, of)
+		}
+	case []any:
+		for _, e := range x {
+			leaves(e, of)
+		}
+	default:
+		of(v)
+	}
+}
+
 // word is a text in an object; empty where there is none.
 func word(v any, name string) string {
 	o, _ := v.(object)

@@ -61,19 +61,7 @@ func weight(doc object) int {
 }
 
 // values is how many values are written in a part of a document.
-func values(v any) int {
-	sum := 0
-	switch x := v.(type) {
-	case object:
-		for _, e := range x {
-			sum += values(e)
-		}
-	case []any:
-		for _, e := range x {
-			sum += values(e)
-		}
-	default:
-		return 1
-	}
-	return sum
+func values(v any) (n int) {
+	leaves(v, func(any) { n++ })
+	return n
 }
