@@ -94,7 +94,7 @@ func TestHostileStepsDoNotReplay(t *testing.T) {
 			t.Errorf("numbers without end: %v", err)
 		}
 	}
-	mean := []quoin.Step{{Code: "a", Op: "mean", Operands: []quoin.Operand{quoin.FactorOf(1).Called("x")}, Before: quoin.FactorOf(1).Figure(), Places: -1, Value: quoin.FactorOf(1).Figure()}}
+	mean := []quoin.Step{{Code: "a", Op: "mean", Operands: []quoin.Operand{quoin.FactorOf(1).Named("x")}, Before: quoin.FactorOf(1).Figure(), Places: -1, Value: quoin.FactorOf(1).Figure()}}
 	if err := quoin.Replay(mean); err == nil {
 		t.Error("an operation that there is not replays")
 	}

@@ -15,8 +15,8 @@ func sheetCost(sheets int64) []quoin.Step {
 	t := quoin.NewTrail(2)
 	t.On("paper")
 	price := quoin.Given("price", quoin.InList("supplies", 0).Field("price"), quoin.MustAmount("64.00").Figure())
-	each := t.Quotient("unit_cost", quoin.InList("supplies", 0), price, quoin.FactorOf(50).Called("quantity"))
-	t.Product("line_cost", quoin.InList("products", int(sheets)), each, quoin.FactorOf(sheets).Called("sheets"))
+	each := t.Quotient("unit_cost", quoin.InList("supplies", 0), price, quoin.FactorOf(50).Named("quantity"))
+	t.Product("line_cost", quoin.InList("products", int(sheets)), each, quoin.FactorOf(sheets).Named("sheets"))
 	return t.Steps()
 }
 

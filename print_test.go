@@ -20,7 +20,7 @@ func TestEveryWordPrints(t *testing.T) {
 	}
 	price := quoin.Given("price", quoin.InField("price"), quoin.MustAmount("62.00").Figure())
 	trail := quoin.NewTrail(1)
-	unit := trail.On("Cotton rag").Quotient("unit_cost", quoin.InList("supplies", 0), price, quoin.FactorOf(48).Called("sheets"))
+	unit := trail.On("Cotton rag").Quotient("unit_cost", quoin.InList("supplies", 0), price, quoin.FactorOf(48).Named("sheets"))
 	trail.Rounded(2, quoin.HalfUp, unit)
 	trail.On("").Sum("sum", nowhere, price, price, price.Minus())
 	var journal quoin.Journal

@@ -12,8 +12,8 @@ import (
 // between: that one, 0.10 × 1.005, keeps all its digits.
 func TestRoundedRoundsItsOwnStep(t *testing.T) {
 	trail, nowhere := quoin.NewTrail(2), quoin.Path{}
-	third := trail.Quotient("third", nowhere, quoin.Given("whole", nowhere, quoin.MustAmount("10.00").Figure()), quoin.FactorOf(3).Called("three"))
-	fine := trail.Product("fine", nowhere, quoin.Given("price", nowhere, quoin.MustAmount("0.10").Figure()), quoin.MustFactor("1.005").Called("by"))
+	third := trail.Quotient("third", nowhere, quoin.Given("whole", nowhere, quoin.MustAmount("10.00").Figure()), quoin.FactorOf(3).Named("three"))
+	fine := trail.Product("fine", nowhere, quoin.Given("price", nowhere, quoin.MustAmount("0.10").Figure()), quoin.MustFactor("1.005").Named("by"))
 	rounded := trail.Rounded(2, quoin.HalfUp, third)
 	if got := rounded.Value.String(); got != "3.33" || trail.Steps()[0].Value.String() != "3.33" {
 		t.Errorf("a third of 10.00 is %s, and in its step %s", got, trail.Steps()[0].Value)
@@ -38,7 +38,7 @@ func TestRoundedRoundsItsOwnStep(t *testing.T) {
 func TestTrailsOfAnyRoom(t *testing.T) {
 	for _, n := range []int{-1, 0, math.MinInt, math.MaxInt} {
 		trail := quoin.NewTrail(n)
-		trail.Sum("sum", quoin.Path{}, quoin.FactorOf(2).Called("two"))
+		trail.Sum("sum", quoin.Path{}, quoin.FactorOf(2).Named("two"))
 		if len(trail.Steps()) != 1 {
 			t.Errorf("room for %d: %v", n, trail.Steps())
 		}
@@ -66,7 +66,7 @@ func TestSilentTrails(t *testing.T) {
 	fee := func(trail *quoin.Trail) quoin.Operand {
 		trail.On("card")
 		rated := trail.Product("rated", quoin.Path{}, quoin.Given("price", quoin.Path{}, price), quoin.Given("rate", quoin.Path{}, rate))
-		return trail.Rounded(2, quoin.HalfUp, trail.Quotient("each", quoin.Path{}, rated, quoin.FactorOf(3).Called("items")))
+		return trail.Rounded(2, quoin.HalfUp, trail.Quotient("each", quoin.Path{}, rated, quoin.FactorOf(3).Named("items")))
 	}
 	told, silent := quoin.NewTrail(2), quoin.Silent()
 	if got, want := fee(silent), fee(told); !got.Value.Equal(want.Value) || got.Value.String() != "0.62" { // 1.85 ÷ 3

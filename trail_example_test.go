@@ -84,8 +84,8 @@ func ExampleFind() {
 }
 
 // What is left rests on the fee, which rests on what was rated.
-func ExampleBehind() {
-	fmt.Println(quoin.Behind(trail(), 2), quoin.Behind(trail(), 3))
+func ExampleAncestors() {
+	fmt.Println(quoin.Ancestors(trail(), 2), quoin.Ancestors(trail(), 3))
 	// Output: [1 2] [1 2 3]
 }
 
@@ -130,9 +130,9 @@ func ExamplePath_Locate() {
 	// Output: channels[0].fees[1].rate: found "7.4", wanted a fraction from 0 to 1, or a percentage with its sign; write 7.4% if 7.4 percent was meant [bare_percentage]
 }
 
-func ExampleFactor_Called() {
+func ExampleFactor_Named() {
 	t := quoin.NewTrail(1)
 	width := quoin.Given("width", quoin.InField("width"), quoin.MustFactor("500").Figure())
-	fmt.Println(t.Quotient("inches", quoin.InField("width"), width, quoin.MustFactor("25.4").Called("mm in 1 in")).Value)
+	fmt.Println(t.Quotient("inches", quoin.InField("width"), width, quoin.MustFactor("25.4").Named("mm in 1 in")).Value)
 	// Output: 19.685039370079
 }

@@ -39,7 +39,7 @@ func TestHowNumbersAreWritten(t *testing.T) {
 		{"a rate", rate("7.40%"), "7.4%"},
 		{"a ratio of money", money("24.00").Ratio(money("12.00")), "2"},
 		{"a quantity", quoin.MustQuantity("0.50 sheet"), "0.5 sheet"},
-		{"a step of 2 × 0.60", trail.Product("two", nowhere, quoin.FactorOf(2).Called("prints"), price).Value, "1.20"},
+		{"a step of 2 × 0.60", trail.Product("two", nowhere, quoin.FactorOf(2).Named("prints"), price).Value, "1.20"},
 		{"a step of money below nothing", trail.Below("free", nowhere, price, price, price).Value, "0.00"},
 		{"a step of 0.60 + 0.1", trail.Sum("sum", nowhere, price, quoin.Given("more", nowhere, money("0.1").Figure())).Value, "0.70"},
 	} {

@@ -27,7 +27,7 @@ var kinds = map[string][]any{
 }
 
 var functions = map[string]any{
-	"AmountOf": quoin.AmountOf, "Behind": quoin.Behind, "Between": quoin.Between[quoin.Amount], "FactorOf": quoin.FactorOf, "Find": quoin.Find,
+	"AmountOf": quoin.AmountOf, "Ancestors": quoin.Ancestors, "Between": quoin.Between[quoin.Amount], "FactorOf": quoin.FactorOf, "Find": quoin.Find,
 	"Given": quoin.Given, "GivenOr": quoin.GivenOr, "InField": quoin.InField, "InList": quoin.InList, "MustAmount": quoin.MustAmount,
 	"MustCurrency": quoin.MustCurrency, "MustDate": quoin.MustDate, "MustFactor": quoin.MustFactor, "MustQuantity": quoin.MustQuantity, "MustRate": quoin.MustRate, "MustSize": quoin.MustSize,
 	"NewGrid": quoin.NewGrid, "NewSize": quoin.NewSize, "NewTrail": quoin.NewTrail, "Silent": quoin.Silent, "OnDefault": quoin.OnDefault,

@@ -14,7 +14,7 @@ type Channel struct {
 	// Packing names the packing list of a product that is used here.
 	Packing string `json:"packing,omitempty"`
 	// Loss is the share of parcels lost on the way, which are sent again.
-	Loss quoin.Rate `json:"lost_parcels,omitzero" was:"loss" range:"[0,1)"`
+	LostParcels quoin.Rate `json:"lost_parcels,omitzero" was:"loss" range:"[0,1)"`
 
 	// Uplift is added on the list price here; TradeDiscount is taken off it,
 	// one after the other; Promotion is taken off the items of an order.
@@ -29,15 +29,15 @@ type Channel struct {
 	Fees   []Fee   `json:"fees,omitempty" most:"100"`
 	// Period spreads what selling here costs whatever is sold, such as a
 	// stand or a subscription, over the items expected to be sold with it.
-	Period Period `json:"fixed_cost,omitzero" was:"period"`
+	FixedCost FixedCost `json:"fixed_cost,omitzero" was:"period"`
 
 	// Promotions are what kinds of order take by their codes, in the order in
 	// which they are applied.
 	Promotions []promo.Offer `json:"promotions,omitempty" most:"20"`
-	// Tag says which unit prices can be asked here; Abroad that this is done in
+	// PricePoints says which unit prices can be asked here; ForeignCurrency that this is done in
 	// another currency.
-	Tag    *Tag    `json:"price_points,omitempty" was:"tag"`
-	Abroad *Abroad `json:"foreign_currency,omitempty" was:"abroad"`
+	PricePoints     *PricePoints     `json:"price_points,omitempty" was:"tag"`
+	ForeignCurrency *ForeignCurrency `json:"foreign_currency,omitempty" was:"abroad"`
 	// Tariff is the id of the carrier's prices that parcels go by: then orders say
 	// to which zone they go, and what packing them and postage cost follows.
 	Tariff string `json:"tariff,omitempty"`
@@ -47,7 +47,7 @@ type Channel struct {
 	Consignment *Consignment `json:"consignment,omitempty" or:"on_demand"`
 	OnDemand    *OnDemand    `json:"on_demand,omitempty"`
 	// After is what happens after the sale, on average.
-	After *refund.Rates `json:"returns,omitempty" was:"after"`
+	Returns *refund.Rates `json:"returns,omitempty" was:"after"`
 
 	// Product is the id of the only product that the channel is for, as For returns
 	// it; empty means all.
@@ -66,7 +66,8 @@ type Tax struct {
 	Constant Constant `json:"constant,omitempty"`
 }
 
-// Constant says what stays of a price that holds the tax, where the rate differs.
+// Constant says what stays the same in a price that holds tax if an order has another tax rate:
+// the price with tax, or the price without it.
 type Constant string
 
 const (
@@ -110,26 +111,27 @@ type Order struct {
 	Zone string `json:"zone,omitempty"`
 }
 
-// ShareOr1 returns the order's share, 1 where none was given.
+// ShareOr1 returns the order's share, or 1 if none is given.
 func (o Order) ShareOr1() quoin.Rate { return o.Share.Or(whole) }
 
-// ItemsOr1 returns the number of items, 1 where it is zero.
+// ItemsOr1 returns the number of items, or 1 if none is given.
 func (o Order) ItemsOr1() int64 { return max(o.Items, 1) }
 
 var whole = quoin.FactorOf(1).Rate()
 
-// Period is a cost that recurs whatever is sold, and the items expected to be
-// sold in the same time. Items may be a fraction, being an average.
-type Period struct {
+// FixedCost is a cost that recurs however much is sold, and the items expected to be sold in
+// the same time. Items may be a fraction, because they can be an average. 28.00 over 14 items
+// is 2.00 an item.
+type FixedCost struct {
 	Cost       quoin.Amount              `json:"cost,omitzero" range:"[0,"`
 	CostRange  quoin.Range[quoin.Amount] `json:"cost_range,omitzero" dear:"high"`
 	Items      quoin.Factor              `json:"items,omitzero" range:"(0,"`
 	ItemsRange quoin.Range[quoin.Factor] `json:"items_range,omitzero" dear:"low"`
 }
 
-// PerItem returns cost ÷ items, 0 where there is no cost. It errs, with a
-// Problem, where there is a cost and no items to spread it over.
-func (p Period) PerItem() (quoin.Amount, error) {
+// PerItem returns cost ÷ items, and 0 without a cost. The error is a Problem, if there is a
+// cost and no items.
+func (p FixedCost) PerItem() (quoin.Amount, error) {
 	if p.Cost.IsZero() {
 		return quoin.Amount{}, nil
 	}

@@ -17,7 +17,7 @@ var (
 
 // Fees worked by hand, line by line.
 func TestFees(t *testing.T) {
-	paid := channel.Paid{Count: 3, Items: amount("40.00"), Shipping: amount("4.50"), Tax: amount("8.90")}
+	paid := channel.Payment{Count: 3, Items: amount("40.00"), Shipping: amount("4.50"), Tax: amount("8.90")}
 	whole := []channel.Tier{{From: amount("0"), Rate: rate("6%")}, {From: amount("40.00"), Rate: rate("14%")}}
 	for _, c := range []struct {
 		what                        string
@@ -64,7 +64,7 @@ func terms(t *rapid.T) (channel.Channel, quoin.Grid) {
 		return quoin.AmountOf(rapid.Int64Range(0, most).Draw(t, name), 2)
 	}
 	c := channel.Channel{
-		Uplift: percent("uplift", 300), Promotion: percent("promotion", 400), Loss: percent("loss", 100),
+		Uplift: percent("uplift", 300), Promotion: percent("promotion", 400), LostParcels: percent("loss", 100),
 		Tax: channel.Tax{Rate: percent("tax", 250), InPrice: rapid.Bool().Draw(t, "in price"), OnShipping: rapid.Bool().Draw(t, "on shipping")},
 	}
 	if rapid.Bool().Draw(t, "discounted") {
@@ -125,7 +125,7 @@ func curveHoldsEveryPrice(t *rapid.T) {
 	curveHolds(t, c.Terms(eur), g)
 }
 
-func on(t *rapid.T, what string, price quoin.Amount, l channel.Line, got quoin.Amount) {
+func on(t *rapid.T, what string, price quoin.Amount, l channel.StraightLine, got quoin.Amount) {
 	off := got.Sub(price.Times(l.Slope)).Sub(l.Start)
 	if off.Sign() < 0 {
 		off = off.Neg()
@@ -164,7 +164,7 @@ func TestTakingsAreTheSettlementsWeighed(t *testing.T) {
 		c, g := terms(t)
 		tm := c.Terms(eur)
 		price := g.Price(rapid.Int64Range(1, g.Len()).Draw(t, "price"))
-		got := tm.Takings(price)
+		got := tm.Proceeds(price)
 		fees := tm.Average(func(kind int) quoin.Amount { return tm.Settle(kind, price).Fees })
 		revenue := tm.Average(func(kind int) quoin.Amount { return tm.Settle(kind, price).Revenue })
 		if !got.Fees.Equal(fees) || !got.Revenue.Equal(revenue) {

@@ -2,8 +2,8 @@ package channel
 
 import "example.com/quoin"
 
-// Paid is what the buyer of one order pays, in parts.
-type Paid struct {
+// Payment is what the buyer of one order pays, in parts.
+type Payment struct {
 	Count    int64 // items in the order
 	Items    quoin.Amount
 	Shipping quoin.Amount
@@ -16,8 +16,8 @@ type Paid struct {
 	unreduced     quoin.Amount // items before the discount of a shop on consignment
 }
 
-// Charge is one fee on one order, step by step. Where orders are charged
-// together, Computed to Tax are of them all.
+// Charge is one fee on one order, step by step. If several orders are charged together, the
+// fields from Computed to Tax are for all of them.
 type Charge struct {
 	Base     quoin.Amount // the parts named, added up
 	Computed quoin.Amount // rate of the base, or tiers, plus fixed, less the tax that it owes
@@ -30,23 +30,23 @@ type Charge struct {
 // noOrder is what the order of a fee by itself says: nothing.
 var noOrder Order
 
-// Charge returns the fee on one order, rounded to places digits: each line in
-// turn as Charge's fields say. A fee that is only expected is not rounded.
-func (f Fee) Charge(p Paid, places int) Charge {
+// Charge returns the fee on one order, rounded to so many places: each line in turn, as the
+// fields of Charge say. A fee that is only expected is not rounded.
+func (f Fee) Charge(p Payment, places int) Charge {
 	tax := Tax{Rate: p.Within, InPrice: true, OnShipping: p.ShippingTaxed}
 	e := order{Trail: silent, taxed: &tax, k: &kind{source: &noOrder, tax: p.Within}, places: places}
 	money := func(a quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, a.Figure()) }
 	parts := paid{money(p.Items), money(p.Shipping), money(p.Tax), money(p.Discount), money(p.unreduced)}
-	_, c := e.fee(&levy{Fee: f}, quoin.Path{}, &parts, quoin.FactorOf(p.Count).Called(""))
+	_, c := e.fee(&compiledFee{Fee: f}, quoin.Path{}, &parts, quoin.FactorOf(p.Count).Named(""))
 	return c.Charge
 }
 
 // together is what the orders that are charged together come to.
 func (f Fee) together(a quoin.Amount) quoin.Amount {
-	if f.Over.IsZero() {
+	if f.OrdersTogether.IsZero() {
 		return a
 	}
-	return a.Times(f.Over)
+	return a.Times(f.OrdersTogether)
 }
 
 // parts are what is added up as the base.

@@ -21,18 +21,18 @@ const (
 	StrayFreight  quoin.Code = "stray_freight"        // an order that charges freight which the trade terms charge
 )
 
-// Check returns all that is wrong with the channel in a shop of a currency, at once, as
-// reading it in a document would find: the error is quoin.Problems, with paths in the
-// channel, such as fees[0].rate. What it names outside of itself is left to who knows
-// that: products, packing lists, a tariff.
+// Check returns everything that is wrong with the channel in a shop of this currency, at once.
+// It finds what reading a document would find. The error is quoin.Problems, with paths in the
+// channel, such as fees[0].rate. Products, packing lists and tariffs that it names are not
+// looked at.
 func (c Channel) Check(currency quoin.Currency) error {
 	k := form.Check(c)
 	c.CheckIn(k, nil, currency)
 	return k.All().Err()
 }
 
-// CheckIn adds what cannot be meant together in the channel, which stands at a path, to
-// what was found of it so far. It serves the readers of this module.
+// CheckIn adds contradictions in the channel, which stands at a path, to the problems found so
+// far. Only packages of this module need it.
 func (c Channel) CheckIn(found *form.Collector, at *form.Path, currency quoin.Currency) {
 	k := &checker{found, currency}
 	if !k.Under(at) {
@@ -43,11 +43,11 @@ func (c Channel) CheckIn(found *form.Collector, at *form.Path, currency quoin.Cu
 		k.consigned(at, c)
 		k.printed(at, c)
 		k.strays(at, c)
-		if c.After != nil {
-			k.AddAll(at.Field("returns"), c.After.Check())
+		if c.Returns != nil {
+			k.AddAll(at.Field("returns"), c.Returns.Check())
 		}
 	}
-	c.Period.CheckIn(found, at.Field("fixed_cost"))
+	c.FixedCost.CheckIn(found, at.Field("fixed_cost"))
 	k.shares(at.Field("orders"), c.Orders)
 	for j, f := range c.Fees {
 		k.fee(at.Field("fees").At(j), f)
@@ -57,9 +57,9 @@ func (c Channel) CheckIn(found *form.Collector, at *form.Path, currency quoin.Cu
 	}
 }
 
-// CheckIn adds to what was found of the period, which stands at a path, that it has a cost
-// and nothing to spread it over. It serves the readers of this module.
-func (p Period) CheckIn(found *form.Collector, at *form.Path) {
+// CheckIn adds a problem if the cost, which stands at a path, has no items to be divided by.
+// Only packages of this module need it.
+func (p FixedCost) CheckIn(found *form.Collector, at *form.Path) {
 	if found.Under(at) {
 		return
 	}

@@ -65,22 +65,22 @@ func (k *checker) offered(at *form.Path, c Channel) {
 // tagged checks which prices can be asked, and in what money.
 func (k *checker) tagged(at *form.Path, c Channel) {
 	places := k.currency.Digits()
-	if c.Abroad != nil {
-		places = c.Abroad.Currency.Digits()
+	if c.ForeignCurrency != nil {
+		places = c.ForeignCurrency.Currency.Digits()
 	}
-	if c.Tag == nil {
+	if c.PricePoints == nil {
 		return
 	}
 	at = at.Field("price_points")
-	k.AddAll(at, c.Tag.Check())
+	k.AddAll(at, c.PricePoints.Check())
 	whole := func(at *form.Path, a quoin.Amount) {
 		if !a.Round(places, quoin.Down).Equal(a) && !k.Under(at) {
 			k.Add(at, quoin.Problem{Code: quoin.StepOffMinor, Found: a.String(), Wanted: fmt.Sprintf("a whole number of minor units, with %d digits", places)})
 		}
 	}
-	whole(at.Field("step"), c.Tag.Step)
-	whole(at.Field("every"), c.Tag.Modulus)
-	for i, e := range c.Tag.Of {
+	whole(at.Field("step"), c.PricePoints.Step)
+	whole(at.Field("every"), c.PricePoints.Every)
+	for i, e := range c.PricePoints.EndsIn {
 		whole(at.Field("ends_in").At(i), e)
 	}
 }

@@ -22,7 +22,7 @@ func TestCheck(t *testing.T) {
 		"no id":                {channel.Channel{}, "id", quoin.MissingField},
 		"an id with a NUL":     {channel.Channel{ID: "web\x00"}, "id", quoin.BadText},
 		"an id that is no UTF": {channel.Channel{ID: "web\xff"}, "id", quoin.BadText},
-		"all parcels lost":     {channel.Channel{ID: "web", Loss: rate("100%")}, "lost_parcels", quoin.OutOfRange},
+		"all parcels lost":     {channel.Channel{ID: "web", LostParcels: rate("100%")}, "lost_parcels", quoin.OutOfRange},
 		"a misspelt part":      {channel.Channel{ID: "web", Fees: []channel.Fee{{Rate: rate("3%"), Of: []channel.Part{"item"}}}}, "fees[0].of[0]", quoin.UnknownWord},
 		"a part twice":         {channel.Channel{ID: "web", Fees: []channel.Fee{{Rate: rate("3%"), Of: []channel.Part{"items", "items"}}}}, "fees[0].of[1]", channel.RepeatedPart},
 		"a misspelt per":       {channel.Channel{ID: "web", Fees: []channel.Fee{{Fixed: amount("0.30"), Per: "parcel"}}}, "fees[0].per", quoin.UnknownWord},
@@ -46,9 +46,9 @@ func TestCheck(t *testing.T) {
 			Promotions: []promo.Offer{{ID: "SPRNG", Rate: rate("10%")}},
 		}, "orders[0].codes[0]", quoin.UnknownID},
 		"an offer of nothing":  {channel.Channel{ID: "web", Promotions: []promo.Offer{{ID: "SPRING"}}}, "promotions[0]", promo.MissingDiscount},
-		"a tag off the cent":   {channel.Channel{ID: "web", Tag: &channel.Tag{Step: amount("0.125")}}, "price_points.step", quoin.StepOffMinor},
-		"money for no days":    {channel.Channel{ID: "web", Trade: &channel.Trade{Credit: channel.Credit{Money: rate("5%")}}}, "trade.credit.days", quoin.StrayTerms},
-		"costs and no items":   {channel.Channel{ID: "web", Period: channel.Period{Cost: amount("20.00")}}, "fixed_cost.items", channel.NoItems},
+		"a tag off the cent":   {channel.Channel{ID: "web", PricePoints: &channel.PricePoints{Step: amount("0.125")}}, "price_points.step", quoin.StepOffMinor},
+		"money for no days":    {channel.Channel{ID: "web", Trade: &channel.Trade{Credit: channel.Credit{Interest: rate("5%")}}}, "trade.credit.days", quoin.StrayTerms},
+		"costs and no items":   {channel.Channel{ID: "web", FixedCost: channel.FixedCost{Cost: amount("20.00")}}, "fixed_cost.items", channel.NoItems},
 		"fees take all":        {channel.Channel{ID: "web", Fees: []channel.Fee{{Rate: rate("100%")}}}, "fees", channel.FeesTakeAll},
 		"a price in thousands": {channel.Channel{ID: "web", Orders: []channel.Order{{Postage: amount("4.50"), PostageRange: quoin.Between(amount("5.00"), amount("6.00"))}}}, "orders[0].postage_range", quoin.RangeOrder},
 		"more digits than are read": {channel.Channel{
@@ -71,7 +71,7 @@ func TestCheck(t *testing.T) {
 
 // All is said at once.
 func TestCheckSaysAll(t *testing.T) {
-	c := channel.Channel{Loss: quoin.MustRate("100%"), Fees: []channel.Fee{{Per: "parcel"}, {Rate: quoin.MustRate("110%")}}}
+	c := channel.Channel{LostParcels: quoin.MustRate("100%"), Fees: []channel.Fee{{Per: "parcel"}, {Rate: quoin.MustRate("110%")}}}
 	var ps quoin.Problems
 	if !errors.As(c.Check(quoin.MustCurrency("EUR")), &ps) || len(ps) != 4 {
 		t.Errorf("%v, want four problems", ps)
@@ -81,13 +81,13 @@ func TestCheckSaysAll(t *testing.T) {
 // Terms are what the channel said when they were made.
 func TestTermsKeepNothing(t *testing.T) {
 	c := channel.Channel{
-		ID: "web", Tag: &channel.Tag{Step: quoin.MustAmount("0.50")},
+		ID: "web", PricePoints: &channel.PricePoints{Step: quoin.MustAmount("0.50")},
 		Fees: []channel.Fee{{TierMode: channel.Whole, Tiers: []channel.Tier{{From: quoin.MustAmount("0"), Rate: quoin.MustRate("10%")}}}},
 	}
 	terms := c.Terms(quoin.MustCurrency("EUR"))
-	c.Fees[0].Tiers[0].Rate, c.Tag.Step = quoin.MustRate("90%"), quoin.MustAmount("7")
+	c.Fees[0].Tiers[0].Rate, c.PricePoints.Step = quoin.MustRate("90%"), quoin.MustAmount("7")
 	// 10.20 is asked as 10.00, of which a tenth goes.
-	if got := terms.Takings(quoin.MustAmount("10.20")); !got.Revenue.Equal(quoin.MustAmount("10")) || !got.Fees.Equal(quoin.MustAmount("1")) {
+	if got := terms.Proceeds(quoin.MustAmount("10.20")); !got.Revenue.Equal(quoin.MustAmount("10")) || !got.Fees.Equal(quoin.MustAmount("1")) {
 		t.Errorf("brings %s, less %s", got.Revenue, got.Fees)
 	}
 }

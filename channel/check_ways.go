@@ -45,7 +45,7 @@ func (k *checker) terms(at *form.Path, c Credit) {
 	if c.EarlyDays > 0 && c.Days > 0 && c.EarlyDays > c.Days {
 		k.Add(at.Field("early_days"), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprint(c.EarlyDays), Wanted: fmt.Sprintf("at most the %d days of the net amount", c.Days)})
 	}
-	if (!c.Money.IsZero() || !c.Early.IsZero()) && c.Days == 0 {
+	if (!c.Interest.IsZero() || !c.Early.IsZero()) && c.Days == 0 {
 		k.Stray(at.Field("days"), "nothing", "after how many days the money comes in")
 	}
 }
@@ -67,7 +67,7 @@ func (k *checker) consigned(at *form.Path, c Channel) {
 			k.Add(at.Field("registered").At(i), quoin.Problem{Code: RepeatedPart, Found: prose.Quoted(string(p)) + " again", Wanted: "each side once"})
 		}
 	}
-	if !w.Money.IsZero() && w.Days == 0 {
+	if !w.Interest.IsZero() && w.Days == 0 {
 		k.Stray(at.Field("days"), "nothing", "after how many days the money comes in")
 	}
 }
@@ -93,7 +93,7 @@ func (k *checker) printed(at *form.Path, c Channel) {
 			Wanted: "a rate below that", Remedy: "lower the rate, or say net where it is of the price without the tax",
 		})
 	}
-	if c.After != nil && !c.After.Resold.IsZero() {
+	if c.Returns != nil && !c.Returns.Resold.IsZero() {
 		k.Stray(at.Field("pays"), "prints on demand, and returns that are sold again", "no resold: what comes back is the house's")
 	}
 	known := make(map[string]bool)

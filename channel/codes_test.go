@@ -121,9 +121,9 @@ func TestWords(t *testing.T) {
 	var (
 		constant channel.Constant
 		freight  channel.Freight
-		borne    channel.Borne
+		borne    channel.DiscountBearer
 		party    channel.Party
-		pays     channel.Pays
+		pays     channel.Payout
 		mode     channel.TierMode
 		part     channel.Part
 	)

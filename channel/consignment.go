@@ -8,14 +8,14 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Consignment is giving prints to a shop that pays for what it sells.
+// Consignment is giving prints to a shop that pays for those it sells.
 type Consignment struct {
 	// Commission is the shop's share of the price; OnMaker, in its place, is given
 	// as a mark-up on what the maker gets: 100% on it is a share of 50%.
 	Commission quoin.Optional[quoin.Rate] `json:"commission,omitzero" range:"[0,1]" need:"yes" or:"on_maker"`
 	OnMaker    quoin.Optional[quoin.Rate] `json:"on_maker,omitzero" range:"[0,"`
 	// Net takes it of the price without the tax in it.
-	Net bool `json:"without_tax,omitzero" was:"net"`
+	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
 	// CostsFirst is what the maker gets of each item before the rest is shared,
 	// such as the cost of a frame.
 	CostsFirst quoin.Amount `json:"costs_first,omitzero" range:"[0,"`
@@ -26,11 +26,11 @@ type Consignment struct {
 	// commission stays with the maker.
 	Registered []Party `json:"registered,omitempty" most:"2"`
 	// Days is how long the shop takes to pay, Money what money costs in a year.
-	Days  int64      `json:"days,omitzero" range:"[1,1000]"`
-	Money quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
+	Days     int64      `json:"days,omitzero" range:"[1,1000]"`
+	Interest quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
 	// Loss is the share of the pieces given that the shop loses or spoils and does
 	// not pay for.
-	Loss quoin.Rate `json:"lost_pieces,omitzero" was:"loss" range:"[0,1)"`
+	LostPieces quoin.Rate `json:"lost_pieces,omitzero" was:"loss" range:"[0,1)"`
 }
 
 // Reduction is a discount that the seller gives on some of the sales.
@@ -38,25 +38,25 @@ type Reduction struct {
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1)"`
 	// Share is the share of sales on which it is given; none means all.
 	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`
-	Borne Borne                      `json:"borne,omitempty"`
+	Borne DiscountBearer             `json:"borne,omitempty"`
 }
 
-// Borne says who bears a discount.
-type Borne string
+// DiscountBearer says who pays for a discount.
+type DiscountBearer string
 
 const (
-	Shared    Borne = "shared"    // both: shares are of the price sold at; also when empty
-	ByShop    Borne = "shop"      // the shop: the maker gets the share of the full price
-	ByMaker   Borne = "maker"     // the maker: the shop keeps its share of the price before it
-	Forbidden Borne = "forbidden" // nobody: it may not be given
+	Shared    DiscountBearer = "shared"    // both: shares are of the price sold at; also when empty
+	ByShop    DiscountBearer = "shop"      // the shop: the maker gets the share of the full price
+	ByMaker   DiscountBearer = "maker"     // the maker: the shop keeps its share of the price before it
+	Forbidden DiscountBearer = "forbidden" // nobody: it may not be given
 )
 
 // UnmarshalText reads shared, shop, maker or forbidden.
-func (b *Borne) UnmarshalText(text []byte) error {
+func (b *DiscountBearer) UnmarshalText(text []byte) error {
 	return form.SetWord(b, text, Shared, ByShop, ByMaker, Forbidden)
 }
 
-// Party is one of the two sides of a consignment.
+// Party is one of the two sides of a consignment: the maker or the shop.
 type Party string
 
 const (
@@ -67,8 +67,8 @@ const (
 // UnmarshalText reads maker or shop.
 func (p *Party) UnmarshalText(text []byte) error { return form.SetWord(p, text, Maker, Shop) }
 
-// Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 +
-// mark-up).
+// Takes returns the shop's share of the price: the commission, or mark-up ÷ (1 + mark-up). A
+// mark-up of 50% is a share of a third.
 func (w Consignment) Takes() quoin.Rate {
 	if on, given := w.OnMaker.Get(); given {
 		return on.Factor().Over(nonZero(on.OnePlus(), "a mark-up of -100%")).Rate()
@@ -101,7 +101,7 @@ func (w *Consignment) orders(kinds []kind) []kind {
 		full.share, less.share = k.share.Times(off.Complement()), k.share.Times(off.Factor())
 		full.why.share, less.why.share = w.explainShare(quoin.OneMinus), w.explainShare(quoin.Plain)
 		less.reduced = true
-		less.offers = append(slices.Clone(k.offers), offered{
+		less.offers = append(slices.Clone(k.offers), kindOffer{
 			Offer: promo.Offer{ID: "discount", Rate: w.Discount.Rate},
 			at:    func(c quoin.Path) quoin.Path { return c.Sub("consignment", -1).Inside("discount") },
 		})
@@ -123,20 +123,20 @@ func among(kind, part string) string {
 	return kind + ", " + part
 }
 
-func (w *Consignment) levies(tax quoin.Rate) []levy {
-	commission := Fee{Name: "commission", Rate: w.Takes(), Net: w.Net}
+func (w *Consignment) fees(tax quoin.Rate) []compiledFee {
+	commission := Fee{Name: "commission", Rate: w.Takes(), WithoutTax: w.WithoutTax}
 	if w.discounted() && w.Discount.Borne == ByMaker {
 		commission.Of = []Part{unreduced}
 	}
 	if slices.Contains(w.Registered, Shop) && !slices.Contains(w.Registered, Maker) {
 		commission.Tax = tax
 	}
-	out := []levy{beyond(levy{Fee: commission, way: "consignment", rate: w.explainTakes, feeTax: (*order).channelTax}, w.CostsFirst,
+	out := []compiledFee{beyond(compiledFee{Fee: commission, way: "consignment", rate: w.explainTakes, feeTax: (*order).channelTax}, w.CostsFirst,
 		func(e *order, at quoin.Path) quoin.Operand {
 			return quoin.Given("costs first", at.Field("costs_first"), w.CostsFirst.Figure())
 		})}
-	if !w.Money.IsZero() {
-		out = append(out, levy{
+	if !w.Interest.IsZero() {
+		out = append(out, compiledFee{
 			Fee: Fee{Name: "waiting for the money", Rate: w.waiting(), Expected: true}, way: "consignment", rate: w.explainWaiting,
 		})
 	}
@@ -145,11 +145,11 @@ func (w *Consignment) levies(tax quoin.Rate) []levy {
 
 // waiting is what waiting costs as a share of the price: of the maker's part.
 func (w *Consignment) waiting() quoin.Rate {
-	return carrying(w.Money, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
+	return carrying(w.Interest, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
 }
 
-// beyond is a levy whose rate is taken only of what is beyond an amount for each item.
-func beyond(l levy, each quoin.Amount, why reason) levy {
+// beyond is a fee whose rate is taken only of what is beyond an amount for each item.
+func beyond(l compiledFee, each quoin.Amount, why reason) compiledFee {
 	if each.IsZero() {
 		return l
 	}

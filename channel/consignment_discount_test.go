@@ -27,7 +27,7 @@ func TestMakerBearsTheShopsDiscountAlone(t *testing.T) {
 	first := coded
 	first.Consignment = &framed
 	net := w
-	net.Net, net.Registered = true, []channel.Party{channel.Maker}
+	net.WithoutTax, net.Registered = true, []channel.Party{channel.Maker}
 	taxed := coded
 	taxed.Consignment = &net
 	none := w

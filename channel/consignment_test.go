@@ -26,8 +26,8 @@ func TestConsignmentShares(t *testing.T) {
 		{what: "forty to the shop", c: gallery(channel.Consignment{Commission: forty}), items: "50", revenue: "50", fees: "commission 20"},
 		{what: "of the price with tax in it", c: gallery(channel.Consignment{Commission: forty, Registered: maker}), items: "50", tax: "8.33", revenue: "41.67", fees: "commission 20"},
 		// 41.67 × 40% = 16.668.
-		{what: "of the price without it", c: gallery(channel.Consignment{Commission: forty, Registered: maker, Net: true}), items: "50", tax: "8.33", revenue: "41.67", fees: "commission 16.67"},
-		{what: "net, with no tax to take out", c: gallery(channel.Consignment{Commission: forty, Net: true}), items: "50", revenue: "50", fees: "commission 20"},
+		{what: "of the price without it", c: gallery(channel.Consignment{Commission: forty, Registered: maker, WithoutTax: true}), items: "50", tax: "8.33", revenue: "41.67", fees: "commission 16.67"},
+		{what: "net, with no tax to take out", c: gallery(channel.Consignment{Commission: forty, WithoutTax: true}), items: "50", revenue: "50", fees: "commission 20"},
 		{what: "the shop registered, not the maker", c: gallery(channel.Consignment{Commission: forty, Registered: shop}), items: "50", revenue: "50", fees: "commission 24"},
 		{what: "both", c: gallery(channel.Consignment{Commission: forty, Registered: []channel.Party{channel.Shop, channel.Maker}}), items: "50", tax: "8.33", revenue: "41.67", fees: "commission 20"},
 		{what: "doubled", c: gallery(channel.Consignment{OnMaker: someRate("100%")}), items: "50", revenue: "50", fees: "commission 25"},
@@ -38,15 +38,15 @@ func TestConsignmentShares(t *testing.T) {
 		// (50.00 − 12.00) × 40%.
 		{what: "the frame first", c: gallery(channel.Consignment{Commission: forty, CostsFirst: amount("12.00")}), items: "50", revenue: "50", fees: "commission 15.20"},
 		// (41.67 − 12.00) × 40% = 11.868.
-		{what: "the frame first, of net", c: gallery(channel.Consignment{Commission: forty, CostsFirst: amount("12.00"), Registered: maker, Net: true}), items: "50", tax: "8.33", revenue: "41.67", fees: "commission 11.87"},
+		{what: "the frame first, of net", c: gallery(channel.Consignment{Commission: forty, CostsFirst: amount("12.00"), Registered: maker, WithoutTax: true}), items: "50", tax: "8.33", revenue: "41.67", fees: "commission 11.87"},
 		{what: "the frame is all", c: gallery(channel.Consignment{Commission: forty, CostsFirst: amount("50.00")}), items: "50", revenue: "50"},
 		{what: "the frame is more than all", c: gallery(channel.Consignment{Commission: forty, CostsFirst: amount("60.00")}), items: "50", revenue: "50"},
 		// (100.00 − 24.00) × 40%, and 20% of 30.40.
 		{what: "two frames, and tax on the commission", c: pair(gallery(channel.Consignment{Commission: forty, CostsFirst: amount("12.00"), Registered: shop})), items: "100", revenue: "100", fees: "commission 36.48"},
 		// 50.00 × 60% × 10% × 73 ÷ 365.
-		{what: "paid after 73 days", c: gallery(channel.Consignment{Commission: forty, Money: rate("10%"), Days: 73}), items: "50", revenue: "50", fees: "commission 20; waiting for the money 0.60"},
+		{what: "paid after 73 days", c: gallery(channel.Consignment{Commission: forty, Interest: rate("10%"), Days: 73}), items: "50", revenue: "50", fees: "commission 20; waiting for the money 0.60"},
 		// 50.00 × 50% × 7% × 30 ÷ 365 = 52.5 ÷ 365.
-		{what: "after thirty", c: gallery(channel.Consignment{OnMaker: someRate("100%"), Money: rate("7%"), Days: 30}), items: "50", revenue: "50", fees: "commission 25; waiting for the money 52.5/365"},
+		{what: "after thirty", c: gallery(channel.Consignment{OnMaker: someRate("100%"), Interest: rate("7%"), Days: 30}), items: "50", revenue: "50", fees: "commission 25; waiting for the money 52.5/365"},
 	} {
 		l.list = "50.00"
 		l.check(t)
@@ -54,7 +54,7 @@ func TestConsignmentShares(t *testing.T) {
 }
 
 func TestConsignmentDiscounts(t *testing.T) {
-	off := func(share string, borne channel.Borne) channel.Consignment {
+	off := func(share string, borne channel.DiscountBearer) channel.Consignment {
 		w := channel.Consignment{Commission: someRate("40%"), Discount: channel.Reduction{Rate: rate("10%"), Borne: borne}}
 		if share != "" {
 			w.Discount.Share = someRate(share)
@@ -81,7 +81,7 @@ func TestConsignmentDiscounts(t *testing.T) {
 		l.check(t)
 	}
 	quarter := gallery(off("25%", channel.Shared)).Terms(eur)
-	if got := quarter.Takings(amount("50.00")); !got.Revenue.Equal(amount("48.75")) || !got.Fees.Equal(amount("19.50")) {
+	if got := quarter.Proceeds(amount("50.00")); !got.Revenue.Equal(amount("48.75")) || !got.Fees.Equal(amount("19.50")) {
 		t.Errorf("on average %s less %s, want 48.75 less 19.50", got.Revenue, got.Fees)
 	}
 }
@@ -106,7 +106,7 @@ func TestConsignmentKinds(t *testing.T) {
 	}
 	for what, c := range map[string]struct {
 		share quoin.Optional[quoin.Rate]
-		borne channel.Borne
+		borne channel.DiscountBearer
 	}{"on all": {quoin.Some(rate("100%")), ""}, "on none": {quoin.Some(rate("0%")), ""}, "by the shop": {someRate("25%"), channel.ByShop}} {
 		tm := gallery(channel.Consignment{Commission: someRate("40%"), Discount: channel.Reduction{Rate: rate("10%"), Share: c.share, Borne: c.borne}}).Terms(eur)
 		if _, at := tm.Order(0); tm.Orders() != 1 || at != -1 {
@@ -119,12 +119,12 @@ func TestConsignmentKinds(t *testing.T) {
 func TestSharesOfNothing(t *testing.T) {
 	c := gallery(channel.Consignment{Commission: someRate("40%"), Discount: channel.Reduction{Rate: rate("10%")}})
 	c.Orders = []channel.Order{{Share: someRate("0%")}}
-	if got := c.Terms(eur).Takings(amount("50.00")).Revenue; !got.Equal(amount("45.00")) {
+	if got := c.Terms(eur).Proceeds(amount("50.00")).Revenue; !got.Equal(amount("45.00")) {
 		t.Errorf("it brings %s, want 45.00", got)
 	}
 	// With and without it, where it is given on some.
 	c.Consignment.Discount.Share = someRate("25%")
-	if got := c.Terms(eur).Takings(amount("50.00")).Revenue; !got.Equal(amount("47.50")) {
+	if got := c.Terms(eur).Proceeds(amount("50.00")).Revenue; !got.Equal(amount("47.50")) {
 		t.Errorf("with it on some it brings %s, want 47.50", got)
 	}
 }
@@ -134,12 +134,12 @@ func TestConsignmentLoss(t *testing.T) {
 		{"0%", "0%", "0%"}, {"2%", "0%", "2%"}, {"0%", "5%", "5%"},
 		{"2%", "5%", "6.9%"}, // 1 − 0.98 × 0.95
 	} {
-		got := channel.Channel{Loss: rate(c.post), Consignment: &channel.Consignment{Loss: rate(c.shop)}}.Lost()
+		got := channel.Channel{LostParcels: rate(c.post), Consignment: &channel.Consignment{LostPieces: rate(c.shop)}}.Lost()
 		if !got.Equal(rate(c.want)) {
 			t.Errorf("%s in the post and %s in the shop: %s, want %s", c.post, c.shop, got, c.want)
 		}
 	}
-	if got := (channel.Channel{Loss: rate("2%")}).Lost(); !got.Equal(rate("2%")) {
+	if got := (channel.Channel{LostParcels: rate("2%")}).Lost(); !got.Equal(rate("2%")) {
 		t.Errorf("in the post alone: %s", got)
 	}
 }

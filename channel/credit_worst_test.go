@@ -12,13 +12,13 @@ import (
 // and stays at its 20 days.
 func TestWorstOrderWaitsOnAverage(t *testing.T) {
 	c := channel.Channel{Trade: &channel.Trade{Credit: channel.Credit{
-		Days: 30, Money: rate("7.3%"), Early: rate("2%"), EarlyDays: 10, Taken: someRate("50%"),
+		Days: 30, Interest: rate("7.3%"), Early: rate("2%"), EarlyDays: 10, Taken: someRate("50%"),
 	}}}
 	tm := c.Terms(eur)
-	if got := tm.Takings(amount("100.00")).Fees; !got.Equal(amount("1.40")) {
+	if got := tm.Proceeds(amount("100.00")).Fees; !got.Equal(amount("1.40")) {
 		t.Errorf("on average %s, want 1.00 + 0.40", got)
 	}
-	if got := tm.Worst()[0].Takings(amount("100.00")).Fees; !got.Equal(amount("2.40")) {
+	if got := tm.Worst()[0].Proceeds(amount("100.00")).Fees; !got.Equal(amount("2.40")) {
 		t.Errorf("at worst %s, want 2.00 + 0.40", got)
 	}
 }

@@ -7,24 +7,24 @@ import (
 	"example.com/quoin"
 )
 
-// Piece is a run of neighbouring prices on which what one item brings is a
-// straight line in the list price, but for the cents of each rounding.
+// Piece is a run of neighbouring prices on which the proceeds of one item are a straight line
+// in the list price, except for rounding.
 type Piece struct {
-	First, Last int64 // indexes on the grid
-	Revenue     Line  // per item, averaged over the kinds of order
-	Fees        Line
+	First, Last int64        // indexes on the grid
+	Revenue     StraightLine // per item, averaged over the kinds of order
+	Fees        StraightLine
 	// Kept is revenue without fees. What rounding adds to both cancels here, so its room
 	// can be far smaller than the rooms of the two added up: a flat fee has none.
-	Kept       Line
+	Kept       StraightLine
 	Fulfilment quoin.Amount
 	// Cents is the part of the room of Kept that comes from rounding to money; the rest
-	// comes from a Tag.
+	// comes from a PricePoints.
 	Cents quoin.Amount
 }
 
-// Curve returns the pieces that cover the grid, in order. They break where
-// postage becomes free, where a fee reaches a tier or a bound; so their number
-// follows from the terms, and never from how many prices there are.
+// Curve returns the pieces that cover the grid, in order. A new piece begins where postage
+// becomes free, and where a fee reaches a tier or a bound. So the number of pieces depends on
+// the terms, never on the number of prices.
 func (t Terms) Curve(g quoin.Grid) []Piece {
 	kinds := make([][]Piece, len(t.kinds))
 	for i := range t.kinds {
@@ -70,14 +70,14 @@ func (c kindCurve) k() *kind { return &c.t.kinds[c.kind] }
 // sale is an order at a price, without its fees.
 func (c kindCurve) sale(i int64) Settlement {
 	list := c.g.Price(i)
-	s := c.t.order(c.k()).sale(asked(list))
+	s := c.t.order(c.k()).sale(listPrice(list))
 	return c.t.settlement(c.k(), &s, list)
 }
 
 // charge is a fee on an order at a price.
-func (c kindCurve) charge(l *levy, i int64) charged {
+func (c kindCurve) charge(l *compiledFee, i int64) chargedFee {
 	e := c.t.order(c.k())
-	s := e.sale(asked(c.g.Price(i)))
+	s := e.sale(listPrice(c.g.Price(i)))
 	s.paid.discount = e.discount(&s)
 	_, fee := e.fee(l, quoin.Path{}, &s.paid, s.count)
 	return fee
@@ -108,8 +108,8 @@ func (c kindCurve) within(part part, first, last int64) []Piece {
 	lines := c.lines(part, s)
 	var fees [][]feePiece
 	cuts := []int64{first}
-	for i := range c.t.levies {
-		l := &c.t.levies[i]
+	for i := range c.t.compiledFees {
+		l := &c.t.compiledFees[i]
 		if !l.on(c.k()) {
 			continue
 		}
@@ -155,7 +155,7 @@ func (c kindCurve) piece(lines saleLines, fees orderLine) Piece {
 // reach returns the least index from first to last at which the rising value
 // comes up to v, last+1 where it does not. The line says where to look: a few
 // prices around its crossing, however many there are.
-func (c kindCurve) reach(first, last int64, line Line, v quoin.Amount, value func(int64) quoin.Amount) int64 {
+func (c kindCurve) reach(first, last int64, line StraightLine, v quoin.Amount, value func(int64) quoin.Amount) int64 {
 	reached := func(i int64) bool { return value(i).Cmp(v) >= 0 }
 	if line.Slope.IsZero() {
 		if reached(first) {

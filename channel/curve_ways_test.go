@@ -50,27 +50,27 @@ func TestCurves(t *testing.T) {
 			"49: 0.90+0.00 less 0.00+0.00; 60: 0.90-5.00 less 0.00+0.00"},
 		{"a tenth, then five off from 45 before", channel.Channel{Orders: one("a", "b"), Promotions: []promo.Offer{{ID: "a", Rate: rate("10%")}, {ID: "b", Amount: amount("5"), From: amount("45"), Test: promo.Before}}},
 			"44: 0.90+0.00 less 0.00+0.00; 60: 0.90-5.00 less 0.00+0.00"},
-		{"half of what is beyond 20", channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "rail", Base: amount("20")}}}}.For("rail"),
+		{"half of what is beyond 20", channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.OnDemandProduct{{Product: "rail", Base: amount("20")}}}}.For("rail"),
 			"19: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.50-10.00"},
 		// Of three items the house keeps half of 3 × list − 60, and pays the tax of 0.2 × 3 × list: nothing is left up to 33.33.
 		{"the same of orders of three, tax in prices", channel.Channel{
 			Tax: channel.Tax{Rate: rate("25%"), InPrice: true}, Orders: []channel.Order{{Items: 3}},
-			OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "rail", Base: amount("20")}}},
+			OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.OnDemandProduct{{Product: "rail", Base: amount("20")}}},
 		}.For("rail"), "19: 0.80+0.00 less 0.00+0.00; 33: 0.80+0.00 less 0.00+0.00; 60: 0.80+0.00 less 0.30-10.00"},
 		{"a commission of 40% after 10", channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%"), CostsFirst: amount("10")}},
 			"9: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.40-4.00"},
 		// 10% of ten orders is at most 30.
-		{"a cap of a month", channel.Channel{Fees: []channel.Fee{{Rate: rate("10%"), AtMost: some("30"), Over: over("10")}}},
+		{"a cap of a month", channel.Channel{Fees: []channel.Fee{{Rate: rate("10%"), AtMost: some("30"), OrdersTogether: over("10")}}},
 			"29: 1.00+0.00 less 0.10+0.00; 60: 1.00+0.00 less 0.00+3.00"},
 		// 10% up to 400 of ten orders, then 5%.
-		{"a threshold of a year", channel.Channel{Fees: []channel.Fee{{Tiers: []channel.Tier{{Rate: rate("10%")}, {From: amount("400"), Rate: rate("5%")}}, Over: over("10")}}},
+		{"a threshold of a year", channel.Channel{Fees: []channel.Fee{{Tiers: []channel.Tier{{Rate: rate("10%")}, {From: amount("400"), Rate: rate("5%")}}, OrdersTogether: over("10")}}},
 			"39: 1.00+0.00 less 0.10+0.00; 60: 1.00+0.00 less 0.05+2.00"},
 		// 5% of 2 × list, at most 4.
 		{"a freight allowance", channel.Channel{Orders: []channel.Order{{Items: 2, Postage: amount("4")}}, Trade: &channel.Trade{Freight: channel.Allowance, Allowance: rate("5%")}},
 			"39: 1.00+0.00 less 0.05+0.00; 60: 1.00+0.00 less 0.00+2.00"},
 		{"freight free from 50", channel.Channel{Orders: []channel.Order{{Postage: amount("4")}}, Trade: &channel.Trade{Freight: channel.Added, FreeFrom: some("50")}},
 			"49: 1.00+4.00 less 0.00+0.00; 60: 1.00+0.00 less 0.00+0.00"},
-		{"abroad, at 0.80", channel.Channel{Abroad: &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80")}, Fees: []channel.Fee{{Rate: rate("10%"), Fixed: amount("0.50")}}},
+		{"abroad, at 0.80", channel.Channel{ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80")}, Fees: []channel.Fee{{Rate: rate("10%"), Fixed: amount("0.50")}}},
 			"60: 1.00+0.00 less 0.10+0.40"},
 	} {
 		if got := pieces(c.c.Terms(eur), grid(t, "1", "60")); got != c.want {
@@ -84,7 +84,7 @@ func TestCurveGrowsWithTermsAlone(t *testing.T) {
 	c := channel.Channel{
 		Orders:     []channel.Order{{Codes: []string{"a", "b"}, Shipping: amount("4.50"), FreeFrom: some("60")}},
 		Promotions: []promo.Offer{{ID: "a", Amount: amount("5"), From: amount("30")}, {ID: "b", Sale: some("45")}},
-		Fees:       []channel.Fee{{Rate: rate("10%"), AtMost: some("30"), Over: over("10")}},
+		Fees:       []channel.Fee{{Rate: rate("10%"), AtMost: some("30"), OrdersTogether: over("10")}},
 	}
 	small, great := len(c.Terms(eur).Curve(grid(t, "0.01", "100"))), len(c.Terms(eur).Curve(grid(t, "0.01", "1000000")))
 	if small != great || small > 12 {
@@ -118,7 +118,7 @@ func TestCodesBetweenCents(t *testing.T) {
 		}
 		for _, p := range all {
 			for i := p.First; i <= p.Last; i++ {
-				got, price := tm.Takings(g.Price(i)).Revenue, g.Price(i)
+				got, price := tm.Proceeds(g.Price(i)).Revenue, g.Price(i)
 				off := got.Sub(price.Times(p.Revenue.Slope)).Sub(p.Revenue.Start)
 				if off.Cmp(p.Revenue.Within) > 0 || off.Neg().Cmp(p.Revenue.Within) > 0 {
 					t.Errorf("%s brings %s, off its line by %s, which claims %s", price, got, off, p.Revenue.Within)

@@ -16,7 +16,7 @@ var exampleCurrency = quoin.MustCurrency("EUR")
 func exampleMarketplace() channel.Channel {
 	both := []channel.Part{channel.Items, channel.Shipping}
 	return channel.Channel{
-		ID: "marketplace", Loss: quoin.MustRate("1%"),
+		ID: "marketplace", LostParcels: quoin.MustRate("1%"),
 		Tax:    channel.Tax{Rate: quoin.MustRate("20%"), InPrice: true, OnShipping: true},
 		Orders: []channel.Order{{Shipping: quoin.MustAmount("4.50"), Postage: quoin.MustAmount("6.20")}},
 		Fees: []channel.Fee{
@@ -106,7 +106,7 @@ func ExampleFee_Charge() {
 		{From: quoin.MustAmount("0"), Rate: quoin.MustRate("10%")},
 		{From: quoin.MustAmount("50.00"), Rate: quoin.MustRate("5%")},
 	}}
-	paid := channel.Paid{Count: 1, Items: quoin.MustAmount("80.00")}
+	paid := channel.Payment{Count: 1, Items: quoin.MustAmount("80.00")}
 	fmt.Println(fee.Charge(paid, 2).Rounded)
 	fee.TierMode = channel.Whole
 	fmt.Println(fee.Charge(paid, 2).Rounded)
@@ -122,7 +122,7 @@ func ExampleTier() {
 		{From: quoin.MustAmount("0"), Fixed: quoin.MustAmount("1.50")},
 		{From: quoin.MustAmount("10.00"), Fixed: quoin.MustAmount("3.00")},
 	}}
-	paid := channel.Paid{Count: 3, Items: quoin.MustAmount("29.97")}
+	paid := channel.Payment{Count: 3, Items: quoin.MustAmount("29.97")}
 	fmt.Println(fee.Charge(paid, 2).Rounded)
 	fee.Per = quoin.PerItem
 	fmt.Println(fee.Charge(paid, 2).Rounded)
@@ -137,7 +137,7 @@ func ExampleCharge() {
 	fee := channel.Fee{
 		Fixed: quoin.MustAmount("0.30"), Per: quoin.PerItem, AtMost: quoin.Some(quoin.MustAmount("0.50")), Share: quoin.Some(quoin.MustRate("20%")),
 	}
-	c := fee.Charge(channel.Paid{Count: 3, Items: quoin.MustAmount("3.60")}, 2)
+	c := fee.Charge(channel.Payment{Count: 3, Items: quoin.MustAmount("3.60")}, 2)
 	fmt.Println(c.Base, c.Computed, c.Bounded, c.Total.Round(3, quoin.HalfUp))
 	// Output: 3.60 0.90 0.50 0.100
 }
@@ -154,10 +154,10 @@ func ExampleFee() {
 }
 
 // A stand at a fair costs 220.00 and sells 64 prints: 3.4375 each.
-func ExamplePeriod_PerItem() {
-	a, err := channel.Period{Cost: quoin.MustAmount("220.00"), Items: quoin.FactorOf(64)}.PerItem()
+func ExampleFixedCost_PerItem() {
+	a, err := channel.FixedCost{Cost: quoin.MustAmount("220.00"), Items: quoin.FactorOf(64)}.PerItem()
 	fmt.Println(a, err)
-	_, err = channel.Period{Cost: quoin.MustAmount("220.00")}.PerItem()
+	_, err = channel.FixedCost{Cost: quoin.MustAmount("220.00")}.PerItem()
 	fmt.Println(err)
 	// Output:
 	// 3.4375 <nil>
@@ -178,8 +178,8 @@ func exampleTwoKinds() channel.Terms {
 // At 24.00, 0.75 × 28.50 + 0.25 × 52.50 = 34.50 comes in with an average order
 // of 0.75 × 1 + 0.25 × 2 = 1.25 items: 27.60 for each. The fee is a tenth of 13%
 // of the items, 24.00 for each.
-func ExampleTerms_Takings() {
-	t := exampleTwoKinds().Takings(quoin.MustAmount("24.00"))
+func ExampleTerms_Proceeds() {
+	t := exampleTwoKinds().Proceeds(quoin.MustAmount("24.00"))
 	fmt.Printf("%.2f %.2f\n", t.Revenue, t.Fees)
 	// Output: 27.60 0.31
 }
@@ -198,7 +198,7 @@ func ExampleTerms_Worst() {
 	terms := exampleTwoKinds()
 	fmt.Println(terms.Channel(), terms.Orders(), terms.Items(1), terms.Varies())
 	for _, one := range terms.Worst() {
-		t := one.Takings(quoin.MustAmount("24.00"))
+		t := one.Proceeds(quoin.MustAmount("24.00"))
 		fmt.Printf("%.2f %.2f\n", t.Revenue, t.Fees)
 	}
 	// Output:
@@ -229,9 +229,9 @@ func ExampleTerms_Curve() {
 // What is left after a commission of 7%, rounded to a cent, less 9.30 of goods:
 // 0.93 × price − 9.30, give or take half a cent. It is zero at 10.00, and at
 // most 0.005 ÷ 0.93 = 0.0054 away from there.
-func ExampleLine_Crossing() {
+func ExampleStraightLine_Crossing() {
 	grid, _ := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("20.00"))
-	kept := channel.Line{Slope: quoin.MustFactor("0.93"), Within: quoin.MustAmount("0.005")}
+	kept := channel.StraightLine{Slope: quoin.MustFactor("0.93"), Within: quoin.MustAmount("0.005")}
 	left := kept.Add(channel.Flat(quoin.MustAmount("-9.30")))
 	from, to := left.Crossing(grid, 1, grid.Len())
 	fmt.Println(grid.Price(from), grid.Price(to))
@@ -239,7 +239,7 @@ func ExampleLine_Crossing() {
 }
 
 // A flat line is above zero, below it, or within the room that rounding takes.
-func ExampleLine_Above() {
+func ExampleStraightLine_Above() {
 	for _, s := range []string{"0.02", "-0.02", "0.004"} {
 		l := channel.Flat(quoin.MustAmount(s))
 		l.Within = quoin.MustAmount("0.005")

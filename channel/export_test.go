@@ -2,5 +2,5 @@ package channel
 
 import "example.com/quoin"
 
-// Exactly gives tests Takings by its definition, whether there is a Plan or not.
-func (t Terms) Exactly(list quoin.Amount) Takings { return t.exactly(list) }
+// Exactly gives tests Proceeds by its definition, whether there is a Plan or not.
+func (t Terms) Exactly(list quoin.Amount) Proceeds { return t.exactly(list) }

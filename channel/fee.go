@@ -7,9 +7,9 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Fee is one fee of a channel: a rate of a base, or tiers by its size, plus a
-// fixed amount, within bounds, charged always or only on a share of the sales. It
-// is data, and Charge evaluates it.
+// Fee is one fee of a channel: a rate of a base, or tiers by the size of the base, plus a fixed
+// amount, within bounds. It is charged always, or on a share of the sales. It is data; Charge
+// computes it.
 type Fee struct {
 	Name string `json:"name,omitempty"`
 	// Rate is taken of the base, which is the parts named by Of added up;
@@ -17,7 +17,7 @@ type Fee struct {
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
 	Of   []Part     `json:"of,omitempty" most:"4"`
 	// Net takes the tax out of the base first, where prices hold it.
-	Net bool `json:"without_tax,omitzero" was:"net"`
+	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
 	// Fixed is added to that.
 	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
 	// Per says what Fixed and Tiers apply to: each order, also when it is empty, or
@@ -31,7 +31,7 @@ type Fee struct {
 	// and Tiers say is of them all, and each bears the same part of it. Zero
 	// means one. So a subscription is a fixed fee over the orders of a month, and
 	// a fee for a click one over the orders that a click brings.
-	Over quoin.Factor `json:"orders_together,omitzero" was:"over" range:"(0,"`
+	OrdersTogether quoin.Factor `json:"orders_together,omitzero" was:"over" range:"(0,"`
 	// Expected says that the fee is what is expected on average and changes
 	// hands in no single order: it is not rounded.
 	Expected bool `json:"expected,omitzero"`
@@ -49,18 +49,17 @@ type Fee struct {
 	Rounding quoin.Rounding `json:"rounding,omitzero"`
 }
 
-// Tier is what is charged where the base is From or more: a rate, a fixed amount,
-// or both. It must have one of them, and each may be 0. A fee of 1.50 below 10.00
-// and of 3.00 above is two tiers with fixed amounts, from 0 and from 10.00, of a
-// fee whose TierMode is Whole.
+// Tier is what is charged if the base is at least From: a rate, a fixed amount, or both. One of
+// them must be given, and each may be 0. A fee of 1.50 below 10.00 and 3.00 from 10.00 on has
+// two tiers with fixed amounts, from 0 and from 10.00, and the TierMode Whole.
 type Tier struct {
 	From  quoin.Amount `json:"from" need:"yes" range:"[0,"`
 	Rate  quoin.Rate   `json:"rate" range:"[0,1]"`
 	Fixed quoin.Amount `json:"fixed,omitzero" range:"[0,"`
 }
 
-// MarshalJSON writes what the tier has: a rate or a fixed amount of nothing too, where it
-// was given.
+// MarshalJSON writes the given fields of the tier. A rate or a fixed amount of 0 is written
+// too, if it was given.
 func (t Tier) MarshalJSON() ([]byte, error) {
 	out := struct {
 		From  quoin.Amount                 `json:"from"`
@@ -92,7 +91,7 @@ const (
 // UnmarshalText reads marginal or whole.
 func (m *TierMode) UnmarshalText(text []byte) error { return form.SetWord(m, text, Marginal, Whole) }
 
-// Part is a part of what the buyer pays that a fee may be taken of.
+// Part is a part of what the buyer pays that a fee may be a share of.
 type Part string
 
 const (

@@ -13,7 +13,7 @@ type feePiece struct {
 }
 
 // feePieces breaks a fee where it reaches a tier or a bound.
-func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feePiece {
+func (c kindCurve) feePieces(l *compiledFee, lines saleLines, first, last int64) []feePiece {
 	f := &l.Fee
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
@@ -43,7 +43,7 @@ func (c kindCurve) feePieces(l *levy, lines saleLines, first, last int64) []feeP
 
 // boundCuts adds the prices at which the fee reaches its least and greatest
 // amount, between two prices with the same tier.
-func (c kindCurve) boundCuts(cuts []int64, l *levy, lines saleLines, first, last int64) []int64 {
+func (c kindCurve) boundCuts(cuts []int64, l *compiledFee, lines saleLines, first, last int64) []int64 {
 	most, given := l.AtMost.Get()
 	if !given && l.AtLeast.IsZero() {
 		return cuts
@@ -65,7 +65,7 @@ func (c kindCurve) baseLine(f *Fee, lines saleLines) orderLine {
 	for _, p := range f.parts() {
 		base = base.plus(lines.part(p))
 	}
-	if f.Net && c.t.inPrice && !c.k().tax.IsZero() {
+	if f.WithoutTax && c.t.inPrice && !c.k().tax.IsZero() {
 		base = base.minus(c.heldIn(f.parts(), lines))
 	}
 	return base
@@ -89,21 +89,21 @@ func (l saleLines) part(p Part) orderLine {
 // togetherLine is the base of the orders that are charged together.
 func (c kindCurve) togetherLine(f *Fee, lines saleLines) orderLine {
 	line := c.baseLine(f, lines)
-	if f.Over.IsZero() {
+	if f.OrdersTogether.IsZero() {
 		return line
 	}
-	return line.times(f.Over)
+	return line.times(f.OrdersTogether)
 }
 
 // computedLine is the fee before its bounds, in the tier of a charge.
-func (c kindCurve) computedLine(f *Fee, at charged, lines saleLines) orderLine {
+func (c kindCurve) computedLine(f *Fee, at chargedFee, lines saleLines) orderLine {
 	together := f.together(at.Base)
 	rate := f.slope(together, c.k().ItemsOr1())
 	return c.togetherLine(f, lines).times(rate.Factor()).plus(level(at.unbounded.Sub(together.Part(rate))))
 }
 
 // feeLine is the fee as charged, in the form that it has at price i.
-func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) orderLine {
+func (c kindCurve) feeLine(l *compiledFee, i int64, lines saleLines) orderLine {
 	f, at := &l.Fee, c.charge(l, i)
 	line := c.computedLine(f, at, lines)
 	most, given := f.AtMost.Get()
@@ -117,8 +117,8 @@ func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) orderLine {
 	if !f.Tax.IsZero() {
 		line = line.plus(line.times(f.Tax.Factor()).loosen(c.room(f)))
 	}
-	if !f.Over.IsZero() {
-		line = line.over(f.Over)
+	if !f.OrdersTogether.IsZero() {
+		line = line.over(f.OrdersTogether)
 	}
 	line = line.times(f.Share.Or(whole).Factor())
 	return l.staying(line)
@@ -126,7 +126,7 @@ func (c kindCurve) feeLine(l *levy, i int64, lines saleLines) orderLine {
 
 // lessTax is a fee's line with the tax that it owes paid out of it. Where that takes
 // all of it, rounding may still leave as much as it can move the two.
-func (c kindCurve) lessTax(l *levy, base quoin.Amount, line orderLine, lines saleLines) orderLine {
+func (c kindCurve) lessTax(l *compiledFee, base quoin.Amount, line orderLine, lines saleLines) orderLine {
 	line = line.minus(c.heldIn(l.parts(), lines))
 	if from, some := l.leaves(c.k()); !some || base.Cmp(from) < 0 {
 		line = level(quoin.Amount{}).loosen(line.line(lines.rooms).Within)
@@ -135,7 +135,7 @@ func (c kindCurve) lessTax(l *levy, base quoin.Amount, line orderLine, lines sal
 }
 
 // staying is the share of a fee that no refund brings back.
-func (l *levy) staying(line orderLine) orderLine {
+func (l *compiledFee) staying(line orderLine) orderLine {
 	if stays, given := l.stays.Get(); given {
 		return line.times(stays)
 	}
@@ -144,11 +144,11 @@ func (l *levy) staying(line orderLine) orderLine {
 
 // feeRoom is the room of a fee in the form that it has at a charge: none where whole
 // cents of its base are whole cents of the fee.
-func (c kindCurve) feeRoom(f *Fee, at charged) quoin.Amount {
+func (c kindCurve) feeRoom(f *Fee, at chargedFee) quoin.Amount {
 	together := f.together(at.Base)
 	rate := f.slope(together, c.k().ItemsOr1()).Factor()
-	if !f.Over.IsZero() {
-		rate = rate.Times(f.Over)
+	if !f.OrdersTogether.IsZero() {
+		rate = rate.Times(f.OrdersTogether)
 	}
 	if rate.Places() == 0 && together.WithPlaces(0).Places() <= c.t.places && at.unbounded.WithPlaces(0).Places() <= c.t.places {
 		return quoin.Amount{}

@@ -2,7 +2,7 @@ package channel
 
 import "example.com/quoin"
 
-// paid is what the buyer of one order pays, in parts: those of Paid.
+// paid is what the buyer of one order pays, in parts: those of Payment.
 type paid struct{ items, shipping, tax, discount, unreduced quoin.Operand }
 
 func (p *paid) part(part Part) quoin.Operand {
@@ -20,8 +20,8 @@ func (p *paid) part(part Part) quoin.Operand {
 	}
 }
 
-// charged is a fee on an order, and what it comes to before its bounds.
-type charged struct {
+// chargedFee is a fee on an order, and what it comes to before its bounds.
+type chargedFee struct {
 	Charge
 	unbounded quoin.Amount
 }
@@ -30,8 +30,8 @@ type charged struct {
 func (e *order) fees(s *sale, keep func(i int, c Charge)) quoin.Operand {
 	s.paid.discount = e.discount(s)
 	fees := make([]quoin.Operand, 0, 8)
-	for i := range e.levies {
-		if l := &e.levies[i]; l.on(e.k) {
+	for i := range e.compiledFees {
+		if l := &e.compiledFees[i]; l.on(e.k) {
 			fee, c := e.fee(l, l.at(e.at), &s.paid, s.count)
 			if len(fees) == cap(fees) && e.Trail == silent { // nobody is told what it is the sum of
 				fees = append(fees[:0], e.Sum(StepFees, e.place, fees...))
@@ -57,14 +57,14 @@ func (e *order) because(why reason, at quoin.Path, given quoin.Operand) quoin.Op
 }
 
 // fee is a fee on the order, line by line as the fields of Charge say.
-func (e *order) fee(l *levy, at quoin.Path, p *paid, count quoin.Operand) (quoin.Operand, charged) {
+func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand) (quoin.Operand, chargedFee) {
 	f := &l.Fee
 	e.On(f.Name)
-	c := charged{Charge: Charge{Tax: quoin.AmountOf(0, e.places)}}
-	over := quoin.Given("over", at.Field("orders_together"), f.Over.Figure())
+	c := chargedFee{Charge: Charge{Tax: quoin.AmountOf(0, e.places)}}
+	over := quoin.Given("over", at.Field("orders_together"), f.OrdersTogether.Figure())
 	base := e.base(f, at, p)
 	c.Base = amountOf(base)
-	if !f.Over.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
+	if !f.OrdersTogether.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
 		base = e.Product(StepTogether, at, base, over)
 	}
 	parts := e.ofBase(make([]quoin.Operand, 0, 4), l, at, base, count, over)
@@ -74,7 +74,7 @@ func (e *order) fee(l *levy, at quoin.Path, p *paid, count quoin.Operand) (quoin
 	}
 	charge := e.Sum(StepCharge, at, append(parts, fixed)...)
 	c.unbounded, c.Computed = amountOf(charge), amountOf(charge)
-	charge = e.bounded(l, at, charge)
+	charge = e.withinBounds(l, at, charge)
 	if l.owed(e.k) {
 		charge = e.Sum(StepCharge, at, charge, e.held(at, f, p).Minus())
 		c.Computed = amountOf(charge)
@@ -88,7 +88,7 @@ func (e *order) fee(l *levy, at quoin.Path, p *paid, count quoin.Operand) (quoin
 		c.Tax = amountOf(tax)
 		charge = e.Sum(StepCharge, at, charge, tax)
 	}
-	if !f.Over.IsZero() {
+	if !f.OrdersTogether.IsZero() {
 		charge = e.Quotient(StepApart, at, charge, over)
 	}
 	share := e.because(l.share, at, quoin.GivenOr("share", at.Field("share"), f.Share.Or(whole).Figure(), !f.Share.IsZero()))
@@ -97,7 +97,7 @@ func (e *order) fee(l *levy, at quoin.Path, p *paid, count quoin.Operand) (quoin
 		counts = append(counts, e.stays(l.withPrice()))
 		e.On(f.Name)
 	}
-	fee := e.Product(StepFee, at, counts...).Called(f.Name)
+	fee := e.Product(StepFee, at, counts...).Named(f.Name)
 	c.Total = amountOf(fee)
 	return fee, c
 }
@@ -110,17 +110,17 @@ func (e *order) rounded(f *Fee, o quoin.Operand) quoin.Operand {
 }
 
 // each is an amount that the fee names, as it is for all that is charged together.
-func (e *order) each(l *levy, code quoin.StepCode, at quoin.Path, of, count, over quoin.Operand) quoin.Operand {
+func (e *order) each(l *compiledFee, code quoin.StepCode, at quoin.Path, of, count, over quoin.Operand) quoin.Operand {
 	if l.Per != quoin.PerItem {
 		return of
 	}
-	if l.Over.IsZero() {
+	if l.OrdersTogether.IsZero() {
 		return e.Product(code, at, of, count)
 	}
 	return e.Product(code, at, of, count, over)
 }
 
-func (e *order) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.Operand {
+func (e *order) withinBounds(l *compiledFee, at quoin.Path, charge quoin.Operand) quoin.Operand {
 	if !l.AtLeast.IsZero() {
 		charge = e.Greatest(StepAtLeast, at, charge, quoin.Given("at least", at.Field("at_least"), l.AtLeast.Figure()))
 	}
@@ -132,7 +132,7 @@ func (e *order) bounded(l *levy, at quoin.Path, charge quoin.Operand) quoin.Oper
 
 // base is the parts that the fee names, without the tax in them where it says so.
 func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
-	if len(f.Of) == 0 && !f.Net {
+	if len(f.Of) == 0 && !f.WithoutTax {
 		return p.items
 	}
 	parts := make([]quoin.Operand, 0, 5)
@@ -141,7 +141,7 @@ func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
 		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.taxed.OnShipping)
 	}
 	switch {
-	case f.Net && e.taxed.InPrice && !e.k.tax.IsZero() && taxed:
+	case f.WithoutTax && e.taxed.InPrice && !e.k.tax.IsZero() && taxed:
 		return e.Sum(StepBase, at, append(parts, e.held(at, f, p).Minus())...)
 	case len(f.Of) == 0:
 		return p.items
@@ -167,7 +167,7 @@ func (e *order) held(at quoin.Path, f *Fee, p *paid) quoin.Operand {
 
 // ofBase is what the fee's rate takes of the base; or what the rates of the tiers that it
 // reaches take of it, and their fixed amounts. It is put behind parts.
-func (e *order) ofBase(parts []quoin.Operand, l *levy, at quoin.Path, base, count, over quoin.Operand) []quoin.Operand {
+func (e *order) ofBase(parts []quoin.Operand, l *compiledFee, at quoin.Path, base, count, over quoin.Operand) []quoin.Operand {
 	if len(l.Tiers) == 0 {
 		return append(parts, e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, l.Rate))))
 	}
@@ -185,19 +185,19 @@ func (e *order) ofBase(parts []quoin.Operand, l *levy, at quoin.Path, base, coun
 	for i := range last + 1 {
 		top := base
 		if i < last {
-			top = e.tierFrom(l, at, i+1, count, over).Called("next from")
+			top = e.tierFrom(l, at, i+1, count, over).Named("next from")
 		}
 		if len(pairs) == cap(pairs) && e.Trail == silent { // as in fees
-			pairs = append(pairs[:0], e.Weighted(StepRated, at, pairs...), quoin.FactorOf(1).Called(""))
+			pairs = append(pairs[:0], e.Weighted(StepRated, at, pairs...), quoin.FactorOf(1).Named(""))
 		}
 		pairs = append(pairs, e.Sum(StepSlice, at, top, from.Minus()), e.tierRate(l, at, i))
-		from = top.Called("from")
+		from = top.Named("from")
 	}
 	return append(append(parts, e.Weighted(StepRated, at, pairs...)), e.tierFixed(l, at, 0, last, count, over)...)
 }
 
 // tierFixed is the fixed amounts of some tiers, but for 0.
-func (e *order) tierFixed(l *levy, at quoin.Path, first, last int, count, over quoin.Operand) (fixed []quoin.Operand) {
+func (e *order) tierFixed(l *compiledFee, at quoin.Path, first, last int, count, over quoin.Operand) (fixed []quoin.Operand) {
 	for i := first; i <= last; i++ {
 		if !l.Tiers[i].Fixed.IsZero() {
 			given := quoin.Given("tier fixed", at.FieldAt("tiers", i), l.Tiers[i].Fixed.Figure())
@@ -209,7 +209,7 @@ func (e *order) tierFixed(l *levy, at quoin.Path, first, last int, count, over q
 
 // tierFrom is where a tier begins: of a fee for each item, at an amount for each item of
 // the order.
-func (e *order) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Operand) quoin.Operand {
+func (e *order) tierFrom(l *compiledFee, at quoin.Path, i int, count, over quoin.Operand) quoin.Operand {
 	given, code := quoin.Given("from", at.FieldAt("tiers", i), l.Tiers[i].From.Figure()), StepFrom
 	if l.tier != nil {
 		if i == 0 {
@@ -217,10 +217,10 @@ func (e *order) tierFrom(l *levy, at quoin.Path, i int, count, over quoin.Operan
 		}
 		given, code = l.tier(e, at), StepFirst
 	}
-	return e.each(l, code, at, given, count, over).Called("from")
+	return e.each(l, code, at, given, count, over).Named("from")
 }
 
-func (e *order) tierRate(l *levy, at quoin.Path, i int) quoin.Operand {
+func (e *order) tierRate(l *compiledFee, at quoin.Path, i int) quoin.Operand {
 	tier := &l.Tiers[i]
 	given := quoin.GivenOr("tier rate", at.FieldAt("tiers", i), tier.Rate.Figure(), !tier.Rate.IsZero() || tier.Fixed.IsZero())
 	if l.tier == nil {

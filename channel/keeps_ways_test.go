@@ -18,8 +18,8 @@ func TestTakesEverythingByKind(t *testing.T) {
 			Orders: []channel.Order{{ID: "a", Share: someRate("50%")}, {ID: "b", Share: someRate("50%")}},
 			Fees:   []channel.Fee{{Rate: rate("60%"), Orders: []string{"a"}}, {Rate: rate("50%"), Orders: []string{"b"}}},
 		}, false},
-		"a tenth of net is left":  {channel.Channel{Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Fees: []channel.Fee{{Rate: rate("90%"), Net: true}}}, false},
-		"nothing of net is left":  {channel.Channel{Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Fees: []channel.Fee{{Rate: rate("100%"), Net: true}}}, true},
+		"a tenth of net is left":  {channel.Channel{Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Fees: []channel.Fee{{Rate: rate("90%"), WithoutTax: true}}}, false},
+		"nothing of net is left":  {channel.Channel{Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Fees: []channel.Fee{{Rate: rate("100%"), WithoutTax: true}}}, true},
 		"a commission of it all":  {channel.Channel{Consignment: &channel.Consignment{Commission: someRate("100%")}}, true},
 		"a house keeps the price": {channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.Royalty}}, true},
 		"a house pays flat":       {channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.FlatFee}}, false},
@@ -28,10 +28,10 @@ func TestTakesEverythingByKind(t *testing.T) {
 		"no tax on consignment": {channel.Channel{Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Consignment: &channel.Consignment{Commission: someRate("85%")}}, false},
 		"tax on consignment":    {channel.Channel{Tax: channel.Tax{Rate: rate("20%"), InPrice: true}, Consignment: &channel.Consignment{Commission: someRate("85%"), Registered: []channel.Party{channel.Maker}}}, true},
 		// Whatever stays of the goods, nothing of the money does.
-		"all is given back": {channel.Channel{After: &refund.Rates{Returned: rate("100%")}}, true},
+		"all is given back": {channel.Channel{Returns: &refund.Rates{Returned: rate("100%")}}, true},
 		// 100% × (1 − 0.20) of the fee, and 20% of refunds; then a tenth less.
-		"a fifth is given back, and of the fee": {channel.Channel{After: &refund.Rates{Returned: rate("20%"), Fees: rate("100%")}, Fees: []channel.Fee{{Rate: rate("100%")}}}, true},
-		"a tenth less":                          {channel.Channel{After: &refund.Rates{Returned: rate("20%"), Fees: rate("100%")}, Fees: []channel.Fee{{Rate: rate("90%")}}}, false},
+		"a fifth is given back, and of the fee": {channel.Channel{Returns: &refund.Rates{Returned: rate("20%"), Fees: rate("100%")}, Fees: []channel.Fee{{Rate: rate("100%")}}}, true},
+		"a tenth less":                          {channel.Channel{Returns: &refund.Rates{Returned: rate("20%"), Fees: rate("100%")}, Fees: []channel.Fee{{Rate: rate("90%")}}}, false},
 	} {
 		if got := c.c.TakesEverything(); got != c.want {
 			t.Errorf("%s: %t", what, got)

@@ -5,25 +5,25 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// OnDemand is selling through a house that prints each item when it is ordered,
-// sells it, and pays the maker.
+// OnDemand is selling through a house that prints each item when it is ordered, sells it, and
+// pays the maker.
 type OnDemand struct {
 	// Pays says what the maker gets.
-	Pays Pays `json:"pays" need:"yes"`
+	Pays Payout `json:"pays" need:"yes"`
 	// Rate is the royalty, or the share of what is left.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
 	// Net takes it of the price without the tax in it. Without it the maker gets the
 	// rate of the whole price, at most what the house has left after the tax.
-	Net bool `json:"without_tax,omitzero" was:"net"`
+	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
 	// CodesFromMaker says that promotions are paid from the maker's part alone:
 	// the house keeps what it keeps of the full price.
 	CodesFromMaker bool `json:"codes_from_maker,omitzero"`
 	// Sizes are what the house asks, or pays, for each product that it prints.
-	Sizes []Printed `json:"sizes,omitempty" most:"1000"`
+	Sizes []OnDemandProduct `json:"sizes,omitempty" most:"1000"`
 }
 
-// Printed is one product printed on demand.
-type Printed struct {
+// OnDemandProduct is one product printed on demand.
+type OnDemandProduct struct {
 	Product string `json:"product" need:"yes"`
 	// Base is what the house charges for printing it.
 	Base quoin.Amount `json:"base,omitzero" range:"[0,"`
@@ -31,40 +31,40 @@ type Printed struct {
 	Flat quoin.Amount `json:"flat,omitzero" range:"[0,"`
 }
 
-// Pays says what a house that prints on demand pays the maker of each sale.
-type Pays string
+// Payout says how a house that prints on demand pays the maker for each sale.
+type Payout string
 
 const (
 	// AboveBase pays the price less the base: a margin put on it, or a mark-up.
-	AboveBase Pays = "above_base"
+	AboveBase Payout = "above_base"
 	// Royalty pays a rate of the price.
-	Royalty Pays = "royalty"
+	Royalty Payout = "royalty"
 	// ShareOfRest pays a rate of the price less the base.
-	ShareOfRest Pays = "share_of_rest"
+	ShareOfRest Payout = "share_of_rest"
 	// FlatFee pays the same whatever the price.
-	FlatFee Pays = "flat_fee"
+	FlatFee Payout = "flat_fee"
 )
 
 // UnmarshalText reads above_base, royalty, share_of_rest or flat_fee.
-func (p *Pays) UnmarshalText(text []byte) error {
+func (p *Payout) UnmarshalText(text []byte) error {
 	return form.SetWord(p, text, AboveBase, Royalty, ShareOfRest, FlatFee)
 }
 
 // size is the entry of a product and its place in the list.
-func (w *OnDemand) size(product string) (Printed, int) {
+func (w *OnDemand) size(product string) (OnDemandProduct, int) {
 	for i, s := range w.Sizes {
 		if s.Product == product {
 			return s, i
 		}
 	}
-	return Printed{}, -1
+	return OnDemandProduct{}, -1
 }
 
-// levies is what the house keeps of the price. It sells, and owes the tax that
+// fees is what the house keeps of the price. It sells, and owes the tax that
 // prices hold: what it pays of the whole price it pays out of what is left.
-func (w *OnDemand) levies(product string, inPrice bool) []levy {
+func (w *OnDemand) fees(product string, inPrice bool) []compiledFee {
 	s, place := w.size(product)
-	l := levy{owes: inPrice && !w.Net, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), Net: w.Net}, way: "on_demand", rate: w.explainKeeps}
+	l := compiledFee{owes: inPrice && !w.WithoutTax, Fee: Fee{Name: "the house keeps", Rate: w.Rate.Complement().Rate(), WithoutTax: w.WithoutTax}, way: "on_demand", rate: w.explainKeeps}
 	if w.CodesFromMaker {
 		l.Of = []Part{Items, Discount}
 	}
@@ -75,19 +75,19 @@ func (w *OnDemand) levies(product string, inPrice bool) []levy {
 	}
 	switch w.Pays {
 	case Royalty:
-		return []levy{l}
+		return []compiledFee{l}
 	case ShareOfRest:
-		return []levy{beyond(l, s.Base, size("base", s.Base))}
+		return []compiledFee{beyond(l, s.Base, size("base", s.Base))}
 	case FlatFee:
-		l.Rate, l.rate, l.Net, l.owes = whole, constant("all of it", whole.Figure()), true, false
-		return []levy{beyond(l, s.Flat, size("flat", s.Flat))}
+		l.Rate, l.rate, l.WithoutTax, l.owes = whole, constant("all of it", whole.Figure()), true, false
+		return []compiledFee{beyond(l, s.Flat, size("flat", s.Flat))}
 	}
 	return nil
 }
 
-// Prints reports whether a house prints this channel's items, and what it asks
-// for one of the channel's product, in the shop's currency: then nothing else is
-// spent on making it.
+// Prints reports whether a house prints this channel's items, and returns what it charges for
+// printing the channel's product, in the shop's currency. Nothing else is then spent on making
+// it.
 func (c Channel) Prints() (quoin.Amount, bool) {
 	if c.OnDemand == nil {
 		return quoin.Amount{}, false
@@ -109,21 +109,21 @@ func (c Channel) ByProduct() bool {
 	return c.OnDemand != nil || c.Tariff != ""
 }
 
-// For returns the channel for one product: terms then are with what on-demand
-// printing asks for it, and with the promotions that speak of it.
+// For returns the channel for one product: with what an on-demand house charges for it, and
+// with the promotions that apply to it.
 func (c Channel) For(product string) Channel {
 	c.Product = product
 	return c
 }
 
-// PaysMoreThanLeft reports whether a house is to pay the maker more of every price
-// than is left of it without the tax, and the share of a price that is left, where
-// the tax is highest. Then the house would lose by each sale. It is so where a
-// royalty is above 1 ÷ (1 + tax); a share of the rest may not reach that either,
-// since the base comes off before the tax does.
+// PaysMoreThanLeft reports whether an on-demand house must pay the maker more of every price
+// than is left after tax. Then the house would lose money by each sale. Left is the share of a
+// price that is left at the highest tax of any order. This is so if a royalty is above 1 ÷ (1 +
+// tax). A share of the rest may not even reach that, because the base is subtracted before the
+// tax. With 20% tax the limit is 83.33%.
 func (c Channel) PaysMoreThanLeft() (left quoin.Rate, more bool) {
 	w := c.OnDemand
-	if w == nil || w.Net || !c.Tax.InPrice || w.Pays != Royalty && w.Pays != ShareOfRest {
+	if w == nil || w.WithoutTax || !c.Tax.InPrice || w.Pays != Royalty && w.Pays != ShareOfRest {
 		return whole, false
 	}
 	var tax quoin.Rate

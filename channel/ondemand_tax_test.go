@@ -17,12 +17,12 @@ import (
 // says, of the price on the tag; the house bears the tax out of its own part.
 func TestTheHousePaysTheTax(t *testing.T) {
 	sold := func(w channel.OnDemand) channel.Channel {
-		w.Sizes = []channel.Printed{{Product: "rail", Base: amount("10.00"), Flat: amount("5.00")}}
+		w.Sizes = []channel.OnDemandProduct{{Product: "rail", Base: amount("10.00"), Flat: amount("5.00")}}
 		return taxedIn(channel.Channel{ID: "house", OnDemand: &w}).For("rail")
 	}
 	royalty := channel.OnDemand{Pays: channel.Royalty, Rate: rate("20%")}
 	half := channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%")}
-	net := func(w channel.OnDemand) channel.OnDemand { w.Net = true; return w }
+	net := func(w channel.OnDemand) channel.OnDemand { w.WithoutTax = true; return w }
 	for _, c := range []struct {
 		what        string
 		c           channel.Channel
@@ -68,7 +68,7 @@ func TestTheHousePaysTheTaxOfCodes(t *testing.T) {
 	}{{false, "1"}, {true, "3"}} {
 		ch := taxedIn(channel.Channel{
 			OnDemand: &channel.OnDemand{
-				Pays: channel.ShareOfRest, Rate: rate("50%"), CodesFromMaker: c.fromMaker, Sizes: []channel.Printed{{Product: "rail", Base: amount("10")}},
+				Pays: channel.ShareOfRest, Rate: rate("50%"), CodesFromMaker: c.fromMaker, Sizes: []channel.OnDemandProduct{{Product: "rail", Base: amount("10")}},
 			},
 			Promotions: []promo.Offer{{ID: "spring", Rate: rate("25%")}}, Orders: []channel.Order{{Codes: []string{"spring"}}},
 		}).For("rail")
@@ -80,7 +80,7 @@ func TestTheHousePaysTheTaxOfCodes(t *testing.T) {
 // Where a tenth of it all is given back, each has a tenth less: the maker 9.00.
 func TestTheHousePaysTheTaxOfWhatComesBack(t *testing.T) {
 	c := channel.Channel{
-		Tax: channel.Tax{Rate: rate("25%"), InPrice: true}, After: &refund.Rates{Returned: rate("10%")},
+		Tax: channel.Tax{Rate: rate("25%"), InPrice: true}, Returns: &refund.Rates{Returned: rate("10%")},
 		OnDemand: &channel.OnDemand{Pays: channel.Royalty, Rate: rate("20%")},
 	}
 	ledger{what: "a tenth comes back", c: c, list: "50.00", items: "50", tax: "10", revenue: "40", fees: "the house keeps 27; refunds 4"}.check(t)
@@ -110,7 +110,7 @@ func TestPaysMoreThanLeft(t *testing.T) {
 		{"a cent in a hundred euros more", royalty("80.01%"), quarter, "", true},
 		{"nearly that of the rest", rest("79.99%"), quarter, "", false},
 		{"that of the rest", rest("80%"), quarter, "", true},
-		{"of net prices", channel.OnDemand{Pays: channel.Royalty, Rate: rate("90%"), Net: true}, quarter, "", false},
+		{"of net prices", channel.OnDemand{Pays: channel.Royalty, Rate: rate("90%"), WithoutTax: true}, quarter, "", false},
 		{"on top", royalty("90%"), channel.Tax{Rate: rate("25%")}, "", false},
 		{"no tax at all", rest("100%"), channel.Tax{InPrice: true}, "", false},
 		{"an order with more tax", royalty("75%"), quarter, "40%", true},
@@ -140,8 +140,8 @@ func TestTheMakerGetsTheLesser(t *testing.T) {
 	rapid.Check(t, func(rt *rapid.T) {
 		d := draws{rt}
 		w := channel.OnDemand{
-			Pays: rapid.SampledFrom([]channel.Pays{channel.Royalty, channel.ShareOfRest}).Draw(rt, "pays"), Rate: d.rate("rate", 1000),
-			Sizes: []channel.Printed{{Product: "rail", Base: d.money("base", 1500)}},
+			Pays: rapid.SampledFrom([]channel.Payout{channel.Royalty, channel.ShareOfRest}).Draw(rt, "pays"), Rate: d.rate("rate", 1000),
+			Sizes: []channel.OnDemandProduct{{Product: "rail", Base: d.money("base", 1500)}},
 		}
 		tax := d.rate("tax", 300)
 		tm := channel.Channel{OnDemand: &w, Tax: channel.Tax{Rate: tax, InPrice: true}}.For("rail").Terms(eur)
@@ -170,7 +170,7 @@ func TestTheMakerGetsTheLesser(t *testing.T) {
 // statement is on the line of its piece, give or take what rounding takes.
 func TestCurveOfAHouseThatPaysTheTax(t *testing.T) {
 	c := taxedIn(channel.Channel{OnDemand: &channel.OnDemand{
-		Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "rail", Base: amount("10")}},
+		Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.OnDemandProduct{{Product: "rail", Base: amount("10")}},
 	}}).For("rail")
 	tm, g := c.Terms(eur), grid(t, "0.01", "40")
 	var ends []string
@@ -178,7 +178,7 @@ func TestCurveOfAHouseThatPaysTheTax(t *testing.T) {
 		ends = append(ends, g.Price(p.Last).String())
 		for i := p.First; i <= p.Last; i++ {
 			price := g.Price(i)
-			off := tm.Takings(price).Fees.Sub(price.Times(p.Fees.Slope)).Sub(p.Fees.Start)
+			off := tm.Proceeds(price).Fees.Sub(price.Times(p.Fees.Slope)).Sub(p.Fees.Start)
 			if off.Cmp(p.Fees.Within) > 0 || off.Neg().Cmp(p.Fees.Within) > 0 {
 				t.Errorf("at %s fees are off their line by %s, which claims %s", price, off, p.Fees.Within)
 			}

@@ -11,7 +11,7 @@ import (
 // house prints rails at a base of 18.00 and herons at 25.00, or pays 5.00 flat
 // for a rail.
 func house(w channel.OnDemand) channel.Channel {
-	w.Sizes = []channel.Printed{
+	w.Sizes = []channel.OnDemandProduct{
 		{Product: "heron", Base: amount("25.00")},
 		{Product: "rail", Base: amount("18.00"), Flat: amount("5.00")},
 	}
@@ -29,7 +29,7 @@ func TestOnDemand(t *testing.T) {
 	rest := channel.OnDemand{Pays: channel.ShareOfRest, Rate: half}
 	flat := channel.OnDemand{Pays: channel.FlatFee}
 	net := func(w channel.OnDemand) channel.OnDemand {
-		w.Net = true
+		w.WithoutTax = true
 		return w
 	}
 	for _, l := range []ledger{
@@ -64,7 +64,7 @@ func TestOnDemand(t *testing.T) {
 // would have come in, one of 25% half of it (common practice).
 func TestCodesFromMaker(t *testing.T) {
 	for _, c := range []struct {
-		pays              channel.Pays
+		pays              channel.Payout
 		code              string
 		house, fromMaker  string // what the house keeps of 40.00
 		tookFull, tookNow string // what the maker gets where it pays the code
@@ -103,7 +103,7 @@ func TestCodesFromMaker(t *testing.T) {
 
 func TestPrints(t *testing.T) {
 	for _, c := range []struct {
-		pays    channel.Pays
+		pays    channel.Payout
 		product string
 		want    string
 	}{
@@ -115,7 +115,7 @@ func TestPrints(t *testing.T) {
 		}
 	}
 	abroad := house(channel.OnDemand{Pays: channel.AboveBase})
-	abroad.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.90")}
+	abroad.ForeignCurrency = &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.90")}
 	if got, ok := abroad.Prints(); !ok || !got.Equal(amount("16.20")) {
 		t.Errorf("abroad: %s, %t, want 16.20", got, ok)
 	}

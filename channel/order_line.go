@@ -49,9 +49,9 @@ func (l orderLine) constant() bool {
 }
 
 // line is the figure with all that can move it in one room.
-func (l orderLine) line(r rooms) Line {
+func (l orderLine) line(r rooms) StraightLine {
 	within := l.own.Add(r.unit.Times(absolute(l.unit))).Add(r.items.Times(absolute(l.items))).Add(r.tax.Times(absolute(l.tax)))
-	return Line{l.slope, l.start, within}
+	return StraightLine{l.slope, l.start, within}
 }
 
 func absolute(f quoin.Factor) quoin.Factor {

@@ -8,14 +8,14 @@ import (
 	"example.com/quoin/channel/promo"
 )
 
-// Settled is the figures of one explained order, in the shop's currency.
-type Settled struct {
+// OrderFigures are the figures of one explained order, in the shop's currency.
+type OrderFigures struct {
 	Share, Count                   quoin.Operand
 	Revenue, Tax, Fees, Fulfilment quoin.Operand
 }
 
-// Kinds returns how many kinds of order Explain knows, and for each where it
-// stands in the channel's list, −1 where it has none.
+// Kinds returns one entry for each kind of order that Explain knows: its place in the channel's
+// list, or −1 if it has none.
 func (c Channel) Kinds() []int {
 	kinds := c.kinds(0)
 	out := make([]int, len(kinds))
@@ -25,33 +25,33 @@ func (c Channel) Kinds() []int {
 	return out
 }
 
-// Explain settles one order of kind i at a list price, step by step. The
-// channel stands at a path; the list price is an operand of the caller's. It panics
-// where there is no kind i: Kinds says how many there are.
-func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency, i int, list quoin.Operand) Settled {
+// Explain settles one order of kind i at a list price, step by step. The channel stands at a
+// path, and the list price is an operand of the caller. It panics if there is no kind i; Kinds
+// says how many there are.
+func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency, i int, list quoin.Operand) OrderFigures {
 	places := c.Money(currency).Digits()
 	kinds := c.kinds(places)
 	if i < 0 || i >= len(kinds) {
 		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
 	}
-	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], levies: c.levies(kinds, places), places: places}
-	return e.standing(at).explained(list)
+	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], compiledFees: c.compiledFees(kinds, places), places: places}
+	return e.locate(at).explained(list)
 }
 
 // order is one kind of order that is settled on a trail. This is the definition of what
 // it comes to: with steps where they are asked for, and on a silent trail else.
 type order struct {
 	*quoin.Trail
-	c         *Channel
-	taxed     *Tax // as the channel is
-	k         *kind
-	levies    []levy
-	at, place quoin.Path // of the channel, of the kind of order
-	places    int
+	c            *Channel
+	taxed        *Tax // as the channel is
+	k            *kind
+	compiledFees []compiledFee
+	at, place    quoin.Path // of the channel, of the kind of order
+	places       int
 }
 
-// standing says where the channel stands, and the kind of order in it.
-func (e *order) standing(at quoin.Path) *order {
+// locate says where the channel stands, and the kind of order in it.
+func (e *order) locate(at quoin.Path) *order {
 	e.at, e.place = at, at
 	if e.k.index >= 0 {
 		e.place = at.Sub("orders", e.k.index)
@@ -66,13 +66,13 @@ type sale struct {
 }
 
 // explained is the order with its fees, in the shop's currency.
-func (e *order) explained(list quoin.Operand) Settled {
+func (e *order) explained(list quoin.Operand) OrderFigures {
 	e.On("")
 	share := e.because(e.k.why.share, e.place, e.share())
 	s := e.sale(list)
 	fees := e.fees(&s, nil)
-	sent := e.Quotient(StepFulfilment, e.place, e.postage(), quoin.GivenOr("loss", e.at.Field("lost_parcels"), e.c.Loss.Figure(), !e.c.Loss.IsZero()).OneMinus())
-	return Settled{Share: share, Count: s.count, Revenue: e.home(s.revenue), Tax: e.home(s.tax), Fees: e.home(fees), Fulfilment: sent}
+	sent := e.Quotient(StepFulfilment, e.place, e.postage(), quoin.GivenOr("loss", e.at.Field("lost_parcels"), e.c.LostParcels.Figure(), !e.c.LostParcels.IsZero()).OneMinus())
+	return OrderFigures{Share: share, Count: s.count, Revenue: e.home(s.revenue), Tax: e.home(s.tax), Fees: e.home(fees), Fulfilment: sent}
 }
 
 func (e *order) sale(list quoin.Operand) sale {
@@ -108,7 +108,7 @@ func (e *order) count() quoin.Operand {
 
 // home is an amount in the shop's currency.
 func (e *order) home(o quoin.Operand) quoin.Operand {
-	if e.c.Abroad == nil {
+	if e.c.ForeignCurrency == nil {
 		return o
 	}
 	return e.Product(StepHome, e.place, o, e.exchange())
@@ -139,13 +139,13 @@ func (e *order) unit(list quoin.Operand) quoin.Operand {
 	if same {
 		unit = e.Quotient(StepUnitPrice, e.place, unit, e.channelRate().OnePlus())
 	}
-	if e.c.Abroad != nil {
+	if e.c.ForeignCurrency != nil {
 		unit = e.Quotient(StepUnitPrice, e.place, unit, e.exchange())
 	}
 	switch {
-	case e.c.Tag == nil:
+	case e.c.PricePoints == nil:
 		return e.Rounded(e.places, quoin.HalfUp, unit)
-	case e.c.Tag.room().IsZero():
+	case e.c.PricePoints.room().IsZero():
 		return unit // a tag that says nothing
 	}
 	return e.tagged(unit)
@@ -155,19 +155,19 @@ func (e *order) unit(list quoin.Operand) quoin.Operand {
 // ending.
 func (e *order) tagged(unit quoin.Operand) quoin.Operand {
 	at, a := e.at.Sub("price_points", -1), amountOf(unit)
-	whole, ending := e.c.Tag.split(a)
-	if len(e.c.Tag.Of) == 0 {
-		step := quoin.Given("step", at.Field("step"), e.c.Tag.Step.Figure())
+	whole, ending := e.c.PricePoints.split(a)
+	if len(e.c.PricePoints.EndsIn) == 0 {
+		step := quoin.Given("step", at.Field("step"), e.c.PricePoints.Step.Figure())
 		steps := e.Rounded(0, quoin.HalfUp, e.Quotient(StepSteps, at, unit, step))
-		least := e.Greatest(StepSteps, at, steps, quoin.FactorOf(1).Called("at least one"))
+		least := e.Greatest(StepSteps, at, steps, quoin.FactorOf(1).Named("at least one"))
 		return e.Product(StepTagged, at, least, step)
 	}
-	modulus := quoin.GivenOr("modulus", at.Field("every"), e.c.Tag.modulus().Figure(), !e.c.Tag.Modulus.IsZero())
+	modulus := quoin.GivenOr("modulus", at.Field("every"), e.c.PricePoints.modulus().Figure(), !e.c.PricePoints.Every.IsZero())
 	moduli := e.Rounded(0, quoin.Down, e.Quotient(StepSteps, at, unit, modulus))
 	if more := whole.Sub(moduli.Value.Factor()); !more.IsZero() {
-		moduli = e.Sum(StepSteps, at, moduli, more.Called("to the nearest"))
+		moduli = e.Sum(StepSteps, at, moduli, more.Named("to the nearest"))
 	}
-	return e.Weighted(StepTagged, at, moduli, modulus, quoin.FactorOf(1).Called("one"), quoin.Given("ending", at.Field("ends_in"), ending.Figure()))
+	return e.Weighted(StepTagged, at, moduli, modulus, quoin.FactorOf(1).Named("one"), quoin.Given("ending", at.Field("ends_in"), ending.Figure()))
 }
 
 func amountOf(o quoin.Operand) quoin.Amount {
@@ -195,8 +195,8 @@ func (e *order) left(items quoin.Operand, s *sale, from, to int) quoin.Operand {
 
 // discount is what promotions took off, where a fee is taken of it.
 func (e *order) discount(s *sale) quoin.Operand {
-	for i := range e.levies {
-		if l := &e.levies[i]; slices.Contains(l.Of, Discount) && l.on(e.k) {
+	for i := range e.compiledFees {
+		if l := &e.compiledFees[i]; slices.Contains(l.Of, Discount) && l.on(e.k) {
 			full := e.Product(StepFull, e.place, s.unit, s.count)
 			return e.Sum(StepDiscount, e.place, full, s.paid.items.Minus())
 		}
@@ -223,7 +223,7 @@ func (e *order) shipping(gross, items quoin.Operand) quoin.Operand {
 // freight is the postage that a shop is charged, in the currency it pays in.
 func (e *order) freight(quoin.Path) quoin.Operand {
 	postage := e.given("postage", e.place, e.k.source.Postage)
-	if e.c.Abroad == nil {
+	if e.c.ForeignCurrency == nil {
 		return e.Rounded(e.places, quoin.HalfUp, e.Sum(StepFreight, e.place, postage))
 	}
 	return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepFreight, e.place, postage, e.exchange()))
@@ -241,7 +241,7 @@ func (e *order) postage() quoin.Operand {
 }
 
 func (e *order) channelRate() quoin.Operand {
-	return e.rate("rate", e.at.Sub("tax", -1), e.taxed.Rate).Called("tax rate")
+	return e.rate("rate", e.at.Sub("tax", -1), e.taxed.Rate).Named("tax rate")
 }
 
 func (e *order) taxRate() quoin.Operand {

@@ -115,7 +115,7 @@ func (c kindCurve) onSale(p part, sale quoin.Amount, n int) []part {
 func (c kindCurve) leftAfter(n int) func(i int64) quoin.Amount {
 	return func(i int64) quoin.Amount {
 		e := c.t.order(c.k())
-		s := sale{count: e.count(), unit: e.unit(asked(c.g.Price(i)))}
+		s := sale{count: e.count(), unit: e.unit(listPrice(c.g.Price(i)))}
 		return amountOf(e.left(e.gross(s.unit, s.count), &s, 0, n))
 	}
 }
@@ -135,7 +135,7 @@ func (c kindCurve) free(p part, from quoin.Amount) int64 {
 func (c kindCurve) cents(l orderLine) orderLine { return l.loosen(c.half()) }
 
 // line is a line of a part, before the items are taken for what they are.
-func (c kindCurve) line(l orderLine) Line { return l.line(rooms{unit: c.unitRoom()}) }
+func (c kindCurve) line(l orderLine) StraightLine { return l.line(rooms{unit: c.unitRoom()}) }
 
 // unitRoom is how far the unit price is moved: not at all where every price on the grid
 // gives whole cents.

@@ -7,13 +7,13 @@ import (
 	"example.com/quoin"
 )
 
-// Plan is terms compiled to whole numbers: it settles orders in minor units, in
-// 64 bits with products of 128, without decimals and without allocating. Terms are
-// the definition and serve all else; both come to the same values.
+// Plan is terms compiled to whole numbers. It settles orders in minor units, in 64 bits with
+// products of 128 bits, without decimals and without allocating. Both come to the same values;
+// Terms are the definition, and handle everything that a Plan cannot.
 type Plan struct {
 	kinds    []plannedKind
 	inPrice  bool
-	tag      *plannedTag
+	tag      *plannedPricePoints
 	list     int          // places of list prices
 	places   int          // of money
 	width    int          // places of the shares of kinds
@@ -26,9 +26,9 @@ type Plan struct {
 	sent     quoin.Amount // what sending costs an item
 }
 
-// Units is one order settled, in minor units of the currency that buyers pay in;
-// fees are in 10^−FeePlaces of them, since those that are charged on a share of the
-// sales, or only expected, are not rounded.
+// Units is one settled order, in minor units of the currency that buyers pay in. Fees are in
+// 10^−FeePlaces of a minor unit, because fees on a share of the sales, and expected fees, are
+// not rounded.
 type Units struct {
 	Unit, Items, Shipping, Taxable, Tax, Revenue uint64
 	Fees                                         uint64
@@ -53,9 +53,9 @@ type plannedKind struct {
 	plainUpTo  uint64 // items up to which plain fees fit in 64 bits
 	fees       []plannedFee
 	wider      []widerFee
-	standing   uint64     // fees that are the same at any price, in 10^−feePlaces
-	apart      []apartFee // fees that are no whole numbers
-	isApart    bool       // it has some, or standing ones
+	standing   uint64       // fees that are the same at any price, in 10^−feePlaces
+	apart      []decimalFee // fees that are no whole numbers
+	isApart    bool         // it has some, or standing ones
 }
 
 // plainFee is what most fees are: a rate of the items and a fixed amount, rounded
@@ -87,8 +87,8 @@ func (d divisor) split(x uint64) (q, rest uint64) {
 	return q, rest
 }
 
-// FeePlaces returns how many digits the fees of an order of kind i have beyond
-// those of money. It panics where there is no such kind.
+// FeePlaces returns how many more digits than money the fees of an order of kind i have. It
+// panics if there is no kind i.
 func (p *Plan) FeePlaces(i int) int { return p.kind(i).feePlaces }
 
 // kind is the i-th kind of order; there is none of the zero Plan.
@@ -99,14 +99,15 @@ func (p *Plan) kind(i int) *plannedKind {
 	return &p.kinds[i]
 }
 
-// Sums is what orders at one list price bring in and take away, in the currency
-// that buyers pay in: Σ share × figure over the kinds of order, in whole numbers of
-// 10^−places as SumPlaces says. × Home ÷ PerOrder they are the figures of Takings.
+// Sums is what orders at one list price bring in and take away, in the currency that buyers pay
+// in: Σ share × figure over the kinds of order, as whole numbers of 10^−places; SumPlaces
+// returns the places. Multiplied by Home and divided by PerOrder, they are the figures of
+// Proceeds.
 type Sums struct{ Revenue, Tax, Fees uint64 }
 
-// Sums adds up the kinds of order at a list price in minor units of the shop's
-// currency. It returns false where a number does not fit in 63 bits or fees are no
-// whole numbers; then Terms.Takings does it.
+// Sums adds up the kinds of order at a list price in minor units of the shop's currency. It
+// returns false if a number does not fit in 63 bits or a fee is not a whole number. Then use
+// Terms.
 func (p *Plan) Sums(list uint64) (Sums, bool) {
 	var sum Sums
 	for i := range p.kinds {
@@ -119,45 +120,45 @@ func (p *Plan) Sums(list uint64) (Sums, bool) {
 	return sum, true
 }
 
-// SumPlaces returns how many digits Sums have after the point: revenue and tax, and
+// SumPlaces returns how many digits Sums have after the point: for revenue and tax, and for
 // fees.
 func (p *Plan) SumPlaces() (revenue, fees int) { return p.places + p.width, p.places + p.feeWidth }
 
 // ListPlaces returns how many digits list prices have: those of the shop's money.
 func (p *Plan) ListPlaces() int { return p.list }
 
-// PerOrder returns how many items an average order holds, Σ share × items.
+// PerOrder returns the items of an average order: Σ share × items.
 func (p *Plan) PerOrder() quoin.Factor { return p.perOrder }
 
-// Home returns what one unit of the currency that buyers pay in is in the shop's,
-// 1 where it is the same.
+// Home returns the price of one unit of the currency that buyers pay in, in the shop's
+// currency. It is 1 if both are the same.
 func (p *Plan) Home() quoin.Factor { return p.home }
 
-// takings follows Terms.Takings; false where a number does not fit.
-func (p *Plan) takings(list quoin.Amount) (Takings, bool) {
+// proceeds follows Terms.Proceeds; false where a number does not fit.
+func (p *Plan) proceeds(list quoin.Amount) (Proceeds, bool) {
 	n, ok := list.Units(p.list)
 	if !ok || n < 0 {
-		return Takings{}, false
+		return Proceeds{}, false
 	}
 	if p.bare != nil {
 		return p.withApart(uint64(n))
 	}
 	sum, ok := p.Sums(uint64(n))
 	if !ok {
-		return Takings{}, false
+		return Proceeds{}, false
 	}
 	return p.items(sum, quoin.Amount{}), true
 }
 
-// withApart is takings where some fees are no whole numbers.
-func (p *Plan) withApart(list uint64) (Takings, bool) {
+// withApart is proceeds where some fees are no whole numbers.
+func (p *Plan) withApart(list uint64) (Proceeds, bool) {
 	var sum Sums
 	apart := p.standing
 	for i := range p.kinds {
 		k := &p.kinds[i]
 		u, ok := p.bare.Settle(i, list)
 		if !ok || !sum.weigh(&u, k) {
-			return Takings{}, false
+			return Proceeds{}, false
 		}
 		onTop := u.Tax
 		if p.inPrice {
@@ -166,7 +167,7 @@ func (p *Plan) withApart(list uint64) (Takings, bool) {
 		for j := range k.apart {
 			fee, ok := k.apart[j].of(k, &u, onTop)
 			if !ok {
-				return Takings{}, false
+				return Proceeds{}, false
 			}
 			apart = apart.Add(fee)
 		}
@@ -175,13 +176,13 @@ func (p *Plan) withApart(list uint64) (Takings, bool) {
 }
 
 // items is what sums over kinds of order, and fees beside them, are for an item.
-func (p *Plan) items(sum Sums, apart quoin.Amount) Takings {
+func (p *Plan) items(sum Sums, apart quoin.Amount) Proceeds {
 	places, feePlaces := p.SumPlaces()
 	fees := quoin.AmountOf(int64(sum.Fees), feePlaces)
 	if p.bare != nil {
 		fees = fees.Add(apart)
 	}
-	return Takings{p.item(quoin.AmountOf(int64(sum.Revenue), places)), p.item(quoin.AmountOf(int64(sum.Tax), places)), p.item(fees), p.sent}
+	return Proceeds{p.item(quoin.AmountOf(int64(sum.Revenue), places)), p.item(quoin.AmountOf(int64(sum.Tax), places)), p.item(fees), p.sent}
 }
 
 // item is what a sum over kinds of order is for an item, in the shop's currency.
@@ -205,9 +206,9 @@ func weigh(sum *uint64, x, share uint64) bool {
 	return ok && fits && total <= math.MaxInt64
 }
 
-// Settle settles one order of kind i at a list price in minor units of the shop's
-// currency. It returns false where a number does not fit in 64 bits, or a fee is no
-// whole number; then Terms.Settle does it. It panics where there is no such kind.
+// Settle settles one order of kind i at a list price in minor units of the shop's currency. It
+// returns false if a number does not fit in 64 bits or a fee is not a whole number; then use
+// Terms.Settle. It panics if there is no kind i.
 func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	k := p.kind(i)
 	var fine bool

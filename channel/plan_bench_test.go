@@ -21,7 +21,7 @@ func BenchmarkTakings(b *testing.B) {
 	})
 	b.Run("planned", func(b *testing.B) {
 		for b.Loop() {
-			tm.Takings(price)
+			tm.Proceeds(price)
 		}
 	})
 	b.Run("exactly", func(b *testing.B) {

@@ -2,11 +2,11 @@ package channel
 
 import "example.com/quoin"
 
-// ByPlan gives tests Takings by the plan alone; false where it leaves them to
+// ByPlan gives tests Proceeds by the plan alone; false where it leaves them to
 // decimals.
-func (t Terms) ByPlan(list quoin.Amount) (Takings, bool) {
+func (t Terms) ByPlan(list quoin.Amount) (Proceeds, bool) {
 	if t.fast == nil {
-		return Takings{}, false
+		return Proceeds{}, false
 	}
-	return t.fast.takings(list)
+	return t.fast.proceeds(list)
 }

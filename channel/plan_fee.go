@@ -151,9 +151,9 @@ func (f *plannedFee) ofBase(base uint64) (uint64, bool) {
 	return sum, fine && fits
 }
 
-// apartFee is a fee that is no whole number at any scale: it is charged in whole
+// decimalFee is a fee that is no whole number at any scale: it is charged in whole
 // numbers, and decimals do the rest. It is number × 10^−places × inner ÷ over × weight.
-type apartFee struct {
+type decimalFee struct {
 	fee           widerFee
 	places        int
 	inner, weight quoin.Factor
@@ -161,7 +161,7 @@ type apartFee struct {
 }
 
 // of is the fee of an order, in money.
-func (a *apartFee) of(k *plannedKind, u *Units, onTop uint64) (quoin.Amount, bool) {
+func (a *decimalFee) of(k *plannedKind, u *Units, onTop uint64) (quoin.Amount, bool) {
 	n, ok := a.fee.charge(k, u, onTop)
 	if !ok || n > mostUnits {
 		return quoin.Amount{}, false

@@ -18,8 +18,8 @@ type plannedShare struct {
 func (c *planner) fees(p *plannedKind, k *kind) {
 	var shares []plannedShare
 	standing := new(big.Rat)
-	for j := range c.terms.levies {
-		l := &c.terms.levies[j]
+	for j := range c.terms.compiledFees {
+		l := &c.terms.compiledFees[j]
 		if c.failed || !l.on(k) {
 			continue
 		}
@@ -47,11 +47,11 @@ func (c *planner) fees(p *plannedKind, k *kind) {
 }
 
 // stands reports whether the fee is the same at any price.
-func (l *levy) stands() bool { return l.Rate.IsZero() && len(l.Tiers) == 0 }
+func (l *compiledFee) stands() bool { return l.Rate.IsZero() && len(l.Tiers) == 0 }
 
 // stands puts a fee that is the same at any price in its place, and returns it where
 // it is a short decimal.
-func (c *planner) stands(p *plannedKind, k *kind, l *levy) *big.Rat {
+func (c *planner) stands(p *plannedKind, k *kind, l *compiledFee) *big.Rat {
 	e := c.terms.order(k)
 	_, fee := e.fee(l, quoin.Path{}, &paid{}, e.count())
 	total := fee.Total
@@ -64,10 +64,10 @@ func (c *planner) stands(p *plannedKind, k *kind, l *levy) *big.Rat {
 }
 
 // charged compiles a fee that moves with the price: in whole numbers, or apart.
-func (c *planner) charged(p *plannedKind, k *kind, l *levy, shares *[]plannedShare) {
+func (c *planner) charged(p *plannedKind, k *kind, l *compiledFee, shares *[]plannedShare) {
 	f := &l.Fee
-	c.failed = c.failed || f.Over.Sign() < 0 || isCut(f.Over)
-	fee := widerFee{plannedFee: plannedFee{rounding: f.Rounding}, net: f.Net && c.terms.inPrice && !k.tax.IsZero(), expected: f.Expected, owes: l.owed(k)}
+	c.failed = c.failed || f.OrdersTogether.Sign() < 0 || isCut(f.OrdersTogether)
+	fee := widerFee{plannedFee: plannedFee{rounding: f.Rounding}, net: f.WithoutTax && c.terms.inPrice && !k.tax.IsZero(), expected: f.Expected, owes: l.owed(k)}
 	c.base(&fee, f)
 	weight := f.Share.Or(whole).Factor().Times(l.stays.Or(quoin.FactorOf(1)))
 	if f.Expected && isCut(f.Rate.Factor()) {
@@ -84,7 +84,7 @@ func (c *planner) charged(p *plannedKind, k *kind, l *levy, shares *[]plannedSha
 		*shares = append(*shares, plannedShare{fee, by})
 		return
 	}
-	c.apart(p, k, fee, f, weight)
+	c.byDecimals(p, k, fee, f, weight)
 }
 
 // evenly reports whether what one order bears of any sum of 64 bits comes out even
@@ -97,20 +97,20 @@ func (f *Fee) evenly() bool {
 	}
 	places, ok := decimals(part)
 	digits := part.Mul(part, new(big.Rat).SetInt(ten(places)))
-	return f.Over.IsZero() || ok && digits.Num().Cmp(ten(14)) < 0
+	return f.OrdersTogether.IsZero() || ok && digits.Num().Cmp(ten(14)) < 0
 }
 
 // over is how many orders are charged together.
 func over(f *Fee) *big.Rat {
-	if f.Over.IsZero() {
+	if f.OrdersTogether.IsZero() {
 		return big.NewRat(1, 1)
 	}
-	return f.Over.Rat()
+	return f.OrdersTogether.Rat()
 }
 
-// apart compiles a fee whose part for an order is no short decimal.
-func (c *planner) apart(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
-	a := apartFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.Over}
+// byDecimals compiles a fee whose part for an order is no short decimal.
+func (c *planner) byDecimals(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
+	a := decimalFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.OrdersTogether}
 	if f.Expected {
 		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))
 		a.inner = f.Tax.OnePlus()
@@ -127,11 +127,11 @@ func (c *planner) byQuotient(p *plannedKind, k *kind, fee widerFee, f *Fee, weig
 		return
 	}
 	inner := f.Rate.Factor().Times(f.Tax.OnePlus())
-	if !f.Over.IsZero() {
-		inner = inner.Times(f.Over)
+	if !f.OrdersTogether.IsZero() {
+		inner = inner.Times(f.OrdersTogether)
 	}
 	fee.rate, fee.one = 1, divisorOf(1)
-	p.apart, p.isApart = append(p.apart, apartFee{fee, c.terms.places, inner, weight.Times(k.share), f.Over}), true
+	p.apart, p.isApart = append(p.apart, decimalFee{fee, c.terms.places, inner, weight.Times(k.share), f.OrdersTogether}), true
 }
 
 // base says which parts the fee is taken of.

@@ -2,17 +2,17 @@ package channel
 
 import "example.com/quoin"
 
-// plannedTag is which unit prices can be asked, in minor units: multiples of step,
+// plannedPricePoints is which unit prices can be asked, in minor units: multiples of step,
 // or what leaves one of ends, which rise, when divided by modulus.
-type plannedTag struct {
+type plannedPricePoints struct {
 	step    uint64 // 0 for ends
 	ends    []uint64
 	modulus divisor
 }
 
-// nearest follows Tag.Nearest for a list price. Keep is in steps, or in minor units
+// nearest follows PricePoints.Nearest for a list price. Keep is in steps, or in minor units
 // where there are ends.
-func (g *plannedTag) nearest(keep ratio, list uint64) (uint64, bool) {
+func (g *plannedPricePoints) nearest(keep ratio, list uint64) (uint64, bool) {
 	if g.step > 0 {
 		n, ok := keep.of(list, quoin.HalfUp)
 		if !ok {
@@ -37,7 +37,7 @@ func (g *plannedTag) nearest(keep ratio, list uint64) (uint64, bool) {
 }
 
 // around is the highest price up to one, 0 for none, and the lowest above it.
-func (g *plannedTag) around(price uint64) (below, above uint64) {
+func (g *plannedPricePoints) around(price uint64) (below, above uint64) {
 	n, rest := g.modulus.split(price)
 	moduli := n * g.modulus.by
 	if last := moduli + g.ends[len(g.ends)-1]; n > 0 {

@@ -34,14 +34,14 @@ func (c *planner) tag() {
 	if g == nil {
 		return
 	}
-	c.plan.tag = &plannedTag{}
-	if len(g.Of) == 0 {
+	c.plan.tag = &plannedPricePoints{}
+	if len(g.EndsIn) == 0 {
 		c.plan.tag.step = max(c.units(g.Step), 1)
 		c.failed = c.failed || g.Step.Sign() <= 0
 		return
 	}
 	modulus := c.units(g.modulus())
-	for _, e := range g.Of {
+	for _, e := range g.EndsIn {
 		c.plan.tag.ends = append(c.plan.tag.ends, c.units(e))
 	}
 	slices.Sort(c.plan.tag.ends)

@@ -45,39 +45,39 @@ func TestWhatIsPlanned(t *testing.T) {
 		{"tiers by slices", channel.Channel{Fees: fees{{Tiers: tiers}}}, whole},
 		{"tiers with fixed amounts", channel.Channel{Fees: fees{{Tiers: fixedTiers(), TierMode: channel.Whole}}}, whole},
 		{"the same by slices, for each of three items", channel.Channel{Orders: []channel.Order{{Items: 3}}, Fees: fees{{Tiers: fixedTiers(), Per: quoin.PerItem}}}, whole},
-		{"the same of many orders that do not divide it", channel.Channel{Fees: fees{{Tiers: fixedTiers(), TierMode: channel.Whole, Over: many("7")}}}, apart},
+		{"the same of many orders that do not divide it", channel.Channel{Fees: fees{{Tiers: fixedTiers(), TierMode: channel.Whole, OrdersTogether: many("7")}}}, apart},
 		{"a tier finer than cents", channel.Channel{Fees: fees{{Tiers: []channel.Tier{{Fixed: amount("0.305")}}}}}, whole},
 		{"the same, expected", channel.Channel{Fees: fees{{Tiers: []channel.Tier{{Fixed: amount("0.305")}}, Expected: true}}}, whole},
 		{"a fee by the kind of order", channel.Channel{Trade: &channel.Trade{Agent: rate("15%")}}, whole},
 		{"several kinds of order", channel.Channel{Orders: []channel.Order{{Share: someRate("70%")}, {Share: someRate("30%"), Items: 3}}, Fees: fees{{Rate: rate("3%")}}}, whole},
 
-		{"a fee of the net price", channel.Channel{Tax: inPrice, Orders: posted, Fees: fees{{Rate: rate("10%"), Of: parts{channel.Items, channel.Shipping}, Net: true}}}, whole},
-		{"the same where no tax is in it", channel.Channel{Fees: fees{{Rate: rate("10%"), Net: true}}}, whole},
+		{"a fee of the net price", channel.Channel{Tax: inPrice, Orders: posted, Fees: fees{{Rate: rate("10%"), Of: parts{channel.Items, channel.Shipping}, WithoutTax: true}}}, whole},
+		{"the same where no tax is in it", channel.Channel{Fees: fees{{Rate: rate("10%"), WithoutTax: true}}}, whole},
 		{"a fee of what a promotion took off", channel.Channel{Promotion: rate("25%"), Fees: fees{{Rate: rate("10%"), Of: parts{channel.Items, channel.Discount}}}}, whole},
 		{"a fee only expected", channel.Channel{Fees: fees{{Rate: rate("1.25%"), Fixed: amount("0.011"), Tax: rate("7%"), Expected: true}}}, whole},
 		{"the same within bounds", channel.Channel{Fees: fees{{Rate: rate("1.25%"), AtLeast: amount("0.5"), Expected: true}}}, whole},
 		{"the same for orders of two items", channel.Channel{Orders: []channel.Order{{Items: 2}}, Fees: fees{{Rate: rate("1.25%"), AtLeast: amount("0.5"), Expected: true}}}, whole},
 		{"bad debts", channel.Channel{Trade: &channel.Trade{Credit: channel.Credit{Bad: rate("1%")}}}, whole},
-		{"waiting for the money, 73 days of 365", channel.Channel{Trade: &channel.Trade{Credit: channel.Credit{Money: rate("8%"), Days: 73}}}, whole},
-		{"waiting for the money, 30 days of 365", channel.Channel{Trade: &channel.Trade{Credit: channel.Credit{Money: rate("8%"), Days: 30}}}, apart},
+		{"waiting for the money, 73 days of 365", channel.Channel{Trade: &channel.Trade{Credit: channel.Credit{Interest: rate("8%"), Days: 73}}}, whole},
+		{"waiting for the money, 30 days of 365", channel.Channel{Trade: &channel.Trade{Credit: channel.Credit{Interest: rate("8%"), Days: 30}}}, apart},
 
-		{"a subscription over orders that divide it", channel.Channel{Fees: fees{{Fixed: amount("20"), Over: many("40")}}}, whole},
-		{"a subscription over orders that do not", channel.Channel{Fees: fees{{Fixed: amount("20"), Over: many("30")}}}, apart},
-		{"a rate, capped by the month", channel.Channel{Orders: []channel.Order{{Items: 2}}, Fees: fees{{Rate: rate("5%"), AtMost: quoin.Some(amount("60")), Over: many("40")}}}, whole},
-		{"the same for orders of one", channel.Channel{Fees: fees{{Rate: rate("5%"), AtMost: quoin.Some(amount("60")), Over: many("40")}}}, whole},
-		{"a rate, at least so much a month", channel.Channel{Fees: fees{{Rate: rate("5%"), AtLeast: amount("60"), Over: many("30")}}}, apart},
-		{"tiers of what a month comes to", channel.Channel{Orders: []channel.Order{{Items: 2}}, Fees: fees{{Tiers: tiers, Over: many("12.5")}}}, whole},
-		{"clicks, of which not every one buys", channel.Channel{Fees: fees{{Fixed: amount("0.30"), Over: many("0.02"), Expected: true}}}, whole},
+		{"a subscription over orders that divide it", channel.Channel{Fees: fees{{Fixed: amount("20"), OrdersTogether: many("40")}}}, whole},
+		{"a subscription over orders that do not", channel.Channel{Fees: fees{{Fixed: amount("20"), OrdersTogether: many("30")}}}, apart},
+		{"a rate, capped by the month", channel.Channel{Orders: []channel.Order{{Items: 2}}, Fees: fees{{Rate: rate("5%"), AtMost: quoin.Some(amount("60")), OrdersTogether: many("40")}}}, whole},
+		{"the same for orders of one", channel.Channel{Fees: fees{{Rate: rate("5%"), AtMost: quoin.Some(amount("60")), OrdersTogether: many("40")}}}, whole},
+		{"a rate, at least so much a month", channel.Channel{Fees: fees{{Rate: rate("5%"), AtLeast: amount("60"), OrdersTogether: many("30")}}}, apart},
+		{"tiers of what a month comes to", channel.Channel{Orders: []channel.Order{{Items: 2}}, Fees: fees{{Tiers: tiers, OrdersTogether: many("12.5")}}}, whole},
+		{"clicks, of which not every one buys", channel.Channel{Fees: fees{{Fixed: amount("0.30"), OrdersTogether: many("0.02"), Expected: true}}}, whole},
 
-		{"fees in part given back", channel.Channel{Fees: fees{{Rate: rate("7.4%")}}, After: &refund.Rates{Returned: rate("4%"), Fees: rate("50%")}}, whole},
-		{"refunds, returns and disputes", channel.Channel{Tax: inPrice, After: &refund.Rates{Returned: rate("4%"), Postage: amount("3"), Disputed: rate("0.2%"), Fee: amount("15")}}, whole},
-		{"a commission given back", channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%")}, After: &refund.Rates{Returned: rate("4%")}}, whole},
+		{"fees in part given back", channel.Channel{Fees: fees{{Rate: rate("7.4%")}}, Returns: &refund.Rates{Returned: rate("4%"), Fees: rate("50%")}}, whole},
+		{"refunds, returns and disputes", channel.Channel{Tax: inPrice, Returns: &refund.Rates{Returned: rate("4%"), Postage: amount("3"), Disputed: rate("0.2%"), Fee: amount("15")}}, whole},
+		{"a commission given back", channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%")}, Returns: &refund.Rates{Returned: rate("4%")}}, whole},
 		{"a commission as a mark-up", channel.Channel{Consignment: &channel.Consignment{OnMaker: someRate("50%")}}, whole},
 		{"a discount that a shop gives", channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%"), Discount: channel.Reduction{Rate: rate("10%"), Share: someRate("30%"), Borne: channel.ByMaker}}}, whole},
 		{"printed on demand, a share of the rest", channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("80%")}}, whole},
 
-		{"prices that a till can take", channel.Channel{Tag: &channel.Tag{Step: amount("0.50")}}, whole},
-		{"prices with an ending", channel.Channel{Tag: &channel.Tag{Of: []quoin.Amount{amount("0.95"), amount("0.45")}}}, whole},
+		{"prices that a till can take", channel.Channel{PricePoints: &channel.PricePoints{Step: amount("0.50")}}, whole},
+		{"prices with an ending", channel.Channel{PricePoints: &channel.PricePoints{EndsIn: []quoin.Amount{amount("0.95"), amount("0.45")}}}, whole},
 		{"a net price that stays", channel.Channel{Tax: channel.Tax{Rate: rate("18%"), InPrice: true, Constant: channel.Net}, Orders: []channel.Order{{TaxRate: someRate("6%")}}}, whole},
 
 		{"a code for a rate", coded(promo.Offer{Rate: rate("15%"), From: amount("30"), Test: promo.Before}), whole},
@@ -86,21 +86,21 @@ func TestWhatIsPlanned(t *testing.T) {
 		{"a code for a sale price", coded(promo.Offer{Sale: quoin.Some(amount("9.995"))}), whole},
 		{"a code for a set", coded(promo.Offer{Price: quoin.Some(amount("50")), Products: []string{"rail", "bittern"}}), whole},
 
-		{"endings with a middle of half a cent", channel.Channel{TradeDiscount: []quoin.Rate{rate("50%")}, Tag: &channel.Tag{Of: []quoin.Amount{amount("0.44"), amount("0.95")}}}, whole},
+		{"endings with a middle of half a cent", channel.Channel{TradeDiscount: []quoin.Rate{rate("50%")}, PricePoints: &channel.PricePoints{EndsIn: []quoin.Amount{amount("0.44"), amount("0.95")}}}, whole},
 		{"a set with a sale price beside it", coded(promo.Offer{Price: quoin.Some(amount("50")), Sale: quoin.Some(amount("9")), Products: []string{"rail", "bittern"}}), whole},
-		{"an expected fee over orders that come out even with its tax", channel.Channel{Orders: []channel.Order{{Items: 2}}, Fees: fees{{Rate: rate("3%"), Tax: rate("20%"), Over: many("3"), Expected: true}}}, whole},
-		{"an expected fee over many orders, its rate a quotient", channel.Channel{Fees: fees{{Rate: many("0.1").Over(many("3")).Rate(), Tax: rate("20%"), Over: many("7"), Expected: true}}}, apart},
-		{"the same with a fixed amount", channel.Channel{Fees: fees{{Rate: many("0.1").Over(many("3")).Rate(), Fixed: amount("1"), Over: many("7"), Expected: true}}}, decimals},
+		{"an expected fee over orders that come out even with its tax", channel.Channel{Orders: []channel.Order{{Items: 2}}, Fees: fees{{Rate: rate("3%"), Tax: rate("20%"), OrdersTogether: many("3"), Expected: true}}}, whole},
+		{"an expected fee over many orders, its rate a quotient", channel.Channel{Fees: fees{{Rate: many("0.1").Over(many("3")).Rate(), Tax: rate("20%"), OrdersTogether: many("7"), Expected: true}}}, apart},
+		{"the same with a fixed amount", channel.Channel{Fees: fees{{Rate: many("0.1").Over(many("3")).Rate(), Fixed: amount("1"), OrdersTogether: many("7"), Expected: true}}}, decimals},
 		{"an expected fee of more places than fit", channel.Channel{Fees: fees{{Rate: rate("2.30%"), Tax: rate("0.0000000000000001"), Share: someRate("10.00%"), Expected: true}}}, apart},
 
 		{"an expected fee of net shipping that holds no tax", channel.Channel{
-			Tax: channel.Tax{InPrice: true}, Orders: []channel.Order{{Shipping: amount("4.50"), FreeFrom: quoin.Some(amount("20"))}}, Fees: fees{{Rate: rate("3%"), Of: parts{channel.Shipping}, Net: true, Expected: true}},
+			Tax: channel.Tax{InPrice: true}, Orders: []channel.Order{{Shipping: amount("4.50"), FreeFrom: quoin.Some(amount("20"))}}, Fees: fees{{Rate: rate("3%"), Of: parts{channel.Shipping}, WithoutTax: true, Expected: true}},
 		}, whole},
-		{"an expected fee of what comes off a tag with many places", channel.Channel{Tag: &channel.Tag{Step: amount("0.5000")}, Fees: fees{{Rate: rate("3%"), Of: parts{channel.Discount}, Expected: true}}}, whole},
-		{"an ending above its modulus", channel.Channel{Tag: &channel.Tag{Of: []quoin.Amount{amount("1.20")}}}, decimals},
+		{"an expected fee of what comes off a tag with many places", channel.Channel{PricePoints: &channel.PricePoints{Step: amount("0.5000")}, Fees: fees{{Rate: rate("3%"), Of: parts{channel.Discount}, Expected: true}}}, whole},
+		{"an ending above its modulus", channel.Channel{PricePoints: &channel.PricePoints{EndsIn: []quoin.Amount{amount("1.20")}}}, decimals},
 		{"shipping finer than money", channel.Channel{Orders: []channel.Order{{Shipping: amount("4.505")}}}, decimals},
 		{"a part that counts twice", channel.Channel{Fees: fees{{Rate: rate("3%"), Of: parts{channel.Items, channel.Items}}}}, decimals},
-		{"another currency", channel.Channel{Abroad: &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: many("0.93")}}, whole},
+		{"another currency", channel.Channel{ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: many("0.93")}}, whole},
 	} {
 		tm := c.c.For("rail").Terms(eur)
 		for _, cents := range []int64{0, 50, 139, 999, 1000, 2400, 77_777} {
@@ -108,7 +108,7 @@ func TestWhatIsPlanned(t *testing.T) {
 				t.Errorf("%s: at %d cents %s, want %s", c.what, cents, got, c.want)
 			}
 			price := quoin.AmountOf(cents, 2)
-			if g, w := fmt.Sprint(tm.Takings(price)), fmt.Sprint(tm.Exactly(price)); g != w {
+			if g, w := fmt.Sprint(tm.Proceeds(price)), fmt.Sprint(tm.Exactly(price)); g != w {
 				t.Errorf("%s: at %s %s, exactly %s", c.what, price, g, w)
 			}
 		}

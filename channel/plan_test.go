@@ -38,7 +38,7 @@ func plansAgree(t *rapid.T) {
 			minor %= 20_000
 		}
 		price := quoin.AmountOf(minor, currency.Digits())
-		got, want := tm.Takings(price), tm.Exactly(price)
+		got, want := tm.Proceeds(price), tm.Exactly(price)
 		if g, w := fmt.Sprint(got), fmt.Sprint(want); g != w {
 			t.Fatalf("at %s: %s, exactly %s", price, g, w)
 		}
@@ -64,7 +64,7 @@ func (d draws) writtenOtherwise(c channel.Channel) channel.Channel {
 	for i := range c.Fees {
 		f := &c.Fees[i]
 		if d.yes("over other orders") {
-			f.Over = quoin.MustFactor(rapid.SampledFrom([]string{"1", "1.0", "40", "30", "0.5", "365"}).Draw(d.T, "over them"))
+			f.OrdersTogether = quoin.MustFactor(rapid.SampledFrom([]string{"1", "1.0", "40", "30", "0.5", "365"}).Draw(d.T, "over them"))
 		}
 		if d.yes("other amounts") {
 			f.Fixed, f.AtLeast, f.Tax = d.amount("fixed"), d.amount("at least"), rate(rapid.SampledFrom([]string{"0%", "0", "20%", "5.50%"}).Draw(d.T, "tax"))
@@ -85,7 +85,7 @@ func settlesAlike(t *rapid.T, plan *channel.Plan, tm channel.Terms, minor int64,
 	for i := range tm.Orders() {
 		u, ok := plan.Settle(i, uint64(minor))
 		if !ok {
-			continue // which Takings has left to decimals
+			continue // which Proceeds has left to decimals
 		}
 		s := tm.Settle(i, price)
 		money := func(n uint64) quoin.Amount { return quoin.AmountOf(int64(n), tm.Places()) }
@@ -98,7 +98,7 @@ func settlesAlike(t *rapid.T, plan *channel.Plan, tm channel.Terms, minor int64,
 }
 
 // sumsAreTakings: sums × home ÷ the items of an order are the figures of takings.
-func sumsAreTakings(t *rapid.T, plan *channel.Plan, want channel.Takings, minor int64) {
+func sumsAreTakings(t *rapid.T, plan *channel.Plan, want channel.Proceeds, minor int64) {
 	sums, ok := plan.Sums(uint64(minor))
 	if !ok {
 		return
@@ -123,7 +123,7 @@ func TestPricesBeyondAPlan(t *testing.T) {
 		t.Error("a fee of thirteen digits by ten places fits in 64 bits")
 	}
 	// 999,999,999,999.99 × 0.0654321987 + 0.00000001 = 65,432,198,699.9993456…
-	if got := tm.Takings(amount("999999999999.99")).Fees; !got.Equal(amount("65432198700.00")) {
+	if got := tm.Proceeds(amount("999999999999.99")).Fees; !got.Equal(amount("65432198700.00")) {
 		t.Errorf("fees are %s", got)
 	}
 }
@@ -136,10 +136,10 @@ func TestPlansDoNotAllocate(t *testing.T) {
 	long := short
 	long.Orders = []channel.Order{{Items: 3, Shipping: amount("4.50"), Codes: []string{"code"}}}
 	long.Promotions = []promo.Offer{{ID: "code", Rate: rate("10%")}}
-	long.Tag = &channel.Tag{Of: []quoin.Amount{amount("0.95")}}
-	long.Fees = append(long.Fees, channel.Fee{Rate: rate("8%"), Net: true, Fixed: amount("20"), Over: quoin.MustFactor("40")})
-	long.After = &refund.Rates{Returned: rate("4%"), Fees: rate("50%")}
-	long.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.93")}
+	long.PricePoints = &channel.PricePoints{EndsIn: []quoin.Amount{amount("0.95")}}
+	long.Fees = append(long.Fees, channel.Fee{Rate: rate("8%"), WithoutTax: true, Fixed: amount("20"), OrdersTogether: quoin.MustFactor("40")})
+	long.Returns = &refund.Rates{Returned: rate("4%"), Fees: rate("50%")}
+	long.ForeignCurrency = &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.93")}
 	for what, c := range map[string]channel.Channel{"what is short": short, "what is long": long} {
 		tm := c.Terms(eur)
 		plan, ok := tm.Plan()
@@ -155,7 +155,7 @@ func TestPlansDoNotAllocate(t *testing.T) {
 	}
 	// An order of one item is not divided.
 	tm, price := short.Terms(eur), amount("24.00")
-	if n := testing.AllocsPerRun(100, func() { tm.Takings(price) }); n > 0 {
+	if n := testing.AllocsPerRun(100, func() { tm.Proceeds(price) }); n > 0 {
 		t.Errorf("what comes of a price allocates %v times", n)
 	}
 }

@@ -108,7 +108,7 @@ func TestPublishedTaxInTakings(t *testing.T) {
 		{"3000", "11.3%", "304.58", "2695.42"},
 		{"100", "18%", "15.25", "84.75"},
 	} {
-		got := channel.Channel{Tax: channel.Tax{Rate: rate(c.rate), InPrice: true}}.Terms(eur).Takings(amount(c.takings))
+		got := channel.Channel{Tax: channel.Tax{Rate: rate(c.rate), InPrice: true}}.Terms(eur).Proceeds(amount(c.takings))
 		if !got.Tax.Equal(amount(c.tax)) || !got.Revenue.Equal(amount(c.net)) {
 			t.Errorf("%s: %s at %s hold %s, %s left, want %s, %s left", practice, c.takings, c.rate, got.Tax, got.Revenue, c.tax, c.net)
 		}

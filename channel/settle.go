@@ -4,8 +4,8 @@ import (
 	"example.com/quoin"
 )
 
-// Settlement is one order settled at a list price, line by line, in the currency
-// that buyers pay in; fulfilment is in the shop's.
+// Settlement is one order settled at a list price, line by line, in the currency that buyers
+// pay in. Postage (Fulfilment) is in the shop's currency.
 type Settlement struct {
 	List       quoin.Amount // the list price, in the shop's currency
 	Unit       quoin.Amount // list × (1 + uplift) × each (1 − trade discount), rounded to money, or to a tag
@@ -25,9 +25,9 @@ type Settlement struct {
 func (t Terms) Settle(i int, list quoin.Amount) Settlement {
 	t.has(i)
 	e := t.order(&t.kinds[i])
-	s := e.sale(asked(list))
+	s := e.sale(listPrice(list))
 	out := t.settlement(&t.kinds[i], &s, list)
-	out.Charges = make([]Charge, len(t.levies))
+	out.Charges = make([]Charge, len(t.compiledFees))
 	fees := e.fees(&s, func(j int, c Charge) { out.Charges[j] = c })
 	out.Fees = quoin.AmountOf(0, t.places).Add(amountOf(fees))
 	return out
@@ -38,11 +38,11 @@ var silent = quoin.Silent()
 
 // order is a kind of order of which nobody asks how it comes to what it does.
 func (t *Terms) order(k *kind) *order {
-	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, levies: t.levies, places: t.places}
-	return e.standing(quoin.Path{})
+	e := &order{Trail: silent, c: t.channel, taxed: &t.channel.Tax, k: k, compiledFees: t.compiledFees, places: t.places}
+	return e.locate(quoin.Path{})
 }
 
-func asked(list quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, list.Figure()) }
+func listPrice(list quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, list.Figure()) }
 
 // settlement is an order without its fees.
 func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
@@ -54,45 +54,43 @@ func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
 	return out
 }
 
-// Takings is what selling one item brings in and takes away, averaged over the
-// kinds of order, in the shop's currency.
-type Takings struct {
+// Proceeds is what selling one item brings in and takes away, averaged over the kinds of order,
+// in the shop's currency.
+type Proceeds struct {
 	Revenue    quoin.Amount
 	Tax        quoin.Amount
 	Fees       quoin.Amount
 	Fulfilment quoin.Amount
 }
 
-// Takings returns what one item brings at a list price: each figure is
-// Σ share × figure ÷ Σ share × items over the kinds of order. It is nothing where there are
-// no orders, as in the zero Terms.
-func (t Terms) Takings(list quoin.Amount) Takings {
+// Proceeds returns what one item brings at a list price. Each figure is Σ share × figure ÷ Σ
+// share × items over the kinds of order. It is 0 without orders, as in the zero Terms.
+func (t Terms) Proceeds(list quoin.Amount) Proceeds {
 	if t.fast != nil {
-		if out, ok := t.fast.takings(list); ok {
+		if out, ok := t.fast.proceeds(list); ok {
 			return out
 		}
 	}
 	return t.exactly(list)
 }
 
-// exactly is the definition of Takings.
-func (t Terms) exactly(list quoin.Amount) Takings {
+// exactly is the definition of Proceeds.
+func (t Terms) exactly(list quoin.Amount) Proceeds {
 	if t.perOrder.Sign() == 0 {
-		return Takings{}
+		return Proceeds{}
 	}
-	var sum Takings
+	var sum Proceeds
 	for i := range t.kinds {
 		k := &t.kinds[i]
 		e := t.order(k)
-		s := e.sale(asked(list))
+		s := e.sale(listPrice(list))
 		sum.Revenue = sum.Revenue.Add(amountOf(s.revenue).Times(k.share))
 		sum.Tax = sum.Tax.Add(amountOf(s.tax).Times(k.share))
 		sum.Fees = sum.Fees.Add(amountOf(e.fees(&s, nil)).Times(k.share))
 	}
 	item := func(sum quoin.Amount) quoin.Amount { return t.Home(sum).Over(t.perOrder) }
-	return Takings{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}
+	return Proceeds{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}
 }
 
-// Paid returns what the buyer pays in all: items and shipping, with the tax in
-// them or on top.
+// Paid returns what the buyer pays in all: items and shipping, with tax.
 func (s Settlement) Paid() quoin.Amount { return s.Revenue.Add(s.Tax) }

@@ -7,34 +7,33 @@ import (
 	"example.com/quoin"
 )
 
-// Terms is a channel made ready to settle orders in a currency.
+// Terms is a channel compiled to settle orders in a currency.
 type Terms struct {
-	id       string
-	channel  *Channel // as it was when the terms were made
-	places   int      // of the currency that buyers pay in
-	list     int      // places of the shop's
-	kinds    []kind
-	levies   []levy
-	inPrice  bool
-	tag      *Tag
-	home     quoin.Factor // what one unit of that currency is in the shop's
-	abroad   bool
-	perOrder quoin.Factor // items in an average order, Σ share × items
-	sent     quoin.Amount // what sending costs an item on average
-	single   bool         // one kind of order, whose share is 1
-	fast     *Plan        // of the same terms, where they have one
+	id           string
+	channel      *Channel // as it was when the terms were made
+	places       int      // of the currency that buyers pay in
+	list         int      // places of the shop's
+	kinds        []kind
+	compiledFees []compiledFee
+	inPrice      bool
+	tag          *PricePoints
+	home         quoin.Factor // what one unit of that currency is in the shop's
+	abroad       bool
+	perOrder     quoin.Factor // items in an average order, Σ share × items
+	sent         quoin.Amount // what sending costs an item on average
+	single       bool         // one kind of order, whose share is 1
+	fast         *Plan        // of the same terms, where they have one
 }
 
-// Terms compiles the channel for a shop's currency. It takes the fields as they
-// are: a document is checked when it is read, and shares that sum to nothing
-// count as equal. It panics where nothing is left of what it divides by, a loss of 100%
-// or a tax of −100%: Check refuses that. What is changed in the channel afterwards changes
-// nothing in the terms.
+// Terms compiles the channel for a shop's currency. It does not check the fields: a document is
+// checked when it is read. Shares that add up to 0 count as equal. It panics if it would divide
+// by zero: with a loss of 100% or a tax of −100%, which Check refuses. Later changes of the
+// channel do not change the terms.
 func (c Channel) Terms(currency quoin.Currency) Terms {
 	own := c.own()
-	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.Tag, home: c.Home(), abroad: c.Abroad != nil}
+	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.PricePoints, home: c.Home(), abroad: c.ForeignCurrency != nil}
 	t.kinds = own.kinds(t.places)
-	t.levies = own.levies(t.kinds, t.places)
+	t.compiledFees = own.compiledFees(t.kinds, t.places)
 	return t.weighed()
 }
 
@@ -48,9 +47,9 @@ func (c Channel) own() *Channel {
 	for i := range c.Promotions {
 		c.Promotions[i].Products = slices.Clone(c.Promotions[i].Products)
 	}
-	c.Tag, c.Abroad, c.Trade, c.Consignment, c.OnDemand, c.After = copied(c.Tag), copied(c.Abroad), copied(c.Trade), copied(c.Consignment), copied(c.OnDemand), copied(c.After)
-	if c.Tag != nil {
-		c.Tag.Of = slices.Clone(c.Tag.Of)
+	c.PricePoints, c.ForeignCurrency, c.Trade, c.Consignment, c.OnDemand, c.Returns = copied(c.PricePoints), copied(c.ForeignCurrency), copied(c.Trade), copied(c.Consignment), copied(c.OnDemand), copied(c.Returns)
+	if c.PricePoints != nil {
+		c.PricePoints.EndsIn = slices.Clone(c.PricePoints.EndsIn)
 	}
 	return &c
 }
@@ -81,8 +80,8 @@ func (t Terms) weighed() Terms {
 	return t.weighed()
 }
 
-// Plan returns the terms compiled to whole numbers; false where they are served
-// by decimals alone. Takings come from it where there is one, to the same values.
+// Plan returns the terms compiled to whole numbers, or false if only decimals can handle them.
+// The proceeds use it if there is one, with the same values.
 func (t Terms) Plan() (*Plan, bool) { return t.fast, t.fast != nil }
 
 // Channel returns the id of the channel.
@@ -97,9 +96,9 @@ func (t Terms) ListPlaces() int { return t.list }
 // Orders returns how many kinds of order there are.
 func (t Terms) Orders() int { return len(t.kinds) }
 
-// Order returns the kind i of order as it is settled, and where it stands in the
-// channel's list: −1 where it has none. Two kinds may stand at one place: those
-// of a consignment with and without its discount.
+// Order returns kind i of order as it is settled, and its place in the channel's list, or −1 if
+// it has none. Two kinds may have the same place: those of a consignment with and without its
+// discount.
 func (t Terms) Order(i int) (Order, int) {
 	t.has(i)
 	return t.kinds[i].Order, t.kinds[i].index
@@ -126,28 +125,28 @@ func (t *Terms) has(i int) {
 
 // Fees returns the names of the fees, in the order of a settlement's charges.
 func (t Terms) Fees() []string {
-	names := make([]string, len(t.levies))
-	for i, l := range t.levies {
+	names := make([]string, len(t.compiledFees))
+	for i, l := range t.compiledFees {
 		names[i] = l.Name
 	}
 	return names
 }
 
-// WithPrice reports whether fee i goes back with the price where that is given
-// back, as what a shop on consignment or a house that prints on demand keeps does.
+// WithPrice reports whether fee i is given back when the price is given back, such as what a
+// consignment shop or an on-demand house keeps.
 func (t Terms) WithPrice(i int) bool {
-	if i < 0 || i >= len(t.levies) {
-		panic(fmt.Sprintf("quoin: fee %d, of terms with %d: Channel.Terms makes them", i, len(t.levies)))
+	if i < 0 || i >= len(t.compiledFees) {
+		panic(fmt.Sprintf("quoin: fee %d, of terms with %d: Channel.Terms makes them", i, len(t.compiledFees)))
 	}
-	return t.levies[i].withPrice()
+	return t.compiledFees[i].withPrice()
 }
 
-// Sent returns what sending costs an item, averaged over the kinds of order, in the
-// shop's currency. It is the same at every price.
+// Sent returns what sending costs for an item, averaged over the kinds of order, in the shop's
+// currency. It is the same at every price.
 func (t Terms) Sent() quoin.Amount { return t.sent }
 
-// Home returns what an amount of a settlement is in the shop's currency: itself,
-// or × the rate of the channel's currency.
+// Home returns an amount of a settlement in the shop's currency: multiplied by the rate of the
+// channel's currency, if it has its own.
 func (t Terms) Home(a quoin.Amount) quoin.Amount {
 	if t.abroad {
 		a = a.Times(t.home)
@@ -155,9 +154,9 @@ func (t Terms) Home(a quoin.Amount) quoin.Amount {
 	return a.WithPlaces(t.list)
 }
 
-// Average returns Σ share × figure ÷ Σ share × items over the kinds of order:
-// what figure, given per order of each kind, is per item. It is nothing where there are no
-// orders, as in the zero Terms. It is money of the shop, and written so.
+// Average returns an average per item: Σ share × figure ÷ Σ share × items over the kinds of
+// order, where figure is per order of each kind. It is 0 without orders, as in the zero Terms.
+// It is written as money of the shop.
 func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 	if t.perOrder.Sign() == 0 {
 		return quoin.Amount{}
@@ -172,13 +171,12 @@ func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 	return sum.Over(t.perOrder).WithPlaces(t.list)
 }
 
-// Varies reports whether orders differ: by their kind, or by a fee that is
-// charged only sometimes.
+// Varies reports whether orders differ: by their kind, or by a fee that only some sales pay.
 func (t Terms) Varies() bool {
 	if len(t.kinds) > 1 {
 		return true
 	}
-	for _, l := range t.levies {
+	for _, l := range t.compiledFees {
 		if !l.Share.IsZero() {
 			return true
 		}
@@ -186,20 +184,19 @@ func (t Terms) Varies() bool {
 	return false
 }
 
-// Worst returns the terms of each kind of order by itself, with every fee that
-// is charged only sometimes charged in full. What is only expected on average
-// stays as it is.
+// Worst returns the terms of each kind of order by itself. Every fee that only some sales pay
+// is counted in full. What is only expected stays at its average.
 func (t Terms) Worst() []Terms {
-	levies := make([]levy, len(t.levies))
-	for i, l := range t.levies {
+	compiledFees := make([]compiledFee, len(t.compiledFees))
+	for i, l := range t.compiledFees {
 		l.Share, l.share = quoin.Optional[quoin.Rate]{}, nil
-		levies[i] = l
+		compiledFees[i] = l
 	}
 	out := make([]Terms, len(t.kinds))
 	for i, k := range t.kinds {
 		k.share = quoin.FactorOf(1)
 		one := t
-		one.kinds, one.levies = []kind{k}, levies
+		one.kinds, one.compiledFees = []kind{k}, compiledFees
 		out[i] = one.weighed()
 	}
 	return out

@@ -34,8 +34,8 @@ func (d draws) tiered() channel.Fee {
 }
 
 // order is one that a fee is charged on, with a base near the tiers.
-func (d draws) paid(f channel.Fee) channel.Paid {
-	p := channel.Paid{Count: rapid.Int64Range(1, 4).Draw(d.T, "count"), Shipping: d.money("shipping", 500), Tax: d.money("tax", 500), Discount: d.money("discount", 500)}
+func (d draws) paid(f channel.Fee) channel.Payment {
+	p := channel.Payment{Count: rapid.Int64Range(1, 4).Draw(d.T, "count"), Shipping: d.money("shipping", 500), Tax: d.money("tax", 500), Discount: d.money("discount", 500)}
 	p.Items = d.money("items", 9000)
 	if d.yes("where a tier begins") {
 		p.Items = rapid.SampledFrom(f.Tiers).Draw(d.T, "tier").From.Times(quoin.FactorOf(p.Count))
@@ -44,7 +44,7 @@ func (d draws) paid(f channel.Fee) channel.Paid {
 }
 
 // tierLaw draws fees of tiers and orders, and compares what two fees charge.
-func tierLaw(t *testing.T, change func(d draws, f channel.Fee, p channel.Paid) (one, other channel.Charge)) {
+func tierLaw(t *testing.T, change func(d draws, f channel.Fee, p channel.Payment) (one, other channel.Charge)) {
 	drawn, charged := 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		d := draws{t}
@@ -65,8 +65,8 @@ func tierLaw(t *testing.T, change func(d draws, f channel.Fee, p channel.Paid) (
 }
 
 func TestLawsOfTiers(t *testing.T) {
-	for what, law := range map[string]func(d draws, f channel.Fee, p channel.Paid) (one, other channel.Charge){
-		"a fixed amount of 0 changes nothing": func(d draws, f channel.Fee, p channel.Paid) (one, other channel.Charge) {
+	for what, law := range map[string]func(d draws, f channel.Fee, p channel.Payment) (one, other channel.Charge){
+		"a fixed amount of 0 changes nothing": func(d draws, f channel.Fee, p channel.Payment) (one, other channel.Charge) {
 			with := f
 			with.Tiers = slices.Clone(f.Tiers)
 			for i := range with.Tiers {
@@ -76,14 +76,14 @@ func TestLawsOfTiers(t *testing.T) {
 			}
 			return f.Charge(p, 2), with.Charge(p, 2)
 		},
-		"one tier from 0 is a fee without tiers": func(d draws, f channel.Fee, p channel.Paid) (one, other channel.Charge) {
+		"one tier from 0 is a fee without tiers": func(d draws, f channel.Fee, p channel.Payment) (one, other channel.Charge) {
 			only := channel.Tier{Rate: f.Tiers[0].Rate, Fixed: f.Tiers[0].Fixed}
 			f.Tiers = []channel.Tier{only}
 			without := f
 			without.Tiers, without.Rate, without.Fixed = nil, only.Rate, f.Fixed.Add(only.Fixed)
 			return f.Charge(p, 2), without.Charge(p, 2)
 		},
-		"a tier cut in two is what it was": func(d draws, f channel.Fee, p channel.Paid) (one, other channel.Charge) {
+		"a tier cut in two is what it was": func(d draws, f channel.Fee, p channel.Payment) (one, other channel.Charge) {
 			i := rapid.IntRange(0, len(f.Tiers)-1).Draw(d.T, "which")
 			second := f.Tiers[i]
 			second.From = second.From.Add(amount("0.01"))
@@ -97,7 +97,7 @@ func TestLawsOfTiers(t *testing.T) {
 			cut.Tiers = slices.Insert(slices.Clone(f.Tiers), i+1, second)
 			return f.Charge(p, 2), cut.Charge(p, 2)
 		},
-		"fixed amounts that add up are those of the highest tier": func(d draws, f channel.Fee, p channel.Paid) (one, other channel.Charge) {
+		"fixed amounts that add up are those of the highest tier": func(d draws, f channel.Fee, p channel.Payment) (one, other channel.Charge) {
 			whole := f
 			f.TierMode, whole.TierMode = channel.Marginal, channel.Whole
 			f.Tiers, whole.Tiers = slices.Clone(f.Tiers), slices.Clone(f.Tiers)
@@ -108,7 +108,7 @@ func TestLawsOfTiers(t *testing.T) {
 			}
 			return f.Charge(p, 2), whole.Charge(p, 2)
 		},
-		"each item is charged as an order of one": func(d draws, f channel.Fee, p channel.Paid) (one, other channel.Charge) {
+		"each item is charged as an order of one": func(d draws, f channel.Fee, p channel.Payment) (one, other channel.Charge) {
 			f = channel.Fee{Tiers: f.Tiers, TierMode: f.TierMode, Fixed: f.Fixed, Per: quoin.PerItem, Expected: true}
 			single := f
 			single.Per = ""
@@ -145,7 +145,7 @@ func tiersAgreeEverywhere(t *rapid.T) {
 	curveHolds(t, tm, d.grid())
 	for range 5 {
 		price := d.money("price", 3000)
-		if got, want := fmt.Sprint(tm.Takings(price)), fmt.Sprint(tm.Exactly(price)); got != want {
+		if got, want := fmt.Sprint(tm.Proceeds(price)), fmt.Sprint(tm.Exactly(price)); got != want {
 			t.Fatalf("at %s: %s, by decimals %s", price, got, want)
 		}
 		trail := quoin.NewTrail(32)

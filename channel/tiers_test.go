@@ -75,13 +75,13 @@ func TestFixedTiers(t *testing.T) {
 		{"the same, expected", channel.Fee{Tiers: []channel.Tier{{Fixed: amount("1.505")}}, Expected: true}, 1, "10.00", "1.505", "1.505"},
 
 		// Four orders of 9.99 come to 39.96.
-		{"four orders together", channel.Fee{Tiers: four, TierMode: whole, Over: over("4")}, 1, "9.99", "6.00", "1.50"},
-		{"four orders together", channel.Fee{Tiers: four, TierMode: whole, Over: over("4")}, 1, "10.00", "12.00", "3.00"},
+		{"four orders together", channel.Fee{Tiers: four, TierMode: whole, OrdersTogether: over("4")}, 1, "9.99", "6.00", "1.50"},
+		{"four orders together", channel.Fee{Tiers: four, TierMode: whole, OrdersTogether: over("4")}, 1, "10.00", "12.00", "3.00"},
 		// Eight items at 9.99, and eight at 10.00.
-		{"each item of four orders of two", channel.Fee{Tiers: tiers, TierMode: whole, Per: item, Over: over("4")}, 2, "19.98", "12.00", "3.00"},
-		{"each item of four orders of two", channel.Fee{Tiers: tiers, TierMode: whole, Per: item, Over: over("4")}, 2, "20.00", "24.00", "6.00"},
+		{"each item of four orders of two", channel.Fee{Tiers: tiers, TierMode: whole, Per: item, OrdersTogether: over("4")}, 2, "19.98", "12.00", "3.00"},
+		{"each item of four orders of two", channel.Fee{Tiers: tiers, TierMode: whole, Per: item, OrdersTogether: over("4")}, 2, "20.00", "24.00", "6.00"},
 	} {
-		got := c.fee.Charge(channel.Paid{Count: c.count, Items: amount(c.items)}, 2)
+		got := c.fee.Charge(channel.Payment{Count: c.count, Items: amount(c.items)}, 2)
 		if !comesTo(got.Computed, c.computed) || !comesTo(got.Total, c.counts) {
 			t.Errorf("%s of %s: %s, of which %s count, want %s and %s", c.what, c.items, got.Computed, got.Total, c.computed, c.counts)
 		}
@@ -99,7 +99,7 @@ func TestFixedTiersInChannels(t *testing.T) {
 	plain := []channel.Fee{fee}
 	each := with(func(f *channel.Fee) { f.Per = quoin.PerItem })
 	taxed := channel.Tax{Rate: rate("20%"), InPrice: true}
-	dollars := &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.5")}
+	dollars := &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.5")}
 	two := []channel.Order{{Items: 2}}
 	for _, c := range []struct {
 		what string
@@ -115,19 +115,19 @@ func TestFixedTiersInChannels(t *testing.T) {
 		{"after a promotion", channel.Channel{Fees: plain, Promotion: rate("10%")}, "11.10", "1.50"},
 		{"after a promotion", channel.Channel{Fees: plain, Promotion: rate("10%")}, "11.11", "3.00"},
 		// Of 11.99 2.00 are tax, of 12.00 too.
-		{"of the net price", channel.Channel{Fees: with(func(f *channel.Fee) { f.Net = true }), Tax: taxed}, "11.99", "1.50"},
-		{"of the net price", channel.Channel{Fees: with(func(f *channel.Fee) { f.Net = true }), Tax: taxed}, "12.00", "3.00"},
+		{"of the net price", channel.Channel{Fees: with(func(f *channel.Fee) { f.WithoutTax = true }), Tax: taxed}, "11.99", "1.50"},
+		{"of the net price", channel.Channel{Fees: with(func(f *channel.Fee) { f.WithoutTax = true }), Tax: taxed}, "12.00", "3.00"},
 		{"of shipping too", channel.Channel{Fees: with(func(f *channel.Fee) { f.Of = []channel.Part{channel.Items, channel.Shipping} }), Orders: []channel.Order{{Shipping: amount("4.00")}}}, "5.99", "1.50"},
 		{"of shipping too", channel.Channel{Fees: with(func(f *channel.Fee) { f.Of = []channel.Part{channel.Items, channel.Shipping} }), Orders: []channel.Order{{Shipping: amount("4.00")}}}, "6.00", "3.00"},
 		// One dollar is 0.50: 4.99 are 9.98 dollars, and the fee is 1.50 dollars.
-		{"abroad", channel.Channel{Fees: plain, Abroad: dollars}, "4.99", "0.75"},
-		{"abroad", channel.Channel{Fees: plain, Abroad: dollars}, "5.00", "1.50"},
+		{"abroad", channel.Channel{Fees: plain, ForeignCurrency: dollars}, "4.99", "0.75"},
+		{"abroad", channel.Channel{Fees: plain, ForeignCurrency: dollars}, "5.00", "1.50"},
 		// A tenth of the sales is given back, with all of the fee; the buyers' money is "refunds".
-		{"with refunds", channel.Channel{Fees: plain, After: &refund.Rates{Returned: rate("10%"), Fees: rate("100%")}}, "10.00", "3.70"}, // 2.70 + 1.00
+		{"with refunds", channel.Channel{Fees: plain, Returns: &refund.Rates{Returned: rate("10%"), Fees: rate("100%")}}, "10.00", "3.70"}, // 2.70 + 1.00
 		{"on consignment at 40%", channel.Channel{Fees: plain, Consignment: &channel.Consignment{Commission: someRate("40%")}}, "10.00", "7.00"},
 	} {
 		tm := c.c.Terms(eur)
-		got, exactly := tm.Takings(amount(c.list)), tm.Exactly(amount(c.list))
+		got, exactly := tm.Proceeds(amount(c.list)), tm.Exactly(amount(c.list))
 		if !comesTo(got.Fees, c.fees) || fmt.Sprint(got) != fmt.Sprint(exactly) {
 			t.Errorf("%s at %s: %s, by decimals %s, want %s", c.what, c.list, got.Fees, exactly.Fees, c.fees)
 		}
@@ -137,7 +137,7 @@ func TestFixedTiersInChannels(t *testing.T) {
 // In the worst order a fee on a quarter of the sales is charged in full.
 func TestFixedTiersInTheWorstOrder(t *testing.T) {
 	tm := channel.Channel{Fees: []channel.Fee{{Tiers: fixedTiers(), TierMode: channel.Whole, Share: someRate("25%")}}}.Terms(eur)
-	if got := tm.Worst()[0].Takings(amount("10.00")).Fees; !got.Equal(amount("3.00")) {
+	if got := tm.Worst()[0].Proceeds(amount("10.00")).Fees; !got.Equal(amount("3.00")) {
 		t.Errorf("%s, want 3.00", got)
 	}
 }

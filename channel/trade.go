@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Trade is selling to shops at a trade price, which the trade discount of the
-// channel gives.
+// Trade is selling to shops at a trade price: the list price less the channel's trade
+// discounts.
 type Trade struct {
 	// Case is how many of an item are sold together; zero means 1. Opening and
 	// Reorder are what a first order and a later one have to come to.
@@ -61,48 +61,48 @@ func (w *Trade) orders(kinds []kind, home quoin.Factor, places int) []kind {
 	return kinds
 }
 
-func (w *Trade) levies(kinds []kind, home quoin.Factor, places int) []levy {
+func (w *Trade) fees(kinds []kind, home quoin.Factor, places int) []compiledFee {
 	out := w.allowances(kinds, home, places)
 	invoice := []Part{Items, Shipping, SalesTax}
-	add := func(l levy) {
+	add := func(l compiledFee) {
 		l.way = "trade"
 		out = append(out, l)
 	}
 	if c := w.Credit; !c.Early.IsZero() {
-		add(levy{
+		add(compiledFee{
 			Fee: Fee{Name: "early payment", Rate: c.Early, Of: invoice, Share: quoin.Some(c.Taken.Or(whole))}, in: "credit",
 			rate: given("early", c.Early.Figure()), share: givenOr("taken", c.Taken.Or(whole).Figure(), !c.Taken.IsZero()),
 		})
 	}
-	if c := w.Credit; !c.Money.IsZero() {
-		add(levy{Fee: Fee{Name: "waiting for the money", Rate: c.Carries(), Of: invoice, Expected: true}, in: "credit", rate: c.explainCarries})
+	if c := w.Credit; !c.Interest.IsZero() {
+		add(compiledFee{Fee: Fee{Name: "waiting for the money", Rate: c.Carries(), Of: invoice, Expected: true}, in: "credit", rate: c.explainCarries})
 	}
 	if c := w.Credit; !c.Bad.IsZero() {
-		add(levy{Fee: Fee{Name: "bad debts", Rate: c.Bad, Of: invoice, Expected: true}, in: "credit", rate: given("bad", c.Bad.Figure())})
+		add(compiledFee{Fee: Fee{Name: "bad debts", Rate: c.Bad, Of: invoice, Expected: true}, in: "credit", rate: given("bad", c.Bad.Figure())})
 	}
 	if first, again := w.Agent, w.AgentReorder.Or(w.Agent); !first.IsZero() || !again.IsZero() {
-		add(levy{Fee: Fee{Name: "agent", Rate: first}, only: func(k *kind) bool { return !k.Reorder }, rate: given("agent", first.Figure())})
+		add(compiledFee{Fee: Fee{Name: "agent", Rate: first}, only: func(k *kind) bool { return !k.Reorder }, rate: given("agent", first.Figure())})
 		name := "agent"
 		if !w.AgentReorder.IsZero() {
 			name = "agent_reorder"
 		}
-		add(levy{Fee: Fee{Name: "agent", Rate: again}, only: func(k *kind) bool { return k.Reorder }, rate: given(name, again.Figure())})
+		add(compiledFee{Fee: Fee{Name: "agent", Rate: again}, only: func(k *kind) bool { return k.Reorder }, rate: given(name, again.Figure())})
 	}
 	if !w.Defects.IsZero() {
-		add(levy{Fee: Fee{Name: "defects", Rate: w.Defects}, rate: given("defects", w.Defects.Figure())})
+		add(compiledFee{Fee: Fee{Name: "defects", Rate: w.Defects}, rate: given("defects", w.Defects.Figure())})
 	}
 	return out
 }
 
 // allowances are what is given towards the freight of each kind of order.
-func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []levy {
+func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []compiledFee {
 	if w.Freight != Allowance {
 		return nil
 	}
-	var out []levy
+	var out []compiledFee
 	for i, k := range kinds {
 		most := k.freight.Over(home).Round(places, quoin.HalfUp)
-		out = append(out, levy{
+		out = append(out, compiledFee{
 			Fee: Fee{Name: "freight allowance", Rate: w.Allowance, AtMost: quoin.Some(most)}, way: "trade",
 			only: func(k *kind) bool { return k.place == i }, rate: given("allowance", w.Allowance.Figure()),
 			most: (*order).freight,
@@ -111,9 +111,9 @@ func (w *Trade) allowances(kinds []kind, home quoin.Factor, places int) []levy {
 	return out
 }
 
-// Makes returns how many of an item at a unit price, in whole cases, come to a
-// minimum by themselves; false where nothing is asked, the item costs nothing, or
-// it would take more than a million.
+// Makes returns how many of one item, in whole cases, make up a minimum order by themselves at
+// a unit price. A minimum of 150.00 at 8.75 takes 18 singles, or 20 in cases of 5. It returns
+// false if there is no minimum, the item costs nothing, or it would take more than a million.
 func (w Trade) Makes(minimum, unit quoin.Amount) (int64, bool) {
 	if minimum.Sign() <= 0 || unit.Sign() <= 0 {
 		return 0, false

@@ -25,7 +25,7 @@ func dozen(w channel.Trade) channel.Channel {
 
 func TestTradeFreight(t *testing.T) {
 	lossy := dozen(channel.Trade{Freight: channel.Prepaid})
-	lossy.Loss = rate("4%")
+	lossy.LostParcels = rate("4%")
 	coded := func(test promo.Test) channel.Channel {
 		c := dozen(channel.Trade{Freight: channel.Added, FreeFrom: some("144.00")})
 		c.Promotions = []promo.Offer{{ID: "spring", Rate: rate("10%")}}
@@ -38,7 +38,7 @@ func TestTradeFreight(t *testing.T) {
 	said.Orders[0].Shipping, said.Orders[0].FreeFrom = amount("7.00"), some("150.00")
 	abroad := func(w channel.Trade) channel.Channel {
 		c := dozen(w)
-		c.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80")}
+		c.ForeignCurrency = &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80")}
 		return c
 	}
 	for _, l := range []ledger{
@@ -78,9 +78,9 @@ func TestTradeCredit(t *testing.T) {
 		{what: "two in five do", c: invoice(channel.Credit{Days: 30, Early: rate("2%"), EarlyDays: 10, Taken: someRate("40%")}), fees: "early payment 1.46"},
 		{what: "nobody does", c: invoice(channel.Credit{Days: 30, Early: rate("2%"), EarlyDays: 10, Taken: someRate("0%")})},
 		// 182.40 × 8% × 30 = 437.76.
-		{what: "waiting for thirty days", c: invoice(channel.Credit{Days: 30, Money: rate("8%")}), fees: "waiting for the money 437.76/365"},
+		{what: "waiting for thirty days", c: invoice(channel.Credit{Days: 30, Interest: rate("8%")}), fees: "waiting for the money 437.76/365"},
 		// 0.4 × 10 + 0.6 × 30 = 22 days; 182.40 × 8% × 22 = 321.024.
-		{what: "waiting for 22 on average", c: invoice(channel.Credit{Days: 30, Money: rate("8%"), Early: rate("2%"), EarlyDays: 10, Taken: someRate("40%")}),
+		{what: "waiting for 22 on average", c: invoice(channel.Credit{Days: 30, Interest: rate("8%"), Early: rate("2%"), EarlyDays: 10, Taken: someRate("40%")}),
 			fees: "early payment 1.46; waiting for the money 321.024/365"},
 		{what: "one in a hundred never pays", c: invoice(channel.Credit{Bad: rate("1%")}), fees: "bad debts 1.824"},
 	} {
@@ -92,7 +92,7 @@ func TestTradeCredit(t *testing.T) {
 func TestTradeAgentAndDefects(t *testing.T) {
 	both := channel.Trade{
 		Freight: channel.Allowance, Allowance: rate("5%"), Agent: rate("15%"), AgentReorder: someRate("10%"), Defects: rate("0.5%"),
-		Credit: channel.Credit{Days: 73, Money: rate("5%"), Bad: rate("1%")},
+		Credit: channel.Credit{Days: 73, Interest: rate("5%"), Bad: rate("1%")},
 	}
 	net := dozen(channel.Trade{Agent: rate("15%")})
 	net.Tax.Rate = rate("20%")
@@ -110,7 +110,7 @@ func TestTradeAgentAndDefects(t *testing.T) {
 	}
 	ledger{what: "no commission on tax", c: net, list: "24.00", items: "144", tax: "28.80", revenue: "144", fulfilment: "9.60", fees: "agent 21.60"}.check(t)
 	// A quarter of the orders pay 21.60, the others 14.40: 16.20 on twelve items.
-	agents := dozen(channel.Trade{Agent: rate("15%"), AgentReorder: someRate("10%")}).Terms(eur).Takings(amount("24.00"))
+	agents := dozen(channel.Trade{Agent: rate("15%"), AgentReorder: someRate("10%")}).Terms(eur).Proceeds(amount("24.00"))
 	if !agents.Fees.Equal(amount("1.35")) {
 		t.Errorf("agents take %s of an item, want 1.35", agents.Fees)
 	}
@@ -220,10 +220,10 @@ func TestCreditWaits(t *testing.T) {
 		days    string
 		carries string // of the invoice, over 365
 	}{
-		{"net", channel.Credit{Days: 60, Money: rate("10%")}, "60", "6"},
-		{"early days without a discount", channel.Credit{Days: 60, EarlyDays: 10, Money: rate("10%")}, "60", "6"},
-		{"all early", channel.Credit{Days: 60, EarlyDays: 10, Early: rate("2%"), Money: rate("10%")}, "10", "1"},
-		{"a quarter early", channel.Credit{Days: 60, EarlyDays: 10, Early: rate("2%"), Money: rate("10%"), Taken: someRate("25%")}, "47.5", "4.75"},
+		{"net", channel.Credit{Days: 60, Interest: rate("10%")}, "60", "6"},
+		{"early days without a discount", channel.Credit{Days: 60, EarlyDays: 10, Interest: rate("10%")}, "60", "6"},
+		{"all early", channel.Credit{Days: 60, EarlyDays: 10, Early: rate("2%"), Interest: rate("10%")}, "10", "1"},
+		{"a quarter early", channel.Credit{Days: 60, EarlyDays: 10, Early: rate("2%"), Interest: rate("10%"), Taken: someRate("25%")}, "47.5", "4.75"},
 		{"money for nothing", channel.Credit{Days: 60}, "60", "0"},
 	} {
 		if got := c.credit.Waits(); !got.Equal(quoin.MustFactor(c.days)) {

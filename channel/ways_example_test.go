@@ -33,7 +33,7 @@ func exampleShops() channel.Channel {
 		},
 		Trade: &channel.Trade{
 			Freight: channel.Added, Agent: quoin.MustRate("15%"), AgentReorder: quoin.Some(quoin.MustRate("10%")),
-			Credit: channel.Credit{Days: 30, Money: quoin.MustRate("8%"), Early: quoin.MustRate("2%"), EarlyDays: 10, Taken: quoin.Some(quoin.MustRate("40%"))},
+			Credit: channel.Credit{Days: 30, Interest: quoin.MustRate("8%"), Early: quoin.MustRate("2%"), EarlyDays: 10, Taken: quoin.Some(quoin.MustRate("40%"))},
 		},
 	}
 }
@@ -108,7 +108,7 @@ func ExampleSettlement_Paid() {
 // 0.02% of the invoice.
 func ExampleCredit_Carries() {
 	terms := channel.Credit{
-		Days: 30, Money: quoin.MustRate("7.3%"), Early: quoin.MustRate("2%"), EarlyDays: 10, Taken: quoin.Some(quoin.MustRate("40%")),
+		Days: 30, Interest: quoin.MustRate("7.3%"), Early: quoin.MustRate("2%"), EarlyDays: 10, Taken: quoin.Some(quoin.MustRate("40%")),
 	}
 	fmt.Println(terms.Waits(), terms.Carries())
 	// Output: 22 0.44%
@@ -122,7 +122,7 @@ func ExampleConsignment() {
 		ID: "gallery", Tax: channel.Tax{Rate: quoin.MustRate("20%"), InPrice: true},
 		Consignment: &channel.Consignment{
 			Commission: quoin.Some(quoin.MustRate("40%")), CostsFirst: quoin.MustAmount("12.00"), Registered: []channel.Party{channel.Maker},
-			Days: 73, Money: quoin.MustRate("10%"), Loss: quoin.MustRate("5%"),
+			Days: 73, Interest: quoin.MustRate("10%"), LostPieces: quoin.MustRate("5%"),
 		},
 	}
 	settledAs(c.Terms(exampleCurrency), 0, "50.00")
@@ -146,7 +146,7 @@ func ExampleConsignment_Takes() {
 // A tenth off 50.00 costs each its part of 5.00, or the maker all of it, or the
 // shop.
 func ExampleReduction() {
-	for _, borne := range []channel.Borne{channel.Shared, channel.ByMaker, channel.ByShop} {
+	for _, borne := range []channel.DiscountBearer{channel.Shared, channel.ByMaker, channel.ByShop} {
 		c := channel.Channel{Consignment: &channel.Consignment{
 			Commission: quoin.Some(quoin.MustRate("40%")), Discount: channel.Reduction{Rate: quoin.MustRate("10%"), Borne: borne},
 		}}
@@ -164,7 +164,7 @@ func exampleHouse() channel.Channel {
 		ID: "house",
 		OnDemand: &channel.OnDemand{
 			Pays: channel.ShareOfRest, Rate: quoin.MustRate("50%"),
-			Sizes: []channel.Printed{
+			Sizes: []channel.OnDemandProduct{
 				{Product: "rail", Base: quoin.MustAmount("18.00")},
 				{Product: "bittern", Base: quoin.MustAmount("25.00")},
 			},
@@ -209,7 +209,7 @@ func ExampleChannel_Prints() {
 // Of the parcels 2% are lost in the post, and of what arrives 5% in the shop: 98% ×
 // 95% is left.
 func ExampleChannel_Lost() {
-	c := channel.Channel{Loss: quoin.MustRate("2%"), Consignment: &channel.Consignment{Loss: quoin.MustRate("5%")}}
+	c := channel.Channel{LostParcels: quoin.MustRate("2%"), Consignment: &channel.Consignment{LostPieces: quoin.MustRate("5%")}}
 	trail := quoin.NewTrail(2)
 	fmt.Println(c.Lost(), c.ExplainLost(trail, quoin.InList("channels", 0)).Value, quoin.Replay(trail.Steps()))
 	// Output: 6.9% 0.069 <nil>
@@ -219,8 +219,8 @@ func ExampleChannel_Lost() {
 // Of 40.00, 4.00 are given back on average, and with it half of the commission.
 func ExampleChannel_Back() {
 	c := channel.Channel{
-		Fees:  []channel.Fee{{Name: "commission", Rate: quoin.MustRate("10%")}},
-		After: &refund.Rates{Returned: quoin.MustRate("10%"), Resold: quoin.MustRate("80%"), Fees: quoin.MustRate("50%")},
+		Fees:    []channel.Fee{{Name: "commission", Rate: quoin.MustRate("10%")}},
+		Returns: &refund.Rates{Returned: quoin.MustRate("10%"), Resold: quoin.MustRate("80%"), Fees: quoin.MustRate("50%")},
 	}
 	fmt.Println(c.Back())
 	settledAs(c.Terms(exampleCurrency), 0, "40.00")
@@ -232,9 +232,9 @@ func ExampleChannel_Back() {
 }
 
 // Prices that end in .90 or .50, or what a till can give back.
-func ExampleTag_Nearest() {
-	ends := channel.Tag{Of: []quoin.Amount{quoin.MustAmount("0.90"), quoin.MustAmount("0.50")}}
-	till := channel.Tag{Step: quoin.MustAmount("0.05")}
+func ExamplePricePoints_Nearest() {
+	ends := channel.PricePoints{EndsIn: []quoin.Amount{quoin.MustAmount("0.90"), quoin.MustAmount("0.50")}}
+	till := channel.PricePoints{Step: quoin.MustAmount("0.05")}
 	for _, price := range []string{"24.18", "24.20", "24.24"} {
 		a := quoin.MustAmount(price)
 		fmt.Println(price, ends.Nearest(a), till.Nearest(a))
@@ -245,9 +245,9 @@ func ExampleTag_Nearest() {
 	// 24.24 24.50 24.25
 }
 
-func ExampleTag_Check() {
-	fmt.Println(channel.Tag{Step: quoin.MustAmount("0.05")}.Check())
-	fmt.Println(channel.Tag{Of: []quoin.Amount{quoin.MustAmount("9")}}.Check())
+func ExamplePricePoints_Check() {
+	fmt.Println(channel.PricePoints{Step: quoin.MustAmount("0.05")}.Check())
+	fmt.Println(channel.PricePoints{EndsIn: []quoin.Amount{quoin.MustAmount("9")}}.Check())
 	// Output:
 	// <nil>
 	// ends_in[0]: found 9, wanted less than the modulus of 1 [bad_tag]
@@ -255,15 +255,15 @@ func ExampleTag_Check() {
 
 func exampleAbroad() channel.Channel {
 	return channel.Channel{
-		ID: "abroad", Tag: &channel.Tag{Step: quoin.MustAmount("5.00")},
-		Abroad: &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Date: quoin.MustDate("2026-03-01"), Conversion: quoin.MustRate("2%")},
-		Orders: []channel.Order{{Shipping: quoin.MustAmount("9.00"), Postage: quoin.MustAmount("6.00")}},
+		ID: "abroad", PricePoints: &channel.PricePoints{Step: quoin.MustAmount("5.00")},
+		ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80"), Date: quoin.MustDate("2026-03-01"), Conversion: quoin.MustRate("2%")},
+		Orders:          []channel.Order{{Shipping: quoin.MustAmount("9.00"), Postage: quoin.MustAmount("6.00")}},
 	}
 }
 
 // 26.00 at home are 32.50 where a unit costs 0.80, and are asked as 35.00. Changing
 // 44.00 back takes 2%, 0.88.
-func ExampleAbroad() {
+func ExampleForeignCurrency() {
 	settledAs(exampleAbroad().Terms(exampleCurrency), 0, "26.00")
 	// Output:
 	// items 35.00, shipping 9.00, tax 0.00, revenue 44.00
@@ -276,7 +276,7 @@ func ExampleTerms_Home() {
 	list := quoin.MustAmount("26.00")
 	s := t.Settle(0, list)
 	fmt.Printf("%.2f %.2f\n", s.Revenue, t.Home(s.Revenue))
-	fmt.Printf("%.2f\n", t.Takings(list).Revenue)
+	fmt.Printf("%.2f\n", t.Proceeds(list).Revenue)
 	// Output:
 	// 44.00 35.20
 	// 35.20
@@ -323,11 +323,11 @@ func ExampleTerms_Fees() {
 // subscription of 24.00 over the 60 orders of a month, clicks of 0.30 of which one in
 // fifty becomes an order, and 10% that come to at most 50.00 over twenty orders.
 func ExampleFee_Charge_over() {
-	paid := channel.Paid{Count: 1, Items: quoin.MustAmount("40.00")}
+	paid := channel.Payment{Count: 1, Items: quoin.MustAmount("40.00")}
 	for _, f := range []channel.Fee{
-		{Name: "subscription", Fixed: quoin.MustAmount("24.00"), Over: quoin.FactorOf(60)},
-		{Name: "clicks", Fixed: quoin.MustAmount("0.30"), Over: quoin.MustFactor("0.02")},
-		{Name: "capped", Rate: quoin.MustRate("10%"), AtMost: quoin.Some(quoin.MustAmount("50.00")), Over: quoin.FactorOf(20)},
+		{Name: "subscription", Fixed: quoin.MustAmount("24.00"), OrdersTogether: quoin.FactorOf(60)},
+		{Name: "clicks", Fixed: quoin.MustAmount("0.30"), OrdersTogether: quoin.MustFactor("0.02")},
+		{Name: "capped", Rate: quoin.MustRate("10%"), AtMost: quoin.Some(quoin.MustAmount("50.00")), OrdersTogether: quoin.FactorOf(20)},
 	} {
 		c := f.Charge(paid, 2)
 		fmt.Printf("%s: %.2f together, %.2f each\n", f.Name, c.Rounded, c.Total)
@@ -374,10 +374,10 @@ func ExampleConstant() {
 }
 
 // As a document gives it.
-func ExamplePays() {
+func ExamplePayout() {
 	var way channel.OnDemand
 	err := json.Unmarshal([]byte(`{"pays": "royalty", "rate": "20%", "without_tax": true}`), &way)
-	fmt.Println(way.Pays, way.Rate, way.Net, err)
+	fmt.Println(way.Pays, way.Rate, way.WithoutTax, err)
 	err = json.Unmarshal([]byte(`{"pays": "royaly"}`), &way)
 	fmt.Println(err)
 	// Output:

@@ -30,7 +30,7 @@ func curveHolds(t *rapid.T, tm channel.Terms, g quoin.Grid) {
 		next = p.Last + 1
 		for i := p.First; i <= p.Last; i++ {
 			price := g.Price(i)
-			got := tm.Takings(price)
+			got := tm.Proceeds(price)
 			on(t, "revenue", price, p.Revenue, got.Revenue)
 			on(t, "fees", price, p.Fees, got.Fees)
 			on(t, "what is kept", price, p.Kept, got.Revenue.Sub(got.Fees))
@@ -53,7 +53,7 @@ func takingsAreSettlements(t *rapid.T) {
 	d := draws{t}
 	tm := d.channel().Terms(eur)
 	price := d.money("price", 9000).Add(amount("0.01"))
-	got := tm.Takings(price)
+	got := tm.Proceeds(price)
 	for _, line := range []struct {
 		what string
 		got  quoin.Amount
@@ -161,7 +161,7 @@ func TestGoodsFiguresAreExplained(t *testing.T) {
 				t.Fatalf("the base is explained as %s, not %s", got, base)
 			}
 		}
-		if c.After != nil {
+		if c.Returns != nil {
 			if got := c.ExplainBack(trail, at); !got.Value.Factor().Equal(c.Back().Factor()) {
 				t.Fatalf("what comes back is explained as %s, not %s", got.Value, c.Back())
 			}
@@ -217,7 +217,7 @@ func TestWorstHasOneKindEach(t *testing.T) {
 			if !alone.Revenue.Equal(all.Revenue) || !alone.Fulfilment.Equal(all.Fulfilment) || alone.Fees.Cmp(all.Fees) < 0 {
 				t.Fatalf("by itself it brings %s less %s, among others %s less %s", alone.Revenue, alone.Fees, all.Revenue, all.Fees)
 			}
-			if got := one.Takings(price).Fees.Times(quoin.FactorOf(one.Items(0))); !got.Equal(one.Home(alone.Fees)) {
+			if got := one.Proceeds(price).Fees.Times(quoin.FactorOf(one.Items(0))); !got.Equal(one.Home(alone.Fees)) {
 				t.Fatalf("takings have fees of %s, the settlement %s", got, one.Home(alone.Fees))
 			}
 		}
@@ -229,19 +229,19 @@ func TestFeesOverOrders(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := draws{t}
 		f := d.fee()
-		f.Net = false // the tax in a base is taken out order by order, and rounded
+		f.WithoutTax = false // the tax in a base is taken out order by order, and rounded
 		n := rapid.Int64Range(1, 60).Draw(t, "orders")
-		one := channel.Paid{
+		one := channel.Payment{
 			Count: rapid.Int64Range(1, 5).Draw(t, "count"), Items: d.money("items", 9000), Shipping: d.money("shipping", 900),
 			Tax: d.money("tax", 900), Discount: d.money("discount", 900),
 		}
 		by := quoin.FactorOf(n)
-		all := channel.Paid{
+		all := channel.Payment{
 			Count: one.Count * n, Items: one.Items.Times(by), Shipping: one.Shipping.Times(by), Tax: one.Tax.Times(by), Discount: one.Discount.Times(by),
 		}
-		f.Over = quoin.Factor{}
+		f.OrdersTogether = quoin.Factor{}
 		together := f.Charge(all, 2).Total
-		f.Over = by
+		f.OrdersTogether = by
 		if got := f.Charge(one, 2).Total; !got.Times(by).Equal(together) {
 			t.Fatalf("%d orders pay %s each, and together %s", n, got, together)
 		}
@@ -263,7 +263,7 @@ func TestMarkUpIsACommission(t *testing.T) {
 		}
 		markup := share.Factor().Over(share.Complement()).Rate()
 		none := quoin.Optional[quoin.Rate]{}
-		a, b := terms(quoin.Some(share), none).Takings(price), terms(none, quoin.Some(markup)).Takings(price)
+		a, b := terms(quoin.Some(share), none).Proceeds(price), terms(none, quoin.Some(markup)).Proceeds(price)
 		if !a.Fees.Equal(b.Fees) || !a.Revenue.Equal(b.Revenue) {
 			t.Fatalf("a share of %s leaves %s less %s, a mark-up of %s %s less %s", share, a.Revenue, a.Fees, markup, b.Revenue, b.Fees)
 		}
@@ -293,13 +293,13 @@ func TestCollectAndPrepaid(t *testing.T) {
 		collect := *c.Trade
 		collect.Freight = channel.Collect
 		c.Trade = &collect
-		a, b := prepaid.Takings(price), c.Terms(eur).Takings(price)
+		a, b := prepaid.Proceeds(price), c.Terms(eur).Proceeds(price)
 		if !a.Revenue.Equal(b.Revenue) || !a.Tax.Equal(b.Tax) || !a.Fees.Equal(b.Fees) || !b.Fulfilment.IsZero() {
 			t.Fatalf("prepaid %+v, collect %+v", a, b)
 		}
 		postage := prepaid.Average(func(i int) quoin.Amount {
 			o, _ := prepaid.Order(i)
-			return o.Postage.Over(c.Loss.Complement())
+			return o.Postage.Over(c.LostParcels.Complement())
 		})
 		if !a.Fulfilment.Equal(postage) {
 			t.Fatalf("prepaid, sending costs %s, want %s", a.Fulfilment, postage)

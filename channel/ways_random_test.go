@@ -53,7 +53,7 @@ func (d draws) grid() quoin.Grid {
 // channel is any channel in which a document could sell a rail.
 func (d draws) channel() channel.Channel {
 	c := channel.Channel{
-		ID: "any", Uplift: d.rate("uplift", 300), Promotion: d.rate("promotion", 400), Loss: d.rate("loss", 100),
+		ID: "any", Uplift: d.rate("uplift", 300), Promotion: d.rate("promotion", 400), LostParcels: d.rate("loss", 100),
 		Tax: channel.Tax{
 			Rate: d.rate("tax", 250), InPrice: d.yes("in price"), OnShipping: d.yes("on shipping"),
 			Constant: rapid.SampledFrom([]channel.Constant{"", channel.Gross, channel.Net}).Draw(d.T, "constant"),
@@ -72,10 +72,10 @@ func (d draws) channel() channel.Channel {
 		c.Fees = append(c.Fees, d.fee())
 	}
 	if d.yes("tagged") {
-		c.Tag = d.tag()
+		c.PricePoints = d.tag()
 	}
 	if d.yes("abroad") {
-		c.Abroad = &channel.Abroad{
+		c.ForeignCurrency = &channel.ForeignCurrency{
 			Currency:   quoin.MustCurrency(rapid.SampledFrom([]string{"USD", "JPY", "KWD"}).Draw(d.T, "currency")),
 			Rate:       quoin.MustFactor(rapid.SampledFrom([]string{"0.9", "1.17", "3", "0.07"}).Draw(d.T, "exchange")),
 			Conversion: d.rate("conversion", 40),
@@ -90,7 +90,7 @@ func (d draws) channel() channel.Channel {
 		c.OnDemand = d.onDemand()
 	}
 	if d.yes("refunds") {
-		c.After = &refund.Rates{
+		c.Returns = &refund.Rates{
 			Returned: d.rate("returned", rapid.SampledFrom([]int64{200, 950}).Draw(d.T, "most returned")), Part: d.maybeRate("part", 1000), Shipping: d.yes("shipping back"), Postage: d.money("return", 600),
 			Resold: d.rate("resold", 1000), Fees: d.rate("fees back", 1000), Disputed: d.rate("disputed", 50), Lost: d.maybeRate("lost", 1000), Fee: d.money("dispute", 2000),
 		}
@@ -100,13 +100,13 @@ func (d draws) channel() channel.Channel {
 
 // inUnits makes the tag one of whole units, where the currency has no cents.
 func (d draws) inUnits(c channel.Channel) channel.Channel {
-	if c.Abroad == nil || c.Tag == nil || c.Abroad.Currency.Digits() >= 2 {
+	if c.ForeignCurrency == nil || c.PricePoints == nil || c.ForeignCurrency.Currency.Digits() >= 2 {
 		return c
 	}
-	c.Tag.Step = c.Tag.Step.Round(0, quoin.Up)
-	c.Tag.Modulus = c.Tag.Modulus.Round(0, quoin.Up)
-	for i, e := range c.Tag.Of {
-		c.Tag.Of[i] = e.Round(0, quoin.Down)
+	c.PricePoints.Step = c.PricePoints.Step.Round(0, quoin.Up)
+	c.PricePoints.Every = c.PricePoints.Every.Round(0, quoin.Up)
+	for i, e := range c.PricePoints.EndsIn {
+		c.PricePoints.EndsIn[i] = e.Round(0, quoin.Down)
 	}
 	return c
 }
@@ -155,9 +155,9 @@ func (d draws) fee() channel.Fee {
 		nil, {channel.Shipping}, {channel.Items, channel.SalesTax}, {channel.Items, channel.Discount},
 		{channel.Items, channel.Shipping, channel.SalesTax}, {channel.Discount}, {channel.Items, channel.Shipping, channel.SalesTax, channel.Discount},
 	}).Draw(d.T, "parts")
-	f.Net, f.Expected = d.yes("net"), d.yes("expected")
+	f.WithoutTax, f.Expected = d.yes("net"), d.yes("expected")
 	if d.yes("together") {
-		f.Over = quoin.MustFactor(rapid.SampledFrom([]string{"12", "0.02", "7", "2.5"}).Draw(d.T, "over"))
+		f.OrdersTogether = quoin.MustFactor(rapid.SampledFrom([]string{"12", "0.02", "7", "2.5"}).Draw(d.T, "over"))
 	}
 	if d.yes("per item") {
 		f.Per = quoin.PerItem
@@ -168,16 +168,16 @@ func (d draws) fee() channel.Fee {
 	return f
 }
 
-func (d draws) tag() *channel.Tag {
+func (d draws) tag() *channel.PricePoints {
 	if d.yes("by steps") {
-		return &channel.Tag{Step: d.money("tag step", 300).Add(amount("0.01"))}
+		return &channel.PricePoints{Step: d.money("tag step", 300).Add(amount("0.01"))}
 	}
-	g := channel.Tag{Of: []quoin.Amount{d.money("ending", 99)}}
+	g := channel.PricePoints{EndsIn: []quoin.Amount{d.money("ending", 99)}}
 	if d.yes("two endings") {
-		g.Of = append(g.Of, d.money("ending", 99))
+		g.EndsIn = append(g.EndsIn, d.money("ending", 99))
 	}
 	if d.yes("every") {
-		g.Modulus = d.money("tag modulus", 400).Add(amount("1"))
+		g.Every = d.money("tag modulus", 400).Add(amount("1"))
 	}
 	return &g
 }
@@ -188,7 +188,7 @@ func (d draws) trade() *channel.Trade {
 		Allowance: d.rate("allowance", 300), FreeFrom: d.maybeMoney("trade free from", 2500),
 		Agent: d.rate("agent", 200), AgentReorder: d.maybeRate("agent reorder", 200), Defects: d.rate("defects", 50),
 	}
-	w.Credit = channel.Credit{Days: rapid.Int64Range(0, 90).Draw(d.T, "days"), Money: d.rate("money", 150), Bad: d.rate("bad", 50)}
+	w.Credit = channel.Credit{Days: rapid.Int64Range(0, 90).Draw(d.T, "days"), Interest: d.rate("money", 150), Bad: d.rate("bad", 50)}
 	if d.yes("early payment") {
 		w.Credit.Early, w.Credit.EarlyDays, w.Credit.Taken = d.rate("early", 50), rapid.Int64Range(1, 20).Draw(d.T, "early days"), d.maybeRate("taken", 1000)
 	}
@@ -197,7 +197,7 @@ func (d draws) trade() *channel.Trade {
 
 func (d draws) consignment() *channel.Consignment {
 	w := channel.Consignment{
-		Net: d.yes("net commission"), Money: d.rate("money", 150), Days: rapid.Int64Range(0, 90).Draw(d.T, "days"), Loss: d.rate("shop's loss", 100),
+		WithoutTax: d.yes("net commission"), Interest: d.rate("money", 150), Days: rapid.Int64Range(0, 90).Draw(d.T, "days"), LostPieces: d.rate("shop's loss", 100),
 		Registered: rapid.SampledFrom([][]channel.Party{nil, {channel.Maker}, {channel.Shop}, {channel.Shop, channel.Maker}}).Draw(d.T, "registered"),
 	}
 	if d.yes("on maker") {
@@ -211,7 +211,7 @@ func (d draws) consignment() *channel.Consignment {
 	if d.yes("shop discounts") {
 		w.Discount = channel.Reduction{
 			Rate: d.rate("shop's discount", 400), Share: d.maybeRate("discounted", 1000),
-			Borne: rapid.SampledFrom([]channel.Borne{"", channel.Shared, channel.ByShop, channel.ByMaker}).Draw(d.T, "borne"),
+			Borne: rapid.SampledFrom([]channel.DiscountBearer{"", channel.Shared, channel.ByShop, channel.ByMaker}).Draw(d.T, "borne"),
 		}
 	}
 	return &w
@@ -219,11 +219,11 @@ func (d draws) consignment() *channel.Consignment {
 
 func (d draws) onDemand() *channel.OnDemand {
 	w := channel.OnDemand{
-		Pays: rapid.SampledFrom([]channel.Pays{channel.AboveBase, channel.Royalty, channel.ShareOfRest, channel.FlatFee}).Draw(d.T, "pays"),
-		Rate: d.rate("royalty", 1000), Net: d.yes("net royalty"), CodesFromMaker: d.yes("codes from maker"),
+		Pays: rapid.SampledFrom([]channel.Payout{channel.AboveBase, channel.Royalty, channel.ShareOfRest, channel.FlatFee}).Draw(d.T, "pays"),
+		Rate: d.rate("royalty", 1000), WithoutTax: d.yes("net royalty"), CodesFromMaker: d.yes("codes from maker"),
 	}
 	if d.yes("size known") {
-		w.Sizes = []channel.Printed{{Product: "heron", Base: amount("3")}, {Product: "rail", Base: d.money("base", 1500), Flat: d.money("flat", 900)}}
+		w.Sizes = []channel.OnDemandProduct{{Product: "heron", Base: amount("3")}, {Product: "rail", Base: d.money("base", 1500), Flat: d.money("flat", 900)}}
 	}
 	return &w
 }

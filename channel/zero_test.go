@@ -12,11 +12,11 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		channel.Abroad{}, channel.Channel{}, channel.Tax{}, channel.Constant(""), channel.Order{}, channel.Period{},
-		channel.Paid{}, channel.Charge{}, channel.Consignment{}, channel.Reduction{}, channel.Borne(""), channel.Party(""),
-		channel.Credit{}, channel.Piece{}, channel.Settled{}, channel.Fee{}, channel.Tier{}, channel.TierMode(""),
-		channel.Part(""), channel.Line{}, channel.OnDemand{}, channel.Printed{}, channel.Pays(""), channel.Plan{},
-		channel.Units{}, channel.Sums{}, channel.Settlement{}, channel.Takings{}, channel.Tag{}, channel.Terms{},
+		channel.ForeignCurrency{}, channel.Channel{}, channel.Tax{}, channel.Constant(""), channel.Order{}, channel.FixedCost{},
+		channel.Payment{}, channel.Charge{}, channel.Consignment{}, channel.Reduction{}, channel.DiscountBearer(""), channel.Party(""),
+		channel.Credit{}, channel.Piece{}, channel.OrderFigures{}, channel.Fee{}, channel.Tier{}, channel.TierMode(""),
+		channel.Part(""), channel.StraightLine{}, channel.OnDemand{}, channel.OnDemandProduct{}, channel.Payout(""), channel.Plan{},
+		channel.Units{}, channel.Sums{}, channel.Settlement{}, channel.Proceeds{}, channel.PricePoints{}, channel.Terms{},
 		channel.Trade{}, channel.Freight(""),
 		channel.IsFee, channel.Flat,
 	}
@@ -28,7 +28,7 @@ func TestZeroValues(t *testing.T) {
 func TestTermsOfNothingLeft(t *testing.T) {
 	all, none := quoin.MustRate("100%"), quoin.MustRate("-100%")
 	for what, c := range map[string]channel.Channel{
-		"a loss of all": {ID: "till", Loss: all},
+		"a loss of all": {ID: "till", LostParcels: all},
 		"no price left": {ID: "till", Tax: channel.Tax{Rate: none}},
 		"in an order":   {ID: "till", Orders: []channel.Order{{TaxRate: quoin.Some(none)}}},
 		"on the maker":  {ID: "till", Consignment: &channel.Consignment{OnMaker: quoin.Some(none)}},
@@ -49,10 +49,10 @@ func TestTermsOfNothingLeft(t *testing.T) {
 
 func TestNoTag(t *testing.T) {
 	price := quoin.MustAmount("12.34")
-	if got := (channel.Tag{}).Nearest(price); !got.Equal(price) {
+	if got := (channel.PricePoints{}).Nearest(price); !got.Equal(price) {
 		t.Errorf("no tag makes %v of %v", got, price)
 	}
-	if got := (channel.Channel{Tag: new(channel.Tag)}).Terms(quoin.MustCurrency("EUR")).Settle(0, price); !got.Items.Equal(price) {
+	if got := (channel.Channel{PricePoints: new(channel.PricePoints)}).Terms(quoin.MustCurrency("EUR")).Settle(0, price); !got.Items.Equal(price) {
 		t.Errorf("an empty tag: items come to %v", got.Items)
 	}
 }

@@ -11,8 +11,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Line is one line of a bill of materials: so much of a supply.
-type Line struct {
+// BillLine is one line of a bill of materials: a supply and how much of it.
+type BillLine struct {
 	Supply string `json:"supply" need:"yes"`
 	// Quantity is how much of it, or follows from what stands in its place: Work
 	// fills it in.
@@ -21,10 +21,10 @@ type Line struct {
 	// Cut is what is cut out of a sheet or a roll, Ink the ink of an image,
 	// Moulding the frame around a glass, and United what is bought by the united
 	// inch.
-	Cut      *cut.Cut        `json:"cut,omitempty"`
-	Ink      *ink.Use        `json:"ink,omitempty"`
-	Moulding *frame.Moulding `json:"moulding,omitempty"`
-	United   *frame.United   `json:"width_plus_height,omitempty" was:"united"`
+	Cut             *cut.Cut        `json:"cut,omitempty"`
+	Ink             *ink.Use        `json:"ink,omitempty"`
+	Moulding        *frame.Moulding `json:"moulding,omitempty"`
+	WidthPlusHeight *frame.United   `json:"width_plus_height,omitempty" was:"united"`
 	// Stage is the stage of making that the supply enters, and is lost with;
 	// a line without one is used once for each good piece.
 	Stage string `json:"stage,omitempty"`
@@ -32,17 +32,17 @@ type Line struct {
 	Per Driver `json:"per,omitempty"`
 	// Over is how many prints share a line per batch, design, listing or
 	// period: the size of the batch, the prints expected to be sold.
-	Over      quoin.Factor              `json:"shared_by,omitzero" was:"over" range:"(0,"`
-	OverRange quoin.Range[quoin.Factor] `json:"shared_by_range,omitzero" was:"over_range" dear:"low"`
+	SharedBy      quoin.Factor              `json:"shared_by,omitzero" was:"over" range:"(0,"`
+	SharedByRange quoin.Range[quoin.Factor] `json:"shared_by_range,omitzero" was:"over_range" dear:"low"`
 }
 
-// Bill is a bill of materials, for a product or for the packing of it.
-type Bill []Line
+// Bill is a bill of materials: the lines of a product, or of a packing list.
+type Bill []BillLine
 
-// Charge is what one line costs for one good item or one order: unit cost ×
-// number × times ÷ over.
+// Charge is what one line costs for one good item, or for one order: unit cost × number × times
+// ÷ over. A scan of 12.00 that 100 prints share is 12.00 × 1 × 1 ÷ 100 = 0.12.
 type Charge struct {
-	Line   *Line // on the bill; none is a line of nothing, for each item
+	Line   *BillLine // on the bill; none is a line of nothing, for each item
 	Unit   UnitCost
 	Number quoin.Factor // the line's quantity in the supply's unit
 	Times  quoin.Factor // how often it is used: starts of its stage, batches of a run, else 1
@@ -50,11 +50,11 @@ type Charge struct {
 	Amount quoin.Amount
 }
 
-// Starts tells how many pieces enter a stage for each good one at the end;
-// false for an unknown stage. A waste.Route's method Starts is one.
+// Starts returns how many pieces enter a stage for one good piece at the end. It returns false
+// for an unknown stage. The method waste.Route.Starts is one.
 type Starts func(stage string) (quoin.Factor, bool)
 
-// Of returns the charges of lines that are working time of one kind.
+// Of returns the charges of lines that are working time of this kind.
 func (l Labour) Of(charges []Charge) []Charge {
 	var out []Charge
 	for _, c := range charges {
@@ -65,11 +65,12 @@ func (l Labour) Of(charges []Charge) []Charge {
 	return out
 }
 
-// Charges returns what each line costs, in order. A line with a stage is
-// multiplied by its starts, one per run shared by its good prints. It errs,
-// with Problems, all at once, on lines whose supply or stage is not known, whose
-// quantity is of another dimension, or whose driver lacks what it is counted
-// by. Paths begin with lines.
+// Charges returns what each line costs, in order. A line with a stage is multiplied by the
+// starts of that stage. A line per run is divided by the good prints of the run. Nothing is
+// rounded.
+//
+// The error is Problems, all at once, with paths that begin with lines: an unknown supply or
+// stage, a quantity of another dimension, or a line without what it is counted by.
 func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Charge, error) {
 	out := make([]Charge, len(b))
 	var k form.Collector
@@ -86,7 +87,7 @@ func (b Bill) Charges(costs map[string]UnitCost, starts Starts, run Run) ([]Char
 	return out, nil
 }
 
-func (l *Line) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, quoin.Problems) {
+func (l *BillLine) charge(costs map[string]UnitCost, starts Starts, run Run) (Charge, quoin.Problems) {
 	var found quoin.Problems
 	n, known := quoin.FactorOf(1), true
 	if l.Stage != "" {
@@ -119,17 +120,17 @@ func unknown(what, id string) quoin.Problem {
 }
 
 // line is the charge's line, or one of nothing.
-func (c *Charge) line() *Line {
+func (c *Charge) line() *BillLine {
 	if c.Line == nil {
-		return new(Line)
+		return new(BillLine)
 	}
 	return c.Line
 }
 
-// PerItem adds up the charges of one item: all but those per order.
+// PerItem adds up the charges of one item: all except those per order.
 func PerItem(charges []Charge) quoin.Amount { return sum(charges, false) }
 
-// PerOrder adds up the charges that are counted once for each order.
+// PerOrder adds up the charges per order.
 func PerOrder(charges []Charge) quoin.Amount { return sum(charges, true) }
 
 func sum(charges []Charge, perOrder bool) quoin.Amount {
@@ -143,18 +144,17 @@ func sum(charges []Charge, perOrder bool) quoin.Amount {
 }
 
 // ForOrder reports whether the line is counted once for each order.
-func (l Line) ForOrder() bool { return l.Per == EachOrder }
+func (l BillLine) ForOrder() bool { return l.Per == EachOrder }
 
-// UsedByTest reports whether a test print uses the line up, where first is the
-// first stage.
-func (l Line) UsedByTest(first string) bool {
+// UsedByTest reports whether a test print uses the line. First is the id of the first stage.
+func (l BillLine) UsedByTest(first string) bool {
 	return l.Stage == first && l.Per.orItem() == EachItem
 }
 
-// MarshalJSON writes the lines as a list, also where there are none.
+// MarshalJSON writes the lines as a list, and an empty list if there are none.
 func (b Bill) MarshalJSON() ([]byte, error) {
 	if b == nil {
 		return []byte("[]"), nil
 	}
-	return json.Marshal([]Line(b))
+	return json.Marshal([]BillLine(b))
 }

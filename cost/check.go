@@ -8,8 +8,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns all that is wrong with the supply by itself, at once: a price that was left
-// out, numbers out of range, a discount of more than all it is taken off. The error is
+// Check returns everything that is wrong with the supply by itself, at once: a missing price,
+// numbers out of range, a discount above price, freight and duty together. The error is
 // quoin.Problems, with paths as in a document.
 func (s Supply) Check() error {
 	k := form.Check(s)
@@ -20,9 +20,9 @@ func (s Supply) Check() error {
 	return k.All().Err()
 }
 
-// UnitCosts returns the landed unit cost of every supply by its id. It errs with
-// quoin.Problems, all at once: what Check finds in each supply, under supplies[i], an id
-// that comes twice, and an offer or a stock, whose price package buy works out.
+// UnitCosts returns the landed unit cost of every supply by its id. The error is
+// quoin.Problems, all at once: what Check finds in each supply, under supplies[i]; an id that
+// is given twice; and an offer or a stock, whose price package buy computes.
 func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 	var k form.Collector
 	costs, first := make(map[string]UnitCost, len(supplies)), make(map[string]int, len(supplies))
@@ -47,7 +47,7 @@ func UnitCosts(supplies []Supply) (map[string]UnitCost, error) {
 	return costs, nil
 }
 
-// Names is what the lines of a bill may name. It serves the readers of this module.
+// Names answers which names the lines of a bill may use. Only packages of this module need it.
 type Names interface {
 	// Supply returns the unit that a supply is bought by, empty where that is not known;
 	// false where there is no such supply.
@@ -58,9 +58,9 @@ type Names interface {
 	Unknown(at *form.Path, list, id string)
 }
 
-// CheckIn adds what cannot be meant in the bill, which stands at a path, to what was found
-// of it so far: what each line is counted by, what it names, and its quantity, unless that
-// follows from something. It serves the readers of this module.
+// CheckIn adds contradictions in the bill, which stands at a path, to the problems found so
+// far: in what each line is counted by, in what it names, and in its quantity, unless that is
+// computed. Only packages of this module need it.
 func (b Bill) CheckIn(found *form.Collector, at *form.Path, run Run, names Names) {
 	for i := range b {
 		l := &b[i]
@@ -82,7 +82,7 @@ func (b Bill) CheckIn(found *form.Collector, at *form.Path, run Run, names Names
 
 // quantityIn checks that line i of a bill has a quantity, in a unit in which its supply can
 // be bought.
-func (l *Line) quantityIn(found *form.Collector, bill *form.Path, i int, unit quoin.Unit) {
+func (l *BillLine) quantityIn(found *form.Collector, bill *form.Path, i int, unit quoin.Unit) {
 	if l.Quantity.IsZero() && !l.Follows() {
 		found.Missing(bill.At(i).Field("quantity"), "quantity")
 	}

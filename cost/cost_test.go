@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount     { return quoin.MustAmount(s) }
@@ -19,7 +20,7 @@ func quantity(s string) quoin.Quantity { return quoin.MustQuantity(s) }
 func factor(s string) quoin.Factor     { return quoin.MustFactor(s) }
 
 func codeOf(err error) quoin.Code {
-	p := only(err)
+	p := problemtest.Only(err)
 	return p.Code
 }
 
@@ -75,7 +76,7 @@ func TestSuppliesRefused(t *testing.T) {
 		"more off, and exchanged": {cost.Supply{Quantity: quantity("5 sheet"), Price: amount("5"), Discount: amount("6"), Duty: amount("0.99"), Exchange: factor("0.5")}, cost.NegativeCost, "discount", cost.NegativeCost},
 	} {
 		u, err := c.supply.UnitCost()
-		p := only(err)
+		p := problemtest.Only(err)
 		if p.Code != c.code || p.Path != c.path || p.Severity != quoin.Fault || !cmp.Equal(u, cost.UnitCost{}) {
 			t.Errorf("%s: %s, %v, want %s at %s", what, u.Amount, err, c.code, c.path)
 		}
@@ -179,15 +180,15 @@ func TestCharges(t *testing.T) {
 
 func TestLinesSayWhatCountsThem(t *testing.T) {
 	for _, c := range []struct {
-		line               cost.Line
+		line               cost.BillLine
 		order, test, plain bool // counted by the order, used by a test of "print", of no stage
 	}{
-		{cost.Line{}, false, false, true},
-		{cost.Line{Per: cost.EachItem}, false, false, true},
-		{cost.Line{Stage: "print"}, false, true, false},
-		{cost.Line{Stage: "dry"}, false, false, false},
-		{cost.Line{Stage: "print", Per: cost.EachOrder}, true, false, false},
-		{cost.Line{Per: cost.EachOrder}, true, false, false},
+		{cost.BillLine{}, false, false, true},
+		{cost.BillLine{Per: cost.EachItem}, false, false, true},
+		{cost.BillLine{Stage: "print"}, false, true, false},
+		{cost.BillLine{Stage: "dry"}, false, false, false},
+		{cost.BillLine{Stage: "print", Per: cost.EachOrder}, true, false, false},
+		{cost.BillLine{Per: cost.EachOrder}, true, false, false},
 	} {
 		if c.line.ForOrder() != c.order || c.line.UsedByTest("print") != c.test || c.line.UsedByTest("") != c.plain {
 			t.Errorf("%v: for an order %t, by a test %t, without stages %t", c.line, c.line.ForOrder(), c.line.UsedByTest("print"), c.line.UsedByTest(""))
@@ -197,20 +198,20 @@ func TestLinesSayWhatCountsThem(t *testing.T) {
 
 func TestLinesRefused(t *testing.T) {
 	for what, c := range map[string]struct {
-		line cost.Line
+		line cost.BillLine
 		code quoin.Code
 	}{
-		"an unknown supply":     {cost.Line{Supply: "papr", Quantity: quantity("1 sheet")}, quoin.UnknownID},
-		"an unknown stage":      {cost.Line{Supply: "paper", Quantity: quantity("1 sheet"), Stage: "cut"}, quoin.UnknownID},
-		"another dimension":     {cost.Line{Supply: "ink", Quantity: quantity("4 ml")}, quoin.UnitMismatch},
-		"another count":         {cost.Line{Supply: "paper", Quantity: quantity("1 mailer")}, quoin.UnitMismatch},
-		"no quantity with unit": {cost.Line{Supply: "paper"}, quoin.UnitMismatch},
+		"an unknown supply":     {cost.BillLine{Supply: "papr", Quantity: quantity("1 sheet")}, quoin.UnknownID},
+		"an unknown stage":      {cost.BillLine{Supply: "paper", Quantity: quantity("1 sheet"), Stage: "cut"}, quoin.UnknownID},
+		"another dimension":     {cost.BillLine{Supply: "ink", Quantity: quantity("4 ml")}, quoin.UnitMismatch},
+		"another count":         {cost.BillLine{Supply: "paper", Quantity: quantity("1 mailer")}, quoin.UnitMismatch},
+		"no quantity with unit": {cost.BillLine{Supply: "paper"}, quoin.UnitMismatch},
 	} {
 		charges, err := append(slices.Clone(someBill), c.line).Charges(someCosts(t), twoStages, cost.Run{})
 		if codeOf(err) != c.code || charges != nil {
 			t.Errorf("%s: %d charges, %v, want %s", what, len(charges), err, c.code)
 		}
-		if p := only(err); c.code == quoin.UnknownID && !strings.Contains(p.Error(), strings.TrimPrefix(what, "an unknown ")) {
+		if p := problemtest.Only(err); c.code == quoin.UnknownID && !strings.Contains(p.Error(), strings.TrimPrefix(what, "an unknown ")) {
 			t.Errorf("%s: %s", what, p)
 		}
 	}
@@ -342,7 +343,7 @@ func TestBillAndRunLaws(t *testing.T) {
 		}
 		var bill cost.Bill
 		for range rapid.IntRange(0, 5).Draw(t, "lines") {
-			bill = append(bill, cost.Line{
+			bill = append(bill, cost.BillLine{
 				Supply: rapid.SampledFrom([]string{"a", "b"}).Draw(t, "supply"), Stage: rapid.SampledFrom([]string{"", "print", "dry"}).Draw(t, "stage"),
 				Quantity: quantity("1 sheet").Times(quoin.FactorOf(rapid.Int64Range(0, 300).Draw(t, "quantity")).Times(factor("0.01"))),
 				Per:      rapid.SampledFrom([]cost.Driver{"", cost.EachItem, cost.EachOrder}).Draw(t, "per"),
@@ -384,7 +385,7 @@ func TestCostsAreExplained(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		line := cost.Line{Supply: "it", Quantity: quantity(rapid.SampledFrom([]string{"2 kg", "7 oz", "300 g"}).Draw(t, "used")), Stage: "print"}
+		line := cost.BillLine{Supply: "it", Quantity: quantity(rapid.SampledFrom([]string{"2 kg", "7 oz", "300 g"}).Draw(t, "used")), Stage: "print"}
 		charges, err := cost.Bill{line}.Charges(map[string]cost.UnitCost{"it": u}, twoStages, cost.Run{})
 		if err != nil {
 			t.Fatal(err)
@@ -409,13 +410,4 @@ func TestCostsAreExplained(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

@@ -1,20 +1,17 @@
-// Package cost answers what making one print costs, before anything is lost.
+// Package cost computes what one print costs to make, before anything is spoiled.
 //
-// A Supply is something as it is bought: 50 sheets for 62.00 with 6.90
-// freight. Its unit cost is landed: what one sheet costs once it is here. A
-// Bill lists how much of which supply goes into one print or one parcel, and
-// a Run what starting the printer costs, shared by the good prints of the run.
+// A Supply is something that is bought: 50 sheets for 62.00, with 6.90 freight. Its unit cost is
+// landed: 68.90 ÷ 50 = 1.378 a sheet. A Bill lists how much of each supply goes into one print or
+// one parcel. A Run is a print run; its set-up and test prints are shared by its good prints.
 //
-// What a line takes may follow from something else: from what is cut out of a
-// sheet (package cut), from the ink of an image (ink), from a frame around a
-// glass (frame). Line.Work works it out. What a supply costs may follow from a
-// seller's scale or from what is in stock (buy), and a machine is counted like a
-// supply (machine). Whether to make prints or have them made, package source
-// answers.
+// The quantity of a line can be computed: from what is cut out of a sheet (package cut), from the
+// ink of an image (ink), or from the frame around a glass (frame). BillLine.Work computes it. The
+// cost of a supply can come from a seller's price list or from a stock (buy). A machine is counted
+// like a supply (machine). Package source compares making prints with buying them.
 //
-// A line is counted by its Driver: each started or good print, each order, run,
-// batch, design, listing or period.
+// A line is counted by its Driver: each started or good print, each order, run, batch, design,
+// listing or period.
 //
-// Nothing here is rounded: costs of single sheets are fractions of a cent, and
-// rounding them would be multiplied by every print.
+// Nothing here is rounded. The cost of a sheet is a fraction of a cent, and a rounding error would
+// be multiplied by every print.
 package cost

@@ -5,7 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Driver is what a line is counted by: what makes its cost grow.
+// Driver is what a line is counted by, and so what makes its cost grow: items, orders, runs,
+// batches and others.
 type Driver string
 
 const (
@@ -49,12 +50,13 @@ const (
 	StrayStage  quoin.Code = "stray_stage"  // a stage of a line that single pieces do not use up
 )
 
-// Driven checks that a line has what its driver is counted by, and nothing that it is not.
-// The error is quoin.Problems, all at once.
-func (l Line) Driven(run Run) error {
+// Driven checks that a line has what its driver needs, and nothing that its driver does not
+// use. A line per batch needs a run and how many prints share a batch. The error is
+// quoin.Problems, all at once.
+func (l BillLine) Driven(run Run) error {
 	per := l.Per.orItem()
-	lacksRun, lacksOver := per.ofRun() && run.Good <= 0, per.shared() && l.Over.Sign() <= 0
-	strayOver, strayStage := !per.shared() && !l.Over.IsZero(), !per.staged() && l.Stage != ""
+	lacksRun, lacksOver := per.ofRun() && run.Good <= 0, per.shared() && l.SharedBy.Sign() <= 0
+	strayOver, strayStage := !per.shared() && !l.SharedBy.IsZero(), !per.staged() && l.Stage != ""
 	if !lacksRun && !lacksOver && !strayOver && !strayStage {
 		return nil
 	}
@@ -67,21 +69,21 @@ func (l Line) Driven(run Run) error {
 	line := "a line per " + string(per)
 	add(lacksRun, MissingRun, "per", line, "a run of the product, with its good prints")
 	add(lacksOver, MissingOver, "shared_by", line, "the number of prints that share it")
-	add(strayOver, StrayOver, "shared_by", l.Over.String(), "no number that shares "+line)
+	add(strayOver, StrayOver, "shared_by", l.SharedBy.String(), "no number that shares "+line)
 	add(strayStage, StrayStage, "stage", l.Stage, "no stage for "+line)
 	return found
 }
 
 // spread says how often a line is used, and by how many prints that is shared.
-func (l Line) spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
+func (l BillLine) spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
 	one, good := quoin.FactorOf(1), quoin.FactorOf(run.Good)
 	switch per := l.Per.orItem(); {
 	case per == EachRun:
 		return one, good
 	case per == EachBatch:
-		return good.Times(starts).Over(l.Over).Round(0, quoin.Up), good
+		return good.Times(starts).Over(l.SharedBy).Round(0, quoin.Up), good
 	case per.shared():
-		return one, l.Over
+		return one, l.SharedBy
 	}
 	return starts, one
 }

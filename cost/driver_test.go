@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/problemtest"
 )
 
 // A run of 20 good prints; a minute costs 0.30 and a proof 30.00.
@@ -35,9 +36,9 @@ func TestDrivers(t *testing.T) {
 		{"listing photographs", "time", "45 min", "", cost.EachListing, "30", "1", "30", "0.45"},
 		{"a day's cleaning", "time", "20 min", "", cost.EachPeriod, "12", "1", "12", "0.50"},
 	} {
-		line := cost.Line{Supply: c.supply, Quantity: quantity(c.quantity), Stage: c.stage, Per: c.per}
+		line := cost.BillLine{Supply: c.supply, Quantity: quantity(c.quantity), Stage: c.stage, Per: c.per}
 		if c.over != "" {
-			line.Over = factor(c.over)
+			line.SharedBy = factor(c.over)
 		}
 		charges, err := cost.Bill{line}.Charges(costs, twoStages, cost.Run{Good: 20})
 		if err != nil {
@@ -71,24 +72,24 @@ func explained(t *testing.T, what string, c cost.Charge) {
 func TestDriversRefused(t *testing.T) {
 	run := cost.Run{Good: 20}
 	for what, c := range map[string]struct {
-		line cost.Line
+		line cost.BillLine
 		run  cost.Run
 		code quoin.Code
 		path string
 	}{
-		"a run without a run":         {cost.Line{Per: cost.EachRun}, cost.Run{}, cost.MissingRun, "per"},
-		"batches without a run":       {cost.Line{Per: cost.EachBatch, Over: factor("8")}, cost.Run{}, cost.MissingRun, "per"},
-		"batches without a size":      {cost.Line{Per: cost.EachBatch}, run, cost.MissingOver, "shared_by"},
-		"a design for none":           {cost.Line{Per: cost.EachDesign}, run, cost.MissingOver, "shared_by"},
-		"a listing for fewer":         {cost.Line{Per: cost.EachListing, Over: factor("-1")}, run, cost.MissingOver, "shared_by"},
-		"each print shared":           {cost.Line{Over: factor("2")}, run, cost.StrayOver, "shared_by"},
-		"a run shared":                {cost.Line{Per: cost.EachRun, Over: factor("2")}, run, cost.StrayOver, "shared_by"},
-		"a run at a stage":            {cost.Line{Per: cost.EachRun, Stage: "print"}, run, cost.StrayStage, "stage"},
-		"a period at a stage":         {cost.Line{Per: cost.EachPeriod, Over: factor("2"), Stage: "print"}, run, cost.StrayStage, "stage"},
-		"nothing wrong with an order": {cost.Line{Per: cost.EachOrder, Stage: "print"}, run, "", ""},
+		"a run without a run":         {cost.BillLine{Per: cost.EachRun}, cost.Run{}, cost.MissingRun, "per"},
+		"batches without a run":       {cost.BillLine{Per: cost.EachBatch, SharedBy: factor("8")}, cost.Run{}, cost.MissingRun, "per"},
+		"batches without a size":      {cost.BillLine{Per: cost.EachBatch}, run, cost.MissingOver, "shared_by"},
+		"a design for none":           {cost.BillLine{Per: cost.EachDesign}, run, cost.MissingOver, "shared_by"},
+		"a listing for fewer":         {cost.BillLine{Per: cost.EachListing, SharedBy: factor("-1")}, run, cost.MissingOver, "shared_by"},
+		"each print shared":           {cost.BillLine{SharedBy: factor("2")}, run, cost.StrayOver, "shared_by"},
+		"a run shared":                {cost.BillLine{Per: cost.EachRun, SharedBy: factor("2")}, run, cost.StrayOver, "shared_by"},
+		"a run at a stage":            {cost.BillLine{Per: cost.EachRun, Stage: "print"}, run, cost.StrayStage, "stage"},
+		"a period at a stage":         {cost.BillLine{Per: cost.EachPeriod, SharedBy: factor("2"), Stage: "print"}, run, cost.StrayStage, "stage"},
+		"nothing wrong with an order": {cost.BillLine{Per: cost.EachOrder, Stage: "print"}, run, "", ""},
 	} {
 		err := c.line.Driven(c.run)
-		p := only(err)
+		p := problemtest.Only(err)
 		if p.Code != c.code || p.Path != c.path || (c.code != "") != (err != nil) {
 			t.Errorf("%s: %v, want %s at %s", what, err, c.code, c.path)
 		}

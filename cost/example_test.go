@@ -107,7 +107,7 @@ func ExampleBill_MarshalJSON() {
 	// Output: [{"supply":"time","quantity":"5 min","stage":"print"},{"supply":"mailer","quantity":"1 mailer","per":"order"}] <nil>
 }
 
-func ExampleLine() {
+func ExampleBillLine() {
 	for _, l := range exampleBill()[2:] {
 		fmt.Println(l.Supply, l.UsedByTest("print"), l.ForOrder())
 	}
@@ -160,8 +160,8 @@ func ExampleDriver() {
 	})
 	bill := cost.Bill{
 		{Supply: "time", Quantity: quoin.MustQuantity("45 min"), Per: cost.EachRun},
-		{Supply: "time", Quantity: quoin.MustQuantity("10 min"), Per: cost.EachBatch, Over: quoin.FactorOf(8)},
-		{Supply: "scan", Quantity: quoin.MustQuantity("1 scan"), Per: cost.EachDesign, Over: quoin.FactorOf(120)},
+		{Supply: "time", Quantity: quoin.MustQuantity("10 min"), Per: cost.EachBatch, SharedBy: quoin.FactorOf(8)},
+		{Supply: "scan", Quantity: quoin.MustQuantity("1 scan"), Per: cost.EachDesign, SharedBy: quoin.FactorOf(120)},
 	}
 	charges, err := bill.Charges(costs, nil, cost.Run{Good: 20})
 	for _, c := range charges {
@@ -181,12 +181,12 @@ func ExampleDriver_UnmarshalText() {
 }
 
 // A line says what is cut out of which sheet; what it takes follows.
-func ExampleLine_Work() {
+func ExampleBillLine_Work() {
 	paper := cost.Supply{
 		ID: "paper", Quantity: quoin.MustQuantity("25 sheet"), Price: quoin.MustAmount("77.40"),
 		Sheet: &cut.Sheet{Size: quoin.MustSize("500 x 700 mm"), Border: quoin.MustQuantity("5 mm")},
 	}
-	line := cost.Line{Supply: "paper", Cut: &cut.Cut{Of: cut.Paper}}
+	line := cost.BillLine{Supply: "paper", Cut: &cut.Cut{Of: cut.Paper}}
 	w, err := line.Work(paper, cost.Sizes{Sheet: quoin.MustSize("A4")})
 	unit, _ := paper.UnitCost()
 	each, _ := unit.Of(w.Quantity)

@@ -18,7 +18,7 @@ const (
 	StepRun       quoin.StepCode = "run_per_item"       // run total ÷ good
 )
 
-// Explain computes the unit cost of a supply that stands at a path.
+// Explain computes the unit cost of a supply step by step. The supply stands at the given path.
 func (s Supply) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	amount := func(name string, a quoin.Amount) quoin.Operand {
 		return quoin.GivenOr(name, at.Field(name), a.Figure(), !a.IsZero())
@@ -34,18 +34,18 @@ func (s Supply) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 
 func (s Supply) name() string { return cmp.Or(s.Name, s.ID) }
 
-// Explain computes what the charge's line costs, from its unit cost, the starts
-// of its stage and the good prints of the run, of which it takes what its
-// driver asks for. It returns the line's quantity as well.
+// Explain computes what the line of the charge costs, step by step. It uses what the line's
+// driver needs of the unit cost, the starts of the line's stage, and the good prints of the
+// run. It also returns the quantity of the line.
 func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.Operand) (line, quantity quoin.Operand) {
 	l := c.line()
 	t.On(l.Supply)
 	quantity = t.Given("quantity", at.Field("quantity"), l.Quantity.Figure())
 	if from := l.Quantity.Unit(); from != c.Unit.Unit {
 		quantity = t.Quotient(StepConverted, at, quantity,
-			from.Size().Called("size of "+string(from)), c.Unit.Unit.Size().Called("size of "+string(c.Unit.Unit)))
+			from.Size().Named("size of "+string(from)), c.Unit.Unit.Size().Named("size of "+string(c.Unit.Unit)))
 	}
-	over := t.Given("over", at.Field("shared_by"), l.Over.Figure())
+	over := t.Given("over", at.Field("shared_by"), l.SharedBy.Figure())
 	switch per := l.Per.orItem(); {
 	case per == EachRun:
 		return t.Quotient(StepLine, at, unit, quantity, good), quantity
@@ -63,15 +63,15 @@ func (c Charge) Explain(t *quoin.Trail, at quoin.Path, unit, starts, good quoin.
 	return t.Product(StepLine, at, unit, quantity), quantity
 }
 
-// Explain computes what the run adds to each good print, from the unit cost and
-// quantity of each line that a test uses up, one after the other.
+// Explain computes what the run adds to each good print, step by step. Used is the unit cost
+// and the quantity of each line that a test uses, in turn.
 func (r Run) Explain(t *quoin.Trail, at quoin.Path, used ...quoin.Operand) quoin.Operand {
 	t.On("")
 	total := quoin.GivenOr("setup", at.Field("setup"), r.Setup.Figure(), !r.Setup.IsZero())
 	if len(used) > 0 {
 		one := t.Weighted(StepOneTest, at, used...)
 		tests := quoin.GivenOr("tests", at.Field("tests"), quoin.FactorOf(r.Tests).Figure(), r.Tests > 0)
-		total = t.Weighted(StepRunTotal, at, one, tests, total, quoin.FactorOf(1).Called("one"))
+		total = t.Weighted(StepRunTotal, at, one, tests, total, quoin.FactorOf(1).Named("one"))
 	}
 	return t.Quotient(StepRun, at, total, quoin.Given("good", at.Field("good"), quoin.FactorOf(r.Good).Figure()))
 }

@@ -8,14 +8,13 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Sizes are those of a print that its bill may speak of, and where the print
-// stands.
+// Sizes are the sizes of a print that lines of its bill may use, and the path of the print.
 type Sizes struct {
 	Image, Sheet, Mat, Frame quoin.Size
 	At                       quoin.Path
 }
 
-// Of returns one of the sizes; zero where it is not known.
+// Of returns one of the sizes, or the zero Size if it is not known.
 func (s Sizes) Of(part cut.Part) quoin.Size {
 	switch part {
 	case cut.Image:
@@ -36,33 +35,32 @@ const (
 	NotCut      quoin.Code = "not_cut"      // something cut out of what is neither a sheet nor a roll
 )
 
-// Worked is a quantity that follows from other fields of a line, and how.
-type Worked struct {
+// DerivedQuantity is a quantity that is computed from other fields of a line, and how.
+type DerivedQuantity struct {
 	Quantity quoin.Quantity
 	// Explain computes its number on a trail, for a line that stands at a path.
 	Explain func(t *quoin.Trail, at quoin.Path) quoin.Operand
 	// Piece is the size of what is cut.
 	Piece quoin.Size
 	// Sheet, Roll and Sticks say what comes out where something is cut, and how.
-	Sheet  *cut.Plan
-	Roll   *cut.Run
+	Sheet  *cut.SheetCut
+	Roll   *cut.RollCut
 	Sticks *cut.Sticks
 	// Searched is how many rests of sheets, and ways to cut sticks, may have been gone
 	// through for it: what it took time for, about a second for 200 million.
 	Searched int64
 }
 
-// Follows reports whether the quantity of the line follows from what stands in
-// its place.
-func (l Line) Follows() bool {
-	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.United != nil
+// Follows reports whether the quantity of the line is computed, from a cut, ink, moulding or
+// width plus height.
+func (l BillLine) Follows() bool {
+	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.WidthPlusHeight != nil
 }
 
-// Work returns the quantity of a line, for a print of some sizes and the line's
-// supply: as it is given, or as it follows. The error is quoin.Problems, with paths such as
-// cut.piece.
-func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
-	var w Worked
+// Work returns the quantity of the line for a print of some sizes and the line's supply: the
+// given one, or the computed one. The error is quoin.Problems, with paths such as cut.piece.
+func (l BillLine) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
+	var w DerivedQuantity
 	var err error
 	at := "cut"
 	switch {
@@ -74,43 +72,43 @@ func (l Line) Work(s Supply, sizes Sizes) (Worked, error) {
 	case l.Moulding != nil:
 		at = "moulding"
 		w, err = moulded(*l.Moulding, s, sizes)
-	case l.United != nil:
+	case l.WidthPlusHeight != nil:
 		at = "width_plus_height"
-		w, err = united(*l.United, sizes)
+		w, err = united(*l.WidthPlusHeight, sizes)
 	default:
-		return Worked{Quantity: l.Quantity, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+		return DerivedQuantity{Quantity: l.Quantity, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
 			return quoin.Given("quantity", at.Field("quantity"), l.Quantity.Figure())
 		}}, nil
 	}
 	if err != nil {
-		return Worked{}, quoin.InField(at).Locate(err)
+		return DerivedQuantity{}, quoin.InField(at).Locate(err)
 	}
 	return w, nil
 }
 
 // cutOut is the share of a sheet or a roll that one piece takes.
-func (l Line) cutOut(s Supply, sizes Sizes) (Worked, error) {
+func (l BillLine) cutOut(s Supply, sizes Sizes) (DerivedQuantity, error) {
 	c := *l.Cut
 	if c.Of != "" {
 		if c.Piece = sizes.Of(c.Of); c.Piece.IsZero() {
-			return Worked{}, noSize(c.Of)
+			return DerivedQuantity{}, noSize(c.Of)
 		}
 	}
 	switch {
 	case s.Sheet != nil:
 		p, searched, err := s.Sheet.Search(c)
 		if err != nil {
-			return Worked{}, err
+			return DerivedQuantity{}, err
 		}
-		return Worked{Searched: searched, Quantity: s.Quantity.Unit().Times(p.PerPiece()), Piece: c.Piece, Sheet: &p, Explain: p.Explain}, nil
+		return DerivedQuantity{Searched: searched, Quantity: s.Quantity.Unit().Times(p.PerPiece()), Piece: c.Piece, Sheet: &p, Explain: p.Explain}, nil
 	case s.Roll != nil:
 		r, err := s.Roll.Out(c)
 		if err != nil {
-			return Worked{}, err
+			return DerivedQuantity{}, err
 		}
-		return Worked{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Piece: c.Piece, Roll: &r, Explain: r.Explain}, nil
+		return DerivedQuantity{Quantity: s.Quantity.Unit().Times(r.PerPiece()), Piece: c.Piece, Roll: &r, Explain: r.Explain}, nil
 	}
-	return Worked{}, quoin.Problems{{
+	return DerivedQuantity{}, quoin.Problems{{
 		Code: NotCut, Severity: quoin.Fault, Found: "a cut of " + prose.Quoted(s.ID) + ", which is neither sheet nor roll",
 		Wanted: "a supply that says what sheet, or what roll, one of it is",
 	}}
@@ -123,47 +121,47 @@ func noSize(part cut.Part) error {
 }
 
 // inked is the ink of one print.
-func inked(u ink.Use, sizes Sizes) (Worked, error) {
+func inked(u ink.Use, sizes Sizes) (DerivedQuantity, error) {
 	own := !u.Image.IsZero()
 	if !own {
 		u.Image = sizes.Image
 	}
 	v, err := u.Volume()
-	return Worked{Quantity: v, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	return DerivedQuantity{Quantity: v, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
 		at = at.Inside("ink")
 		return u.Explain(t, at, either(own, at.Field("image"), sizes.At.Field("image")))
 	}}, err
 }
 
 // moulded is the moulding of one frame: of a stick, or by length.
-func moulded(m frame.Moulding, s Supply, sizes Sizes) (Worked, error) {
+func moulded(m frame.Moulding, s Supply, sizes Sizes) (DerivedQuantity, error) {
 	own := !m.Glass.IsZero()
 	if !own {
 		m.Glass = sizes.Frame
 	}
 	if s.Stick != nil {
 		per, sticks, err := m.PerFrame(*s.Stick)
-		return Worked{Searched: sticks.Searched(), Quantity: s.Quantity.Unit().Times(per), Sticks: &sticks, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+		return DerivedQuantity{Searched: sticks.Searched(), Quantity: s.Quantity.Unit().Times(per), Sticks: &sticks, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
 			return m.ExplainSticks(t, at.Inside("moulding"), sticks)
 		}}, err
 	}
 	length, err := m.Length()
-	return Worked{Quantity: length, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	return DerivedQuantity{Quantity: length, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
 		at = at.Inside("moulding")
 		return m.Explain(t, at, either(own, at.Field("glass"), sizes.At.Field("frame")))
 	}}, err
 }
 
 // united is a size counted in united inches.
-func united(u frame.United, sizes Sizes) (Worked, error) {
+func united(u frame.United, sizes Sizes) (DerivedQuantity, error) {
 	own := u.Of == ""
 	if !own {
 		if u.Size = sizes.Of(u.Of); u.Size.IsZero() {
-			return Worked{}, noSize(u.Of)
+			return DerivedQuantity{}, noSize(u.Of)
 		}
 	}
 	inches, err := u.Inches()
-	return Worked{Quantity: inches, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
+	return DerivedQuantity{Quantity: inches, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
 		at = at.Inside("width_plus_height")
 		return u.Explain(t, at, either(own, at.Field("size"), sizes.At.Field(string(u.Of))))
 	}}, err

@@ -10,8 +10,8 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		cost.Line{}, cost.Bill{}, cost.Charge{}, cost.Starts(nil), cost.Driver(""), cost.Run{}, cost.Supply{},
-		cost.Labour(""), cost.UnitCost{}, cost.Sizes{}, cost.Worked{},
+		cost.BillLine{}, cost.Bill{}, cost.Charge{}, cost.Starts(nil), cost.Driver(""), cost.Run{}, cost.Supply{},
+		cost.Labour(""), cost.UnitCost{}, cost.Sizes{}, cost.DerivedQuantity{},
 		cost.PerItem, cost.PerOrder, cost.UnitCosts, cost.OneTest,
 	}
 	zerotest.Complete(t, all...)

@@ -77,7 +77,7 @@ func (b budgeted) hold(t *testing.T) {
 	}{
 		{"settling", func() { plan.Settle(len(b.orders)-1, 2400) }, 0},
 		{"adding up", func() { plan.Sums(2400) }, 0},
-		{"takings", func() { terms.Takings(price) }, b.takings},
+		{"takings", func() { terms.Proceeds(price) }, b.takings},
 		{"a statement", func() { sale.At(price) }, b.at},
 	} {
 		n := testing.AllocsPerRun(200, row.do)

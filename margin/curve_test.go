@@ -15,16 +15,16 @@ import (
 // What is kept of a print up to 14.00, where 6% are taken up to 12.00 and 14% of
 // the whole amount from 12.01 on: 12.00 − 0.72 − 2.00 = 9.28, 12.01 − 1.68 − 2.00 =
 // 8.33, and 13.12 − 1.84 − 2.00 = 9.28 again. The fees are invented.
-func ExampleSale_Stretches() {
+func ExampleSale_Curve() {
 	shop := channel.Channel{Fees: []channel.Fee{{
 		Tiers: []channel.Tier{{Rate: quoin.MustRate("6%")}, {From: quoin.MustAmount("12.01"), Rate: quoin.MustRate("14%")}}, TierMode: channel.Whole,
 	}}}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: quoin.MustAmount("2.00")})
 	grid, _ := quoin.NewGrid(quoin.MustAmount("0.01"), quoin.MustAmount("14.00"))
-	for _, s := range sale.Stretches(grid) {
+	for _, s := range sale.Curve(grid) {
 		fmt.Printf("%s to %s: %s of the price, %.2f\n", s.First, s.Last, s.Contribution.Slope, s.Contribution.Start)
 	}
-	for price, st := range sale.Along(slices.Values([]quoin.Amount{quoin.MustAmount("12.00"), quoin.MustAmount("12.01"), quoin.MustAmount("13.12")})) {
+	for price, st := range sale.StatementsAt(slices.Values([]quoin.Amount{quoin.MustAmount("12.00"), quoin.MustAmount("12.01"), quoin.MustAmount("13.12")})) {
 		fmt.Printf("at %s: %.2f\n", price, st.Contribution)
 	}
 	// Output:
@@ -41,7 +41,7 @@ func TestStatementsLieOnStretches(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sale, grid := drawnSale(t)
 		next := grid.Price(1)
-		for _, s := range sale.Stretches(grid) {
+		for _, s := range sale.Curve(grid) {
 			if !s.First.Equal(next) || s.Last.Cmp(s.First) < 0 {
 				t.Fatalf("a stretch from %s to %s, where one from %s is due", s.First, s.Last, next)
 			}
@@ -50,7 +50,7 @@ func TestStatementsLieOnStretches(t *testing.T) {
 				st := sale.At(p)
 				for _, line := range []struct {
 					what string
-					line channel.Line
+					line channel.StraightLine
 					got  quoin.Amount
 				}{{"revenue", s.Revenue, st.Revenue}, {"gross", s.Gross, st.Gross}, {"contribution", s.Contribution, st.Contribution}, {"operating", s.Operating, st.Operating}} {
 					off := line.got.Sub(p.Times(line.line.Slope)).Sub(line.line.Start)
@@ -105,12 +105,12 @@ func BenchmarkCurve(b *testing.B) {
 	}
 	b.Run("stretches", func(b *testing.B) {
 		for b.Loop() {
-			sale.Stretches(grid)
+			sale.Curve(grid)
 		}
 	})
 	b.Run("statements", func(b *testing.B) {
 		for b.Loop() {
-			for range sale.Along(slices.Values(prices)) {
+			for range sale.StatementsAt(slices.Values(prices)) {
 			}
 		}
 	})

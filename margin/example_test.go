@@ -108,7 +108,7 @@ func ExampleNewSale() {
 	goods := margin.Goods{PerItem: quoin.MustAmount("2.00"), PerOrder: quoin.MustAmount("0.80")}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), goods)
 	fmt.Printf("%.2f %.2f, each %.2f\n", sale.Goods[0].Cost, sale.Goods[1].Cost, sale.GoodsPerItem())
-	fmt.Printf("%.2f\n", sale.Relieved(quoin.MustAmount("0.40")).GoodsPerItem())
+	fmt.Printf("%.2f\n", sale.WithCheaperGoods(quoin.MustAmount("0.40")).GoodsPerItem())
 	// Output:
 	// 2.80 6.80, each 2.40
 	// 2.00
@@ -130,8 +130,8 @@ func ExampleSale_Worst() {
 }
 
 // A keystone doubles the cost: 8.00 × (1 + 100%).
-func ExampleMarkedUp() {
-	fmt.Printf("%.2f\n", margin.MarkedUp(quoin.MustAmount("8.00"), quoin.MustRate("100%")))
+func ExamplePriceForMarkup() {
+	fmt.Printf("%.2f\n", margin.PriceForMarkup(quoin.MustAmount("8.00"), quoin.MustRate("100%")))
 	// Output: 16.00
 }
 
@@ -176,12 +176,12 @@ func ExampleBreakEven() {
 	// false
 }
 
-// Lines of a statement, each the value of the step with its code. The
+// StatementLines of a statement, each the value of the step with its code. The
 // fee of 5% of 24.00 is 1.20, the goods are those of one print (1.919528), and
 // 24.00 − 1.919528 − 1.20 = 20.880472.
-func ExampleLedger_Explain() {
+func ExampleStatementInputs_Explain() {
 	recipe := exampleRecipe()
-	ledger := margin.Ledger{
+	ledger := margin.StatementInputs{
 		Currency: quoin.MustCurrency("EUR"), Supplies: exampleSupplies, Supply: map[string]int{"paper": 0, "mailer": 1},
 		Stages: recipe.Route, Contingency: recipe.Allowance.Contingency, Bill: recipe.Bill, Packing: recipe.Packing, Run: recipe.Run,
 		Channel:   channel.Channel{ID: "own-shop", Fees: []channel.Fee{{Name: "payment", Rate: quoin.MustRate("5%")}}},

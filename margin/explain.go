@@ -38,9 +38,9 @@ const (
 	StepNet          quoin.StepCode = "net"               //
 )
 
-// Ledger is one product in one channel as a document gives it: what a
-// statement is explained from.
-type Ledger struct {
+// StatementInputs is one product in one channel as a document gives it. A statement is
+// explained from it.
+type StatementInputs struct {
 	Currency    quoin.Currency
 	Supplies    []cost.Supply
 	Supply      map[string]int // index in Supplies, by id
@@ -51,10 +51,10 @@ type Ledger struct {
 	PackingName string
 	// Packed is how each order of the channel's list is packed, where not all are
 	// as Packing says.
-	Packed    []Packed
+	Packed    []PackingList
 	Run       cost.Run
 	Channel   channel.Channel
-	Overhead  channel.Period
+	Overhead  channel.FixedCost
 	IncomeTax quoin.Rate
 	// ProductAt and ChannelAt are where product and channel stand.
 	ProductAt, ChannelAt quoin.Path
@@ -70,18 +70,18 @@ type Ledger struct {
 	Origins map[quoin.Path]quoin.Origin
 }
 
-// Packed is a packing list of the product, its name, and how many parcels of it
-// an order goes in; zero means 1.
-type Packed struct {
+// PackingList is a packing list of the product, its name, and how many parcels an order takes;
+// 0 means 1.
+type PackingList struct {
 	Name    string
 	Bill    cost.Bill
 	Parcels int64
 }
 
-// Explain computes the statement of one item at a list price step by step, from
-// what is given to net. Every line of the statement is the value of the step
-// with its code. The ledger is one that Recipe and Channel accept.
-func (l Ledger) Explain(list quoin.Amount) []quoin.Step {
+// Explain computes the statement of one item at a list price step by step, from the given
+// figures to net income. Every line of the statement is the value of the step with its code.
+// Recipe.Check and Channel.Check must accept the inputs.
+func (l StatementInputs) Explain(list quoin.Amount) []quoin.Step {
 	e := explainer{Trail: quoin.NewTrail(24 + 4*len(l.Bill) + 4*len(l.Packing) + len(l.Channel.Orders)*(9+5*len(l.Channel.Fees))), l: l}
 	e.Rests(l.Origins)
 	e.statement(list)
@@ -90,7 +90,7 @@ func (l Ledger) Explain(list quoin.Amount) []quoin.Step {
 
 type explainer struct {
 	*quoin.Trail
-	l Ledger
+	l StatementInputs
 }
 
 func stageAt(i int) quoin.Path { return quoin.InList("stages", i) }
@@ -109,7 +109,7 @@ func (e explainer) statement(list quoin.Amount) {
 	kinds := e.l.Channel.Kinds()
 	made := e.makings(kinds)
 	price := quoin.Given("list price", quoin.Path{}, list.Figure())
-	settled := make([]channel.Settled, len(kinds))
+	settled := make([]channel.OrderFigures, len(kinds))
 	goods := make([]quoin.Operand, len(kinds))
 	var weights []quoin.Operand
 	var avg perItem
@@ -130,7 +130,7 @@ func (e explainer) statement(list quoin.Amount) {
 	e.time(StepPaidTime, kinds, settled, avg, func(i int) *labour { return made[i].paid })
 	fees := figure(StepFees, func(i int) quoin.Operand { return settled[i].Fees })
 	fulfilment := figure(StepFulfilment, func(i int) quoin.Operand { return settled[i].Fulfilment })
-	selling := e.period(StepSelling, e.l.ChannelAt.Sub("fixed_cost", -1), e.l.Channel.Period)
+	selling := e.period(StepSelling, e.l.ChannelAt.Sub("fixed_cost", -1), e.l.Channel.FixedCost)
 	overhead := e.period(StepOverhead, quoin.Path{}.Sub("overhead", -1), e.l.Overhead)
 	at := e.l.ChannelAt
 	gross := e.Sum(StepGross, at, revenue, cogs.Minus())
@@ -149,7 +149,7 @@ func (e explainer) orderGoods(order int, count quoin.Operand, of costs) quoin.Op
 	if order >= 0 {
 		at = at.Sub("orders", order)
 	}
-	whole := e.Weighted(StepOrderCost, at, of.perItem, count, of.perOrder, quoin.FactorOf(1).Called("one"))
+	whole := e.Weighted(StepOrderCost, at, of.perItem, count, of.perOrder, quoin.FactorOf(1).Named("one"))
 	if _, printed := c.Prints(); printed {
 		return whole
 	}
@@ -164,7 +164,7 @@ func (e explainer) orderGoods(order int, count quoin.Operand, of costs) quoin.Op
 
 // time explains how much of the goods is working time of one kind: of the labour
 // of each kind of order, added up once for all that are packed alike.
-func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.Settled, avg perItem, of func(kind int) *labour) {
+func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.OrderFigures, avg perItem, of func(kind int) *labour) {
 	any := false
 	for i := range kinds {
 		any = any || !of(i).none()
@@ -177,15 +177,15 @@ func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.Sett
 		l := of(i)
 		time, done := known[l]
 		if !done {
-			time = costs{e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders), e.madeOf(l.made)}
+			time = costs{e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders), e.withoutPacking(l.made)}
 			known[l] = time
 		}
 		return e.orderGoods(kinds[i], settled[i].Count, time)
 	})
 }
 
-// madeOf is what making an item takes, where anything is sold again.
-func (e explainer) madeOf(parts []quoin.Operand) quoin.Operand {
+// withoutPacking is what making an item takes, where anything is sold again.
+func (e explainer) withoutPacking(parts []quoin.Operand) quoin.Operand {
 	if e.l.Channel.Back().IsZero() {
 		return nothing(StepMade)
 	}
@@ -200,7 +200,7 @@ func (e explainer) average(code quoin.StepCode, avg perItem, of func(i int) quoi
 	return e.Quotient(code, e.l.ChannelAt, e.Weighted(StepTotal, e.l.ChannelAt, pairs...), avg.items)
 }
 
-func (e explainer) period(code quoin.StepCode, at quoin.Path, p channel.Period) quoin.Operand {
+func (e explainer) period(code quoin.StepCode, at quoin.Path, p channel.FixedCost) quoin.Operand {
 	if p.Cost.IsZero() {
 		return e.Sum(code, at, quoin.GivenOr("cost", at.Field("cost"), quoin.Amount{}.Figure(), false))
 	}

@@ -34,7 +34,7 @@ func (e explainer) makings(kinds []int) []making {
 	known := make(map[way]making)
 	var out []making
 	for _, order := range kinds {
-		packed := Packed{Name: e.l.PackingName, Bill: e.l.Packing}
+		packed := PackingList{Name: e.l.PackingName, Bill: e.l.Packing}
 		if order >= 0 && order < len(e.l.Packed) {
 			packed = e.l.Packed[order]
 		}
@@ -49,7 +49,7 @@ func (e explainer) makings(kinds []int) []making {
 }
 
 // goods explains the goods of an item and of an order, packed in one way.
-func (e explainer) goods(packed Packed) making {
+func (e explainer) goods(packed PackingList) making {
 	if _, printed := e.l.Channel.Prints(); printed {
 		base := e.l.Channel.ExplainPrints(e.Trail, e.l.ChannelAt)
 		return making{costs: costs{perItem: e.Sum(StepPerItem, e.l.ProductAt, base), perOrder: nothing(StepPerOrder)}}
@@ -76,7 +76,7 @@ func (e explainer) goods(packed Packed) making {
 		b.both(e.l.Run.Explain(e.Trail, e.runAt(), b.used...))
 	}
 	e.On("")
-	made := e.madeOf(b.made)
+	made := e.withoutPacking(b.made)
 	return making{
 		costs: costs{e.total(StepPerItem, b.items), e.total(StepPerOrder, b.orders), made},
 		own:   b.timeOf(cost.OwnTime), paid: b.timeOf(cost.PaidTime),
@@ -116,7 +116,7 @@ type billing struct {
 	time          map[cost.Labour]*labour
 }
 
-func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
+func (b *billing) line(l cost.BillLine, at quoin.Path, ofBill bool) {
 	i := b.l.Supply[l.Supply]
 	s := b.l.Supplies[i]
 	unit := b.unit(l.Supply, i)
@@ -130,7 +130,7 @@ func (b *billing) line(l cost.Line, at quoin.Path, ofBill bool) {
 	time := b.timeOf(s.Labour)
 	if l.ForOrder() {
 		if !ofBill && b.parcels > 1 {
-			total = b.Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Called("parcels"))
+			total = b.Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Named("parcels"))
 		}
 		b.orders = append(b.orders, total)
 		time.orders = append(time.orders, total)

@@ -21,7 +21,7 @@ func plansRoundStatements(t *rapid.T) {
 	rate := func(name string, most int64) quoin.Rate {
 		return quoin.AmountOf(rapid.Int64Range(0, most).Draw(t, name), 3).Share(quoin.AmountOf(1, 0))
 	}
-	c := channel.Channel{Tax: channel.Tax{Rate: rate("tax", 250), InPrice: rapid.Bool().Draw(t, "in price")}, Loss: rate("loss", 50)}
+	c := channel.Channel{Tax: channel.Tax{Rate: rate("tax", 250), InPrice: rapid.Bool().Draw(t, "in price")}, LostParcels: rate("loss", 50)}
 	for range rapid.IntRange(1, 3).Draw(t, "kinds") {
 		c.Orders = append(c.Orders, channel.Order{
 			Share: quoin.Some(rate("share", 900)), Items: rapid.Int64Range(1, 4).Draw(t, "items"), Shipping: money("shipping", 900), Postage: money("postage", 900),
@@ -40,7 +40,7 @@ func plansRoundStatements(t *rapid.T) {
 	for range 10 {
 		cents := rapid.Int64Range(0, 20_000).Draw(t, "price")
 		st := sale.At(quoin.AmountOf(cents, 2))
-		want := margin.Cents{
+		want := margin.RoundedStatement{
 			Revenue: inCents(st.Revenue), Tax: inCents(st.Tax), Goods: inCents(st.Goods), Gross: inCents(st.Gross), Fees: inCents(st.Fees), Fulfilment: inCents(st.Fulfilment),
 			Selling: inCents(st.Selling), Contribution: inCents(st.Contribution), Overhead: inCents(st.Overhead), Operating: inCents(st.Operating), IncomeTax: inCents(st.IncomeTax), Net: inCents(st.Net),
 		}

@@ -108,7 +108,7 @@ func TestPointsLoseNoJump(t *testing.T) {
 				t.Fatalf("%d points in column %d", len(of), c)
 			}
 		}
-		for _, s := range sale.Stretches(g) {
+		for _, s := range sale.Curve(g) {
 			for _, end := range []quoin.Amount{s.First, s.Last} {
 				i := index(end)
 				if i < from || i > to {

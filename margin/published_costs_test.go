@@ -102,7 +102,7 @@ func TestPublishedJobCost(t *testing.T) {
 		{"wood", "1.50", "40 piece"},
 	} {
 		supplies = append(supplies, cost.Supply{ID: l.supply, Quantity: quoin.MustQuantity("1 piece"), Price: quoin.MustAmount(l.one)})
-		bill = append(bill, cost.Line{Supply: l.supply, Quantity: quoin.MustQuantity(l.quantity)})
+		bill = append(bill, cost.BillLine{Supply: l.supply, Quantity: quoin.MustQuantity(l.quantity)})
 	}
 	costs, err := cost.UnitCosts(supplies)
 	if err != nil {
@@ -155,7 +155,7 @@ func TestPublishedOverheadRates(t *testing.T) {
 		{"815000", "100000", "8.15", managerial63 + ", units"},
 		{"425000", "250000", "1.70", managerial63 + ", units"},
 	} {
-		got, err := channel.Period{Cost: quoin.MustAmount(c.cost), Items: quoin.MustFactor(c.drivers)}.PerItem()
+		got, err := channel.FixedCost{Cost: quoin.MustAmount(c.cost), Items: quoin.MustFactor(c.drivers)}.PerItem()
 		if err != nil || !got.Equal(quoin.MustAmount(c.rate)) {
 			t.Errorf("%s: %s over %s is %s, %v, want %s", c.source, c.cost, c.drivers, got, err, c.rate)
 		}

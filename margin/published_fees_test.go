@@ -110,7 +110,7 @@ func TestPublishedFair(t *testing.T) {
 		t.Errorf("it breaks even at sales of %s, want 1333.33", got)
 	}
 	// Eighty prints at 10.00 are sales of 800.
-	stand, err := channel.Period{Cost: quoin.MustAmount("800"), Items: quoin.FactorOf(80)}.PerItem()
+	stand, err := channel.FixedCost{Cost: quoin.MustAmount("800"), Items: quoin.FactorOf(80)}.PerItem()
 	if err != nil {
 		t.Fatal(err)
 	}

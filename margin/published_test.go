@@ -57,7 +57,7 @@ func TestPublishedMarkups(t *testing.T) {
 		if got, ok := margin.Markup(cost, price); !ok || got.Round(c.places).String() != c.markup {
 			t.Errorf("%s: %s to %s is a mark-up of %s, want %s", c.source, c.cost, c.price, got, c.markup)
 		}
-		if got := margin.MarkedUp(cost, markup).Round(2, quoin.HalfUp); !got.Equal(price) {
+		if got := margin.PriceForMarkup(cost, markup).Round(2, quoin.HalfUp); !got.Equal(price) {
 			t.Errorf("%s: %s and %s on it: %s, want %s", c.source, c.cost, c.markup, got, c.price)
 		}
 		if got := price.Over(markup.OnePlus()).Round(2, quoin.HalfUp); !got.Equal(cost) {
@@ -227,7 +227,7 @@ func TestPublishedIncomes(t *testing.T) {
 		{"9.50", "6.00", "0", 1, "3.50", unprinted, managerial34},
 	} {
 		sale := plainSale(c.variable)
-		overhead, err := channel.Period{Cost: quoin.MustAmount(c.fixed), Items: quoin.FactorOf(c.units)}.PerItem()
+		overhead, err := channel.FixedCost{Cost: quoin.MustAmount(c.fixed), Items: quoin.FactorOf(c.units)}.PerItem()
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -31,7 +31,7 @@ func (s Statement) String() string {
 }
 
 // String lists the lines of the statement in minor units.
-func (c Cents) String() string {
+func (c RoundedStatement) String() string {
 	return fmt.Sprintf("revenue %d, goods %d, gross %d, fees %d, fulfilment %d, selling %d, contribution %d, overhead %d, operating %d, income tax %d, net %d",
 		c.Revenue, c.Goods, c.Gross, c.Fees, c.Fulfilment, c.Selling, c.Contribution, c.Overhead, c.Operating, c.IncomeTax, c.Net)
 }
@@ -67,7 +67,7 @@ func (r Recipe) String() string {
 }
 
 // String says how an order is packed.
-func (p Packed) String() string {
+func (p PackingList) String() string {
 	return fmt.Sprintf("%s of %d lines in %d parcels", prose.Quoted(p.Name), len(p.Bill), max(p.Parcels, 1))
 }
 
@@ -80,9 +80,9 @@ func (p Plan) String() string {
 }
 
 // String says between which prices the stretch is.
-func (s Stretch) String() string { return fmt.Sprintf("%v to %v", s.First, s.Last) }
+func (s CurvePiece) String() string { return fmt.Sprintf("%v to %v", s.First, s.Last) }
 
 // String says whose ledger it is.
-func (l Ledger) String() string {
+func (l StatementInputs) String() string {
 	return fmt.Sprintf("ledger of %d lines in %s", len(l.Bill), prose.Quoted(l.Channel.ID))
 }

@@ -36,9 +36,9 @@ func TestSaid(t *testing.T) {
 		{goods, "goods of an item 6.00"},
 		{margin.Labour{PerOrder: quoin.MustAmount("1.50")}, "time of an order 1.50"},
 		{margin.Recipe{}, "recipe of 0 lines, and 0 of packing"},
-		{margin.Packed{Name: "tubes"}, `"tubes" of 0 lines in 1 parcels`},
-		{sale.Stretches(grid)[0], "0.01 to 40.00"},
-		{margin.Ledger{Channel: shop}, `ledger of 0 lines in "shop"`},
+		{margin.PackingList{Name: "tubes"}, `"tubes" of 0 lines in 1 parcels`},
+		{sale.Curve(grid)[0], "0.01 to 40.00"},
+		{margin.StatementInputs{Channel: shop}, `ledger of 0 lines in "shop"`},
 		{plan, "plan of a sale"},
 	} {
 		if got := fmt.Sprint(c.value); got != c.want {

@@ -12,9 +12,9 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		margin.Recipe{}, margin.Making{}, margin.Goods{}, margin.Labour{}, margin.OrderGoods{}, margin.Packed{}, margin.Sale{}, margin.Statement{},
-		margin.Stretch{}, margin.Point{}, margin.Lines{}, margin.Plan{}, margin.Cents{}, margin.Ledger{},
-		margin.Printed, margin.NewSale, margin.NewPackedSale, margin.MarkedUp, margin.PriceForMargin, margin.Markup, margin.Margin, margin.BreakEven,
+		margin.Recipe{}, margin.Making{}, margin.Goods{}, margin.Labour{}, margin.OrderGoods{}, margin.PackingList{}, margin.Sale{}, margin.Statement{},
+		margin.CurvePiece{}, margin.Point{}, margin.StatementLines{}, margin.Plan{}, margin.RoundedStatement{}, margin.StatementInputs{},
+		margin.GoodsOnDemand, margin.NewSale, margin.NewPackedSale, margin.PriceForMarkup, margin.PriceForMargin, margin.Markup, margin.Margin, margin.BreakEven,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

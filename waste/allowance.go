@@ -2,7 +2,7 @@ package waste
 
 import "example.com/quoin"
 
-// Allowance is what is set aside on top of a computed cost.
+// Allowance is added to a computed cost: a contingency, and the share of parcels that are lost.
 type Allowance struct {
 	// Contingency is added on top, as a share of the cost: for what nobody
 	// counted, such as price drift. It is no substitute for a yield.
@@ -12,13 +12,14 @@ type Allowance struct {
 	Loss quoin.Rate
 }
 
-// Apply returns cost × (1 + contingency) ÷ (1 − loss). It panics as Resend does.
+// Apply returns cost × (1 + contingency) ÷ (1 − loss). 1.00 with 10% and 2% is 1.1224. It
+// panics as Resend does.
 func (a Allowance) Apply(cost quoin.Amount) quoin.Amount {
 	return a.Resend(cost.Times(a.Contingency.OnePlus()))
 }
 
-// Resend returns cost ÷ (1 − loss): what one arrival costs when some are lost. It panics
-// where the loss is 100%.
+// Resend returns cost ÷ (1 − loss): what one arrival costs if some are lost on the way. 6.20
+// with 2% is 6.3265. It panics if the loss is 100%.
 func (a Allowance) Resend(cost quoin.Amount) quoin.Amount {
 	arrive := a.Loss.Complement()
 	if arrive.IsZero() {

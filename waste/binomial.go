@@ -235,8 +235,8 @@ func rate(a int128.Uint) quoin.Rate {
 	return quoin.FactorOf(int64(low)).Over(part).Add(quoin.FactorOf(int64(high))).Over(part).Rate()
 }
 
-// asked is the least chance that counts as sure: on 12 places no less.
-func asked(sure quoin.Rate) int128.Uint {
+// certaintyBits is the least chance that counts as sure: on 12 places no less.
+func certaintyBits(sure quoin.Rate) int128.Uint {
 	least := new(big.Rat).Sub(sure.Rat(), big.NewRat(1, 2_000_000_000_000))
 	n := new(big.Int).Lsh(least.Num(), chanceBits)
 	return wideOf(n.Quo(n, least.Denom()))

@@ -6,9 +6,9 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns all that is wrong with the route, at once: yields and shares out of range, a
-// stage that says what it loses twice, or that comes twice. The error is quoin.Problems, with
-// paths such as [1].yield.
+// Check returns everything that is wrong with the route, at once: yields and shares out of
+// range, a stage that gives its loss twice, a stage that is listed twice. The error is
+// quoin.Problems, with paths such as [1].yield.
 func (r Route) Check() error {
 	var k form.Collector
 	stages := make(map[string]bool, len(r))

@@ -16,11 +16,11 @@ const (
 	StepSalvage  quoin.StepCode = "salvage"      // recovers × spoiled
 )
 
-func unity() quoin.Operand { return quoin.FactorOf(1).Called("one") }
+func unity() quoin.Operand { return quoin.FactorOf(1).Named("one") }
 
-// ExplainStarts computes the starts at stage i, where at gives the path of a
-// stage. Where neither it nor a later one says that anything is lost there is
-// nothing to compute: they are 1 for each good piece.
+// ExplainStarts computes the starts at stage i, step by step. At returns the path of a stage.
+// If nothing is lost at this stage and later, there is no step: starts are 1 for each good
+// piece.
 func (r Route) ExplainStarts(t *quoin.Trail, i int, at func(int) quoin.Path) quoin.Operand {
 	if i >= len(r) || !slices.ContainsFunc(r[i:], Stage.loses) {
 		return quoin.GivenOr(string(StepStarts), quoin.Path{}, quoin.FactorOf(1).Figure(), false)
@@ -62,8 +62,8 @@ func (s Stage) explainRecovers(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	return t.Weighted(StepRecovers, at, recovery, share.OneMinus(), price, share)
 }
 
-// ExplainSalvage computes what stage i gives back for each good piece, from the
-// starts there and at the next; nothing where there is no such stage.
+// ExplainSalvage computes what stage i gives back for each good piece, from the starts there
+// and at the next stage. It returns nothing if there is no such stage.
 func (r Route) ExplainSalvage(t *quoin.Trail, i int, at func(int) quoin.Path, here, next quoin.Operand) quoin.Operand {
 	if i >= len(r) {
 		return quoin.GivenOr(string(StepSalvage), quoin.Path{}, quoin.Amount{}.Figure(), false)

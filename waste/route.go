@@ -2,9 +2,9 @@ package waste
 
 import "example.com/quoin"
 
-// Stage is one step of making at which pieces can fail. How many do is given in
-// one of three ways, which are not the same: 15% lost of what is started is a
-// yield of 85%; 15% lost of what comes out is one of 86.96%.
+// Stage is one step of making at which pieces can fail. The loss is given in one of three ways,
+// which differ: 15% lost of the started pieces is a yield of 85%; 15% lost of the good pieces
+// is a yield of 86.96%.
 type Stage struct {
 	ID string `json:"id" need:"yes"`
 	// Yield is the share of the pieces started at this stage that leave it
@@ -24,7 +24,7 @@ type Stage struct {
 	Seconds Seconds `json:"seconds,omitzero"`
 }
 
-// Seconds are the spoiled pieces good enough to be sold at a price of their own.
+// Seconds are spoiled pieces that are good enough to be sold cheap.
 type Seconds struct {
 	Share quoin.Rate   `json:"share" need:"yes" range:"[0,1]"` // of the spoiled pieces
 	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`   // what one brings, after what selling it costs
@@ -42,19 +42,19 @@ func (s Stage) yield() quoin.Factor {
 	return s.LostOfStarted.Complement()
 }
 
-// Recovers returns what a spoiled piece brings on average: recovery × (1 −
-// share of seconds) + their price × share, exactly.
+// Recovers returns what a spoiled piece brings on average: recovery × (1 − share of seconds) +
+// price of seconds × share, exactly. 0.40 with a quarter sold at 4.00 is 1.30.
 func (s Stage) Recovers() quoin.Amount {
 	return s.Recovery.Times(s.Seconds.Share.Complement()).Add(s.Seconds.Price.Part(s.Seconds.Share))
 }
 
-// Route is the stages a piece goes through, in order.
+// Route is the stages that a piece goes through, in order.
 type Route []Stage
 
-// Starts returns how many pieces must enter a stage for one good piece at the
-// end: 1 ÷ (its yield and every later one, multiplied), to 34 significant
-// digits. It returns false for a stage that is not on the route, and panics where a stage
-// loses all that is started.
+// Starts returns how many pieces must enter a stage for one good piece at the end: 1 ÷ (its
+// yield × all later yields), to 34 significant digits. Yields of 90% and 80% give 1 ÷ 0.72 =
+// 1.3889 at the first. It returns false for a stage that is not on the route. It panics if a
+// stage loses everything.
 func (r Route) Starts(stage string) (quoin.Factor, bool) {
 	for i := range r {
 		if r[i].ID == stage {
@@ -80,7 +80,7 @@ func some(left quoin.Factor) quoin.Factor {
 	return left
 }
 
-// First returns the id of the first stage, empty where there is none.
+// First returns the id of the first stage, or "" if there is none.
 func (r Route) First() string {
 	if len(r) == 0 {
 		return ""
@@ -88,8 +88,8 @@ func (r Route) First() string {
 	return r[0].ID
 }
 
-// Yield returns the share of what is started at the first stage that comes
-// out good at the end.
+// Yield returns the share of the pieces started at the first stage that come out good at the
+// end.
 func (r Route) Yield() quoin.Rate {
 	good := quoin.FactorOf(1)
 	for _, s := range r {
@@ -98,15 +98,14 @@ func (r Route) Yield() quoin.Rate {
 	return good.Rate()
 }
 
-// Salvage is what the pieces spoiled at one stage give back for each good
-// piece at the end.
+// Salvage is what the spoiled pieces of one stage give back for each good piece at the end.
 type Salvage struct {
 	Stage   string
 	Spoiled quoin.Factor // starts here less starts at the next stage
 	Amount  quoin.Amount // what a spoiled piece recovers × spoiled
 }
 
-// Salvage returns what each stage that recovers anything gives back, per good piece.
+// Salvage returns what each stage with a recovery gives back for each good piece.
 func (r Route) Salvage() []Salvage {
 	var out []Salvage
 	for i, s := range r {
@@ -120,8 +119,7 @@ func (r Route) Salvage() []Salvage {
 	return out
 }
 
-// Recovered returns the sum of Salvage: what is taken off the cost of each
-// good piece.
+// Recovered returns the sum of Salvage. It is subtracted from the cost of each good piece.
 func (r Route) Recovered() quoin.Amount {
 	var sum quoin.Amount
 	for _, s := range r.Salvage() {

@@ -23,14 +23,14 @@ const (
 	mostStarts = 100_000
 )
 
-// StartsFor returns how many pieces to start so that at least good of them come
-// out good with a probability of at least sure, where each by itself does with
-// the probability of yield: the binomial distribution, summed as the chance
-// that the last one wanted is the first, second, third piece after as many as
-// are wanted (the negative binomial), to 34 digits and compared to 12 places.
-// It errs, with Problems, where good is not 1 to 10,000, yield not above 0
-// and at most 1, sure not above 0 and below 1, or more than 100,000 starts
-// would be needed.
+// StartsFor returns how many pieces to start so that at least good of them come out good with a
+// probability of at least sure. Each piece succeeds by itself with the probability yield
+// (binomial distribution). 25 good pieces at a yield of 90% take 30 starts to be 90% sure. The
+// chance is summed as that of the last wanted piece being the first, second, third after as
+// many as are wanted (negative binomial), to 34 digits, and compared to 12 places.
+//
+// The error is Problems: good is not 1 to 10,000, yield is not above 0 and at most 1, sure is
+// not above 0 and below 1, or more than 100,000 starts would be needed.
 func StartsFor(good int64, yield, sure quoin.Rate) (Starts, error) {
 	found := startable(good, yield)
 	if sure.Sign() <= 0 || sure.Complement().Sign() <= 0 {
@@ -98,7 +98,7 @@ func fast(good, average int64, yield, sure quoin.Rate) (out Starts, certain bool
 		out.AverageChance, _ = Chance(average, good, yield)
 	}
 	if sure.Cmp(nextToNothing) > 0 {
-		enough := asked(sure)
+		enough := certaintyBits(sure)
 		found, ok := b.reaching(enough, usual)
 		if doubtful(found.chance, enough) || found.started > good && doubtful(b.fewer(found).chance, enough) {
 			return Starts{}, false, nil
@@ -122,8 +122,8 @@ func fast(good, average int64, yield, sure quoin.Rate) (out Starts, certain bool
 // nextToNothing is what every chance comes up to on 12 places, once it is not exact.
 var nextToNothing = quoin.MustRate("0.0000000000005")
 
-// Chance returns the probability that of so many started at least good come
-// out good. It errs as StartsFor does.
+// Chance returns the probability that at least good of the started pieces come out good. It
+// errs as StartsFor does.
 func Chance(started, good int64, yield quoin.Rate) (quoin.Rate, error) {
 	if err := startable(good, yield).Err(); err != nil {
 		return quoin.Rate{}, err

@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/waste"
 )
 
@@ -56,7 +57,7 @@ func TestStartsRefused(t *testing.T) {
 		"a yield of next to nothing": {10, "0.001%", "90%", waste.TooManyStarts},
 	} {
 		_, err := waste.StartsFor(c.good, quoin.MustRate(c.yield), quoin.MustRate(c.sure))
-		if p := only(err); p.Code != c.code {
+		if p := problemtest.Only(err); p.Code != c.code {
 			t.Errorf("%s: %v, want %s", what, err, c.code)
 		}
 	}
@@ -142,13 +143,4 @@ func BenchmarkStartsFor(b *testing.B) {
 			}
 		})
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

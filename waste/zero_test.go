@@ -12,7 +12,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		waste.Allowance{}, waste.Course{}, waste.Delivery{}, waste.Stage{}, waste.Seconds{},
+		waste.Allowance{}, waste.CompiledRoute{}, waste.Delivery{}, waste.Stage{}, waste.Seconds{},
 		waste.Route{}, waste.Salvage{}, waste.Starts{},
 		waste.StartsFor, waste.Chance,
 	}
@@ -26,7 +26,7 @@ func TestAllLost(t *testing.T) {
 	all := quoin.MustRate("100%")
 	for what, f := range map[string]func(){
 		"a stage":  func() { waste.Route{{ID: "print", LostOfStarted: all}}.Starts("print") },
-		"of good":  func() { waste.Route{{ID: "print", LostOfGood: quoin.MustRate("-100%")}}.Course() },
+		"of good":  func() { waste.Route{{ID: "print", LostOfGood: quoin.MustRate("-100%")}}.Compile() },
 		"the post": func() { waste.Allowance{Loss: all}.Apply(quoin.MustAmount("1")) },
 	} {
 		func() {

@@ -17,9 +17,9 @@ const (
 	MissingHours  quoin.Code = "hour_worth_without_hours"        // an hour's worth, and no hours
 )
 
-// Check returns all that keeps the fair from being reckoned, at once: what its fields do not
-// take, a mix whose shares do not sum to 1 or that names a product twice, and fields that are
-// nothing without another. The error is quoin.Problems.
+// Check returns everything that prevents a plan of the fair, at once: values that its fields do
+// not take, a mix whose shares do not add up to 1 or that names a product twice, and fields
+// that mean nothing without another. The error is quoin.Problems.
 func (f Fair) Check() error { return f.check().All().Err() }
 
 func (f Fair) check() *form.Collector {

@@ -36,7 +36,7 @@ func TestFairsRefused(t *testing.T) {
 	} {
 		f := autumn()
 		c.change(&f)
-		_, err := f.Plan(prints())
+		_, err := f.Outcome(prints())
 		var ps quoin.Problems
 		if !errors.As(err, &ps) || len(ps) != 1 {
 			t.Errorf("%s: %v, want one problem", what, err)
@@ -60,7 +60,7 @@ func TestPrintsRefused(t *testing.T) {
 		"a bird twice":       {twice, quoin.DuplicateID, ""},
 		"a negative revenue": {negative, quoin.OutOfRange, "mix[0].product"},
 	} {
-		_, err := autumn().Plan(c.prints)
+		_, err := autumn().Outcome(c.prints)
 		var ps quoin.Problems
 		if !errors.As(err, &ps) || len(ps) != 1 || ps[0].Code != c.code || ps[0].Path != c.path {
 			t.Errorf("%s: %v, want %s at %q", what, err, c.code, c.path)
@@ -73,7 +73,7 @@ func TestAllProblemsAtOnce(t *testing.T) {
 	f := autumn()
 	f.Stand, f.Chance, f.Nights, f.Mix[0].Share = amount("-1"), quoin.Some(quoin.Rate{}), 0, rate("10%")
 	f.Mix[1].Product = "avocte"
-	_, err := f.Plan(prints())
+	_, err := f.Outcome(prints())
 	var ps quoin.Problems
 	if !errors.As(err, &ps) || len(ps) != 5 {
 		t.Fatalf("%v, want five problems", err)
@@ -81,7 +81,7 @@ func TestAllProblemsAtOnce(t *testing.T) {
 	if ps[4].Near != "avocet" {
 		t.Errorf("near %q, want avocet", ps[4].Near)
 	}
-	if _, err := (fair.Fair{}).Plan(nil); err == nil {
+	if _, err := (fair.Fair{}).Outcome(nil); err == nil {
 		t.Error("the zero fair is reckoned")
 	}
 }

@@ -1,22 +1,19 @@
-// Package fair answers whether a fair pays: a stall, an art fair, a weekend of
-// markets.
+// Package fair computes whether a fair pays: a stall, an art fair, a weekend of markets.
 //
-// Going to a fair costs most of its money before the first print is sold: the
-// stand, the journey, the nights, a share of the display, and the fees for
-// those applications that came to nothing. Against that stands what each print
-// keeps once the print itself and the card fee are paid. How many prints bring
-// the outlay back is the first answer (break-even); whether what is left at the
-// number expected is worth the days, against what they would bring otherwise
-// and against what an hour is to bring, is the second.
+// Most costs of a fair come before the first print is sold: the stand, travel, nights, a share of
+// the display, and the fees of applications that were not accepted. Prints bring in what is left
+// of their price after the print itself and the card fee. The plan has two answers:
 //
-// Prints are not sold one kind at a time, so a fair is reckoned in an average
-// print of the mix that is expected to go. A break-even is as good as that mix.
+//   - Break-even: how many prints pay for the outlay.
+//   - The verdict: whether the result at the expected number is worth the days, compared with what
+//     they would bring otherwise and with what an hour must bring.
 //
-// A commission of the sales with a minimum is two things: below the sales at
-// which the rate reaches the minimum it is a cost of going, above them it is a
-// cost of every print. Break-even looks at both.
+// A fair sells several kinds of print, so it is computed with an average print of the expected
+// mix. A break-even is only as good as that mix.
 //
-// Nothing is rounded in a plan, which is made of expectations; only counts of
-// prints are, where it says so. Till rounds a price at the
-// stand to the coins there are.
+// A commission with a minimum is two things. Below the sales at which the rate reaches the minimum
+// it is a fixed cost; above, it is a cost of every print. Break-even considers both.
+//
+// Nothing in a plan is rounded, because it consists of expectations. Only some numbers of prints
+// are, and their comments say so. Till rounds a price at the stand to the available coins.
 package fair

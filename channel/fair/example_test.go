@@ -9,7 +9,7 @@ import (
 
 // A market weekend of a linocut artist of marsh birds. Fees and prices are
 // invented; a print of the mix sells for 36.30 with its tax and keeps 23.00.
-func ExampleFair_Plan() {
+func ExampleFair_Outcome() {
 	f := fair.Fair{
 		ID: "autumn", Stand: quoin.MustAmount("180.00"), Jury: quoin.MustAmount("15.00"), Chance: quoin.Some(quoin.MustRate("60%")),
 		Travel: quoin.MustAmount("195.00"), Commission: quoin.MustRate("10%"), CommissionOf: fair.Net, CommissionAtLeast: quoin.MustAmount("75.00"),
@@ -19,7 +19,7 @@ func ExampleFair_Plan() {
 		},
 		Prints: quoin.FactorOf(30), Hours: quoin.FactorOf(24), HourWorth: quoin.MustAmount("9.00"),
 	}
-	o, err := f.Plan([]fair.Print{
+	o, err := f.Outcome([]fair.Print{
 		{Product: "heron", Price: quoin.MustAmount("48.40"), Revenue: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("31.00")},
 		{Product: "avocet", Price: quoin.MustAmount("18.15"), Revenue: quoin.MustAmount("15.00"), Kept: quoin.MustAmount("11.00")},
 	})
@@ -72,7 +72,7 @@ func ExampleFair_Explain() {
 	}
 	p := fair.Print{Product: "heron", Price: quoin.MustAmount("40.00"), Revenue: quoin.MustAmount("40.00"), Kept: quoin.MustAmount("30.00")}
 	t := quoin.NewTrail(24)
-	x := f.Explain(t, quoin.InList("fairs", 0), []fair.Given{p.Given(quoin.InList("products", 0))})
+	x := f.Explain(t, quoin.InList("fairs", 0), []fair.PrintOperands{p.Given(quoin.InList("products", 0))})
 	n, _ := x.BreakEven.Get()
 	fmt.Println("result", x.Result.Value.Round(2), "break-even", n.Value.Round(2), quoin.Replay(t.Steps()))
 	// Output: result 430.00 break-even 5 <nil>

@@ -29,16 +29,16 @@ const (
 	StepVolumeSales  quoin.StepCode = "fair_prints_sales"         // prints × price
 )
 
-// Given is what one print brings, as operands of the caller's.
-type Given struct {
+// PrintOperands is what one print brings, as operands of the caller.
+type PrintOperands struct {
 	Product              string
 	Price, Revenue, Kept quoin.Operand
 }
 
-// Given returns the figures of a print as given in the fields price, revenue
-// and kept of what stands at a path.
-func (p Print) Given(at quoin.Path) Given {
-	return Given{
+// Given returns the figures of a print as operands, from the fields price, revenue and kept at
+// a path.
+func (p Print) Given(at quoin.Path) PrintOperands {
+	return PrintOperands{
 		Product: p.Product,
 		Price:   quoin.Given("price", at.Field("price"), p.Price.Figure()),
 		Revenue: quoin.Given("revenue", at.Field("revenue"), p.Revenue.Figure()),
@@ -46,8 +46,8 @@ func (p Print) Given(at quoin.Path) Given {
 	}
 }
 
-// Explained is the figures of an Outcome as operands.
-type Explained struct {
+// OutcomeOperands are the figures of an Outcome as operands.
+type OutcomeOperands struct {
 	Fixed, Price, Revenue, Kept       quoin.Operand
 	Sales, Commission, Result         quoin.Operand
 	Asked                             quoin.Operand
@@ -55,15 +55,15 @@ type Explained struct {
 	BreakEven, BreakEvenSales, Needed quoin.Optional[quoin.Operand]
 }
 
-// Explain computes what a fair that Plan accepts comes to, step by step. The
-// fair stands at a path; the figures of the prints are the caller's.
-func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []Given) Explained {
+// Explain computes the outcome of a fair step by step. Fair.Plan must accept the fair, which
+// stands at a path. The figures of the prints are the caller's.
+func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []PrintOperands) OutcomeOperands {
 	e := explainer{t.On(f.name()), f, at}
-	x := Explained{Fixed: f.ExplainFixed(t, at)}
+	x := OutcomeOperands{Fixed: f.ExplainFixed(t, at)}
 	mix := e.mixed(prints)
-	x.Price = e.average(StepPrice, mix, func(g *Given) quoin.Operand { return g.Price })
-	x.Revenue = e.average(StepRevenue, mix, func(g *Given) quoin.Operand { return g.Revenue })
-	x.Kept = e.average(StepKept, mix, func(g *Given) quoin.Operand { return g.Kept })
+	x.Price = e.average(StepPrice, mix, func(g *PrintOperands) quoin.Operand { return g.Price })
+	x.Revenue = e.average(StepRevenue, mix, func(g *PrintOperands) quoin.Operand { return g.Revenue })
+	x.Kept = e.average(StepKept, mix, func(g *PrintOperands) quoin.Operand { return g.Kept })
 	n := e.Given("prints", at.Field("prints"), f.Prints.Figure())
 	x.Sales = e.Product(StepSales, at, x.Price, n)
 	x.Commission = e.commission(x, n)
@@ -76,7 +76,7 @@ func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []Given) Explained {
 	return x
 }
 
-// ExplainFixed computes what going costs whatever is sold.
+// ExplainFixed computes the fixed costs of going, step by step.
 func (f Fair) ExplainFixed(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	e := explainer{t.On(f.name()), f, at}
 	parts := []quoin.Operand{e.amount("stand", f.Stand)}
@@ -124,19 +124,19 @@ func (e explainer) minimum() quoin.Operand {
 
 // mixed is the mix: of each print its figures, and pairs of operands with the shares in them.
 type mixed struct {
-	prints []*Given
+	prints []*PrintOperands
 	pairs  []quoin.Operand
 }
 
-func (e explainer) mixed(prints []Given) mixed {
-	byName := make(map[string]*Given, len(prints))
+func (e explainer) mixed(prints []PrintOperands) mixed {
+	byName := make(map[string]*PrintOperands, len(prints))
 	for i := range prints {
 		byName[prints[i].Product] = &prints[i]
 	}
-	m := mixed{make([]*Given, len(e.f.Mix)), make([]quoin.Operand, 2*len(e.f.Mix))}
+	m := mixed{make([]*PrintOperands, len(e.f.Mix)), make([]quoin.Operand, 2*len(e.f.Mix))}
 	for i, s := range e.f.Mix {
 		if m.prints[i] = byName[s.Product]; m.prints[i] == nil {
-			m.prints[i] = new(Given)
+			m.prints[i] = new(PrintOperands)
 		}
 		m.pairs[2*i+1] = e.Given("share of "+s.Product, e.at.Sub("mix", i).Field("share"), s.Share.Figure())
 	}
@@ -144,14 +144,14 @@ func (e explainer) mixed(prints []Given) mixed {
 }
 
 // average weights a figure of each print of the mix by its share.
-func (e explainer) average(code quoin.StepCode, m mixed, of func(*Given) quoin.Operand) quoin.Operand {
+func (e explainer) average(code quoin.StepCode, m mixed, of func(*PrintOperands) quoin.Operand) quoin.Operand {
 	for i, p := range m.prints {
 		m.pairs[2*i] = of(p)
 	}
 	return e.Weighted(code, e.at, m.pairs...)
 }
 
-func (e explainer) commission(x Explained, n quoin.Operand) quoin.Operand {
+func (e explainer) commission(x OutcomeOperands, n quoin.Operand) quoin.Operand {
 	base := x.Sales
 	if e.f.CommissionOf == Net {
 		base = e.Product(StepBase, e.at, x.Revenue, n)
@@ -168,7 +168,7 @@ func (e explainer) asked() quoin.Operand {
 
 // volumes are how many prints bear what going costs, without and with what is asked; none
 // where a print keeps nothing after the commission.
-func (x *Explained) volumes(e explainer) {
+func (x *OutcomeOperands) volumes(e explainer) {
 	base := x.Price
 	if e.f.CommissionOf == Net {
 		base = x.Revenue

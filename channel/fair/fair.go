@@ -58,7 +58,7 @@ type Fair struct {
 	Instead   quoin.Amount `json:"instead,omitzero" range:"[0,"`
 }
 
-// Cost is one more cost of going, whatever is sold.
+// Cost is one more fixed cost of going.
 type Cost struct {
 	Name   string       `json:"name" need:"yes"`
 	Amount quoin.Amount `json:"amount" need:"yes" range:"[0,"`
@@ -70,7 +70,7 @@ type Share struct {
 	Share   quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
 }
 
-// Base says what a commission is taken of.
+// Base says what a commission is a share of.
 type Base string
 
 const (
@@ -84,8 +84,8 @@ const (
 // UnmarshalText reads sales or net. The error is a Problem.
 func (b *Base) UnmarshalText(text []byte) error { return form.SetWord(b, text, Sales, Net) }
 
-// Print is what one print of a product brings at the fair, worked out by the
-// caller from the terms of selling there.
+// Print is what one print of a product brings at the fair. The caller computes it from the
+// terms of selling there.
 type Print struct {
 	Product string
 	// Price is what the buyer pays, with the tax that a shelf price holds.

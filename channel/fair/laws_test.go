@@ -126,7 +126,7 @@ func near(x, y *big.Rat) bool {
 func TestResultAgainstFractions(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, prints := drawFair(t), drawPrints(t)
-		o, err := f.Plan(prints)
+		o, err := f.Outcome(prints)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -162,7 +162,7 @@ func TestResultAgainstFractions(t *testing.T) {
 // The verdict is go exactly where the result comes up to what is asked.
 func TestVerdictLaw(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		o, err := drawFair(t).Plan(drawPrints(t))
+		o, err := drawFair(t).Outcome(drawPrints(t))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -173,7 +173,7 @@ func TestVerdictLaw(t *testing.T) {
 }
 
 func breakEven(t *rapid.T, f fair.Fair, prints []fair.Print) (fair.Outcome, quoin.Factor, bool) {
-	o, err := f.Plan(prints)
+	o, err := f.Outcome(prints)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -251,11 +251,11 @@ func TestOrderChangesNothing(t *testing.T) {
 func TestExplained(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f, prints := drawFair(t), drawPrints(t)
-		o, err := f.Plan(prints)
+		o, err := f.Outcome(prints)
 		if err != nil {
 			t.Fatal(err)
 		}
-		given := make([]fair.Given, len(prints))
+		given := make([]fair.PrintOperands, len(prints))
 		for i, p := range prints {
 			given[i] = p.Given(quoin.InList("products", i))
 		}

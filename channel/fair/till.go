@@ -2,12 +2,11 @@ package fair
 
 import "example.com/quoin"
 
-// Till returns a shelf price, with the tax it holds, as it can be paid in coins:
-// the nearest multiple of step, a tie to the one farther from zero. A step that
-// is not above zero asks for no rounding. A price below half a step becomes
-// zero.
+// Till returns a price with tax as it can be paid in coins: the nearest multiple of step. Of
+// two equally near ones it is the one farther from zero. With a step of 0.05, 7.32 becomes
+// 7.30. A step that is not above zero does not round. A price below half a step becomes zero.
 //
-// The price so rounded is the price: tax and revenue are worked out of it.
+// The rounded price is the price: tax and revenue are computed from it.
 func Till(price, step quoin.Amount) quoin.Amount {
 	if step.Sign() <= 0 {
 		return price

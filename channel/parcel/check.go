@@ -8,9 +8,9 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns every fault of the plan at once, as Problems, or nil: what its fields do not
-// take, two packings or zones of one id, and what Packing.Check and Tariff.Check say.
-func (pl Plan) Check() error {
+// Check returns every fault at once, as Problems, or nil: values that the fields do not take,
+// two packings or zones with one id, and what Packing.Check and Tariff.Check find.
+func (pl ShippingTerms) Check() error {
 	k := form.Check(pl)
 	ids := make(map[string]bool)
 	for i, p := range pl.Packings {
@@ -22,17 +22,17 @@ func (pl Plan) Check() error {
 	return k.All().Err()
 }
 
-// Check returns every fault of the packing at once, as Problems, or nil: what its fields do
-// not take, and a tube with a depth.
+// Check returns every fault of the packing at once, as Problems, or nil: values that its fields
+// do not take, and a tube with a depth.
 func (p Packing) Check() error {
 	k := form.Check(p)
 	p.check(k, nil)
 	return k.All().Err()
 }
 
-// Check returns every fault of the tariff at once, as Problems, or nil: what its fields do
-// not take, two zones of one id, a zone without prices, and units that are none of length or
-// mass.
+// Check returns every fault of the tariff at once, as Problems, or nil: values that its fields
+// do not take, two zones with one id, a zone without prices, and units that are not of length
+// or mass.
 func (t Tariff) Check() error {
 	k := form.Check(t)
 	t.check(k, nil)

@@ -5,10 +5,10 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Dimensional is how a carrier turns the volume of a parcel into a mass that
-// it charges for where that is the greater one: length × width × height ÷
-// divisor. A divisor belongs to its units, and one is not another converted:
-// 5000 cm³ to the kg is 138.4 in³ to the lb and not 139.
+// Dimensional is how a carrier converts the volume of a parcel to a mass: length × width ×
+// height ÷ divisor. It charges for that mass if it is greater than the weight. 50 x 40 x 10 cm
+// with a divisor of 5000 cm³ to the kg is 4 kg. A divisor belongs to its units and is not
+// converted: 5000 cm³ to the kg is 138.4 in³ to the lb and not 139.
 type Dimensional struct {
 	// Divisor is how many cubes of Length weigh one of Mass: 5000, of cm, to kg.
 	Divisor quoin.Factor `json:"divisor" need:"yes" range:"(0,"`
@@ -16,7 +16,7 @@ type Dimensional struct {
 	Mass    quoin.Unit   `json:"mass" need:"yes"`
 	// Sides says how each side is rounded to a whole Length before they are
 	// multiplied: as_measured, also when empty, up, or nearest.
-	Sides Measured `json:"sides,omitempty"`
+	Sides SideRounding `json:"sides,omitempty"`
 	// Increment is what the dimensional mass is rounded up to a multiple of,
 	// such as 0.5 kg or 1 lb; where it is left out, nothing is rounded. The mass
 	// on the scales is not rounded, since the steps of the tariff do that.
@@ -26,25 +26,24 @@ type Dimensional struct {
 	From quoin.Quantity `json:"from,omitzero" range:"(0," dim:"volume"`
 }
 
-// Measured is how a side is rounded before a volume is made of it.
-type Measured string
+// SideRounding is how a side is rounded before a volume is made of it.
+type SideRounding string
 
 const (
-	AsMeasured   Measured = "as_measured" // not at all; also when empty
-	WholeUp      Measured = "up"          // up to a whole unit
-	WholeNearest Measured = "nearest"     // to the nearest whole unit, halves up, to 1 at least
+	AsMeasured   SideRounding = "as_measured" // not at all; also when empty
+	WholeUp      SideRounding = "up"          // up to a whole unit
+	WholeNearest SideRounding = "nearest"     // to the nearest whole unit, halves up, to 1 at least
 )
 
 // UnmarshalText reads as_measured, up or nearest. The error is a Problem.
-func (m *Measured) UnmarshalText(text []byte) error {
+func (m *SideRounding) UnmarshalText(text []byte) error {
 	return form.SetWord(m, text, AsMeasured, WholeUp, WholeNearest)
 }
 
-// Billable returns the mass that is charged for, in grams: the greater of the
-// mass on the scales and, from the least volume on, the dimensional mass. The
-// quotients carry 34 digits; sides and result are rounded as the fields say.
-// Without a Dimensional it is the mass on the scales. It errs, with Problems,
-// where sides, mass or the fields of d are none, with paths outside, mass and dimensional.
+// Billable returns the mass that is charged for, in grams: the greater of the weight and, from
+// the least volume on, the dimensional mass. Quotients have 34 digits; sides and result are
+// rounded as the fields say. Without a Dimensional it is the weight. The error is Problems,
+// with paths outside, mass and dimensional, if sides, mass or fields are not valid.
 func (d *Dimensional) Billable(outside Sides, mass quoin.Quantity) (quoin.Quantity, error) {
 	k := form.Check(Parcel{Outside: outside, Mass: mass})
 	if d != nil {

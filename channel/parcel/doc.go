@@ -1,19 +1,16 @@
-// Package parcel answers what sending prints costs: which packing they go
-// into, into how many parcels, and what the carrier takes for them.
+// Package parcel computes what sending prints costs: which packing they go into, into how many
+// parcels, and what the carrier charges.
 //
-// A shop describes its ways of packing (Packing: a tube, a stiff envelope, a
-// box) and the prices of a carrier (Tariff: zones, and in each the steps of
-// mass, sides and stiffness with their prices). A Plan is both. Its Cheapest
-// takes a Load, what one print is like, and a number of prints, and answers
-// with the Shipment for which postage and packing cost least, and with the
-// reason why each other packing does not do.
+// A Packing is a tube, a stiff envelope or a box. A Tariff is a carrier's price list: zones, and
+// in each zone steps of mass, sides and stiffness with their prices. ShippingTerms hold both.
+// Their method Cheapest takes a Load, which is what one print is like, and a number of prints. It
+// returns the Shipment with the lowest cost of postage and packing, and the reason why each other
+// packing was not taken.
 //
-// Postage belongs to a parcel, not to a print. The first print pays for most
-// of it, the next ones often nothing, until one of them is too much for a step
-// or for the packing. Next says what one more print costs, and Rise which number
-// of prints is the next that costs more.
+// Postage is paid for a parcel, not for a print. The first print pays most of it; the next ones
+// often pay nothing, until one of them is too much for a step or for the packing. Next says what
+// one more print costs. Rise says from which number of prints on the cost rises.
 //
-// Lengths are compared exactly in millimetres and masses in grams, whatever
-// units they are given in. Prices are the tariff's own and nothing here rounds
-// money. Whether tax is in them is for the caller to know.
+// Lengths are compared exactly in millimetres and masses in grams, whatever their units. Prices
+// are those of the tariff; nothing here rounds money. The caller knows whether they contain tax.
 package parcel

@@ -9,13 +9,13 @@ import (
 
 // marsh is the plan of an artist who prints marsh birds in lino. All prices
 // are invented.
-func marsh() parcel.Plan {
-	return parcel.Plan{
+func marsh() parcel.ShippingTerms {
+	return parcel.ShippingTerms{
 		Packings: []parcel.Packing{
 			{ID: "envelope", Inside: quoin.MustSize("A4"), Holds: 20, Depth: q("8 mm"), Outside: sides("32 cm", "23 cm", "1 cm"), Mass: q("60 g"), Class: "stiff"},
 			{ID: "tube", Tube: q("43 cm"), Holds: 10, Outside: sides("46 cm", "8 cm", "8 cm"), Mass: q("180 g"), Class: "rigid"},
 		},
-		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{
+		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{
 			{Name: "large letter", Mass: q("100 g"), Classes: []string{"flexible", "stiff"}, Price: amount("1.80")},
 			{Name: "maxi letter", Mass: q("1 kg"), Within: &parcel.Sides{Length: q("35 cm"), Width: q("25 cm"), Height: q("5 cm")}, Price: amount("2.90")},
 			{Name: "parcel", Mass: q("2 kg"), LongestSide: q("60 cm"), Price: amount("5.50"), Additional: quoin.Some(amount("3.00"))},
@@ -34,7 +34,7 @@ func packings(id string) quoin.Amount {
 	return amount("0.45")
 }
 
-func ExamplePlan_Cheapest() {
+func ExampleShippingTerms_Cheapest() {
 	for _, prints := range []int64{2, 3, 20} {
 		s, err := marsh().Cheapest("home", heron(), prints, packings)
 		if err != nil {
@@ -55,7 +55,7 @@ func ExamplePlan_Cheapest() {
 	//   not tube: costs 10.90 in all
 }
 
-func ExamplePlan_Cheapest_tooLarge() {
+func ExampleShippingTerms_Cheapest_tooLarge() {
 	poster := parcel.Load{Sheet: quoin.MustSize("A1"), Mass: q("150 g")}
 	_, err := marsh().Cheapest("home", poster, 1, packings)
 	fmt.Println(err)
@@ -64,7 +64,7 @@ func ExamplePlan_Cheapest_tooLarge() {
 	// packings[1]: found a sheet of 594 x 841 mm, wanted one with a side of at most 43 cm [nothing_fits_parcel]
 }
 
-func ExamplePlan_Next() {
+func ExampleShippingTerms_Next() {
 	c, err := marsh().Next("home", heron(), 2, packings)
 	fmt.Println(c.Cost, err)
 	c, err = marsh().Next("home", heron(), 3, packings)
@@ -74,12 +74,12 @@ func ExamplePlan_Next() {
 	// 0.00 <nil>
 }
 
-func ExamplePlan_Rise() {
+func ExampleShippingTerms_Rise() {
 	fmt.Println(marsh().Rise("home", heron(), 3, packings))
 	// Output: 17 <nil>
 }
 
-func ExamplePlan_Explain() {
+func ExampleShippingTerms_Explain() {
 	pl, l := marsh(), heron()
 	s, _ := pl.Cheapest("home", l, 20, packings)
 	trail := quoin.NewTrail(8)
@@ -138,7 +138,7 @@ func ExampleTariff_Price() {
 }
 
 func ExampleTariff_Check() {
-	t := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{{Mass: q("5 cm"), Price: amount("-1")}}}}}
+	t := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{{Mass: q("5 cm"), Price: amount("-1")}}}}}
 	fmt.Println(t.Check())
 	// Output:
 	// zones[0].steps[0].mass: found "5 cm", wanted a mass [unit_mismatch]

@@ -25,24 +25,22 @@ const (
 	StepSent        quoin.StepCode = "cost_of_sending"     // postage and packing
 )
 
-// Places is where the parts of a plan stand in a document: the packing that was
-// taken, the load and the tariff.
+// Places are the paths of the parts of a shipment in a document: the packing that was taken,
+// the load and the tariff.
 type Places struct{ Packing, Load, Tariff quoin.Path }
 
-// Explain computes what a shipment that Cheapest returned costs: the mass that
-// a full parcel, and a last one by another step, is charged for, in grams, then
-// postage and packing. The price of a step is given at the step; which step it
-// is follows from the mass and the sides and is no sum. It panics on a shipment of another
-// plan.
-func (pl Plan) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+// Explain computes what a shipment that Cheapest returned costs, step by step: the mass that a
+// full parcel is charged for, in grams, and that of a last parcel at another step; then postage
+// and packing. The price of a step is given at the step. Which step it is depends on mass and
+// sides, and is not a sum. It panics on a shipment of other terms.
+func (pl ShippingTerms) Explain(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	postage := pl.ExplainPostage(t, at, l, s)
-	packed := t.Product(StepPacked, at.Packing, t.Given("one packing", at.Packing, s.PerPack.Figure()), quoin.FactorOf(s.Parcels).Called("parcels"))
+	packed := t.Product(StepPacked, at.Packing, t.Given("one packing", at.Packing, s.PerPack.Figure()), quoin.FactorOf(s.Parcels).Named("parcels"))
 	return t.Sum(StepSent, at.Packing, postage, packed)
 }
 
-// ExplainPostage computes the postage of a shipment that Cheapest returned, as
-// Explain does.
-func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
+// ExplainPostage computes the postage of a shipment that Cheapest returned, as Explain does.
+func (pl ShippingTerms) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quoin.Operand {
 	pl.has(s)
 	e := explainer{t.On(pl.Packings[s.Index].name()), at, pl.Packings[s.Index], l, pl.Tariff.Dimensional}
 	e.billable(s.Each)
@@ -53,7 +51,7 @@ func (pl Plan) ExplainPostage(t *quoin.Trail, at Places, l Load, s Shipment) quo
 }
 
 // has panics where the plan has not the packing, zone or steps of a shipment.
-func (pl Plan) has(s Shipment) {
+func (pl ShippingTerms) has(s Shipment) {
 	ok := s.Index < len(pl.Packings) && s.Zone < len(pl.Tariff.Zones)
 	if ok {
 		steps := len(pl.Tariff.Zones[s.Zone].Steps)
@@ -66,17 +64,17 @@ func (pl Plan) has(s Shipment) {
 
 func (p Packing) name() string { return cmp.Or(p.Name, p.ID) }
 
-func (pl Plan) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
+func (pl ShippingTerms) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
 	zone := pl.Tariff.Zones[s.Zone]
 	at := func(i int) quoin.Path { return tariff.Sub("zones", s.Zone).FieldAt("steps", i) }
-	once := quoin.FactorOf(1).Called("once")
+	once := quoin.FactorOf(1).Named("once")
 	parts := []quoin.Operand{quoin.Given("price", at(s.Step), zone.Steps[s.Step].Price.Figure()), once}
 	further := s.Parcels - 1
 	if s.LastStep != s.Step {
 		further--
 	}
 	if further > 0 {
-		parts = append(parts, quoin.Given("each further parcel", at(s.Step), zone.Steps[s.Step].more().Figure()), quoin.FactorOf(further).Called("further parcels"))
+		parts = append(parts, quoin.Given("each further parcel", at(s.Step), zone.Steps[s.Step].more().Figure()), quoin.FactorOf(further).Named("further parcels"))
 	}
 	if s.LastStep != s.Step {
 		parts = append(parts, quoin.Given("last parcel", at(s.LastStep), zone.Steps[s.LastStep].more().Figure()), once)
@@ -93,7 +91,7 @@ type explainer struct {
 }
 
 func (e explainer) billable(prints int64) quoin.Operand {
-	n, once := quoin.FactorOf(prints).Called("prints"), quoin.FactorOf(1).Called("once")
+	n, once := quoin.FactorOf(prints).Named("prints"), quoin.FactorOf(1).Named("once")
 	parts := []quoin.Operand{e.mass("empty packing", e.at.Packing.Field("mass"), e.p.Mass), once, e.mass("one print", e.at.Load.Field("mass"), e.l.Mass), n}
 	if !e.l.Board.IsZero() {
 		parts = append(parts, e.mass("board", e.at.Load.Inside("board").Field("mass"), e.l.Board.Mass), once)
@@ -122,7 +120,7 @@ func (e explainer) dimensional(prints, once quoin.Operand) quoin.Operand {
 		height = e.Weighted(StepHeight, at, height, once, e.length("grows", e.at.Packing.Field("grows"), e.p.Grows), prints)
 	}
 	mass := e.Quotient(StepDimensional, rules, e.side(length), e.side(width), e.side(height), e.Given("divisor", rules.Field("divisor"), e.d.Divisor.Figure()))
-	mass = e.Product(StepInGrams, rules, mass, e.d.Mass.Size().Called("g in 1 "+string(e.d.Mass)))
+	mass = e.Product(StepInGrams, rules, mass, e.d.Mass.Size().Named("g in 1 "+string(e.d.Mass)))
 	if !e.d.Increment.IsZero() {
 		increment := e.mass("increment", rules.Field("increment"), e.d.Increment)
 		counts := e.Rounded(0, quoin.Up, e.Quotient(StepIncrements, rules, mass, increment))
@@ -131,7 +129,7 @@ func (e explainer) dimensional(prints, once quoin.Operand) quoin.Operand {
 	if e.d.From.IsZero() {
 		return mass
 	}
-	volume := e.Quotient(StepVolume, at, length, width, height, quoin.FactorOf(1000).Called("mm3 in 1 ml"))
+	volume := e.Quotient(StepVolume, at, length, width, height, quoin.FactorOf(1000).Named("mm3 in 1 ml"))
 	from := e.Given("from", rules.Field("from"), quoin.Unit("ml").Times(e.d.From.Number().Times(e.d.From.Unit().Size())).Figure())
 	small := e.Below(StepTooSmall, rules, mass, volume, from)
 	return e.Sum(StepCounted, rules, mass, small.Minus())
@@ -139,12 +137,12 @@ func (e explainer) dimensional(prints, once quoin.Operand) quoin.Operand {
 
 func (e explainer) side(o quoin.Operand) quoin.Operand {
 	at := e.at.Packing.Inside("outside")
-	side := e.Quotient(StepSide, at, o, e.d.Length.Size().Called("mm in 1 "+string(e.d.Length)))
+	side := e.Quotient(StepSide, at, o, e.d.Length.Size().Named("mm in 1 "+string(e.d.Length)))
 	switch e.d.Sides {
 	case WholeUp:
 		return e.Rounded(0, quoin.Up, side)
 	case WholeNearest:
-		return e.Greatest(StepLeastSide, at, quoin.FactorOf(1).Called("at least"), e.Rounded(0, quoin.HalfUp, side))
+		return e.Greatest(StepLeastSide, at, quoin.FactorOf(1).Named("at least"), e.Rounded(0, quoin.HalfUp, side))
 	}
 	return side
 }

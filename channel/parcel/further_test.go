@@ -18,15 +18,15 @@ import (
 // is 90 g, three are 190 g. Of four, three go for 2.83 and the last for 1.26; at its
 // price as a first parcel it would be 5.13 in all.
 func TestLastParcelIsAFurtherOne(t *testing.T) {
-	plan := func(steps ...parcel.Step) parcel.Plan {
-		return parcel.Plan{
+	plan := func(steps ...parcel.PriceBand) parcel.ShippingTerms {
+		return parcel.ShippingTerms{
 			Packings: []parcel.Packing{{ID: "envelope", Inside: quoin.MustSize("A3"), Holds: 3, Mass: q("40 g"),
 				Outside: parcel.Sides{Length: q("45 cm"), Width: q("32 cm"), Height: q("1 cm")}}},
 			Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: steps}}},
 		}
 	}
-	step := func(mass, price, additional string) parcel.Step {
-		s := parcel.Step{Mass: q(mass), Price: amount(price)}
+	step := func(mass, price, additional string) parcel.PriceBand {
+		s := parcel.PriceBand{Mass: q(mass), Price: amount(price)}
 		if additional != "" {
 			s.Additional = quoin.Some(amount(additional))
 		}
@@ -36,7 +36,7 @@ func TestLastParcelIsAFurtherOne(t *testing.T) {
 	light, heavy := step("100 g", "2.30", "1.26"), step("200 g", "2.83", "")
 	for _, c := range []struct {
 		what           string
-		plan           parcel.Plan
+		plan           parcel.ShippingTerms
 		prints         int64
 		step, lastStep int
 		postage        string
@@ -65,11 +65,11 @@ func TestLastParcelIsAFurtherOne(t *testing.T) {
 
 // A problem names a dozen zones, and how many more there are.
 func TestZonesAreListedShort(t *testing.T) {
-	pl := parcel.Plan{Packings: []parcel.Packing{{ID: "flat", Inside: quoin.MustSize("A4"), Holds: 1, Outside: parcel.Sides{
+	pl := parcel.ShippingTerms{Packings: []parcel.Packing{{ID: "flat", Inside: quoin.MustSize("A4"), Holds: 1, Outside: parcel.Sides{
 		Length: quoin.MustQuantity("33 cm"), Width: quoin.MustQuantity("24 cm"), Height: quoin.MustQuantity("1 cm"),
 	}, Mass: quoin.MustQuantity("50 g")}}, Tariff: parcel.Tariff{ID: "post"}}
 	for i := range 100 {
-		pl.Tariff.Zones = append(pl.Tariff.Zones, parcel.Zone{ID: fmt.Sprintf("zone-%03d", i), Steps: []parcel.Step{{Mass: quoin.MustQuantity("2 kg"), Price: quoin.MustAmount("5.00")}}})
+		pl.Tariff.Zones = append(pl.Tariff.Zones, parcel.Zone{ID: fmt.Sprintf("zone-%03d", i), Steps: []parcel.PriceBand{{Mass: quoin.MustQuantity("2 kg"), Price: quoin.MustAmount("5.00")}}})
 	}
 	pl.Tariff.Zones[1].ID = strings.Repeat("far", 100)
 	_, err := pl.Cheapest("zone-1000", parcel.Load{Sheet: quoin.MustSize("A4"), Mass: quoin.MustQuantity("20 g")}, 1, nil)
@@ -85,13 +85,13 @@ func TestPostsSendAsPlansDo(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		units := inUnits{rapid.SampledFrom([]quoin.Unit{"mm", "in"}).Draw(t, "length"), rapid.SampledFrom([]quoin.Unit{"g", "lb"}).Draw(t, "mass")}
 		pl, load := drawPlan(t).write(units)
-		post, err := pl.Post()
+		post, err := pl.Compile()
 		if err != nil {
 			t.Fatal(err)
 		}
 		prints := rapid.Int64Range(1, 90).Draw(t, "prints")
 		for _, packings := range [][]int{{0, 1}, {1}, {0}, {}} {
-			some := parcel.Plan{Tariff: pl.Tariff}
+			some := parcel.ShippingTerms{Tariff: pl.Tariff}
 			var costs []quoin.Amount
 			for _, i := range packings {
 				some.Packings = append(some.Packings, pl.Packings[i])
@@ -124,7 +124,7 @@ func TestPostsSendAsPlansDo(t *testing.T) {
 }
 
 func TestPostsRefuse(t *testing.T) {
-	if _, err := (parcel.Plan{}).Post(); err == nil {
+	if _, err := (parcel.ShippingTerms{}).Compile(); err == nil {
 		t.Error("a plan without a zone is opened")
 	}
 }
@@ -132,11 +132,11 @@ func TestPostsRefuse(t *testing.T) {
 // Packings of 7 ÷ 3 each: four prints in one parcel for 7.00, or in four for nothing,
 // come to the same, 9.33…, and the first step is taken.
 func TestTiesOfPackingsThatAreNoCents(t *testing.T) {
-	pl := parcel.Plan{
+	pl := parcel.ShippingTerms{
 		Packings: []parcel.Packing{{ID: "flat", Inside: quoin.MustSize("A4"), Holds: 4, Outside: parcel.Sides{
 			Length: quoin.MustQuantity("33 cm"), Width: quoin.MustQuantity("24 cm"), Height: quoin.MustQuantity("1 cm"),
 		}, Mass: quoin.MustQuantity("10 g")}},
-		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{
+		Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{
 			{Mass: quoin.MustQuantity("500 g"), Price: quoin.MustAmount("7.00")}, {Mass: quoin.MustQuantity("60 g"), Price: quoin.MustAmount("0")},
 		}}}},
 	}
@@ -157,17 +157,17 @@ func TestParcelsHoldWhatTariffsTake(t *testing.T) {
 			return parcel.Sides{Length: units.len(n("length", 200, 500)), Width: units.len(n("width", 200, 500)), Height: units.len(n("height", 10, 500))}
 		}
 		box := parcel.Packing{ID: "box", Inside: quoin.MustSize("A6"), Holds: 60, Outside: sides(), Grows: units.len(n("grows", 0, 20)), Mass: units.weight(n("empty", 0, 90))}
-		step := parcel.Step{Mass: units.weight(n("up to", 100, 4000)), Additional: quoin.Some(quoin.MustAmount("9.00"))}
+		step := parcel.PriceBand{Mass: units.weight(n("up to", 100, 4000)), Additional: quoin.Some(quoin.MustAmount("9.00"))}
 		switch n("kind", 0, 3) {
 		case 0:
 			step.LongestSide = units.len(n("longest", 200, 1200))
 		case 1:
-			step.Girth = units.len(n("girth", 800, 4000))
+			step.LengthAndGirth = units.len(n("girth", 800, 4000))
 		case 2:
 			in := sides()
 			step.Within = &in
 		}
-		tariff := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{step}}}}
+		tariff := parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{step}}}}
 		if rapid.Bool().Draw(t, "by volume") {
 			tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(n("divisor", 1, 20)), Length: "cm", Mass: "kg"}
 			if from := n("from", 0, 900); from > 0 {
@@ -178,7 +178,7 @@ func TestParcelsHoldWhatTariffsTake(t *testing.T) {
 		if load.Mass.IsZero() || box.Mass.IsZero() || load.Board.Mass.IsZero() {
 			t.Skip("nothing that weighs anything")
 		}
-		pl := parcel.Plan{Packings: []parcel.Packing{box}, Tariff: tariff}
+		pl := parcel.ShippingTerms{Packings: []parcel.Packing{box}, Tariff: tariff}
 		for prints := int64(1); prints <= 60; prints++ {
 			_, refused := tariff.Price("home", box.Parcel(load, prints), 1)
 			s, err := pl.Cheapest("home", load, prints, nil)

@@ -41,7 +41,7 @@ type drawn struct {
 	each, board, boardMM  int64
 	divisor               int64
 	increment, from       int64
-	measured              parcel.Measured
+	measured              parcel.SideRounding
 	stepMass, price, more []int64 // more −1 where there is none
 	longest, girth        []int64
 	stiff                 []bool
@@ -53,7 +53,7 @@ func drawPlan(t *rapid.T) drawn {
 	d := drawn{tube: rapid.Bool().Draw(t, "tube"), width: n("width", 1000, 3500), height: n("height", 1000, 5000), thick: n("thick", 0, 20),
 		each: n("each", 0, 200), board: n("board", 0, 100), boardMM: n("board mm", 0, 40), divisor: n("divisor", 0, 9000),
 		increment: n("increment", 0, 3) * 250, from: n("from", 0, 2) * 5,
-		measured: rapid.SampledFrom([]parcel.Measured{"", parcel.AsMeasured, parcel.WholeUp, parcel.WholeNearest}).Draw(t, "measured")}
+		measured: rapid.SampledFrom([]parcel.SideRounding{"", parcel.AsMeasured, parcel.WholeUp, parcel.WholeNearest}).Draw(t, "measured")}
 	for i := range 2 {
 		d.sheet[i] = [3]int64{n("inside", 1500, 5000), n("inside", 1500, 5000)}
 		d.outside[i] = [3]int64{n("outside", 10, 6000), n("outside", 10, 6000), n("outside", 10, 1000)}
@@ -69,12 +69,12 @@ func drawPlan(t *rapid.T) drawn {
 	return d
 }
 
-func (d drawn) write(u inUnits) (parcel.Plan, parcel.Load) {
+func (d drawn) write(u inUnits) (parcel.ShippingTerms, parcel.Load) {
 	size := func(w, h int64) quoin.Size {
 		s, _ := quoin.NewSize(u.len(w), u.len(h))
 		return s
 	}
-	pl := parcel.Plan{Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home"}}}}
+	pl := parcel.ShippingTerms{Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home"}}}}
 	for i := range 2 {
 		p := parcel.Packing{ID: fmt.Sprint("p", i), Inside: size(d.sheet[i][0], d.sheet[i][1]), Holds: d.holds[i], Depth: u.len(d.depth[i]), Grows: u.len(d.grows[i]),
 			Outside: parcel.Sides{Length: u.len(d.outside[i][0]), Width: u.len(d.outside[i][1]), Height: u.len(d.outside[i][2])}, Mass: u.weight(d.empty[i]), Class: "stiff"}
@@ -93,7 +93,7 @@ func (d drawn) write(u inUnits) (parcel.Plan, parcel.Load) {
 		}
 	}
 	for i := range d.stepMass {
-		s := parcel.Step{Mass: u.weight(d.stepMass[i]), Price: quoin.AmountOf(d.price[i], 2), LongestSide: u.len(d.longest[i]), Girth: u.len(d.girth[i])}
+		s := parcel.PriceBand{Mass: u.weight(d.stepMass[i]), Price: quoin.AmountOf(d.price[i], 2), LongestSide: u.len(d.longest[i]), LengthAndGirth: u.len(d.girth[i])}
 		if d.more[i] >= 0 {
 			s.Additional = quoin.Some(quoin.AmountOf(d.more[i], 2))
 		}

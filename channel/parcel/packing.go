@@ -29,17 +29,15 @@ type Packing struct {
 	Class string `json:"class,omitempty"`
 }
 
-// Sides is the outside of a parcel. A tube is measured as the box around it:
-// length, diameter, diameter. A tariff takes sides in order of length,
-// whichever of them is called the height.
+// Sides is the outside of a parcel. A tube is measured as the box around it: length, diameter,
+// diameter. A tariff sorts sides by length, whichever is called the height.
 type Sides struct {
 	Length quoin.Quantity `json:"length" need:"yes" range:"(0," dim:"length"`
 	Width  quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
 	Height quoin.Quantity `json:"height" need:"yes" range:"(0," dim:"length"`
 }
 
-// Load is what is sent: what each print is like, and what lies beside them in
-// every parcel.
+// Load is what is sent: what each print is like, and what else lies in every parcel.
 type Load struct {
 	Sheet quoin.Size `json:"sheet" need:"yes"`
 	// Thickness is that of one print, with its sleeve where it has one. Where
@@ -50,7 +48,7 @@ type Load struct {
 	Board Board `json:"board,omitzero"`
 }
 
-// Board is what stiffens a parcel: it adds to its mass, and takes of its depth.
+// Board stiffens a parcel. It adds to the mass and takes up depth.
 type Board struct {
 	Mass      quoin.Quantity `json:"mass" need:"yes" range:"[0," dim:"mass"`
 	Thickness quoin.Quantity `json:"thickness,omitzero" range:"[0," dim:"length"`
@@ -70,10 +68,9 @@ type Parcel struct {
 // considered.
 const MostPrints = 1_000_000
 
-// Room returns how many prints go into the packing: 0 where the sheet is too
-// large for it, and else the lesser of Holds and of those whose thickness, with
-// that of the board, comes to at most Depth. It is 0 where sizes are missing or
-// are no lengths.
+// Room returns how many prints fit into the packing. It is 0 if the sheet is too large.
+// Otherwise it is the lesser of Holds and of the prints whose thickness, with the board, is at
+// most Depth. It is 0 if sizes are missing or are not lengths.
 func (p Packing) Room(l Load) int64 {
 	if !p.takes(l.Sheet) || !isLength(p.Depth) || !isLength(l.Thickness) || !isLength(l.Board.Thickness) {
 		return 0
@@ -102,9 +99,9 @@ func (p Packing) filled(l Load, prints int64) quoin.Factor {
 	return grams(p.Mass).Add(grams(l.Mass).Times(quoin.FactorOf(prints))).Add(grams(l.Board.Mass))
 }
 
-// Parcel returns the packing with so many prints in it: its height grown by
-// what each print adds, its mass in grams, exactly: empty packing + prints × mass of
-// one + board. The packing and the load are ones that Check accepts.
+// Parcel returns the packing with so many prints in it. Its height grows by what each print
+// adds. Its mass is in grams, exactly: empty packing + prints × mass of one + board. Check must
+// accept the packing and the load.
 func (p Packing) Parcel(l Load, prints int64) Parcel {
 	out := Parcel{Outside: p.Outside, Mass: quoin.Unit("g").Times(p.filled(l, prints)), Class: p.Class}
 	if !p.Grows.IsZero() {

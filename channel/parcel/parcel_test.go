@@ -60,7 +60,7 @@ func TestRoom(t *testing.T) {
 
 // Sums by hand; divisors and increments invented unless a source is named.
 func TestBillable(t *testing.T) {
-	metric := func(measured parcel.Measured, increment, from string) *parcel.Dimensional {
+	metric := func(measured parcel.SideRounding, increment, from string) *parcel.Dimensional {
 		d := &parcel.Dimensional{Divisor: quoin.MustFactor("5000"), Length: "cm", Mass: "kg", Sides: measured}
 		if increment != "" {
 			d.Increment = q(increment)
@@ -70,7 +70,7 @@ func TestBillable(t *testing.T) {
 		}
 		return d
 	}
-	inches := func(measured parcel.Measured, increment string) *parcel.Dimensional {
+	inches := func(measured parcel.SideRounding, increment string) *parcel.Dimensional {
 		return &parcel.Dimensional{Divisor: quoin.MustFactor("139"), Length: "in", Mass: "lb", Sides: measured, Increment: q(increment)}
 	}
 	for _, c := range []struct {
@@ -133,14 +133,14 @@ func TestDivisorsAreNotConverted(t *testing.T) {
 func TestPrice(t *testing.T) {
 	box := sides("40 cm", "30 cm", "5 cm")
 	tariff := parcel.Tariff{ID: "post", Zones: []parcel.Zone{
-		{ID: "home", Steps: []parcel.Step{
+		{ID: "home", Steps: []parcel.PriceBand{
 			{Mass: q("5 kg"), Price: amount("7.20"), Additional: quoin.Some(amount("4.00"))},
 			{Mass: q("500 g"), Within: &box, Price: amount("3.90")},
-			{Mass: q("2 kg"), Girth: q("120 cm"), Price: amount("5.10")},
+			{Mass: q("2 kg"), LengthAndGirth: q("120 cm"), Price: amount("5.10")},
 			{Mass: q("2 kg"), LongestSide: q("60 cm"), Classes: []string{"rigid"}, Price: amount("4.70")},
 			{Mass: q("10 kg"), LongestSide: q("60 cm"), Price: amount("9.00"), Additional: quoin.Some(amount("0"))},
 		}},
-		{ID: "abroad", Steps: []parcel.Step{{Mass: q("1 lb"), Price: amount("14")}}},
+		{ID: "abroad", Steps: []parcel.PriceBand{{Mass: q("1 lb"), Price: amount("14")}}},
 	}}
 	for _, c := range []struct {
 		what    string
@@ -171,7 +171,7 @@ func TestPrice(t *testing.T) {
 
 func TestRefusals(t *testing.T) {
 	box := sides("40 cm", "30 cm", "5 cm")
-	steps := func(s ...parcel.Step) parcel.Tariff {
+	steps := func(s ...parcel.PriceBand) parcel.Tariff {
 		for i := range s {
 			s[i].Price = amount("1")
 		}
@@ -187,23 +187,23 @@ func TestRefusals(t *testing.T) {
 		path          string
 		found, wanted string
 	}{
-		{"too heavy for the largest", steps(parcel.Step{Mass: q("1 kg")}, parcel.Step{Mass: q("3 kg")}, parcel.Step{Mass: q("2 kg")}), "home",
+		{"too heavy for the largest", steps(parcel.PriceBand{Mass: q("1 kg")}, parcel.PriceBand{Mass: q("3 kg")}, parcel.PriceBand{Mass: q("2 kg")}), "home",
 			parcel.Parcel{Outside: box, Mass: q("3.5 kg")}, 1, parcel.NoStep, "", "a parcel charged as 3500 g", "one of at most 3 kg"},
-		{"too long", steps(parcel.Step{Mass: q("1 kg"), LongestSide: q("35 cm")}), "home",
+		{"too long", steps(parcel.PriceBand{Mass: q("1 kg"), LongestSide: q("35 cm")}), "home",
 			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel 400 mm long", "one of at most 35 cm"},
-		{"too much around", steps(parcel.Step{Mass: q("1 kg"), Girth: q("1 m")}), "home",
+		{"too much around", steps(parcel.PriceBand{Mass: q("1 kg"), LengthAndGirth: q("1 m")}), "home",
 			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel of 1100 mm length and girth", "one of at most 1 m"},
-		{"not into the box", steps(parcel.Step{Mass: q("1 kg"), Within: &parcel.Sides{Length: q("40 cm"), Width: q("30 cm"), Height: q("4 cm")}}), "home",
+		{"not into the box", steps(parcel.PriceBand{Mass: q("1 kg"), Within: &parcel.Sides{Length: q("40 cm"), Width: q("30 cm"), Height: q("4 cm")}}), "home",
 			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel of 400 × 300 × 50 mm", "one within 40 cm × 30 cm × 4 cm"},
-		{"too limp", steps(parcel.Step{Mass: q("1 kg"), Classes: []string{"stiff", "rigid"}}), "home",
+		{"too limp", steps(parcel.PriceBand{Mass: q("1 kg"), Classes: []string{"stiff", "rigid"}}), "home",
 			parcel.Parcel{Outside: box, Mass: q("1 g"), Class: "flexible"}, 1, parcel.NoStep, "", `a parcel of class "flexible"`, "one of class stiff, rigid"},
-		{"no class", steps(parcel.Step{Mass: q("1 kg"), Classes: []string{"stiff"}}), "home",
+		{"no class", steps(parcel.PriceBand{Mass: q("1 kg"), Classes: []string{"stiff"}}), "home",
 			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel of no class", "one of class stiff"},
-		{"nowhere", steps(parcel.Step{Mass: q("1 kg")}), "hone",
+		{"nowhere", steps(parcel.PriceBand{Mass: q("1 kg")}), "hone",
 			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.UnknownZone, "zone", `"hone"`, "one of home"},
-		{"none", steps(parcel.Step{Mass: q("1 kg")}), "home",
+		{"none", steps(parcel.PriceBand{Mass: q("1 kg")}), "home",
 			parcel.Parcel{Outside: box, Mass: q("1 g")}, 0, quoin.OutOfRange, "parcels", "0", "a value of at least 1 and at most 1000000"},
-		{"no mass", steps(parcel.Step{Mass: q("1 kg")}), "home",
+		{"no mass", steps(parcel.PriceBand{Mass: q("1 kg")}), "home",
 			parcel.Parcel{Outside: box}, 1, quoin.MissingField, "parcel.mass", "nothing", "the field mass"},
 	} {
 		_, err := c.t.Price(c.zone, c.p, c.parcels)
@@ -235,38 +235,38 @@ func TestChecks(t *testing.T) {
 	}
 	for _, c := range []struct {
 		what  string
-		spoil func(*parcel.Plan)
+		spoil func(*parcel.ShippingTerms)
 		code  quoin.Code
 		path  string
 	}{
-		{"neither flat nor a tube", func(pl *parcel.Plan) { pl.Packings[0].Inside = quoin.Size{} }, quoin.MissingField, "packings[0].inside"},
-		{"both", func(pl *parcel.Plan) { pl.Packings[1].Inside = quoin.MustSize("A4") }, quoin.RivalFields, "packings[1].tube"},
-		{"a deep tube", func(pl *parcel.Plan) { pl.Packings[1].Depth = q("7 cm") }, parcel.StrayDepth, "packings[1].depth"},
-		{"holds none", func(pl *parcel.Plan) { pl.Packings[1].Holds = 0 }, quoin.MissingField, "packings[1].holds"},
-		{"no height", func(pl *parcel.Plan) { pl.Packings[1].Outside.Height = quoin.Quantity{} }, quoin.MissingField, "packings[1].outside.height"},
-		{"shrinks", func(pl *parcel.Plan) { pl.Packings[0].Grows = q("-1 mm") }, quoin.OutOfRange, "packings[0].grows"},
-		{"mass in mm", func(pl *parcel.Plan) { pl.Packings[0].Mass = q("5 mm") }, quoin.UnitMismatch, "packings[0].mass"},
-		{"a count unit called mass", func(pl *parcel.Plan) { pl.Packings[0].Mass = q("5 mass") }, quoin.UnitMismatch, "packings[0].mass"},
-		{"two of a name", func(pl *parcel.Plan) { pl.Packings[1].ID = "envelope" }, quoin.DuplicateID, "packings[1].id"},
-		{"no zones", func(pl *parcel.Plan) { pl.Tariff.Zones = nil }, quoin.MissingField, "tariff.zones"},
-		{"two zones of a name", func(pl *parcel.Plan) { pl.Tariff.Zones = append(pl.Tariff.Zones, pl.Tariff.Zones[0]) }, quoin.DuplicateID, "tariff.zones[1].id"},
-		{"a list of no zones", func(pl *parcel.Plan) { pl.Tariff.Zones = []parcel.Zone{} }, quoin.EmptyList, "tariff.zones"},
-		{"a list of no steps", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps = []parcel.Step{} }, quoin.EmptyList, "tariff.zones[0].steps"},
-		{"a zone without steps", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps = nil }, quoin.MissingField, "tariff.zones[0].steps"},
-		{"a step of no mass", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Mass = q("0 g") }, quoin.OutOfRange, "tariff.zones[0].steps[1].mass"},
-		{"a box without sides", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Within.Width = q("0 cm") }, quoin.OutOfRange, "tariff.zones[0].steps[1].within.width"},
-		{"a gift", func(pl *parcel.Plan) { pl.Tariff.Zones[0].Steps[1].Price = amount("-2") }, quoin.OutOfRange, "tariff.zones[0].steps[1].price"},
-		{"a gift with the second", func(pl *parcel.Plan) {
+		{"neither flat nor a tube", func(pl *parcel.ShippingTerms) { pl.Packings[0].Inside = quoin.Size{} }, quoin.MissingField, "packings[0].inside"},
+		{"both", func(pl *parcel.ShippingTerms) { pl.Packings[1].Inside = quoin.MustSize("A4") }, quoin.RivalFields, "packings[1].tube"},
+		{"a deep tube", func(pl *parcel.ShippingTerms) { pl.Packings[1].Depth = q("7 cm") }, parcel.StrayDepth, "packings[1].depth"},
+		{"holds none", func(pl *parcel.ShippingTerms) { pl.Packings[1].Holds = 0 }, quoin.MissingField, "packings[1].holds"},
+		{"no height", func(pl *parcel.ShippingTerms) { pl.Packings[1].Outside.Height = quoin.Quantity{} }, quoin.MissingField, "packings[1].outside.height"},
+		{"shrinks", func(pl *parcel.ShippingTerms) { pl.Packings[0].Grows = q("-1 mm") }, quoin.OutOfRange, "packings[0].grows"},
+		{"mass in mm", func(pl *parcel.ShippingTerms) { pl.Packings[0].Mass = q("5 mm") }, quoin.UnitMismatch, "packings[0].mass"},
+		{"a count unit called mass", func(pl *parcel.ShippingTerms) { pl.Packings[0].Mass = q("5 mass") }, quoin.UnitMismatch, "packings[0].mass"},
+		{"two of a name", func(pl *parcel.ShippingTerms) { pl.Packings[1].ID = "envelope" }, quoin.DuplicateID, "packings[1].id"},
+		{"no zones", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones = nil }, quoin.MissingField, "tariff.zones"},
+		{"two zones of a name", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones = append(pl.Tariff.Zones, pl.Tariff.Zones[0]) }, quoin.DuplicateID, "tariff.zones[1].id"},
+		{"a list of no zones", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones = []parcel.Zone{} }, quoin.EmptyList, "tariff.zones"},
+		{"a list of no steps", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps = []parcel.PriceBand{} }, quoin.EmptyList, "tariff.zones[0].steps"},
+		{"a zone without steps", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps = nil }, quoin.MissingField, "tariff.zones[0].steps"},
+		{"a step of no mass", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps[1].Mass = q("0 g") }, quoin.OutOfRange, "tariff.zones[0].steps[1].mass"},
+		{"a box without sides", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps[1].Within.Width = q("0 cm") }, quoin.OutOfRange, "tariff.zones[0].steps[1].within.width"},
+		{"a gift", func(pl *parcel.ShippingTerms) { pl.Tariff.Zones[0].Steps[1].Price = amount("-2") }, quoin.OutOfRange, "tariff.zones[0].steps[1].price"},
+		{"a gift with the second", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Zones[0].Steps[1].Additional = quoin.Some(amount("-2"))
 		}, quoin.OutOfRange, "tariff.zones[0].steps[1].additional"},
-		{"divisor 0", func(pl *parcel.Plan) { pl.Tariff.Dimensional = &parcel.Dimensional{Length: "cm", Mass: "kg"} }, quoin.MissingField, "tariff.dimensional.divisor"},
-		{"no length", func(pl *parcel.Plan) {
+		{"divisor 0", func(pl *parcel.ShippingTerms) { pl.Tariff.Dimensional = &parcel.Dimensional{Length: "cm", Mass: "kg"} }, quoin.MissingField, "tariff.dimensional.divisor"},
+		{"no length", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Mass: "kg"}
 		}, quoin.MissingField, "tariff.dimensional.length"},
-		{"a rounding that is none", func(pl *parcel.Plan) {
+		{"a rounding that is none", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Length: "cm", Mass: "kg", Sides: "upp"}
 		}, quoin.UnknownWord, "tariff.dimensional.sides"},
-		{"from a mass", func(pl *parcel.Plan) {
+		{"from a mass", func(pl *parcel.ShippingTerms) {
 			pl.Tariff.Dimensional = &parcel.Dimensional{Divisor: quoin.FactorOf(1), Length: "cm", Mass: "kg", From: q("1 kg")}
 		}, quoin.UnitMismatch, "tariff.dimensional.from"},
 	} {
@@ -286,7 +286,7 @@ func TestChecks(t *testing.T) {
 		t.Error(p)
 	}
 	// All at once.
-	_, err := parcel.Plan{Packings: []parcel.Packing{{}}}.Cheapest("home", parcel.Load{}, 0, nil)
+	_, err := parcel.ShippingTerms{Packings: []parcel.Packing{{}}}.Cheapest("home", parcel.Load{}, 0, nil)
 	if ps, _ := err.(quoin.Problems); len(ps) != 9 { // id, inside, holds, outside, mass, tariff, sheet, mass, prints
 		t.Errorf("%d problems, want 9:\n%v", len(ps), err)
 	}
@@ -294,7 +294,7 @@ func TestChecks(t *testing.T) {
 
 // A document is read with the words of the fields.
 func TestDocument(t *testing.T) {
-	var pl parcel.Plan
+	var pl parcel.ShippingTerms
 	err := json.Unmarshal([]byte(`{"packings":[{"id":"tube","tube":"43 cm","holds":5,"outside":{"length":"46 cm","width":"8 cm","height":"8 cm"},"mass":"180 g"}],
 		"tariff":{"id":"post","dimensional":{"divisor":"5000","length":"cm","mass":"kg","sides":"up","increment":"1 kg"},
 		"zones":[{"id":"home","steps":[{"mass":"2 kg","longest_side":"60 cm","price":"5.50","additional":"3.00"}]}]}}`), &pl)

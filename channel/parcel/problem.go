@@ -29,7 +29,7 @@ func noPacking(wanted string) quoin.Problem {
 // at the step that comes closest, which is the one that was looked at longest,
 // and of those the one with the highest limit.
 func (z Zone) refusal(w weighed) quoin.Problem {
-	var nearest Step
+	var nearest PriceBand
 	reason := nothing
 	for _, s := range z.Steps {
 		o := s.obstacle(w)
@@ -43,12 +43,12 @@ func (z Zone) refusal(w weighed) quoin.Problem {
 }
 
 // limit is how much a step takes of what an obstacle is about.
-func (s Step) limit(o obstacle) quoin.Factor {
+func (s PriceBand) limit(o obstacle) quoin.Factor {
 	switch o {
 	case byLongest:
 		return mm(s.LongestSide)
 	case byGirth:
-		return mm(s.Girth)
+		return mm(s.LengthAndGirth)
 	case byBox:
 		return volume(*s.Within)
 	case byMass:
@@ -58,7 +58,7 @@ func (s Step) limit(o obstacle) quoin.Factor {
 }
 
 // say puts an obstacle into words.
-func (s Step) say(o obstacle, w weighed) (found, wanted, remedy string) {
+func (s PriceBand) say(o obstacle, w weighed) (found, wanted, remedy string) {
 	switch o {
 	case byClass:
 		found = "a parcel of class " + prose.Quoted(w.class)
@@ -69,7 +69,7 @@ func (s Step) say(o obstacle, w weighed) (found, wanted, remedy string) {
 	case byLongest:
 		return "a parcel " + short(w.sides[0]) + " mm long", "one of at most " + s.LongestSide.String(), ""
 	case byGirth:
-		return "a parcel of " + short(around(w.sides)) + " mm length and girth", "one of at most " + s.Girth.String(), ""
+		return "a parcel of " + short(around(w.sides)) + " mm length and girth", "one of at most " + s.LengthAndGirth.String(), ""
 	case byBox:
 		return fmt.Sprintf("a parcel of %s × %s × %s mm", short(w.sides[0]), short(w.sides[1]), short(w.sides[2])),
 			fmt.Sprintf("one within %s × %s × %s", s.Within.Length, s.Within.Width, s.Within.Height), ""

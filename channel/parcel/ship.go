@@ -10,14 +10,14 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Plan is the ways of packing that a shop has, and the tariff it sends by.
-type Plan struct {
+// ShippingTerms are the packings that a shop has, and the tariff that it uses.
+type ShippingTerms struct {
 	Packings []Packing `json:"packings" most:"100"`
 	Tariff   Tariff    `json:"tariff" need:"yes"`
 }
 
-// Shipment is prints on their way: parcels of one packing, all filled alike
-// but for the last, which takes what is left.
+// Shipment is prints sent in parcels of one packing. All parcels hold the same number except
+// for the last, which holds the rest.
 type Shipment struct {
 	Packing string `json:"packing"`
 	Index   int    `json:"index"` // of the packing in the plan, counted from 0
@@ -29,8 +29,8 @@ type Shipment struct {
 	// for, in grams.
 	Mass     quoin.Quantity `json:"mass"`
 	Billable quoin.Quantity `json:"billable"`
-	// Zone and Step are the places of the price in the tariff, counted from 0;
-	// LastStep that of the last parcel, which is Step where it goes with the
+	// Zone and PriceBand are the places of the price in the tariff, counted from 0;
+	// LastStep that of the last parcel, which is PriceBand where it goes with the
 	// others.
 	Zone     int `json:"zone"`
 	Step     int `json:"step"`
@@ -42,34 +42,32 @@ type Shipment struct {
 	Packed  quoin.Amount `json:"packed"`
 	Total   quoin.Amount `json:"total"`
 	// Others is every other packing of the plan, and why it is not taken.
-	Others []Other `json:"others,omitempty"`
+	Others []PackingNotTaken `json:"others,omitempty"`
 }
 
-// Other is a packing that was not taken: because the prints do not go into it,
-// no step of the tariff takes it, or, as a Warning, it costs more, or as much
-// and stands further back.
-type Other struct {
+// PackingNotTaken is a packing that was not taken. The prints do not fit into it, no step of
+// the tariff takes it, or, as a Warning, it costs more, or costs as much and stands further
+// back.
+type PackingNotTaken struct {
 	Packing string        `json:"packing"`
 	Reason  quoin.Problem `json:"reason"`
 }
 
-// Cheapest returns the shipment for which postage and packing together cost
-// least, where cost says what one packing costs; nothing where cost is nil. Of
-// those that cost the same the first packing is taken, and in it the first
+// Cheapest returns the shipment with the lowest cost of postage and packing. Cost returns what
+// one packing costs; nil means 0. Among equals the first packing is taken, and in it the first
 // step.
 //
-// Where the prints go into no single parcel, or several light ones are cheaper,
-// they are sent in parcels of one packing. Each but the last is as full as the
-// step of the tariff that they all go by lets it be; the first costs the price
-// of that step and each further one its additional price. A last parcel with
-// fewer prints is a further parcel too: it costs the additional price of the step
-// that it falls into itself, the cheapest that takes it. Of all shipments so put
-// together it is the cheapest. Nothing is rounded.
+// If the prints do not fit into a single parcel, or several light ones are cheaper, they are
+// sent in parcels of one packing. Each parcel but the last is as full as the step that they all
+// use allows. The first costs the price of that step, and each further one its additional
+// price. A last parcel with fewer prints costs the additional price of its own step: the
+// cheapest one that takes it. A parcel of 3 costs 2.83; a parcel of 1 costs 2.30, or 1.26 as a
+// further parcel: 4 prints cost 4.09. Of all such shipments the cheapest is returned. Nothing
+// is rounded.
 //
-// It errs, with Problems: every fault of the plan and the load; an unknown
-// zone; a number of prints not from 1 to MostPrints; or one reason for each
-// packing where none can be sent.
-func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
+// The error is Problems: every fault of the terms and the load; an unknown zone; a number of
+// prints that is not 1 to MostPrints; or, if nothing can be sent, one reason for each packing.
+func (pl ShippingTerms) Cheapest(zone string, l Load, prints int64, cost func(packing string) quoin.Amount) (Shipment, error) {
 	d, err := pl.open(zone, l, prints, cost)
 	if err != nil {
 		return Shipment{}, err
@@ -77,10 +75,10 @@ func (pl Plan) Cheapest(zone string, l Load, prints int64, cost func(packing str
 	return d.cheapest(prints), nil
 }
 
-// Loaded is a load on its way to a zone: how many prints each packing carries by
-// each step is known, whatever number is sent.
-type Loaded struct {
-	post   *Post
+// PackedLoad is a load on its way to a zone. How many prints each packing holds at each step is
+// known for any number of prints.
+type PackedLoad struct {
+	post   *CompiledTerms
 	load   Load
 	zone   int
 	routes []route // one for each packing
@@ -98,14 +96,14 @@ type route struct {
 }
 
 // open checks everything and finds what each packing can carry by each step.
-func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (Loaded, error) {
+func (pl ShippingTerms) open(to string, l Load, prints int64, cost func(string) quoin.Amount) (PackedLoad, error) {
 	var k form.Collector
 	k.AddAll(nil, pl.Check())
 	k.AddAll(form.In("load"), l.Check())
 	count(&k, "prints", prints)
 	z := zone(&k, pl.Tariff, to)
 	if err := k.All().Err(); err != nil {
-		return Loaded{}, err
+		return PackedLoad{}, err
 	}
 	packings := make([]int, len(pl.Packings))
 	var costs []quoin.Amount
@@ -118,7 +116,7 @@ func (pl Plan) open(to string, l Load, prints int64, cost func(string) quoin.Amo
 	return newPost(pl).load(z, l, packings, costs)
 }
 
-func (d Loaded) countable(prints int64) error {
+func (d PackedLoad) countable(prints int64) error {
 	var k form.Collector
 	count(&k, "prints", prints)
 	if d.post == nil {
@@ -127,9 +125,9 @@ func (d Loaded) countable(prints int64) error {
 	return k.All().Err()
 }
 
-// Cheapest returns the shipment of so many prints as Plan.Cheapest does. It errs
-// where the number is not from 1 to MostPrints, or no Post loaded it.
-func (d Loaded) Cheapest(prints int64) (Shipment, error) {
+// Cheapest returns the shipment of so many prints, as ShippingTerms.Cheapest does. It errs if
+// the number is not 1 to MostPrints, and on the zero PackedLoad.
+func (d PackedLoad) Cheapest(prints int64) (Shipment, error) {
 	if err := d.countable(prints); err != nil {
 		return Shipment{}, err
 	}
@@ -137,7 +135,7 @@ func (d Loaded) Cheapest(prints int64) (Shipment, error) {
 }
 
 // packing is the i-th of the packings that the load may go into.
-func (d Loaded) packing(i int) Packing { return d.post.plan.Packings[d.routes[i].packing] }
+func (d PackedLoad) packing(i int) Packing { return d.post.plan.Packings[d.routes[i].packing] }
 
 // unfit says why not one print goes in.
 func (p Packing) unfit(l Load, at string) quoin.Problem {
@@ -152,7 +150,7 @@ func (p Packing) unfit(l Load, at string) quoin.Problem {
 
 // cheapest returns the best shipment of all packings, with the reasons against
 // the others.
-func (d Loaded) cheapest(prints int64) Shipment {
+func (d PackedLoad) cheapest(prints int64) Shipment {
 	least := -1
 	all := make([]split, len(d.routes))
 	for i, r := range d.routes {
@@ -178,7 +176,7 @@ func (d Loaded) cheapest(prints int64) Shipment {
 			r.reason = fault(Dearer, entry("packings", i), "costs "+all[i].total.String()+" in all", "less than "+out.Total.String())
 			r.reason.Severity = quoin.Warning
 		}
-		out.Others = append(out.Others, Other{d.packing(i).ID, r.reason})
+		out.Others = append(out.Others, PackingNotTaken{d.packing(i).ID, r.reason})
 	}
 	p := d.packing(least).Parcel(d.load, out.Each)
 	out.Mass, out.Billable = p.Mass, quoin.Unit("g").Times(d.post.plan.Tariff.weigh(p).grams)
@@ -198,7 +196,7 @@ type split struct {
 // best returns the best split in one packing. For the full parcels only as
 // many prints as a step just takes need be looked at: fewer cost the same each
 // and leave more for the others.
-func (d Loaded) best(i int, prints int64) split {
+func (d PackedLoad) best(i int, prints int64) split {
 	r, z := &d.routes[i], &d.post.zones[d.zone]
 	best, found := split{}, false
 	for step, room := range r.most {
@@ -221,7 +219,7 @@ func (d Loaded) best(i int, prints int64) split {
 
 // less reports whether a costs less than b: by units, or by decimals where those
 // cannot tell.
-func (d Loaded) less(a, b *split) bool {
+func (d PackedLoad) less(a, b *split) bool {
 	if a.low != none && b.low != none {
 		switch {
 		case a.low >= b.high:
@@ -236,7 +234,7 @@ func (d Loaded) less(a, b *split) bool {
 }
 
 // cost adds up what a split costs.
-func (d Loaded) cost(s *split) {
+func (d PackedLoad) cost(s *split) {
 	if s.costed {
 		return
 	}
@@ -304,7 +302,7 @@ func (l *lasts) step(rest int64, own int, z *measured, most []int64) int {
 }
 
 // shipment writes a split out.
-func (d Loaded) shipment(i int, prints int64, s split) Shipment {
+func (d PackedLoad) shipment(i int, prints int64, s split) Shipment {
 	r := d.routes[i]
 	out := Shipment{
 		Packing: d.packing(i).ID, Index: i, Prints: prints, Parcels: s.parcels, Each: s.each, Last: s.each,

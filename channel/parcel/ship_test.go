@@ -100,23 +100,23 @@ func TestOthers(t *testing.T) {
 func TestNothingSends(t *testing.T) {
 	for _, c := range []struct {
 		what   string
-		spoil  func(*parcel.Plan, *parcel.Load)
+		spoil  func(*parcel.ShippingTerms, *parcel.Load)
 		zone   string
 		prints int64
 		codes  []quoin.Code
 		paths  []string
 	}{
-		{"too large for both", func(_ *parcel.Plan, l *parcel.Load) { l.Sheet = quoin.MustSize("A0") }, "home", 1,
+		{"too large for both", func(_ *parcel.ShippingTerms, l *parcel.Load) { l.Sheet = quoin.MustSize("A0") }, "home", 1,
 			[]quoin.Code{parcel.NothingFits, parcel.NothingFits}, []string{"packings[0]", "packings[1]"}},
-		{"too large for one, too heavy in the other", func(_ *parcel.Plan, l *parcel.Load) { l.Sheet, l.Mass = quoin.MustSize("A3"), q("2 kg") }, "home", 1,
+		{"too large for one, too heavy in the other", func(_ *parcel.ShippingTerms, l *parcel.Load) { l.Sheet, l.Mass = quoin.MustSize("A3"), q("2 kg") }, "home", 1,
 			[]quoin.Code{parcel.NothingFits, parcel.NoStep}, []string{"packings[0]", "packings[1]"}},
-		{"too thick", func(pl *parcel.Plan, l *parcel.Load) { pl.Packings, l.Thickness = pl.Packings[:1], q("9 mm") }, "home", 1,
+		{"too thick", func(pl *parcel.ShippingTerms, l *parcel.Load) { pl.Packings, l.Thickness = pl.Packings[:1], q("9 mm") }, "home", 1,
 			[]quoin.Code{parcel.NothingFits}, []string{"packings[0]"}},
-		{"no packing", func(pl *parcel.Plan, _ *parcel.Load) { pl.Packings = nil }, "home", 1,
+		{"no packing", func(pl *parcel.ShippingTerms, _ *parcel.Load) { pl.Packings = nil }, "home", 1,
 			[]quoin.Code{parcel.NothingFits}, []string{"packings"}},
-		{"nowhere, and none", func(*parcel.Plan, *parcel.Load) {}, "abroad", 0,
+		{"nowhere, and none", func(*parcel.ShippingTerms, *parcel.Load) {}, "abroad", 0,
 			[]quoin.Code{quoin.OutOfRange, parcel.UnknownZone}, []string{"prints", "zone"}},
-		{"a million and one", func(*parcel.Plan, *parcel.Load) {}, "home", parcel.MostPrints + 1,
+		{"a million and one", func(*parcel.ShippingTerms, *parcel.Load) {}, "home", parcel.MostPrints + 1,
 			[]quoin.Code{quoin.OutOfRange}, []string{"prints"}},
 	} {
 		pl, l := marsh(), heron()
@@ -185,7 +185,7 @@ func TestMargins(t *testing.T) {
 	}
 	// Where every further parcel is free nothing ever costs more.
 	pl := marsh()
-	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.Step{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("0"))}}
+	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.PriceBand{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("0"))}}
 	if rise, err := pl.Rise("home", heron(), 3, nil); rise != 0 || err != nil {
 		t.Errorf("rise at %d, %v, want none", rise, err)
 	}
@@ -195,7 +195,7 @@ func TestMargins(t *testing.T) {
 // and explained so.
 func TestDearAdditional(t *testing.T) {
 	pl := marsh()
-	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.Step{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("5"))}}
+	pl.Packings, pl.Tariff.Zones[0].Steps = pl.Packings[:1], []parcel.PriceBand{{Mass: q("1 kg"), Price: amount("4"), Additional: quoin.Some(amount("5"))}}
 	s, err := pl.Cheapest("home", heron(), 17, nil)
 	if err != nil || !s.Postage.Equal(amount("9")) || s.LastStep != s.Step {
 		t.Errorf("%+v, %v, want 4 + 5", s, err)

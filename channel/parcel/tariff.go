@@ -7,7 +7,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Tariff is a carrier's prices.
+// Tariff is a carrier's price list.
 type Tariff struct {
 	ID   string `json:"id" need:"yes"`
 	Name string `json:"name,omitempty"`
@@ -17,25 +17,25 @@ type Tariff struct {
 	Zones       []Zone       `json:"zones" need:"yes" most:"100"`
 }
 
-// Zone is where parcels go to, with the prices for it.
+// Zone is a destination of parcels, with its prices.
 type Zone struct {
-	ID    string `json:"id" need:"yes"`
-	Name  string `json:"name,omitempty"`
-	Steps []Step `json:"steps" need:"yes" most:"200"`
+	ID    string      `json:"id" need:"yes"`
+	Name  string      `json:"name,omitempty"`
+	Steps []PriceBand `json:"steps" need:"yes" most:"200"`
 }
 
-// Step is a price, and the parcels that go for it. Steps need not stand in any
-// order: of those that take a parcel the cheapest counts.
-type Step struct {
+// PriceBand is a price, and the parcels that it applies to. Bands may stand in any order: the
+// cheapest one that takes a parcel counts.
+type PriceBand struct {
 	Name string `json:"name,omitempty"`
 	// Mass is the greatest mass that it takes, this one included.
 	Mass quoin.Quantity `json:"mass" need:"yes" range:"(0," dim:"mass"`
 	// LongestSide, Girth and Within are the largest parcel that it takes: by its
 	// longest side, by length and girth together (the longest side and twice the
 	// two others), and by the box that it goes into, whichever way round.
-	LongestSide quoin.Quantity `json:"longest_side,omitzero" range:"(0," dim:"length"`
-	Girth       quoin.Quantity `json:"length_and_girth,omitzero" range:"(0," dim:"length"`
-	Within      *Sides         `json:"within,omitempty"`
+	LongestSide    quoin.Quantity `json:"longest_side,omitzero" range:"(0," dim:"length"`
+	LengthAndGirth quoin.Quantity `json:"length_and_girth,omitzero" range:"(0," dim:"length"`
+	Within         *Sides         `json:"within,omitempty"`
 	// Classes is how stiff a packing it takes; any where the list is empty.
 	Classes []string `json:"classes,omitempty" most:"20"`
 	// Price is that of one parcel, or of the first of several; Additional that
@@ -45,7 +45,7 @@ type Step struct {
 	Additional quoin.Optional[quoin.Amount] `json:"additional,omitzero" range:"[0,"`
 }
 
-// Postage is what a carrier takes for parcels that are all alike.
+// Postage is what a carrier charges for parcels that are all alike.
 type Postage struct {
 	Zone     int            `json:"zone"`     // its place in the tariff, counted from 0
 	Step     int            `json:"step"`     // its place in the zone, counted from 0
@@ -53,11 +53,10 @@ type Postage struct {
 	Price    quoin.Amount   `json:"price"`    // of all
 }
 
-// Price returns what so many parcels, all alike, cost to a zone by the step
-// that takes them for least: first + (parcels − 1) × additional, rounding
-// nothing; of steps that cost the same, by the first. It errs, with Problems, where
-// the zone is unknown, no step takes the parcel, the number is not from 1 to
-// MostPrints, or the tariff or the parcel is faulty.
+// Price returns what so many parcels, all alike, cost to a zone, by the cheapest step that
+// takes them: first + (parcels − 1) × additional, not rounded. Among equal steps the first is
+// taken. The error is Problems: the zone is unknown, no step takes the parcel, the number is
+// not 1 to MostPrints, or the tariff or the parcel is faulty.
 func (t Tariff) Price(id string, p Parcel, parcels int64) (Postage, error) {
 	k := form.Check(t)
 	t.check(k, nil)
@@ -82,7 +81,7 @@ func (t Tariff) Price(id string, p Parcel, parcels int64) (Postage, error) {
 }
 
 // more is what a further parcel costs.
-func (s Step) more() quoin.Amount { return s.Additional.Or(s.Price) }
+func (s PriceBand) more() quoin.Amount { return s.Additional.Or(s.Price) }
 
 // weighed is a parcel on the counter.
 type weighed struct {
@@ -121,13 +120,13 @@ const (
 )
 
 // obstacle returns the first reason why the step does not take a parcel.
-func (s Step) obstacle(w weighed) obstacle {
+func (s PriceBand) obstacle(w weighed) obstacle {
 	switch {
 	case len(s.Classes) > 0 && !slices.Contains(s.Classes, w.class):
 		return byClass
 	case !s.LongestSide.IsZero() && w.sides[0].Cmp(mm(s.LongestSide)) > 0:
 		return byLongest
-	case !s.Girth.IsZero() && around(w.sides).Cmp(mm(s.Girth)) > 0:
+	case !s.LengthAndGirth.IsZero() && around(w.sides).Cmp(mm(s.LengthAndGirth)) > 0:
 		return byGirth
 	case s.Within != nil && !within(w.sides, s.Within.sorted()):
 		return byBox

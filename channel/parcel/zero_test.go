@@ -11,18 +11,18 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		parcel.Dimensional{}, parcel.Measured(""), parcel.Places{}, parcel.Change{}, parcel.Packing{}, parcel.Sides{},
-		parcel.Load{}, parcel.Board{}, parcel.Parcel{}, parcel.Post{}, parcel.Plan{}, parcel.Shipment{}, parcel.Other{},
-		parcel.Loaded{}, parcel.Tariff{}, parcel.Zone{}, parcel.Step{}, parcel.Postage{},
+		parcel.Dimensional{}, parcel.SideRounding(""), parcel.Places{}, parcel.Alternative{}, parcel.Packing{}, parcel.Sides{},
+		parcel.Load{}, parcel.Board{}, parcel.Parcel{}, parcel.CompiledTerms{}, parcel.ShippingTerms{}, parcel.Shipment{}, parcel.PackingNotTaken{},
+		parcel.PackedLoad{}, parcel.Tariff{}, parcel.Zone{}, parcel.PriceBand{}, parcel.Postage{},
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
 	zerotest.Printed(t, all...)
 }
 
-// What no Post loaded goes into no packing.
+// What no CompiledTerms loaded goes into no packing.
 func TestNothingLoaded(t *testing.T) {
-	var d parcel.Loaded
+	var d parcel.PackedLoad
 	_, cheapest := d.Cheapest(1)
 	_, next := d.Next(1)
 	_, rise := d.Rise(1)

@@ -6,9 +6,9 @@ import (
 	"example.com/quoin"
 )
 
-// Line is so many of one product in a basket, at a unit price. Count is 0 to a
-// million million, Unit at least 0; what lies outside counts as the nearest.
-type Line struct {
+// BasketLine is a number of one product in a basket, at a unit price. Count is 0 to a million
+// million, and Unit at least 0. A value outside counts as the nearest one inside.
+type BasketLine struct {
 	Product string       `json:"product"`
 	Count   int64        `json:"count"`
 	Unit    quoin.Amount `json:"unit"`
@@ -16,9 +16,9 @@ type Line struct {
 
 const mostCount = 1_000_000_000_000
 
-// Reduced is a line with what the offers take off it.
-type Reduced struct {
-	Line
+// ReducedLine is a line with what the offers take off it.
+type ReducedLine struct {
+	BasketLine
 	Gross quoin.Amount `json:"gross"` // unit × count, rounded to money
 	Net   quoin.Amount `json:"net"`   // gross − all that comes off
 	// Off is what each offer takes off, one entry for each of the offers in
@@ -26,22 +26,20 @@ type Reduced struct {
 	Off []quoin.Amount `json:"off"`
 }
 
-// Basket is an order after its offers: net = gross − discount, each the sum of
-// its lines.
+// Basket is an order after its offers: net = gross − discount. Each is the sum of its lines.
 type Basket struct {
-	Lines    []Reduced    `json:"lines"`
-	Gross    quoin.Amount `json:"gross"`
-	Discount quoin.Amount `json:"discount"`
-	Net      quoin.Amount `json:"net"`
-	Used     []string     `json:"used,omitempty"` // ids of the offers that took something off
+	Lines    []ReducedLine `json:"lines"`
+	Gross    quoin.Amount  `json:"gross"`
+	Discount quoin.Amount  `json:"discount"`
+	Net      quoin.Amount  `json:"net"`
+	Used     []string      `json:"used,omitempty"` // ids of the offers that took something off
 }
 
-// Apply takes offers off a basket, each in its turn off what is left, in money
-// of so many places. Where some do not stack, the buyer gets what is most off
-// in all: the others together, or one of these by itself; of equals the others,
-// then the first. What an offer does not speak of, or whose threshold is not
-// met, stays as it is.
-func Apply(lines []Line, offers []Offer, places int) Basket {
+// Apply takes offers off a basket, in turn, each off what is left, in money of so many places.
+// If some offers must be used alone, the buyer gets the larger discount: all the others
+// together, or one of these by itself. Among equals it is the others, then the first. An offer
+// that does not apply to a line, or whose threshold is not met, changes nothing.
+func Apply(lines []BasketLine, offers []Offer, places int) Basket {
 	together := func(i int) bool { return !offers[i].Alone }
 	best := apply(lines, offers, places, together)
 	for i, o := range offers {
@@ -57,7 +55,7 @@ func Apply(lines []Line, offers []Offer, places int) Basket {
 }
 
 // apply takes off those offers that it is told to.
-func apply(lines []Line, offers []Offer, places int, uses func(i int) bool) Basket {
+func apply(lines []BasketLine, offers []Offer, places int, uses func(i int) bool) Basket {
 	w := open(lines, len(offers), places)
 	out := Basket{Lines: w.lines}
 	for i, o := range offers {
@@ -84,19 +82,19 @@ func apply(lines []Line, offers []Offer, places int, uses func(i int) bool) Bask
 // work is a basket on which offers are at work; Net is what a line still comes
 // to.
 type work struct {
-	lines  []Reduced
+	lines  []ReducedLine
 	places int
 }
 
-func open(lines []Line, offers, places int) work {
-	w := work{make([]Reduced, len(lines)), places}
+func open(lines []BasketLine, offers, places int) work {
+	w := work{make([]ReducedLine, len(lines)), places}
 	for i, l := range lines {
 		l.Count = min(max(l.Count, 0), mostCount)
 		if l.Unit.Sign() < 0 {
 			l.Unit = quoin.Amount{}
 		}
 		gross := l.Unit.Times(quoin.FactorOf(l.Count)).Round(places, quoin.HalfUp)
-		w.lines[i] = Reduced{Line: l, Gross: gross, Net: gross, Off: make([]quoin.Amount, offers)}
+		w.lines[i] = ReducedLine{BasketLine: l, Gross: gross, Net: gross, Off: make([]quoin.Amount, offers)}
 	}
 	return w
 }

@@ -10,7 +10,7 @@ import (
 // Two bitterns and three small rails, in EUR, prices invented: a tenth off the
 // rails, then 8.00 off orders that still come to 90.00.
 func ExampleApply() {
-	lines := []promo.Line{
+	lines := []promo.BasketLine{
 		{Product: "bittern", Count: 2, Unit: quoin.MustAmount("32.00")},
 		{Product: "rail", Count: 3, Unit: quoin.MustAmount("14.50")},
 	}
@@ -45,7 +45,7 @@ func ExampleExplain() {
 	offers := []promo.Offer{{ID: "spring", Rate: quoin.MustRate("15%")}, {ID: "code", Amount: quoin.MustAmount("5.00"), From: quoin.MustAmount("30.00")}}
 	t := quoin.NewTrail(8)
 	price := quoin.Given("unit price", quoin.InField("price"), quoin.MustAmount("44.90").Figure())
-	promo.Explain(t, func(i int) quoin.Path { return quoin.InList("offers", i) }, price.Called("gross"), price, quoin.FactorOf(1).Called("count"), offers, 2)
+	promo.Explain(t, func(i int) quoin.Path { return quoin.InList("offers", i) }, price.Named("gross"), price, quoin.FactorOf(1).Named("count"), offers, 2)
 	for _, s := range t.Steps() {
 		fmt.Println(s.Subject, s.Code, s.Value)
 	}

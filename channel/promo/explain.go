@@ -12,12 +12,11 @@ const (
 	StepLeft      quoin.StepCode = "offer_left"       // what the items come to after it
 )
 
-// Explain computes what count items of one line at a unit price come to after
-// all offers, which speak of it and are checked: gross less what OnOne takes
-// off in turn. Gross is in money, count a whole number. An offer that takes
-// nothing off makes no step; where none does, gross itself is returned. Offers
-// that do not stack are for the caller to leave out. The steps that follow are
-// about nothing in particular.
+// Explain computes what count items of one line at a unit price come to after all offers, step
+// by step: gross less what OnOne takes off in turn. The offers must apply to the line and be
+// checked. Gross is money, count a whole number. An offer that takes nothing off makes no step.
+// If none takes anything off, gross itself is returned. The caller leaves out offers that
+// cannot be used together. Later steps have no subject.
 func Explain(t *quoin.Trail, at func(offer int) quoin.Path, gross, unit, count quoin.Operand, offers []Offer, places int) quoin.Operand {
 	e := explainer{t, count, places}
 	before, price, n := money(gross), money(unit), count.Value.Rat().Num().Int64()

@@ -1,7 +1,7 @@
 package promo
 
-// FreeOf returns how many of count items of one product a multi-buy gives for
-// nothing; 0 for any other offer.
+// FreeOf returns how many of count items of one product are free in a multi-buy: with buy 3 and
+// 1 free, 2 of 7. It returns 0 for any other offer.
 func (o Offer) FreeOf(count int64) int64 {
 	if o.kind() != multiBuy {
 		return 0

@@ -13,15 +13,15 @@ import (
 
 func products() []string { return []string{"bittern", "rail", "reed", "heron"} }
 
-func drawLine(t *rapid.T) promo.Line {
-	return promo.Line{
+func drawLine(t *rapid.T) promo.BasketLine {
+	return promo.BasketLine{
 		Product: rapid.SampledFrom(products()).Draw(t, "product"),
 		Count:   rapid.Int64Range(0, 12).Draw(t, "count"),
 		Unit:    quoin.AmountOf(rapid.Int64Range(0, 60_000).Draw(t, "unit"), rapid.IntRange(2, 3).Draw(t, "places")),
 	}
 }
 
-func drawLines(t *rapid.T) []promo.Line {
+func drawLines(t *rapid.T) []promo.BasketLine {
 	return rapid.SliceOfN(rapid.Custom(drawLine), 1, 5).Draw(t, "lines")
 }
 
@@ -97,7 +97,7 @@ func TestOneLine(t *testing.T) {
 				p[0] = l.Product
 			}
 		}
-		b := promo.Apply([]promo.Line{l}, offers, 2)
+		b := promo.Apply([]promo.BasketLine{l}, offers, 2)
 		gross := b.Gross
 		left := gross
 		for i, o := range offers {
@@ -111,7 +111,7 @@ func TestOneLine(t *testing.T) {
 		at := func(i int) quoin.Path { return quoin.InList("offers", i) }
 		got, ok := promo.Explain(trail, at,
 			quoin.Given("gross", quoin.Path{}, gross.Figure()), quoin.Given("unit", quoin.Path{}, l.Unit.Figure()),
-			quoin.FactorOf(l.Count).Called("count"), offers, 2).Value.Amount()
+			quoin.FactorOf(l.Count).Named("count"), offers, 2).Value.Amount()
 		if !ok || !got.Equal(left) || !got.Equal(b.Net) {
 			t.Fatalf("explained as %s, folded to %s, applied to %s", got, left, b.Net)
 		}
@@ -180,7 +180,7 @@ func TestMoreOfAnAmount(t *testing.T) {
 }
 
 // items is each item of some products by itself, dearest first, in fractions.
-func items(lines []promo.Reduced, of ...string) []*big.Rat {
+func items(lines []promo.ReducedLine, of ...string) []*big.Rat {
 	var out []*big.Rat
 	for _, l := range lines {
 		if len(of) > 0 && !slices.Contains(of, l.Product) {

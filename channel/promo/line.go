@@ -2,12 +2,11 @@ package promo
 
 import "example.com/quoin"
 
-// OnOne returns what the offer takes off a basket whose only line it speaks of:
-// count items at a unit price, which came to gross before any offer and to left
-// after the offers before this one, both in money. It is rounded to places,
-// halves away from zero, and at most left. It is 0 where the threshold is not
-// met, and of a set, which takes nothing off a single line. Alone is for the
-// caller to heed.
+// OnOne returns what the offer takes off a basket with a single line that it applies to: count
+// items at a unit price. Gross is what they cost before any offer, left what they cost after
+// the offers before this one, both in money. The result is rounded to places, halves away from
+// zero, and is at most left. It is 0 if the threshold is not met, and for a set. The caller
+// considers Alone.
 func (o Offer) OnOne(left, gross, unit quoin.Amount, count int64, places int) quoin.Amount {
 	if !o.met(gross, left) {
 		return quoin.Amount{}

@@ -11,8 +11,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Offer is one promotion. Exactly one of rate, amount, buy with free, price and
-// sale is given; of several, Apply goes by the first in this order.
+// Offer is one promotion. Exactly one of rate, amount, buy with free, price and sale is given.
+// If there are several, Apply uses the first of this order.
 type Offer struct {
 	ID   string `json:"id" need:"yes"`
 	Name string `json:"name,omitempty"`
@@ -41,7 +41,7 @@ type Offer struct {
 	Alone bool `json:"alone,omitzero"`
 }
 
-// Test is which sum a threshold is compared with.
+// Test says which sum a threshold is compared with.
 type Test string
 
 const (
@@ -60,10 +60,10 @@ const (
 	BadSet           quoin.Code = "bad_set"           // the price of fewer than two products, or of one twice
 )
 
-// Check returns everything wrong with the offer, as Problems: words that are none, numbers
-// out of the range of their field, and of an offer that has none of these, none or several
-// of the kinds of discount, buy and free that are not both given or leave nothing to pay,
-// a set without two products or with one of them twice.
+// Check returns everything that is wrong with the offer, as Problems: unknown words, and
+// numbers out of range. If there are none, it also looks for none or several kinds of discount,
+// for buy and free that are not both given or leave nothing to pay, and for a set with fewer
+// than two products or with one of them twice.
 func (o Offer) Check() error {
 	if ps := form.Check(o).All(); len(ps) > 0 {
 		return ps

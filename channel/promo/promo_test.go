@@ -12,8 +12,8 @@ import (
 func amount(s string) quoin.Amount                { return quoin.MustAmount(s) }
 func rate(s string) quoin.Rate                    { return quoin.MustRate(s) }
 func price(s string) quoin.Optional[quoin.Amount] { return quoin.Some(amount(s)) }
-func line(product string, n int64, unit string) promo.Line {
-	return promo.Line{Product: product, Count: n, Unit: amount(unit)}
+func line(product string, n int64, unit string) promo.BasketLine {
+	return promo.BasketLine{Product: product, Count: n, Unit: amount(unit)}
 }
 
 // offs writes what comes off each line, offers with + between them.
@@ -30,13 +30,13 @@ func offs(b promo.Basket) string {
 }
 
 func TestApply(t *testing.T) {
-	birds := []promo.Line{line("bittern", 2, "30.00"), line("rail", 3, "12.50"), line("reed", 1, "7.99")} // 60.00 + 37.50 + 7.99 = 105.49
+	birds := []promo.BasketLine{line("bittern", 2, "30.00"), line("rail", 3, "12.50"), line("reed", 1, "7.99")} // 60.00 + 37.50 + 7.99 = 105.49
 	threeForTwo := promo.Offer{ID: "three", Buy: 3, Free: 1}
 	tenth := promo.Offer{ID: "tenth", Rate: rate("10%")}
 	ten := promo.Offer{ID: "ten", Amount: amount("10")}
 	for _, c := range []struct {
 		what   string
-		lines  []promo.Line
+		lines  []promo.BasketLine
 		offers []promo.Offer
 		off    string
 		net    string
@@ -60,10 +60,10 @@ func TestApply(t *testing.T) {
 		{"a set that is no saving", birds, []promo.Offer{{ID: "pair", Price: price("42.50"), Products: []string{"bittern", "rail"}}}, "0.00 0.00 0.00", "105.49", ""},
 		{"a set with one missing", birds, []promo.Offer{{ID: "pair", Price: price("1"), Products: []string{"bittern", "heron"}}}, "0.00 0.00 0.00", "105.49", ""},
 		// The second rail is cheaper: 20 + 12 − 25 = 7, then 20 + 4 − 25 < 0. 7 × 20/32 = 4.375, 2.625: 4.37, 2.62, and the cent to the first.
-		{"a set while it saves", []promo.Line{line("rail", 1, "4"), line("bittern", 2, "20"), line("rail", 1, "12")},
+		{"a set while it saves", []promo.BasketLine{line("rail", 1, "4"), line("bittern", 2, "20"), line("rail", 1, "12")},
 			[]promo.Offer{{ID: "pair", Price: price("25"), Products: []string{"bittern", "rail"}}}, "0.00 4.38 2.62", "49.00", "pair"},
 		// 10.01 for two rails is 5.005 for the one in the set: 10.005 are given away, of which 10.00 can be.
-		{"a set for nothing", []promo.Line{line("rail", 2, "5.005"), line("bittern", 1, "5")},
+		{"a set for nothing", []promo.BasketLine{line("rail", 2, "5.005"), line("bittern", 1, "5")},
 			[]promo.Offer{{ID: "pair", Price: price("0"), Products: []string{"bittern", "rail"}}}, "5.00 5.00", "5.01", "pair"},
 		{"a sale price", birds, []promo.Offer{{ID: "s", Sale: price("12.00")}}, "36.00 1.50 0.00", "67.99", "s"},
 		{"a sale price after a tenth", birds, []promo.Offer{tenth, {ID: "s", Sale: price("12.00")}}, "6.00+30.00 3.75+0.00 0.80+0.00", "64.94", "tenth s"},
@@ -76,9 +76,9 @@ func TestApply(t *testing.T) {
 		{"alone, and worse", birds, []promo.Offer{tenth, {ID: "x", Amount: amount("10.55"), Alone: true}}, "6.00+0.00 3.75+0.00 0.80+0.00", "94.94", "tenth"},
 		{"alone, and better", birds[:1], []promo.Offer{tenth, {ID: "x", Amount: amount("6.01"), Alone: true}}, "0.00+6.01", "53.99", "x"},
 		{"of equals the first alone", birds[:1], []promo.Offer{{ID: "a", Amount: amount("6.01"), Alone: true}, {ID: "b", Amount: amount("6.01"), Alone: true}}, "6.01+0.00", "53.99", "a"},
-		{"a line of nothing in between", []promo.Line{line("rail", 1, "0"), line("reed", 0, "5"), line("rail", 2, "0.02")}, []promo.Offer{threeForTwo}, "0.00 0.00 0.00", "0.04", ""},
-		{"half cents", []promo.Line{line("card", 3, "0.335")}, []promo.Offer{{ID: "s", Sale: price("0.335")}}, "0.00", "1.01", ""},
-		{"no sense in it", []promo.Line{line("card", -3, "1"), line("card", 3, "-1")}, []promo.Offer{ten, tenth, threeForTwo}, "0.00+0.00+0.00 0.00+0.00+0.00", "0.00", ""},
+		{"a line of nothing in between", []promo.BasketLine{line("rail", 1, "0"), line("reed", 0, "5"), line("rail", 2, "0.02")}, []promo.Offer{threeForTwo}, "0.00 0.00 0.00", "0.04", ""},
+		{"half cents", []promo.BasketLine{line("card", 3, "0.335")}, []promo.Offer{{ID: "s", Sale: price("0.335")}}, "0.00", "1.01", ""},
+		{"no sense in it", []promo.BasketLine{line("card", -3, "1"), line("card", 3, "-1")}, []promo.Offer{ten, tenth, threeForTwo}, "0.00+0.00+0.00 0.00+0.00+0.00", "0.00", ""},
 	} {
 		b := promo.Apply(c.lines, c.offers, 2)
 		if got := offs(b); strings.TrimSpace(got) != strings.TrimSpace(c.off) || !b.Net.Equal(amount(c.net)) || strings.Join(b.Used, " ") != c.used {
@@ -94,13 +94,13 @@ func TestPublishedDiscounts(t *testing.T) {
 		{"75.80", "25%", "18.95", "56.85"}, {"80", "30%", "24", "56"}, {"500", "10%", "50", "450"}, {"360", "75%", "270", "90"},
 		{"210", "10%", "21", "189"}, {"1600", "2%", "32", "1568"}, {"4020", "5%", "201", "3819"}, {"10500", "2%", "210", "10290"},
 	} {
-		b := promo.Apply([]promo.Line{line("rail", 1, c.price)}, []promo.Offer{{ID: "x", Rate: rate(c.off)}}, 2)
+		b := promo.Apply([]promo.BasketLine{line("rail", 1, c.price)}, []promo.Offer{{ID: "x", Rate: rate(c.off)}}, 2)
 		if !b.Discount.Equal(amount(c.discount)) || !b.Net.Equal(amount(c.net)) {
 			t.Errorf("%s of %s: %s, %s left, want %s, %s", c.off, c.price, b.Discount, b.Net, c.discount, c.net)
 		}
 	}
 	for _, c := range []struct{ list, sale, off string }{{"1200", "900", "25%"}, {"240", "168", "30%"}} {
-		b := promo.Apply([]promo.Line{line("rail", 1, c.list)}, []promo.Offer{{ID: "x", Sale: price(c.sale)}}, 2)
+		b := promo.Apply([]promo.BasketLine{line("rail", 1, c.list)}, []promo.Offer{{ID: "x", Sale: price(c.sale)}}, 2)
 		if got := b.Discount.Share(b.Gross); !got.Equal(rate(c.off)) {
 			t.Errorf("%s for %s: %s off, want %s", c.list, c.sale, got, c.off)
 		}
@@ -121,7 +121,7 @@ func TestWorkedSplits(t *testing.T) {
 		{"10.00", six[:3], "3.34 3.33 3.33"},
 		{"6.85", six, "1.15 1.14 1.14 1.14 1.14 1.14"},
 	} {
-		var lines []promo.Line
+		var lines []promo.BasketLine
 		for _, unit := range c.lines {
 			lines = append(lines, line("rail", 1, unit))
 		}
@@ -130,7 +130,7 @@ func TestWorkedSplits(t *testing.T) {
 		}
 	}
 	// 36 pieces at 1.66 come to 59.76, once rounded as a line.
-	if b := promo.Apply([]promo.Line{line("card", 36, "1.66")}, nil, 2); !b.Net.Equal(amount("59.76")) {
+	if b := promo.Apply([]promo.BasketLine{line("card", 36, "1.66")}, nil, 2); !b.Net.Equal(amount("59.76")) {
 		t.Errorf("36 at 1.66: %s, want 59.76", b.Net)
 	}
 }

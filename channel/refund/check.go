@@ -19,9 +19,9 @@ const (
 
 const mostPlaces = 8
 
-// Check returns all that is wrong with the order and its refunds so far, at once: counts,
-// amounts and shares out of range, amounts finer than money, tax on nothing, more given back
-// than there is. The error is quoin.Problems.
+// Check returns everything that is wrong with the order and its refunds so far, at once:
+// counts, amounts and shares out of range, amounts finer than money, tax on nothing, more given
+// back than there is. The error is quoin.Problems.
 func (o Order) Check() error {
 	var k form.Collector
 	o.check(&k, nil)
@@ -120,7 +120,7 @@ func (c *checker) taxes(at *form.Path) {
 }
 
 // back checks one refund after those before it.
-func (c *checker) back(at *form.Path, b Back) {
+func (c *checker) back(at *form.Path, b Refund) {
 	for i, item := range b.Lines {
 		c.item(at.Field("lines").At(i), item)
 	}

@@ -13,7 +13,7 @@ import (
 // again.
 func ExampleOrder_Refund() {
 	order := refund.Order{
-		Lines: []refund.Line{
+		Lines: []refund.OrderLine{
 			{Product: "bittern", Count: 2, Paid: quoin.MustAmount("57.60")},
 			{Product: "rail", Count: 1, Paid: quoin.MustAmount("14.40")},
 		},
@@ -23,13 +23,13 @@ func ExampleOrder_Refund() {
 			{Name: "payment", Amount: quoin.MustAmount("2.59")},
 		},
 	}
-	s, err := order.Refund(refund.Back{
+	s, err := order.Refund(refund.Refund{
 		Lines:   []refund.Item{{Line: 0, Count: 1, Resold: 1, Worth: quoin.MustAmount("9.40")}},
 		Postage: quoin.MustAmount("5.20"),
 	})
 	fmt.Printf("paid back %.2f, tax %.2f, fees %.2f back and %.2f kept, goods %.2f: %.2f %v\n",
 		s.Total, s.TaxBack, s.FeesBack, s.FeesKept, s.GoodsBack, s.Result, err)
-	_, err = order.Refund(refund.Back{Lines: []refund.Item{{Line: 0, Count: 3}}})
+	_, err = order.Refund(refund.Refund{Lines: []refund.Item{{Line: 0, Count: 3}}})
 	fmt.Println(err)
 	// Output:
 	// paid back 28.80, tax 4.80, fees 2.30 back and 1.54 kept, goods 9.40: -17.50 <nil>

@@ -21,7 +21,7 @@ func drawRate(t *rapid.T, name string) quoin.Rate {
 func drawOrder(t *rapid.T) refund.Order {
 	o := refund.Order{Shipping: drawMoney(t, "shipping", 2000), OnShipping: rapid.Bool().Draw(t, "on shipping"), Places: 2}
 	for range rapid.IntRange(1, 3).Draw(t, "lines") {
-		o.Lines = append(o.Lines, refund.Line{Product: "rail", Count: rapid.Int64Range(1, 7).Draw(t, "count"), Paid: quoin.AmountOf(rapid.Int64Range(1, 30_000).Draw(t, "paid"), 2)})
+		o.Lines = append(o.Lines, refund.OrderLine{Product: "rail", Count: rapid.Int64Range(1, 7).Draw(t, "count"), Paid: quoin.AmountOf(rapid.Int64Range(1, 30_000).Draw(t, "paid"), 2)})
 	}
 	tax := o.Lines[0].Paid.Part(drawRate(t, "tax")).Round(2, quoin.HalfUp)
 	if rapid.Bool().Draw(t, "tax inside") {
@@ -36,9 +36,9 @@ func drawOrder(t *rapid.T) refund.Order {
 }
 
 // drawBack is a refund of some items of those that are left.
-func drawBack(t *rapid.T, o refund.Order) refund.Back {
+func drawBack(t *rapid.T, o refund.Order) refund.Refund {
 	left := left(o)
-	b := refund.Back{Postage: drawMoney(t, "postage", 900), Dispute: drawMoney(t, "dispute", 2000)}
+	b := refund.Refund{Postage: drawMoney(t, "postage", 900), Dispute: drawMoney(t, "dispute", 2000)}
 	for i, n := range left {
 		if n == 0 || !rapid.Bool().Draw(t, "of this line") {
 			continue
@@ -64,12 +64,12 @@ func left(o refund.Order) []int64 {
 }
 
 func shipped(o refund.Order) bool {
-	return slices.ContainsFunc(o.Returned, func(b refund.Back) bool { return b.Shipping })
+	return slices.ContainsFunc(o.Returned, func(b refund.Refund) bool { return b.Shipping })
 }
 
 // rest is a refund of all that is left.
-func rest(o refund.Order) refund.Back {
-	b := refund.Back{Shipping: !shipped(o)}
+func rest(o refund.Order) refund.Refund {
+	b := refund.Refund{Shipping: !shipped(o)}
 	for i, n := range left(o) {
 		if n > 0 {
 			b.Lines = append(b.Lines, refund.Item{Line: i, Count: n})
@@ -86,7 +86,7 @@ func paid(o refund.Order) quoin.Amount {
 	return sum
 }
 
-func settle(t *rapid.T, o *refund.Order, b refund.Back) refund.Settlement {
+func settle(t *rapid.T, o *refund.Order, b refund.Refund) refund.Settlement {
 	s, err := o.Refund(b)
 	if err != nil {
 		t.Fatal(err)
@@ -170,7 +170,7 @@ func TestInTwoPieces(t *testing.T) {
 		got := settle(t, &o, first)
 		second := drawBack(t, o)
 		got = add(got, settle(t, &o, second))
-		whole := settle(t, &other, refund.Back{
+		whole := settle(t, &other, refund.Refund{
 			Lines: append(slices.Clone(first.Lines), second.Lines...), Shipping: first.Shipping || second.Shipping,
 			Postage: first.Postage.Add(second.Postage), Dispute: first.Dispute.Add(second.Dispute),
 		})
@@ -193,7 +193,7 @@ func TestItemsAreSplit(t *testing.T) {
 			t.Fatal(err)
 		}
 		for i, want := range parts {
-			if s := settle(t, &o, refund.Back{Lines: []refund.Item{{Count: 1}}}); !s.Items.Equal(want) {
+			if s := settle(t, &o, refund.Refund{Lines: []refund.Item{{Count: 1}}}); !s.Items.Equal(want) {
 				t.Fatalf("item %d: %s, want %s", i, s.Items, want)
 			}
 		}

@@ -4,7 +4,7 @@ import "example.com/quoin"
 
 // Order is an order as it was paid. All its amounts are money of Places.
 type Order struct {
-	Lines []Line `json:"lines"`
+	Lines []OrderLine `json:"lines"`
 	// Shipping is what the buyer paid for it.
 	Shipping quoin.Amount `json:"shipping,omitzero"`
 	// Tax was added on top of the prices, TaxIn was in them; the authority gives
@@ -17,21 +17,20 @@ type Order struct {
 	// Places is the digits of money after the point, 0 to 8: 2 for cents.
 	Places int `json:"places"`
 	// Returned is the refunds so far, in their order.
-	Returned []Back `json:"returned,omitempty"`
+	Returned []Refund `json:"returned,omitempty"`
 }
 
-// Line is so many of one product with what was paid for all of them together,
-// after discounts. Each item has a price of its own: what was paid is split
-// evenly without losing a cent, and earlier items are dearer by one where it
-// does not go even.
-type Line struct {
+// OrderLine is a number of one product, with what was paid for all of them together after
+// discounts. Each item has its own price: the amount is split evenly without losing a cent, and
+// the first items get the odd cents. 10.00 for 3 items is 3.34, 3.33 and 3.33.
+type OrderLine struct {
 	Product string       `json:"product"`
 	Count   int64        `json:"count"`
 	Paid    quoin.Amount `json:"paid"`
 }
 
 // first is what the first n items were paid, exactly.
-func (l Line) first(n int64, places int) quoin.Amount {
+func (l OrderLine) first(n int64, places int) quoin.Amount {
 	unit := quoin.AmountOf(1, places)
 	rest := l.Paid.Mod(unit.Times(quoin.FactorOf(l.Count)))
 	each := l.Paid.Sub(rest).Over(quoin.FactorOf(l.Count)).Round(places, quoin.HalfUp)
@@ -42,16 +41,16 @@ func (l Line) first(n int64, places int) quoin.Amount {
 	return each.Times(quoin.FactorOf(n)).Add(extra)
 }
 
-// Fee is what a channel took of the order, with the share of it that comes back
-// when all is given back; of less, less in proportion.
+// Fee is what a channel charged for the order, and the share of it that comes back if
+// everything is given back. A smaller refund returns less, in proportion.
 type Fee struct {
 	Name     string       `json:"name"`
 	Amount   quoin.Amount `json:"amount"`
 	Returned quoin.Rate   `json:"returned,omitzero"`
 }
 
-// Back is one refund.
-type Back struct {
+// Refund is one refund.
+type Refund struct {
 	Lines []Item `json:"lines,omitempty"`
 	// Part is the share of the price of these items that is given back; all
 	// when not given. An item is given back once, whatever the part.
@@ -64,7 +63,7 @@ type Back struct {
 	Dispute quoin.Amount `json:"dispute,omitzero"`
 }
 
-// Item is so many items of a line of the order, the first that are left.
+// Item is a number of items of a line of the order: the first ones that are left.
 type Item struct {
 	Line  int   `json:"line"` // counted from 0
 	Count int64 `json:"count"`

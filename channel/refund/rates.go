@@ -33,9 +33,9 @@ type Rates struct {
 // ShareTooBig is the code of rates by which more goes back than was paid.
 const ShareTooBig quoin.Code = "refunds_above_all"
 
-// Check returns everything wrong with the rates, as Problems: shares out of the range of
-// their field and, where there are none, a Share above 100%: no more goes back than was
-// paid.
+// Check returns everything that is wrong with the rates, as Problems: shares out of the range
+// of their field. If there are none, it also looks for a Share above 100%, because no more can
+// go back than was paid.
 func (r Rates) Check() error {
 	if ps := form.Check(r).All(); len(ps) > 0 {
 		return ps
@@ -49,14 +49,15 @@ func (r Rates) Check() error {
 	}}
 }
 
-// Share is what goes back on average of what buyers paid for items, a share of
-// it: returned × part + disputed × lost, exactly.
+// Share returns the share of the buyers' payments for items that goes back on average: returned
+// × part + disputed × lost, exactly. 4% returned in full and 1% disputed of which 60% are lost
+// is 4.6%.
 func (r Rates) Share() quoin.Rate {
 	return r.Returned.Of(r.part()).Add(r.Disputed.Of(r.lost()))
 }
 
-// PerOrder is what returns and disputes cost an average order beside what goes
-// back: returned × postage + disputed × fee, exactly.
+// PerOrder returns what returns and disputes cost for an average order, besides the refunds:
+// returned × postage + disputed × fee, exactly.
 func (r Rates) PerOrder() quoin.Amount {
 	return r.Postage.Part(r.Returned).Add(r.Fee.Part(r.Disputed))
 }
@@ -70,8 +71,8 @@ func (r Rates) Abroad(home quoin.Factor) Rates {
 	return r
 }
 
-// BackOnSale is the share of goods sold that is there to be sold again:
-// returned × resold, exactly. What is lost in a dispute does not come back.
+// BackOnSale returns the share of goods that can be sold again: returned × resold, exactly.
+// What is lost in a dispute does not come back.
 func (r Rates) BackOnSale() quoin.Rate { return r.Returned.Of(r.Resold) }
 
 func (r Rates) part() quoin.Rate { return r.Part.Or(whole()) }

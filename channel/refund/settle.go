@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Settlement is what one refund comes to. What is paid back is money; what
-// goods are worth is not rounded.
+// Settlement is what one refund costs. Payments are rounded to money; the worth of goods is
+// not.
 type Settlement struct {
 	// Items, Shipping and Tax on top are paid back to the buyer, Total is their
 	// sum.
@@ -32,14 +32,13 @@ type Settlement struct {
 	Result quoin.Amount `json:"result"`
 }
 
-// Refund settles one more refund. The part of the price is rounded to money for
-// each entry of its lines, halves away from zero. Tax, fees back and fees kept
-// are rounded on all that has been given back so far, fee by fee, less what was
-// reckoned before: a refund in two pieces comes to what it does in one, but for
-// the rounding of parts. It errs, with Problems, where the order or an earlier
-// refund cannot be, more items are given back than are left, shipping is given
-// back twice, or a number is negative. Paths begin with order or refund.
-func (o Order) Refund(b Back) (Settlement, error) {
+// Refund settles one more refund. The part of the price is rounded to money for each entry of
+// its lines, halves away from zero. Tax, fees returned and fees kept are rounded on everything
+// that was given back so far, fee by fee, less what was computed before. So a refund in two
+// pieces equals one refund, except for the rounding of parts. The error is Problems, with paths
+// that begin with order or refund: the order or an earlier refund is not possible, more items
+// are given back than are left, shipping is given back twice, or a number is negative.
+func (o Order) Refund(b Refund) (Settlement, error) {
 	var k form.Collector
 	o.check(&k, form.In("order")).back(form.In("refund"), b)
 	if err := k.All().Err(); err != nil {
@@ -61,7 +60,7 @@ func (o Order) Refund(b Back) (Settlement, error) {
 
 // back is what refunds come to together: what is paid back, with its tax and
 // fees.
-func (o Order) back(refunds []Back) Settlement {
+func (o Order) back(refunds []Refund) Settlement {
 	var s Settlement
 	gone := make([]int64, len(o.Lines))
 	for _, b := range refunds {

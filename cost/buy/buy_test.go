@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount     { return quoin.MustAmount(s) }
@@ -20,28 +21,28 @@ func quantity(s string) quoin.Quantity { return quoin.MustQuantity(s) }
 
 // Paper for 60.00 and 5 kg, ink for 30.00 and 1 kg, tape for 10.00 and 2 kg.
 func TestPurchases(t *testing.T) {
-	lines := []buy.Line{
+	lines := []buy.PurchaseLine{
 		{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("60.00"), Weight: quantity("5 kg"), Volume: quantity("9 l")},
 		{Supply: "ink", Quantity: quantity("2 sheet"), Price: amount("30.00"), Weight: quantity("1000 g"), Volume: quantity("0.5 l")},
 		{Supply: "tape", Quantity: quantity("8 sheet"), Price: amount("10.00"), Weight: quantity("2 kg"), Volume: quantity("500 ml")},
 	}
 	for _, c := range []struct {
 		what   string
-		shared []buy.Shared
+		shared []buy.SharedCost
 		tax    string
 		want   []string
 	}{
-		{"freight by value", []buy.Shared{{Name: "freight", Amount: amount("10.00")}}, "0%", []string{"66.00", "33.00", "11.00"}},
-		{"by weight", []buy.Shared{{Name: "freight", Amount: amount("8.00"), By: buy.ByWeight}}, "0%", []string{"65.00", "31.00", "12.00"}},
-		{"by volume", []buy.Shared{{Name: "freight", Amount: amount("20.00"), By: buy.ByVolume}}, "0%", []string{"78.00", "31.00", "11.00"}},
-		{"by count", []buy.Shared{{Name: "freight", Amount: amount("6.00"), By: buy.ByCount}}, "0%", []string{"65.00", "30.20", "10.80"}},
-		{"equally, a cent left for the first", []buy.Shared{{Name: "freight", Amount: amount("10.00"), By: buy.Equally}}, "0%", []string{"63.34", "33.33", "13.33"}},
-		{"to the ink alone", []buy.Shared{{Name: "duty", Amount: amount("4.00"), Line: "ink"}}, "0%", []string{"60.00", "34.00", "10.00"}},
-		{"a discount above the price, with freight", []buy.Shared{{Name: "discount", Amount: amount("12.00"), Discount: true, Line: "tape"}, {Name: "freight", Amount: amount("9.00"), By: buy.Equally}}, "0%", []string{"63.00", "33.00", "1.00"}},
-		{"no freight", []buy.Shared{{Name: "freight"}}, "0%", []string{"60.00", "30.00", "10.00"}},
-		{"a discount by value", []buy.Shared{{Name: "discount", Amount: amount("5.00"), Discount: true}}, "0%", []string{"57.00", "28.50", "9.50"}},
-		{"tax that stays, on freight too", []buy.Shared{{Name: "freight", Amount: amount("10.00")}}, "20%", []string{"79.20", "39.60", "13.20"}},
-		{"both, and both ways", []buy.Shared{{Name: "freight", Amount: amount("8.00"), By: buy.ByWeight}, {Name: "discount", Amount: amount("10.00"), Discount: true}}, "10%", []string{"64.90", "30.80", "12.10"}},
+		{"freight by value", []buy.SharedCost{{Name: "freight", Amount: amount("10.00")}}, "0%", []string{"66.00", "33.00", "11.00"}},
+		{"by weight", []buy.SharedCost{{Name: "freight", Amount: amount("8.00"), By: buy.ByWeight}}, "0%", []string{"65.00", "31.00", "12.00"}},
+		{"by volume", []buy.SharedCost{{Name: "freight", Amount: amount("20.00"), By: buy.ByVolume}}, "0%", []string{"78.00", "31.00", "11.00"}},
+		{"by count", []buy.SharedCost{{Name: "freight", Amount: amount("6.00"), By: buy.ByCount}}, "0%", []string{"65.00", "30.20", "10.80"}},
+		{"equally, a cent left for the first", []buy.SharedCost{{Name: "freight", Amount: amount("10.00"), By: buy.Equally}}, "0%", []string{"63.34", "33.33", "13.33"}},
+		{"to the ink alone", []buy.SharedCost{{Name: "duty", Amount: amount("4.00"), Line: "ink"}}, "0%", []string{"60.00", "34.00", "10.00"}},
+		{"a discount above the price, with freight", []buy.SharedCost{{Name: "discount", Amount: amount("12.00"), Discount: true, Line: "tape"}, {Name: "freight", Amount: amount("9.00"), By: buy.Equally}}, "0%", []string{"63.00", "33.00", "1.00"}},
+		{"no freight", []buy.SharedCost{{Name: "freight"}}, "0%", []string{"60.00", "30.00", "10.00"}},
+		{"a discount by value", []buy.SharedCost{{Name: "discount", Amount: amount("5.00"), Discount: true}}, "0%", []string{"57.00", "28.50", "9.50"}},
+		{"tax that stays, on freight too", []buy.SharedCost{{Name: "freight", Amount: amount("10.00")}}, "20%", []string{"79.20", "39.60", "13.20"}},
+		{"both, and both ways", []buy.SharedCost{{Name: "freight", Amount: amount("8.00"), By: buy.ByWeight}, {Name: "discount", Amount: amount("10.00"), Discount: true}}, "10%", []string{"64.90", "30.80", "12.10"}},
 	} {
 		landed, err := buy.Purchase{Lines: lines, Shared: c.shared, Tax: quoin.MustRate(c.tax)}.Landed(2)
 		if err != nil {
@@ -64,22 +65,22 @@ func TestPurchases(t *testing.T) {
 }
 
 func TestPurchasesRefused(t *testing.T) {
-	lines := []buy.Line{{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("6.00"), Volume: quantity("1 l")}, {Supply: "ink", Quantity: quantity("80 ml"), Price: amount("0")}}
+	lines := []buy.PurchaseLine{{Supply: "paper", Quantity: quantity("50 sheet"), Price: amount("6.00"), Volume: quantity("1 l")}, {Supply: "ink", Quantity: quantity("80 ml"), Price: amount("0")}}
 	for what, c := range map[string]struct {
-		shared buy.Shared
+		shared buy.SharedCost
 		code   quoin.Code
 		path   string
 	}{
-		"no weights":             {buy.Shared{Amount: amount("5.00"), By: buy.ByWeight}, buy.NothingToShareBy, "lines[0].weight lines[1].weight"},
-		"one without a volume":   {buy.Shared{Amount: amount("5.00"), By: buy.ByVolume}, buy.NothingToShareBy, "lines[1].volume"},
-		"nothing it could be by": {buy.Shared{Amount: amount("5.00"), Line: "ink"}, buy.NothingToShareBy, "shared[0].by"},
-		"both ways":              {buy.Shared{Amount: amount("5.00"), By: buy.Equally, Line: "paper"}, quoin.RivalFields, "shared[0].line"},
-		"half a cent":            {buy.Shared{Amount: amount("1.005")}, quoin.NotSplittable, "shared[0].amount"},
-		"two units":              {buy.Shared{Amount: amount("5.00"), By: buy.ByCount}, buy.NothingToShareBy, "shared[0].by"},
-		"no such line":           {buy.Shared{Amount: amount("5.00"), Line: "tape"}, buy.UnknownLine, "shared[0].line"},
-		"more than all":          {buy.Shared{Amount: amount("6.01"), Discount: true}, buy.DiscountTooBig, "lines[0].price"},
+		"no weights":             {buy.SharedCost{Amount: amount("5.00"), By: buy.ByWeight}, buy.NothingToShareBy, "lines[0].weight lines[1].weight"},
+		"one without a volume":   {buy.SharedCost{Amount: amount("5.00"), By: buy.ByVolume}, buy.NothingToShareBy, "lines[1].volume"},
+		"nothing it could be by": {buy.SharedCost{Amount: amount("5.00"), Line: "ink"}, buy.NothingToShareBy, "shared[0].by"},
+		"both ways":              {buy.SharedCost{Amount: amount("5.00"), By: buy.Equally, Line: "paper"}, quoin.RivalFields, "shared[0].line"},
+		"half a cent":            {buy.SharedCost{Amount: amount("1.005")}, quoin.NotSplittable, "shared[0].amount"},
+		"two units":              {buy.SharedCost{Amount: amount("5.00"), By: buy.ByCount}, buy.NothingToShareBy, "shared[0].by"},
+		"no such line":           {buy.SharedCost{Amount: amount("5.00"), Line: "tape"}, buy.UnknownLine, "shared[0].line"},
+		"more than all":          {buy.SharedCost{Amount: amount("6.01"), Discount: true}, buy.DiscountTooBig, "lines[0].price"},
 	} {
-		got, err := buy.Purchase{Lines: lines, Shared: []buy.Shared{c.shared}}.Landed(2)
+		got, err := buy.Purchase{Lines: lines, Shared: []buy.SharedCost{c.shared}}.Landed(2)
 		ps, _ := err.(quoin.Problems)
 		if want := 1 + strings.Count(c.path, " "); len(ps) != want || got != nil {
 			t.Errorf("%s: %v, want %d problems", what, err, want)
@@ -100,11 +101,11 @@ func TestPurchasesSumToTheInvoice(t *testing.T) {
 		sum := new(big.Rat)
 		for i := range rapid.IntRange(1, 6).Draw(t, "lines") {
 			price := quoin.AmountOf(rapid.Int64Range(1, 99_999).Draw(t, "price"), 2)
-			p.Lines = append(p.Lines, buy.Line{Supply: fmt.Sprint(i), Quantity: quantity("3 sheet"), Price: price, Weight: quantity("7 g"), Volume: quantity("2 l")})
+			p.Lines = append(p.Lines, buy.PurchaseLine{Supply: fmt.Sprint(i), Quantity: quantity("3 sheet"), Price: price, Weight: quantity("7 g"), Volume: quantity("2 l")})
 			sum.Add(sum, price.Rat())
 		}
 		for range rapid.IntRange(0, 3).Draw(t, "shared") {
-			s := buy.Shared{Amount: quoin.AmountOf(rapid.Int64Range(0, 9999).Draw(t, "amount"), 2)}
+			s := buy.SharedCost{Amount: quoin.AmountOf(rapid.Int64Range(0, 9999).Draw(t, "amount"), 2)}
 			s.By = rapid.SampledFrom([]buy.By{"", buy.ByValue, buy.ByWeight, buy.ByVolume, buy.ByCount, buy.Equally}).Draw(t, "by")
 			p.Shared = append(p.Shared, s)
 			sum.Add(sum, s.Amount.Rat())
@@ -122,10 +123,10 @@ func TestPurchasesSumToTheInvoice(t *testing.T) {
 	})
 }
 
-func steps(pairs ...string) []buy.Step {
-	var out []buy.Step
+func steps(pairs ...string) []buy.PriceBreak {
+	var out []buy.PriceBreak
 	for i := 0; i < len(pairs); i += 2 {
-		out = append(out, buy.Step{From: factor(pairs[i]).Rat().Num().Int64(), Each: amount(pairs[i+1])})
+		out = append(out, buy.PriceBreak{From: factor(pairs[i]).Rat().Num().Int64(), Each: amount(pairs[i+1])})
 	}
 	return out
 }
@@ -136,14 +137,14 @@ func steps(pairs ...string) []buy.Step {
 func TestDominated(t *testing.T) {
 	for _, c := range []struct {
 		scale buy.Scale
-		want  []buy.Dominated
+		want  []buy.DominatedQuantities
 	}{
-		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00")}, []buy.Dominated{{From: 17, To: 20, Instead: 21}}},
-		{buy.Scale{Steps: steps("1", "12.00", "12", "10.00")}, []buy.Dominated{{From: 11, To: 11, Instead: 12}}},
+		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00")}, []buy.DominatedQuantities{{From: 17, To: 20, Instead: 21}}},
+		{buy.Scale{Steps: steps("1", "12.00", "12", "10.00")}, []buy.DominatedQuantities{{From: 11, To: 11, Instead: 12}}},
 		{buy.Scale{Steps: steps("1", "12.00", "12", "10.00"), Mode: buy.Incremental}, nil},
-		{buy.Scale{Steps: steps("1", "2.00"), Freight: amount("9.00"), FreeFrom: quoin.Some(amount("50.00"))}, []buy.Dominated{{From: 21, To: 24, Instead: 25}}}, // 21 cost 51
-		{buy.Scale{Steps: steps("1", "3.00", "10", "2.00", "15", "1.00")}, []buy.Dominated{{From: 6, To: 14, Instead: 15}}},                                      // 6 cost 18, 10 cost 20, 15 cost 15
-		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00"), Multiple: 3}, []buy.Dominated{{From: 18, To: 18, Instead: 21}}},
+		{buy.Scale{Steps: steps("1", "2.00"), Freight: amount("9.00"), FreeFrom: quoin.Some(amount("50.00"))}, []buy.DominatedQuantities{{From: 21, To: 24, Instead: 25}}}, // 21 cost 51
+		{buy.Scale{Steps: steps("1", "3.00", "10", "2.00", "15", "1.00")}, []buy.DominatedQuantities{{From: 6, To: 14, Instead: 15}}},                                      // 6 cost 18, 10 cost 20, 15 cost 15
+		{buy.Scale{Steps: steps("1", "25.00", "21", "20.00"), Multiple: 3}, []buy.DominatedQuantities{{From: 18, To: 18, Instead: 21}}},
 	} {
 		if got := c.scale.Dominated(); !slices.Equal(got, c.want) {
 			t.Errorf("%v: %v, want %v", c.scale, got, c.want)
@@ -178,7 +179,7 @@ func drawScale(t *rapid.T) buy.Scale {
 	var s buy.Scale
 	from := int64(1)
 	for range rapid.IntRange(1, 4).Draw(t, "steps") {
-		s.Steps = append(s.Steps, buy.Step{From: from, Each: quoin.AmountOf(rapid.Int64Range(1, 500).Draw(t, "each"), 2)})
+		s.Steps = append(s.Steps, buy.PriceBreak{From: from, Each: quoin.AmountOf(rapid.Int64Range(1, 500).Draw(t, "each"), 2)})
 		from += rapid.Int64Range(1, 30).Draw(t, "next")
 	}
 	s.Mode = rapid.SampledFrom([]buy.Mode{"", buy.AllUnits, buy.Incremental}).Draw(t, "mode")
@@ -228,7 +229,7 @@ func TestOffersAgainstEveryQuantity(t *testing.T) {
 		}
 		for n := s.Sold(1); n < 120; n += max(s.Multiple, 1) {
 			cheaper := beyond[n+1].Cmp(costs[n]) < 0
-			listed := slices.ContainsFunc(dominated, func(d buy.Dominated) bool { return d.From <= n && n <= d.To })
+			listed := slices.ContainsFunc(dominated, func(d buy.DominatedQuantities) bool { return d.From <= n && n <= d.To })
 			if listed != cheaper {
 				t.Fatalf("%d of %+v: listed %t, a larger one is cheaper %t: %v", n, s, listed, cheaper, dominated)
 			}
@@ -263,7 +264,7 @@ func TestPublishedEconomicOrders(t *testing.T) {
 		t.Errorf("incremental: %+v, want 467", got)
 	}
 	for n, want := range map[string]string{"70": "14968", "80": "14154"} {
-		one := buy.Scale{Steps: []buy.Step{{From: 1, Each: scale.Goods(factor(n).Rat().Num().Int64()).Over(factor(n))}}}
+		one := buy.Scale{Steps: []buy.PriceBreak{{From: 1, Each: scale.Goods(factor(n).Rat().Num().Int64()).Over(factor(n))}}}
 		total := one.Goods(816).Add(amount("12").Times(factor("816").Over(factor(n)))).Add(amount("2").Times(factor(n)))
 		if got := total.Round(0, quoin.HalfUp).String(); got != want {
 			t.Errorf("%s at a time: %s, want %s", n, got, want)
@@ -348,7 +349,7 @@ func TestStocksRefused(t *testing.T) {
 		"less than nothing": {buy.Stock{Basis: buy.Average, Unit: "sheet", Received: []buy.Receipt{{day("2026-01-10"), quantity("-1 sheet"), amount("0")}}}, quoin.OutOfRange, "received[0].quantity"},
 	} {
 		_, err := c.stock.At(day("2026-12-31"))
-		if p := only(err); p.Code != c.code || p.Path != c.path {
+		if p := problemtest.Only(err); p.Code != c.code || p.Path != c.path {
 			t.Errorf("%s: %v, want %s at %s", what, err, c.code, c.path)
 		}
 	}
@@ -455,13 +456,4 @@ func BenchmarkCheapest(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

@@ -45,15 +45,15 @@ func TestReceiptsOfOneDay(t *testing.T) {
 // line it would be 0.066, three times 0.07. A freight of 0.02 bears its tax with the
 // lines: 1.01 at 20% is 0.202, still 0.20.
 func TestTaxOfAPurchaseIsRoundedOnce(t *testing.T) {
-	line := buy.Line{Supply: "ink", Quantity: quoin.MustQuantity("1 ml"), Price: quoin.MustAmount("0.33")}
+	line := buy.PurchaseLine{Supply: "ink", Quantity: quoin.MustQuantity("1 ml"), Price: quoin.MustAmount("0.33")}
 	for _, c := range []struct {
-		shared []buy.Shared
+		shared []buy.SharedCost
 		want   []string
 	}{
 		{nil, []string{"0.07", "0.07", "0.06"}},
-		{[]buy.Shared{{Name: "freight", Amount: quoin.MustAmount("0.02")}}, []string{"0.07", "0.07", "0.06"}},
+		{[]buy.SharedCost{{Name: "freight", Amount: quoin.MustAmount("0.02")}}, []string{"0.07", "0.07", "0.06"}},
 	} {
-		landed, err := buy.Purchase{Lines: []buy.Line{line, line, line}, Shared: c.shared, Tax: quoin.MustRate("20%")}.Landed(2)
+		landed, err := buy.Purchase{Lines: []buy.PurchaseLine{line, line, line}, Shared: c.shared, Tax: quoin.MustRate("20%")}.Landed(2)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -11,12 +11,12 @@ import (
 // first line.
 func ExamplePurchase_Landed() {
 	p := buy.Purchase{
-		Lines: []buy.Line{
+		Lines: []buy.PurchaseLine{
 			{Supply: "paper", Quantity: quoin.MustQuantity("50 sheet"), Price: quoin.MustAmount("60.00")},
 			{Supply: "ink", Quantity: quoin.MustQuantity("80 ml"), Price: quoin.MustAmount("30.00")},
 			{Supply: "tape", Quantity: quoin.MustQuantity("2 roll"), Price: quoin.MustAmount("10.00")},
 		},
-		Shared: []buy.Shared{{Name: "freight", Amount: quoin.MustAmount("10.00"), By: buy.Equally}},
+		Shared: []buy.SharedCost{{Name: "freight", Amount: quoin.MustAmount("10.00"), By: buy.Equally}},
 	}
 	landed, err := p.Landed(2)
 	for _, l := range landed {
@@ -32,18 +32,18 @@ func ExamplePurchase_Landed() {
 
 // Eighteen are needed, and twenty-one cost less.
 func ExampleOffer_Cheapest() {
-	o := buy.Offer{Need: 18, Scale: buy.Scale{Steps: []buy.Step{{From: 1, Each: quoin.MustAmount("25.00")}, {From: 21, Each: quoin.MustAmount("20.00")}}}}
+	o := buy.Offer{Need: 18, Scale: buy.Scale{Steps: []buy.PriceBreak{{From: 1, Each: quoin.MustAmount("25.00")}, {From: 21, Each: quoin.MustAmount("20.00")}}}}
 	order, err := o.Cheapest()
 	fmt.Println(order.Quantity, order.Cost, "left over", order.Left, "worth", order.Bound, err)
 	fmt.Println(o.Scale.Dominated())
 	// Output:
 	// 21 420.00 left over 3 worth 60.00 <nil>
-	// [dominated: from 17, to 20, instead 21]
+	// [dominated quantities: from 17, to 20, instead 21]
 }
 
 func ExampleScale() {
 	s := buy.Scale{
-		Steps:   []buy.Step{{From: 1, Each: quoin.MustAmount("3.00")}, {From: 50, Each: quoin.MustAmount("2.40")}},
+		Steps:   []buy.PriceBreak{{From: 1, Each: quoin.MustAmount("3.00")}, {From: 50, Each: quoin.MustAmount("2.40")}},
 		Minimum: 10, Multiple: 5, Freight: quoin.MustAmount("9.00"), FreeFrom: quoin.Some(quoin.MustAmount("100.00")),
 	}
 	for _, n := range []int64{3, 32, 34, 50} {

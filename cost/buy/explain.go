@@ -10,8 +10,8 @@ const (
 	StepHeld   quoin.StepCode = "packs_held"  // pack × packs bought
 )
 
-// Explain computes what a quantity costs with freight, on a scale that Check
-// accepts.
+// Explain computes what a quantity costs with freight, step by step. Check must accept the
+// scale.
 func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Operand {
 	var pairs []quoin.Operand
 	for i, p := range s.Steps {
@@ -19,11 +19,11 @@ func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Oper
 		each := quoin.Given("each", at.FieldAt("steps", i), p.Each.Figure())
 		switch {
 		case s.Mode != Incremental && last:
-			pairs = []quoin.Operand{each, quoin.FactorOf(quantity).Called("quantity")}
+			pairs = []quoin.Operand{each, quoin.FactorOf(quantity).Named("quantity")}
 		case s.Mode == Incremental && last:
-			pairs = append(pairs, each, quoin.FactorOf(quantity-p.From+1).Called("from here"))
+			pairs = append(pairs, each, quoin.FactorOf(quantity-p.From+1).Named("from here"))
 		case s.Mode == Incremental:
-			pairs = append(pairs, each, quoin.FactorOf(s.Steps[i+1].From-p.From).Called("up to the next"))
+			pairs = append(pairs, each, quoin.FactorOf(s.Steps[i+1].From-p.From).Named("up to the next"))
 		}
 		if last {
 			break
@@ -36,17 +36,17 @@ func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Oper
 	return t.Sum(StepBought, at, goods, quoin.GivenOr("freight", at.Field("freight"), s.Freight.Figure(), !s.Freight.IsZero()))
 }
 
-// Explain computes what an order of the offer costs, and how much it holds.
+// Explain computes what an order of the offer costs and how much it holds, step by step.
 func (o Offer) Explain(t *quoin.Trail, at quoin.Path, order Order) (price, quantity quoin.Operand) {
 	price = o.Scale.Explain(t, at.Inside("scale"), order.Quantity)
-	return price, t.Product(StepHeld, at, quoin.Given("pack", at.Field("pack"), o.Pack.Figure()), quoin.FactorOf(order.Quantity).Called("bought"))
+	return price, t.Product(StepHeld, at, quoin.Given("pack", at.Field("pack"), o.Pack.Figure()), quoin.FactorOf(order.Quantity).Named("bought"))
 }
 
-// Explain computes what a unit in stock costs: by average its value divided by
-// its quantity, else as the basis says it.
-func (s Stock) Explain(t *quoin.Trail, at quoin.Path, now Standing) quoin.Operand {
+// Explain computes what a unit in stock costs, step by step: for the average, value ÷ quantity;
+// else the figure of its basis.
+func (s Stock) Explain(t *quoin.Trail, at quoin.Path, now StockLevel) quoin.Operand {
 	if s.Basis == Average {
 		return t.Quotient(StepStock, at, quoin.Given("value", at, now.Value.Figure()), quoin.Given("in stock", at, now.Quantity.Figure()))
 	}
-	return t.Quotient(StepStock, at, quoin.Given(string(s.Basis), at, now.Unit.Figure()), quoin.FactorOf(1).Called("one"))
+	return t.Quotient(StepStock, at, quoin.Given(string(s.Basis), at, now.Unit.Figure()), quoin.FactorOf(1).Named("one"))
 }

@@ -7,7 +7,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Offer is a seller's scale of prices for a supply, and how many are needed.
+// Offer is a seller's price list for a supply, and how many packs are needed.
 type Offer struct {
 	// Pack is what one of what is sold holds: "1 sheet", "50 sheet", "80 ml".
 	Pack  quoin.Quantity `json:"pack" need:"yes" range:"(0,"`
@@ -15,7 +15,7 @@ type Offer struct {
 	Need  int64          `json:"need" need:"yes" range:"[1,1000000]"` // packs
 }
 
-// Order is a quantity bought of an offer.
+// Order is a quantity that is bought from an offer.
 type Order struct {
 	Quantity int64        `json:"quantity"`
 	Cost     quoin.Amount `json:"cost"` // with freight
@@ -25,9 +25,10 @@ type Order struct {
 	Bound quoin.Amount `json:"bound"`
 }
 
-// Cheapest returns the cheapest order that covers the need, and of several the
-// smallest. Only the need itself and the turns of the scale can be it. It errs
-// as Scale.Check does, and where there is no need.
+// Cheapest returns the cheapest order that covers the need, and the smallest of equally cheap
+// ones. With 3.39 each, 2.44 from 15 on and a need of 14, it is 15 for 36.60. Only the need
+// itself and the turns of the scale are tried; nothing else can be cheapest. It errs as
+// Scale.Check does, and if there is no need.
 func (o Offer) Cheapest() (Order, error) {
 	var k form.Collector
 	k.AddAll(form.In("scale"), o.Scale.Check())
@@ -40,7 +41,8 @@ func (o Offer) Cheapest() (Order, error) {
 	return o.order(o.Scale.Cover().Quantity(o.Need)), nil
 }
 
-// Cover is a scale made ready to find the cheapest quantity that covers a need.
+// Cover finds the cheapest quantity of a scale that covers a need. It is prepared once for many
+// needs.
 type Cover struct {
 	scale table
 	turns []int64
@@ -48,7 +50,7 @@ type Cover struct {
 	cheapest []int64
 }
 
-// Cover makes ready a scale that Check accepts.
+// Cover prepares the scale. Check must accept it.
 func (s Scale) Cover() Cover {
 	c := Cover{scale: s.table()}
 	c.turns = c.scale.turns()
@@ -64,9 +66,9 @@ func (s Scale) Cover() Cover {
 // Cost returns what a quantity costs with freight, as Scale.Cost does.
 func (c Cover) Cost(quantity int64) quoin.Amount { return c.scale.cost(quantity) }
 
-// Quantity returns the cheapest quantity that is sold and covers a need, of several
-// the smallest: 15 where 14 are needed and 15 cost less. Only the need itself and
-// the turns of the scale can be it.
+// Quantity returns the cheapest quantity on sale that covers a need, and the smallest of
+// equally cheap ones: 15 for a need of 14 if 15 cost less. Only the need itself and the turns
+// of the scale are tried.
 func (c Cover) Quantity(need int64) int64 {
 	own := c.scale.Sold(need)
 	i, _ := slices.BinarySearch(c.turns, own)
@@ -85,18 +87,18 @@ func (o Offer) order(n int64) Order {
 	return Order{n, cost, left, cost.Times(quoin.FactorOf(left)).Over(quoin.FactorOf(n))}
 }
 
-// Dominated is quantities, from one to another, that cost more than Instead,
-// which is larger.
-type Dominated struct {
+// DominatedQuantities are quantities, from one to another, that cost more than the larger
+// quantity Instead.
+type DominatedQuantities struct {
 	From    int64 `json:"from"`
 	To      int64 `json:"to"`
 	Instead int64 `json:"instead"`
 }
 
-// Dominated returns the quantities that cost more than a larger one, as where
-// 12 cost less than 11, in rising order, for a scale that Check accepts.
-func (s Scale) Dominated() []Dominated {
-	var out []Dominated // from the greatest down
+// Dominated returns the quantities that cost more than a larger one, in rising order. If 11
+// cost 37.29 and 15 cost 36.60, then 11 is one. Check must accept the scale.
+func (s Scale) Dominated() []DominatedQuantities {
+	var out []DominatedQuantities // from the greatest down
 	t, m := s.table(), s.multiple()
 	turns := t.turns()
 	instead := int64(0)
@@ -112,30 +114,31 @@ func (s Scale) Dominated() []Dominated {
 		case last >= 0 && out[last].Instead == instead && out[last].From == to+m:
 			out[last].From = from
 		default:
-			out = append(out, Dominated{from, to, instead})
+			out = append(out, DominatedQuantities{from, to, instead})
 		}
 	}
 	slices.Reverse(out)
 	return out
 }
 
-// EconomicOrder is how many to order at a time where a demand is spread evenly
-// over a year.
+// EconomicOrder is how many to order at a time if a demand is spread evenly over a year.
 type EconomicOrder struct {
 	Quantity int64
 	Orders   quoin.Factor // in a year: demand ÷ quantity
 	Cost     quoin.Amount // of ordering and holding in a year, and of the goods where they have prices
 }
 
-// Economic returns the quantity that costs least in a year: demand ÷ quantity ×
-// (setup + what the quantity costs, with freight) + quantity ÷ 2 × holding, the
-// economic order quantity (F. W. Harris, 1913), whole, up to 1,000,000, and of
-// two that cost the same the smaller. Of a scale it is a quantity that is sold.
-// Demand, setup and holding are above zero; a scale is one that Check accepts,
-// or has no steps, which leaves the goods out.
+// Economic returns the quantity with the lowest yearly cost, the economic order quantity (F. W.
+// Harris, 1913):
+//
+//	demand ÷ quantity × (setup + cost of the quantity with freight) + quantity ÷ 2 × holding
+//
+// It is a whole number up to 1,000,000, and the smaller of two with the same cost. With a scale
+// it is a quantity on sale. Demand, setup and holding must be above zero. The scale must be one
+// that Check accepts, or have no steps; then the cost of goods is left out.
 func Economic(demand int64, setup, holding quoin.Amount, scale Scale) EconomicOrder {
 	if len(scale.Steps) == 0 {
-		scale = Scale{Steps: []Step{{From: 1}}}
+		scale = Scale{Steps: []PriceBreak{{From: 1}}}
 	}
 	e := economy{quoin.FactorOf(demand), setup, holding, scale}
 	turns, m := scale.Turns(), scale.multiple()

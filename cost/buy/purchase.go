@@ -6,21 +6,21 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Purchase is one invoice of several lines that share costs.
+// Purchase is one invoice, with lines that share costs.
 type Purchase struct {
 	ID   string     `json:"id" need:"yes"`
 	Date quoin.Date `json:"date" need:"yes"`
 	// Lines are what was bought, at prices before what is shared and before tax.
-	Lines []Line `json:"lines" need:"yes" most:"1000"`
+	Lines []PurchaseLine `json:"lines" need:"yes" most:"1000"`
 	// Shared are freight, duty and discounts of the whole invoice.
-	Shared []Shared `json:"shared,omitempty" most:"100"`
+	Shared []SharedCost `json:"shared,omitempty" most:"100"`
 	// Tax is the rate of tax that cannot be reclaimed, on each line with its
 	// share of the rest; it is rounded to money over the whole and shared by it.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,"`
 }
 
-// Line is one line of a purchase.
-type Line struct {
+// PurchaseLine is one line of a purchase.
+type PurchaseLine struct {
 	Supply   string         `json:"supply" need:"yes"`
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
 	Price    quoin.Amount   `json:"price" need:"yes" range:"[0,"` // of the whole line
@@ -29,8 +29,8 @@ type Line struct {
 	Volume quoin.Quantity `json:"volume,omitzero" range:"[0," dim:"volume"`
 }
 
-// Shared is a cost, or a discount, of the whole invoice.
-type Shared struct {
+// SharedCost is a cost, or a discount, of the whole invoice.
+type SharedCost struct {
 	Name   string       `json:"name" need:"yes"`
 	Amount quoin.Amount `json:"amount" need:"yes" range:"[0,"`
 	// Discount says that it is taken off.
@@ -42,7 +42,7 @@ type Shared struct {
 	Line string `json:"line,omitempty"`
 }
 
-// By is what a cost of a whole invoice is shared by.
+// By says how a cost of a whole invoice is shared by its lines.
 type By string
 
 const (
@@ -58,8 +58,8 @@ func (b *By) UnmarshalText(text []byte) error {
 	return form.SetWord(b, text, ByValue, ByWeight, ByVolume, ByCount, Equally)
 }
 
-// Landed is what a line costs once it is here, in units of money.
-type Landed struct {
+// LandedLine is what a line of an invoice costs once it is here, in units of money.
+type LandedLine struct {
 	Supply   string
 	Quantity quoin.Quantity
 	Price    quoin.Amount
@@ -75,15 +75,15 @@ const (
 	DiscountTooBig   quoin.Code = "discount_above_price" // more off than a line costs
 )
 
-// Landed shares the costs out, to so many places of money, by largest
-// remainder: the lines sum to the invoice, to the cent. It errs, with Problems,
-// where a cost is shared by something that a line does not have, borne by a
-// line that is not there, where quantities of different units are counted, an
-// amount is finer than money, or discounts exceed what a line costs.
-func (p Purchase) Landed(places int) ([]Landed, error) {
-	out := make([]Landed, len(p.Lines))
+// Landed shares the costs of the invoice by its lines, to so many places of money, by largest
+// remainder: the lines add up to the invoice, to the cent. The error is Problems: a line lacks
+// what a cost is shared by, a cost is for a line that the invoice does not have, quantities of
+// different units are counted, an amount is finer than money, or discounts exceed what a line
+// costs.
+func (p Purchase) Landed(places int) ([]LandedLine, error) {
+	out := make([]LandedLine, len(p.Lines))
 	for i, l := range p.Lines {
-		out[i] = Landed{Supply: l.Supply, Quantity: l.Quantity, Price: l.Price, Amount: l.Price}
+		out[i] = LandedLine{Supply: l.Supply, Quantity: l.Quantity, Price: l.Price, Amount: l.Price}
 	}
 	var k form.Collector
 	for i, s := range p.Shared {
@@ -117,7 +117,7 @@ func (p Purchase) Landed(places int) ([]Landed, error) {
 	return p.taxed(out, places), nil
 }
 
-func (p Purchase) taxed(lines []Landed, places int) []Landed {
+func (p Purchase) taxed(lines []LandedLine, places int) []LandedLine {
 	if p.Tax.IsZero() {
 		return lines
 	}
@@ -138,7 +138,7 @@ func (p Purchase) taxed(lines []Landed, places int) []Landed {
 	return lines
 }
 
-func (p Purchase) split(s Shared, places int) ([]quoin.Amount, error) {
+func (p Purchase) split(s SharedCost, places int) ([]quoin.Amount, error) {
 	weights, err := p.weights(s)
 	if err != nil {
 		return nil, err
@@ -156,14 +156,14 @@ func (p Purchase) split(s Shared, places int) ([]quoin.Amount, error) {
 	return nil, fault(NothingToShareBy, "by", "lines without "+string(s.by()), "lines that have it, or another way to share")
 }
 
-func (s Shared) by() By {
+func (s SharedCost) by() By {
 	if s.By == "" {
 		return ByValue
 	}
 	return s.By
 }
 
-func (p Purchase) weights(s Shared) ([]quoin.Factor, error) {
+func (p Purchase) weights(s SharedCost) ([]quoin.Factor, error) {
 	out := make([]quoin.Factor, len(p.Lines))
 	found := false
 	for i, l := range p.Lines {
@@ -200,7 +200,7 @@ type lacking struct {
 }
 
 // lacks returns the lines without the weight, or the volume, that a cost is shared by.
-func (p Purchase) lacks(s Shared) []lacking {
+func (p Purchase) lacks(s SharedCost) []lacking {
 	if s.Line != "" || s.by() != ByWeight && s.by() != ByVolume {
 		return nil
 	}
@@ -214,7 +214,7 @@ func (p Purchase) lacks(s Shared) []lacking {
 }
 
 // measured is the weight, or the volume, of a line.
-func (l Line) measured(by By) (quoin.Factor, error) {
+func (l PurchaseLine) measured(by By) (quoin.Factor, error) {
 	q, unit := l.Weight, quoin.Unit("g")
 	if by == ByVolume {
 		q, unit = l.Volume, "ml"

@@ -8,11 +8,11 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Scale is a seller's prices for one thing by quantity.
+// Scale is a seller's prices for one thing, by quantity.
 type Scale struct {
 	// Steps are what one costs from a quantity on, in rising order of quantity,
 	// the first from 1.
-	Steps []Step `json:"steps" need:"yes" most:"100"`
+	Steps []PriceBreak `json:"steps" need:"yes" most:"100"`
 	// Mode is all_units, also when empty, or incremental.
 	Mode Mode `json:"mode,omitempty"`
 	// Minimum is the least that is sold, Multiple what quantities are multiples
@@ -24,13 +24,14 @@ type Scale struct {
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
 }
 
-// Step is what one costs from a quantity on.
-type Step struct {
+// PriceBreak is the price of one, from a quantity on.
+type PriceBreak struct {
 	From int64        `json:"from" need:"yes" range:"[1,1000000]"`
 	Each quoin.Amount `json:"each" need:"yes" range:"[0,"`
 }
 
-// Mode says what the price of a quantity is for.
+// Mode says whether the price at a quantity is for all of it, or only for what is above the
+// step.
 type Mode string
 
 const (
@@ -45,8 +46,8 @@ func (m *Mode) UnmarshalText(text []byte) error { return form.SetWord(m, text, A
 // quantity.
 const BadScale quoin.Code = "bad_scale"
 
-// Check returns all that is wrong with the scale, at once: what its fields do not take, and
-// steps that do not begin at 1 or do not rise in quantity. The error is quoin.Problems.
+// Check returns everything that is wrong with the scale, at once: values that its fields do not
+// take, and steps that do not begin at 1 or do not rise. The error is quoin.Problems.
 func (s Scale) Check() error {
 	k := form.Computed(s)
 	at := form.In("steps")
@@ -63,23 +64,21 @@ func (s Scale) Check() error {
 
 func (s Scale) multiple() int64 { return max(s.Multiple, 1) }
 
-// Sold returns the quantity that is sold where so many are wanted: at least the
-// minimum, rounded up to a multiple.
+// Sold returns the quantity on sale for so many wanted: at least the minimum, rounded up to a
+// multiple. With a minimum of 10 and a multiple of 5, 12 wanted are 15 sold.
 func (s Scale) Sold(wanted int64) int64 {
 	n, m := max(wanted, s.Minimum, 1), s.multiple()
 	return (n + m - 1) / m * m
 }
 
-// Goods returns what a quantity costs without freight, on a scale that Check
-// accepts.
+// Goods returns what a quantity costs without freight. Check must accept the scale.
 func (s Scale) Goods(quantity int64) quoin.Amount { return s.table().goods(quantity) }
 
-// Cost returns what a quantity costs with freight, on a scale that Check
-// accepts.
+// Cost returns what a quantity costs with freight. Check must accept the scale.
 func (s Scale) Cost(quantity int64) quoin.Amount { return s.table().cost(quantity) }
 
-// Turns returns the quantities, as they are sold, at which a step begins or
-// freight becomes free, in rising order: between them costs only rise.
+// Turns returns the quantities on sale at which a step begins or freight becomes free, in
+// rising order. Between them costs only rise.
 func (s Scale) Turns() []int64 { return s.table().turns() }
 
 // table is a scale with what all before each step cost together, where steps are

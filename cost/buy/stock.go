@@ -8,7 +8,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Stock is what came in and went out of one supply.
+// Stock is what came in and what went out of one supply.
 type Stock struct {
 	// Basis says what a unit costs.
 	Basis Basis `json:"basis" need:"yes"`
@@ -20,7 +20,7 @@ type Stock struct {
 	Unit quoin.Unit `json:"unit" need:"yes"`
 }
 
-// Receipt is a quantity that came in, and what it cost once it was here.
+// Receipt is a quantity that came in, and what it cost with everything.
 type Receipt struct {
 	Date     quoin.Date     `json:"date" need:"yes"`
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
@@ -33,7 +33,8 @@ type Use struct {
 	Quantity quoin.Quantity `json:"quantity" need:"yes" range:"(0,"`
 }
 
-// Basis says which purchases a unit in stock costs.
+// Basis says how a unit in stock is valued: at the last receipt, at replacement cost, at the
+// average, or first in, first out.
 type Basis string
 
 const (
@@ -54,8 +55,8 @@ const (
 	UsedTooMuch  quoin.Code = "used_more_than_there_was" // more was used than was there at the time
 )
 
-// Standing is what is in stock at the end of a day.
-type Standing struct {
+// StockLevel is what is in stock at the end of a day.
+type StockLevel struct {
 	Quantity quoin.Factor // in the stock's unit
 	Value    quoin.Amount // of it, on the basis
 	Unit     quoin.Amount // what the next unit costs, on the basis
@@ -119,18 +120,17 @@ func (h *shelf) level() {
 	}
 }
 
-// At returns the stock at the end of a day. Entries of later days do not count,
-// so no figure of the past ever changes; of one day receipts come before uses.
-// A replacement cost holds for all days. It errs, with Problems, where more was
-// used than there was, where a quantity is of another unit, or where nothing
-// says what a unit costs.
-func (s Stock) At(day quoin.Date) (Standing, error) {
+// At returns the stock at the end of a day. Entries of later days do not count, so a past
+// figure never changes. On one day, receipts count before uses. A replacement cost applies to
+// all days. The error is Problems: more was used than was there, a quantity is of another unit,
+// or a unit has no cost.
+func (s Stock) At(day quoin.Date) (StockLevel, error) {
 	entries, found := s.entries(day)
 	if s.Basis == Replacement && s.Replacement.Sign() <= 0 {
 		found = append(found, fault(NothingThere, "replacement", "nothing", "what a unit would cost to buy again"))
 	}
 	if err := found.Err(); err != nil {
-		return Standing{}, err
+		return StockLevel{}, err
 	}
 	var h shelf
 	var issued quoin.Amount
@@ -140,7 +140,7 @@ func (s Stock) At(day quoin.Date) (Standing, error) {
 			h.put(e.number, e.cost)
 			continue
 		case h.there.Cmp(e.number) < 0:
-			return Standing{}, quoin.Problems{fault(UsedTooMuch, e.path, e.number.String()+" used of "+h.there.String()+" in stock", "no more than there is")}
+			return StockLevel{}, quoin.Problems{fault(UsedTooMuch, e.path, e.number.String()+" used of "+h.there.String()+" in stock", "no more than there is")}
 		case s.Basis == Average:
 			h.level()
 		}
@@ -150,7 +150,7 @@ func (s Stock) At(day quoin.Date) (Standing, error) {
 		}
 		issued = issued.Add(cost)
 	}
-	return s.standing(h, issued)
+	return s.level(h, issued)
 }
 
 // flat returns what every unit costs, by the bases that do not go by what was
@@ -165,14 +165,14 @@ func (s Stock) flat(h shelf) (quoin.Amount, bool) {
 	return quoin.Amount{}, false
 }
 
-func (s Stock) standing(h shelf, issued quoin.Amount) (Standing, error) {
-	out := Standing{Quantity: h.there, Value: h.value, Issued: issued}
+func (s Stock) level(h shelf, issued quoin.Amount) (StockLevel, error) {
+	out := StockLevel{Quantity: h.there, Value: h.value, Issued: issued}
 	unit, flat := s.flat(h)
 	switch {
 	case flat && (s.Basis == Replacement || h.some):
 		out.Unit, out.Value = unit, unit.Times(h.there)
 	case h.there.Sign() <= 0:
-		return Standing{}, quoin.Problems{fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up")}
+		return StockLevel{}, quoin.Problems{fault(NothingThere, "received", "nothing in stock", "a receipt that is not used up")}
 	case s.Basis == FirstIn:
 		out.Unit = h.layers[0].unit
 	default:

@@ -10,9 +10,9 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		quoin.Date{}, buy.Offer{}, buy.Order{}, buy.Cover{}, buy.Dominated{}, buy.EconomicOrder{}, buy.Purchase{}, buy.Line{},
-		buy.Shared{}, buy.By(""), buy.Landed{}, buy.Scale{}, buy.Step{}, buy.Mode(""), buy.Stock{}, buy.Receipt{}, buy.Use{},
-		buy.Basis(""), buy.Standing{},
+		quoin.Date{}, buy.Offer{}, buy.Order{}, buy.Cover{}, buy.DominatedQuantities{}, buy.EconomicOrder{}, buy.Purchase{}, buy.PurchaseLine{},
+		buy.SharedCost{}, buy.By(""), buy.LandedLine{}, buy.Scale{}, buy.PriceBreak{}, buy.Mode(""), buy.Stock{}, buy.Receipt{}, buy.Use{},
+		buy.Basis(""), buy.StockLevel{},
 		quoin.ParseDate, quoin.MustDate, buy.Economic,
 	}
 	zerotest.Complete(t, all...)

@@ -8,6 +8,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/cut"
+	"example.com/quoin/internal/problemtest"
 )
 
 func TestSheets(t *testing.T) {
@@ -112,7 +113,7 @@ func TestCutsRefused(t *testing.T) {
 		}, quoin.OutOfRange},
 	} {
 		err := c.make()
-		if p := only(err); p.Code != c.code || p.Severity != quoin.Fault || p.Found == "" || p.Wanted == "" {
+		if p := problemtest.Only(err); p.Code != c.code || p.Severity != quoin.Fault || p.Found == "" || p.Wanted == "" {
 			t.Errorf("%s: %v, want %s", what, err, c.code)
 		}
 	}
@@ -251,13 +252,4 @@ func BenchmarkSticks(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

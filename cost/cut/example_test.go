@@ -20,7 +20,7 @@ func ExampleSheet_Out() {
 }
 
 // A layout can be drawn: where each block lies, and how its pieces follow.
-func ExamplePlan() {
+func ExampleSheetCut() {
 	p, _ := cut.Sheet{Size: quoin.MustSize("700 x 1000 mm")}.Out(cut.Cut{Piece: quoin.MustSize("A4"), Gutter: quoin.MustQuantity("2 mm")})
 	for _, b := range p.Blocks {
 		fmt.Printf("%d across and %d down of %s, from %s and %s\n", b.Across, b.Down, b.Piece, b.X, b.Y)

@@ -9,25 +9,26 @@ const (
 	StepPerFrame quoin.StepCode = "per_frame" // sticks ÷ the frames cut together
 )
 
-// Explain computes what one piece takes of a sheet.
-func (p Plan) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
+// Explain computes the share of a sheet that one piece takes, step by step.
+func (p SheetCut) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	var pairs []quoin.Operand
 	for _, b := range p.Blocks {
-		pairs = append(pairs, quoin.FactorOf(b.Across).Called("across"), quoin.FactorOf(b.Down).Called("down"))
+		pairs = append(pairs, quoin.FactorOf(b.Across).Named("across"), quoin.FactorOf(b.Down).Named("down"))
 	}
-	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Called("one"), t.Weighted(StepPieces, at, pairs...))
+	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Named("one"), t.Weighted(StepPieces, at, pairs...))
 }
 
-// Explain computes what one piece takes of a roll.
-func (r Run) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
+// Explain computes the share of a roll that one piece takes, step by step.
+func (r RollCut) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	var pairs []quoin.Operand
 	for _, rows := range r.Rows {
-		pairs = append(pairs, quoin.FactorOf(rows.Lanes).Called("lanes"), quoin.FactorOf(rows.Rows).Called("rows"))
+		pairs = append(pairs, quoin.FactorOf(rows.Lanes).Named("lanes"), quoin.FactorOf(rows.Rows).Named("rows"))
 	}
-	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Called("one"), t.Weighted(StepPieces, at, pairs...))
+	return t.Quotient(StepPerPiece, at, quoin.FactorOf(1).Named("one"), t.Weighted(StepPieces, at, pairs...))
 }
 
-// Explain computes what one frame takes of sticks that are cut for several.
+// Explain computes the share of a stick that one frame takes if several frames are cut
+// together, step by step.
 func (s Sticks) Explain(t *quoin.Trail, at quoin.Path, frames quoin.Operand) quoin.Operand {
-	return t.Quotient(StepPerFrame, at, quoin.FactorOf(s.Sticks).Called("sticks"), frames)
+	return t.Quotient(StepPerFrame, at, quoin.FactorOf(s.Sticks).Named("sticks"), frames)
 }

@@ -5,7 +5,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Cut is what is to be cut out of a sheet or a roll, and how.
+// Cut is what is cut out of a sheet or a roll, and how.
 type Cut struct {
 	// Piece is the size of one piece when it is trimmed. Of names it in its place
 	// where a bill cuts one of the sizes of its product; who costs the bill looks
@@ -26,7 +26,7 @@ type Cut struct {
 	Layout Layout `json:"layout,omitempty"`
 }
 
-// Part is one of the sizes of a print that may be framed.
+// Part is one of the sizes of a print: image, sheet, mat or frame.
 type Part string
 
 const (

@@ -11,7 +11,7 @@ import (
 func size(s string) quoin.Size       { return quoin.MustSize(s) }
 func length(s string) quoin.Quantity { return quoin.MustQuantity(s) }
 
-func out(t *testing.T, sheet, piece string, layout cut.Layout) cut.Plan {
+func out(t *testing.T, sheet, piece string, layout cut.Layout) cut.SheetCut {
 	t.Helper()
 	p, err := cut.Sheet{Size: size(sheet)}.Out(cut.Cut{Piece: size(piece), Layout: layout})
 	if err != nil {

@@ -13,33 +13,32 @@ type Roll struct {
 	Edge   quoin.Quantity `json:"edge,omitzero" range:"[0," dim:"length"`
 }
 
-// Rows is rows of pieces across a roll that lie the same way.
+// Rows are rows of pieces across a roll that lie the same way.
 type Rows struct {
 	Rows  int64      `json:"rows"`
 	Lanes int64      `json:"lanes"` // pieces in each
 	Piece quoin.Size `json:"piece"` // as it lies, across and along, with bleed
 }
 
-// Run is what comes out of a roll.
-type Run struct {
+// RollCut is what comes out of a roll.
+type RollCut struct {
 	Pieces int64          `json:"pieces"`
 	Rows   []Rows         `json:"rows"`
 	Used   quoin.Rate     `json:"used"` // share of the whole roll that the trimmed pieces have
 	Left   quoin.Quantity `json:"left"` // of its length, beyond leader and tail
 }
 
-// Out returns the rows that yield most pieces. In each row all pieces lie the
-// same way, ⌊(width + gutter) ÷ (piece + gutter)⌋ of them, and rows of both
-// ways may follow each other; gutters are between pieces only, not at the ends.
-// Grip is lost once, at the beginning. It errs, with Problems, where not one
-// piece fits or lengths are too fine.
-func (r Roll) Out(c Cut) (Run, error) {
+// Out returns the rows that give most pieces. In a row all pieces lie the same way, and there
+// are ⌊(width + gutter) ÷ (piece + gutter)⌋ of them. Rows of both ways may follow each other.
+// Gutters are between pieces only, not at the ends. The grip is lost once, at the beginning.
+// The error is Problems, if not one piece fits or lengths are too fine.
+func (r Roll) Out(c Cut) (RollCut, error) {
 	if c.Piece.IsZero() {
-		return Run{}, noPiece()
+		return RollCut{}, noPiece()
 	}
 	u, n, err := newRuler(r.Width, r.Length, c.Piece.Width(), c.Piece.Height(), r.Leader, r.Tail, r.Edge, c.Bleed, c.Gutter, c.Grip)
 	if err != nil {
-		return Run{}, err
+		return RollCut{}, err
 	}
 	width, length, pw, ph, leader, tail, edge, bleed, gutter, grip := n[0], n[1], n[2], n[3], n[4], n[5], n[6], n[7], n[8], n[9]
 	across, along := width-2*edge+gutter, length-leader-tail-grip+gutter
@@ -58,9 +57,9 @@ func (r Roll) Out(c Cut) (Run, error) {
 	}
 	a, b := best(along, upright, lain)
 	if a*upright.lanes+b*lain.lanes == 0 {
-		return Run{}, fault(NothingFits, "piece", c.Piece.String()+" out of a roll "+r.Width.String()+" wide", "a piece that fits", "take a wider roll, or a smaller edge")
+		return RollCut{}, fault(NothingFits, "piece", c.Piece.String()+" out of a roll "+r.Width.String()+" wide", "a piece that fits", "take a wider roll, or a smaller edge")
 	}
-	out := Run{Pieces: a*upright.lanes + b*lain.lanes, Left: u.mm(along - a*upright.h - b*lain.h)}
+	out := RollCut{Pieces: a*upright.lanes + b*lain.lanes, Left: u.mm(along - a*upright.h - b*lain.h)}
 	for _, rows := range []struct {
 		row
 		n int64
@@ -74,8 +73,9 @@ func (r Roll) Out(c Cut) (Run, error) {
 	return out, nil
 }
 
-// PerPiece returns what one piece takes of a roll: 1 ÷ pieces, 0 where there are none.
-func (r Run) PerPiece() quoin.Factor { return onePer(r.Pieces) }
+// PerPiece returns the share of a roll that one piece takes: 1 ÷ pieces, and 0 if there are
+// none.
+func (r RollCut) PerPiece() quoin.Factor { return onePer(r.Pieces) }
 
 // row is a row of pieces grown by a gutter: w across, h along.
 type row struct{ w, h, lanes int64 }

@@ -2,7 +2,7 @@ package cut
 
 import "example.com/quoin"
 
-// Sheet is a sheet as it is bought: of paper, board, glass.
+// Sheet is a sheet as it is bought: of paper, board or glass.
 type Sheet struct {
 	Size quoin.Size `json:"size" need:"yes"`
 	// Border cannot be used, all round: a deckle, a dented edge.
@@ -11,8 +11,8 @@ type Sheet struct {
 	Grain Grain `json:"grain,omitempty"`
 }
 
-// Plan is what comes out of a sheet, and where each piece lies.
-type Plan struct {
+// SheetCut is what comes out of a sheet, and where each piece lies.
+type SheetCut struct {
 	Pieces int64   `json:"pieces"`
 	Blocks []Block `json:"blocks"`
 	// Used is the share of the whole sheet that the trimmed pieces have.
@@ -26,8 +26,8 @@ type Plan struct {
 	Proven bool `json:"proven"`
 }
 
-// Block is pieces that lie the same way, side by side. X and Y are where its
-// lower left corner is, from that of the sheet, bleeds included.
+// Block is pieces that lie the same way, side by side. X and Y are the distances of its lower
+// left corner from that of the sheet, bleeds included.
 type Block struct {
 	X      quoin.Quantity `json:"x"`
 	Y      quoin.Quantity `json:"y"`
@@ -39,28 +39,29 @@ type Block struct {
 	Pitch quoin.Size `json:"pitch"`
 }
 
-// Out returns the layout that yields most pieces. Grids are the better of both
-// ways round, ⌊(W + gutter) ÷ (w + gutter)⌋ × ⌊(H + gutter) ÷ (h + gutter)⌋;
-// guillotine layouts are searched as Plan.Proven says. It errs, with
-// Problems, where not one piece fits, where a grain is wanted of a sheet whose
-// grain is unknown, or where lengths are too fine.
-func (s Sheet) Out(c Cut) (Plan, error) {
+// Out returns the layout that gives most pieces. A grid is the better of both ways round: ⌊(W +
+// gutter) ÷ (w + gutter)⌋ × ⌊(H + gutter) ÷ (h + gutter)⌋. A guillotine layout is found by a
+// search; the field Proven says whether the search shows that there is no better one. The error
+// is Problems: not one piece fits, a grain is wanted and that of the sheet is unknown, or
+// lengths are too fine.
+func (s Sheet) Out(c Cut) (SheetCut, error) {
 	p, _, err := s.Search(c)
 	return p, err
 }
 
-// Search is Out, and says how many rests of the sheet, and cuts, were gone through for
-// it: what it took time for, about a second for 200 million.
-func (s Sheet) Search(c Cut) (plan Plan, searched int64, err error) {
+// Search is Out. It also returns how many rests of the sheet, and cuts, the search looked at.
+// This is a measure of its time: about a second for 200 million.
+func (s Sheet) Search(c Cut) (plan SheetCut, searched int64, err error) {
 	f, err := s.field(c)
 	if err != nil {
-		return Plan{}, 0, err
+		return SheetCut{}, 0, err
 	}
 	return f.plan(c)
 }
 
-// PerPiece returns what one piece takes of a sheet: 1 ÷ pieces, 0 where there are none.
-func (p Plan) PerPiece() quoin.Factor { return onePer(p.Pieces) }
+// PerPiece returns the share of a sheet that one piece takes: 1 ÷ pieces, and 0 if there are
+// none.
+func (p SheetCut) PerPiece() quoin.Factor { return onePer(p.Pieces) }
 
 // onePer is 1 ÷ n, 0 where n is.
 func onePer(n int64) quoin.Factor {
@@ -109,15 +110,15 @@ func (s Sheet) field(c Cut) (field, error) {
 	return f, nil
 }
 
-func (f field) plan(c Cut) (Plan, int64, error) {
-	p, searched := Plan{Bound: f.bound()}, int64(0)
+func (f field) plan(c Cut) (SheetCut, int64, error) {
+	p, searched := SheetCut{Bound: f.bound()}, int64(0)
 	blocks := f.grid()
 	p.Proven = !f.upright || !f.lain || count(blocks) == p.Bound
 	if c.Layout != Grid && !p.Proven {
 		blocks, p.Proven, searched = f.guillotine(p.Bound)
 	}
 	if p.Pieces = count(blocks); p.Pieces == 0 {
-		return Plan{}, searched, fault(NothingFits, "piece", c.Piece.String()+" out of "+f.size(max(f.w-f.gutter, 1), max(f.h-f.gutter, 1)).String()+" that can be used",
+		return SheetCut{}, searched, fault(NothingFits, "piece", c.Piece.String()+" out of "+f.size(max(f.w-f.gutter, 1), max(f.h-f.gutter, 1)).String()+" that can be used",
 			"a piece that fits", "take a larger sheet, or a smaller border")
 	}
 	p.Proven = p.Proven || p.Pieces == p.Bound

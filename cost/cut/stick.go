@@ -16,22 +16,22 @@ type Stick struct {
 	Trim quoin.Quantity `json:"trim,omitzero" range:"[0," dim:"length"`
 }
 
-// Rail is so many pieces of one length.
+// Rail is a number of pieces of one length.
 type Rail struct {
 	Length quoin.Quantity `json:"length"`
 	Count  int64          `json:"count"`
 }
 
-// Saw is how sticks are cut: the same way so many times.
+// Saw is a way to cut a stick, and how many sticks are cut that way.
 type Saw struct {
 	Times int64          `json:"times"`
 	Rails []Rail         `json:"rails"` // out of one stick
 	Left  quoin.Quantity `json:"left"`  // of each, behind the last cut
 }
 
-// Sticks is the least number of sticks that give some rails, and how they are
-// cut. Proven says that no fewer do: the bound is met, or all ways to cut have
-// been tried. Bound is a number that cannot be gone below.
+// Sticks is the lowest number of sticks that give some rails, and how they are cut. Bound is a
+// number that cannot be improved on. Proven says that fewer sticks do not suffice: the bound is
+// reached, or all ways to cut were tried.
 type Sticks struct {
 	Sticks int64 `json:"sticks"`
 	Bound  int64 `json:"bound"`
@@ -42,12 +42,11 @@ type Sticks struct {
 // mostRails bounds the pieces that are cut out of sticks in one go.
 const mostRails = 100_000
 
-// Out returns how rails are best cut out of sticks. Of one length n =
-// ⌊(length + kerf) ÷ (rail + kerf)⌋ come out of a stick, trims taken off first.
-// Rails of several lengths are laid out longest first, and where that takes
-// more than the bound, all ways are tried as long as there are few. No rails take
-// no stick. It errs, with Problems, where a rail is longer than a stick, there are more than
-// 100,000, or lengths are too fine.
+// Out returns how rails are best cut out of sticks. After the trims, a stick gives n = ⌊(length
+// + kerf) ÷ (rail + kerf)⌋ rails of one length. Rails of several lengths are laid out longest
+// first. If that takes more sticks than the bound, all ways are tried, as long as there are
+// few. No rails take no stick. The error is Problems: a rail is longer than a stick, there are
+// more than 100,000 rails, or lengths are too fine.
 func (s Stick) Out(rails ...Rail) (Sticks, error) {
 	lengths := []quoin.Quantity{s.Length, s.Kerf, s.Trim}
 	var all int64
@@ -294,8 +293,8 @@ func (j *job) trace(at int64, ways [][]int64, by []int) []saw {
 	return out
 }
 
-// Searched is how many trials finding them may have taken, at most: those of all ways to
-// cut a stick for all rails that may be left.
+// Searched returns the most trials that the search may have taken: all ways to cut a stick, for
+// all rails that may be left.
 func (s Sticks) Searched() int64 {
 	rails := make(map[string]int64)
 	states, trials := int64(1), int64(1)

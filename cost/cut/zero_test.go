@@ -11,7 +11,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		cut.Cut{}, cut.Part(""), cut.Grain(""), cut.Layout(""), cut.Roll{}, cut.Rows{}, cut.Run{}, cut.Sheet{}, cut.Plan{},
+		cut.Cut{}, cut.Part(""), cut.Grain(""), cut.Layout(""), cut.Roll{}, cut.Rows{}, cut.RollCut{}, cut.Sheet{}, cut.SheetCut{},
 		cut.Block{}, cut.Stick{}, cut.Rail{}, cut.Saw{}, cut.Sticks{},
 	}
 	zerotest.Complete(t, all...)
@@ -29,7 +29,7 @@ func TestNothingCut(t *testing.T) {
 	if !errors.Is(err, quoin.Problem{Code: cut.NothingFits}) {
 		t.Errorf("a rail out of no stick: %v", err)
 	}
-	if !(cut.Plan{}).PerPiece().IsZero() || !(cut.Run{}).PerPiece().IsZero() {
+	if !(cut.SheetCut{}).PerPiece().IsZero() || !(cut.RollCut{}).PerPiece().IsZero() {
 		t.Error("no piece takes a part of a sheet")
 	}
 }

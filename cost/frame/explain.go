@@ -14,15 +14,15 @@ const (
 )
 
 func times(n int64) quoin.Operand {
-	return quoin.FactorOf(n).Called("times")
+	return quoin.FactorOf(n).Named("times")
 }
 
 func side(t *quoin.Trail, name string, at quoin.Path, q quoin.Quantity) quoin.Operand {
 	return t.Given(name, at, inMM(mm(q)).Figure())
 }
 
-// Explain computes the length of moulding that a frame takes, in mm, whose
-// glass stands at a path of its own.
+// Explain computes the length of moulding that a frame takes, in mm, step by step. The glass
+// stands at a path of its own.
 func (m Moulding) Explain(t *quoin.Trail, at, glassAt quoin.Path) quoin.Operand {
 	length := t.Weighted(StepMoulding, at,
 		side(t, "width", glassAt, m.Glass.Width()), times(2), side(t, "height", glassAt, m.Glass.Height()), times(2),
@@ -39,11 +39,11 @@ func (m Moulding) ExplainSticks(t *quoin.Trail, at quoin.Path, s cut.Sticks) quo
 	return s.Explain(t, at, quoin.GivenOr("frames cut together", at.Field("together"), quoin.FactorOf(max(m.Together, 1)).Figure(), m.Together > 0))
 }
 
-// Explain computes the united inches of a size, which stands at a path of its
+// Explain computes the united inches of a size, step by step. The size stands at a path of its
 // own.
 func (u United) Explain(t *quoin.Trail, at, sizeAt quoin.Path) quoin.Operand {
 	around := t.Sum(StepAround, at, side(t, "width", sizeAt, u.Size.Width()), side(t, "height", sizeAt, u.Size.Height()))
-	inches := t.Quotient(StepUnited, at, around, quoin.MustFactor("25.4").Called("mm in 1 in"))
+	inches := t.Quotient(StepUnited, at, around, quoin.MustFactor("25.4").Named("mm in 1 in"))
 	if u.WholeUp {
 		return t.Rounded(0, quoin.Up, inches)
 	}

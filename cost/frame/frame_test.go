@@ -9,6 +9,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost/cut"
 	"example.com/quoin/cost/frame"
+	"example.com/quoin/internal/problemtest"
 )
 
 func q(s string) quoin.Quantity { return quoin.MustQuantity(s) }
@@ -117,7 +118,7 @@ func TestFramesRefused(t *testing.T) {
 		"short sticks":     {frame.Moulding{Glass: a4, Width: q("20 mm")}, cut.NothingFits},
 	} {
 		_, _, err := c.m.PerFrame(cut.Stick{Length: q("30 cm")})
-		if p := only(err); p.Code != c.code {
+		if p := problemtest.Only(err); p.Code != c.code {
 			t.Errorf("%s: %v, want %s", what, err, c.code)
 		}
 		if _, err := c.m.Outside(); (err == nil) != (c.code == cut.NothingFits) {
@@ -183,13 +184,4 @@ func TestMouldingLaws(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

@@ -5,9 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Mat is a window mat around a print: its opening shows the image with a
-// reveal around it, or covers its edge by an overlap, and borders surround the
-// opening.
+// Mat is a window mat around a print. Its opening is larger than the image by a reveal, or
+// smaller by an overlap, and borders surround the opening.
 type Mat struct {
 	Image   quoin.Size
 	Reveal  quoin.Quantity // shown around the image; zero, or overlap in its place
@@ -17,9 +16,8 @@ type Mat struct {
 	Bottom  quoin.Quantity // often a little more than the top: a weighted mat
 }
 
-// Opening returns the size of the window: the image, reveal added and overlap
-// taken off on every side. It errs, with Problems, where what was given is no length, and
-// where nothing is left.
+// Opening returns the size of the window: the image, plus the reveal and minus the overlap on
+// every side. The error is Problems, if a value is not a length or nothing is left.
 func (m Mat) Opening() (quoin.Size, error) {
 	var k form.Collector
 	for _, q := range []struct {
@@ -39,8 +37,8 @@ func (m Mat) Opening() (quoin.Size, error) {
 	return size, k.All().Err()
 }
 
-// Outside returns the outer size of the mat, which is also that of the glass.
-// It errs as Opening does.
+// Outside returns the outer size of the mat, which is also the size of the glass. It errs as
+// Opening does.
 func (m Mat) Outside() (quoin.Size, error) {
 	o, err := m.Opening()
 	if err != nil {

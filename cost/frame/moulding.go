@@ -6,7 +6,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Moulding is the moulding of a frame, as it is cut from a length.
+// Moulding is the moulding of a frame, cut from a length.
 type Moulding struct {
 	// Width is across its face.
 	Width quoin.Quantity `json:"width" need:"yes" range:"(0," dim:"length"`
@@ -30,9 +30,9 @@ const (
 	RabbetTooBig quoin.Code = "rabbet_above_width" // a rabbet as wide as the moulding
 )
 
-// Check returns all that is wrong with the moulding, at once: what its fields do not take,
-// and a rabbet that is not less than the width. It does not ask for the glass, which a bill
-// may leave to its product. The error is quoin.Problems.
+// Check returns everything that is wrong with the moulding, at once: values that its fields do
+// not take, and a rabbet that is not less than the width. The glass may be missing, because a
+// product may give it. The error is quoin.Problems.
 func (m Moulding) Check() error { return m.check().All().Err() }
 
 func (m Moulding) check() *form.Collector {
@@ -76,9 +76,8 @@ func inMM(f quoin.Factor) quoin.Quantity { return quoin.Unit("mm").Times(f) }
 // face is how far each rail goes beyond the glass at both ends.
 func (m Moulding) face() quoin.Factor { return mm(m.Width).Sub(mm(m.Rabbet)) }
 
-// Length returns the length of moulding that a frame takes, in mm, exactly:
-// 2(W + H) + 8 × (width − rabbet) + allowance, at least Least. It errs as Check does,
-// and without a glass.
+// Length returns the length of moulding that a frame takes, in mm, exactly: 2(W + H) + 8 ×
+// (width − rabbet) + allowance, and at least Least. It errs as Check does, and without a glass.
 func (m Moulding) Length() (quoin.Quantity, error) {
 	if err := m.glazed(); err != nil {
 		return quoin.Quantity{}, err
@@ -91,9 +90,9 @@ func (m Moulding) Length() (quoin.Quantity, error) {
 	return inMM(length), nil
 }
 
-// Rails returns the four rails of one frame, or of all that are cut together:
-// from tip to tip, W + 2 × (width − rabbet) and H + 2 × (width − rabbet). It
-// errs as Length does.
+// Rails returns the four rails of one frame, or of all frames that are cut together. From tip
+// to tip they are W + 2 × (width − rabbet) and H + 2 × (width − rabbet) long. It errs as Length
+// does.
 func (m Moulding) Rails() ([]cut.Rail, error) {
 	if err := m.glazed(); err != nil {
 		return nil, err
@@ -114,9 +113,8 @@ func (m Moulding) Outside() (quoin.Size, error) {
 	return m.Glass.Grown(inMM(m.face()))
 }
 
-// PerFrame returns the share of a stick that one frame takes, and how the
-// sticks are cut: sticks ÷ frames cut together. It errs as Length and
-// cut.Stick.Out do.
+// PerFrame returns the share of a stick that one frame takes, sticks ÷ frames cut together, and
+// how the sticks are cut. It errs as Length and cut.Stick.Out do.
 func (m Moulding) PerFrame(s cut.Stick) (quoin.Factor, cut.Sticks, error) {
 	rails, err := m.Rails()
 	if err != nil {

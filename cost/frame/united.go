@@ -8,7 +8,7 @@ import (
 // UnitedInch is the unit of what is bought by the united inch.
 const UnitedInch quoin.Unit = "united_in"
 
-// United is a size counted in united inches, width + height.
+// United is a size counted in united inches: width + height.
 type United struct {
 	Size quoin.Size `json:"size,omitzero" need:"yes" or:"of"`
 	// Of names a size of the product in place of Size.
@@ -17,9 +17,8 @@ type United struct {
 	WholeUp bool `json:"whole_up,omitzero"`
 }
 
-// Inches returns width + height in inches, rounded up to whole ones where
-// WholeUp says so, as a quantity of united inches. It errs, with Problems,
-// without a size.
+// Inches returns width + height in united inches, rounded up to a whole number if WholeUp is
+// set. 280 x 360 mm are 25.2, and 26 with WholeUp. The error is Problems, without a size.
 func (u United) Inches() (quoin.Quantity, error) {
 	if u.Size.IsZero() {
 		return quoin.Quantity{}, quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Path: "size", Found: "nothing", Wanted: "the field size or of"}}

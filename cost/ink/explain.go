@@ -15,14 +15,14 @@ const (
 	StepInk     quoin.StepCode = "ink"          // ÷ (1 − share of upkeep)
 )
 
-// Explain computes the ink of one print in ml, for a use that Volume accepts
-// and whose image stands at a path of its own.
+// Explain computes the ink of one print in ml, step by step. Volume must accept the use. The
+// image stands at a path of its own.
 func (u Use) Explain(t *quoin.Trail, at, imageAt quoin.Path) quoin.Operand {
 	perM2 := u.explainPerM2(t, at)
 	width, _ := u.Image.Width().In("mm")
 	height, _ := u.Image.Height().In("mm")
 	area := t.Quotient(StepImage, at, t.Given("width", imageAt, width.Figure()),
-		t.Given("height", imageAt, height.Figure()), quoin.FactorOf(1_000_000).Called("mm2 in 1 m2"))
+		t.Given("height", imageAt, height.Figure()), quoin.FactorOf(1_000_000).Named("mm2 in 1 m2"))
 	parts := []quoin.Operand{t.Product(StepOnPaper, at, perM2, area)}
 	upkeep := at.Inside("upkeep")
 	for _, p := range u.Upkeep.parts() {
@@ -43,8 +43,8 @@ func (u Use) explainPerM2(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	return t.Given("per m2", at.Field("per_m2"), quoin.Unit("ml").Times(ml(u.PerM2)).Figure())
 }
 
-// ExplainLikely computes what a square metre takes, in ml, of a log or of
-// periods.
+// ExplainLikely computes the ink for a square metre, in ml, from a log or from periods, step by
+// step.
 func (u Use) ExplainLikely(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	areas, volumes, list := u.entries()
 	var inks, printed []quoin.Operand

@@ -8,6 +8,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/ink"
+	"example.com/quoin/internal/problemtest"
 )
 
 func q(s string) quoin.Quantity { return quoin.MustQuantity(s) }
@@ -81,7 +82,7 @@ func TestInkRefused(t *testing.T) {
 	} {
 		_, err := c.use.Volume()
 		_, err2 := c.use.Range()
-		p := only(err)
+		p := problemtest.Only(err)
 		if p.Code != c.code || p.Path != c.path || err2 == nil || p.Wanted == "" {
 			t.Errorf("%s: %v, %v, want %s at %s", what, err, err2, c.code, c.path)
 		}
@@ -159,13 +160,4 @@ func BenchmarkVolume(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

@@ -2,14 +2,14 @@ package ink
 
 import "example.com/quoin"
 
-// Job is one entry of a job log: the area it printed, and the ink it took.
+// Job is one entry of a job log: the printed area and the ink that it took.
 type Job struct {
 	Area   quoin.Quantity `json:"area" need:"yes" range:"(0," dim:"area"`
 	Volume quoin.Quantity `json:"volume" need:"yes" range:"[0," dim:"volume"`
 }
 
-// Period is some time in which ink was bought and an area printed. What was
-// used up is what was there at its opening and was bought, less what was left.
+// Period is some time in which ink was bought and an area was printed. The ink used is opening
+// + bought − closing.
 type Period struct {
 	Opening quoin.Quantity `json:"opening,omitzero" range:"[0," dim:"volume"`
 	Bought  quoin.Quantity `json:"bought" need:"yes" range:"[0," dim:"volume"`
@@ -19,9 +19,9 @@ type Period struct {
 
 func (p Period) used() quoin.Factor { return ml(p.Opening).Add(ml(p.Bought)).Sub(ml(p.Closing)) }
 
-// Likely returns the use with PerM2 and its range worked out of the log or the
-// periods, where these are given: the likely value is all ink ÷ all area, and
-// the range goes from the least to the greatest of the entries. It errs as Check does.
+// Likely returns the use with PerM2 and its range, if a log or periods are given. The likely
+// value is all ink ÷ all area. The range goes from the lowest entry to the highest. It errs as
+// Check does.
 func (u Use) Likely() (Use, error) {
 	if err := u.Check(); err != nil {
 		return u, err

@@ -22,7 +22,7 @@ type Use struct {
 	Upkeep Upkeep `json:"upkeep,omitzero"`
 }
 
-// Upkeep is the ink that goes into keeping the printer going.
+// Upkeep is the ink that keeps the printer going.
 type Upkeep struct {
 	// PerMonth is spread over the prints of a month, and PerSession over those
 	// of a session.
@@ -48,9 +48,9 @@ const (
 	UnlikelyInk    quoin.Code = "ink_looks_unlikely" // a warning: less or more than is common practice
 )
 
-// Check returns all that is wrong with the use, at once: what its fields do not take, a page
-// yield, periods that used up less than nothing, an upkeep that no prints share. It does not
-// ask for the image, which a bill may leave to its product. The error is quoin.Problems.
+// Check returns everything that is wrong with the use, at once: values that its fields do not
+// take, a page yield, periods that used less than nothing, an upkeep that no prints share. The
+// image may be missing, because a product may give it. The error is quoin.Problems.
 func (u Use) Check() error { return u.check().All().Err() }
 
 func (u Use) check() *form.Collector {
@@ -89,9 +89,9 @@ func (u Use) sound() bool {
 
 func isVolume(q quoin.Quantity) bool { return q.Sign() > 0 && q.Unit().Dimension() == "volume" }
 
-// Volume returns the ink of one print, in ml: (per m² × image + upkeep of a
-// month ÷ its prints + of a session ÷ its prints) ÷ (1 − share). It errs as Check does, and
-// where there is no image, or a square metre takes no ink.
+// Volume returns the ink of one print, in ml: (per m² × image + monthly upkeep ÷ prints of a
+// month + upkeep of a session ÷ its prints) ÷ (1 − share). It errs as Check does, if there is
+// no image, and if a square metre takes no ink.
 func (u Use) Volume() (quoin.Quantity, error) {
 	if !u.sound() {
 		k := u.check()
@@ -115,8 +115,8 @@ func (u Use) Volume() (quoin.Quantity, error) {
 	return quoin.Unit("ml").Times(sum.Over(u.Upkeep.Share.Complement())), nil
 }
 
-// Range returns the ink of one print between everything at its low and
-// everything at its high end. It errs as Volume does.
+// Range returns the ink of one print with all ranges at their low ends, and with all at their
+// high ends. It errs as Volume does.
 func (u Use) Range() (quoin.Range[quoin.Quantity], error) {
 	u, err := u.Likely()
 	if err != nil {
@@ -160,8 +160,8 @@ func squareMetres(area quoin.Quantity) quoin.Factor {
 	return in.Number()
 }
 
-// Plausible returns a warning where a square metre is said to take less than 3
-// or more than 22 ml, the extremes of common practice; false where it is not.
+// Plausible returns a warning if a square metre takes less than 3 or more than 22 ml, the
+// extremes of common practice. Otherwise it returns false.
 func (u Use) Plausible() (quoin.Problem, bool) {
 	if len(u.Log)+len(u.Spent) > 0 {
 		var err error

@@ -23,7 +23,8 @@ const (
 	StepPerPrint  quoin.StepCode = "machine_per_print"  // value and service
 )
 
-// Explain computes what a machine that Cost accepts adds to each started print.
+// Explain computes what the machine adds to each started print, step by step. Cost must accept
+// the machine.
 func (m Machine) Explain(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	e := explainer{t.On(m.name()), m, at}
 	parts := []quoin.Operand{e.value()}
@@ -56,7 +57,7 @@ func (e explainer) value() quoin.Operand {
 		return e.Quotient(StepValue, e.at, loss, e.volume())
 	}
 	perMonth := e.factor("prints_per_month", e.m.PrintsPerMonth)
-	i := e.Quotient(StepMonthly, e.at, e.Given("interest", e.at.Field("interest"), e.m.Interest.Figure()), quoin.FactorOf(12).Called("months in a year"))
+	i := e.Quotient(StepMonthly, e.at, e.Given("interest", e.at.Field("interest"), e.m.Interest.Figure()), quoin.FactorOf(12).Named("months in a year"))
 	recovery := e.Quotient(StepRecovery, e.at, loss, i, e.discount(i).OneMinus())
 	payment := e.Sum(StepPayment, e.at, recovery, e.Product(StepTiedUp, e.at, resale, i))
 	return e.Quotient(StepValue, e.at, payment, perMonth)
@@ -78,7 +79,7 @@ func (e explainer) volume() quoin.Operand {
 // discount is (1 + i)^−n by squaring. All products are written as quotients by the
 // inverse, u = 1 ÷ v beside v, which keeps them to 34 digits.
 func (e explainer) discount(i quoin.Operand) quoin.Operand {
-	one := quoin.FactorOf(1).Called("one")
+	one := quoin.FactorOf(1).Named("one")
 	u := e.Sum(StepGrowth, e.at, one, i)
 	out, v := one, e.Quotient(StepShrinkage, e.at, one, u)
 	for n := e.m.LifeMonths; n > 0; n /= 2 {

@@ -80,10 +80,10 @@ type Cost struct {
 	Volume quoin.Factor
 }
 
-// Cost spreads the machine over its prints, to 34 significant digits, rounding
-// nothing. With months and prints of life, the volume is the lesser of the
-// prints of life and of those that its months see. It errs, with Problems, where what the
-// method needs is missing or resale exceeds the price; the ranges of fields are for Check.
+// Cost spreads the cost of the machine over its prints, to 34 significant digits. Nothing is
+// rounded. If both months and prints of life are given, the volume is the lesser of the prints
+// of life and the prints of those months. The error is Problems: what the method needs is
+// missing, or resale exceeds the price. Check looks at the ranges of fields.
 func (m Machine) Cost() (Cost, error) {
 	var k form.Collector
 	m.lacks(&k)
@@ -103,8 +103,9 @@ func (m Machine) Cost() (Cost, error) {
 // level reports whether interest is reckoned with.
 func (m Machine) level() bool { return m.Method == CapitalRecovery && m.Interest.Sign() > 0 }
 
-// Check returns all that is wrong with the machine, at once: what its fields do not take,
-// what its method needs and is missing, resale above the price. The error is quoin.Problems.
+// Check returns everything that is wrong with the machine, at once: values that its fields do
+// not take, what its method needs and is missing, a resale above the price. The error is
+// quoin.Problems.
 func (m Machine) Check() error {
 	k := form.Computed(m)
 	m.lacks(k)

@@ -8,6 +8,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/machine"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount { return quoin.MustAmount(s) }
@@ -49,7 +50,7 @@ func TestMachinesRefused(t *testing.T) {
 		"dearer than it was":      {machine.Machine{Price: amount("5"), Resale: amount("6"), LifeMonths: 12, PrintsPerMonth: factor("1")}, machine.ResaleTooBig, "resale"},
 	} {
 		_, err := c.m.Cost()
-		if p := only(err); p.Code != c.code || p.Path != c.path || p.Wanted == "" {
+		if p := problemtest.Only(err); p.Code != c.code || p.Path != c.path || p.Wanted == "" {
 			t.Errorf("%s: %v, want %s at %s", what, err, c.code, c.path)
 		}
 	}
@@ -173,13 +174,4 @@ func BenchmarkCost(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

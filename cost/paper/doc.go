@@ -1,3 +1,3 @@
-// Package paper answers what paper weighs: grammage, the mass of a sheet, and
-// the basis weights of the trade in pounds.
+// Package paper computes what paper weighs: its grammage, the mass of a sheet, and the basis
+// weights in pounds that the paper trade uses.
 package paper

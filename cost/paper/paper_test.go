@@ -8,6 +8,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost/paper"
+	"example.com/quoin/internal/problemtest"
 )
 
 func q(s string) quoin.Quantity { return quoin.MustQuantity(s) }
@@ -51,7 +52,7 @@ func TestPaperRefused(t *testing.T) {
 		"no basic size":        second(paper.Grammage(q("80 lb"), quoin.Size{})),
 		"no grammage":          second(paper.BasisWeight(q("80 lb"), a4)),
 	} {
-		if p := only(err); p.Wanted == "" || p.Path == "" {
+		if p := problemtest.Only(err); p.Wanted == "" || p.Path == "" {
 			t.Errorf("%s: %v", what, err)
 		}
 	}
@@ -72,13 +73,4 @@ func TestPaperLaws(t *testing.T) {
 			t.Fatalf("%s is %s and back %s, %v", grammage, pounds, back, err)
 		}
 	})
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

@@ -8,7 +8,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Stretch is volumes of good prints at which the same source costs least.
+// Stretch is a run of volumes, in good prints, at which the same source is cheapest.
 type Stretch struct {
 	From   int64  `json:"from"`
 	To     int64  `json:"to"`
@@ -32,14 +32,14 @@ const (
 // TooManySteps is the code of quotes whose prices change too often to compare.
 const TooManySteps quoin.Code = "too_many_steps"
 
-// Compare returns the source that costs least for every volume from 1 to most,
-// home before quotes and earlier before later ones where they cost the same.
-// Between the steps of all quotes every source costs a line, fixed + each × n, or
-// the same as a larger quantity that costs less; where two lines cross, the better
-// one changes. It errs, with Problems, as
-// buy.Scale.Check does, where most is not 1 to 1,000,000, or where multiples make
-// more than 1,000 steps. Paths begin with quotes, or most.
-func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
+// Compare returns the cheapest source for every volume from 1 to most. If two cost the same,
+// home comes before quotes, and an earlier quote before a later one. Between the steps of all
+// quotes, every source costs a line, fixed + each × n, or the same as a larger quantity that is
+// cheaper. The cheapest source changes where two lines cross. So not every volume is tried.
+//
+// The error is Problems, with paths that begin with quotes or most: what buy.Scale.Check finds,
+// a most that is not 1 to 1,000,000, or multiples that make more than 1,000 steps.
+func Compare(home HomeRun, quotes []Quote, most int64) ([]Stretch, error) {
 	c := comparison{home: home, quotes: quotes, most: most}
 	steps, err := c.steps()
 	if err != nil {
@@ -56,7 +56,7 @@ func Compare(home Home, quotes []Quote, most int64) ([]Stretch, error) {
 }
 
 type comparison struct {
-	home   Home
+	home   HomeRun
 	quotes []Quote
 	covers []buy.Cover // of the quotes
 	most   int64

@@ -9,9 +9,9 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Demand is how many prints may be asked for: evenly anything from Low to High,
-// about Mean with a standard deviation (the normal distribution), or one of
-// some Cases, each with its share. One of the three is given.
+// Demand is how many prints may be asked for. It is given in one of three ways: evenly from Low
+// to High, about Mean with a standard deviation (normal distribution), or as Cases with their
+// shares.
 type Demand struct {
 	Low       int64        `json:"low,omitzero" range:"[0,1000000]"`
 	High      int64        `json:"high,omitzero" range:"[0,1000000]"`
@@ -34,9 +34,10 @@ func (d Demand) IsZero() bool {
 // BadDemand is the code of a demand that is none, or more than one.
 const BadDemand quoin.Code = "bad_demand"
 
-// Check returns all that is wrong with the demand, at once: what its fields do not take and,
-// where there is nothing of that, a demand that is given in no way or in several, whose low is
-// above its high, or whose shares do not sum to 1. The error is quoin.Problems.
+// Check returns everything that is wrong with the demand, at once: values that its fields do
+// not take. If there are none, it also looks for a demand that is given in no way or in
+// several, a low above its high, and shares that do not add up to 1. The error is
+// quoin.Problems.
 func (d Demand) Check() error {
 	if ps := form.Computed(d).All(); len(ps) > 0 {
 		return ps
@@ -67,10 +68,9 @@ func (d Demand) Check() error {
 	return quoin.Problems{p}
 }
 
-// CriticalRatio returns how often demand should stay below what is ordered:
-// short ÷ (short + over), where short is what one print too few loses and over
-// what one too many does (the newsvendor's ratio); false where both are not
-// above zero together.
+// CriticalRatio returns how often demand should stay below the order: short ÷ (short + over),
+// the newsvendor's ratio. Short is the loss of one print too few, over that of one too many.
+// 18.00 and 2.00 give 90%. It returns false if the two together are not above zero.
 func CriticalRatio(short, over quoin.Amount) (quoin.Rate, bool) {
 	both := short.Add(over)
 	if short.Sign() < 0 || over.Sign() < 0 || both.Sign() <= 0 {
@@ -79,10 +79,10 @@ func CriticalRatio(short, over quoin.Amount) (quoin.Rate, bool) {
 	return short.Share(both), true
 }
 
-// Quantile returns what demand stays at or below as often as p says, unrounded,
-// for a demand that Check accepts: low + p × (high − low); mean + z × deviation
-// with z to 15 places; or the first case that the shares of, and below, reach p.
-// A normal demand is taken at p no nearer to 0 or 1 than a millionth.
+// Quantile returns the number that demand does not exceed with probability p, not rounded.
+// Check must accept the demand. It is low + p × (high − low); or mean + z × deviation, with z
+// to 15 places; or the first case at which the shares of this and all lower cases reach p. For
+// a normal demand, p is kept a millionth away from 0 and 1.
 func (d Demand) Quantile(p quoin.Rate) quoin.Factor {
 	switch {
 	case len(d.Cases) > 0:
@@ -110,8 +110,8 @@ func (d Demand) sorted() []Case {
 	return cases
 }
 
-// Order returns how many to have made: Quantile of the critical ratio, rounded
-// up, at least 0.
+// Order returns how many prints to order: the Quantile of the critical ratio, rounded up, at
+// least 0.
 func (d Demand) Order(ratio quoin.Rate) int64 {
 	n := d.Quantile(ratio).Round(0, quoin.Up)
 	if n.Sign() <= 0 {
@@ -120,10 +120,9 @@ func (d Demand) Order(ratio quoin.Rate) int64 {
 	return n.Rat().Num().Int64()
 }
 
-// LeftOver returns how many of so many are left over on average: of an even
-// demand (n − low)² ÷ 2(high − low), of cases the shares of what is left, of a
-// normal one deviation × (z × Φ(z) + φ(z)), or what is beyond the mean where it does not
-// deviate.
+// LeftOver returns how many of n prints are left over on average. For an even demand it is (n −
+// low)² ÷ 2(high − low). For cases it is the sum of share × what is left. For a normal demand
+// it is deviation × (z × Φ(z) + φ(z)); with a deviation of 0 it is what n exceeds the mean by.
 func (d Demand) LeftOver(n int64) quoin.Factor {
 	switch {
 	case len(d.Cases) > 0:

@@ -11,11 +11,11 @@ import (
 // From 72 prints on the 100 that the house sells at 1.35 cost less than those at 1.90:
 // 179.00 with freight and set-up, and from 73 on less than at home.
 func ExampleCompare() {
-	home := source.Home{Fixed: quoin.MustAmount("6.00"), Each: quoin.MustAmount("2.40")}
+	home := source.HomeRun{Fixed: quoin.MustAmount("6.00"), Each: quoin.MustAmount("2.40")}
 	house := source.Quote{
 		ID: "print house", Setup: quoin.MustAmount("35.00"), Scale: buy.Scale{
 			Freight: quoin.MustAmount("9.00"),
-			Steps:   []buy.Step{{From: 1, Each: quoin.MustAmount("1.90")}, {From: 100, Each: quoin.MustAmount("1.35")}},
+			Steps:   []buy.PriceBreak{{From: 1, Each: quoin.MustAmount("1.90")}, {From: 100, Each: quoin.MustAmount("1.35")}},
 		},
 	}
 	stretches, err := source.Compare(home, []source.Quote{house}, 500)
@@ -30,7 +30,7 @@ func ExampleCompare() {
 }
 
 func ExampleQuote_Cost() {
-	q := source.Quote{Setup: quoin.MustAmount("20.00"), Scale: buy.Scale{Steps: []buy.Step{{From: 1, Each: quoin.MustAmount("2.00")}}, Minimum: 25}}
+	q := source.Quote{Setup: quoin.MustAmount("20.00"), Scale: buy.Scale{Steps: []buy.PriceBreak{{From: 1, Each: quoin.MustAmount("2.00")}}, Minimum: 25}}
 	fmt.Println(q.Cost(10), q.PerPrint(10))
 	// Output: 70.00 7.00
 }

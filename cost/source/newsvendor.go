@@ -2,17 +2,17 @@ package source
 
 import "example.com/quoin"
 
-// ToHaveMade returns how many prints to have made for a demand. Short is what one print
-// too few loses where the house asks so much for a print; one too many loses what it asks.
-// Each step of the scale gives a quantity: what Order says of its price, kept within the
-// step and within what is sold, its minimum and multiples. Of these the one is taken that
-// earns most, and of equals the smallest:
+// ToHaveMade returns how many prints to order for a demand. Short returns the loss of one print
+// too few, if the house charges so much for a print. The loss of one too many is the price
+// itself. Each price break gives one quantity: Demand.Order at its price, kept inside the break
+// and inside minimum and multiples. The quantity that earns most is taken, and the smallest of
+// equals:
 //
 //	earns(n) = short × (n − left over) − asked × left over, where asked is goods(n) ÷ n
 //
-// It is 0 where every quantity loses, and false where at no step's price anything is lost
-// or gained. Freight, set-up and proof, which do not grow with the prints, are left out. The
-// demand and the scale are such as Check accepts.
+// It returns 0 if every quantity loses money, and false if at no price anything is lost or
+// gained. Freight, set-up and proof are left out, because they do not grow with the prints.
+// Check must accept the demand and the scale.
 func (q Quote) ToHaveMade(demand Demand, short func(asked quoin.Amount) quoin.Amount) (prints int64, ok bool) {
 	v := vendor{q, demand, short}
 	var most quoin.Amount

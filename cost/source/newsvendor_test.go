@@ -15,9 +15,9 @@ func kept(price string) func(quoin.Amount) quoin.Amount {
 	return func(asked quoin.Amount) quoin.Amount { return quoin.MustAmount(price).Sub(asked) }
 }
 
-func steps(all ...any) (out []buy.Step) {
+func steps(all ...any) (out []buy.PriceBreak) {
 	for i := 0; i < len(all); i += 2 {
-		out = append(out, buy.Step{From: int64(all[i].(int)), Each: quoin.MustAmount(all[i+1].(string))})
+		out = append(out, buy.PriceBreak{From: int64(all[i].(int)), Each: quoin.MustAmount(all[i+1].(string))})
 	}
 	return out
 }
@@ -62,9 +62,9 @@ func TestToHaveMadeEarnsMost(t *testing.T) {
 		cents := func(name string, low, high int64) quoin.Amount {
 			return quoin.AmountOf(rapid.Int64Range(low, high).Draw(t, name), 2)
 		}
-		s := buy.Scale{Steps: []buy.Step{{From: 1, Each: cents("each", 500, 900)}}}
+		s := buy.Scale{Steps: []buy.PriceBreak{{From: 1, Each: cents("each", 500, 900)}}}
 		if rapid.Bool().Draw(t, "falls") {
-			s.Steps = append(s.Steps, buy.Step{From: rapid.Int64Range(2, 60).Draw(t, "from"), Each: cents("then", 100, 499)})
+			s.Steps = append(s.Steps, buy.PriceBreak{From: rapid.Int64Range(2, 60).Draw(t, "from"), Each: cents("then", 100, 499)})
 			falls++
 		}
 		s.Minimum, s.Multiple = rapid.Int64Range(0, 40).Draw(t, "minimum"), rapid.SampledFrom([]int64{0, 1, 7, 25}).Draw(t, "multiple")

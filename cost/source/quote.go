@@ -5,18 +5,18 @@ import (
 	"example.com/quoin/cost/buy"
 )
 
-// Home is what making a run at home costs: Fixed once, and Each for every good
-// print.
-type Home struct {
+// HomeRun is what a run at home costs: Fixed once, and Each for every good print.
+type HomeRun struct {
 	Fixed quoin.Amount
 	Each  quoin.Amount
 }
 
 // Cost returns fixed + each × good.
-func (h Home) Cost(good int64) quoin.Amount { return h.Fixed.Add(h.Each.Times(quoin.FactorOf(good))) }
+func (h HomeRun) Cost(good int64) quoin.Amount {
+	return h.Fixed.Add(h.Each.Times(quoin.FactorOf(good)))
+}
 
-// Quote is what a print house asks: its scale of prices, and what is charged
-// once.
+// Quote is what a print house charges: prices by quantity, and what is charged once.
 type Quote struct {
 	ID    string       `json:"id" need:"yes"`
 	Setup quoin.Amount `json:"setup,omitzero" range:"[0,"`
@@ -24,18 +24,17 @@ type Quote struct {
 	Scale buy.Scale    `json:"scale" need:"yes"`
 	// Over and Under are how far the house may deliver, and bill, beyond and
 	// below what was ordered.
-	Over  quoin.Rate `json:"over_delivery,omitzero" was:"over" range:"[0,1]"`
-	Under quoin.Rate `json:"under_delivery,omitzero" was:"under" range:"[0,1)"`
+	OverDelivery  quoin.Rate `json:"over_delivery,omitzero" was:"over" range:"[0,1]"`
+	UnderDelivery quoin.Rate `json:"under_delivery,omitzero" was:"under" range:"[0,1)"`
 }
 
-// Ordered returns how many prints are ordered where so many are needed: the
-// cheapest number that is sold and covers them, which is more than the need where a
-// price from a quantity on makes that cost less. The scale is one that
-// buy.Scale.Check accepts.
+// Ordered returns how many prints are ordered if so many are needed: the cheapest number on
+// sale that covers the need. It is more than the need if a price break makes that cheaper.
+// buy.Scale.Check must accept the scale.
 func (q Quote) Ordered(needed int64) int64 { return q.Scale.Cover().Quantity(needed) }
 
-// Cost returns what the prints cost where so many are needed: those ordered, with
-// freight, set-up and proof.
+// Cost returns what the prints cost if so many are needed: the ordered ones, with freight,
+// set-up and proof.
 func (q Quote) Cost(needed int64) quoin.Amount { return q.of(q.Ordered(needed)) }
 
 // of is what an order of so many costs.
@@ -43,8 +42,8 @@ func (q Quote) of(ordered int64) quoin.Amount {
 	return q.Scale.Cost(ordered).Add(q.Setup).Add(q.Proof)
 }
 
-// PerPrint returns what each print that is needed costs: cost ÷ needed, with
-// what is left over paid for by those; nothing where none is needed.
+// PerPrint returns cost ÷ needed: each needed print also pays for those left over. It is 0 if
+// none is needed.
 func (q Quote) PerPrint(needed int64) quoin.Amount {
 	if needed == 0 {
 		return quoin.Amount{}

@@ -10,16 +10,17 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/source"
+	"example.com/quoin/internal/problemtest"
 )
 
 func amount(s string) quoin.Amount { return quoin.MustAmount(s) }
 func factor(s string) quoin.Factor { return quoin.MustFactor(s) }
 
-func prices(pairs ...string) []buy.Step {
-	var out []buy.Step
+func prices(pairs ...string) []buy.PriceBreak {
+	var out []buy.PriceBreak
 	for i := 0; i < len(pairs); i += 2 {
 		n := factor(pairs[i]).Rat().Num().Int64()
-		out = append(out, buy.Step{From: n, Each: amount(pairs[i+1])})
+		out = append(out, buy.PriceBreak{From: n, Each: amount(pairs[i+1])})
 	}
 	return out
 }
@@ -62,7 +63,7 @@ func TestQuotes(t *testing.T) {
 // At home 12.00 and 3.00 each; a house asks 40.00 and 2.50, and from 100 on
 // 2.00. They cost the same at 56 prints: 180.00.
 func TestCompare(t *testing.T) {
-	home := source.Home{Fixed: amount("12.00"), Each: amount("3.00")}
+	home := source.HomeRun{Fixed: amount("12.00"), Each: amount("3.00")}
 	house := source.Quote{ID: "house", Setup: amount("40.00"), Scale: buy.Scale{Steps: prices("1", "2.50", "100", "2.00")}}
 	got, err := source.Compare(home, []source.Quote{house}, 150)
 	if err != nil || len(got) != 2 || got[0].Source != source.AtHome || got[0].To != 56 || got[1].Source != "house" || got[1].From != 57 || got[1].To != 150 {
@@ -86,8 +87,8 @@ func TestCompareRefused(t *testing.T) {
 		"prices from two":     {source.Quote{Scale: buy.Scale{Steps: prices("2", "2")}}, 10, buy.BadScale},
 		"prices out of order": {source.Quote{Scale: buy.Scale{Steps: prices("1", "2", "9", "1", "9", "1")}}, 10, buy.BadScale},
 	} {
-		got, err := source.Compare(source.Home{}, []source.Quote{c.quote}, c.most)
-		if p := only(err); p.Code != c.code || got != nil {
+		got, err := source.Compare(source.HomeRun{}, []source.Quote{c.quote}, c.most)
+		if p := problemtest.Only(err); p.Code != c.code || got != nil {
 			t.Errorf("%s: %v, %v, want %s", what, got, err, c.code)
 		}
 	}
@@ -100,7 +101,7 @@ func drawQuote(t *rapid.T, id string) source.Quote {
 	q := source.Quote{ID: id, Setup: money("setup", 5000), Proof: money("proof", 1000), Scale: buy.Scale{Freight: money("freight", 1500)}}
 	from := int64(1)
 	for range rapid.IntRange(1, 4).Draw(t, "prices") {
-		q.Scale.Steps = append(q.Scale.Steps, buy.Step{From: from, Each: money("each", 500)})
+		q.Scale.Steps = append(q.Scale.Steps, buy.PriceBreak{From: from, Each: money("each", 500)})
 		from += rapid.Int64Range(1, 60).Draw(t, "next")
 	}
 	q.Scale.Mode = rapid.SampledFrom([]buy.Mode{"", buy.AllUnits, buy.Incremental}).Draw(t, "mode")
@@ -116,7 +117,7 @@ func drawQuote(t *rapid.T, id string) source.Quote {
 // Against trying every volume.
 func TestCompareAgainstEveryVolume(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		home := source.Home{Fixed: quoin.AmountOf(rapid.Int64Range(0, 4000).Draw(t, "fixed"), 2), Each: quoin.AmountOf(rapid.Int64Range(0, 400).Draw(t, "each"), 2)}
+		home := source.HomeRun{Fixed: quoin.AmountOf(rapid.Int64Range(0, 4000).Draw(t, "fixed"), 2), Each: quoin.AmountOf(rapid.Int64Range(0, 400).Draw(t, "each"), 2)}
 		quotes := []source.Quote{drawQuote(t, "a"), drawQuote(t, "b")}
 		const most = 150
 		got, err := source.Compare(home, quotes, most)
@@ -222,7 +223,7 @@ func TestDemandsRefused(t *testing.T) {
 		"no deviation":      {Mean: factor("3")},
 		"half of the cases": {Cases: []source.Case{sells(5, half)}},
 	} {
-		if p := only(d.Check()); p.Code != source.BadDemand {
+		if p := problemtest.Only(d.Check()); p.Code != source.BadDemand {
 			t.Errorf("%s: %v", what, d.Check())
 		}
 	}
@@ -269,7 +270,7 @@ func TestNewsvendorAgainstEveryOrder(t *testing.T) {
 }
 
 func BenchmarkCompare(b *testing.B) {
-	home := source.Home{Fixed: amount("12.00"), Each: amount("3.00")}
+	home := source.HomeRun{Fixed: amount("12.00"), Each: amount("3.00")}
 	house := source.Quote{ID: "house", Setup: amount("40.00"), Scale: buy.Scale{Freight: amount("9.00"), FreeFrom: quoin.Some(amount("300.00")), Steps: prices("1", "2.50", "100", "2.00", "500", "1.60")}}
 	for b.Loop() {
 		if _, err := source.Compare(home, []source.Quote{house}, 100_000); err != nil {
@@ -283,15 +284,6 @@ func BenchmarkOrder(b *testing.B) {
 	for b.Loop() {
 		d.Order(quoin.MustRate("80%"))
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }
 
 // sells is a case of so many prints.

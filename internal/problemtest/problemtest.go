@@ -21,3 +21,12 @@ func Listed(err error) string {
 	}
 	return strings.Join(out, ", ")
 }
+
+// Only is the one problem that an error is; the zero Problem where it is none, or several.
+func Only(err error) quoin.Problem {
+	ps, _ := err.(quoin.Problems)
+	if len(ps) != 1 {
+		return quoin.Problem{}
+	}
+	return ps[0]
+}

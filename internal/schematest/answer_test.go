@@ -66,7 +66,7 @@ func TestPatternIsValid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	whole := rule.Rule{ID: "whole", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00")}}}
+	whole := rule.Rule{ID: "whole", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.00")}}}
 	set, err := whole.Allowed(rule.Item{ID: "print", Grid: g})
 	if err != nil {
 		t.Fatal(err)
@@ -164,7 +164,7 @@ func lotAnswers(t *testing.T) (out []pricelist.Answer) {
 }
 
 // fives is a rule that only a program can say: 5.00 and no other price.
-var fives = rule.Own{
+var fives = rule.Custom{
 	Name: "fives",
 	Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
 		return rule.Only(it.Grid, quoin.AmountOf(5, 0)), nil

@@ -69,13 +69,13 @@ func (w walker) walk(at string, t reflect.Type, v any) {
 		w.Errorf("%s: the schema has nothing for %v", at, t)
 	case t == reflect.TypeFor[rule.Rule]():
 		w.rules(at, s)
-	case t == reflect.TypeFor[pricelist.Allowed]():
+	case t == reflect.TypeFor[pricelist.AllowedPrices]():
 		w.types(at, s, "array")
 	case t == reflect.TypeFor[pricelist.Reasons]():
 		w.types(at, s, "array") // written as where its steps stand in those of the answer
-	case t == reflect.TypeFor[pricelist.Beside]():
-		w.walk(at, reflect.TypeFor[rule.Why](), v) // written as what it says
-	case t == reflect.TypeFor[pricelist.Public]():
+	case t == reflect.TypeFor[pricelist.WhyNot]():
+		w.walk(at, reflect.TypeFor[rule.WhyNot](), v) // written as what it says
+	case t == reflect.TypeFor[pricelist.ByChannel]():
 		w.walk(at, reflect.TypeFor[[]pricelist.InChannel](), v) // written as its channels
 	case optionalObject(t) != nil:
 		w.walk(at, optionalObject(t), v)

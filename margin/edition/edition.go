@@ -9,8 +9,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Edition is a limited edition of one or several products, such as the sizes
-// of an image. Its numbering runs over all of them, or each has its own.
+// Edition is a limited edition of one or several products, such as the sizes of an image. One
+// numbering counts all of them, or each has its own.
 type Edition struct {
 	ID   string `json:"id" need:"yes"`
 	Name string `json:"name,omitempty"`
@@ -25,10 +25,10 @@ type Edition struct {
 	Proofs int64 `json:"proofs,omitzero" range:"[0,100000]"`
 	// ProofShare is the most that proofs may be as a share of Size; none means
 	// that they are not checked. At most 10% is common practice.
-	ProofShare quoin.Optional[quoin.Rate] `json:"proofs_at_most,omitzero" range:"[0,1]"`
+	ProofsAtMost quoin.Optional[quoin.Rate] `json:"proofs_at_most,omitzero" range:"[0,1]"`
 	// Steps is how the price rises as the edition sells, the first from 0 sold,
 	// then from rising numbers below Size. None means the list price throughout.
-	Steps []Step `json:"steps,omitempty" most:"50"`
+	Steps []PriceStep `json:"steps,omitempty" most:"50"`
 	// Sold is how many of the numbering are sold where no ledger is kept.
 	Sold int64 `json:"sold,omitzero" range:"[0,100000]" or:"ledger"`
 	// PerMonth is how many of a numbering are expected to sell in a month, at
@@ -39,8 +39,8 @@ type Edition struct {
 	Ledger []Entry `json:"ledger,omitempty" most:"100000"`
 }
 
-// Step is the price from so many sold on.
-type Step struct {
+// PriceStep is the price from so many sold on.
+type PriceStep struct {
 	// Sold is how many are sold before it: a step with 20 begins with the
 	// twenty-first to sell. It is 0 for the first step, also when left out, and for no
 	// other.
@@ -61,11 +61,10 @@ const (
 	BadSteps      quoin.Code = "bad_edition_steps" // steps that do not rise from 0, or begin with the last print sold
 )
 
-// Check reports, all at once, what the fields do not take, a product named twice, proofs
-// above their bound, a number sold beside a ledger, for several numberings or
-// above the size, and steps that do not begin at 0, do not rise or begin where
-// nothing is left to sell. The error is Problems. The ledger is for Audit; whether the
-// products exist is not looked at.
+// Check returns, all at once: values that the fields do not take; a product named twice; proofs
+// above their limit; a number sold beside a ledger, for several numberings or above the size;
+// and steps that do not begin at 0, do not rise or begin where nothing is left to sell. The
+// error is Problems. Audit checks the ledger. Whether the products exist is not checked.
 func (e Edition) Check() error {
 	ledger := e.Ledger
 	e.Ledger = nil
@@ -86,7 +85,7 @@ func (e Edition) Check() error {
 }
 
 func (e Edition) checkProofs(c *form.Collector) {
-	bound, given := e.ProofShare.Get()
+	bound, given := e.ProofsAtMost.Get()
 	if !given || e.Size < 1 {
 		return
 	}

@@ -31,8 +31,8 @@ func TestCheck(t *testing.T) {
 		{"as it is: 5 proofs are just 10% of 50", func(*edition.Edition) {}, nil},
 		{"one proof more", func(e *edition.Edition) { e.Proofs = 6 }, []string{"fault too_many_proofs proofs"}},
 		{"5 proofs of 49", func(e *edition.Edition) { e.Size = 49 }, []string{"fault too_many_proofs proofs"}},
-		{"no bound on proofs", func(e *edition.Edition) { e.Proofs, e.ProofShare = 40, quoin.Optional[quoin.Rate]{} }, nil},
-		{"a bound of nothing", func(e *edition.Edition) { e.ProofShare = quoin.Some(quoin.Rate{}) }, []string{"fault too_many_proofs proofs"}},
+		{"no bound on proofs", func(e *edition.Edition) { e.Proofs, e.ProofsAtMost = 40, quoin.Optional[quoin.Rate]{} }, nil},
+		{"a bound of nothing", func(e *edition.Edition) { e.ProofsAtMost = quoin.Some(quoin.Rate{}) }, []string{"fault too_many_proofs proofs"}},
 		{"no steps", func(e *edition.Edition) { e.Steps = nil }, nil},
 		{"no size", func(e *edition.Edition) { e.Size, e.Proofs, e.Steps = 0, 0, nil }, []string{"fault missing_field size"}},
 		{"a product twice", func(e *edition.Edition) { e.Products = []string{"a", "b", "a"} }, []string{"fault duplicate_id products[2]"}},
@@ -65,7 +65,7 @@ func TestCheck(t *testing.T) {
 func heron(each bool, ledger ...edition.Entry) edition.Edition {
 	return edition.Edition{
 		ID: "heron", Products: []string{"heron-a3", "heron-a5"}, Size: 10, Each: each, Proofs: 2, Ledger: ledger,
-		Steps: []edition.Step{{Times: factor("1")}, {Sold: 8, Price: quoin.Some(amount("90"))}},
+		Steps: []edition.PriceStep{{Times: factor("1")}, {Sold: 8, Price: quoin.Some(amount("90"))}},
 	}
 }
 
@@ -186,14 +186,14 @@ func TestEditionReadsJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	price, given := e.Steps[1].Price.Get()
-	share, bounded := e.ProofShare.Get()
+	share, bounded := e.ProofsAtMost.Get()
 	if !given || !price.Equal(amount("95")) || !bounded || !share.Equal(quoin.MustRate("10%")) || e.Ledger[0].State != edition.Sold || e.Ledger[1].Proof != 1 || e.Check() != nil {
 		t.Errorf("read as %+v, %v", e, e.Check())
 	}
 	if err := json.Unmarshal([]byte(`{"ledger":[{"number":7,"state":"solt"}]}`), &e); err == nil {
 		t.Error("read a state that is none")
 	}
-	back, err := json.Marshal(edition.Step{Times: factor("1")})
+	back, err := json.Marshal(edition.PriceStep{Times: factor("1")})
 	if err != nil || string(back) != `{"sold":0,"times":"1"}` {
 		t.Errorf("a step is written as %s, %v", back, err)
 	}

@@ -11,9 +11,9 @@ import (
 // dearer after 20 are sold and 30% after 35; paces and prices are invented.
 func bittern() edition.Edition {
 	return edition.Edition{
-		ID: "bittern", Name: "Bittern in the reeds", Products: []string{"bittern-a3"}, Size: 50, Proofs: 5, ProofShare: quoin.Some(quoin.MustRate("10%")),
+		ID: "bittern", Name: "Bittern in the reeds", Products: []string{"bittern-a3"}, Size: 50, Proofs: 5, ProofsAtMost: quoin.Some(quoin.MustRate("10%")),
 		PerMonth: quoin.FactorOf(4),
-		Steps: []edition.Step{
+		Steps: []edition.PriceStep{
 			{Times: quoin.FactorOf(1)},
 			{Sold: 20, Times: quoin.MustFactor("1.15"), PerMonth: quoin.FactorOf(3)},
 			{Sold: 35, Times: quoin.MustFactor("1.30"), PerMonth: quoin.FactorOf(2)},
@@ -125,7 +125,7 @@ func ExampleEdition_Explain() {
 	// edition_gross editions[0] 2388.00
 }
 
-func ExampleStep_Explain() {
+func ExamplePriceStep_Explain() {
 	t := quoin.NewTrail(1)
 	list := quoin.Given("price", quoin.InList("products", 0).Field("price"), quoin.MustAmount("80.00").Figure())
 	fmt.Println(bittern().Steps[1].Explain(t, quoin.InList("editions", 0).Sub("steps", 1), list).Value.Round(2))

@@ -20,37 +20,37 @@ const (
 	StepMonths  quoin.StepCode = "edition_months"       // of all steps
 )
 
-// Explain computes the price of a step, before it is brought to one that can be
-// asked, from the list price.
-func (s Step) Explain(t *quoin.Trail, at quoin.Path, list quoin.Operand) quoin.Operand {
+// Explain computes the price of a step from the list price, before it is raised to one that can
+// be asked.
+func (s PriceStep) Explain(t *quoin.Trail, at quoin.Path, list quoin.Operand) quoin.Operand {
 	if own, given := s.Price.Get(); given {
 		return t.Given("price", at.Field("price"), own.Figure())
 	}
 	return t.Product(StepPrice, at, list, t.Given("times", at.Field("times"), s.Times.Figure()))
 }
 
-// Explain computes what Expected says the prints of a tally are to bring, what
-// is kept of the prices or, without kept, the prices. The steps are those of the
-// tally's Ladder; at is where the edition stands. Prices, and what is kept of
-// them, are taken as given.
-func (e Edition) Explain(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced, kept func(price quoin.Amount) quoin.Amount) quoin.Operand {
+// Explain computes, step by step, what Expected says that the prints of a tally will bring:
+// what is kept of their prices, or the prices themselves if kept is nil. The steps are those of
+// the Ladder of the tally. The edition stands at the path. Prices, and what is kept of them,
+// are taken as given.
+func (e Edition) Explain(t *quoin.Trail, at quoin.Path, of Tally, steps []PricedStep, kept func(price quoin.Amount) quoin.Amount) quoin.Operand {
 	x := e.explainer(t, at, of)
-	return x.takings(x.counts(steps), steps, kept)
+	return x.proceeds(x.counts(steps), steps, kept)
 }
 
-// ExplainMonths computes how long the prints still to be sold take; false where
-// a step with some left has no pace.
-func (e Edition) ExplainMonths(t *quoin.Trail, at quoin.Path, of Tally, steps []Priced) (quoin.Operand, bool) {
+// ExplainMonths computes, step by step, how long it takes to sell the prints that are left. It
+// returns false if a step with prints left has no pace.
+func (e Edition) ExplainMonths(t *quoin.Trail, at quoin.Path, of Tally, steps []PricedStep) (quoin.Operand, bool) {
 	for _, s := range steps {
 		if _, known := s.months(s.Count); !known {
 			return quoin.Operand{}, false
 		}
 	}
 	x := e.explainer(t, at, of)
-	months := []quoin.Operand{quoin.FactorOf(0).Called("none left")}
+	months := []quoin.Operand{quoin.FactorOf(0).Named("none left")}
 	for i, count := range x.counts(steps) {
 		if steps[i].Count > 0 {
-			months = append(months, t.Quotient(StepPace, x.step(i), count.Called("count"), x.pace(i, steps[i])))
+			months = append(months, t.Quotient(StepPace, x.step(i), count.Named("count"), x.pace(i, steps[i])))
 		}
 	}
 	return t.Sum(StepMonths, at, months[min(1, len(months)-1):]...), true
@@ -85,7 +85,7 @@ func (x explainer) tallied(name string, n int64) quoin.Operand {
 }
 
 // counts follows Ladder: how many are left to sell at each step.
-func (x explainer) counts(steps []Priced) []quoin.Operand {
+func (x explainer) counts(steps []PricedStep) []quoin.Operand {
 	sold := x.tallied("sold", x.of.Sold)
 	last := x.Sum(StepLast, x.at, x.Given("size", x.at.Field("size"), quoin.FactorOf(x.of.Of).Figure()),
 		x.tallied("destroyed", x.of.Destroyed).Minus(), x.tallied("kept", x.of.Kept).Minus())
@@ -99,29 +99,29 @@ func (x explainer) counts(steps []Priced) []quoin.Operand {
 		if len(x.e.Steps) > 0 {
 			start = x.Greatest(StepStart, x.step(i), x.from(i, steps), sold)
 		}
-		between := x.Sum(StepBetween, x.step(i), end.Called("end"), start.Called("start").Minus())
-		out[i] = x.Greatest(StepCount, x.step(i), quoin.FactorOf(0).Called("none"), between)
+		between := x.Sum(StepBetween, x.step(i), end.Named("end"), start.Named("start").Minus())
+		out[i] = x.Greatest(StepCount, x.step(i), quoin.FactorOf(0).Named("none"), between)
 	}
 	return out
 }
 
-func (x explainer) from(i int, steps []Priced) quoin.Operand {
+func (x explainer) from(i int, steps []PricedStep) quoin.Operand {
 	return x.Given("sold", x.step(i).Field("sold"), quoin.FactorOf(steps[i].From-1).Figure())
 }
 
-func (x explainer) takings(counts []quoin.Operand, steps []Priced, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
+func (x explainer) proceeds(counts []quoin.Operand, steps []PricedStep, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
 	code := StepKept
 	if kept == nil {
 		code = StepGross
 	}
 	pairs := nothing()
 	for i, s := range steps {
-		pairs = append(pairs, counts[i].Called("count"), x.price(i, s, kept))
+		pairs = append(pairs, counts[i].Named("count"), x.price(i, s, kept))
 	}
 	return x.Weighted(code, x.at, some(pairs)...)
 }
 
-func (x explainer) price(i int, s Priced, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
+func (x explainer) price(i int, s PricedStep, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
 	name := "price"
 	if kept != nil {
 		name = "kept"
@@ -130,7 +130,7 @@ func (x explainer) price(i int, s Priced, kept func(quoin.Amount) quoin.Amount) 
 }
 
 // pace is that of a step, or the edition's where the step does not say it.
-func (x explainer) pace(i int, s Priced) quoin.Operand {
+func (x explainer) pace(i int, s PricedStep) quoin.Operand {
 	at := x.at
 	if i < len(x.e.Steps) && x.e.Steps[i].PerMonth.Sign() > 0 {
 		at = x.step(i)
@@ -141,7 +141,7 @@ func (x explainer) pace(i int, s Priced) quoin.Operand {
 // nothing is a pair that stands for no prints, and some leaves it out where
 // there are others: a sum of money is money also where nothing is in it.
 func nothing() []quoin.Operand {
-	return []quoin.Operand{quoin.FactorOf(0).Called("count"), quoin.Given("price", quoin.Path{}, quoin.Amount{}.Figure())}
+	return []quoin.Operand{quoin.FactorOf(0).Named("count"), quoin.Given("price", quoin.Path{}, quoin.Amount{}.Figure())}
 }
 
 func some(pairs []quoin.Operand) []quoin.Operand {

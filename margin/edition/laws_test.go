@@ -28,7 +28,7 @@ func drawEdition(t *rapid.T) edition.Edition {
 		PerMonth: drawPace(t, "pace", 9),
 	}
 	for from := int64(0); from < e.Size && len(e.Steps) < 5; from += rapid.Int64Range(1, 20).Draw(t, "rise") {
-		s := edition.Step{Sold: from, PerMonth: drawPace(t, "step's pace", 7)}
+		s := edition.PriceStep{Sold: from, PerMonth: drawPace(t, "step's pace", 7)}
 		if rapid.Bool().Draw(t, "own") {
 			s.Price = quoin.Some(quoin.AmountOf(rapid.Int64Range(0, 40_000).Draw(t, "price"), 2))
 		} else {
@@ -158,7 +158,7 @@ func priceOf(e edition.Edition, list quoin.Amount, sold int64) *big.Rat {
 	return price
 }
 
-// Takings are linear in prices; months and takings of two parts of the ladder
+// ExpectedProceeds are linear in prices; months and takings of two parts of the ladder
 // sum to those of the whole; a step split in two changes nothing.
 func TestTakingsLaws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -196,7 +196,7 @@ func splitStep(t *rapid.T, e edition.Edition) edition.Edition {
 		return edition.Edition{}
 	}
 	at := rapid.Int64Range(1, e.Size-1).Draw(t, "split at")
-	var steps []edition.Step
+	var steps []edition.PriceStep
 	placed := false
 	for i, s := range e.Steps {
 		if s.Sold == at {
@@ -244,7 +244,7 @@ func TestExplained(t *testing.T) {
 }
 
 // explainedCounts compares the first counts of a trail with those of the steps.
-func explainedCounts(t *rapid.T, trail []quoin.Step, steps []edition.Priced) {
+func explainedCounts(t *rapid.T, trail []quoin.Step, steps []edition.PricedStep) {
 	found := quoin.Find(trail, func(s quoin.Step) bool { return s.Code == edition.StepCount })
 	for i, s := range steps {
 		if got := trail[found[i]-1].Value.Factor(); !got.Equal(quoin.FactorOf(s.Count)) {
@@ -259,10 +259,10 @@ func TestNothingPanics(t *testing.T) {
 		any64 := rapid.OneOf(rapid.Int64Range(-3, 6), rapid.Int64())
 		e := edition.Edition{
 			Products: rapid.SliceOfN(rapid.SampledFrom([]string{"", "a", "b"}), 0, 3).Draw(t, "products"), Each: rapid.Bool().Draw(t, "each"),
-			Size: any64.Draw(t, "size"), Proofs: any64.Draw(t, "proofs"), Sold: any64.Draw(t, "sold"), ProofShare: quoin.Some(quoin.MustRate("10%")),
+			Size: any64.Draw(t, "size"), Proofs: any64.Draw(t, "proofs"), Sold: any64.Draw(t, "sold"), ProofsAtMost: quoin.Some(quoin.MustRate("10%")),
 		}
 		for range rapid.IntRange(0, 4).Draw(t, "steps") {
-			e.Steps = append(e.Steps, edition.Step{Sold: any64.Draw(t, "from"), Times: quoin.FactorOf(any64.Draw(t, "times"))})
+			e.Steps = append(e.Steps, edition.PriceStep{Sold: any64.Draw(t, "from"), Times: quoin.FactorOf(any64.Draw(t, "times"))})
 		}
 		for range rapid.IntRange(0, 8).Draw(t, "entries") {
 			e.Ledger = append(e.Ledger, edition.Entry{

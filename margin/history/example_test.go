@@ -120,7 +120,7 @@ func ExampleHistory_LowestBeforeSeries() {
 	// Output: from 2026-04-10 until 2026-05-10: 84.00, before a series of 2
 }
 
-func ExampleSold_Left() {
+func ExampleEditionSales_Left() {
 	s, _ := opened().Sold("bittern")
 	for _, m := range s.Months {
 		fmt.Print(m.Month, ": ", m.Numbers, "; ")

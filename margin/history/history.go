@@ -86,10 +86,10 @@ func New(records []Record) (History, error) {
 		b.take(i, r)
 	}
 	for _, at := range slices.SortedFunc(maps.Keys(b.prices), byName) {
-		b.prices[at] = b.apart(b.prices[at], at)
+		b.prices[at] = b.notOverlapping(b.prices[at], at)
 	}
 	for _, at := range slices.SortedFunc(maps.Keys(b.reductions), byName) {
-		b.reductions[at] = b.apart(b.reductions[at], at)
+		b.reductions[at] = b.notOverlapping(b.reductions[at], at)
 	}
 	b.checkTrials()
 	b.checkSales()
@@ -158,7 +158,7 @@ func (b *builder) take(i int, r Record) {
 
 // apart sorts periods, reports where they overlap, and ends those without an
 // end where the next begins.
-func (b *builder) apart(all []period, at place) []period {
+func (b *builder) notOverlapping(all []period, at place) []period {
 	slices.SortFunc(all, func(p, q period) int {
 		return cmp.Or(cmp.Compare(p.from, q.from), cmp.Compare(p.source.line, q.source.line), cmp.Compare(p.source.index, q.source.index))
 	})

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin/history"
 )
 
@@ -274,11 +275,11 @@ func TestSold(t *testing.T) {
 		want         string
 		problems     []string
 	}{
-		{10, 3, "left: numbers 7, free numbers [3–6 8–10], proofs 2, free proofs [2–3]", nil},
-		{7, 1, "left: numbers 4, free numbers [3–6], proofs 0", nil},
-		{6, 0, "no left", []string{"1:1 no_such_number lines[0].number", "4:1 no_such_proof lines[3].proof"}},
-		{0, -1, "no left", []string{"0:0 out_of_range size", "0:0 out_of_range proofs"}},
-		{100_001, 1, "no left", []string{"0:0 out_of_range size"}},
+		{10, 3, "unsold: numbers 7, free numbers [3–6 8–10], proofs 2, free proofs [2–3]", nil},
+		{7, 1, "unsold: numbers 4, free numbers [3–6], proofs 0", nil},
+		{6, 0, "no unsold", []string{"1:1 no_such_number lines[0].number", "4:1 no_such_proof lines[3].proof"}},
+		{0, -1, "no unsold", []string{"0:0 out_of_range size", "0:0 out_of_range proofs"}},
+		{100_001, 1, "no unsold", []string{"0:0 out_of_range size"}},
 	} {
 		left, err := s.Left(c.size, c.proofs)
 		if got := fmt.Sprint(left); got != c.want || !slices.Equal(listed(err), c.problems) {
@@ -295,7 +296,7 @@ func TestNotInHistory(t *testing.T) {
 	_, noEdition := h.Sold("bitern")
 	for near, errs := range map[string][]error{"bittern-a3": {noProduct}, "heron-a5": {noLowest, noSeries}, "bittern": {noEdition}} {
 		for _, err := range errs {
-			if p := only(err); p.Code != history.NotInHistory || p.Near != near {
+			if p := problemtest.Only(err); p.Code != history.NotInHistory || p.Near != near {
 				t.Errorf("%v, want near %s", err, near)
 			}
 		}
@@ -332,13 +333,4 @@ func TestZeroHistory(t *testing.T) {
 	if e, err := history.New(nil); err != nil || len(e.Products()) > 0 {
 		t.Errorf("a history of no records: %v", err)
 	}
-}
-
-// only is the one problem that an error is.
-func only(err error) quoin.Problem {
-	ps, _ := err.(quoin.Problems)
-	if len(ps) != 1 {
-		return quoin.Problem{}
-	}
-	return ps[0]
 }

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/problemtest"
 	"example.com/quoin/margin/history"
 )
 
@@ -114,13 +115,13 @@ func TestWindowsThatCannotBeMeant(t *testing.T) {
 			func() (history.Lowest, error) { return a.LowestBeforeSeries(on("2026-03-01"), days) },
 		} {
 			_, err := ask()
-			if p := only(err); p.Code != quoin.OutOfRange || p.Path != "days" {
+			if p := problemtest.Only(err); p.Code != quoin.OutOfRange || p.Path != "days" {
 				t.Errorf("%d days: %v", days, err)
 			}
 		}
 	}
 	_, err := a.LowestBefore(history.Days{}.From, 30)
-	if p := only(err); p.Code != quoin.MissingField || p.Path != "day" {
+	if p := problemtest.Only(err); p.Code != quoin.MissingField || p.Path != "day" {
 		t.Errorf("no day: %v", err)
 	}
 }

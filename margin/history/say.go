@@ -30,13 +30,13 @@ func (s Sale) String() string { return form.String(s) }
 func (t Trial) String() string { return form.String(t) }
 
 // String writes what is given of the sold.
-func (s Sold) String() string { return form.String(s) }
+func (s EditionSales) String() string { return form.String(s) }
 
 // String writes what is given of the month.
 func (m Month) String() string { return form.String(m) }
 
 // String writes what is given of the left.
-func (l Left) String() string { return form.String(l) }
+func (l Unsold) String() string { return form.String(l) }
 
 // String writes what is given of the timeline.
 func (t Timeline) String() string { return form.String(t) }

@@ -11,8 +11,8 @@ import (
 	"example.com/quoin/margin/edition"
 )
 
-// Sold is what was sold of an edition.
-type Sold struct {
+// EditionSales is what was sold of an edition.
+type EditionSales struct {
 	Edition string `json:"edition"`
 	// Numbers and Proofs are the sales by number, each number once.
 	Numbers []Placed[Sale] `json:"numbers"`
@@ -34,12 +34,12 @@ func (h History) Editions() []string { return slices.Sorted(maps.Keys(h.sales)) 
 
 // Sold returns what was sold of an edition. It errs with Problems where no
 // sale names it.
-func (h History) Sold(edition string) (Sold, error) {
+func (h History) Sold(edition string) (EditionSales, error) {
 	all := h.sales[edition]
 	if len(all) == 0 {
-		return Sold{}, near(edition, h.Editions(), "an edition of which something was sold")
+		return EditionSales{}, near(edition, h.Editions(), "an edition of which something was sold")
 	}
-	out := Sold{Edition: edition, Months: months(all)}
+	out := EditionSales{Edition: edition, Months: months(all)}
 	for _, s := range all {
 		if s.Entry.Proof != 0 {
 			out.Proofs = append(out.Proofs, s)
@@ -83,8 +83,8 @@ func yearMonth(s Sale) (year, month int64) {
 	return number(text[:4]), number(text[5:7])
 }
 
-// Left is what is left of an edition.
-type Left struct {
+// Unsold is what is left of an edition.
+type Unsold struct {
 	Numbers     int64 `json:"numbers"`
 	FreeNumbers []Run `json:"free_numbers"`
 	Proofs      int64 `json:"proofs"`
@@ -109,7 +109,7 @@ func (r Run) String() string {
 // with quoin.Problems that name the lines where a number, or a proof, was sold
 // that there is not, and where size is not from 1 to 100,000 or proofs not from
 // 0 to that. What is destroyed or kept back, no sale says.
-func (s Sold) Left(size, proofs int64) (Left, error) {
+func (s EditionSales) Left(size, proofs int64) (Unsold, error) {
 	var found quoin.Problems
 	add := func(p quoin.Problem, bad bool) {
 		if bad {
@@ -120,13 +120,13 @@ func (s Sold) Left(size, proofs int64) (Left, error) {
 	add(quoin.Problem{Code: quoin.OutOfRange, Path: "size", Found: fmt.Sprint(size), Wanted: wanted(1)}, size < 1 || size > mostNumbers)
 	add(quoin.Problem{Code: quoin.OutOfRange, Path: "proofs", Found: fmt.Sprint(proofs), Wanted: wanted(0)}, proofs < 0 || proofs > mostNumbers)
 	if len(found) > 0 {
-		return Left{}, ordered(found, quoin.Fault)
+		return Unsold{}, ordered(found, quoin.Fault)
 	}
 	found = append(beyond(s.Numbers, size, "number", edition.NoSuchNumber), beyond(s.Proofs, proofs, "proof", edition.NoSuchProof)...)
 	if len(found) > 0 {
-		return Left{}, ordered(found, quoin.Fault)
+		return Unsold{}, ordered(found, quoin.Fault)
 	}
-	return Left{
+	return Unsold{
 		Numbers: size - int64(len(s.Numbers)), FreeNumbers: free(s.Numbers, size),
 		Proofs: proofs - int64(len(s.Proofs)), FreeProofs: free(s.Proofs, proofs),
 	}, nil

@@ -21,8 +21,8 @@ type Basis struct {
 // Check reports a rate of tax below 0% or above 100%. The error is Problems.
 func (b Basis) Check() error { return form.Computed(b).All().Err() }
 
-// Adjusted is a price on its way to a basis.
-type Adjusted struct {
+// AdjustedPrice is a price on its way to a basis.
+type AdjustedPrice struct {
 	// Bare is price + postage on top − postage − frame.
 	Bare quoin.Amount `json:"bare"`
 	// Taxed is bare × (1 + tax of the basis) ÷ (1 + tax of the record).
@@ -56,16 +56,16 @@ const (
 // 0.5 a print of twice the area is 1.41 times as dear, with 1 twice, with 0
 // just as dear. It errs, with Problems, where the record cannot be brought
 // there, and where Check does, of it or of the basis.
-func (b Basis) Bring(r comparables.Record, exponent quoin.Factor) (Adjusted, error) {
+func (b Basis) Bring(r comparables.Record, exponent quoin.Factor) (AdjustedPrice, error) {
 	var k form.Collector
 	k.AddAll(nil, r.Check())
 	k.AddAll(field("basis"), b.Check())
 	if err := k.All().Err(); err != nil {
-		return Adjusted{}, err
+		return AdjustedPrice{}, err
 	}
 	a, code := b.bring(&r, exponent)
 	if code != "" {
-		return Adjusted{}, quoin.Problems{unlike(&r, code)}
+		return AdjustedPrice{}, quoin.Problems{unlike(&r, code)}
 	}
 	return a, nil
 }
@@ -87,7 +87,7 @@ func unlike(r *comparables.Record, code quoin.Code) quoin.Problem {
 }
 
 // bring is Bring for what was checked; the code says why there is no price.
-func (b Basis) bring(r *comparables.Record, exponent quoin.Factor) (Adjusted, quoin.Code) {
+func (b Basis) bring(r *comparables.Record, exponent quoin.Factor) (AdjustedPrice, quoin.Code) {
 	a, code := b.atOwnSize(r)
 	if code != "" || b.Size.IsZero() {
 		return a, code
@@ -101,16 +101,16 @@ func (b Basis) bring(r *comparables.Record, exponent quoin.Factor) (Adjusted, qu
 }
 
 // atOwnSize brings a price to the basis but for its size.
-func (b Basis) atOwnSize(r *comparables.Record) (Adjusted, quoin.Code) {
+func (b Basis) atOwnSize(r *comparables.Record) (AdjustedPrice, quoin.Code) {
 	taxed, ok := r.At(b.Tax)
 	switch {
 	case ok:
 		bare, _ := r.Bare()
-		return Adjusted{Bare: bare, Taxed: taxed, SizeFactor: quoin.FactorOf(1), Price: taxed}, ""
+		return AdjustedPrice{Bare: bare, Taxed: taxed, SizeFactor: quoin.FactorOf(1), Price: taxed}, ""
 	case r.Framed && r.FrameWorth.IsZero():
-		return Adjusted{}, FrameUnknown
+		return AdjustedPrice{}, FrameUnknown
 	}
-	return Adjusted{}, NothingLeft
+	return AdjustedPrice{}, NothingLeft
 }
 
 func sizeFactor(from, to quoin.Size, exponent quoin.Factor) (quoin.Factor, quoin.Code) {
@@ -150,5 +150,5 @@ func (b Basis) Explain(t *quoin.Trail, basis quoin.Path, r comparables.Record, a
 	}
 	t.Quotient(StepAreaRatio, at, quoin.Given("size", basis.Field("size"), b.Size.Area().Figure()),
 		quoin.Given("size", at.Field("size"), r.Size.Area().Figure()))
-	return t.Product(StepSized, at, taxed, a.SizeFactor.Called("size_factor")), nil
+	return t.Product(StepSized, at, taxed, a.SizeFactor.Named("size_factor")), nil
 }

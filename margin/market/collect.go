@@ -7,9 +7,9 @@ import (
 	"example.com/quoin/margin/comparables"
 )
 
-// Collect says what to look for next. It is given with every summary, also with one that has
+// Missing says what to look for next. It is given with every summary, also with one that has
 // figures.
-type Collect struct {
+type Missing struct {
 	// Sales is how many more records that count it takes for a summary to give figures, and Venues
 	// from how many more venues. The first record of a new venue is one of the Sales.
 	Sales  int64 `json:"sales,omitzero"`
@@ -19,26 +19,26 @@ type Collect struct {
 	Sizes        int64 `json:"sizes,omitzero"`
 	SizedSellers int64 `json:"sized_sellers,omitzero"`
 	// Alone are the venues with a single seller, who has the weight of the whole venue.
-	Alone []Alone `json:"alone,omitempty"`
+	Alone []LoneSeller `json:"alone,omitempty"`
 	// AskedOnly are the records of which no sale is known. Old are records that count and are
 	// MaxDays old or older, and Undated those without a date; both are empty without Today. The
 	// other three are records that lack a size, the worth of a frame, or a seller.
-	AskedOnly     []int `json:"asked_only,omitempty"`
-	Old           []int `json:"old,omitempty"`
-	Undated       []int `json:"undated,omitempty"`
-	WithoutSize   []int `json:"without_size,omitempty"`
-	WithoutFrame  []int `json:"without_frame_worth,omitempty"`
-	WithoutSeller []int `json:"without_seller,omitempty"`
+	AskedOnly         []int `json:"asked_only,omitempty"`
+	Old               []int `json:"old,omitempty"`
+	Undated           []int `json:"undated,omitempty"`
+	WithoutSize       []int `json:"without_size,omitempty"`
+	WithoutFrameWorth []int `json:"without_frame_worth,omitempty"`
+	WithoutSeller     []int `json:"without_seller,omitempty"`
 }
 
-// Alone is a seller who is the only one of a venue.
-type Alone struct {
+// LoneSeller is a seller who is the only one of a venue.
+type LoneSeller struct {
 	Venue  string `json:"venue"`
 	Seller string `json:"seller,omitempty"`
 }
 
-func (s Summary) collect(records []comparables.Record, o Options) Collect {
-	c := Collect{
+func (s Summary) collect(records []comparables.Record, o Options) Missing {
+	c := Missing{
 		Sales:  max(o.minSales()-int64(len(s.Used)), 0),
 		Venues: max(o.minVenues()-int64(len(s.Venues)), 0),
 	}
@@ -52,7 +52,7 @@ func (s Summary) collect(records []comparables.Record, o Options) Collect {
 	return c
 }
 
-func (c *Collect) leftOut(left []LeftOut) {
+func (c *Missing) leftOut(left []LeftOut) {
 	for _, l := range left {
 		switch l.Code {
 		case AskedOnly:
@@ -60,12 +60,12 @@ func (c *Collect) leftOut(left []LeftOut) {
 		case SizeUnknown:
 			c.WithoutSize = append(c.WithoutSize, l.Record)
 		case FrameUnknown:
-			c.WithoutFrame = append(c.WithoutFrame, l.Record)
+			c.WithoutFrameWorth = append(c.WithoutFrameWorth, l.Record)
 		}
 	}
 }
 
-func (c *Collect) used(s Summary, records []comparables.Record, o Options) {
+func (c *Missing) used(s Summary, records []comparables.Record, o Options) {
 	only := make(map[string]string)
 	for _, u := range s.Used {
 		only[u.Venue] = u.Seller
@@ -83,7 +83,7 @@ func (c *Collect) used(s Summary, records []comparables.Record, o Options) {
 	}
 	for _, v := range s.Venues {
 		if v.Sellers == 1 {
-			c.Alone = append(c.Alone, Alone{v.Name, only[v.Name]})
+			c.Alone = append(c.Alone, LoneSeller{v.Name, only[v.Name]})
 		}
 	}
 }

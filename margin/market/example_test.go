@@ -52,7 +52,7 @@ func ExampleSummarize() {
 	// size: exponent 0.507099, of which the data decided 2%
 	// centre 75.00, spread 19.31, from as much as 5.4 sellers
 	// record 10, 400.00: far_above_centre, 5.90407 spreads
-	// only asked: [6] undated: 5 alone: [alone: venue "harbour gallery", seller "gallery"]
+	// only asked: [6] undated: 5 alone: [lone seller: venue "harbour gallery", seller "gallery"]
 }
 
 // Where 80.00 stands, and what two thirds sell below.
@@ -68,7 +68,7 @@ func ExampleSummary_Position() {
 }
 
 // Two sales are no market.
-func ExampleCollect() {
+func ExampleMissing() {
 	s, _ := market.Summarize(seen()[:2], "bittern", market.Basis{Size: quoin.MustSize("A3")}, market.Options{})
 	fmt.Println("centre:", s.Centre)
 	fmt.Printf("to collect: %d sales, %d venue, %d size, %d sellers whose sizes are known\n", s.Collect.Sales, s.Collect.Venues, s.Collect.Sizes, s.Collect.SizedSellers)

@@ -180,7 +180,7 @@ func TestLeftOutAndCollect(t *testing.T) {
 		t.Errorf("left out %s, %d others, used %v", got, s.Others, s.Used)
 	}
 	// 2024-01-31 is 730 days before 2026-01-30: 2024 has 366.
-	want = "collect: sales 2, sizes 2, alone (1), asked only [1], old [2], undated [7], without size [3], without frame worth [4], without seller [2]"
+	want = "missing: sales 2, sizes 2, alone (1), asked only [1], old [2], undated [7], without size [3], without frame worth [4], without seller [2]"
 	if got := fmt.Sprint(s.Collect); got != want {
 		t.Errorf("collect %s, wanted %s", got, want)
 	}

@@ -8,16 +8,16 @@ import "example.com/quoin/internal/form"
 func (b Basis) String() string { return form.String(b) }
 
 // String writes what is given of the adjusted.
-func (a Adjusted) String() string { return form.String(a) }
+func (a AdjustedPrice) String() string { return form.String(a) }
 
 // String writes what is given of the left out.
 func (l LeftOut) String() string { return form.String(l) }
 
 // String writes what is given of the collect.
-func (c Collect) String() string { return form.String(c) }
+func (c Missing) String() string { return form.String(c) }
 
 // String writes what is given of the alone.
-func (a Alone) String() string { return form.String(a) }
+func (a LoneSeller) String() string { return form.String(a) }
 
 // String writes what is given of the exponent.
 func (e Exponent) String() string { return form.String(e) }
@@ -47,7 +47,7 @@ func (o Outlier) String() string { return form.String(o) }
 func (s Summary) String() string { return form.String(s) }
 
 // String writes what is given of the used.
-func (u Used) String() string { return form.String(u) }
+func (u WeightedRecord) String() string { return form.String(u) }
 
 // String writes what is given of the venue.
 func (v Venue) String() string { return form.String(v) }

@@ -91,7 +91,7 @@ func logDistance(a, b quoin.Factor) quoin.Factor {
 }
 
 // outlier weighs one price; false where it is none.
-func (s Spread) outlier(u Used, centre quoin.Amount, limit quoin.Factor) (Outlier, bool) {
+func (s Spread) outlier(u WeightedRecord, centre quoin.Amount, limit quoin.Factor) (Outlier, bool) {
 	if s.Log.Sign() <= 0 {
 		return Outlier{}, false
 	}

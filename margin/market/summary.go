@@ -16,9 +16,9 @@ type Summary struct {
 	Basis   Basis  `json:"basis"`
 	// Used and LeftOut are all records of the product; Others is how many are of
 	// other products.
-	Used    []Used    `json:"used,omitempty"`
-	LeftOut []LeftOut `json:"left_out,omitempty"`
-	Others  int64     `json:"others,omitzero"`
+	Used    []WeightedRecord `json:"used,omitempty"`
+	LeftOut []LeftOut        `json:"left_out,omitempty"`
+	Others  int64            `json:"others,omitzero"`
 	// Venues is what each says, by name.
 	Venues  []Venue `json:"venues,omitempty"`
 	Sellers int64   `json:"sellers"`
@@ -37,12 +37,12 @@ type Summary struct {
 	Spread    quoin.Optional[Spread]       `json:"spread,omitzero"`
 	Quantiles []Quantile                   `json:"quantiles,omitempty"`
 	Outliers  []Outlier                    `json:"outliers,omitempty"`
-	Collect   Collect                      `json:"collect"`
+	Collect   Missing                      `json:"collect"`
 }
 
-// Used is a record that counts, its price on the basis, and its weight, of
+// WeightedRecord is a record that counts, its price on the basis, and its weight, of
 // which all sum to 1.
-type Used struct {
+type WeightedRecord struct {
 	Record int          `json:"record"`
 	Venue  string       `json:"venue"`
 	Seller string       `json:"seller,omitempty"`
@@ -87,7 +87,7 @@ func Summarize(records []comparables.Record, product string, b Basis, o Options)
 	s.Sellers = from.named()
 	for _, x := range sales {
 		r := records[x.record]
-		s.Used = append(s.Used, Used{x.record, r.Venue, r.Seller, x.price, from.weight(x.record, 1)})
+		s.Used = append(s.Used, WeightedRecord{x.record, r.Venue, r.Seller, x.price, from.weight(x.record, 1)})
 		s.Sold = capped(s.Sold, r.Sold)
 	}
 	enough := int64(len(sales)) >= o.minSales() && int64(len(from.Sellers)) >= o.minVenues()

@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Answer is a decided price list, or the conflict that stands in its way. Its
-// JSON is the answer of the shop document.
+// Answer is a decided price list, or the conflict that prevents one. Its JSON is the answer to
+// the shop document.
 type Answer struct {
 	// Key is that of the lot that is answered; none where it has none.
 	Key      string         `json:"key,omitempty"`
@@ -21,7 +21,7 @@ type Answer struct {
 	PriceStep  quoin.Amount `json:"price_step"`
 	PriceLimit quoin.Amount `json:"price_limit"`
 	// Products are in the document's order; none on a conflict.
-	Products []Priced `json:"products"`
+	Products []ProductResult `json:"products"`
 	// Dropped names the preferences that would have left no price, and Emptied
 	// the product that each would have left without one.
 	Dropped []string `json:"dropped"`
@@ -30,7 +30,7 @@ type Answer struct {
 	Conflict []string `json:"conflict,omitempty"`
 	// Clashes is what each rule of the conflict allows each product that it
 	// speaks of, by itself: the first thousand, and all of one product.
-	Clashes []Clash `json:"clashes,omitempty"`
+	Clashes []RuleBounds `json:"clashes,omitempty"`
 	// Gaps is how far apart they are, where a floor stands above a ceiling.
 	Gaps []rule.Gap `json:"gaps,omitempty"`
 	// Remedies are single changes that would end the conflict.
@@ -38,15 +38,15 @@ type Answer struct {
 	// LineSheets are what shops that buy at trade price are handed, Fairs whether to
 	// go, Sets what may be asked for products together, Editions how what is limited
 	// stands.
-	LineSheets []LineSheet `json:"line_sheets,omitempty"`
-	Fairs      []FairPlan  `json:"fairs,omitempty"`
-	Sets       []SetPrice  `json:"sets,omitempty"`
-	Editions   []Limited   `json:"editions,omitempty"`
+	LineSheets []LineSheet     `json:"line_sheets,omitempty"`
+	Fairs      []FairResult    `json:"fairs,omitempty"`
+	Sets       []SetPrice      `json:"sets,omitempty"`
+	Editions   []EditionStatus `json:"editions,omitempty"`
 	// Credits is what being paid early costs in a year, where a discount is given for
 	// it.
-	Credits []Credited `json:"credits,omitempty"`
+	Credits []EarlyPayment `json:"credits,omitempty"`
 	// Bought is what offers and stocks of supplies come to.
-	Bought []Bought `json:"bought,omitempty"`
+	Bought []SupplyCost `json:"bought,omitempty"`
 	// Machines is what each machine adds to a print, and the prints that it is
 	// spread over.
 	Machines []Machine `json:"machines,omitempty"`
@@ -56,65 +56,65 @@ type Answer struct {
 	Cautions []string `json:"cautions"`
 }
 
-// Priced is one product of the list.
-type Priced struct {
-	ID       string       `json:"id"`
-	Name     string       `json:"name,omitempty"`
-	Price    quoin.Amount `json:"price"`
-	Least    quoin.Amount `json:"least"`
-	Greatest quoin.Amount `json:"greatest"`
-	Allowed  Allowed      `json:"allowed,omitzero"`
+// ProductResult is one product of the list.
+type ProductResult struct {
+	ID       string        `json:"id"`
+	Name     string        `json:"name,omitempty"`
+	Price    quoin.Amount  `json:"price"`
+	Least    quoin.Amount  `json:"least"`
+	Greatest quoin.Amount  `json:"greatest"`
+	Allowed  AllowedPrices `json:"allowed,omitzero"`
 	// Pattern says the allowed prices short where they may be more runs than
 	// JSON lists, as endings without a low limit leave.
-	Pattern *rule.Pattern `json:"allowed_pattern,omitempty"`
+	AllowedPattern *rule.Pattern `json:"allowed_pattern,omitempty"`
 	// Lower and Higher say why the price is not the next one that the endings
 	// would allow; none where the grid ends there.
-	Lower    Beside `json:"lower,omitzero"`
-	Higher   Beside `json:"higher,omitzero"`
-	Channels []Sold `json:"channels"`
-	// Public is how the price stands with each channel: what it alone would ask,
+	Lower    WhyNot          `json:"lower,omitzero"`
+	Higher   WhyNot          `json:"higher,omitzero"`
+	Channels []ChannelResult `json:"channels"`
+	// ByChannel is how the price stands with each channel: what it alone would ask,
 	// which sets the price, what it keeps.
-	Public Public `json:"by_channel,omitzero"`
+	ByChannel ByChannel `json:"by_channel,omitzero"`
 	// Parcels is how its orders are sent, in channels that go by a tariff.
-	Parcels []Parceled `json:"parcels,omitempty"`
-	// Made is what was worked out for its lines: layouts, lengths, volumes.
-	Made []Made `json:"worked_out,omitempty"`
-	// Going is how many prints its run starts, where the run asks to be sure.
-	Going *Going `json:"run_start,omitempty"`
+	Parcels []Shipping `json:"parcels,omitempty"`
+	// WorkedOut is what was worked out for its lines: layouts, lengths, volumes.
+	WorkedOut []DerivedLine `json:"worked_out,omitempty"`
+	// RunStarts is how many prints its run starts, where the run asks to be sure.
+	RunStart *RunStarts `json:"run_start,omitempty"`
 	// Sourcing is making its prints against having them made, where it has quotes.
 	Sourcing *Sourcing `json:"sourcing,omitempty"`
-	// Spread is what the ranges of the document come to; none where it has none.
-	Spread *Spread `json:"uncertainty,omitempty"`
+	// Uncertainty is what the ranges of the document come to; none where it has none.
+	Uncertainty *Uncertainty `json:"uncertainty,omitempty"`
 }
 
-// Clash is the prices that one rule of a conflict allows one product: from
-// Least to Greatest, which are not given where it allows none.
-type Clash struct {
+// RuleBounds are the prices that one rule of a conflict allows one product: from Least to
+// Greatest. Both are missing if it allows none.
+type RuleBounds struct {
 	Product  string                       `json:"product"`
 	Rule     string                       `json:"rule"`
 	Least    quoin.Optional[quoin.Amount] `json:"least,omitzero"`
 	Greatest quoin.Optional[quoin.Amount] `json:"greatest,omitzero"`
 }
 
-// Sold is a product in a channel, at its price.
-type Sold struct {
+// ChannelResult is a product in a channel, at its price.
+type ChannelResult struct {
 	ID        string           `json:"id"`
 	Name      string           `json:"name,omitempty"`
 	Statement margin.Statement `json:"statement"`
 	// Orders are its kinds of order one by one, where the channel's way of selling
 	// is more than a price and fees.
-	Orders []Ordered `json:"orders,omitempty"`
+	Orders []OrderResult `json:"orders,omitempty"`
 	// Range is what the ranges of the document come to at this price; none where
 	// it has none.
-	Range *Unsure `json:"range,omitempty"`
+	Range *StatementRange `json:"range,omitempty"`
 	// DeadZones are the prices at which a lower one keeps more here.
 	DeadZones []rule.DeadZone `json:"dead_zones,omitempty"`
 	// Explanation is where the statement comes from, step by step: each of its lines
 	// is the value of the step with its code.
-	Explanation Reasons `json:"steps,omitzero"`
+	Steps Reasons `json:"steps,omitzero"`
 }
 
-// Cautions stand under every printed result.
+// Cautions returns the sentences that stand under every printed result.
 func Cautions() []string {
 	return []string{
 		"These are estimates from the figures in the document, and only as good as they are.",
@@ -123,23 +123,23 @@ func Cautions() []string {
 	}
 }
 
-// decided is a document with what its rules come to: all that an answer is made of.
+// decidedList is a document with what its rules come to: all that an answer is made of.
 // Nothing in it changes, so what is computed when it is asked for may be so from
 // anywhere.
-type decided struct {
-	worked
-	*maker
+type decidedList struct {
+	derivedDocument
+	*sharedCosts
 	items     []rule.Item
 	dec       rule.Decision
 	discounts discounts
 }
 
-func (d *decided) answer() (Answer, error) {
+func (d *decidedList) answer() (Answer, error) {
 	a, err := d.reasoned()
 	if err != nil {
 		return a, err
 	}
-	if err := d.sells(&a); err != nil {
+	if err := d.addStatements(&a); err != nil {
 		return a, err
 	}
 	a.Bought = d.bought
@@ -151,7 +151,7 @@ func (d *decided) answer() (Answer, error) {
 }
 
 // reasoned is an answer as far as it is about single products, with their reasons.
-func (d *decided) reasoned() (Answer, error) {
+func (d *decidedList) reasoned() (Answer, error) {
 	a := d.outcome()
 	if len(a.Conflict) > 0 {
 		a.Remedies = d.remedies(d.dec, d.items)
@@ -160,10 +160,10 @@ func (d *decided) reasoned() (Answer, error) {
 }
 
 // outcome is an answer without its products.
-func (d *decided) outcome() Answer {
+func (d *decidedList) outcome() Answer {
 	g := d.items[0].Grid // that of all products, of which there is one at least
 	a := Answer{
-		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp), Products: []Priced{}, Dropped: append([]string{}, d.dec.Dropped...),
+		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp), Products: []ProductResult{}, Dropped: append([]string{}, d.dec.Dropped...),
 		Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: Cautions(),
 	}
 	if len(a.Conflict) > 0 {
@@ -179,8 +179,8 @@ func (d *decided) outcome() Answer {
 }
 
 // products adds the products, each as priced says.
-func (d *decided) products(a *Answer, priced func(i int, p *Priced) error) error {
-	a.Products = make([]Priced, len(d.dec.Prices))
+func (d *decidedList) products(a *Answer, priced func(i int, p *ProductResult) error) error {
+	a.Products = make([]ProductResult, len(d.dec.Prices))
 	for i := range a.Products {
 		if err := priced(i, &a.Products[i]); err != nil {
 			return err
@@ -189,8 +189,8 @@ func (d *decided) products(a *Answer, priced func(i int, p *Priced) error) error
 	return nil
 }
 
-// sells adds what is said of channels, sets and editions rather than of products.
-func (d *decided) sells(a *Answer) (err error) {
+// addStatements adds what is said of channels, sets and editions rather than of products.
+func (d *decidedList) addStatements(a *Answer) (err error) {
 	if len(d.dec.Prices) == 0 {
 		return nil
 	}
@@ -199,60 +199,60 @@ func (d *decided) sells(a *Answer) (err error) {
 	if a.Fairs, err = d.fairs(a.Products); err != nil {
 		return err
 	}
-	a.Sets, err = d.sets(d.dec.Prices, d.maker)
+	a.Sets, err = d.sets(d.dec.Prices, d.sharedCosts)
 	return err
 }
 
 // figures is a product's price, the least and the greatest allowed, and its statements.
-func (d *decided) figures(i int, p *Priced) error {
+func (d *decidedList) figures(i int, p *ProductResult) error {
 	places := d.Currency.Digits()
 	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
 	least, _ := allowed.Least()
 	greatest, _ := allowed.Greatest()
-	*p = Priced{
+	*p = ProductResult{
 		ID: d.items[i].ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 	}
-	p.Channels = make([]Sold, len(d.items[i].Offers))
+	p.Channels = make([]ChannelResult, len(d.items[i].Offers))
 	for j := range p.Channels {
 		o := &d.items[i].Offers[j]
-		p.Channels[j] = Sold{ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price)}
+		p.Channels[j] = ChannelResult{ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price)}
 	}
 	return nil
 }
 
 // priced is a product with its reasons.
-func (d *decided) priced(i int, p *Priced) (err error) {
+func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 	if err := d.figures(i, p); err != nil {
 		return err
 	}
 	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
-	p.Allowed = Allowed{Set: allowed, places: d.Currency.Digits()}
+	p.Allowed = AllowedPrices{Set: allowed, places: d.Currency.Digits()}
 	if allowed.RunsAtMost() > mostListed {
 		pattern := allowed.Pattern()
-		p.Pattern = &pattern
+		p.AllowedPattern = &pattern
 	}
-	p.Made, p.Going = d.made[i], d.goings[i]
-	p.Lower, p.Higher = Beside{of: d, at: i, side: -1}, Beside{of: d, at: i, side: +1}
-	p.Public = Public{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
+	p.WorkedOut, p.RunStart = d.byLine[i], d.runs[i]
+	p.Lower, p.Higher = WhyNot{of: d, at: i, side: -1}, WhyNot{of: d, at: i, side: +1}
+	p.ByChannel = ByChannel{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
 	for j := range p.Channels {
 		sold := &p.Channels[j]
 		c, err := d.inChannel(i, j, p)
 		if err != nil {
 			return err
 		}
-		p.Public.zones[j], p.Public.channels[j] = sold.DeadZones, c.Channel
-		sold.Explanation = Reasons{steps: func() []quoin.Step { return d.ledger(d.places, i, j, d.maker, c).Explain(price) }}
+		p.ByChannel.zones[j], p.ByChannel.channels[j] = sold.DeadZones, c.Channel
+		sold.Steps = Reasons{steps: func() []quoin.Step { return d.statementInputs(d.places, i, j, d.sharedCosts, c).Explain(price) }}
 	}
-	if p.Parcels, err = d.parcels(i, d.maker); err != nil {
+	if p.Parcels, err = d.parcels(i, d.sharedCosts); err != nil {
 		return err
 	}
-	p.Sourcing, err = d.sourcing(i, p.Channels, d.maker)
+	p.Sourcing, err = d.sourcing(i, p.Channels, d.sharedCosts)
 	return err
 }
 
 // inChannel adds to a product in channel j its dead zones and its kinds of order.
-func (d *decided) inChannel(i, j int, p *Priced) (c sold, err error) {
+func (d *decidedList) inChannel(i, j int, p *ProductResult) (c sold, err error) {
 	o, in := &d.items[i].Offers[j], &p.Channels[j]
 	if in.DeadZones, err = rule.DeadZones(d.items[i].Grid, *o); err != nil {
 		in.DeadZones = nil // too fine to tell apart; the price stands without them
@@ -277,14 +277,14 @@ func firstNamed[T any](all []T) (named []T, more bool) {
 
 // clashes is what each rule of the conflict allows product i. A rule that does
 // not speak of it, and a step, which by itself allows anything, say nothing.
-func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []Clash {
-	var out []Clash
+func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []RuleBounds {
+	var out []RuleBounds
 	for _, r := range dec.Speaking(i) {
-		_, step := d.Rules[r].Kind.(rule.Step)
+		_, step := d.Rules[r].Kind.(rule.SizeRatio)
 		if step || !clashing[d.Rules[r].ID] {
 			continue
 		}
-		c := Clash{Product: d.Products[i].ID, Rule: d.Rules[r].ID}
+		c := RuleBounds{Product: d.Products[i].ID, Rule: d.Rules[r].ID}
 		allows := dec.Allows(r, i)
 		if least, ok := allows.Least(); ok {
 			greatest, _ := allows.Greatest()
@@ -295,21 +295,21 @@ func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []
 	return out
 }
 
-// Allowed is the prices of a product that all rules allow. In the JSON of an answer it is
-// its runs of neighbouring prices, each as first and last, and the answer says by which
-// steps they go; by itself it is an object that says it all.
-type Allowed struct {
+// AllowedPrices are the prices of a product that all rules allow. In the JSON of an answer they
+// are runs of neighbouring prices, each as its first and its last price; the answer has the
+// price step. Their own JSON is an object that holds everything.
+type AllowedPrices struct {
 	rule.Set
 	places   int
 	inAnswer bool              // while its answer is written
 	listed   [][2]quoin.Amount // while that is read
 }
 
-// IsZero reports whether nothing is said of what is allowed.
-func (a Allowed) IsZero() bool { return a.Grid().Len() == 0 && a.listed == nil }
+// IsZero reports whether nothing is known about the allowed prices.
+func (a AllowedPrices) IsZero() bool { return a.Grid().Len() == 0 && a.listed == nil }
 
 // Equal reports whether both are the same prices.
-func (a Allowed) Equal(b Allowed) bool { return a.Set.Equal(b.Set) }
+func (a AllowedPrices) Equal(b AllowedPrices) bool { return a.Set.Equal(b.Set) }
 
 // mostListed bounds the runs that an answer lists; Set.Runs yields them all. A shop with
 // endings, and no limit of its own, has a run for each price.
@@ -322,10 +322,10 @@ type alone struct {
 	rule.Pattern
 }
 
-// MarshalJSON writes the prices as an object: the pattern that they are, with the step and
-// the limit of all prices. In the JSON of an answer it lists the runs, the first hundred
-// where there are more: then Priced.Pattern says them all.
-func (a Allowed) MarshalJSON() ([]byte, error) {
+// MarshalJSON writes the prices as an object: their pattern, with the step and the limit of all
+// prices. In the JSON of an answer they are runs, at most a hundred. If there are more, the
+// pattern beside them describes all.
+func (a AllowedPrices) MarshalJSON() ([]byte, error) {
 	if a.inAnswer {
 		return a.runs()
 	}
@@ -333,11 +333,11 @@ func (a Allowed) MarshalJSON() ([]byte, error) {
 	return json.Marshal(alone{a.money(g.Step()), a.money(g.Price(g.Len())), a.Pattern()})
 }
 
-func (a Allowed) money(p quoin.Amount) quoin.Amount {
+func (a AllowedPrices) money(p quoin.Amount) quoin.Amount {
 	return p.Round(max(a.places, p.Places()), quoin.HalfUp)
 }
 
-func (a Allowed) runs() ([]byte, error) {
+func (a AllowedPrices) runs() ([]byte, error) {
 	out := []byte{'['}
 	n := 0
 	for first, last := range a.Runs() {
@@ -356,15 +356,14 @@ func (a Allowed) runs() ([]byte, error) {
 	return append(out, ']'), nil
 }
 
-// UnmarshalJSON reads what MarshalJSON writes of allowed prices by themselves. The error is
-// a Problem.
-func (a *Allowed) UnmarshalJSON(data []byte) error {
+// UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
+func (a *AllowedPrices) UnmarshalJSON(data []byte) error {
 	var of alone
 	if err := form.ReadStored(data, &of, nil); err != nil {
 		return err
 	}
 	if of.Step.IsZero() && of.Limit.IsZero() && len(of.Between) == 0 {
-		*a = Allowed{}
+		*a = AllowedPrices{}
 		return nil
 	}
 	g, err := quoin.NewGrid(of.Step, of.Limit)
@@ -375,6 +374,6 @@ func (a *Allowed) UnmarshalJSON(data []byte) error {
 	if err != nil {
 		return err
 	}
-	*a = Allowed{Set: set, places: of.Step.Places()}
+	*a = AllowedPrices{Set: set, places: of.Step.Places()}
 	return nil
 }

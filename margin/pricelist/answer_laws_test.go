@@ -32,22 +32,22 @@ func waysAreExplained(t *rapid.T) {
 	a := must(pricelist.Decide(drawnWays(t)))(t)
 	for _, p := range a.Products {
 		for _, c := range p.Channels {
-			if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+			if err := quoin.Replay(c.Steps.Steps()); err != nil {
 				t.Fatalf("%s in %s: %v", p.ID, c.ID, err)
 			}
 			explained(t, c)
 		}
 	}
 	for _, s := range a.Sets {
-		reasoned(t, s.ID, s.Explanation, map[quoin.StepCode]quoin.Figure{pricelist.StepExpected: s.Expected.Figure()})
+		reasoned(t, s.ID, s.Steps, map[quoin.StepCode]quoin.Figure{pricelist.StepExpected: s.Expected.Figure()})
 	}
 	for _, f := range a.Fairs {
-		reasoned(t, f.ID, f.Explanation, map[quoin.StepCode]quoin.Figure{fair.StepResult: f.Result.Figure(), fair.StepFixed: f.Fixed.Figure(), fair.StepCommission: f.Commission.Figure()})
+		reasoned(t, f.ID, f.Steps, map[quoin.StepCode]quoin.Figure{fair.StepResult: f.Result.Figure(), fair.StepFixed: f.Fixed.Figure(), fair.StepCommission: f.Commission.Figure()})
 	}
 	for _, e := range a.Editions {
 		for _, r := range e.Products {
 			months, _ := r.Months.Get()
-			reasoned(t, r.Product, r.Explanation, map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Takings.Figure(), edition.StepKept: r.Keeps.Figure(), edition.StepMonths: months.Figure()})
+			reasoned(t, r.Product, r.Reasons, map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Proceeds.Figure(), edition.StepKept: r.Contribution.Figure(), edition.StepMonths: months.Figure()})
 		}
 	}
 }
@@ -90,7 +90,7 @@ func alone(doc pricelist.Document, product string, j int, dropped []string) pric
 	c := doc.Channels[j]
 	var rules []rule.Rule
 	for _, r := range doc.Rules {
-		_, step := r.Kind.(rule.Step)
+		_, step := r.Kind.(rule.SizeRatio)
 		elsewhere := aboutChannels(r.Kind) && len(r.Channels) > 0 && !slices.Contains(r.Channels, c.ID)
 		if step || elsewhere || slices.Contains(dropped, r.ID) || !r.SpeaksOf(product, designOf(doc, product)) {
 			continue
@@ -111,14 +111,14 @@ func floorsAreThoseOfOneChannel(t *rapid.T) {
 	a := must(pricelist.Decide(doc))(t)
 	for i, p := range a.Products {
 		var highest quoin.Amount
-		standing := p.Public.Channels()
+		standing := p.ByChannel.Channels()
 		for j, s := range standing {
 			b := must(pricelist.Decide(alone(doc, p.ID, j, a.Dropped)))(t)
 			floor, ok := s.Floor.Get()
-			if s.Silent != !asksOf(doc, p.ID, s.Channel, a.Dropped) {
-				t.Fatalf("%s in %s: silent %t", p.ID, s.Channel, s.Silent)
+			if s.NoRule != !asksOf(doc, p.ID, s.Channel, a.Dropped) {
+				t.Fatalf("%s in %s: silent %t", p.ID, s.Channel, s.NoRule)
 			}
-			if s.Silent && !ok && !s.Sets {
+			if s.NoRule && !ok && !s.SetsPrice {
 				continue
 			}
 			if ok != (len(b.Conflict) == 0) || ok && !floor.Equal(b.Products[i].Least) {
@@ -132,8 +132,8 @@ func floorsAreThoseOfOneChannel(t *rapid.T) {
 			}
 		}
 		for _, s := range standing {
-			if floor, ok := s.Floor.Get(); s.Sets != (ok && floor.Equal(highest)) {
-				t.Fatalf("%s in %s: sets the price %t, with a floor of %s of %s", p.ID, s.Channel, s.Sets, floor, highest)
+			if floor, ok := s.Floor.Get(); s.SetsPrice != (ok && floor.Equal(highest)) {
+				t.Fatalf("%s in %s: sets the price %t, with a floor of %s of %s", p.ID, s.Channel, s.SetsPrice, floor, highest)
 			}
 		}
 	}
@@ -196,7 +196,7 @@ func discountsHoldAndNoDeeper(t *rapid.T) {
 	i := rapid.IntRange(0, len(a.Products)-1).Draw(t, "product asked")
 	j := rapid.IntRange(0, len(doc.Channels)-1).Draw(t, "channel asked")
 	p := a.Products[i]
-	s := p.Public.Channels()[j]
+	s := p.ByChannel.Channels()[j]
 	found := int64(0)
 	for n := int64(1); s.Discount != nil && n < 100; n++ {
 		if quoin.FactorOf(n).Over(quoin.FactorOf(100)).Rate().Equal(s.Discount.By) {
@@ -211,8 +211,8 @@ func discountsHoldAndNoDeeper(t *rapid.T) {
 		if holds, _ := bears(doc, a.Dropped, it, j, p.Price); !holds {
 			t.Fatalf("%d%% off breaks a rule", found)
 		}
-		if kept := it.Offers[j].Sale.At(p.Price).Contribution; !kept.Equal(s.Discount.Keeps) || kept.Sign() < 0 {
-			t.Fatalf("%d%% off keeps %v, not %v", found, kept, s.Discount.Keeps)
+		if kept := it.Offers[j].Sale.At(p.Price).Contribution; !kept.Equal(s.Discount.Contribution) || kept.Sign() < 0 {
+			t.Fatalf("%d%% off keeps %v, not %v", found, kept, s.Discount.Contribution)
 		}
 	}
 	if found < 99 {
@@ -226,8 +226,8 @@ func discountsHoldAndNoDeeper(t *rapid.T) {
 			t.Fatalf("stopped by %q and a loss: %t; rules hold: %t, it loses: %t", s.Discount.Rules, s.Discount.Loss, holds, loses)
 		}
 	}
-	if kept := discounted(t, doc, j, 10)[i].Offers[j].Sale.At(p.Price).Contribution; !kept.Equal(s.TenthOff.Keeps) {
-		t.Fatalf("a tenth off keeps %v, not %v", kept, s.TenthOff.Keeps)
+	if kept := discounted(t, doc, j, 10)[i].Offers[j].Sale.At(p.Price).Contribution; !kept.Equal(s.TenthOff.Contribution) {
+		t.Fatalf("a tenth off keeps %v, not %v", kept, s.TenthOff.Contribution)
 	}
 }
 
@@ -257,7 +257,7 @@ func deepestDiscountByScanning(t *rapid.T) {
 	if again {
 		return
 	}
-	got := p.Public.Channels()[0].Discount
+	got := p.ByChannel.Channels()[0].Discount
 	if (got == nil) != (deepest == 0) || got != nil && !got.By.Equal(quoin.FactorOf(deepest).Over(quoin.FactorOf(100)).Rate()) {
 		t.Fatalf("%v, want %d%%", got, deepest)
 	}

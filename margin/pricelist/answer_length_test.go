@@ -152,7 +152,7 @@ func TestRulesThatRefuseAreNamedShort(t *testing.T) {
 	var w struct {
 		Products []struct {
 			Lower  struct{ By []struct{ Rule string } }
-			Public []struct{ Discount pricelist.Deepest } `json:"by_channel"`
+			Public []struct{ Discount pricelist.DeepestDiscount } `json:"by_channel"`
 		}
 	}
 	if err := json.Unmarshal(text, &w); err != nil {

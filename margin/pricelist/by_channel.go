@@ -12,10 +12,10 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Public is how one public price stands with every channel that it has to
-// survive. It is computed when it is asked for.
-type Public struct {
-	of *decided
+// ByChannel says how one public price does in every channel. It is computed when it is asked
+// for.
+type ByChannel struct {
+	of *decidedList
 	at int
 	// channels are as they are for the product; zones are the dead ones in each.
 	channels []channel.Channel
@@ -23,39 +23,39 @@ type Public struct {
 	told     []InChannel // where it was read
 }
 
-// InChannel is a public price seen from one channel.
+// InChannel says how a public price does in one channel.
 type InChannel struct {
 	Channel string `json:"channel"`
 	// Floor is the least price that the rules would allow if the product were sold
 	// here alone; none where they would allow none, and where none asks anything of
 	// the channel, as Silent says. Sets says that no other channel asks for more.
-	Floor  quoin.Optional[quoin.Amount] `json:"floor,omitzero"`
-	Sets   bool                         `json:"sets_price"`
-	Silent bool                         `json:"no_rule,omitzero"`
+	Floor     quoin.Optional[quoin.Amount] `json:"floor,omitzero"`
+	SetsPrice bool                         `json:"sets_price"`
+	NoRule    bool                         `json:"no_rule,omitzero"`
 	// Keeps is what a sale contributes, PerHour what it brings for each of the
 	// maker's own hours, contribution and own time ÷ hours; none without any.
-	Keeps   quoin.Amount                 `json:"contribution"`
-	PerHour quoin.Optional[quoin.Amount] `json:"per_hour,omitzero"`
+	Contribution quoin.Amount                 `json:"contribution"`
+	PerHour      quoin.Optional[quoin.Amount] `json:"per_hour,omitzero"`
 	// Below and Above are the dead zones nearest to the price that end below it,
 	// and that begin above it; In the one that it lies in.
-	Below *rule.DeadZone `json:"below,omitempty"`
-	In    *rule.DeadZone `json:"inside,omitempty"`
-	Above *rule.DeadZone `json:"above,omitempty"`
+	Below  *rule.DeadZone `json:"below,omitempty"`
+	Inside *rule.DeadZone `json:"inside,omitempty"`
+	Above  *rule.DeadZone `json:"above,omitempty"`
 	// BreakEven is how many have to be sold here for each cost that does not hang
 	// on a single sale.
-	BreakEven []Covered `json:"break_even,omitempty"`
+	BreakEven []BreakEven `json:"break_even,omitempty"`
 	// Discount is the deepest discount at which the rules on channels hold here and a
 	// sale contributes no less than nothing; none where even 1% is too much. TenthOff is
 	// a tenth off the items of every order, Rise a price a tenth higher.
-	Discount *Deepest `json:"discount,omitempty"`
-	TenthOff *Moved   `json:"tenth_off,omitempty"`
-	Rise     *Moved   `json:"rise,omitempty"`
+	Discount *DeepestDiscount `json:"discount,omitempty"`
+	TenthOff *PriceChange     `json:"tenth_off,omitempty"`
+	Rise     *PriceChange     `json:"rise,omitempty"`
 }
 
-// Deepest is the deepest discount, and what one per cent more would do: break rules, or
-// lose money. It does neither where even 99% off may be given.
-type Deepest struct {
-	Moved
+// DeepestDiscount is the largest discount that can be given, and what one per cent more would
+// do: break rules, or lose money. It would do neither if even 99% off can be given.
+type DeepestDiscount struct {
+	PriceChange
 	// Rules are the ids of the rules on channels that would break, the first twelve, and
 	// More whether there are others; Loss says that a sale would contribute less than nothing.
 	Rules []string `json:"rules,omitempty"`
@@ -63,64 +63,64 @@ type Deepest struct {
 	Loss  bool     `json:"loss,omitzero"`
 }
 
-// Covered is a cost and how many items have to be sold for it, before it; none
-// where an item contributes nothing.
-type Covered struct {
+// BreakEven is a fixed cost and how many items must be sold to pay it. Items is missing if an
+// item contributes nothing.
+type BreakEven struct {
 	What  string                       `json:"what"`
 	Path  string                       `json:"path"`
 	Cost  quoin.Amount                 `json:"cost"`
 	Items quoin.Optional[quoin.Factor] `json:"items,omitzero"` // not rounded
 }
 
-// Moved is a price that was moved by a share of it.
-type Moved struct {
-	By    quoin.Rate   `json:"by"`
-	Keeps quoin.Amount `json:"contribution"`
+// PriceChange is what a sale contributes if the price changes by a share.
+type PriceChange struct {
+	By           quoin.Rate   `json:"by"`
+	Contribution quoin.Amount `json:"contribution"`
 	// Volume is how many have to be sold for each one before; of a rise, how much
 	// of the volume is enough: contribution before ÷ after, both without what the
 	// channel's period costs.
 	Volume quoin.Optional[quoin.Factor] `json:"volume,omitzero"`
 }
 
-// IsZero reports whether there is nothing to be asked for.
-func (p Public) IsZero() bool { return p.of == nil && p.told == nil }
+// IsZero reports whether there is nothing to ask for.
+func (p ByChannel) IsZero() bool { return p.of == nil && p.told == nil }
 
-func (p Public) item() *rule.Item { return &p.of.items[p.at] }
+func (p ByChannel) item() *rule.Item { return &p.of.items[p.at] }
 
 // price is not rounded to the digits of money, which it has anyway.
-func (p Public) price() quoin.Amount { return p.of.dec.Prices[p.at] }
+func (p ByChannel) price() quoin.Amount { return p.of.dec.Prices[p.at] }
 
 // MarshalJSON writes the channels.
-func (p Public) MarshalJSON() ([]byte, error) { return json.Marshal(p.Channels()) }
+func (p ByChannel) MarshalJSON() ([]byte, error) { return json.Marshal(p.Channels()) }
 
-// Equal reports whether both say the same of the same channels.
-func (p Public) Equal(q Public) bool { return sameJSON(p, q) }
+// Equal reports whether both say the same about the same channels.
+func (p ByChannel) Equal(q ByChannel) bool { return sameJSON(p, q) }
 
-// Channels returns the price as it stands with each channel, in their order.
-func (p Public) Channels() []InChannel {
+// Channels returns how the price does in each channel, in their order.
+func (p ByChannel) Channels() []InChannel {
 	if p.of == nil {
 		return slices.Clone(p.told)
 	}
 	out := make([]InChannel, len(p.item().Offers))
 	var highest quoin.Amount
 	for j, o := range p.item().Offers {
-		out[j] = p.standing(j, o)
+		out[j] = p.inChannel(j, o)
 		if f, ok := out[j].Floor.Get(); ok && f.Cmp(highest) > 0 {
 			highest = f
 		}
 	}
 	for j := range out {
 		f, ok := out[j].Floor.Get()
-		out[j].Sets = ok && f.Equal(highest)
+		out[j].SetsPrice = ok && f.Equal(highest)
 	}
 	return out
 }
 
-func (p Public) standing(j int, o rule.Offer) InChannel {
+func (p ByChannel) inChannel(j int, o rule.Offer) InChannel {
 	st := o.Sale.At(p.price())
-	s := InChannel{Channel: o.Channel, Keeps: st.Contribution}
+	s := InChannel{Channel: o.Channel, Contribution: st.Contribution}
 	_, asked := p.of.dec.Bears(p.at, o.Channel, o.Sale, p.price(), nil)
-	s.Silent = !asked
+	s.NoRule = !asked
 	if least, _, ok := p.of.dec.Floor(p.at, j); ok && asked {
 		s.Floor = quoin.Some(p.of.Currency.Round(least, quoin.HalfUp))
 	}
@@ -128,11 +128,11 @@ func (p Public) standing(j int, o rule.Offer) InChannel {
 		s.PerHour = quoin.Some(st.Contribution.Add(st.OwnTime).Over(h))
 	}
 	s.near(p.zones[j], p.price())
-	s.BreakEven = p.covered(j, o.Sale, st)
+	s.BreakEven = p.breakEven(j, o.Sale, st)
 	c := p.channels[j]
-	s.Discount, s.Rise = p.deepest(j, c, o, st), p.risen(o, st)
+	s.Discount, s.Rise = p.deepestDiscount(j, c, o, st), p.risen(o, st)
 	tenth := p.discounted(j, c, o.Sale, 10)
-	s.TenthOff = moved(perCent(10), st, tenth.At(p.price()))
+	s.TenthOff = priceChange(perCent(10), st, tenth.At(p.price()))
 	return s
 }
 
@@ -142,7 +142,7 @@ func (s *InChannel) near(zones []rule.DeadZone, price quoin.Amount) {
 		again, ends := z.Again.Get()
 		switch {
 		case z.Holds(price):
-			s.In = &z
+			s.Inside = &z
 		case ends && again.Cmp(price) <= 0:
 			s.Below = &z
 		case s.Above == nil && z.First.Cmp(price) > 0:
@@ -151,25 +151,25 @@ func (s *InChannel) near(zones []rule.DeadZone, price quoin.Amount) {
 	}
 }
 
-// covered is the costs that no single sale bears: of the channel's period, of
+// breakEven is the costs that no single sale bears: of the channel's period, of
 // fees that are charged over many orders, of the shop.
-func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered {
+func (p ByChannel) breakEven(j int, sale margin.Sale, st margin.Statement) []BreakEven {
 	c, at := p.of.Channels[j], quoin.InList("channels", j)
-	var out []Covered
+	var out []BreakEven
 	add := func(what string, at quoin.Path, cost, before quoin.Amount) {
 		if cost.IsZero() {
 			return
 		}
-		one := Covered{What: what, Path: at.String(), Cost: cost.WithPlaces(p.of.Currency.Digits())}
+		one := BreakEven{What: what, Path: at.String(), Cost: cost.WithPlaces(p.of.Currency.Digits())}
 		if n, ok := margin.BreakEven(cost, quoin.Amount{}, before); ok {
 			one.Items = quoin.Some(n)
 		}
 		out = append(out, one)
 	}
 	var settled []channel.Settlement
-	add("period", at.Sub("fixed_cost", -1), c.Period.Cost, st.BeforeFixedCost())
+	add("period", at.Sub("fixed_cost", -1), c.FixedCost.Cost, st.BeforeFixedCost())
 	for i, f := range c.Fees {
-		if f.Over.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
+		if f.OrdersTogether.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
 			continue
 		}
 		settled = settledOnce(settled, sale.Terms, p.price())
@@ -186,7 +186,7 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 			if fixed.Cmp(cost) > 0 {
 				cost = fixed
 			}
-			return fixed.Over(f.Over).Part(f.Share.Or(perCent(100)))
+			return fixed.Over(f.OrdersTogether).Part(f.Share.Or(perCent(100)))
 		})
 		add(f.Name, at.Sub("fees", i), cost, st.Contribution.Add(bears))
 	}
@@ -197,11 +197,11 @@ func (p Public) covered(j int, sale margin.Sale, st margin.Statement) []Covered 
 // fixedOf is what a fee over many orders costs whatever any one of them brings: its fixed
 // amount and those of the tiers that are charged, with tax. The base is that of an order.
 func fixedOf(f channel.Fee, base quoin.Amount, places int) quoin.Amount {
-	alone := channel.Fee{Fixed: f.Fixed, Tiers: slices.Clone(f.Tiers), TierMode: f.TierMode, Over: f.Over, Tax: f.Tax, Rounding: f.Rounding, Expected: f.Expected}
+	alone := channel.Fee{Fixed: f.Fixed, Tiers: slices.Clone(f.Tiers), TierMode: f.TierMode, OrdersTogether: f.OrdersTogether, Tax: f.Tax, Rounding: f.Rounding, Expected: f.Expected}
 	for i := range alone.Tiers {
 		alone.Tiers[i].Rate = quoin.Rate{}
 	}
-	charge := alone.Charge(channel.Paid{Items: base}, places)
+	charge := alone.Charge(channel.Payment{Items: base}, places)
 	return charge.Rounded.Add(charge.Tax)
 }
 
@@ -219,9 +219,9 @@ func settledOnce(settled []channel.Settlement, terms channel.Terms, price quoin.
 // mostOff is the deepest discount considered, in per cent.
 const mostOff = 99
 
-// deepest is the deepest discount, in whole per cent, that neither the rules on this
+// deepestDiscount is the deepest discount, in whole per cent, that neither the rules on this
 // channel nor a loss forbid at the price; nil where 1% is too much.
-func (p Public) deepest(j int, c channel.Channel, o rule.Offer, before margin.Statement) *Deepest {
+func (p ByChannel) deepestDiscount(j int, c channel.Channel, o rule.Offer, before margin.Statement) *DeepestDiscount {
 	off := func(n int64) (st margin.Statement, broken []string, ok bool) {
 		less := p.discounted(j, c, o.Sale, n)
 		broken, _ = p.of.dec.Bears(p.at, o.Channel, less, p.price(), func() []margin.Sale { return p.worstOf(j, c, less, n) })
@@ -241,7 +241,7 @@ func (p Public) deepest(j int, c channel.Channel, o rule.Offer, before margin.St
 	if low == 0 || !ok {
 		return nil
 	}
-	d := &Deepest{Moved: *moved(perCent(low), before, kept)}
+	d := &DeepestDiscount{PriceChange: *priceChange(perCent(low), before, kept)}
 	if high <= mostOff {
 		deeper, broken, _ := off(high)
 		d.Rules, d.More = firstNamed(broken)
@@ -251,15 +251,15 @@ func (p Public) deepest(j int, c channel.Channel, o rule.Offer, before margin.St
 }
 
 // risen is a price that is a tenth higher.
-func (p Public) risen(o rule.Offer, before margin.Statement) *Moved {
+func (p ByChannel) risen(o rule.Offer, before margin.Statement) *PriceChange {
 	by := perCent(10)
-	return moved(by, before, o.Sale.At(p.price().Times(by.OnePlus())))
+	return priceChange(by, before, o.Sale.At(p.price().Times(by.OnePlus())))
 }
 
-// moved puts a statement beside the one before. What the channel's period costs is the
+// priceChange puts a statement beside the one before. What the channel's period costs is the
 // same however much is sold, and is left out of the volume.
-func moved(by quoin.Rate, was, is margin.Statement) *Moved {
-	m := Moved{By: by, Keeps: is.Contribution}
+func priceChange(by quoin.Rate, was, is margin.Statement) *PriceChange {
+	m := PriceChange{By: by, Contribution: is.Contribution}
 	before := was.BeforeFixedCost()
 	if volume, ok := promo.VolumeNeeded(before, is.BeforeFixedCost()); ok && before.Sign() > 0 {
 		m.Volume = quoin.Some(volume)
@@ -294,13 +294,13 @@ const mostDiscounts = 100_000
 
 // discounted is the sale with so many per cent taken off the items of every order: its
 // goods stay, and its terms change. The channel is as it is for the product.
-func (p Public) discounted(j int, c channel.Channel, sale margin.Sale, perCent int64) margin.Sale {
+func (p ByChannel) discounted(j int, c channel.Channel, sale margin.Sale, perCent int64) margin.Sale {
 	sale.Terms = p.of.discountTerms(j, c, perCent)
 	return sale
 }
 
 // worstOf is a discounted sale by each kind of order.
-func (p Public) worstOf(j int, c channel.Channel, sale margin.Sale, perCent int64) []margin.Sale {
+func (p ByChannel) worstOf(j int, c channel.Channel, sale margin.Sale, perCent int64) []margin.Sale {
 	if c.ByProduct() {
 		return sale.Worst()
 	}
@@ -315,7 +315,7 @@ func (p Public) worstOf(j int, c channel.Channel, sale margin.Sale, perCent int6
 	return sale.WorstBy(known.kinds)
 }
 
-func (d *decided) discountTerms(j int, c channel.Channel, by int64) channel.Terms {
+func (d *decidedList) discountTerms(j int, c channel.Channel, by int64) channel.Terms {
 	if c.ByProduct() {
 		return d.lowered(c, by)
 	}
@@ -335,7 +335,7 @@ func (d *decided) discountTerms(j int, c channel.Channel, by int64) channel.Term
 }
 
 // lowered is the terms of a channel with a promotion of so many per cent more.
-func (d *decided) lowered(c channel.Channel, by int64) channel.Terms {
+func (d *decidedList) lowered(c channel.Channel, by int64) channel.Terms {
 	rest := c.Promotion.Complement().Times(perCent(by).Complement())
 	c.Promotion = quoin.FactorOf(1).Sub(rest).Rate()
 	return c.Terms(d.Currency)

@@ -12,15 +12,15 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns everything wrong with a document made in Go, at once; Decode
-// does it by itself. The error is quoin.Problems.
+// Check returns everything that is wrong with a document made in Go, at once. Decode does this
+// itself. The error is quoin.Problems.
 func (d Document) Check() error {
 	_, err := form.Copy(d).checked()
 	return err
 }
 
 // checked checks and works out a document that nobody else holds.
-func (d Document) checked() (worked, error) {
+func (d Document) checked() (derivedDocument, error) {
 	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&d).Elem())
 	w := check(d, &c)
@@ -32,7 +32,7 @@ func (d Document) checked() (worked, error) {
 type checker struct {
 	*form.Collector
 	*memory
-	doc      worked
+	doc      derivedDocument
 	supplies map[string]cost.Supply
 	ids      map[string]ids // by list
 	open     bool           // of a shop
@@ -48,11 +48,11 @@ type ids struct {
 }
 
 func newChecker(doc Document, c *form.Collector, m *memory) checker {
-	return checker{Collector: c, memory: m, doc: worked{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
+	return checker{Collector: c, memory: m, doc: derivedDocument{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
 }
 
 // maker is that of the document, or of the lot in its shop.
-func (k checker) maker() (*maker, error) {
+func (k checker) maker() (*sharedCosts, error) {
 	if k.shop != nil {
 		return k.shop.of(k.doc.Document, nil), nil
 	}
@@ -61,7 +61,7 @@ func (k checker) maker() (*maker, error) {
 
 // check checks a document whose values were checked, and works it out, at the ends of its
 // ranges too.
-func check(doc Document, c *form.Collector) worked {
+func check(doc Document, c *form.Collector) derivedDocument {
 	k := newChecker(doc, c, newMemory())
 	given := k.check()
 	if len(k.doc.inputs) > 0 && len(c.Problems) == 0 {
@@ -91,7 +91,7 @@ func (k *checker) check() Document {
 		maps.Copy(k.doc.origins, origins)
 	}
 	k.bought(given)
-	k.made(given)
+	k.derivedLines(given)
 	k.ways()
 	k.selling()
 	k.rules()
@@ -114,7 +114,7 @@ func (k *checker) ranged(given Document) reflect.Value {
 
 // end works out a document that has ranges at one end of them all, and checks
 // what that can make of it: all else is as it was.
-func (k checker) end(doc Document, at func(Document) Document) *worked {
+func (k checker) end(doc Document, at func(Document) Document) *derivedDocument {
 	var c form.Collector
 	w := at(doc).work(&c, k.memory, nil)
 	for i, s := range w.Supplies {

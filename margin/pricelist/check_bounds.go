@@ -65,7 +65,7 @@ func answerLength(products []Product, each int64) int64 {
 // productLength is that of one product in all channels.
 func productLength(d Document, ranges int) int64 {
 	sum := int64(bytesOfProduct)
-	if slices.ContainsFunc(d.Rules, isKind[rule.Step]) {
+	if slices.ContainsFunc(d.Rules, isKind[rule.SizeRatio]) {
 		sum += bytesOfLadder
 	}
 	if limit, given := d.PriceLimit.Get(); slices.ContainsFunc(d.Rules, isKind[rule.Ending]) && (!given || limit.Cmp(quoin.AmountOf(mostListed, 0)) > 0) {
@@ -118,11 +118,11 @@ func documentLength(d Document) int64 {
 // deciding takes time for.
 const mostAsked = 10_000_000
 
-// mostTried bounds how many sizes preferred steps are tried with, all together.
-const mostTried = 4_000_000
+// mostSizesTried bounds how many sizes preferred steps are tried with, all together.
+const mostSizesTried = 4_000_000
 
 // asked checks that there are not too many rules for so many products and channels.
-func (k checker) asked(shown *designs) bool {
+func (k checker) sizeRatiosTried(shown *designs) bool {
 	sum, pairs, preferred := 0, 0, 0
 	for _, r := range k.doc.Rules {
 		products, channels := len(k.doc.Products), len(k.doc.Channels)
@@ -136,7 +136,7 @@ func (k checker) asked(shown *designs) bool {
 			channels = len(r.Channels)
 		}
 		sum += products * max(channels, 1)
-		if isKind[rule.Step](r) {
+		if isKind[rule.SizeRatio](r) {
 			pairs += products
 			if r.Strength == rule.Prefer {
 				preferred++
@@ -144,7 +144,7 @@ func (k checker) asked(shown *designs) bool {
 		}
 	}
 	at := (*path)(nil).Field("rules")
-	return k.within(pairs*preferred, mostTried, at, fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), " together",
+	return k.within(pairs*preferred, mostSizesTried, at, fmt.Sprintf("%d preferred steps, each to be tried with %d sizes on ladders", preferred, pairs), " together",
 		"put steps that are alike into one rule that names the designs, or none, or decide the products in lots") &&
 		k.within(sum, mostAsked, at, fmt.Sprintf("rules that ask %d times about a product in a channel", sum), "",
 			"decide the products in lots, or let rules name the products and channels that they are about")
@@ -167,7 +167,7 @@ const mostWays = 10_000_000
 // its packings by each step of a zone. A packing by itself counts as some steps, since
 // the answer says why it was not taken; and so does what is measured of a packing
 // once, whatever is sent.
-func (k checker) sendable(m *maker) bool {
+func (k checker) sendable(m *sharedCosts) bool {
 	const (
 		byPacking = 50
 		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
@@ -186,7 +186,7 @@ func (k checker) sendable(m *maker) bool {
 	}
 	for j, c := range k.doc.Channels {
 		post := m.posts[c.Tariff]
-		if c.Tariff == "" || post.Post == nil {
+		if c.Tariff == "" || post.CompiledTerms == nil {
 			continue
 		}
 		t := k.doc.Tariffs[post.tariff]

@@ -85,7 +85,7 @@ func (k checker) entered(at *path, w *channel.OnDemand) {
 		return
 	}
 	has := func(product string) bool {
-		return slices.ContainsFunc(w.Sizes, func(s channel.Printed) bool { return s.Product == product })
+		return slices.ContainsFunc(w.Sizes, func(s channel.OnDemandProduct) bool { return s.Product == product })
 	}
 	if len(k.doc.Products) > fewSought {
 		sizes := make(map[string]bool, len(w.Sizes))
@@ -161,7 +161,7 @@ func (k checker) zones(at *path, c channel.Channel) {
 }
 
 // shipped checks that a product can be sent in every order.
-func (k checker) shipped(at *path, p Product, m *maker) {
+func (k checker) shipped(at *path, p Product, m *sharedCosts) {
 	if m.mass(p).Sign() <= 0 {
 		k.Add(at.Field("mass"), quoin.Problem{Code: NotWeighed, Found: "nothing that weighs anything", Wanted: "its mass, or the mass or grammage of what it is made of"})
 		return
@@ -223,9 +223,9 @@ func (k checker) others() {
 		if len(s.Products) < 2 && !k.Under(at.Field("products")) {
 			k.Add(at.Field("products"), quoin.Problem{Code: SmallSet, Found: "fewer than two products", Wanted: "what is sold together"})
 		}
-		k.apart(at, s)
+		k.alternatives(at, s)
 		var sum quoin.Rate
-		for j, a := range s.Apart {
+		for j, a := range s.Alternatives {
 			k.of(at.Field("alternatives").At(j).Field("products"), a.Products)
 			k.filled(at.Field("alternatives").At(j).Field("products"), a.Products)
 			sum = sum.Add(a.Share)
@@ -280,7 +280,7 @@ func (k checker) filled(at *path, products []string) {
 
 // apart checks that a set is sold where one order can be put together of several
 // products: not by a house that prints each, nor by a tariff that weighs each.
-func (k checker) apart(at *path, s Set) {
+func (k checker) alternatives(at *path, s Set) {
 	for i, c := range k.doc.Channels {
 		switch {
 		case c.ID != s.Channel || k.Under((*path)(nil).Field("channels").At(i)):

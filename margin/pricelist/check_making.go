@@ -39,7 +39,7 @@ func (k checker) bought(given Document) {
 
 // made checks what products are made of, of lines those that they add to those of their base,
 // and how they are packed.
-func (k checker) made(given Document) {
+func (k checker) derivedLines(given Document) {
 	root, names := (*path)(nil), named{&k}
 	for i, p := range k.doc.Products {
 		at := root.Field("products").At(i)
@@ -48,8 +48,8 @@ func (k checker) made(given Document) {
 		if !k.Under(at) {
 			k.quotes(at, own)
 		}
-		if p.Base != "" {
-			k.known(at.Field("extends"), "products", p.Base)
+		if p.Extends != "" {
+			k.known(at.Field("extends"), "products", p.Extends)
 		}
 		p.Bill[len(p.Bill)-len(own.Bill):].CheckIn(k.Collector, at.Field("bill"), p.Run, names)
 		for _, name := range form.SortedNames(reflect.ValueOf(own.Packing)) {

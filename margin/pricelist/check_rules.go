@@ -25,11 +25,11 @@ func (k checker) rules() {
 		}
 		r.CheckIn(k.Collector, at)
 		k.designs(at, r, shown)
-		if step, ok := r.Kind.(rule.Step); ok {
+		if step, ok := r.Kind.(rule.SizeRatio); ok {
 			k.ladder(at, r, step, shown)
 		}
 	}
-	if k.asked(shown) {
+	if k.sizeRatiosTried(shown) {
 		k.sized(shown)
 	}
 }
@@ -88,7 +88,7 @@ func ofDesigns(r rule.Rule) func(design string) bool {
 }
 
 // ladder checks that a step has sizes to step between.
-func (k checker) ladder(at *path, r rule.Rule, step rule.Step, shown *designs) {
+func (k checker) ladder(at *path, r rule.Rule, step rule.SizeRatio, shown *designs) {
 	if len(r.Products) == 0 {
 		k.rungs(at, r, shown)
 		return
@@ -126,7 +126,7 @@ func (k checker) rungs(at *path, r rule.Rule, shown *designs) {
 // same.
 func (k checker) sized(shown *designs) {
 	for _, r := range k.doc.Rules {
-		step, ok := r.Kind.(rule.Step)
+		step, ok := r.Kind.(rule.SizeRatio)
 		if !ok || len(r.Products) > 0 || step.Order == rule.Listed {
 			continue
 		}

@@ -15,7 +15,7 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// maker is why no small document has a code, and what gives it.
+// sharedCosts is why no small document has a code, and what gives it.
 type maker struct {
 	why  string
 	make func() error
@@ -31,7 +31,7 @@ var unlinked = map[quoin.Code]maker{
 		return err
 	}},
 	rule.BadOwnRule: {"of rules made in Go", func() error {
-		return rule.Rule{ID: "mine", Kind: rule.Own{Name: "mine"}}.Check()
+		return rule.Rule{ID: "mine", Kind: rule.Custom{Name: "mine"}}.Check()
 	}},
 	rule.JudgedApart: {"of rules made in Go", func() error {
 		return rule.Rule{ID: "mine", Kind: notThirteen(quoin.AmountOf(12, 0))}.Agrees(wholePrices("heron"))
@@ -72,24 +72,24 @@ var unlinked = map[quoin.Code]maker{
 	}},
 	pricelist.SeveralProducts: {"of shops whose products come in lots; documents have all of them", func() error {
 		_, err := pricelist.Open(pricelist.Document{Version: 1, Currency: quoin.MustCurrency("EUR"), Channels: []channel.Channel{{ID: "own"}}, Rules: []rule.Rule{
-			{ID: "sizes", Kind: rule.Step{}, Products: []string{"a", "b"}},
+			{ID: "sizes", Kind: rule.SizeRatio{}, Products: []string{"a", "b"}},
 		}})
 		return err
 	}},
-	refund.UnknownLine:   {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Lines[0].Line = 1 })},
-	refund.TooManyBack:   {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Lines[0].Count = 3 })},
-	refund.TooManyResold: {"of single refunds", refunded(func(_ *refund.Order, b *refund.Back) { b.Lines[0].Resold = 2 })},
-	refund.ShippingGone: {"of single refunds", refunded(func(o *refund.Order, b *refund.Back) {
-		o.Returned, b.Shipping = []refund.Back{{Shipping: true}}, true
+	refund.UnknownLine:   {"of single refunds", refunded(func(_ *refund.Order, b *refund.Refund) { b.Lines[0].Line = 1 })},
+	refund.TooManyBack:   {"of single refunds", refunded(func(_ *refund.Order, b *refund.Refund) { b.Lines[0].Count = 3 })},
+	refund.TooManyResold: {"of single refunds", refunded(func(_ *refund.Order, b *refund.Refund) { b.Lines[0].Resold = 2 })},
+	refund.ShippingGone: {"of single refunds", refunded(func(o *refund.Order, b *refund.Refund) {
+		o.Returned, b.Shipping = []refund.Refund{{Shipping: true}}, true
 	})},
-	refund.UntaxedOrder: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Back) {
+	refund.UntaxedOrder: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Refund) {
 		o.Lines[0].Paid, o.Tax = quoin.Amount{}, quoin.MustAmount("0.01")
 	})},
-	refund.TooMuchTax: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Back) { o.TaxIn = quoin.MustAmount("36.01") })},
+	refund.TooMuchTax: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Refund) { o.TaxIn = quoin.MustAmount("36.01") })},
 	parcel.Dearer: {"of a packing that was not taken, beside the shipment", func() error {
 		roomy := envelope()
 		roomy.ID = "roomy envelope"
-		plan := parcel.Plan{Packings: []parcel.Packing{envelope(), roomy}, Tariff: post("2.90")}
+		plan := parcel.ShippingTerms{Packings: []parcel.Packing{envelope(), roomy}, Tariff: post("2.90")}
 		load := parcel.Load{Sheet: quoin.MustSize("A4"), Mass: quoin.MustQuantity("20 g")}
 		shipment, err := plan.Cheapest("home", load, 1, func(id string) quoin.Amount {
 			return map[string]quoin.Amount{"envelope": quoin.MustAmount("0.40"), "roomy envelope": quoin.MustAmount("0.60")}[id]
@@ -140,10 +140,10 @@ func checkMade(t *testing.T, c quoin.Code, severity quoin.Severity, why string, 
 
 // refunded refunds one of two bitterns, of an order or with a refund that is
 // changed before.
-func refunded(change func(*refund.Order, *refund.Back)) func() error {
+func refunded(change func(*refund.Order, *refund.Refund)) func() error {
 	return func() error {
-		o := refund.Order{Lines: []refund.Line{{Product: "bittern", Count: 2, Paid: quoin.MustAmount("36.00")}}, Places: 2}
-		b := refund.Back{Lines: []refund.Item{{Count: 1}}}
+		o := refund.Order{Lines: []refund.OrderLine{{Product: "bittern", Count: 2, Paid: quoin.MustAmount("36.00")}}, Places: 2}
+		b := refund.Refund{Lines: []refund.Item{{Count: 1}}}
 		change(&o, &b)
 		_, err := o.Refund(b)
 		return err
@@ -159,6 +159,6 @@ func envelope() parcel.Packing {
 }
 
 func post(price string) parcel.Tariff {
-	step := parcel.Step{Mass: quoin.MustQuantity("500 g"), Price: quoin.MustAmount(price)}
-	return parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.Step{step}}}}
+	step := parcel.PriceBand{Mass: quoin.MustQuantity("500 g"), Price: quoin.MustAmount(price)}
+	return parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: []parcel.PriceBand{step}}}}
 }

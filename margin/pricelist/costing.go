@@ -11,19 +11,19 @@ import (
 	"example.com/quoin/waste"
 )
 
-// maker holds what the products of a document share.
-type maker struct {
+// sharedCosts holds what the products of a document share.
+type sharedCosts struct {
 	doc         Document
 	grid        quoin.Grid
 	costs       map[string]cost.UnitCost
 	supplies    map[string]cost.Supply
 	terms       []channel.Terms                 // of each channel, for all products
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
-	shelves     []*rule.Shelf                   // of each channel, none for those that go by product
+	compiled    []*rule.CompiledChannel         // of each channel, none for those that go by product
 	comparables map[string][]comparables.Record // by product
 	places      map[string]int                  // of the supplies, by id
 	overhead    quoin.Amount
-	course      *waste.Course            // of the stages
+	course      *waste.CompiledRoute     // of the stages
 	makings     map[string]margin.Making // of the products so far, by id
 	known       map[place]sold           // channels for products so far
 	posts       posts
@@ -36,7 +36,7 @@ type place struct {
 }
 
 // worst is a sale in channel j by each kind of order.
-func (m *maker) worst(j int, s margin.Sale) []margin.Sale {
+func (m *sharedCosts) worst(j int, s margin.Sale) []margin.Sale {
 	if m.doc.Channels[j].ByProduct() {
 		return s.Worst()
 	}
@@ -46,7 +46,7 @@ func (m *maker) worst(j int, s margin.Sale) []margin.Sale {
 	return s.WorstBy(m.kinds[j])
 }
 
-func (d Document) maker() (*maker, error) {
+func (d Document) maker() (*sharedCosts, error) {
 	costs := make(map[string]cost.UnitCost, len(d.Supplies))
 	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
 		u, err := s.UnitCost()
@@ -59,7 +59,7 @@ func (d Document) maker() (*maker, error) {
 	if err != nil {
 		return nil, err
 	}
-	m := &maker{doc: d, course: waste.Route(d.Stages).Course(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
+	m := &sharedCosts{doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
 	for _, s := range d.Supplies {
 		m.supplies[s.ID] = s
 	}
@@ -68,7 +68,7 @@ func (d Document) maker() (*maker, error) {
 
 // maker is that of the document, with tariffs that are measured once for all that is
 // worked out of it.
-func (d worked) maker() (*maker, error) {
+func (d derivedDocument) maker() (*sharedCosts, error) {
 	m, err := d.Document.maker()
 	if err != nil {
 		return nil, err
@@ -85,7 +85,7 @@ func (d worked) maker() (*maker, error) {
 }
 
 // sale is a product in the channel with index j.
-func (m *maker) sale(p Product, j int) (margin.Sale, error) {
+func (m *sharedCosts) sale(p Product, j int) (margin.Sale, error) {
 	c, err := m.sold(p, j)
 	if err != nil {
 		return margin.Sale{}, err
@@ -96,7 +96,7 @@ func (m *maker) sale(p Product, j int) (margin.Sale, error) {
 	}
 	goods := make([]margin.Goods, max(len(c.packed), 1))
 	for k := range goods {
-		how := margin.Packed{Bill: p.Packing[c.Packing]}
+		how := margin.PackingList{Bill: p.Packing[c.Packing]}
 		if len(c.packed) > 0 {
 			how = c.packed[k]
 		}
@@ -109,7 +109,7 @@ func (m *maker) sale(p Product, j int) (margin.Sale, error) {
 		return goods[min(max(order, 0), len(goods)-1)]
 	})
 	sale.Overhead, sale.IncomeTax = m.overhead, m.doc.IncomeTax
-	sale.Selling, err = c.Period.PerItem()
+	sale.Selling, err = c.FixedCost.PerItem()
 	return sale, err
 }
 
@@ -117,13 +117,13 @@ func (m *maker) sale(p Product, j int) (margin.Sale, error) {
 // it and, by a tariff, the postage of its orders and how each is packed and sent.
 type sold struct {
 	channel.Channel
-	packed    []margin.Packed
+	packed    []margin.PackingList
 	sender    sender
 	shipments []parcel.Shipment
 }
 
 // sold is the channel with index j for a product, worked out once.
-func (m *maker) sold(p Product, j int) (sold, error) {
+func (m *sharedCosts) sold(p Product, j int) (sold, error) {
 	c := sold{Channel: m.doc.Channels[j]}
 	if !c.ByProduct() {
 		return c, nil
@@ -142,9 +142,9 @@ func (m *maker) sold(p Product, j int) (sold, error) {
 }
 
 // goods is what making a product for a channel takes, packed in one way.
-func (m *maker) goods(p Product, c channel.Channel, packed margin.Packed) (margin.Goods, error) {
+func (m *sharedCosts) goods(p Product, c channel.Channel, packed margin.PackingList) (margin.Goods, error) {
 	if base, printed := c.Prints(); printed {
-		return margin.Printed(base), nil
+		return margin.GoodsOnDemand(base), nil
 	}
 	making, known := m.makings[p.ID]
 	if !known {
@@ -165,11 +165,11 @@ func (d Document) supplyIndex() map[string]int {
 	return index
 }
 
-// ledger is product i in channel j, as it is for the product, with where they
+// statementInputs is product i in channel j, as it is for the product, with where they
 // stand.
-func (d worked) ledger(supplies map[string]int, i, j int, m *maker, c sold) margin.Ledger {
+func (d derivedDocument) statementInputs(supplies map[string]int, i, j int, m *sharedCosts, c sold) margin.StatementInputs {
 	p := d.Products[i]
-	l := margin.Ledger{
+	l := margin.StatementInputs{
 		Currency: d.Currency, Supplies: d.Supplies, Supply: supplies, Stages: waste.Route(d.Stages), Contingency: d.Contingency,
 		Bill: p.Bill, Packing: p.Packing[c.Packing], PackingName: c.Packing, Run: p.Run,
 		Channel: c.Channel, Packed: c.packed, Overhead: d.Overhead, IncomeTax: d.IncomeTax,

@@ -22,7 +22,7 @@ func TestDeadZonesNextToThePrice(t *testing.T) {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
 			"channels": [{"id": "shop", "fees": [{"name": "commission", "tier_mode": "whole", "tiers": [{"from": "0", "rate": "6%%"}, {"from": "12.01", "rate": "14%%"}]}]}],
 			"rules": [{"id": "from", "rule": "price", "at_least": %q}]}`, c.price))
-		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
+		if got := zonesBeside(a.Products[0].ByChannel.Channels()[0]); got != c.want {
 			t.Errorf("at %s: %s, want %s", c.price, got, c.want)
 		}
 	}
@@ -41,7 +41,7 @@ func TestDeadZoneOfAFixedTier(t *testing.T) {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}], "channels": [{"id": "shop", "orders": [{"items": %s}],
 			"fees": [{"name": "sale", %s, "tiers": [{"from": 0, "fixed": "1.50"}, {"from": "10.00", "fixed": "3.00"}]}]}],
 			"rules": [{"id": "from", "rule": "price", "at_least": "4.50"}]}`, c.items, c.fee))
-		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
+		if got := zonesBeside(a.Products[0].ByChannel.Channels()[0]); got != c.want {
 			t.Errorf("%s: %s, want %s", c.what, got, c.want)
 		}
 	}
@@ -52,8 +52,8 @@ func zonesBeside(s pricelist.InChannel) string {
 	if s.Below != nil {
 		out[0] = fmt.Sprintf("%.2f–%.2f", s.Below.First, s.Below.Last)
 	}
-	if s.In != nil {
-		out[1] = fmt.Sprintf("%.2f–%.2f", s.In.First, s.In.Last)
+	if s.Inside != nil {
+		out[1] = fmt.Sprintf("%.2f–%.2f", s.Inside.First, s.Inside.Last)
 	}
 	if s.Above != nil {
 		out[2] = fmt.Sprintf("%.2f–%.2f", s.Above.First, s.Above.Last)
@@ -70,7 +70,7 @@ func TestTheNearestDeadZones(t *testing.T) {
 			{"share": "50%", "shipping": "6.00", "free_from": "20.00"}, {"share": "50%", "shipping": "6.00", "free_from": "30.00"}]}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "25.00"}]}`)
 	// From 30.00 on another 3.00 are missed, until 32.99.
-	if got, want := zonesBeside(a.Products[0].Public.Channels()[0]), "20.00–22.98 - 30.00–32.98"; got != want {
+	if got, want := zonesBeside(a.Products[0].ByChannel.Channels()[0]), "20.00–22.98 - 30.00–32.98"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 }
@@ -100,7 +100,7 @@ func TestDeadZonesOfCoarsePrices(t *testing.T) {
 	} {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_step": %q, "price_limit": "60.00", "products": [{"id": "card", "price": "10.00"}],
 			"channels": [{"id": "shop", %s}]}`, c.step, c.channel))
-		if got := zonesBeside(a.Products[0].Public.Channels()[0]); got != c.want {
+		if got := zonesBeside(a.Products[0].ByChannel.Channels()[0]); got != c.want {
 			t.Errorf("%s: %s, want %s", c.what, got, c.want)
 		}
 	}
@@ -113,7 +113,7 @@ func TestDeadZoneAboveACentOfRounding(t *testing.T) {
 	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
 		"channels": [{"id": "shop", "fees": [`+fee+`, `+fee+`]}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "10.05"}]}`)
-	if got := zonesBeside(a.Products[0].Public.Channels()[0]); !strings.HasPrefix(got, "- - 10.06") {
+	if got := zonesBeside(a.Products[0].ByChannel.Channels()[0]); !strings.HasPrefix(got, "- - 10.06") {
 		t.Errorf("at 10.05: %s", got)
 	}
 }

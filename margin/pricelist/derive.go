@@ -12,30 +12,30 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// worked is a document in which all that follows from other fields has been
+// derivedDocument is a document in which all that follows from other fields has been
 // worked out: it says what its prices are decided from in quantities, prices
 // and yields alone.
-type worked struct {
+type derivedDocument struct {
 	Document
 	given  Document
 	inputs []form.Unsure  // of the document as it was given
 	index  map[string]int // of products, by id
 	// cheap and dear are the document with everything unsure at the end at which
 	// goods cost less, or more; none where nothing is unsure.
-	cheap, dear *worked
+	cheap, dear *derivedDocument
 	memory      *memory
 	// origins explain what was worked out, by where it stands.
 	origins map[quoin.Path]quoin.Origin
 	// supplyAt is where each supply stands: machines follow after the supplies.
 	supplyAt []quoin.Path
-	// made is what was worked out for lines of each product.
-	made [][]Made
-	// goings is the run of each product that asks to be sure.
-	goings []*Going
+	// byLine is what was worked out for lines of each product.
+	byLine [][]DerivedLine
+	// runs is the run of each product that asks to be sure.
+	runs []*RunStarts
 	// machines is what each machine adds to a print, bought what offers and stocks
 	// come to.
 	machines []machine.Cost
-	bought   []Bought
+	bought   []SupplyCost
 	// billAt is where each line of each product's bill stands, and runAt its
 	// run: some are another product's.
 	billAt [][]quoin.Path
@@ -58,8 +58,8 @@ func newMemory() *memory {
 // work works the document out, or a lot in its shop, whose supplies were worked out before.
 // What stands in its way is added to the problems of the collector; then the result is of no
 // use.
-func (d Document) work(c *form.Collector, m *memory, in *Shop) worked {
-	w := &worker{worked: worked{Document: d, given: d, memory: m}, Collector: c, again: m.supplied != nil}
+func (d Document) work(c *form.Collector, m *memory, in *Shop) derivedDocument {
+	w := &worker{derivedDocument: derivedDocument{Document: d, given: d, memory: m}, Collector: c, again: m.supplied != nil}
 	if in != nil {
 		w.origins, w.shared, w.supplyAt, w.supply = in.doc.origins, true, in.doc.supplyAt, in.places
 	} else {
@@ -68,7 +68,7 @@ func (d Document) work(c *form.Collector, m *memory, in *Shop) worked {
 		w.supply = w.supplyIndex()
 	}
 	w.products()
-	return w.worked
+	return w.derivedDocument
 }
 
 // explains notes where a figure comes from. The origins may be those of a shop,
@@ -81,7 +81,7 @@ func (w *worker) explains(at quoin.Path, from quoin.Origin) {
 }
 
 type worker struct {
-	worked
+	derivedDocument
 	*form.Collector
 	supply map[string]int // of supplies, by id
 	state  []progress     // of each product
@@ -104,7 +104,7 @@ const (
 func (w *worker) products() {
 	w.Products = make([]Product, len(w.given.Products))
 	w.billAt, w.runAt = make([][]quoin.Path, len(w.Products)), make([]quoin.Path, len(w.Products))
-	w.made, w.goings = make([][]Made, len(w.Products)), make([]*Going, len(w.Products))
+	w.byLine, w.runs = make([][]DerivedLine, len(w.Products)), make([]*RunStarts, len(w.Products))
 	w.index = make(map[string]int, len(w.Products))
 	for i, p := range w.given.Products {
 		if _, twice := w.index[p.ID]; !twice {
@@ -135,13 +135,13 @@ func (w *worker) product(i int) {
 		w.billAt[i] = append(w.billAt[i], at.Sub("bill", j))
 	}
 	own := len(p.Bill)
-	if p.Base != "" {
+	if p.Extends != "" {
 		p = w.based(i, p)
 	}
 	p.Bill = w.lines(p.Bill, len(p.Bill)-own, i, p, func(j int) quoin.Path { return w.billAt[i][j] })
 	p.Packing = w.packing(i, p, w.given.Products[i].Packing)
 	if len(w.Problems) == 0 {
-		w.goings[i] = w.going(i, p)
+		w.runs[i] = w.runStarts(i, p)
 	}
 	w.Products[i], w.state[i] = p, done
 }
@@ -172,7 +172,7 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 			out[j].Cut = &piece
 		}
 		w.explains(at(j).Field("quantity"), func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) })
-		w.made[i] = append(w.made[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
+		w.byLine[i] = append(w.byLine[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))
 	}
 	return out
 }
@@ -212,7 +212,7 @@ func addOnce(c *form.Collector, at quoin.Path, err error) {
 // based lays a product over its base, which is worked out first.
 func (w *worker) based(i int, p Product) Product {
 	at := (*path)(nil).Field("products").At(i)
-	b, ok := w.index[p.Base]
+	b, ok := w.index[p.Extends]
 	if !ok {
 		return p // which is said where references are checked
 	}
@@ -220,7 +220,7 @@ func (w *worker) based(i int, p Product) Product {
 		w.product(b)
 	}
 	if w.state[b] == begun {
-		w.Add(at.Field("extends"), quoin.Problem{Code: CircularBase, Found: prose.Quoted(p.Base), Wanted: "a base that is not, by way of others, based on this product"})
+		w.Add(at.Field("extends"), quoin.Problem{Code: CircularBase, Found: prose.Quoted(p.Extends), Wanted: "a base that is not, by way of others, based on this product"})
 		return p
 	}
 	base := w.Products[b]

@@ -11,15 +11,14 @@ import (
 	"example.com/quoin/cost/paper"
 )
 
-// Made is what was worked out for one line of a bill that does not give its
-// quantity. Sheet, Roll or Sticks is there where something is cut, with where
-// each piece lies.
-type Made struct {
+// DerivedLine is the quantity that was computed for one line of a bill. If something is cut,
+// Sheet, Roll or Sticks says where each piece lies.
+type DerivedLine struct {
 	Path     string         `json:"path"`
 	Supply   string         `json:"supply"`
 	Quantity quoin.Quantity `json:"quantity"`
-	Sheet    *cut.Plan      `json:"sheet,omitempty"`
-	Roll     *cut.Run       `json:"roll,omitempty"`
+	Sheet    *cut.SheetCut  `json:"sheet,omitempty"`
+	Roll     *cut.RollCut   `json:"roll,omitempty"`
 	Sticks   *cut.Sticks    `json:"sticks,omitempty"`
 	// Mass is what a piece weighs, where the supply has a grammage.
 	Mass quoin.Quantity `json:"mass,omitzero"`
@@ -28,8 +27,8 @@ type Made struct {
 	Edge quoin.Optional[quoin.Amount] `json:"edge,omitzero"`
 }
 
-// Machine is what a machine adds to each started print, and the number of
-// prints that its loss in value was spread over.
+// Machine is what a machine adds to each started print, and the number of prints that its cost
+// is spread over.
 type Machine struct {
 	ID       string       `json:"id"`
 	PerPrint quoin.Amount `json:"per_print"`
@@ -48,7 +47,7 @@ type layout struct {
 
 // layoutOf is the layout of a line that is searched for; false where none is,
 // or where a size is missing.
-func layoutOf(l cost.Line, s cost.Supply, sizes cost.Sizes) (layout, bool) {
+func layoutOf(l cost.BillLine, s cost.Supply, sizes cost.Sizes) (layout, bool) {
 	key := layout{sheet: of(s.Sheet), roll: of(s.Roll), stick: of(s.Stick), cut: of(l.Cut), moulding: of(l.Moulding), unit: s.Quantity.Unit()}
 	switch {
 	case l.Cut != nil && (s.Sheet != nil || s.Roll != nil):
@@ -104,7 +103,7 @@ type layouts struct {
 
 // laidOut is what a layout came to, and the last lot that sought it.
 type laidOut struct {
-	cost.Worked
+	cost.DerivedQuantity
 	lot int
 }
 
@@ -120,7 +119,7 @@ func (l *layouts) next() {
 }
 
 // work works out a line, once for all lines that are cut alike.
-func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked, error) {
+func (w *worker) work(l cost.BillLine, s cost.Supply, sizes cost.Sizes) (cost.DerivedQuantity, error) {
 	laid, sought := layoutOf(l, s, sizes)
 	if !sought {
 		return l.Work(s, sizes)
@@ -129,10 +128,10 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 	key := laid.key(room[:0])
 	found, known := w.memory.layouts.known[string(key)]
 	if known && found.lot == w.memory.layouts.lot {
-		return found.Worked, nil
+		return found.DerivedQuantity, nil
 	}
 	if w.memory.layouts.searched > mostSearched {
-		return cost.Worked{}, quoin.Problem{
+		return cost.DerivedQuantity{}, quoin.Problem{
 			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("layouts for which %d rests of sheets and ways to cut sticks were gone through so far", w.memory.layouts.searched),
 			Wanted: fmt.Sprintf("at most %d in a document", mostSearched), Remedy: `cut fewer pieces at a time, choose the layout "grid", or decide products in several documents`,
 		}
@@ -143,12 +142,12 @@ func (w *worker) work(l cost.Line, s cost.Supply, sizes cost.Sizes) (cost.Worked
 			w.memory.layouts.searched += worked.Searched
 			return worked, err
 		}
-		found = &laidOut{Worked: worked}
+		found = &laidOut{DerivedQuantity: worked}
 		w.memory.layouts.known[string(key)] = found
 	}
 	found.lot = w.memory.layouts.lot
 	w.memory.layouts.searched += found.Searched
-	return found.Worked, nil
+	return found.DerivedQuantity, nil
 }
 
 // of is what a pointer points to, the zero value where it does to nothing.
@@ -161,8 +160,8 @@ func of[T any](p *T) T {
 }
 
 // shown is what the answer says of a line that was worked out.
-func (w *worker) shown(at quoin.Path, l cost.Line, s cost.Supply, sizes cost.Sizes, worked cost.Worked) Made {
-	m := Made{Path: at.String(), Supply: l.Supply, Quantity: worked.Quantity, Sheet: worked.Sheet, Roll: worked.Roll, Sticks: worked.Sticks}
+func (w *worker) shown(at quoin.Path, l cost.BillLine, s cost.Supply, sizes cost.Sizes, worked cost.DerivedQuantity) DerivedLine {
+	m := DerivedLine{Path: at.String(), Supply: l.Supply, Quantity: worked.Quantity, Sheet: worked.Sheet, Roll: worked.Roll, Sticks: worked.Sticks}
 	if !s.Grammage.IsZero() && !worked.Piece.IsZero() {
 		m.Mass, _ = paper.Mass(worked.Piece, s.Grammage) // the unit has been checked
 	}

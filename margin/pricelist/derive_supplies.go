@@ -12,20 +12,20 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Bought is what an offer or a stock of a supply comes to.
-type Bought struct {
+// SupplyCost is the result of an offer or a stock of a supply.
+type SupplyCost struct {
 	Supply string `json:"supply"`
 	// Order is the cheapest order of an offer, and Dominated the quantities that
 	// cost more than a larger one.
-	Order     *buy.Order      `json:"order,omitempty"`
-	Dominated []buy.Dominated `json:"dominated,omitempty"`
+	Order     *buy.Order                `json:"order,omitempty"`
+	Dominated []buy.DominatedQuantities `json:"dominated,omitempty"`
 	// Standing is what is in stock on the document's date.
-	Standing *Standing `json:"standing,omitempty"`
+	Standing *StockValue `json:"standing,omitempty"`
 }
 
-// Standing is what is in stock, what that is worth and what one more unit
-// costs, on the basis of the stock.
-type Standing struct {
+// StockValue is what is in stock, what it is worth and what one more unit costs, on the basis
+// of the stock.
+type StockValue struct {
 	Basis    buy.Basis      `json:"basis"`
 	Quantity quoin.Quantity `json:"quantity"`
 	Value    quoin.Amount   `json:"value"`
@@ -79,7 +79,7 @@ type supplied map[int]bargain
 type bargain struct {
 	quantity        quoin.Quantity
 	price           quoin.Amount
-	bought          Bought
+	bought          SupplyCost
 	ofPrice, ofMuch quoin.Origin
 }
 
@@ -108,7 +108,7 @@ func (w *worker) offered(s *cost.Supply, at quoin.Path) {
 		return
 	}
 	s.Quantity, s.Price = offer.Pack.Times(quoin.FactorOf(order.Quantity)), order.Cost
-	w.bought = append(w.bought, Bought{Supply: s.ID, Order: &order, Dominated: offer.Scale.Dominated()})
+	w.bought = append(w.bought, SupplyCost{Supply: s.ID, Order: &order, Dominated: offer.Scale.Dominated()})
 	w.origins[at.Field("price")] = func(t *quoin.Trail) quoin.Operand {
 		price, _ := offer.Explain(t, inside, order)
 		return price
@@ -134,7 +134,7 @@ func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 		return
 	}
 	s.Quantity, s.Price = stock.Unit.Times(quoin.FactorOf(1)), now.Unit
-	w.bought = append(w.bought, Bought{Supply: s.ID, Standing: &Standing{stock.Basis, stock.Unit.Times(now.Quantity), now.Value, now.Unit}})
+	w.bought = append(w.bought, SupplyCost{Supply: s.ID, Standing: &StockValue{stock.Basis, stock.Unit.Times(now.Quantity), now.Value, now.Unit}})
 	w.origins[at.Field("price")] = func(t *quoin.Trail) quoin.Operand { return stock.Explain(t, inside, now) }
 }
 
@@ -162,14 +162,14 @@ func (w *worker) receipts() map[string][]buy.Receipt {
 func (d Document) logged(c *form.Collector) (Document, map[quoin.Path]quoin.Origin) {
 	origins := make(map[quoin.Path]quoin.Origin)
 	copied := false
-	d.eachLine(func(at quoin.Path, l *cost.Line) {
+	d.eachLine(func(at quoin.Path, l *cost.BillLine) {
 		copied = copied || hasLog(l.Ink)
 	})
 	if !copied {
 		return d, origins
 	}
 	d = form.Copy(d)
-	d.eachLine(func(at quoin.Path, l *cost.Line) {
+	d.eachLine(func(at quoin.Path, l *cost.BillLine) {
 		if !hasLog(l.Ink) {
 			return
 		}
@@ -189,7 +189,7 @@ func (d Document) logged(c *form.Collector) (Document, map[quoin.Path]quoin.Orig
 func hasLog(u *ink.Use) bool { return u != nil && (len(u.Log)+len(u.Spent) > 0 || u.RatedPages != 0) }
 
 // eachLine goes through the lines of all bills and packing lists.
-func (d *Document) eachLine(do func(at quoin.Path, l *cost.Line)) {
+func (d *Document) eachLine(do func(at quoin.Path, l *cost.BillLine)) {
 	for i := range d.Products {
 		p, at := &d.Products[i], quoin.InList("products", i)
 		for j := range p.Bill {

@@ -7,11 +7,11 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
-func offBy(d *pricelist.Deepest) string {
+func offBy(d *pricelist.DeepestDiscount) string {
 	if d == nil {
 		return "none"
 	}
-	text := movedTo(&d.Moved)
+	text := movedTo(&d.PriceChange)
 	for _, id := range d.Rules {
 		text += ", then " + id
 	}
@@ -30,8 +30,8 @@ func TestDiscountPastFreeShipping(t *testing.T) {
 	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
 		"channels": [{"id": "shop", "orders": [{"shipping": "5.00", "free_from": "20.00", "postage": "4.00"}]}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "25.00"}, {"id": "left", "rule": "contribution", "at_least": "17.00"}]}`)
-	d := a.Products[0].Public.Channels()[0].Discount
-	if d == nil || !d.By.Equal(quoin.MustRate("16%")) && !d.By.Equal(quoin.MustRate("36%")) || !d.Keeps.Equal(quoin.MustAmount("17.00")) {
+	d := a.Products[0].ByChannel.Channels()[0].Discount
+	if d == nil || !d.By.Equal(quoin.MustRate("16%")) && !d.By.Equal(quoin.MustRate("36%")) || !d.Contribution.Equal(quoin.MustAmount("17.00")) {
 		t.Errorf("discount: %s", offBy(d))
 	}
 }
@@ -42,7 +42,7 @@ func TestDiscountBesideAPromotion(t *testing.T) {
 	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
 		"channels": [{"id": "shop", "promotion": "10%"}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "20.00"}, {"id": "left", "rule": "contribution", "at_least": "9.00"}]}`)
-	s := a.Products[0].Public.Channels()[0]
+	s := a.Products[0].ByChannel.Channels()[0]
 	if got := offBy(s.Discount); got != "50% keeps 9.00, volume 2.000000, then left" {
 		t.Errorf("discount: %s", got)
 	}
@@ -78,7 +78,7 @@ func TestWhatStopsADiscount(t *testing.T) {
 			"supplies": [{"id": "kit", "quantity": "1 kit", "price": "`+c.cost+`"}],
 			"products": [{"id": "card", "price": "20.00", "bill": [{"supply": "kit", "quantity": "1 kit"}]}],
 			"channels": [`+channel+`], "rules": [`+c.rules+`]}`)
-		if got := offBy(a.Products[0].Public.Channels()[0].Discount); got != c.want {
+		if got := offBy(a.Products[0].ByChannel.Channels()[0].Discount); got != c.want {
 			t.Errorf("%s: %s, want %s", c.what, got, c.want)
 		}
 	}
@@ -91,7 +91,7 @@ func TestDiscountBeforeCodes(t *testing.T) {
 	a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card", "price": "20.00"}],
 		"channels": [{"id": "shop", "orders": [{"codes": ["five"]}], "promotions": [{"id": "five", "amount": "5.00", "from": "18.00"}]}],
 		"rules": [{"id": "left", "rule": "contribution", "at_least": "13.00"}]}`)
-	s := a.Products[0].Public.Channels()[0]
+	s := a.Products[0].ByChannel.Channels()[0]
 	if got := movedTo(s.TenthOff); got != "10% keeps 13.00, volume 1.153846" {
 		t.Errorf("a tenth off: %s", got)
 	}

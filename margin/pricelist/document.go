@@ -18,9 +18,9 @@ import (
 // Version is the version of the shop document that this package reads.
 const Version = 1
 
-// Document is a shop: what it buys, makes and sells, and the rules its prices
-// have to keep. It can be written in Go as well as decoded from JSON; where a
-// field's zero value cannot be meant, it stands for the default.
+// Document is a shop: what it buys, makes and sells, and the rules that its prices must
+// satisfy. It can be written in Go or decoded from JSON. If the zero value of a field cannot be
+// meant, it stands for the default.
 type Document struct {
 	Version  int64          `json:"version" need:"yes" range:"[1,1]"`
 	Currency quoin.Currency `json:"currency" need:"yes"` // of every amount
@@ -48,7 +48,7 @@ type Document struct {
 	Tariffs  []parcel.Tariff  `json:"tariffs,omitempty" most:"20"`
 	// Board is what might be put into parcels to stiffen them: the answer says what
 	// sending it would cost.
-	Board *parcel.Board `json:"what_if_board,omitempty" was:"board"`
+	WhatIfBoard *parcel.Board `json:"what_if_board,omitempty" was:"board"`
 	// Sets are products sold together, Fairs where to go or stay away from,
 	// Editions what is limited, and EditionLimits the bounds on its size that the
 	// shop knows to matter.
@@ -57,7 +57,7 @@ type Document struct {
 	Editions      []edition.Edition `json:"editions,omitempty" most:"100"`
 	EditionLimits []edition.Limit   `json:"edition_limits,omitempty" most:"100"`
 	// Overhead is what the shop costs whatever is sold.
-	Overhead channel.Period `json:"overhead,omitzero"`
+	Overhead channel.FixedCost `json:"overhead,omitzero"`
 	// IncomeTax is taken of operating income, where it is above zero.
 	IncomeTax   quoin.Rate           `json:"income_tax,omitzero" range:"[0,1]"`
 	Comparables []comparables.Record `json:"comparables,omitempty"`
@@ -89,8 +89,8 @@ type Product struct {
 	// Base is the id of a product before it whose bill this one shares: a framed
 	// print has all that the print has, and its own bill on top. Run, sizes and
 	// packing lists are the base's too where it gives none.
-	Base string    `json:"extends,omitempty" was:"base"`
-	Bill cost.Bill `json:"bill,omitempty"`
+	Extends string    `json:"extends,omitempty" was:"base"`
+	Bill    cost.Bill `json:"bill,omitempty"`
 	// Packing is packing lists by name; a channel names the one it uses.
 	Packing map[string]cost.Bill `json:"packing,omitempty"`
 	Run     cost.Run             `json:"run,omitzero"`
@@ -102,27 +102,26 @@ type Product struct {
 	Volume int64          `json:"volume,omitzero" range:"[1,1000000]"`
 }
 
-// Set is products that are sold together in a channel, in one order.
+// Set is several products that are sold together in a channel, in one order.
 type Set struct {
 	ID   string `json:"id" need:"yes"`
 	Name string `json:"name,omitempty"`
 	// Channel is where, Products what is in it, one of each.
 	Channel  string   `json:"channel" need:"yes"`
 	Products []string `json:"products" need:"yes" most:"20"`
-	// Apart is what the buyer of a set would buy without it, by share of buyers;
+	// Alternative is what the buyer of a set would buy without it, by share of buyers;
 	// those left buy nothing. None means all products, in an order of each.
-	Apart []Apart `json:"alternatives,omitempty" was:"apart" most:"100"`
+	Alternatives []Alternative `json:"alternatives,omitempty" was:"apart" most:"100"`
 }
 
-// Apart is what a share of the buyers of a set would buy instead: an order of
-// each of the products.
-type Apart struct {
+// Alternative is what a share of the buyers of a set would buy without the set: each of these
+// products, in an order of its own.
+type Alternative struct {
 	Share    quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
 	Products []string   `json:"products" need:"yes" most:"20"`
 }
 
-// Grid returns the prices that are considered. It errs, with a Problem, as
-// quoin.NewGrid does.
+// Grid returns the prices that are considered. The error is a Problem, as from quoin.NewGrid.
 func (d Document) Grid() (quoin.Grid, error) {
 	limit := quoin.AmountOf(100_000, 0)
 	return quoin.NewGrid(d.PriceStep.Or(d.Currency.Minor()).WithPlaces(d.Currency.Digits()), d.PriceLimit.Or(limit))

@@ -31,7 +31,7 @@ const limitedEdition = `{
   ]
 }`
 
-func risingSteps(r pricelist.Rising) string {
+func risingSteps(r pricelist.EditionPrices) string {
 	var out []string
 	for _, s := range r.Steps {
 		out = append(out, fmt.Sprintf("%d sold: %d at %.2f %q", s.Sold, s.Count, s.Price, s.Refused))
@@ -47,7 +47,7 @@ func TestStepsOfAnEdition(t *testing.T) {
 	}
 	// 5 × 20 + 10 × 26 + 10 × 31; in the shop 14.00, 19.40 and 23.90 are kept of each; 15
 	// at two a month, 10 at one.
-	if got, want := fmt.Sprintf("%d for %.2f, keeps %.2f, in %s months", r.Count, r.Takings, r.Keeps, places(r.Months, 2)), "25 for 670.00, keeps 503.00, in 17.50 months"; got != want {
+	if got, want := fmt.Sprintf("%d for %.2f, keeps %.2f, in %s months", r.Count, r.Proceeds, r.Contribution, places(r.Months, 2)), "25 for 670.00, keeps 503.00, in 17.50 months"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	n := l.Numberings[0].Numbers
@@ -66,12 +66,12 @@ func TestStepsOfAnEdition(t *testing.T) {
 // The reasons have takings, what is kept and the months.
 func TestEditionsAreExplained(t *testing.T) {
 	r := decidedShop(t, limitedEdition).Editions[0].Products[0]
-	steps := r.Explanation.Steps()
+	steps := r.Reasons.Steps()
 	if err := quoin.Replay(steps); err != nil {
 		t.Fatal(err)
 	}
 	months, _ := r.Months.Get()
-	for code, want := range map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Takings.Figure(), edition.StepKept: r.Keeps.Figure(), edition.StepMonths: months.Figure()} {
+	for code, want := range map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Proceeds.Figure(), edition.StepKept: r.Contribution.Figure(), edition.StepMonths: months.Figure()} {
 		found := quoin.Find(steps, func(s quoin.Step) bool { return s.Code == code })
 		if len(found) == 0 || steps[found[len(found)-1]-1].Value.Rat().Cmp(want.Rat()) != 0 {
 			t.Errorf("%s: %d steps, and not %v", code, len(found), want)
@@ -127,8 +127,8 @@ func TestKeepsOfOneChannel(t *testing.T) {
 	document := strings.Replace(limitedEdition, `{"id": "shelf"}, {"id": "shop", "fees": [{"name": "payment", "rate": "10%"}]}`,
 		`{"id": "share", "fees": [{"name": "share", "rate": "30%"}]}, {"id": "rent", "fees": [{"name": "rent", "fixed": "7.00"}]}`, 1)
 	r := decidedShop(t, document).Editions[0].Products[0]
-	if !r.Keeps.Equal(quoin.MustAmount("369.00")) || r.Channel != "share" {
-		t.Errorf("keeps %s in %s, want 369.00 in share", r.Keeps, r.Channel)
+	if !r.Contribution.Equal(quoin.MustAmount("369.00")) || r.Channel != "share" {
+		t.Errorf("keeps %s in %s, want 369.00 in share", r.Contribution, r.Channel)
 	}
 }
 
@@ -138,14 +138,14 @@ func TestAnEditionWithoutSteps(t *testing.T) {
 	a, b, _ := strings.Cut(limitedEdition, `, "per_month": "2",`)
 	_, b, _ = strings.Cut(b, `"per_month": "1"}]`)
 	r := decidedShop(t, a+b).Editions[0].Products[0]
-	if got, want := risingSteps(r), `0 sold: 25 at 20.00 []`; got != want || !r.Months.IsZero() || !r.Takings.Equal(quoin.MustAmount("500.00")) {
-		t.Errorf("%s for %s, want %s", got, r.Takings, want)
+	if got, want := risingSteps(r), `0 sold: 25 at 20.00 []`; got != want || !r.Months.IsZero() || !r.Proceeds.Equal(quoin.MustAmount("500.00")) {
+		t.Errorf("%s for %s, want %s", got, r.Proceeds, want)
 	}
 }
 
 // The next print is still the fifth of the first step, and the last step is dearer than
 // the shop's rules allow.
-func ExampleLimited() {
+func ExampleEditionStatus() {
 	answer, err := pricelist.Price([]byte(limitedEdition))
 	if err != nil {
 		fmt.Println(err)
@@ -166,7 +166,7 @@ func TestStepsAboveTheLimitAreMoney(t *testing.T) {
 	document := strings.NewReplacer(`"times": "1.55"`, `"times": "4.00055"`, `{"id": "whole", "rule": "ending", "ends_in": ["0.00"]}`, `{"id": "above nothing", "rule": "price", "at_least": "0.01"}`).Replace(limitedEdition)
 	r := decidedShop(t, document).Editions[0].Products[0]
 	// 5 × 20.00 + 10 × 25.40 + 10 × 80.02.
-	if !r.Steps[2].Price.Equal(quoin.MustAmount("80.02")) || !r.Takings.Equal(quoin.MustAmount("1154.20")) {
-		t.Errorf("%s, and %s in all", r.Steps[2].Price, r.Takings)
+	if !r.Steps[2].Price.Equal(quoin.MustAmount("80.02")) || !r.Proceeds.Equal(quoin.MustAmount("1154.20")) {
+		t.Errorf("%s, and %s in all", r.Steps[2].Price, r.Proceeds)
 	}
 }

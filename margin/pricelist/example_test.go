@@ -138,7 +138,7 @@ func ExampleDocument_Check() {
 	doc := exampleDocument()
 	fmt.Println(doc.Check())
 	doc.Products[0].Bill[0].Supply = "kti"
-	doc.Channels[0].Loss = quoin.MustRate("100%")
+	doc.Channels[0].LostParcels = quoin.MustRate("100%")
 	var found quoin.Problems
 	if errors.As(doc.Check(), &found) {
 		for _, p := range found {
@@ -159,10 +159,10 @@ func ExampleDocument_Grid() {
 }
 
 // Whole prices from 14.00 to 16.00.
-func ExampleAllowed() {
+func ExampleAllowedPrices() {
 	doc := exampleDocument()
 	doc.Rules = append(doc.Rules,
-		rule.Rule{ID: "whole", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0")}}},
+		rule.Rule{ID: "whole", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0")}}},
 		rule.Rule{ID: "market", Kind: rule.Price{AtMost: quoin.Some(quoin.MustAmount("16.49"))}},
 	)
 	answer, err := pricelist.Decide(doc)
@@ -205,15 +205,15 @@ func ExampleAnswer() {
 
 // Each line of a statement is the value of a step, and what it rests on can be
 // listed: goods of 40.00 ÷ 10 = 4.00.
-func ExampleSold() {
+func ExampleChannelResult() {
 	answer, err := pricelist.Decide(exampleDocument())
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	steps := answer.Products[0].Channels[0].Explanation.Steps()
+	steps := answer.Products[0].Channels[0].Steps.Steps()
 	unit := quoin.Find(steps, func(s quoin.Step) bool { return s.Code == cost.StepUnitCost })
-	for _, n := range quoin.Behind(steps, unit...) {
+	for _, n := range quoin.Ancestors(steps, unit...) {
 		fmt.Println(steps[n-1].At, steps[n-1].Code, steps[n-1].Value.Round(2))
 	}
 	fmt.Println(quoin.Replay(steps))

@@ -9,9 +9,9 @@ import (
 )
 
 // LedgerOf gives tests product i in channel j.
-func LedgerOf(d Document, i, j int) margin.Ledger {
+func LedgerOf(d Document, i, j int) margin.StatementInputs {
 	w := d.work(new(form.Collector), newMemory(), nil)
-	return w.ledger(d.supplyIndex(), i, j, nil, sold{Channel: w.Channels[j].For(w.Products[i].ID)})
+	return w.statementInputs(d.supplyIndex(), i, j, nil, sold{Channel: w.Channels[j].For(w.Products[i].ID)})
 }
 
 // Certain gives tests the document without its ranges.

@@ -21,7 +21,7 @@ func holdsForward(doc pricelist.Document, items []rule.Item, d rule.Decision, i 
 }
 
 func hasPartners(r rule.Rule, items []rule.Item, d rule.Decision, i int, p quoin.Amount) bool {
-	step, ok := r.Kind.(rule.Step)
+	step, ok := r.Kind.(rule.SizeRatio)
 	if !ok {
 		return true
 	}
@@ -38,7 +38,7 @@ func hasPartners(r rule.Rule, items []rule.Item, d rule.Decision, i int, p quoin
 }
 
 // ladderOf is the products of a step, or those of the design of an item of which it speaks.
-func ladderOf(r rule.Rule, step rule.Step, items []rule.Item, of rule.Item) []string {
+func ladderOf(r rule.Rule, step rule.SizeRatio, items []rule.Item, of rule.Item) []string {
 	if len(r.Products) > 0 || of.Design == "" || !r.SpeaksOf(of.ID, of.Design) {
 		return r.Products
 	}

@@ -93,7 +93,7 @@ func grownPrint(i int) pricelist.Product {
 // before.
 func grownChannel(i int) channel.Channel {
 	return channel.Channel{
-		ID: fmt.Sprintf("post-%d", i+1), Packing: "post", Loss: quoin.MustRate("1%"),
+		ID: fmt.Sprintf("post-%d", i+1), Packing: "post", LostParcels: quoin.MustRate("1%"),
 		Tax:    channel.Tax{Rate: quoin.MustRate("20%"), InPrice: true, OnShipping: true},
 		Orders: []channel.Order{grownOrder(i, "100%")},
 		Fees: []channel.Fee{
@@ -125,7 +125,7 @@ func grownRule(i int) rule.Rule {
 	case 2:
 		r.Kind = rule.Price{AtLeast: quoin.Some(quoin.AmountOf(1400+more, 2))}
 	default:
-		r.Kind = rule.Ending{Of: []quoin.Amount{quoin.AmountOf(0, 2), quoin.AmountOf(50, 2), quoin.AmountOf(1+more, 2)}}
+		r.Kind = rule.Ending{EndsIn: []quoin.Amount{quoin.AmountOf(0, 2), quoin.AmountOf(50, 2), quoin.AmountOf(1+more, 2)}}
 	}
 	return r
 }
@@ -149,7 +149,7 @@ func withProducts(n int) pricelist.Document {
 // all of them together.
 func withLadder(n int) pricelist.Document {
 	doc := withProducts(n)
-	ladder := rule.Rule{ID: "ladder", Kind: rule.Step{AtLeast: quoin.Some(quoin.FactorOf(1))}}
+	ladder := rule.Rule{ID: "ladder", Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.FactorOf(1))}}
 	for _, p := range doc.Products {
 		ladder.Products = append(ladder.Products, p.ID)
 	}
@@ -231,7 +231,7 @@ func withConflict(n int) pricelist.Document {
 	for i, of := range [][]quoin.Amount{
 		{quoin.AmountOf(0, 2), quoin.AmountOf(50, 2)}, {quoin.AmountOf(50, 2), quoin.AmountOf(75, 2)}, {quoin.AmountOf(0, 2), quoin.AmountOf(75, 2)},
 	} {
-		doc.Rules = append(doc.Rules, rule.Rule{ID: fmt.Sprintf("ending-%d", i+1), Kind: rule.Ending{Of: of}})
+		doc.Rules = append(doc.Rules, rule.Rule{ID: fmt.Sprintf("ending-%d", i+1), Kind: rule.Ending{EndsIn: of}})
 	}
 	return doc
 }

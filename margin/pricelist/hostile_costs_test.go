@@ -311,18 +311,18 @@ func answerOf(tb testing.TB, doc string) (answer []byte, refused error) {
 	}
 	for i := range a.Products {
 		for j := range a.Products[i].Channels {
-			a.Products[i].Channels[j].Explanation = pricelist.Reasons{}
+			a.Products[i].Channels[j].Steps = pricelist.Reasons{}
 		}
 	}
 	for i := range a.Fairs {
-		a.Fairs[i].Explanation = pricelist.Reasons{}
+		a.Fairs[i].Steps = pricelist.Reasons{}
 	}
 	for i := range a.Sets {
-		a.Sets[i].Explanation = pricelist.Reasons{}
+		a.Sets[i].Steps = pricelist.Reasons{}
 	}
 	for i := range a.Editions {
 		for j := range a.Editions[i].Products {
-			a.Editions[i].Products[j].Explanation = pricelist.Reasons{}
+			a.Editions[i].Products[j].Reasons = pricelist.Reasons{}
 		}
 	}
 	text, err := json.Marshal(a)

@@ -44,7 +44,7 @@ func TestHostileDocumentsAreAnswered(t *testing.T) {
 		}
 		for _, p := range a.Products {
 			for _, c := range p.Channels {
-				if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+				if err := quoin.Replay(c.Steps.Steps()); err != nil {
 					t.Errorf("%s: %v", name, err)
 				}
 			}
@@ -52,8 +52,8 @@ func TestHostileDocumentsAreAnswered(t *testing.T) {
 	}
 }
 
-// FuzzDecode: nothing that can be read panics, hangs, or gives half an answer.
-func FuzzDecode(f *testing.F) {
+// addDocuments begins with the documents of the tests.
+func addDocuments(f *testing.F) {
 	f.Add([]byte(sound))
 	f.Add(scenario(f))
 	for _, docs := range []map[string][]byte{read(f), hostileFiles(f)} {
@@ -61,6 +61,11 @@ func FuzzDecode(f *testing.F) {
 			f.Add(data)
 		}
 	}
+}
+
+// FuzzDecode: nothing that can be read panics, hangs, or gives half an answer.
+func FuzzDecode(f *testing.F) {
+	addDocuments(f)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		doc, err := pricelist.Decode(data)
 		if err != nil {
@@ -84,13 +89,7 @@ func FuzzDecode(f *testing.F) {
 
 // FuzzPrice: whatever is decoded can be decided, and its steps replay.
 func FuzzPrice(f *testing.F) {
-	f.Add([]byte(sound))
-	f.Add(scenario(f))
-	for _, docs := range []map[string][]byte{read(f), hostileFiles(f)} {
-		for _, data := range docs {
-			f.Add(data)
-		}
-	}
+	addDocuments(f)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		a, err := pricelist.Price(data)
 		if err != nil {
@@ -101,7 +100,7 @@ func FuzzPrice(f *testing.F) {
 				t.Fatalf("%s costs %v, which is not allowed", p.ID, p.Price)
 			}
 			for _, c := range p.Channels {
-				if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+				if err := quoin.Replay(c.Steps.Steps()); err != nil {
 					t.Fatal(err)
 				}
 			}

@@ -141,21 +141,21 @@ func readOut(t *testing.T, a pricelist.Answer) {
 	}
 	for _, p := range a.Products {
 		for _, c := range p.Channels {
-			if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+			if err := quoin.Replay(c.Steps.Steps()); err != nil {
 				t.Errorf("%s in %s: %v", p.ID, c.ID, err)
 			}
 		}
 	}
 	var reasons []pricelist.Reasons
 	for _, s := range a.Sets {
-		reasons = append(reasons, s.Explanation)
+		reasons = append(reasons, s.Steps)
 	}
 	for _, f := range a.Fairs {
-		reasons = append(reasons, f.Explanation)
+		reasons = append(reasons, f.Steps)
 	}
 	for _, e := range a.Editions {
 		for _, r := range e.Products {
-			reasons = append(reasons, r.Explanation)
+			reasons = append(reasons, r.Reasons)
 		}
 	}
 	for _, r := range reasons {

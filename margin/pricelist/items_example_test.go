@@ -72,7 +72,7 @@ func Example_composed() {
 	"channels": [{"id": "web", "fees": [{"name": "card", "rate": "3%", "of": ["item"]}]}]}`))
 	fmt.Println(err)
 
-	floor := rule.Rule{ID: "enough", Kind: rule.Contribution{AtLeast: quoin.MustAmount("18.00"), In: "wrost"}}
+	floor := rule.Rule{ID: "enough", Kind: rule.Contribution{AtLeast: quoin.MustAmount("18.00"), AskedOf: "wrost"}}
 	fmt.Println(floor.Check())
 	// Output:
 	// fees[0].of[0]: found "item", wanted one of items, shipping, tax, discount; did you mean items? [unknown_word]

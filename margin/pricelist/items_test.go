@@ -60,7 +60,7 @@ func TestItemsAtBothEnds(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for end, want := range map[rule.End]string{rule.Likely: "9.40", rule.Cheapest: "9.50", rule.Dearest: "9.30"} {
+	for end, want := range map[rule.RangeEnd]string{rule.Likely: "9.40", rule.Cheapest: "9.50", rule.Dearest: "9.30"} {
 		items, err := doc.Items(end)
 		if err != nil {
 			t.Fatal(err)

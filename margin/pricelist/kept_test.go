@@ -145,7 +145,7 @@ func TestChangingADocumentChangesNoAnswer(t *testing.T) {
 	if got := a.Products[0].Price.String(); got != "10.00" {
 		t.Errorf("priced at %s, want 10.00", got)
 	}
-	steps := a.Products[0].Channels[0].Explanation.Steps()
+	steps := a.Products[0].Channels[0].Steps.Steps()
 	rate := ""
 	for _, s := range steps {
 		for _, o := range s.Operands {

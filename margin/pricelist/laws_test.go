@@ -222,7 +222,7 @@ func orderChangesNothing(t *rapid.T) {
 	// and that in which sizes choose what is nearest.
 	near := doc.Choose == rule.Nearest || doc.Choose == ""
 	doc.Rules = slices.DeleteFunc(slices.Clone(doc.Rules), func(r rule.Rule) bool {
-		step, ok := r.Kind.(rule.Step)
+		step, ok := r.Kind.(rule.SizeRatio)
 		return ok && (near || step.Order == rule.Listed)
 	})
 	a := must(pricelist.Decide(doc))(t)
@@ -231,7 +231,7 @@ func orderChangesNothing(t *rapid.T) {
 		t.Fatalf("conflict %q or %q, dropped %q or %q", a.Conflict, b.Conflict, a.Dropped, b.Dropped)
 	}
 	for _, p := range b.Products {
-		i := slices.IndexFunc(a.Products, func(q pricelist.Priced) bool { return q.ID == p.ID })
+		i := slices.IndexFunc(a.Products, func(q pricelist.ProductResult) bool { return q.ID == p.ID })
 		if diff := cmp.Diff(plain(a.Products[i]), plain(p)); diff != "" {
 			t.Fatalf("another order, another answer:\n%s", diff)
 		}
@@ -249,11 +249,11 @@ func orderChangesNothing(t *rapid.T) {
 
 // plain is a product of the answer without its reasons, which name places in
 // the document, and with its channels in a fixed order.
-func plain(p pricelist.Priced) pricelist.Priced {
-	p.Lower, p.Higher, p.Public = pricelist.Beside{}, pricelist.Beside{}, pricelist.Public{}
+func plain(p pricelist.ProductResult) pricelist.ProductResult {
+	p.Lower, p.Higher, p.ByChannel = pricelist.WhyNot{}, pricelist.WhyNot{}, pricelist.ByChannel{}
 	p.Channels = slices.Clone(p.Channels)
 	for i := range p.Channels {
-		p.Channels[i].Explanation = pricelist.Reasons{}
+		p.Channels[i].Steps = pricelist.Reasons{}
 		p.Channels[i].Orders = slices.Clone(p.Channels[i].Orders)
 		for j, o := range p.Channels[i].Orders {
 			o.Fees = slices.Clone(o.Fees)
@@ -262,17 +262,17 @@ func plain(p pricelist.Priced) pricelist.Priced {
 		}
 	}
 	sortByID(p.Channels)
-	p.Made = slices.Clone(p.Made)
-	for i := range p.Made {
-		p.Made[i].Path = ""
+	p.WorkedOut = slices.Clone(p.WorkedOut)
+	for i := range p.WorkedOut {
+		p.WorkedOut[i].Path = ""
 	}
 	return p
 }
 
 // refusing is the rules that refuse the next price on either side.
-func refusing(p pricelist.Priced) map[string]bool {
+func refusing(p pricelist.ProductResult) map[string]bool {
 	out := make(map[string]bool)
-	for side, beside := range map[string]pricelist.Beside{"lower": p.Lower, "higher": p.Higher} {
+	for side, beside := range map[string]pricelist.WhyNot{"lower": p.Lower, "higher": p.Higher} {
 		why, _ := beside.Why()
 		for _, r := range why.By {
 			out[side+" "+r.Rule+" "+r.Price.String()] = true
@@ -281,8 +281,8 @@ func refusing(p pricelist.Priced) map[string]bool {
 	return out
 }
 
-func sortByID(sold []pricelist.Sold) {
-	slices.SortFunc(sold, func(a, b pricelist.Sold) int {
+func sortByID(sold []pricelist.ChannelResult) {
+	slices.SortFunc(sold, func(a, b pricelist.ChannelResult) int {
 		if a.ID < b.ID {
 			return -1
 		}
@@ -344,7 +344,7 @@ func explanationsReplay(t *rapid.T) {
 	a := must(pricelist.Decide(drawn(t)))(t)
 	for _, p := range a.Products {
 		for _, c := range p.Channels {
-			if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+			if err := quoin.Replay(c.Steps.Steps()); err != nil {
 				t.Fatalf("%s in %s: %v", p.ID, c.ID, err)
 			}
 			explained(t, c)
@@ -352,7 +352,7 @@ func explanationsReplay(t *rapid.T) {
 	}
 }
 
-func explained(t *rapid.T, c pricelist.Sold) {
+func explained(t *rapid.T, c pricelist.ChannelResult) {
 	s := c.Statement
 	lines := map[quoin.StepCode]quoin.Amount{
 		margin.StepRevenue: s.Revenue, margin.StepTax: s.Tax, margin.StepGoods: s.Goods, margin.StepGross: s.Gross,
@@ -360,7 +360,7 @@ func explained(t *rapid.T, c pricelist.Sold) {
 		margin.StepContribution: s.Contribution, margin.StepOverhead: s.Overhead, margin.StepOperating: s.Operating,
 		margin.StepIncomeTax: s.IncomeTax, margin.StepNet: s.Net,
 	}
-	for _, step := range c.Explanation.Steps() {
+	for _, step := range c.Steps.Steps() {
 		want, ok := lines[step.Code]
 		if !ok {
 			continue

@@ -6,12 +6,12 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// LineSheet is what a shop that buys at trade price is handed.
+// LineSheet is the price list for shops that buy at trade price.
 type LineSheet struct {
-	Channel  string         `json:"channel"`
-	Name     string         `json:"name,omitempty"`
-	Currency quoin.Currency `json:"currency"`
-	Lines    []SheetLine    `json:"lines"`
+	Channel  string          `json:"channel"`
+	Name     string          `json:"name,omitempty"`
+	Currency quoin.Currency  `json:"currency"`
+	Lines    []LineSheetLine `json:"lines"`
 	// Opening and Reorder are what a first order and a later one have to come to;
 	// zero where nothing is asked.
 	Opening quoin.Amount `json:"opening,omitzero"`
@@ -27,8 +27,8 @@ type LineSheet struct {
 	Note string `json:"note"`
 }
 
-// SheetLine is one product on a line sheet.
-type SheetLine struct {
+// LineSheetLine is one product on a line sheet.
+type LineSheetLine struct {
 	Product string     `json:"product"`
 	Name    string     `json:"name,omitempty"`
 	Size    quoin.Size `json:"size,omitzero"`
@@ -48,7 +48,7 @@ type SheetLine struct {
 const Recommended = "Retail prices are recommendations only: each shop sets its own."
 
 // lineSheets are those of all channels that sell to shops.
-func (d worked) lineSheets(items []rule.Item, prices []quoin.Amount) []LineSheet {
+func (d derivedDocument) lineSheets(items []rule.Item, prices []quoin.Amount) []LineSheet {
 	var out []LineSheet
 	for j, c := range d.Channels {
 		if c.Trade == nil {
@@ -61,7 +61,7 @@ func (d worked) lineSheets(items []rule.Item, prices []quoin.Amount) []LineSheet
 		}
 		for i, price := range prices {
 			unit := items[i].Offers[j].Sale.Terms.Settle(0, price).Unit
-			l := SheetLine{
+			l := LineSheetLine{
 				Product: d.Products[i].ID, Name: d.Products[i].Name, Size: d.Products[i].outermost(),
 				Trade: unit, Recommended: s.Currency.Round(price.Over(c.Home()), quoin.HalfUp), Case: max(t.Case, 1),
 			}
@@ -87,17 +87,17 @@ func opens(c channel.Channel, unit quoin.Amount, places int) (none quoin.Optiona
 	return none
 }
 
-// Credited is what a discount for paying early costs in a year of 365 days, held
-// against what money costs.
-type Credited struct {
+// EarlyPayment is what a discount for paying early costs in a year of 365 days, compared with
+// what money costs. 2% within 10 of 30 days costs 37.24% a year.
+type EarlyPayment struct {
 	Channel  string     `json:"channel"`
 	Simple   quoin.Rate `json:"simple"`
 	Compound quoin.Rate `json:"compound"`
 	Money    quoin.Rate `json:"money,omitzero"`
 }
 
-func (d worked) credits() []Credited {
-	var out []Credited
+func (d derivedDocument) credits() []EarlyPayment {
+	var out []EarlyPayment
 	for _, c := range d.Channels {
 		if c.Trade == nil {
 			continue
@@ -106,7 +106,7 @@ func (d worked) credits() []Credited {
 		simple, ok := credit.EarlyCost(365)
 		compound, _ := credit.EarlyYield(365)
 		if ok {
-			out = append(out, Credited{c.ID, simple.Round(4), compound.Round(4), credit.Money})
+			out = append(out, EarlyPayment{c.ID, simple.Round(4), compound.Round(4), credit.Interest})
 		}
 	}
 	return out

@@ -22,9 +22,9 @@ const unsureInk = `{"version": 1, "currency": "EUR",
 
 // What was worked out for a line: how many come out of a sheet, and where they
 // lie.
-func ExampleMade() {
+func ExampleDerivedLine() {
 	a, err := pricelist.Price([]byte(unsureInk))
-	for _, m := range a.Products[0].Made {
+	for _, m := range a.Products[0].WorkedOut {
 		fmt.Print(m.Supply, ": ", m.Quantity)
 		if m.Sheet != nil {
 			fmt.Printf(", %d out of a sheet in %d blocks", m.Sheet.Pieces, len(m.Sheet.Blocks))
@@ -40,18 +40,18 @@ func ExampleMade() {
 
 // Ink from 8 to 16 ml a square metre moves goods by cents, and the price by a
 // step at most.
-func ExampleSpread() {
+func ExampleUncertainty() {
 	a, err := pricelist.Price([]byte(unsureInk))
 	p := a.Products[0]
-	in := p.Spread.Inputs[0]
+	in := p.Uncertainty.Inputs[0]
 	fmt.Printf("%s from %s to %s moves goods from %.2f to %.2f\n", in.Path, in.Low, in.High, in.Goods.Low, in.Goods.High)
-	fmt.Println("price", p.Price, "from", p.Spread.Cheapest.Price, "to", p.Spread.Dearest.Price, "matters:", p.Spread.Matters, err)
+	fmt.Println("price", p.Price, "from", p.Uncertainty.Cheapest.Price, "to", p.Uncertainty.Dearest.Price, "matters:", p.Uncertainty.Matters, err)
 	// Output:
 	// products[0].bill[1].ink.per_m2 from 8 ml to 16 ml moves goods from 1.30 to 1.53
 	// price 5.00 from 5.00 to 5.50 matters: true <nil>
 }
 
-func ExampleUnsure() {
+func ExampleStatementRange() {
 	a, err := pricelist.Price([]byte(unsureInk))
 	r := a.Products[0].Channels[0].Range
 	fmt.Printf("net %.2f to %.2f %v\n", r.Net.Low, r.Net.High, err)

@@ -36,14 +36,14 @@ func TestSuppliesAreWorkedOut(t *testing.T) {
 		t.Fatal(err)
 	}
 	paper, ink := a.Bought[0], a.Bought[1]
-	if o := paper.Order; o.Quantity != 2 || !o.Cost.Equal(quoin.MustAmount("159.00")) || o.Left != 0 || !slices.Equal(paper.Dominated, []buy.Dominated{{From: 3, To: 3, Instead: 4}}) {
+	if o := paper.Order; o.Quantity != 2 || !o.Cost.Equal(quoin.MustAmount("159.00")) || o.Left != 0 || !slices.Equal(paper.Dominated, []buy.DominatedQuantities{{From: 3, To: 3, Instead: 4}}) {
 		t.Errorf("paper: %+v, dominated %v", o, paper.Dominated)
 	}
 	if s := ink.Standing; s.Quantity.String() != "130 ml" || !s.Value.Equal(quoin.MustAmount("83.75")) || s.Unit.Round(8, quoin.HalfUp).String() != "0.64423077" {
 		t.Errorf("ink: %+v", s)
 	}
 	p := a.Products[0]
-	if m := p.Made[0]; m.Sheet.Pieces != 2 || m.Mass.String() != "37.42200 g" && !m.Mass.Equal(quoin.MustQuantity("37.422 g")) { // 0.297 × 0.420 × 300
+	if m := p.WorkedOut[0]; m.Sheet.Pieces != 2 || m.Mass.String() != "37.42200 g" && !m.Mass.Equal(quoin.MustQuantity("37.422 g")) { // 0.297 × 0.420 × 300
 		t.Errorf("made: %+v", m)
 	}
 	goods := p.Channels[0].Statement.Goods // 1.59 and 0.64423…
@@ -51,10 +51,10 @@ func TestSuppliesAreWorkedOut(t *testing.T) {
 		t.Errorf("goods cost %s", got)
 	}
 	// The numbers of package waste, which are held against exact sums there.
-	if g := p.Going; g.Start != 25 || g.Average != 23 || g.Chance.Round(0).String() != "97%" || g.AverageChance.Round(0).String() != "81%" {
+	if g := p.RunStart; g.Start != 25 || g.Average != 23 || g.Chance.Round(0).String() != "97%" || g.AverageChance.Round(0).String() != "81%" {
 		t.Errorf("going: %+v", g)
 	}
-	steps := p.Channels[0].Explanation.Steps()
+	steps := p.Channels[0].Steps.Steps()
 	if err := quoin.Replay(steps); err != nil {
 		t.Error(err)
 	}

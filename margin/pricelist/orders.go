@@ -9,9 +9,9 @@ import (
 	"example.com/quoin/margin"
 )
 
-// Ordered is one order of a kind, at the decided price, in the shop's currency
-// but for what buyers see.
-type Ordered struct {
+// OrderResult is one order of a kind, at the decided price. It is in the shop's currency,
+// except for what buyers see.
+type OrderResult struct {
 	ID   string `json:"id,omitempty"`
 	Name string `json:"name,omitempty"`
 	// Order is its place among the channel's orders; none where it has none.
@@ -31,8 +31,8 @@ type Ordered struct {
 	Fees       []NamedAmount `json:"fees,omitempty"`
 	Fulfilment quoin.Amount  `json:"fulfilment"`
 	// Keeps is revenue − goods − fees − fulfilment; PerItem is it ÷ items.
-	Keeps   quoin.Amount `json:"contribution"`
-	PerItem quoin.Amount `json:"per_item"`
+	Contribution quoin.Amount `json:"contribution"`
+	PerItem      quoin.Amount `json:"per_item"`
 	// Refund is what giving such an order back comes to, as the channel does it, in
 	// the currency that buyers pay in; none where nothing is said of refunds.
 	Refund *refund.Settlement `json:"refund,omitempty"`
@@ -45,13 +45,13 @@ type NamedAmount struct {
 }
 
 // ordered is every kind of order of a sale at a price.
-func ordered(c channel.Channel, shop quoin.Currency, product string, s margin.Sale, price quoin.Amount) []Ordered {
+func ordered(c channel.Channel, shop quoin.Currency, product string, s margin.Sale, price quoin.Amount) []OrderResult {
 	names := s.Terms.Fees()
-	out := make([]Ordered, s.Terms.Orders())
+	out := make([]OrderResult, s.Terms.Orders())
 	for i := range out {
 		o, place := s.Terms.Order(i)
 		st := s.Terms.Settle(i, price)
-		out[i] = Ordered{
+		out[i] = OrderResult{
 			ID: o.ID, Name: o.Name, Share: s.Terms.Share(i), Items: st.Count, Unit: st.Unit, Discount: st.Discount,
 			Paid: st.Paid(), Revenue: s.Terms.Home(st.Revenue), Goods: s.Goods[i].Cost.WithPlaces(shop.Digits()), Fulfilment: st.Fulfilment,
 		}
@@ -64,9 +64,9 @@ func ordered(c channel.Channel, shop quoin.Currency, product string, s margin.Sa
 				out[i].Fees = append(out[i].Fees, NamedAmount{names[j], s.Terms.Home(c.Total)})
 			}
 		}
-		out[i].Keeps = out[i].Revenue.Sub(out[i].Goods).Sub(s.Terms.Home(st.Fees)).Sub(out[i].Fulfilment)
-		out[i].PerItem = out[i].Keeps.Over(quoin.FactorOf(st.Count))
-		if c.After != nil {
+		out[i].Contribution = out[i].Revenue.Sub(out[i].Goods).Sub(s.Terms.Home(st.Fees)).Sub(out[i].Fulfilment)
+		out[i].PerItem = out[i].Contribution.Over(quoin.FactorOf(st.Count))
+		if c.Returns != nil {
 			out[i].Refund = refunded(c, shop, product, s, i, price)
 		}
 	}
@@ -77,9 +77,9 @@ func ordered(c channel.Channel, shop quoin.Currency, product string, s margin.Sa
 // part that is given back, with what comes back of fees and goods.
 func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.Sale, i int, price quoin.Amount) *refund.Settlement {
 	sold := c
-	sold.After = nil // what this order was charged, and not what is expected of all
+	sold.Returns = nil // what this order was charged, and not what is expected of all
 	st := sold.Terms(shop).Settle(i, price)
-	o := refund.Order{Lines: []refund.Line{{Product: product, Count: st.Count, Paid: st.Items}}, Shipping: st.Shipping, OnShipping: c.Tax.OnShipping, Places: s.Terms.Places()}
+	o := refund.Order{Lines: []refund.OrderLine{{Product: product, Count: st.Count, Paid: st.Items}}, Shipping: st.Shipping, OnShipping: c.Tax.OnShipping, Places: s.Terms.Places()}
 	if c.Tax.InPrice {
 		o.TaxIn = st.Tax
 	} else {
@@ -92,14 +92,14 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 		case s.Terms.WithPrice(j):
 			fee.Returned = perCent(100)
 		case j < len(c.Fees) && (!c.Fees[j].Rate.IsZero() || len(c.Fees[j].Tiers) > 0):
-			fee.Returned = c.After.Fees
+			fee.Returned = c.Returns.Fees
 		}
 		o.Fees = append(o.Fees, fee)
 	}
-	worth := s.Goods[i].Making.Over(quoin.FactorOf(st.Count)).Part(c.After.Resold).Over(c.Home())
-	back := refund.Back{
+	worth := s.Goods[i].Making.Over(quoin.FactorOf(st.Count)).Part(c.Returns.Resold).Over(c.Home())
+	back := refund.Refund{
 		Lines: []refund.Item{{Count: st.Count, Resold: st.Count, Worth: worth}},
-		Part:  c.After.Part, Shipping: c.After.Shipping, Postage: c.After.Abroad(c.Home()).Postage,
+		Part:  c.Returns.Part, Shipping: c.Returns.Shipping, Postage: c.Returns.Abroad(c.Home()).Postage,
 	}
 	settled, err := o.Refund(back)
 	if err != nil {
@@ -113,6 +113,6 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 func inKinds(c channel.Channel) bool {
 	own := func(o channel.Order) bool { return !o.TaxRate.IsZero() }
 	some := func(f channel.Fee) bool { return len(f.Orders) > 0 }
-	return c.Tag != nil || slices.ContainsFunc(c.Orders, own) || slices.ContainsFunc(c.Fees, some) ||
-		c.Trade != nil || c.Consignment != nil || c.OnDemand != nil || c.Abroad != nil || c.Tariff != "" || len(c.Promotions) > 0 || c.After != nil
+	return c.PricePoints != nil || slices.ContainsFunc(c.Orders, own) || slices.ContainsFunc(c.Fees, some) ||
+		c.Trade != nil || c.Consignment != nil || c.OnDemand != nil || c.ForeignCurrency != nil || c.Tariff != "" || len(c.Promotions) > 0 || c.Returns != nil
 }

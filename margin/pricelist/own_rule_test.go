@@ -23,9 +23,9 @@ func wholePrices(id string) rule.Item {
 
 // notThirteen allows no price from 13.00 to below 14.00; judged is where its judgement has
 // the hole begin.
-func notThirteen(judged quoin.Amount) rule.Own {
+func notThirteen(judged quoin.Amount) rule.Custom {
 	from, to := quoin.AmountOf(13, 0), quoin.AmountOf(14, 0)
-	return rule.Own{
+	return rule.Custom{
 		Name: "not 13",
 		Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
 			step := it.Grid.Step()
@@ -54,7 +54,7 @@ func small(t *testing.T, rules string) pricelist.Document {
 // which the hole moves to 14.00; with paper at 1.00, for 12.50; at 3.00, for 14.50.
 func TestOwnRuleInADocument(t *testing.T) {
 	doc := small(t, `{"id": "keeps", "rule": "contribution", "at_least": "11.50"}`)
-	var ends []rule.End
+	var ends []rule.RangeEnd
 	own := notThirteen(quoin.AmountOf(13, 0))
 	allowed := own.Allowed
 	own.Allowed = func(it rule.Item, offers []rule.Offer) (rule.Set, error) {
@@ -67,12 +67,12 @@ func TestOwnRuleInADocument(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := a.Products[0]
-	low, _ := p.Spread.Cheapest.Price.Get()
-	high, _ := p.Spread.Dearest.Price.Get()
+	low, _ := p.Uncertainty.Cheapest.Price.Get()
+	high, _ := p.Uncertainty.Dearest.Price.Get()
 	if got := fmt.Sprint(p.Price, low, high); got != "14.00 12.50 14.50" {
 		t.Errorf("priced at %s", got)
 	}
-	if !slices.Equal(slices.Compact(ends), []rule.End{rule.Likely, rule.Cheapest, rule.Dearest}) {
+	if !slices.Equal(slices.Compact(ends), []rule.RangeEnd{rule.Likely, rule.Cheapest, rule.Dearest}) {
 		t.Errorf("asked about %q", ends)
 	}
 	why, ok := p.Lower.Why()
@@ -109,7 +109,7 @@ func TestConflictWithAnOwnRule(t *testing.T) {
 // What a document made in Go cannot be decided by is refused where it stands, by Check,
 // Decide and Open alike.
 func TestRulesMadeInGoAreChecked(t *testing.T) {
-	var none *rule.Step
+	var none *rule.SizeRatio
 	for _, c := range []struct {
 		what string
 		kind rule.Kind
@@ -117,7 +117,7 @@ func TestRulesMadeInGoAreChecked(t *testing.T) {
 	}{
 		{"a pointer", &rule.Price{}, quoin.WrongType},
 		{"a pointer to nothing", none, quoin.WrongType},
-		{"no functions", rule.Own{Name: "mine"}, rule.BadOwnRule},
+		{"no functions", rule.Custom{Name: "mine"}, rule.BadOwnRule},
 		{"no kind", nil, quoin.MissingField},
 	} {
 		doc := small(t, ``)
@@ -159,7 +159,7 @@ func ExampleDecide_ownRule() {
 		return
 	}
 	first, last := quoin.MustAmount("13.00"), quoin.MustAmount("13.99")
-	doc.Rules = append(doc.Rules, rule.Rule{ID: "no bad luck", Kind: rule.Own{
+	doc.Rules = append(doc.Rules, rule.Rule{ID: "no bad luck", Kind: rule.Custom{
 		Name: "not 13",
 		Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
 			return rule.All(it.Grid).Without(rule.Between(it.Grid, first, last))

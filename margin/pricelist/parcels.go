@@ -12,9 +12,8 @@ import (
 	"example.com/quoin/margin"
 )
 
-// Parceled is how one kind of order of a product is sent, where its channel goes
-// by a tariff.
-type Parceled struct {
+// Shipping says how one kind of order of a product is sent, if its channel uses a tariff.
+type Shipping struct {
 	Channel string `json:"channel"`
 	// Order is its place among the channel's orders.
 	Order    int             `json:"order"`
@@ -32,7 +31,7 @@ type Parceled struct {
 type posts map[string]post
 
 type post struct {
-	*parcel.Post
+	*parcel.CompiledTerms
 	tariff int // its place
 	failed error
 }
@@ -45,7 +44,7 @@ func (d Document) posts() posts {
 		}
 		for i, t := range d.Tariffs {
 			if t.ID == c.Tariff {
-				p, err := parcel.Plan{Packings: d.Packings, Tariff: t}.Post()
+				p, err := parcel.ShippingTerms{Packings: d.Packings, Tariff: t}.Compile()
 				out[t.ID] = post{p, i, err}
 			}
 		}
@@ -65,9 +64,9 @@ type sender struct {
 
 // sender is how a product is sent by a tariff: in those packings that it has a
 // packing list for.
-func (m *maker) sender(p Product, tariff string) (sender, error) {
+func (m *sharedCosts) sender(p Product, tariff string) (sender, error) {
 	s := sender{post: m.posts[tariff], load: parcel.Load{Sheet: p.outermost(), Thickness: p.Thickness, Mass: m.mass(p)}}
-	if s.failed != nil || s.Post == nil {
+	if s.failed != nil || s.CompiledTerms == nil {
 		return s, s.failed
 	}
 	for i, k := range m.doc.Packings {
@@ -87,12 +86,12 @@ func (m *maker) sender(p Product, tariff string) (sender, error) {
 // loads is a product's load on its way to each zone that was asked for.
 type loads struct {
 	sender
-	zones map[string]parcel.Loaded
+	zones map[string]parcel.PackedLoad
 }
 
-func (s sender) loads() loads { return loads{s, make(map[string]parcel.Loaded)} }
+func (s sender) loads() loads { return loads{s, make(map[string]parcel.PackedLoad)} }
 
-func (l loads) to(zone string) (parcel.Loaded, error) {
+func (l loads) to(zone string) (parcel.PackedLoad, error) {
 	if known, ok := l.zones[zone]; ok {
 		return known, nil
 	}
@@ -118,7 +117,7 @@ func (p Product) sizes() cost.Sizes {
 }
 
 // mass is what a product weighs, in grams where it is added up.
-func (m *maker) mass(p Product) quoin.Quantity {
+func (m *sharedCosts) mass(p Product) quoin.Quantity {
 	if !p.Mass.IsZero() {
 		return p.Mass
 	}
@@ -133,7 +132,7 @@ func (m *maker) mass(p Product) quoin.Quantity {
 
 // lineMass is what a line of a bill adds to the mass of an item, in grams; false
 // where nobody says.
-func (m *maker) lineMass(l cost.Line, sizes cost.Sizes) (quoin.Factor, bool) {
+func (m *sharedCosts) lineMass(l cost.BillLine, sizes cost.Sizes) (quoin.Factor, bool) {
 	if l.Per != "" && l.Per != cost.EachItem {
 		return quoin.Factor{}, false
 	}
@@ -155,7 +154,7 @@ func (m *maker) lineMass(l cost.Line, sizes cost.Sizes) (quoin.Factor, bool) {
 }
 
 // explainMass explains what a product weighs.
-func (d worked) explainMass(i int, m *maker) quoin.Origin {
+func (d derivedDocument) explainMass(i int, m *sharedCosts) quoin.Origin {
 	p, at := d.Products[i], quoin.InList("products", i)
 	return func(t *quoin.Trail) quoin.Operand {
 		var parts []quoin.Operand
@@ -174,7 +173,7 @@ const StepMass quoin.StepCode = "product_mass"
 
 // send works out how a product's orders are sent by the tariff of a channel, and
 // their postage.
-func (m *maker) send(p Product, c *sold) (err error) {
+func (m *sharedCosts) send(p Product, c *sold) (err error) {
 	if c.sender, err = m.sender(p, c.Tariff); err != nil {
 		return err
 	}
@@ -190,15 +189,15 @@ func (m *maker) send(p Product, c *sold) (err error) {
 			return err
 		}
 		c.Orders[k].Postage = shipment.Postage
-		c.packed = append(c.packed, margin.Packed{Name: shipment.Packing, Bill: p.Packing[shipment.Packing], Parcels: shipment.Parcels})
+		c.packed = append(c.packed, margin.PackingList{Name: shipment.Packing, Bill: p.Packing[shipment.Packing], Parcels: shipment.Parcels})
 		c.shipments = append(c.shipments, shipment)
 	}
 	return nil
 }
 
 // parcels is how the orders of product i are sent through all channels.
-func (d worked) parcels(i int, m *maker) ([]Parceled, error) {
-	var out []Parceled
+func (d derivedDocument) parcels(i int, m *sharedCosts) ([]Shipping, error) {
+	var out []Shipping
 	for j := range d.Channels {
 		c, err := m.sold(d.Products[i], j)
 		if err != nil {
@@ -209,17 +208,17 @@ func (d worked) parcels(i int, m *maker) ([]Parceled, error) {
 		}
 		loads := c.sender.loads()
 		stiff := loads
-		if d.Board != nil {
+		if d.WhatIfBoard != nil {
 			stiff = c.sender.loads()
-			stiff.load.Board = *d.Board
+			stiff.load.Board = *d.WhatIfBoard
 		}
 		for k, shipment := range c.shipments {
-			one := Parceled{Channel: c.ID, Order: k, Shipment: shipment}
+			one := Shipping{Channel: c.ID, Order: k, Shipment: shipment}
 			zone, items := c.Orders[k].Zone, c.Orders[k].ItemsOr1()
 			if loaded, err := loads.to(zone); err == nil {
 				one.onward(loaded, items)
 			}
-			if with, err := stiff.to(zone); d.Board != nil && err == nil {
+			if with, err := stiff.to(zone); d.WhatIfBoard != nil && err == nil {
 				if then, err := with.Cheapest(items); err == nil {
 					one.Board = quoin.Some(then.Total.Sub(shipment.Total))
 				}
@@ -231,7 +230,7 @@ func (d worked) parcels(i int, m *maker) ([]Parceled, error) {
 }
 
 // onward is what more prints cost to send.
-func (p *Parceled) onward(l parcel.Loaded, items int64) {
+func (p *Shipping) onward(l parcel.PackedLoad, items int64) {
 	if next, err := l.Next(items); err == nil {
 		p.Next = next.Cost
 	}
@@ -242,7 +241,7 @@ func (p *Parceled) onward(l parcel.Loaded, items int64) {
 
 // sending explains the postage of product i's orders in channel j, beside what
 // else the document's figures rest on.
-func (d worked) sending(i, j int, m *maker, c sold) map[quoin.Path]quoin.Origin {
+func (d derivedDocument) sending(i, j int, m *sharedCosts, c sold) map[quoin.Path]quoin.Origin {
 	origins := maps.Clone(d.origins)
 	if origins == nil {
 		origins = make(map[quoin.Path]quoin.Origin)
@@ -255,7 +254,7 @@ func (d worked) sending(i, j int, m *maker, c sold) map[quoin.Path]quoin.Origin 
 		shipment.Index = c.sender.packings[shipment.Index]
 		places := parcel.Places{Packing: quoin.InList("packings", shipment.Index), Load: at, Tariff: quoin.InList("tariffs", c.sender.tariff)}
 		origins[quoin.InList("channels", j).Sub("orders", k).Field("postage")] = func(t *quoin.Trail) quoin.Operand {
-			plan := parcel.Plan{Packings: d.Packings, Tariff: d.Tariffs[c.sender.tariff]}
+			plan := parcel.ShippingTerms{Packings: d.Packings, Tariff: d.Tariffs[c.sender.tariff]}
 			return plan.ExplainPostage(t, places, c.sender.load, shipment)
 		}
 	}

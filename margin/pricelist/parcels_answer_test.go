@@ -56,7 +56,7 @@ func TestParcelsOfAnAnswer(t *testing.T) {
 	}
 	orders := p.Channels[0].Orders
 	// 20.00 − 4.25 − 2.00, and 100.00 − 20.75 − 9.00.
-	if len(orders) != 2 || fmt.Sprintf("%.2f %.2f %.3f", orders[0].Keeps, orders[1].Keeps, orders[1].PerItem) != "13.75 70.25 14.050" {
+	if len(orders) != 2 || fmt.Sprintf("%.2f %.2f %.3f", orders[0].Contribution, orders[1].Contribution, orders[1].PerItem) != "13.75 70.25 14.050" {
 		t.Errorf("orders: %+v", orders)
 	}
 }
@@ -65,7 +65,7 @@ func TestParcelsOfAnAnswer(t *testing.T) {
 // among them, and they replay.
 func TestParcelsAreExplained(t *testing.T) {
 	c := decidedShop(t, sentByTariff).Products[0].Channels[0]
-	steps := c.Explanation.Steps()
+	steps := c.Steps.Steps()
 	if err := quoin.Replay(steps); err != nil {
 		t.Fatal(err)
 	}
@@ -74,7 +74,7 @@ func TestParcelsAreExplained(t *testing.T) {
 		t.Fatalf("%d steps of fulfilment", len(fulfilment))
 	}
 	found := make(map[string]bool)
-	for _, n := range quoin.Behind(steps, fulfilment...) {
+	for _, n := range quoin.Ancestors(steps, fulfilment...) {
 		found[steps[n-1].Value.Rat().FloatString(2)] = true
 	}
 	if !found["2.00"] || !found["9.00"] {
@@ -92,7 +92,7 @@ func TestNoParcels(t *testing.T) {
 }
 
 // What one print costs to send, and how many go at the same price.
-func ExampleParceled() {
+func ExampleShipping() {
 	answer, err := pricelist.Price([]byte(sentByTariff))
 	if err != nil {
 		fmt.Println(err)

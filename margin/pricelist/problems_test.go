@@ -399,7 +399,7 @@ func TestOwnRule(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc.Rules = append(doc.Rules, rule.Rule{ID: "own", Kind: rule.Own{
+	doc.Rules = append(doc.Rules, rule.Rule{ID: "own", Kind: rule.Custom{
 		Name: "even tens",
 		Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
 			return rule.Between(it.Grid, quoin.MustAmount("20.00"), quoin.MustAmount("30.00")), nil

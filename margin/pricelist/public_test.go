@@ -33,11 +33,11 @@ func places[T interface{ Figure() quoin.Figure }](v quoin.Optional[T], digits in
 	return x.Figure().Rat().FloatString(digits)
 }
 
-func movedTo(m *pricelist.Moved) string {
+func movedTo(m *pricelist.PriceChange) string {
 	if m == nil {
 		return "none"
 	}
-	return fmt.Sprintf("%s keeps %.2f, volume %s", m.By, m.Keeps, places(m.Volume, 6))
+	return fmt.Sprintf("%s keeps %.2f, volume %s", m.By, m.Contribution, places(m.Volume, 6))
 }
 
 // A print of goods of 4.00 and six minutes of own time at 20.00 an hour, so 6.00,
@@ -62,7 +62,7 @@ const onePublicPrice = `{
 func TestOnePublicPrice(t *testing.T) {
 	a := decidedShop(t, onePublicPrice)
 	p := a.Products[0]
-	channels := p.Public.Channels()
+	channels := p.ByChannel.Channels()
 	if p.Price.String() != "14.37" || len(channels) != 2 {
 		t.Fatalf("%s in %d channels", p.Price, len(channels))
 	}
@@ -72,9 +72,9 @@ func TestOnePublicPrice(t *testing.T) {
 		{"floor of the shop", places(shop.Floor, 2), "12.78"},
 		// 14.37 − 2.87 − 6.00 − 0.50 = 5.00, and 14.36 takes 2.87 too.
 		{"floor of the marketplace", places(market.Floor, 2), "14.37"},
-		{"which sets the price", fmt.Sprint(shop.Sets, market.Sets), "false true"},
-		{"the shop keeps", fmt.Sprintf("%.2f", shop.Keeps), "6.43"}, // 14.37 − 1.44 − 6.50
-		{"the marketplace keeps", fmt.Sprintf("%.2f", market.Keeps), "5.00"},
+		{"which sets the price", fmt.Sprint(shop.SetsPrice, market.SetsPrice), "false true"},
+		{"the shop keeps", fmt.Sprintf("%.2f", shop.Contribution), "6.43"}, // 14.37 − 1.44 − 6.50
+		{"the marketplace keeps", fmt.Sprintf("%.2f", market.Contribution), "5.00"},
 		{"an hour in the shop", places(shop.PerHour, 2), "84.30"}, // (6.43 + 2.00) ÷ 0.1
 		{"an hour in the marketplace", places(market.PerHour, 2), "70.00"},
 		// 10% off: 12.93 − 1.29 − 6.50; without the period's 0.50 it is 6.93 ÷ 5.64.
@@ -94,7 +94,7 @@ func TestOnePublicPrice(t *testing.T) {
 		{"break-even of the shop", covers(shop), "period channels[0].fixed_cost 30.00 4.329004; overhead overhead 100.00 15.552100"},
 		// 12.00 ÷ (5.00 + 0.50), 100.00 ÷ 5.00.
 		{"break-even of the marketplace", covers(market), "subscription channels[1].fees[1] 12.00 2.181818; overhead overhead 100.00 20.000000"},
-		{"dead zones", fmt.Sprint(shop.Below, shop.In, shop.Above, market.Below, market.In, market.Above), "<nil> <nil> <nil> <nil> <nil> <nil>"},
+		{"dead zones", fmt.Sprint(shop.Below, shop.Inside, shop.Above, market.Below, market.Inside, market.Above), "<nil> <nil> <nil> <nil> <nil> <nil>"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%s: %s, want %s", c.what, c.got, c.want)
@@ -141,7 +141,7 @@ func TestFloorsLeaveLaddersOut(t *testing.T) {
 	document := strings.Replace(onePublicPrice, `"products": [`, `"products": [{"id": "small", "bill": [{"supply": "kit", "quantity": "1 kit"}, {"supply": "time", "quantity": "6 min"}]}, `, 1)
 	document = strings.Replace(document, `"rules": [`, `"rules": [{"id": "twice", "rule": "size_ratio", "products": ["small", "bittern"], "at_least": "2"}, `, 1)
 	p := decidedShop(t, document).Products[1]
-	c := p.Public.Channels()
+	c := p.ByChannel.Channels()
 	if p.Price.String() != "28.74" || places(c[0].Floor, 2) != "12.78" || places(c[1].Floor, 2) != "14.37" {
 		t.Errorf("%s with floors of %s and %s", p.Price, places(c[0].Floor, 2), places(c[1].Floor, 2))
 	}
@@ -171,7 +171,7 @@ func TestBreakEvenOfFees(t *testing.T) {
 	} {
 		a := decidedShop(t, `{"version": 1, "currency": "EUR", "price_limit": "40.00", "products": [{"id": "card"}],
 			"channels": [{"id": "shop", "fees": [`+c.fee+`]}], "rules": [{"id": "from", "rule": "price", "at_least": "20.00"}]}`)
-		if got := covers(a.Products[0].Public.Channels()[0]); got != c.want {
+		if got := covers(a.Products[0].ByChannel.Channels()[0]); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.fee, got, c.want)
 		}
 	}
@@ -184,7 +184,7 @@ func TestNothingKept(t *testing.T) {
 		"products": [{"id": "card", "bill": [{"supply": "kit", "quantity": "1 kit"}]}],
 		"channels": [{"id": "shop", "fixed_cost": {"cost": "5.00", "items": 10}}],
 		"rules": [{"id": "from", "rule": "price", "at_least": "10.00"}]}`)
-	s := a.Products[0].Public.Channels()[0]
+	s := a.Products[0].ByChannel.Channels()[0]
 	// 10.00 − 10.00 − 0.50; 9.00 − 10.50; 11.00 − 10.50.
 	for what, c := range map[string][2]string{
 		"break-even": {covers(s), "period channels[0].fixed_cost 5.00 none"},
@@ -192,7 +192,7 @@ func TestNothingKept(t *testing.T) {
 		"rise":       {movedTo(s.Rise), "10% keeps 0.50, volume none"},
 		"discount":   {offBy(s.Discount), "none"}, // it loses money already
 		"an hour":    {places(s.PerHour, 2), "none"},
-		"floor":      {fmt.Sprint(places(s.Floor, 2), " ", s.Silent), "none true"},
+		"floor":      {fmt.Sprint(places(s.Floor, 2), " ", s.NoRule), "none true"},
 	} {
 		if c[0] != c[1] {
 			t.Errorf("%s: %s, want %s", what, c[0], c[1])
@@ -202,16 +202,16 @@ func TestNothingKept(t *testing.T) {
 
 // The marketplace asks for 14.37 and so sets the price; the shop alone would ask
 // less, and bears a discount.
-func ExamplePublic() {
+func ExampleByChannel() {
 	answer, err := pricelist.Price([]byte(onePublicPrice))
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	for _, c := range answer.Products[0].Public.Channels() {
-		fmt.Printf("%s: floor %.2f, sets the price: %t, keeps %.2f\n", c.Channel, c.Floor.Or(quoin.Amount{}), c.Sets, c.Keeps)
+	for _, c := range answer.Products[0].ByChannel.Channels() {
+		fmt.Printf("%s: floor %.2f, sets the price: %t, keeps %.2f\n", c.Channel, c.Floor.Or(quoin.Amount{}), c.SetsPrice, c.Contribution)
 		if d := c.Discount; d != nil {
-			fmt.Printf("  %s off keeps %.2f, and takes %.2f sales for each one now\n", d.By, d.Keeps, d.Volume.Or(quoin.Factor{}))
+			fmt.Printf("  %s off keeps %.2f, and takes %.2f sales for each one now\n", d.By, d.Contribution, d.Volume.Or(quoin.Factor{}))
 		}
 		for _, b := range c.BreakEven {
 			fmt.Printf("  %s of %.2f is covered by %.1f sales\n", b.What, b.Cost, b.Items.Or(quoin.Factor{}))

@@ -171,13 +171,13 @@ func rangesHoldEveryCase(t *rapid.T) {
 				}
 			}
 		}
-		if p.Spread == nil {
+		if p.Uncertainty == nil {
 			continue
 		}
-		if low, ok := p.Spread.Cheapest.Least.Get(); ok && len(b.Products) > 0 && b.Products[i].Least.Cmp(low) < 0 {
+		if low, ok := p.Uncertainty.Cheapest.Least.Get(); ok && len(b.Products) > 0 && b.Products[i].Least.Cmp(low) < 0 {
 			t.Fatalf("%s: least %s, and %s at the cheapest\n%s\n%s", p.ID, b.Products[i].Least, low, doc, inside)
 		}
-		if high, ok := p.Spread.Dearest.Least.Get(); ok && b.Products[i].Least.Cmp(high) > 0 {
+		if high, ok := p.Uncertainty.Dearest.Least.Get(); ok && b.Products[i].Least.Cmp(high) > 0 {
 			t.Fatalf("%s: least %s, and %s at the dearest\n%s\n%s", p.ID, b.Products[i].Least, high, doc, inside)
 		}
 	}
@@ -209,30 +209,30 @@ func TestRangesInTheAnswer(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := a.Products[0]
-	if p.Price.String() != "8.00" || !p.Spread.Matters {
-		t.Errorf("a4 costs %s, and knowing better matters: %t", p.Price, p.Spread.Matters)
+	if p.Price.String() != "8.00" || !p.Uncertainty.Matters {
+		t.Errorf("a4 costs %s, and knowing better matters: %t", p.Price, p.Uncertainty.Matters)
 	}
 	amounts := func(low, high string) quoin.Range[quoin.Amount] {
 		return quoin.Between(quoin.MustAmount(low), quoin.MustAmount(high))
 	}
 	checkRange(t, "goods", p.Channels[0].Range.Goods, amounts("2.05", "2.70"))
 	checkRange(t, "net", p.Channels[0].Range.Net, amounts("5.30", "5.95"))
-	checkRange(t, "least", quoin.Between(p.Spread.Cheapest.Least.Or(quoin.Amount{}), p.Spread.Dearest.Least.Or(quoin.Amount{})), amounts("8.00", "10.00"))
+	checkRange(t, "least", quoin.Between(p.Uncertainty.Cheapest.Least.Or(quoin.Amount{}), p.Uncertainty.Dearest.Least.Or(quoin.Amount{})), amounts("8.00", "10.00"))
 	want := []struct{ path, low, high, cheap, dear string }{
 		{"products[0].bill[1].quantity", "0.6 ml", "1.6 ml", "2.10", "2.60"},
 		{"supplies[0].price", "55.00", "70.00", "2.20", "2.35"},
 	}
-	for i, in := range p.Spread.Inputs {
+	for i, in := range p.Uncertainty.Inputs {
 		w := want[i]
 		if in.Path != w.path || in.Low.String() != w.low || in.High.String() != w.high || in.Channel != "fair" {
 			t.Errorf("input %d is %+v, want %+v", i, in, w)
 		}
 		checkRange(t, in.Path, in.Goods, amounts(w.cheap, w.dear))
 	}
-	if len(p.Spread.Inputs) != len(want) {
-		t.Errorf("%d inputs, want %d", len(p.Spread.Inputs), len(want))
+	if len(p.Uncertainty.Inputs) != len(want) {
+		t.Errorf("%d inputs, want %d", len(p.Uncertainty.Inputs), len(want))
 	}
-	if sure := a.Products[1].Spread; sure.Matters || len(sure.Inputs) != 0 || !sure.Cheapest.Price.Equal(sure.Dearest.Price) {
+	if sure := a.Products[1].Uncertainty; sure.Matters || len(sure.Inputs) != 0 || !sure.Cheapest.Price.Equal(sure.Dearest.Price) {
 		t.Errorf("what no range touches has the spread %+v", sure)
 	}
 	if own := p.Channels[0].Statement.OwnTime; !own.Equal(quoin.MustAmount("1.20")) {
@@ -265,7 +265,7 @@ func TestBaseSharesItsBill(t *testing.T) {
 			t.Errorf("%s: goods cost %s, want %s", a.Products[i].ID, got, goods)
 		}
 	}
-	steps := a.Products[0].Channels[0].Explanation.Steps()
+	steps := a.Products[0].Channels[0].Steps.Steps()
 	var at []string
 	for _, s := range steps {
 		if s.Code == "line_cost" || s.Code == "run_per_item" {

@@ -9,23 +9,23 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Decode reads a shop document from JSON and checks it. The error is
-// quoin.Problems: everything wrong with the document, at once. It costs time
-// and memory in proportion to data, whatever stands in it.
+// Decode reads a shop document from JSON and checks it. The error is quoin.Problems: everything
+// that is wrong with the document, at once. Its time and memory are in proportion to data,
+// whatever data contains.
 func Decode(data []byte) (Document, error) {
 	doc, _, err := decode(data)
 	return doc, err
 }
 
-func decode(data []byte) (Document, worked, error) {
+func decode(data []byte) (Document, derivedDocument, error) {
 	var c form.Collector
 	var doc Document
-	var w worked
+	var w derivedDocument
 	if c.Read(data, &doc) {
 		w = check(doc, &c)
 	}
 	if err := located(data, c.All().Err()); err != nil {
-		return Document{}, worked{}, err
+		return Document{}, derivedDocument{}, err
 	}
 	return doc, w, nil
 }
@@ -44,17 +44,16 @@ var documentSchema string
 //go:embed answer.schema.json
 var answerSchema string
 
-// DocumentSchema returns the JSON Schema (2020-12) of the shop document, for
-// editors and checks outside Go. Decode goes by the structs, and refuses more:
-// what fields mean together, no schema can say.
+// DocumentSchema returns the JSON Schema (2020-12) of the shop document, for editors and checks
+// outside Go. Decode refuses more than the schema does: contradictions between fields.
 func DocumentSchema() []byte { return []byte(documentSchema) }
 
 // AnswerSchema returns the JSON Schema (2020-12) of an Answer written as JSON.
 func AnswerSchema() []byte { return []byte(answerSchema) }
 
-// UnmarshalJSON reads what MarshalJSON writes. What was read is equal to what was written
-// and is written the same again; it gives its reasons as before, and they replay. Fields
-// that it does not know it passes over. The error is a Problem that says where.
+// UnmarshalJSON reads what MarshalJSON writes. The result equals what was written, is written
+// the same way again, gives its reasons as before, and its steps can be computed again. Unknown
+// fields are skipped. The error is a Problem that says where.
 func (a *Answer) UnmarshalJSON(data []byte) error {
 	type fields Answer // without this method
 	var read struct {
@@ -85,24 +84,24 @@ func (a *Answer) restore(j *quoin.Journal) error {
 			return err
 		}
 		for k := range p.Channels {
-			if err := p.Channels[k].Explanation.restore(j, here.Field("channels").At(k).Field("steps")); err != nil {
+			if err := p.Channels[k].Steps.restore(j, here.Field("channels").At(k).Field("steps")); err != nil {
 				return err
 			}
 		}
 	}
 	for i := range a.Fairs {
-		if err := a.Fairs[i].Explanation.restore(j, at("fairs", i).Field("steps")); err != nil {
+		if err := a.Fairs[i].Steps.restore(j, at("fairs", i).Field("steps")); err != nil {
 			return err
 		}
 	}
 	for i := range a.Sets {
-		if err := a.Sets[i].Explanation.restore(j, at("sets", i).Field("steps")); err != nil {
+		if err := a.Sets[i].Steps.restore(j, at("sets", i).Field("steps")); err != nil {
 			return err
 		}
 	}
 	for i, e := range a.Editions {
 		for k := range e.Products {
-			if err := e.Products[k].Explanation.restore(j, at("editions", i).Field("products").At(k).Field("reasons")); err != nil {
+			if err := e.Products[k].Reasons.restore(j, at("editions", i).Field("products").At(k).Field("reasons")); err != nil {
 				return err
 			}
 		}
@@ -138,8 +137,7 @@ func (r *Reasons) restore(j *quoin.Journal, at *path) error {
 	return nil
 }
 
-// UnmarshalJSON reads a list of steps, as MarshalJSON writes reasons by themselves. The
-// error is a Problem.
+// UnmarshalJSON reads a list of steps, as MarshalJSON writes it. The error is a Problem.
 func (r *Reasons) UnmarshalJSON(data []byte) error {
 	var j quoin.Journal
 	if err := j.UnmarshalJSON(data); err != nil {
@@ -154,8 +152,8 @@ func (r *Reasons) UnmarshalJSON(data []byte) error {
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
-func (b *Beside) UnmarshalJSON(data []byte) error {
-	var out Beside
+func (b *WhyNot) UnmarshalJSON(data []byte) error {
+	var out WhyNot
 	err := form.ReadStored(data, &out, inside)
 	if err == nil {
 		*b = out
@@ -164,8 +162,8 @@ func (b *Beside) UnmarshalJSON(data []byte) error {
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
-func (p *Public) UnmarshalJSON(data []byte) error {
-	var out Public
+func (p *ByChannel) UnmarshalJSON(data []byte) error {
+	var out ByChannel
 	err := form.ReadStored(data, &out, inside)
 	if err == nil {
 		*p = out
@@ -174,7 +172,7 @@ func (p *Public) UnmarshalJSON(data []byte) error {
 }
 
 // restoreAllowed puts the allowed prices of a product on the grid of its answer.
-func (p *Priced) restoreAllowed(a *Answer, at *path) error {
+func (p *ProductResult) restoreAllowed(a *Answer, at *path) error {
 	runs := p.Allowed.listed
 	if runs == nil {
 		return nil
@@ -187,16 +185,16 @@ func (p *Priced) restoreAllowed(a *Answer, at *path) error {
 			Wanted: "price_step and price_limit of an answer, in whole minor units",
 		})
 	}
-	of := rule.Pattern{Between: runs, Modulus: g.Step(), Endings: []quoin.Amount{{}}}
+	of := rule.Pattern{Between: runs, Every: g.Step(), EndsIn: []quoin.Amount{{}}}
 	switch {
-	case p.Pattern != nil:
-		of = *p.Pattern
+	case p.AllowedPattern != nil:
+		of = *p.AllowedPattern
 	case len(runs) > mostListed:
 		return locatedAt(at, quoin.Problem{
 			Code: quoin.TooMany, Severity: quoin.Fault, Found: fmt.Sprintf("%d runs", len(runs)), Wanted: fmt.Sprintf("allowed_pattern beside %d of them", mostListed),
 		})
 	}
-	p.Allowed = Allowed{places: a.Currency.Digits()}
+	p.Allowed = AllowedPrices{places: a.Currency.Digits()}
 	p.Allowed.Set, err = of.Set(g)
 	return locatedAt(at, err)
 }
@@ -205,13 +203,13 @@ func (p *Priced) restoreAllowed(a *Answer, at *path) error {
 // say.
 func inside(to any) any {
 	switch to := to.(type) {
-	case *Beside:
+	case *WhyNot:
 		return &to.told
-	case *Public:
+	case *ByChannel:
 		return &to.told
 	case *Reasons:
 		return &to.told
-	case *Allowed:
+	case *AllowedPrices:
 		return &to.listed
 	}
 	return nil

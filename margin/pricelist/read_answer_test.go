@@ -114,14 +114,14 @@ func TestPartsAreReadBack(t *testing.T) {
 	for what, c := range map[string]struct {
 		part, back any
 	}{
-		"lower":     {p.Lower, new(pricelist.Beside)},
-		"public":    {p.Public, new(pricelist.Public)},
-		"steps":     {p.Channels[0].Explanation, new(pricelist.Reasons)},
-		"statement": {p.Channels[0], new(pricelist.Sold)},
-		"nothing":   {pricelist.Beside{}, new(pricelist.Beside)},
-		"allowed":   {p.Allowed, new(pricelist.Allowed)},
-		"none":      {pricelist.Allowed{}, new(pricelist.Allowed)},
-		"a product": {p, new(pricelist.Priced)},
+		"lower":     {p.Lower, new(pricelist.WhyNot)},
+		"public":    {p.ByChannel, new(pricelist.ByChannel)},
+		"steps":     {p.Channels[0].Steps, new(pricelist.Reasons)},
+		"statement": {p.Channels[0], new(pricelist.ChannelResult)},
+		"nothing":   {pricelist.WhyNot{}, new(pricelist.WhyNot)},
+		"allowed":   {p.Allowed, new(pricelist.AllowedPrices)},
+		"none":      {pricelist.AllowedPrices{}, new(pricelist.AllowedPrices)},
+		"a product": {p, new(pricelist.ProductResult)},
 	} {
 		text, err := json.Marshal(c.part)
 		if err != nil {
@@ -139,7 +139,7 @@ func TestPartsAreReadBack(t *testing.T) {
 		`{"price_step":"0.01","price_limit":"9","between":[["2","1"]],"every":"1","ends_in":["0"]}`,
 		`{"price_step":"0.01","price_limit":"9","between":[["1","20"]],"every":"1","ends_in":["0"]}`,
 	} {
-		var allowed pricelist.Allowed
+		var allowed pricelist.AllowedPrices
 		if err := json.Unmarshal([]byte(text), &allowed); !errors.As(err, new(quoin.Problem)) {
 			t.Errorf("%s is read, %v", text, err)
 		}
@@ -178,11 +178,11 @@ func TestNestedRefusalsAreReadBack(t *testing.T) {
 	for i := range 32 {
 		why = rule.Refusal{Rule: fmt.Sprint("r", i), Bound: rule.AtMost, Because: []rule.Refusal{why}}
 	}
-	text, err := json.Marshal(rule.Why{By: []rule.Refusal{why}})
+	text, err := json.Marshal(rule.WhyNot{By: []rule.Refusal{why}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	var b pricelist.Beside
+	var b pricelist.WhyNot
 	if err := json.Unmarshal(text, &b); err != nil {
 		t.Fatal(err)
 	}
@@ -230,7 +230,7 @@ func FuzzReadAnswer(f *testing.F) {
 		}
 		for _, p := range a.Products {
 			for _, c := range p.Channels {
-				_ = quoin.Replay(c.Explanation.Steps())
+				_ = quoin.Replay(c.Steps.Steps())
 			}
 			p.Lower.Why()
 			p.Allowed.Contains(p.Price)

@@ -9,10 +9,9 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Reasons is the steps that a figure comes from, computed when they are asked
-// for. As JSON it is the steps; in the JSON of an Answer, which says each step
-// once, it is where its steps stand in the answer's list, in their order: as runs of
-// numbers, each from its first to its last, counted from 1.
+// Reasons is the steps of a figure, computed when they are asked for. Their JSON is the steps.
+// In the JSON of an Answer, which holds each step once, it is the places of the steps in the
+// answer's list, in order: runs of numbers counted from 1, each from its first to its last.
 type Reasons struct {
 	steps func() []quoin.Step
 	told  [][2]int // where they stand in a list of steps
@@ -27,7 +26,7 @@ func because(explain func(*quoin.Trail)) Reasons {
 	}}
 }
 
-// Steps returns the steps; none of the zero value.
+// Steps returns the steps; the zero value has none.
 func (r Reasons) Steps() []quoin.Step {
 	if r.steps == nil {
 		return []quoin.Step{}
@@ -35,10 +34,10 @@ func (r Reasons) Steps() []quoin.Step {
 	return r.steps()
 }
 
-// IsZero reports whether there are none to be asked for.
+// IsZero reports whether there are no steps to ask for.
 func (r Reasons) IsZero() bool { return r.steps == nil && r.told == nil }
 
-// MarshalJSON writes the steps, or where they stand in those of an answer.
+// MarshalJSON writes the steps, or, in an answer, their places in its list.
 func (r Reasons) MarshalJSON() ([]byte, error) {
 	if r.told != nil {
 		return json.Marshal(r.told)
@@ -91,7 +90,7 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	written := struct {
 		fields
 		Steps *quoin.Journal `json:"steps,omitempty"`
-	}{fields: fields(a.told(&t))}
+	}{fields: fields(a.rewritten(&t))}
 	if t.Len() > 0 {
 		written.Steps = &t.Journal
 	}
@@ -102,8 +101,8 @@ func (a Answer) MarshalJSON() ([]byte, error) {
 	return out.Bytes(), err
 }
 
-// told returns the answer with all its reasons in a journal.
-func (a Answer) told(t *teller) Answer {
+// rewritten returns the answer with all its reasons in a journal.
+func (a Answer) rewritten(t *teller) Answer {
 	a = a.withReasons(func(r Reasons) Reasons { return r.in(t) })
 	for i := range a.Products {
 		a.Products[i].Allowed.inAnswer = true
@@ -111,8 +110,8 @@ func (a Answer) told(t *teller) Answer {
 	return a
 }
 
-// WithoutSteps returns the answer without the steps that its figures come from,
-// which are most of its JSON. Everything else stays.
+// WithoutSteps returns the answer without the steps of its figures, which are most of its JSON.
+// Everything else stays.
 func (a Answer) WithoutSteps() Answer {
 	return a.withReasons(func(Reasons) Reasons { return Reasons{} })
 }
@@ -124,26 +123,26 @@ func (a Answer) withReasons(other func(Reasons) Reasons) Answer {
 		p := &a.Products[i]
 		p.Channels = slices.Clone(p.Channels)
 		for k := range p.Channels {
-			p.Channels[k].Explanation = other(p.Channels[k].Explanation)
+			p.Channels[k].Steps = other(p.Channels[k].Steps)
 		}
 	}
 	for i := range a.Fairs {
-		a.Fairs[i].Explanation = other(a.Fairs[i].Explanation)
+		a.Fairs[i].Steps = other(a.Fairs[i].Steps)
 	}
 	for i := range a.Sets {
-		a.Sets[i].Explanation = other(a.Sets[i].Explanation)
+		a.Sets[i].Steps = other(a.Sets[i].Steps)
 	}
 	for i := range a.Editions {
 		e := &a.Editions[i]
 		e.Products = slices.Clone(e.Products)
 		for k := range e.Products {
-			e.Products[k].Explanation = other(e.Products[k].Explanation)
+			e.Products[k].Reasons = other(e.Products[k].Reasons)
 		}
 	}
 	return a
 }
 
-// Equal reports whether both have the same steps, however often some of them stand there.
+// Equal reports whether both have the same steps, however often a step is repeated.
 func (r Reasons) Equal(q Reasons) bool {
 	var s, t teller
 	x, y := r.in(&s), q.in(&t)
@@ -156,41 +155,40 @@ func sameJSON(a, b json.Marshaler) bool {
 	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 
-// Beside is why a price is not another one on a side of it. It is computed when it
-// is asked for.
-type Beside struct {
-	of   *decided
+// WhyNot says why a price is not lower, or not higher. It is computed when it is asked for.
+type WhyNot struct {
+	of   *decidedList
 	at   int
 	side int
-	told *rule.Why // where it was read
+	told *rule.WhyNot // where it was read
 }
 
-// Why returns the nearest price to the side that the endings would allow and
-// something else refuses, and what that is; false where there is none. Of what refuses
-// it the JSON of an answer has the first twelve, and so has what was read from it.
-func (b Beside) Why() (rule.Why, bool) {
+// Why returns the nearest price on that side that the endings would allow and another rule
+// refuses, and the refusals. It returns false if there is none. The JSON of an answer has the
+// first twelve refusals, and so has an answer that was read from JSON.
+func (b WhyNot) Why() (rule.WhyNot, bool) {
 	switch {
 	case b.told != nil:
 		return *b.told, true
 	case b.of == nil:
-		return rule.Why{}, false
+		return rule.WhyNot{}, false
 	case b.side < 0:
 		return b.of.dec.Lower(b.at, b.of.dec.Prices[b.at])
 	}
 	return b.of.dec.Higher(b.at, b.of.dec.Prices[b.at])
 }
 
-// IsZero reports whether no price to the side is refused.
-func (b Beside) IsZero() bool {
+// IsZero reports whether no price on that side is refused.
+func (b WhyNot) IsZero() bool {
 	if b.of == nil {
 		return b.told == nil
 	}
 	return !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
 }
 
-// MarshalJSON writes what Why returns, null where there is nothing: of what refuses the
-// price the first twelve, and whether there is more.
-func (b Beside) MarshalJSON() ([]byte, error) {
+// MarshalJSON writes what Why returns, or null if there is nothing: the first twelve refusals,
+// and whether there are more.
+func (b WhyNot) MarshalJSON() ([]byte, error) {
 	why, ok := b.Why()
 	if !ok {
 		return []byte("null"), nil
@@ -201,4 +199,4 @@ func (b Beside) MarshalJSON() ([]byte, error) {
 }
 
 // Equal reports whether both give the same reasons.
-func (b Beside) Equal(c Beside) bool { return sameJSON(b, c) }
+func (b WhyNot) Equal(c WhyNot) bool { return sameJSON(b, c) }

@@ -27,7 +27,7 @@ func refusalsAreTrue(t *rapid.T) {
 	items := must(doc.Items(rule.Likely))(t)
 	a := must(pricelist.Decide(doc))(t)
 	for i, p := range a.Products {
-		for _, beside := range []pricelist.Beside{p.Lower, p.Higher} {
+		for _, beside := range []pricelist.WhyNot{p.Lower, p.Higher} {
 			why, ok := beside.Why()
 			if ok == beside.IsZero() {
 				t.Fatalf("%s: reasons %t, and zero %t", p.ID, ok, beside.IsZero())
@@ -51,7 +51,7 @@ func refused(t *rapid.T, doc pricelist.Document, items []rule.Item, product stri
 	}
 	ru := doc.Rules[slices.IndexFunc(doc.Rules, func(ru rule.Rule) bool { return ru.ID == r.Rule })]
 	it := items[slices.IndexFunc(items, func(it rule.Item) bool { return it.ID == product })]
-	if _, step := ru.Kind.(rule.Step); !step && ru.Holds(it, price) {
+	if _, step := ru.Kind.(rule.SizeRatio); !step && ru.Holds(it, price) {
 		t.Fatalf("%q is said to refuse %s %v, and allows it", r.Rule, product, price)
 	}
 	short := new(big.Rat).Sub(r.Got.Rat(), r.Asked.Rat()).Sign()
@@ -202,7 +202,7 @@ func TestFilters(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	steps := a.Products[0].Channels[1].Explanation.Steps()
+	steps := a.Products[0].Channels[1].Steps.Steps()
 	fees := quoin.Find(steps, channel.IsFee)
 	// Four fees with a charge and what counts of it each, two of them with tax
 	// on the fee and its sum, three of a base of two parts, three rates and one
@@ -211,7 +211,7 @@ func TestFilters(t *testing.T) {
 		t.Errorf("%d steps of fees, want 21", len(fees))
 	}
 	goods := quoin.Find(steps, func(s quoin.Step) bool { return s.Code == margin.StepGoods })
-	for _, n := range quoin.Behind(steps, goods...) {
+	for _, n := range quoin.Ancestors(steps, goods...) {
 		if channel.IsFee(steps[n-1]) {
 			t.Errorf("goods rest on a fee, step %d", n)
 		}

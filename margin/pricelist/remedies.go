@@ -9,28 +9,28 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Remedy is one change that by itself would let the rules of a conflict hold
-// together: the least such change, on a scale of hundredths of a per cent for
-// rates, hundredths for factors and minor units for money.
+// Remedy is one change that by itself would end a conflict of rules. It is the smallest such
+// change, in hundredths of a per cent for rates, hundredths for factors and minor units for
+// money.
 type Remedy struct {
-	Change Change `json:"change"`
-	Path   string `json:"path"` // of what would change
+	Change RemedyChange `json:"change"`
+	Path   string       `json:"path"` // of what would change
 	// Name is the product, channel, fee or rule.
 	Name string       `json:"name"`
 	From quoin.Figure `json:"from"`
 	To   quoin.Figure `json:"to"`
 }
 
-// Change says what a Remedy changes.
-type Change string
+// RemedyChange says what a Remedy changes.
+type RemedyChange string
 
 const (
 	// GoodsTo is what the goods of one item of a product may cost, where they
 	// cost most. It is for the product alone, unless a ladder is in the conflict.
-	GoodsTo         Change = "goods"
-	TradeDiscountTo Change = "trade_discount" // one discount of a channel's chain
-	FeeTo           Change = "fee"            // the rate of a fee
-	RuleTo          Change = "rule"           // the figure of a rule
+	GoodsTo         RemedyChange = "goods"
+	TradeDiscountTo RemedyChange = "trade_discount" // one discount of a channel's chain
+	FeeTo           RemedyChange = "fee"            // the rate of a fee
+	RuleTo          RemedyChange = "rule"           // the figure of a rule
 )
 
 // mostInvolved bounds the products that remedies are sought for.
@@ -73,7 +73,7 @@ type search struct {
 }
 
 func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
-	m, err := worked{Document: doc, memory: &memory{posts: s.posts}}.open()
+	m, err := derivedDocument{Document: doc, memory: &memory{posts: s.posts}}.open()
 	if err != nil {
 		return false
 	}
@@ -84,7 +84,7 @@ func (s search) fits(doc Document, relief map[string]quoin.Amount) bool {
 	for i, it := range items {
 		items[i] = relieved(it, relief[it.ID])
 	}
-	ok, err := rule.Checked{Items: items, Rules: doc.Rules}.Fit()
+	ok, err := rule.CheckedItems{Items: items, Rules: doc.Rules}.Fit()
 	return err == nil && ok
 }
 
@@ -95,7 +95,7 @@ func relieved(it rule.Item, by quoin.Amount) rule.Item {
 	}
 	it.Offers = slices.Clone(it.Offers)
 	for i, o := range it.Offers {
-		it.Offers[i] = o.With(o.Sale.Relieved(by))
+		it.Offers[i] = o.With(o.Sale.WithCheaperGoods(by))
 	}
 	return it
 }
@@ -156,7 +156,7 @@ func (s search) goods(it rule.Item, at quoin.Path) []Remedy {
 		}
 	}
 	doc := s.doc
-	if !slices.ContainsFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.Step); return step }) {
+	if !slices.ContainsFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.SizeRatio); return step }) {
 		doc.Products = slices.DeleteFunc(slices.Clone(doc.Products), func(p Product) bool { return p.ID != it.ID })
 	}
 	to, ok := down(most.Snap().Rat(), s.minor.Rat(), func(n int64) bool {
@@ -271,21 +271,21 @@ func (s search) dials(k rule.Kind) []dial {
 	case rule.CostMultiple:
 		return []dial{factorDial("at_least", k.AtLeast, 0, func(f quoin.Factor) rule.Kind { return rule.CostMultiple{AtLeast: f} })}
 	case rule.GrossMargin:
-		return []dial{rateDial("at_least", k.AtLeast, 0, func(r quoin.Rate) rule.Kind { return rule.GrossMargin{AtLeast: r, In: k.In} })}
+		return []dial{rateDial("at_least", k.AtLeast, 0, func(r quoin.Rate) rule.Kind { return rule.GrossMargin{AtLeast: r, AskedOf: k.AskedOf} })}
 	case rule.NetMargin:
-		return []dial{rateDial("at_least", k.AtLeast, 0, func(r quoin.Rate) rule.Kind { return rule.NetMargin{AtLeast: r, In: k.In} })}
+		return []dial{rateDial("at_least", k.AtLeast, 0, func(r quoin.Rate) rule.Kind { return rule.NetMargin{AtLeast: r, AskedOf: k.AskedOf} })}
 	case rule.Contribution:
-		return []dial{s.moneyDial("at_least", k.AtLeast, 0, func(a quoin.Amount) rule.Kind { return rule.Contribution{AtLeast: a, In: k.In} })}
-	case rule.Move:
-		return []dial{rateDial("at_most", k.AtMost, mostMove, func(r quoin.Rate) rule.Kind { return rule.Move{AtMost: r} })}
+		return []dial{s.moneyDial("at_least", k.AtLeast, 0, func(a quoin.Amount) rule.Kind { return rule.Contribution{AtLeast: a, AskedOf: k.AskedOf} })}
+	case rule.MaxChange:
+		return []dial{rateDial("at_most", k.AtMost, mostMove, func(r quoin.Rate) rule.Kind { return rule.MaxChange{AtMost: r} })}
 	case rule.Market:
 		return []dial{
-			rateDial("from_quantile", k.From, 0, func(r quoin.Rate) rule.Kind { k := k; k.From = r; return k }),
-			rateDial("to_quantile", k.To, allOfIt, func(r quoin.Rate) rule.Kind { k := k; k.To = r; return k }),
+			rateDial("from_quantile", k.FromQuantile, 0, func(r quoin.Rate) rule.Kind { k := k; k.FromQuantile = r; return k }),
+			rateDial("to_quantile", k.ToQuantile, allOfIt, func(r quoin.Rate) rule.Kind { k := k; k.ToQuantile = r; return k }),
 		}
 	case rule.Price:
 		return s.priceDials(k)
-	case rule.Step:
+	case rule.SizeRatio:
 		return stepDials(k)
 	}
 	return nil
@@ -308,16 +308,16 @@ func (s search) priceDials(k rule.Price) []dial {
 	return out
 }
 
-func stepDials(k rule.Step) []dial {
+func stepDials(k rule.SizeRatio) []dial {
 	var out []dial
 	if least, given := k.AtLeast.Get(); given {
 		out = append(out, factorDial("at_least", least, 0, func(f quoin.Factor) rule.Kind {
-			return rule.Step{AtLeast: quoin.Some(f), AtMost: k.AtMost, Order: k.Order}
+			return rule.SizeRatio{AtLeast: quoin.Some(f), AtMost: k.AtMost, Order: k.Order}
 		}))
 	}
 	if most, given := k.AtMost.Get(); given {
 		out = append(out, factorDial("at_most", most, mostStep, func(f quoin.Factor) rule.Kind {
-			return rule.Step{AtLeast: k.AtLeast, AtMost: quoin.Some(f), Order: k.Order}
+			return rule.SizeRatio{AtLeast: k.AtLeast, AtMost: quoin.Some(f), Order: k.Order}
 		}))
 	}
 	return out

@@ -53,8 +53,8 @@ func scalingScalesTheAnswer(t *rapid.T) {
 func in(doc *pricelist.Document, c quoin.Currency) {
 	doc.Currency = c
 	for _, sold := range doc.Channels {
-		if sold.Abroad != nil {
-			sold.Abroad.Currency = c
+		if sold.ForeignCurrency != nil {
+			sold.ForeignCurrency.Currency = c
 		}
 	}
 }
@@ -72,13 +72,13 @@ func spelledOut(t *rapid.T, data []byte) pricelist.Document {
 	doc.PriceLimit = quoin.Some(doc.PriceLimit.Or(quoin.AmountOf(100_000, 0)))
 	for i, r := range doc.Rules {
 		if k, ok := r.Kind.(rule.Ending); ok {
-			k.Modulus = k.Mod()
+			k.Every = k.Mod()
 			doc.Rules[i].Kind = k
 		}
 	}
 	for _, c := range doc.Channels {
-		if c.Tag != nil && len(c.Tag.Of) > 0 && c.Tag.Modulus.IsZero() {
-			c.Tag.Modulus = quoin.AmountOf(1, 0)
+		if c.PricePoints != nil && len(c.PricePoints.EndsIn) > 0 && c.PricePoints.Every.IsZero() {
+			c.PricePoints.Every = quoin.AmountOf(1, 0)
 		}
 	}
 	return doc

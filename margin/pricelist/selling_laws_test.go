@@ -52,11 +52,11 @@ func setsKeepAsMuch(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 		var apart, expected quoin.Amount
 		for _, id := range set.Products {
 			apart = apart.Add(a.Products[index(id)].Price)
-			if len(set.Apart) == 0 {
+			if len(set.Alternatives) == 0 {
 				expected = expected.Add(kept(id))
 			}
 		}
-		for _, b := range set.Apart {
+		for _, b := range set.Alternatives {
 			for _, id := range b.Products {
 				expected = expected.Add(kept(id).Part(b.Share))
 			}
@@ -88,7 +88,7 @@ func triedOneByOne(t *rapid.T, doc pricelist.Document, set pricelist.Set, j int,
 	g := must(quoin.NewGrid(one.Step(), one.Price(one.Len()).Times(quoin.FactorOf(int64(len(set.Products))))))(t)
 	var want quoin.Optional[quoin.Amount]
 	for n := int64(1); n <= g.Len() && want.IsZero(); n++ {
-		k := terms.Takings(g.Price(n))
+		k := terms.Proceeds(g.Price(n))
 		if keeps := k.Revenue.Sub(goods).Sub(k.Fees).Sub(k.Fulfilment); keeps.Cmp(s.Expected) >= 0 {
 			want = quoin.Some(g.Price(n))
 		}
@@ -108,7 +108,7 @@ func fairsAddUp(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 		j := slices.IndexFunc(doc.Channels, func(c channel.Channel) bool { return c.ID == given.Channel })
 		var kept, sales quoin.Amount
 		for _, m := range given.Mix {
-			i := slices.IndexFunc(a.Products, func(p pricelist.Priced) bool { return p.ID == m.Product })
+			i := slices.IndexFunc(a.Products, func(p pricelist.ProductResult) bool { return p.ID == m.Product })
 			st := a.Products[i].Channels[j].Statement
 			kept = kept.Add(st.Contribution.Add(st.Selling).Times(given.Prints).Part(m.Share))
 			sales = sales.Add(st.Revenue.Add(st.Tax).Times(given.Prints).Part(m.Share))
@@ -154,8 +154,8 @@ func editionStepsAreTheNextAsked(t *rapid.T, doc pricelist.Document, a pricelist
 				count += s.Count
 			}
 			least := slices.MinFunc(keeps, quoin.Amount.Cmp)
-			if count != r.Count || count != given.Size-given.Sold || !takings.Equal(r.Takings) || !least.Equal(r.Keeps) {
-				t.Fatalf("%s: %d for %v, keeps %v, want %d for %v, keeps %v", r.Product, r.Count, r.Takings, r.Keeps, count, takings, least)
+			if count != r.Count || count != given.Size-given.Sold || !takings.Equal(r.Proceeds) || !least.Equal(r.Contribution) {
+				t.Fatalf("%s: %d for %v, keeps %v, want %d for %v, keeps %v", r.Product, r.Count, r.Proceeds, r.Contribution, count, takings, least)
 			}
 			if j := slices.IndexFunc(keeps, least.Equal); it.Offers[j].Channel != r.Channel {
 				t.Fatalf("%s keeps least in %q, want %q", r.Product, r.Channel, it.Offers[j].Channel)
@@ -165,7 +165,7 @@ func editionStepsAreTheNextAsked(t *rapid.T, doc pricelist.Document, a pricelist
 }
 
 // asked tries prices one by one, above the limit too.
-func asked(doc pricelist.Document, dropped []string, it rule.Item, s edition.Step, price quoin.Amount) quoin.Amount {
+func asked(doc pricelist.Document, dropped []string, it rule.Item, s edition.PriceStep, price quoin.Amount) quoin.Amount {
 	if own, given := s.Price.Get(); given {
 		return own
 	}
@@ -186,7 +186,7 @@ func refusedBy(doc pricelist.Document, dropped []string, it rule.Item, p quoin.A
 	var out []string
 	for _, r := range doc.Rules {
 		switch r.Kind.(type) {
-		case rule.Step, rule.Move:
+		case rule.SizeRatio, rule.MaxChange:
 			continue
 		}
 		if !slices.Contains(dropped, r.ID) && slices.ContainsFunc(r.Judge(it, p), func(v rule.Verdict) bool { return !v.OK }) {

@@ -61,7 +61,7 @@ func TestWhatAFairComesTo(t *testing.T) {
 			t.Errorf("%s: %s, want %s", c.what, c.got, c.want)
 		}
 	}
-	steps := f.Explanation.Steps()
+	steps := f.Steps.Steps()
 	if err := quoin.Replay(steps); err != nil {
 		t.Fatal(err)
 	}
@@ -263,7 +263,7 @@ func TestOrderOfAShop(t *testing.T) {
 	for _, f := range o.Fees {
 		fees = append(fees, fmt.Sprintf("%s %.6f", f.Name, f.Amount))
 	}
-	got := fmt.Sprintf("%d at %.2f, paid %.2f, revenue %.2f, keeps %.6f; %s", o.Items, o.Unit, o.Paid, o.Revenue, o.Keeps, strings.Join(fees, ", "))
+	got := fmt.Sprintf("%d at %.2f, paid %.2f, revenue %.2f, keeps %.6f; %s", o.Items, o.Unit, o.Paid, o.Revenue, o.Contribution, strings.Join(fees, ", "))
 	// 126.00 − 6.00 − 1.20 − 0.723288.
 	want := "12 at 10.00, paid 150.00, revenue 126.00, keeps 118.076712; early payment 1.200000, waiting for the money 0.723288"
 	if got != want {
@@ -272,7 +272,7 @@ func TestOrderOfAShop(t *testing.T) {
 }
 
 // Going brings 454.00, which is more than the days would otherwise.
-func ExampleFairPlan() {
+func ExampleFairResult() {
 	answer, err := pricelist.Price([]byte(goingToAFair))
 	if err != nil {
 		fmt.Println(err)
@@ -304,7 +304,7 @@ func ExampleLineSheet() {
 }
 
 // Both prints go back, and so does the tax; the fees stay with the shop's channel.
-func ExampleOrdered() {
+func ExampleOrderResult() {
 	answer, err := pricelist.Price([]byte(refunding(`{"returned": "10%", "shipping": true, "postage": "4.00"}`)))
 	if err != nil {
 		fmt.Println(err)

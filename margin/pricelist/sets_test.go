@@ -36,7 +36,7 @@ func soldTogether(sets string) string {
 }
 
 func setFigures(s pricelist.SetPrice) string {
-	return fmt.Sprintf("apart %.2f, expected %.4f, least %s keeps %s, saves %s", s.Apart, s.Expected, places(s.Least, 2), places(s.Keeps, 4), places(s.Saves, 6))
+	return fmt.Sprintf("apart %.2f, expected %.4f, least %s keeps %s, saves %s", s.Apart, s.Expected, places(s.Least, 2), places(s.Contribution, 4), places(s.Saves, 6))
 }
 
 // A set of both keeps p + 3.00 − 12.00 − fee − 2.00. What the channel's period adds
@@ -65,7 +65,7 @@ func TestLeastPriceOfASet(t *testing.T) {
 		if got := setFigures(a.Sets[0]); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.what, got, c.want)
 		}
-		steps := a.Sets[0].Explanation.Steps()
+		steps := a.Sets[0].Steps.Steps()
 		if err := quoin.Replay(steps); err != nil || steps[len(steps)-1].Code != pricelist.StepExpected {
 			t.Errorf("%s: %v", c.what, err)
 		}

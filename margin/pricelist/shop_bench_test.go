@@ -23,7 +23,7 @@ func scenarioShop(tb testing.TB) (*pricelist.Shop, pricelist.Lot) {
 			lot.Comparables = append(lot.Comparables, c)
 		}
 	}
-	doc.Rules = slices.DeleteFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.Step); return step })
+	doc.Rules = slices.DeleteFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.SizeRatio); return step })
 	shop, err := pricelist.Open(doc)
 	if err != nil {
 		tb.Fatal(err)

@@ -92,7 +92,7 @@ func apart(doc pricelist.Document) pricelist.Document {
 		}
 		return -1
 	})
-	doc.Products = slices.DeleteFunc(slices.Clone(doc.Products), func(p pricelist.Product) bool { return p.Base != "" })
+	doc.Products = slices.DeleteFunc(slices.Clone(doc.Products), func(p pricelist.Product) bool { return p.Extends != "" })
 	slices.SortStableFunc(doc.Products, func(a, b pricelist.Product) int { return strings.Compare(a.Design, b.Design) })
 	if !slices.ContainsFunc(parted(doc.Products), func(lot []pricelist.Product) bool { return len(lot) > 1 }) {
 		doc.Rules = slices.DeleteFunc(doc.Rules, isStep)
@@ -119,10 +119,10 @@ func parted(products []pricelist.Product) [][]pricelist.Product {
 // its steps, and what became of the rules.
 func essence(t *rapid.T, a pricelist.Answer) []byte {
 	for i := range a.Products {
-		a.Products[i].Spread = nil
+		a.Products[i].Uncertainty = nil
 	}
 	out, err := json.MarshalIndent(struct {
-		P []pricelist.Priced
+		P []pricelist.ProductResult
 		D []string
 		C []string
 		G []rule.Gap

@@ -43,30 +43,30 @@ func TestShopsAreExplained(t *testing.T) {
 			}
 		}
 		for _, s := range a.Sets {
-			reasoned(t, name+" "+s.ID, s.Explanation, map[quoin.StepCode]quoin.Figure{pricelist.StepExpected: s.Expected.Figure()})
+			reasoned(t, name+" "+s.ID, s.Steps, map[quoin.StepCode]quoin.Figure{pricelist.StepExpected: s.Expected.Figure()})
 		}
 		for _, f := range a.Fairs {
 			want := map[quoin.StepCode]quoin.Figure{fair.StepResult: f.Result.Figure(), fair.StepFixed: f.Fixed.Figure(), fair.StepCommission: f.Commission.Figure(), fair.StepSales: f.Sales.Figure()}
 			if hour, ok := f.PerHour.Get(); ok {
 				want[fair.StepPerHour] = hour.Figure()
 			}
-			reasoned(t, name+" "+f.ID, f.Explanation, want)
+			reasoned(t, name+" "+f.ID, f.Steps, want)
 		}
 		for _, e := range a.Editions {
 			for _, r := range e.Products {
-				want := map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Takings.Figure(), edition.StepKept: r.Keeps.Figure()}
+				want := map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Proceeds.Figure(), edition.StepKept: r.Contribution.Figure()}
 				if months, ok := r.Months.Get(); ok {
 					want[edition.StepMonths] = months.Figure()
 				}
-				reasoned(t, name+" "+r.Product, r.Explanation, want)
+				reasoned(t, name+" "+r.Product, r.Reasons, want)
 			}
 		}
 	}
 }
 
-func statementExplained(t *testing.T, what string, c pricelist.Sold) {
+func statementExplained(t *testing.T, what string, c pricelist.ChannelResult) {
 	t.Helper()
-	steps := c.Explanation.Steps()
+	steps := c.Steps.Steps()
 	if err := quoin.Replay(steps); err != nil {
 		t.Errorf("%s: %v", what, err)
 	}
@@ -101,7 +101,7 @@ func TestOrdersAverageToTheStatement(t *testing.T) {
 				var keeps quoin.Amount
 				var items quoin.Factor
 				for _, o := range c.Orders {
-					keeps = keeps.Add(o.Keeps.Part(o.Share))
+					keeps = keeps.Add(o.Contribution.Part(o.Share))
 					items = items.Add(quoin.FactorOf(o.Items).Times(o.Share.Factor()))
 				}
 				off := new(big.Rat).Sub(keeps.Over(items).Rat(), c.Statement.Contribution.Add(c.Statement.Selling).Rat())

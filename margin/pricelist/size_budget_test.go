@@ -47,12 +47,12 @@ func TestSizesStayWithinBudgets(t *testing.T) {
 		{reflect.TypeFor[rule.Offer](), 640, "for each product in each channel, and each kind of order where the worst is asked"},
 		{reflect.TypeFor[rule.Item](), 272, "by each rule for each product; 16 are the end of ranges that own rules are told"},
 
-		{reflect.TypeFor[cost.Line](), 384, "in every bill, and in every charge"},
+		{reflect.TypeFor[cost.BillLine](), 384, "in every bill, and in every charge"},
 		{reflect.TypeFor[cost.Charge](), 640, "for each line of each bill, by way of goods"},
 
 		{reflect.TypeFor[pricelist.Product](), 1152, "into the worked-out document, and into its cases with ranges"},
-		{reflect.TypeFor[pricelist.Priced](), 2752, "for each product of an answer"},
-		{reflect.TypeFor[pricelist.Sold](), 2432, "for each product of an answer in each channel"},
+		{reflect.TypeFor[pricelist.ProductResult](), 2752, "for each product of an answer"},
+		{reflect.TypeFor[pricelist.ChannelResult](), 2432, "for each product of an answer in each channel"},
 	} {
 		size := s.of.Size()
 		t.Logf("%-18s %4d of %4d bytes, copied %s", s.of, size, s.budget, s.copied)

@@ -12,9 +12,9 @@ import (
 	"example.com/quoin/waste"
 )
 
-// Going is how many prints a run starts so that enough come out good as surely
-// as it asks.
-type Going struct {
+// RunStarts is how many prints to start so that the run gives enough good ones with the
+// certainty that it asks for.
+type RunStarts struct {
 	Good   int64      `json:"good"`
 	Start  int64      `json:"start"`
 	Chance quoin.Rate `json:"chance"`
@@ -27,12 +27,12 @@ type Going struct {
 // it asks to be, as texts.
 type chances map[string]waste.Starts
 
-// going works out a run that asks to be sure; none where it does not.
-func (w *worker) going(i int, p Product) *Going {
-	if p.Run.Sure.IsZero() {
+// runStarts works out a run that asks to be sure; none where it does not.
+func (w *worker) runStarts(i int, p Product) *RunStarts {
+	if p.Run.Certainty.IsZero() {
 		return nil
 	}
-	yield, sure := w.yield(), p.Run.Sure
+	yield, sure := w.yield(), p.Run.Certainty
 	var room [64]byte
 	run := strconv.AppendInt(room[:0], p.Run.Good, 10)
 	run, _ = yield.AppendText(append(run, ' ')) // neither is refused
@@ -46,7 +46,7 @@ func (w *worker) going(i int, p Product) *Going {
 		}
 		w.memory.chances[string(run)] = s
 	}
-	return &Going{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
+	return &RunStarts{p.Run.Good, s.Start, s.Chance, s.Average, s.AverageChance}
 }
 
 // yield is that of all stages, worked out once.
@@ -57,24 +57,24 @@ func (w *worker) yield() quoin.Rate {
 	return w.allStages
 }
 
-// Sourcing is making a product's prints against having them made.
+// Sourcing compares making a product's prints with having them made.
 type Sourcing struct {
 	// Home is what a run costs once and for each good print: the bill, without
 	// packing.
 	Home HomeCost `json:"home"`
 	// Stretches are the volumes at which each source costs least.
 	Stretches []source.Stretch `json:"stretches"`
-	Quotes    []Quoted         `json:"quotes"`
+	Quotes    []QuoteResult    `json:"quotes"`
 }
 
-// HomeCost is what making a run at home costs: once, and for each good print.
+// HomeCost is what a run at home costs: once, and for each good print.
 type HomeCost struct {
 	Fixed quoin.Amount `json:"fixed"`
 	Each  quoin.Amount `json:"each"`
 }
 
-// Quoted is one quote for as many prints as a run is of.
-type Quoted struct {
+// QuoteResult is one quote for the number of prints of a run.
+type QuoteResult struct {
 	ID       string       `json:"id"`
 	Prints   int64        `json:"prints"`
 	Cost     quoin.Amount `json:"cost"`
@@ -93,7 +93,7 @@ type Quoted struct {
 }
 
 // sourcing compares the quotes of a product; none where it has none.
-func (d worked) sourcing(i int, sales []Sold, m *maker) (*Sourcing, error) {
+func (d derivedDocument) sourcing(i int, sales []ChannelResult, m *sharedCosts) (*Sourcing, error) {
 	p := d.Products[i]
 	if len(p.Quotes) == 0 {
 		return nil, nil
@@ -125,13 +125,13 @@ func quotesProblem(i int, err error) error {
 	return err
 }
 
-func quotedFor(q source.Quote, prints int64) Quoted {
+func quotedFor(q source.Quote, prints int64) QuoteResult {
 	ordered := q.Ordered(prints)
 	goods := q.Scale.Goods(ordered)
 	delivery := waste.Delivery{
-		Ordered: ordered, Over: q.Over, Under: q.Under, Setup: q.Cost(prints).Sub(goods), Each: goods.Over(quoin.FactorOf(ordered)),
+		Ordered: ordered, Over: q.OverDelivery, Under: q.UnderDelivery, Setup: q.Cost(prints).Sub(goods), Each: goods.Over(quoin.FactorOf(ordered)),
 	}
-	return Quoted{
+	return QuoteResult{
 		ID: q.ID, Prints: prints, Ordered: ordered, Cost: q.Cost(prints), PerPrint: q.PerPrint(prints),
 		Fewest: delivery.Fewest(), Most: delivery.Most(), Cash: delivery.Cash(),
 	}
@@ -139,7 +139,7 @@ func quotedFor(q source.Quote, prints int64) Quoted {
 
 // forDemand says how many to have made where one print too few loses so much; nothing
 // where no channel sells from stock.
-func (q *Quoted) forDemand(of source.Quote, demand source.Demand, short func(asked quoin.Amount) quoin.Amount) {
+func (q *QuoteResult) forDemand(of source.Quote, demand source.Demand, short func(asked quoin.Amount) quoin.Amount) {
 	if short == nil {
 		return
 	}
@@ -152,7 +152,7 @@ func (q *Quoted) forDemand(of source.Quote, demand source.Demand, short func(ask
 // sells what is in stock, had making the print cost what a house asks in place of
 // what it costs at home with all that a run does once. It is nil where every channel
 // prints on demand.
-func (m *maker) short(p Product, sales []Sold, made quoin.Amount) func(asked quoin.Amount) quoin.Amount {
+func (m *sharedCosts) short(p Product, sales []ChannelResult, made quoin.Amount) func(asked quoin.Amount) quoin.Amount {
 	var channels []int
 	for j := range sales {
 		if m.doc.Channels[j].OnDemand == nil {
@@ -175,16 +175,16 @@ func (m *maker) short(p Product, sales []Sold, made quoin.Amount) func(asked quo
 // had is what a sale would contribute had making a print cost so much less. What is
 // saved counts as goods do: not where a print comes back and is sold again, with
 // contingency and loss.
-func (m *maker) had(less quoin.Amount, s Sold, c channel.Channel) quoin.Amount {
+func (m *sharedCosts) had(less quoin.Amount, s ChannelResult, c channel.Channel) quoin.Amount {
 	saved := less.Times(c.Back().Complement())
 	return s.Statement.Contribution.Add(waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}.Apply(saved))
 }
 
 // home is what making a run of a product costs once, and for each good print.
-func (m *maker) home(p Product) (source.Home, error) {
+func (m *sharedCosts) home(p Product) (source.HomeRun, error) {
 	charges, err := p.Bill.Charges(m.costs, m.course.Starts, p.Run)
 	if err != nil {
-		return source.Home{}, err
+		return source.HomeRun{}, err
 	}
 	good := quoin.FactorOf(max(p.Run.Good, 1))
 	once := p.Run.PerItem(charges, m.course.First())
@@ -194,7 +194,7 @@ func (m *maker) home(p Product) (source.Home, error) {
 		}
 	}
 	each := cost.PerItem(charges).Sub(m.course.Recovered()).Add(p.Run.PerItem(charges, m.course.First())).Sub(once)
-	return source.Home{Fixed: once.Times(good), Each: each}, nil
+	return source.HomeRun{Fixed: once.Times(good), Each: each}, nil
 }
 
 // mostQuoted bounds what comparing quotes takes time for: at each step of a product's

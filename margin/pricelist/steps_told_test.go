@@ -47,18 +47,18 @@ func stepsAreToldOnce(t *rapid.T) {
 	toldOnce(t, w.Steps)
 	for i, p := range a.Products {
 		for j, c := range p.Channels {
-			sameSteps(t, c.Explanation.Steps(), w.Steps, w.Products[i].Channels[j].Steps)
+			sameSteps(t, c.Steps.Steps(), w.Steps, w.Products[i].Channels[j].Steps)
 		}
 	}
 	for i, s := range a.Sets {
-		sameSteps(t, s.Explanation.Steps(), w.Steps, w.Sets[i].Steps)
+		sameSteps(t, s.Steps.Steps(), w.Steps, w.Sets[i].Steps)
 	}
 	for i, f := range a.Fairs {
-		sameSteps(t, f.Explanation.Steps(), w.Steps, w.Fairs[i].Steps)
+		sameSteps(t, f.Steps.Steps(), w.Steps, w.Fairs[i].Steps)
 	}
 	for i, e := range a.Editions {
 		for k, r := range e.Products {
-			sameSteps(t, r.Explanation.Steps(), w.Steps, w.Editions[i].Products[k].Reasons)
+			sameSteps(t, r.Reasons.Steps(), w.Steps, w.Editions[i].Products[k].Reasons)
 		}
 	}
 	bare, short := writtenAs(t, a.WithoutSteps())

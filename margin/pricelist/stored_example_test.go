@@ -36,7 +36,7 @@ func ExampleAnswer_UnmarshalJSON() {
 	own := bittern.Channels[0]
 	fmt.Println(bittern.ID, bittern.Price, own.ID, own.Statement.Contribution)
 
-	steps := own.Explanation.Steps()
+	steps := own.Steps.Steps()
 	fmt.Println("replays:", quoin.Replay(steps) == nil)
 	for _, n := range quoin.Find(steps, func(s quoin.Step) bool { return s.Code == margin.StepContribution }) {
 		fmt.Println(steps[n-1].Code, steps[n-1].Value)

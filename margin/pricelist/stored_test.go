@@ -186,7 +186,7 @@ func answersAreReadBack(t *rapid.T) pricelist.Answer {
 	back := stored(t, a)
 	for i, p := range back.Products {
 		alone := must(json.Marshal(a.Products[i]))(t) // by itself, with prices and reasons that refer to nothing
-		var again pricelist.Priced
+		var again pricelist.ProductResult
 		if err := json.Unmarshal(alone, &again); err != nil {
 			t.Fatalf("%v in %s", err, alone)
 		}
@@ -194,21 +194,21 @@ func answersAreReadBack(t *rapid.T) pricelist.Answer {
 			t.Fatalf("by itself %s is read as another product:\n%s", p.ID, diff)
 		}
 		for _, c := range p.Channels {
-			if err := quoin.Replay(c.Explanation.Steps()); err != nil {
+			if err := quoin.Replay(c.Steps.Steps()); err != nil {
 				t.Fatalf("%s in %s: %v", p.ID, c.ID, err)
 			}
 			explained(t, c)
 		}
 	}
 	for _, s := range back.Sets {
-		reasoned(t, s.ID, s.Explanation, map[quoin.StepCode]quoin.Figure{pricelist.StepExpected: s.Expected.Figure()})
+		reasoned(t, s.ID, s.Steps, map[quoin.StepCode]quoin.Figure{pricelist.StepExpected: s.Expected.Figure()})
 	}
 	for _, f := range back.Fairs {
-		reasoned(t, f.ID, f.Explanation, nil)
+		reasoned(t, f.ID, f.Steps, nil)
 	}
 	for _, e := range back.Editions {
 		for _, r := range e.Products {
-			reasoned(t, r.Product, r.Explanation, map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Takings.Figure(), edition.StepKept: r.Keeps.Figure()})
+			reasoned(t, r.Product, r.Reasons, map[quoin.StepCode]quoin.Figure{edition.StepGross: r.Proceeds.Figure(), edition.StepKept: r.Contribution.Figure()})
 		}
 	}
 	stored(t, back.WithoutSteps())

@@ -64,11 +64,11 @@ func (k checker) yields() {
 	}
 }
 
-// Spread is what the ranges of a document come to for one product: what its
-// price would be were everything unsure at its cheapest, and at its dearest.
-type Spread struct {
-	Cheapest Case `json:"cheapest"`
-	Dearest  Case `json:"dearest"`
+// Uncertainty is what the ranges of a document change for one product: its price if all
+// uncertain figures were at their cheap ends, and if all were at their dear ends.
+type Uncertainty struct {
+	Cheapest RangeResult `json:"cheapest"`
+	Dearest  RangeResult `json:"dearest"`
 	// Matters says that knowing better could change the decided price. Where it
 	// could not, finding out has no worth for this price.
 	Matters bool `json:"matters"`
@@ -79,16 +79,16 @@ type Spread struct {
 	Inputs []Influence `json:"inputs,omitempty"`
 }
 
-// Case is a product at one end of all ranges: its least allowed and its decided
-// price, or the rules that cannot hold together there.
-type Case struct {
+// RangeResult is a product at one end of all ranges: its lowest allowed and its decided price,
+// or the rules that contradict each other there.
+type RangeResult struct {
 	Least    quoin.Optional[quoin.Amount] `json:"least,omitzero"`
 	Price    quoin.Optional[quoin.Amount] `json:"price,omitzero"`
 	Conflict []string                     `json:"conflict,omitempty"`
 }
 
-// Influence is what one value with a range does by itself, all others being
-// likely.
+// Influence is what one value with a range changes by itself, with all others at their likely
+// values.
 type Influence struct {
 	// Path is where the value stands, and Name says so in words: Pigment printer, prints
 	// per month.
@@ -102,10 +102,9 @@ type Influence struct {
 	Channel string                    `json:"channel"`
 }
 
-// Unsure is what a statement comes to between everything at its cheapest and
-// everything at its dearest, at the same price. Every concrete case inside the
-// ranges lies in between.
-type Unsure struct {
+// StatementRange is a statement with everything at its cheapest and with everything at its
+// dearest, at the same price. Every case inside the ranges lies between them.
+type StatementRange struct {
 	Goods        quoin.Range[quoin.Amount] `json:"goods"`
 	Contribution quoin.Range[quoin.Amount] `json:"contribution"`
 	Net          quoin.Range[quoin.Amount] `json:"net"`
@@ -119,7 +118,7 @@ const (
 )
 
 // extreme decides a document that was worked out at an end of its ranges.
-func (d worked) extreme(end rule.End) (*decided, error) {
+func (d derivedDocument) extreme(end rule.RangeEnd) (*decidedList, error) {
 	m, err := d.open()
 	if err != nil {
 		return nil, err
@@ -129,7 +128,7 @@ func (d worked) extreme(end rule.End) (*decided, error) {
 
 // spread adds to an answer what the ranges of the document as it was given come
 // to.
-func (d worked) spread(a *Answer, m *maker) error {
+func (d derivedDocument) spread(a *Answer, m *sharedCosts) error {
 	if d.cheap == nil || len(a.Conflict) > 0 {
 		return nil
 	}
@@ -143,8 +142,8 @@ func (d worked) spread(a *Answer, m *maker) error {
 	}
 	for i := range a.Products {
 		p := &a.Products[i]
-		p.Spread = &Spread{Cheapest: cheap.atEnd(i), Dearest: dear.atEnd(i)}
-		p.Spread.Matters = !p.Spread.Cheapest.Price.Equal(p.Spread.Dearest.Price)
+		p.Uncertainty = &Uncertainty{Cheapest: cheap.atEnd(i), Dearest: dear.atEnd(i)}
+		p.Uncertainty.Matters = !p.Uncertainty.Cheapest.Price.Equal(p.Uncertainty.Dearest.Price)
 		for j := range p.Channels {
 			p.Channels[j].Range = unsureAt(p.Price, cheap.items[i].Offers[j], dear.items[i].Offers[j])
 		}
@@ -158,7 +157,7 @@ func (d worked) spread(a *Answer, m *maker) error {
 }
 
 // noPrice warns of an end of all ranges at which the rules cannot hold together.
-func (d worked) noPrice(end string, dec rule.Decision) quoin.Problems {
+func (d derivedDocument) noPrice(end string, dec rule.Decision) quoin.Problems {
 	if len(dec.Conflict) == 0 {
 		return nil
 	}
@@ -172,17 +171,17 @@ func (d worked) noPrice(end string, dec rule.Decision) quoin.Problems {
 }
 
 // atEnd is what product i comes to at the end of all ranges that was decided.
-func (d *decided) atEnd(i int) Case {
+func (d *decidedList) atEnd(i int) RangeResult {
 	if len(d.dec.Conflict) > 0 {
-		return Case{Conflict: d.dec.Conflict}
+		return RangeResult{Conflict: d.dec.Conflict}
 	}
 	least, _ := d.dec.Allowed[i].Least()
-	return Case{Least: quoin.Some(d.Currency.Round(least, quoin.HalfUp)), Price: quoin.Some(d.Currency.Round(d.dec.Prices[i], quoin.HalfUp))}
+	return RangeResult{Least: quoin.Some(d.Currency.Round(least, quoin.HalfUp)), Price: quoin.Some(d.Currency.Round(d.dec.Prices[i], quoin.HalfUp))}
 }
 
-func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
+func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *StatementRange {
 	best, worst := cheap.Sale.At(price), dear.Sale.At(price)
-	return &Unsure{
+	return &StatementRange{
 		Goods:        quoin.Between(best.Goods, worst.Goods),
 		Contribution: quoin.Between(worst.Contribution, best.Contribution),
 		Net:          quoin.Between(worst.Net, best.Net),
@@ -191,7 +190,7 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *Unsure {
 
 // influences works the document out twice for each input, with it alone at
 // either end.
-func (d worked) influences(inputs []form.Unsure, products []Priced, terms []channel.Terms) error {
+func (d derivedDocument) influences(inputs []form.Unsure, products []ProductResult, terms []channel.Terms) error {
 	for _, u := range inputs {
 		cheap, err := d.given.only(u.At.String(), u.Cheap()).goods(terms, d)
 		if err != nil {
@@ -203,12 +202,12 @@ func (d worked) influences(inputs []form.Unsure, products []Priced, terms []chan
 		}
 		for i := range products {
 			if f, ok := d.influence(u, cheap[i], dear[i]); ok {
-				products[i].Spread.Inputs = append(products[i].Spread.Inputs, f)
+				products[i].Uncertainty.Inputs = append(products[i].Uncertainty.Inputs, f)
 			}
 		}
 	}
 	for _, p := range products {
-		slices.SortStableFunc(p.Spread.Inputs, func(a, b Influence) int {
+		slices.SortStableFunc(p.Uncertainty.Inputs, func(a, b Influence) int {
 			return cmp.Compare(0, a.swing().Cmp(b.swing()))
 		})
 	}
@@ -219,7 +218,7 @@ func (f Influence) swing() quoin.Amount { return f.Goods.High.Sub(f.Goods.Low) }
 
 // influence is the channel in which one input moves a product's goods furthest;
 // false where it moves them in none.
-func (d worked) influence(u form.Unsure, cheap, dear []quoin.Amount) (Influence, bool) {
+func (d derivedDocument) influence(u form.Unsure, cheap, dear []quoin.Amount) (Influence, bool) {
 	f := Influence{Path: u.At.String(), Name: d.given.nameOf(u.At), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
 	for j := range cheap {
 		if dear[j].Sub(cheap[j]).Cmp(f.swing()) > 0 {
@@ -269,7 +268,7 @@ func figureOf(v reflect.Value) quoin.Figure {
 
 // goods returns what an item of each product costs in each channel, of a
 // document that was checked and now has other values inside its ranges.
-func (d Document) goods(terms []channel.Terms, known worked) ([][]quoin.Amount, error) {
+func (d Document) goods(terms []channel.Terms, known derivedDocument) ([][]quoin.Amount, error) {
 	var c form.Collector
 	w := d.work(&c, known.memory, nil)
 	if err := c.All().Err(); err != nil {

@@ -43,32 +43,33 @@ const mostWarnings = 1000
 // warner gathers warnings in order: of the document first, then of each
 // product, channel by channel.
 type warner struct {
-	*maker
+	*sharedCosts
 	doc      Document // worked out
 	given    Document
 	supplyAt []quoin.Path
 	items    []rule.Item
 	dec      rule.Decision
-	priced   []Priced
+	priced   []ProductResult
 	answer   Answer
 	warnings quoin.Problems
 	most     int // that are listed
 	unlisted map[quoin.Code]int
 }
 
-func (d *decided) warner(a Answer) *warner {
+func (d *decidedList) warner(a Answer) *warner {
 	return &warner{
-		maker: d.maker, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
+		sharedCosts: d.sharedCosts, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
 		items: d.items, dec: d.dec, priced: a.Products, answer: a, most: mostWarnings,
 	}
 }
 
-// BreaksToday returns the warnings that today's prices break rules: all of them, where
-// those that are listed stop at a thousand; of an answer that was read, those listed.
+// BreaksToday returns the warnings that today's prices break rules. It returns all of them,
+// even those after the thousand that are listed. For an answer that was read from JSON it
+// returns the listed ones.
 func (a Answer) BreaksToday() quoin.Problems {
 	all := a.Warnings
-	if len(a.Products) > 0 && a.Products[0].Public.of != nil {
-		w := a.Products[0].Public.of.warner(a)
+	if len(a.Products) > 0 && a.Products[0].ByChannel.of != nil {
+		w := a.Products[0].ByChannel.of.warner(a)
 		w.most = math.MaxInt
 		w.today()
 		all = w.warnings
@@ -82,7 +83,7 @@ func (a Answer) BreaksToday() quoin.Problems {
 	return out
 }
 
-func (d *decided) warnings(a Answer) quoin.Problems {
+func (d *decidedList) warnings(a Answer) quoin.Problems {
 	w := d.warner(a)
 	w.rates()
 	w.waste()
@@ -102,7 +103,7 @@ func (d *decided) warnings(a Answer) quoin.Problems {
 }
 
 // shopWarnings are those of a shop whose products are still to come.
-func (d *decided) shopWarnings() quoin.Problems {
+func (d *decidedList) shopWarnings() quoin.Problems {
 	w := d.warner(Answer{})
 	w.rates()
 	w.waste()
@@ -114,7 +115,7 @@ func (d *decided) shopWarnings() quoin.Problems {
 
 // lotWarnings are those of the products of a lot, whose rules follow after so many
 // of its shop.
-func (d *decided) lotWarnings(a Answer, rules int) quoin.Problems {
+func (d *decidedList) lotWarnings(a Answer, rules int) quoin.Problems {
 	w := d.warner(a)
 	for i := range d.Products {
 		w.rate((*path)(nil).Field("products").At(i), reflect.ValueOf(d.Products[i]))
@@ -181,9 +182,9 @@ func (w *warner) money(a quoin.Amount) string {
 	return w.doc.Currency.Round(a, quoin.HalfUp).String()
 }
 
-// apart writes two figures so that they can be told apart: to the minor unit,
+// distinct writes two figures so that they can be told apart: to the minor unit,
 // or with all digits where they are the same there.
-func (w *warner) apart(a, b quoin.Figure) (string, string) {
+func (w *warner) distinct(a, b quoin.Figure) (string, string) {
 	places := w.doc.Currency.Digits()
 	if x, y := a.Round(places), b.Round(places); x != y {
 		return x, y
@@ -199,14 +200,14 @@ func (w *warner) sales(i int, price quoin.Amount) {
 		at := quoin.InList("channels", j)
 		about := []string{"product", it.ID, "channel", o.Channel, "price", w.money(price)}
 		if s.Contribution.Sign() < 0 {
-			kept, _ := w.apart(s.Contribution.Figure(), quoin.Amount{}.Figure())
+			kept, _ := w.distinct(s.Contribution.Figure(), quoin.Amount{}.Figure())
 			w.warn(LosesMoney, at, fmt.Sprintf("each %s sold at %s in %s contributes %s", it.ID, w.money(price), o.Channel, kept),
 				"raise the price there by an uplift, or sell it elsewhere", append(about, "contribution", kept)...)
 		} else {
 			w.least(j, it, o, price, about)
 		}
 		if len(w.doc.Channels[j].TradeDiscount) > 0 && s.Revenue.Cmp(s.Goods) < 0 {
-			brings, cost := w.apart(s.Revenue.Figure(), s.Goods.Figure())
+			brings, cost := w.distinct(s.Revenue.Figure(), s.Goods.Figure())
 			w.warn(WholesaleBelow, at.Field("trade_discount"),
 				fmt.Sprintf("%s brings %s in %s, and its goods cost %s", it.ID, brings, o.Channel, cost),
 				"give a smaller trade discount", append(about, "revenue", brings, "goods", cost)...)
@@ -234,13 +235,13 @@ func (w *warner) least(j int, it rule.Item, o rule.Offer, price quoin.Amount, ab
 	if order >= 0 {
 		at = at.Sub("orders", order)
 	}
-	kept, _ := w.apart(least.Figure(), quoin.Amount{}.Figure())
+	kept, _ := w.distinct(least.Figure(), quoin.Amount{}.Figure())
 	w.warn(LosesOnWorst, at,
 		fmt.Sprintf("an order of this kind, with every fee in full, contributes %s for each %s", kept, it.ID),
 		"ask for more with \"asked_of\": \"worst\" on a contribution rule", append(about, "order", strconv.Itoa(max(order, 0)), "contribution", kept)...)
 }
 
-func (w *warner) deadZone(at quoin.Path, it rule.Item, sold Sold, price quoin.Amount, about []string) {
+func (w *warner) deadZone(at quoin.Path, it rule.Item, sold ChannelResult, price quoin.Amount, about []string) {
 	for _, z := range sold.DeadZones {
 		if !z.Holds(price) {
 			continue
@@ -263,7 +264,7 @@ func (w *warner) ladders() {
 	}
 	for r, ru := range w.doc.Rules {
 		at, k := quoin.InList("rules", r), 0
-		for small, large := range w.dec.Rungs(r) {
+		for small, large := range w.dec.LadderPairs(r) {
 			if k++; len(ru.Products) > 0 {
 				w.rung(at.FieldAt("products", k), small, large)
 			} else {

@@ -64,7 +64,7 @@ func (w *warner) orders(i, j int, c channel.Channel) {
 }
 
 // printed warns of an order that brings less than the house asks for printing it.
-func (w *warner) printed(at quoin.Path, product string, c channel.Channel, o Ordered, each quoin.Amount) {
+func (w *warner) printed(at quoin.Path, product string, c channel.Channel, o OrderResult, each quoin.Amount) {
 	base := each.Times(quoin.FactorOf(o.Items))
 	if base.Cmp(o.Revenue) <= 0 {
 		return
@@ -75,7 +75,7 @@ func (w *warner) printed(at quoin.Path, product string, c channel.Channel, o Ord
 
 // trade warns of an order below the minimum. What an order of one product comes
 // to after all promotions is held against it.
-func (w *warner) trade(at quoin.Path, product string, t channel.Trade, o Ordered, again bool) {
+func (w *warner) trade(at quoin.Path, product string, t channel.Trade, o OrderResult, again bool) {
 	least := t.Opening
 	if again {
 		least = t.Reorder
@@ -103,7 +103,7 @@ func (w *warner) cases(j int, c channel.Channel) {
 
 // codes warns of an order whose codes leave less than the rules ask of an average
 // order there.
-func (w *warner) codes(i, j, k int, at quoin.Path, o Ordered) {
+func (w *warner) codes(i, j, k int, at quoin.Path, o OrderResult) {
 	offer := w.items[i].Offers[j]
 	worst := w.worst(j, offer.Sale)
 	if k >= len(worst) {
@@ -124,22 +124,22 @@ func (w *warner) credit(j int, t channel.Trade) {
 	if taken, given := t.Credit.Taken.Get(); given && taken.IsZero() {
 		return
 	}
-	if !ok || t.Credit.Money.IsZero() || yearly.Cmp(t.Credit.Money) <= 0 {
+	if !ok || t.Credit.Interest.IsZero() || yearly.Cmp(t.Credit.Interest) <= 0 {
 		return
 	}
 	w.warn(CollectsLater, quoin.InList("channels", j).Sub("trade", -1).Inside("credit").Field("early"),
-		fmt.Sprintf("being paid early costs %s a year, and money %s", yearly.Round(1), t.Credit.Money),
-		"give a smaller discount for paying early, or none, unless it saves bad debts", "yearly", yearly.Round(2).String(), "money", t.Credit.Money.String())
+		fmt.Sprintf("being paid early costs %s a year, and money %s", yearly.Round(1), t.Credit.Interest),
+		"give a smaller discount for paying early, or none, unless it saves bad debts", "yearly", yearly.Round(2).String(), "money", t.Credit.Interest.String())
 }
 
 func (w *warner) fairs() {
 	for i, f := range w.answer.Fairs {
 		at := quoin.InList("fairs", i)
 		for j, c := range w.doc.Channels {
-			if c.ID == f.Channel && !c.Period.Cost.IsZero() {
+			if c.ID == f.Channel && !c.FixedCost.Cost.IsZero() {
 				w.warn(FairInPrint, quoin.InList("channels", j).Sub("fixed_cost", -1).Field("cost"),
-					fmt.Sprintf("%s carries %s over %s prints, and %s is a fair: what it costs decides whether to go, not what a print costs", c.ID, w.money(c.Period.Cost), c.Period.Items, f.ID),
-					"leave it out of the prints, and look at the fair's break-even", "channel", c.ID, "fair", f.ID, "cost", w.money(c.Period.Cost))
+					fmt.Sprintf("%s carries %s over %s prints, and %s is a fair: what it costs decides whether to go, not what a print costs", c.ID, w.money(c.FixedCost.Cost), c.FixedCost.Items, f.ID),
+					"leave it out of the prints, and look at the fair's break-even", "channel", c.ID, "fair", f.ID, "cost", w.money(c.FixedCost.Cost))
 			}
 		}
 		if len(f.Reasons) > 0 {
@@ -204,7 +204,7 @@ func noted(e edition.Edition, path string) []quoin.Arg {
 	return args
 }
 
-func (w *warner) steps(at quoin.Path, e Limited) {
+func (w *warner) steps(at quoin.Path, e EditionStatus) {
 	for _, p := range e.Products {
 		for k, s := range p.Steps {
 			if len(s.Refused) == 0 || s.Count == 0 {

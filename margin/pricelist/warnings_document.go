@@ -82,7 +82,7 @@ func (w *warner) waste() {
 // ink warns of more or less ink than prints commonly take, and of ink that is
 // given as if it were known exactly.
 func (w *warner) ink() {
-	w.given.eachLine(func(at quoin.Path, l *cost.Line) {
+	w.given.eachLine(func(at quoin.Path, l *cost.BillLine) {
 		if l.Ink == nil {
 			return
 		}
@@ -234,14 +234,14 @@ func (w *warner) today() {
 		}
 	}
 	for k, r := range w.doc.Rules {
-		if step, ok := r.Kind.(rule.Step); ok && r.Strength != rule.Prefer {
+		if step, ok := r.Kind.(rule.SizeRatio); ok && r.Strength != rule.Prefer {
 			w.brokenLadder(k, r, step)
 		}
 	}
 }
 
-func (w *warner) brokenLadder(k int, r rule.Rule, step rule.Step) {
-	for i, j := range w.dec.Rungs(k) {
+func (w *warner) brokenLadder(k int, r rule.Rule, step rule.SizeRatio) {
+	for i, j := range w.dec.LadderPairs(k) {
 		small, a := w.items[i].Today.Get()
 		large, b := w.items[j].Today.Get()
 		if !a || !b || step.HoldsBetween(small, large) {
@@ -265,7 +265,7 @@ func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Am
 		if v.Channel != "" {
 			where = " in " + v.Channel
 		}
-		got, asked := w.apart(v.Got, v.Asked)
+		got, asked := w.distinct(v.Got, v.Asked)
 		bound := strings.ReplaceAll(string(v.Bound), "_", " ")
 		w.warn(TodayBreaksRule, at, fmt.Sprintf("today's %s breaks %q%s: %s, %s %s asked", w.money(price), r.ID, where, got, bound, asked),
 			changeIt, "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "bound", string(v.Bound), "asked", asked)

@@ -57,18 +57,18 @@ func (g waysGen) products() []string {
 
 func (g waysGen) channel(c *channel.Channel) {
 	if g.chance(30, "after") {
-		c.After = g.after()
+		c.Returns = g.after()
 	}
 	if g.chance(25, "abroad") {
-		c.Abroad = &channel.Abroad{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor(rapid.SampledFrom([]string{"0.8", "1.17", "0.0067"}).Draw(g.t, "rate")), Conversion: g.rate("conversion", "0%", "2%")}
+		c.ForeignCurrency = &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor(rapid.SampledFrom([]string{"0.8", "1.17", "0.0067"}).Draw(g.t, "rate")), Conversion: g.rate("conversion", "0%", "2%")}
 	}
-	if g.chance(25, "tag") && c.Abroad == nil {
-		c.Tag = &channel.Tag{Step: g.doc.Currency.Minor().Times(quoin.FactorOf(rapid.Int64Range(1, 9).Draw(g.t, "tag")))}
+	if g.chance(25, "tag") && c.ForeignCurrency == nil {
+		c.PricePoints = &channel.PricePoints{Step: g.doc.Currency.Minor().Times(quoin.FactorOf(rapid.Int64Range(1, 9).Draw(g.t, "tag")))}
 	}
 	g.promotions(c)
 	for i := range c.Fees {
 		if g.chance(25, "over") {
-			c.Fees[i].Over = quoin.FactorOf(rapid.Int64Range(2, 30).Draw(g.t, "orders charged together"))
+			c.Fees[i].OrdersTogether = quoin.FactorOf(rapid.Int64Range(2, 30).Draw(g.t, "orders charged together"))
 		}
 		c.Fees[i].Expected = g.chance(20, "expected")
 	}
@@ -118,7 +118,7 @@ func (g waysGen) trade(c *channel.Channel) {
 	c.TradeDiscount = []quoin.Rate{g.rate("trade discount", "50%", "40%")}
 	c.Trade = &channel.Trade{
 		Case: rapid.Int64Range(1, 12).Draw(g.t, "case"), Opening: g.money("opening", 0, 3000), Agent: g.rate("agent", "0%", "12%"), Defects: g.rate("defects", "0%", "1%"),
-		Credit: channel.Credit{Days: 30, Money: g.rate("money", "0%", "8%"), Bad: g.rate("bad", "0%", "1.5%")},
+		Credit: channel.Credit{Days: 30, Interest: g.rate("money", "0%", "8%"), Bad: g.rate("bad", "0%", "1.5%")},
 	}
 	if g.chance(50, "early") {
 		c.Trade.Credit.Early, c.Trade.Credit.EarlyDays, c.Trade.Credit.Taken = quoin.MustRate("2%"), 10, quoin.Some(g.rate("taken", "40%", "0%"))
@@ -139,28 +139,28 @@ func (g waysGen) trade(c *channel.Channel) {
 }
 
 func (g waysGen) consignment(c *channel.Channel) {
-	c.Consignment = &channel.Consignment{Commission: quoin.Some(g.rate("commission", "30%", "45%")), Net: g.chance(30, "net"), CostsFirst: g.money("costs first", 0, 60), Loss: g.rate("lost there", "0%", "3%")}
+	c.Consignment = &channel.Consignment{Commission: quoin.Some(g.rate("commission", "30%", "45%")), WithoutTax: g.chance(30, "net"), CostsFirst: g.money("costs first", 0, 60), LostPieces: g.rate("lost there", "0%", "3%")}
 	if g.chance(50, "discount") {
-		c.Consignment.Discount = channel.Reduction{Rate: g.rate("shop's discount", "10%"), Borne: rapid.SampledFrom([]channel.Borne{channel.Shared, channel.ByShop, channel.ByMaker}).Draw(g.t, "borne"), Share: quoin.Some(g.rate("on", "30%", "100%"))}
+		c.Consignment.Discount = channel.Reduction{Rate: g.rate("shop's discount", "10%"), Borne: rapid.SampledFrom([]channel.DiscountBearer{channel.Shared, channel.ByShop, channel.ByMaker}).Draw(g.t, "borne"), Share: quoin.Some(g.rate("on", "30%", "100%"))}
 	}
 	if g.chance(50, "registered") {
 		c.Consignment.Registered = []channel.Party{rapid.SampledFrom([]channel.Party{channel.Maker, channel.Shop}).Draw(g.t, "who")}
 	}
 	if g.chance(40, "pays late") {
-		c.Consignment.Days, c.Consignment.Money = 45, quoin.MustRate("9%")
+		c.Consignment.Days, c.Consignment.Interest = 45, quoin.MustRate("9%")
 	}
 }
 
 func (g waysGen) onDemand(c *channel.Channel) {
-	if c.After != nil {
-		c.After.Resold = quoin.Rate{}
+	if c.Returns != nil {
+		c.Returns.Resold = quoin.Rate{}
 	}
-	w := &channel.OnDemand{Pays: rapid.SampledFrom([]channel.Pays{channel.AboveBase, channel.Royalty, channel.ShareOfRest}).Draw(g.t, "pays"), CodesFromMaker: g.chance(30, "codes from maker")}
+	w := &channel.OnDemand{Pays: rapid.SampledFrom([]channel.Payout{channel.AboveBase, channel.Royalty, channel.ShareOfRest}).Draw(g.t, "pays"), CodesFromMaker: g.chance(30, "codes from maker")}
 	if w.Pays != channel.AboveBase {
-		w.Rate, w.Net = g.rate("the maker's rate", "60%", "80%"), g.chance(40, "of net")
+		w.Rate, w.WithoutTax = g.rate("the maker's rate", "60%", "80%"), g.chance(40, "of net")
 	}
 	for _, id := range g.products() {
-		w.Sizes = append(w.Sizes, channel.Printed{Product: id, Base: g.money("base", 0, 200)})
+		w.Sizes = append(w.Sizes, channel.OnDemandProduct{Product: id, Base: g.money("base", 0, 200)})
 	}
 	c.OnDemand = w
 }
@@ -172,7 +172,7 @@ func (g *waysGen) sell() {
 	if len(ids) > 1 {
 		s := pricelist.Set{ID: "set", Channel: there, Products: ids[:rapid.IntRange(2, len(ids)).Draw(g.t, "set")]}
 		if g.chance(50, "apart") {
-			s.Apart = []pricelist.Apart{{Share: g.rate("all", "50%", "33.3%"), Products: s.Products}, {Share: g.rate("one", "10%", "50%"), Products: s.Products[:1]}}
+			s.Alternatives = []pricelist.Alternative{{Share: g.rate("all", "50%", "33.3%"), Products: s.Products}, {Share: g.rate("one", "10%", "50%"), Products: s.Products[:1]}}
 		}
 		g.doc.Sets = []pricelist.Set{s}
 	}
@@ -185,11 +185,11 @@ func (g *waysGen) sell() {
 		f.CommissionAtLeast = g.money("least commission", 0, 9000)
 	}
 	g.doc.Fairs = []fair.Fair{f}
-	e := edition.Edition{ID: "edition", Products: ids, Size: 30, Sold: rapid.Int64Range(0, 30).Draw(g.t, "sold"), PerMonth: quoin.FactorOf(2), Steps: []edition.Step{{Times: quoin.FactorOf(1)}}}
+	e := edition.Edition{ID: "edition", Products: ids, Size: 30, Sold: rapid.Int64Range(0, 30).Draw(g.t, "sold"), PerMonth: quoin.FactorOf(2), Steps: []edition.PriceStep{{Times: quoin.FactorOf(1)}}}
 	for i := range rapid.Int64Range(0, 3).Draw(g.t, "steps") {
-		step := edition.Step{Sold: 5*i + 4, Times: quoin.MustFactor(fmt.Sprintf("1.%d", rapid.IntRange(1, 99).Draw(g.t, "times")))}
+		step := edition.PriceStep{Sold: 5*i + 4, Times: quoin.MustFactor(fmt.Sprintf("1.%d", rapid.IntRange(1, 99).Draw(g.t, "times")))}
 		if g.chance(25, "a price of its own") {
-			step = edition.Step{Sold: 5*i + 4, Price: quoin.Some(g.money("step's price", 1, 1000))}
+			step = edition.PriceStep{Sold: 5*i + 4, Price: quoin.Some(g.money("step's price", 1, 1000))}
 		}
 		e.Steps = append(e.Steps, step)
 	}

@@ -9,13 +9,13 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		pricelist.Allowed{}, pricelist.Answer{}, pricelist.Apart{}, pricelist.Batch{}, pricelist.Beside{}, pricelist.Bought{}, pricelist.Bounded{},
-		pricelist.Case{}, pricelist.Change(""), pricelist.Clash{}, pricelist.Covered{}, pricelist.Credited{}, pricelist.Deepest{}, pricelist.Detail(0),
-		pricelist.Document{}, pricelist.FairPlan{}, pricelist.Going{}, pricelist.HomeCost{}, pricelist.InChannel{}, pricelist.Influence{}, pricelist.Limited{},
-		pricelist.LineSheet{}, pricelist.Lot{}, pricelist.Machine{}, pricelist.Made{}, pricelist.Moved{}, pricelist.NamedAmount{}, pricelist.Ordered{},
-		pricelist.Parceled{}, pricelist.Priced{}, pricelist.Product{}, pricelist.Public{}, pricelist.Quoted{}, pricelist.Reasons{}, pricelist.Remedy{},
-		pricelist.Rising{}, pricelist.Set{}, pricelist.SetPrice{}, pricelist.SheetLine{}, pricelist.Shop{}, pricelist.Sold{},
-		pricelist.Sourcing{}, pricelist.Spread{}, pricelist.Standing{}, pricelist.StepAsks{}, pricelist.Unsure{},
+		pricelist.AllowedPrices{}, pricelist.Answer{}, pricelist.Alternative{}, pricelist.Batch{}, pricelist.WhyNot{}, pricelist.SupplyCost{}, pricelist.LimitStatus{},
+		pricelist.RangeResult{}, pricelist.RemedyChange(""), pricelist.RuleBounds{}, pricelist.BreakEven{}, pricelist.EarlyPayment{}, pricelist.DeepestDiscount{}, pricelist.Detail(0),
+		pricelist.Document{}, pricelist.FairResult{}, pricelist.RunStarts{}, pricelist.HomeCost{}, pricelist.InChannel{}, pricelist.Influence{}, pricelist.EditionStatus{},
+		pricelist.LineSheet{}, pricelist.Lot{}, pricelist.Machine{}, pricelist.DerivedLine{}, pricelist.PriceChange{}, pricelist.NamedAmount{}, pricelist.OrderResult{},
+		pricelist.Shipping{}, pricelist.ProductResult{}, pricelist.Product{}, pricelist.ByChannel{}, pricelist.QuoteResult{}, pricelist.Reasons{}, pricelist.Remedy{},
+		pricelist.EditionPrices{}, pricelist.Set{}, pricelist.SetPrice{}, pricelist.LineSheetLine{}, pricelist.Shop{}, pricelist.ChannelResult{},
+		pricelist.Sourcing{}, pricelist.Uncertainty{}, pricelist.StockValue{}, pricelist.EditionStep{}, pricelist.StatementRange{},
 		pricelist.AnswerSchema, pricelist.Cautions, pricelist.Decide, pricelist.Decode, pricelist.DecodeLot, pricelist.DecodeShop, pricelist.DocumentSchema,
 		pricelist.Open, pricelist.Price,
 	}

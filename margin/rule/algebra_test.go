@@ -21,9 +21,9 @@ func someSet(t *rapid.T, g quoin.Grid, name string) (Set, map[int64]bool) {
 		}
 		s = Only(g, prices...)
 	case 1: // a whole pattern
-		k := Ending{Modulus: quoin.AmountOf(rapid.Int64Range(1, 40).Draw(t, name+" modulus"), 2)}
+		k := Ending{Every: quoin.AmountOf(rapid.Int64Range(1, 40).Draw(t, name+" modulus"), 2)}
 		for _, of := range rapid.SliceOfN(rapid.Int64Range(0, 40), 1, 8).Draw(t, name+" endings") {
-			k.Of = append(k.Of, quoin.AmountOf(of, 2))
+			k.EndsIn = append(k.EndsIn, quoin.AmountOf(of, 2))
 		}
 		var err error
 		if s, err = k.allowed(Item{Grid: g}, nil); err != nil {
@@ -185,7 +185,7 @@ func TestTooManyRunsToWriteOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	tens, err := Ending{Of: []quoin.Amount{{}}, Modulus: quoin.MustAmount("0.10")}.allowed(Item{Grid: g}, nil)
+	tens, err := Ending{EndsIn: []quoin.Amount{{}}, Every: quoin.MustAmount("0.10")}.allowed(Item{Grid: g}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,10 +10,10 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns everything wrong with the rule by itself, at once, as quoin.Problems: a kind
-// that is none, words and numbers that fields do not take, what is missing. Paths are those
-// of the rule in a document. Whether it names products and channels that there are is not
-// looked at; Decide does that.
+// Check returns everything that is wrong with the rule by itself, at once, as quoin.Problems:
+// an unknown kind, words and numbers that fields do not take, missing fields. Paths are those
+// of the rule in a document. Decide looks whether the products and channels that it names
+// exist.
 func (r Rule) Check() error {
 	var c checks
 	c.rule(nil, &r)
@@ -28,17 +28,17 @@ func (c *checks) rule(at *form.Path, r *Rule) {
 	r.CheckIn(&c.Collector, at)
 }
 
-// CheckIn adds what cannot be meant together in the rule, or is no kind of one, which stands at a path, to what
-// was found of it so far. It serves the readers of this module.
+// CheckIn adds contradictions in the rule, which stands at a path, and an unknown kind, to the
+// problems found so far. Only packages of this module need it.
 func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 	if len(r.Designs) > 0 && len(r.Products) > 0 {
 		found.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
 	}
 	switch k := r.Kind.(type) {
-	case Step:
+	case SizeRatio:
 		unique(found, at.Field("products"), r.Products, "each size once")
 	case Ending:
-		if len(k.Of) == 0 && !found.Under(at.Field("ends_in")) {
+		if len(k.EndsIn) == 0 && !found.Under(at.Field("ends_in")) {
 			found.Add(at.Field("ends_in"), quoin.Problem{Code: quoin.EmptyList, Found: "no endings", Wanted: "at least one"})
 		}
 	}
@@ -47,9 +47,9 @@ func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 	}
 }
 
-// Check returns everything wrong with the item by itself, at once, as quoin.Problems: a grid
-// without prices, offers that no Shelf made or whose sale was changed, channels that come
-// twice, comparables that a document could not have.
+// Check returns everything that is wrong with the item by itself, at once, as quoin.Problems: a
+// grid without prices, offers that no CompiledChannel made or whose sale was changed, channels
+// that are given twice, comparables that a document could not have.
 func (it Item) Check() error {
 	var c checks
 	c.item(nil, &it)
@@ -90,11 +90,11 @@ func (c *checks) item(at *form.Path, it *Item) {
 func (o *Offer) problem(g quoin.Grid) (quoin.Problem, bool) {
 	p := quoin.Problem{Code: BadOffer, Wanted: "an offer of a Shelf", Remedy: "make it by NewShelf(terms, grid).Offer(sale), or by NewItem"}
 	switch {
-	case o.shelf == nil:
+	case o.compiled == nil:
 		p.Found = "an offer without a curve"
-	case !o.shelf.grid.Equal(g):
-		p.Code, p.Found, p.Wanted = OtherGrid, o.shelf.grid.String(), "prices of "+g.String()+", as the item"
-	case o.Sale.Terms.Orders() != o.shelf.terms.Orders() || o.shelf.gauge.costs(o.Sale) != o.costs:
+	case !o.compiled.grid.Equal(g):
+		p.Code, p.Found, p.Wanted = OtherGrid, o.compiled.grid.String(), "prices of "+g.String()+", as the item"
+	case o.Sale.Terms.Orders() != o.compiled.terms.Orders() || o.compiled.gauge.costs(o.Sale) != o.costs:
 		p.Found, p.Remedy = "an offer whose sale was changed in place", "give it another sale by With"
 	default:
 		return p, false

@@ -22,18 +22,20 @@ func preferred(id string, kind rule.Kind, products ...string) rule.Rule {
 func floor(p int64) rule.Price   { return rule.Price{AtLeast: quoin.Some(quoin.AmountOf(p, 0))} }
 func ceiling(p int64) rule.Price { return rule.Price{AtMost: quoin.Some(quoin.AmountOf(p, 0))} }
 
-func atLeastTimes(f string) rule.Step {
-	return rule.Step{AtLeast: quoin.Some(quoin.MustFactor(f))}
+func atLeastTimes(f string) rule.SizeRatio {
+	return rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor(f))}
 }
 
-func atMostTimes(f string) rule.Step { return rule.Step{AtMost: quoin.Some(quoin.MustFactor(f))} }
+func atMostTimes(f string) rule.SizeRatio {
+	return rule.SizeRatio{AtMost: quoin.Some(quoin.MustFactor(f))}
+}
 
 // allBut allows the prices that do not leave a rest when divided by the modulus.
 func allBut(rest, modulus int64) rule.Ending {
-	k := rule.Ending{Modulus: quoin.AmountOf(modulus, 0)}
+	k := rule.Ending{Every: quoin.AmountOf(modulus, 0)}
 	for r := range modulus {
 		if r != rest {
-			k.Of = append(k.Of, quoin.AmountOf(r, 0))
+			k.EndsIn = append(k.EndsIn, quoin.AmountOf(r, 0))
 		}
 	}
 	return k
@@ -84,7 +86,7 @@ func TestConflictIsSmallestAndFirst(t *testing.T) {
 			"odd, even"},
 		{"an ending between a floor and a ceiling: 35 to 39 holds no ten", []rule.Rule{
 			about("floor 12", floor(12)), about("floor 35", floor(35), "a3"),
-			about("tens", rule.Ending{Of: []quoin.Amount{quoin.AmountOf(0, 0)}, Modulus: quoin.AmountOf(10, 0)}),
+			about("tens", rule.Ending{EndsIn: []quoin.Amount{quoin.AmountOf(0, 0)}, Every: quoin.AmountOf(10, 0)}),
 			about("ceiling 39", ceiling(39), "a4", "a3")},
 			"floor 35, tens, ceiling 39"},
 		{"30 × 1.5 = 45, × 1.5 = 67.50, which is above 60", []rule.Rule{
@@ -236,16 +238,16 @@ func TestNearestPassesOverWhatHoldsWithNothing(t *testing.T) {
 	}
 	one, tenth := quoin.Some(quoin.MustFactor("1")), quoin.Some(quoin.MustFactor("1.1"))
 	ending := func(id string, of ...string) rule.Rule {
-		k := rule.Ending{Modulus: quoin.MustAmount("100")}
+		k := rule.Ending{Every: quoin.MustAmount("100")}
 		for _, s := range of {
-			k.Of = append(k.Of, quoin.MustAmount(s))
+			k.EndsIn = append(k.EndsIn, quoin.MustAmount(s))
 		}
 		return rule.Rule{ID: id + " is one of these", Products: []string{id}, Kind: k}
 	}
 	rules := []rule.Rule{
 		ending("x", "10", "12", "14"), ending("y", "10", "11", "13", "14"),
-		{ID: "up", Products: []string{"x", "y"}, Kind: rule.Step{AtLeast: one, AtMost: tenth}},
-		{ID: "down", Products: []string{"y", "x"}, Kind: rule.Step{AtLeast: one, AtMost: tenth}},
+		{ID: "up", Products: []string{"x", "y"}, Kind: rule.SizeRatio{AtLeast: one, AtMost: tenth}},
+		{ID: "down", Products: []string{"y", "x"}, Kind: rule.SizeRatio{AtLeast: one, AtMost: tenth}},
 	}
 	for _, c := range []struct{ today, x, y string }{{"12", "10", "10"}, {"13", "14", "14"}, {"9", "10", "10"}} {
 		items := []rule.Item{{ID: "x", Grid: grid, Today: quoin.Some(quoin.MustAmount(c.today))}, {ID: "y", Grid: grid}}

@@ -19,12 +19,12 @@ func TestDividingEndingsAgree(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		k := Ending{Modulus: amount("modulus", 500)}
+		k := Ending{Every: amount("modulus", 500)}
 		for range rapid.IntRange(1, 4).Draw(t, "endings") {
-			k.Of = append(k.Of, amount("ending", 600))
+			k.EndsIn = append(k.EndsIn, amount("ending", 600))
 		}
 		if c, ok := k.dividing(g); ok && !c.equal(k.comb(g)) {
-			t.Fatalf("%v of %v on %v: %v, want %v", k.Of, k.Mod(), g, c, k.comb(g))
+			t.Fatalf("%v of %v on %v: %v, want %v", k.EndsIn, k.Mod(), g, c, k.comb(g))
 		}
 	})
 }

@@ -47,8 +47,8 @@ func Example() {
 	items := []rule.Item{rule.NewItem("bittern-a5", exampleGrid()), rule.NewItem("bittern-a4", exampleGrid())}
 	rules := []rule.Rule{
 		{ID: "floor", Products: []string{"bittern-a5"}, Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("14.80"))}},
-		{ID: "ladder", Products: []string{"bittern-a5", "bittern-a4"}, Kind: rule.Step{AtLeast: quoin.Some(quoin.MustFactor("1.4"))}},
-		{ID: "half", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("0.50")}}, Strength: rule.Prefer},
+		{ID: "ladder", Products: []string{"bittern-a5", "bittern-a4"}, Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("1.4"))}},
+		{ID: "half", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("0.50")}}, Strength: rule.Prefer},
 	}
 	d, err := rule.Decide(items, rules, rule.Least)
 	fmt.Println(d.Prices, d.Dropped, err)
@@ -160,7 +160,7 @@ func ExampleScope() {
 	shop := channel.Channel{Fees: []channel.Fee{{Rate: quoin.MustRate("50%"), Share: quoin.Some(quoin.MustRate("10%"))}}}
 	it := rule.NewItem("bittern-a5", exampleGrid(), margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{}))
 	for _, in := range []rule.Scope{rule.Average, rule.Worst} {
-		k := rule.Contribution{AtLeast: quoin.MustAmount("9.50"), In: in}
+		k := rule.Contribution{AtLeast: quoin.MustAmount("9.50"), AskedOf: in}
 		s, _ := rule.Rule{Kind: k}.Allowed(it)
 		least, _ := s.Least()
 		fmt.Println(in, least)
@@ -172,7 +172,7 @@ func ExampleScope() {
 
 // Whole and half units from 20.00 to 21.00.
 func ExampleEnding() {
-	k := rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("0.50")}}
+	k := rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("0.50")}}
 	s, err := rule.Rule{Kind: k}.Allowed(rule.NewItem("bittern-a5", exampleGrid()))
 	near, _ := s.And(rule.Between(exampleGrid(), quoin.MustAmount("20.00"), quoin.MustAmount("21.00")))
 	printRuns(near)
@@ -183,10 +183,10 @@ func ExampleEnding() {
 }
 
 // Within 10% of today's 24.00: 2.40 to either side.
-func ExampleMove() {
+func ExampleMaxChange() {
 	it := rule.NewItem("bittern-a5", exampleGrid())
 	it.Today = quoin.Some(quoin.MustAmount("24.00"))
-	s, _ := rule.Rule{Kind: rule.Move{AtMost: quoin.MustRate("10%")}}.Allowed(it)
+	s, _ := rule.Rule{Kind: rule.MaxChange{AtMost: quoin.MustRate("10%")}}.Allowed(it)
 	printRuns(s)
 	// Output: [[21.60 26.40]]
 }
@@ -203,14 +203,14 @@ func exampleComparables() []comparables.Record {
 
 // What never sold does not count; the end records stand for all beyond them.
 func ExampleMarket_RangeOf_sold() {
-	from, to, ok := rule.Market{From: quoin.MustRate("25%"), To: quoin.MustRate("90%")}.RangeOf(rule.Item{Comparables: exampleComparables()})
+	from, to, ok := rule.Market{FromQuantile: quoin.MustRate("25%"), ToQuantile: quoin.MustRate("90%")}.RangeOf(rule.Item{Comparables: exampleComparables()})
 	fmt.Printf("%.2f %.2f %t\n", from, to, ok)
 	// Output: 24.00 40.00 true
 }
 
 // A size that costs 10.00 to 15.00 takes the next one to 14.00 to 30.00.
-func ExampleStep_Up() {
-	k := rule.Step{AtLeast: quoin.Some(quoin.MustFactor("1.4")), AtMost: quoin.Some(quoin.MustFactor("2"))}
+func ExampleSizeRatio_Up() {
+	k := rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("1.4")), AtMost: quoin.Some(quoin.MustFactor("2"))}
 	up, _ := k.Up(rule.Between(exampleGrid(), quoin.MustAmount("10.00"), quoin.MustAmount("15.00")))
 	printRuns(up)
 	down, _ := k.Down(rule.Between(exampleGrid(), quoin.MustAmount("28.00"), quoin.MustAmount("28.00"))) // 28 ÷ 2 to 28 ÷ 1.4
@@ -242,8 +242,8 @@ func ExampleDecide_conflict() {
 	items := []rule.Item{rule.NewItem("bittern-a5", exampleGrid()), rule.NewItem("bittern-a4", exampleGrid())}
 	rules := []rule.Rule{
 		{ID: "floor", Products: []string{"bittern-a5"}, Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("24.00"))}},
-		{ID: "tens of cents", Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0")}, Modulus: quoin.MustAmount("0.10")}},
-		{ID: "ladder", Products: []string{"bittern-a5", "bittern-a4"}, Kind: rule.Step{AtLeast: quoin.Some(quoin.MustFactor("1.4"))}},
+		{ID: "tens of cents", Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0")}, Every: quoin.MustAmount("0.10")}},
+		{ID: "ladder", Products: []string{"bittern-a5", "bittern-a4"}, Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("1.4"))}},
 		{ID: "market", Products: []string{"bittern-a4"}, Kind: rule.Price{AtMost: quoin.Some(quoin.MustAmount("28.00"))}},
 	}
 	d, err := rule.Decide(items, rules, rule.Least)
@@ -261,7 +261,7 @@ func ExampleGap() {
 	rules := []rule.Rule{
 		{ID: "floor", Products: []string{"bittern-a5"}, Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("24.00"))}},
 		{ID: "market", Products: []string{"bittern-a4"}, Kind: rule.Price{AtMost: quoin.Some(quoin.MustAmount("28.00"))}},
-		{ID: "ladder", Products: []string{"bittern-a5", "bittern-a4"}, Kind: rule.Step{AtLeast: quoin.Some(quoin.MustFactor("1.4"))}},
+		{ID: "ladder", Products: []string{"bittern-a5", "bittern-a4"}, Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("1.4"))}},
 	}
 	d, err := rule.Decide(items, rules, rule.Least)
 	fmt.Println(d.Conflict, d.Involved(), err)
@@ -303,7 +303,7 @@ func ExampleChoice() {
 func ExampleRule() {
 	var r rule.Rule
 	err := json.Unmarshal([]byte(`{"id": "ladder", "rule": "size_ratio", "products": ["bittern-a5", "bittern-a4"], "at_least": 1.4, "strength": "prefer"}`), &r)
-	step := r.Kind.(rule.Step)
+	step := r.Kind.(rule.SizeRatio)
 	fmt.Println(r.ID, r.Strength, r.Kind, step.AtLeast.Or(quoin.Factor{}), r.SpeaksOf("bittern-a3", ""), err)
 	data, err := json.Marshal(r)
 	fmt.Println(string(data), err)
@@ -321,9 +321,9 @@ func ExampleKinds() {
 }
 
 // A shelf holds what a channel's terms are on a grid, once for all products.
-func ExampleShelf() {
+func ExampleCompiledChannel() {
 	terms := channel.Channel{ID: "fair"}.Terms(quoin.MustCurrency("EUR"))
-	shelf := rule.NewShelf(terms, exampleGrid())
+	shelf := rule.CompileChannel(terms, exampleGrid())
 	for _, goods := range []string{"4.20", "7.00"} {
 		offer := shelf.Offer(margin.NewSale(terms, margin.Goods{PerItem: quoin.MustAmount(goods)}))
 		it := rule.Item{ID: "print", Grid: exampleGrid(), Offers: []rule.Offer{offer}}
@@ -344,7 +344,7 @@ func ExamplePattern() {
 		return
 	}
 	item := rule.Item{ID: "bittern-a4", Grid: grid}
-	endings, err := rule.Rule{Kind: rule.Ending{Of: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("0.50")}}}.Allowed(item)
+	endings, err := rule.Rule{Kind: rule.Ending{EndsIn: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("0.50")}}}.Allowed(item)
 	if err != nil {
 		fmt.Println(err)
 		return
@@ -355,7 +355,7 @@ func ExamplePattern() {
 		return
 	}
 	p := set.Pattern()
-	fmt.Println("between", p.Between[0][0], "and", p.Between[0][1], "modulo", p.Modulus, "one of", p.Endings)
+	fmt.Println("between", p.Between[0][0], "and", p.Between[0][1], "modulo", p.Every, "one of", p.EndsIn)
 	// Output: between 12.00 and 15.00 modulo 1.00 one of [0.00 0.50]
 }
 
@@ -375,7 +375,7 @@ func ExampleMarket_RangeOf() {
 			Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("46.00")),
 		},
 	}
-	k := rule.Market{To: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}
+	k := rule.Market{ToQuantile: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}
 	from, to, ok := k.RangeOf(it)
 	fmt.Printf("%.2f %.2f %t\n", from, to, ok)
 	k.MinSales = quoin.Some[int64](5)

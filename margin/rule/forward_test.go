@@ -19,13 +19,13 @@ func ways() map[string]channel.Channel {
 	whole := channel.Fee{TierMode: channel.Whole, Tiers: []channel.Tier{{Rate: rate("5%")}, {From: amount("12.00"), Rate: rate("17%")}}}
 	fixed := channel.Fee{TierMode: channel.Whole, Tiers: []channel.Tier{{From: amount("0"), Fixed: amount("1.50")}, {From: amount("10.00"), Fixed: amount("3.00")}, {From: amount("14.00"), Rate: rate("17%"), Fixed: amount("1.00")}}}
 	each := channel.Fee{Per: quoin.PerItem, Tiers: fixed.Tiers}
-	flat := &channel.OnDemand{Pays: channel.FlatFee, Sizes: []channel.Printed{{Product: "print", Flat: amount("5.00")}}}
-	half := &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.Printed{{Product: "print", Base: amount("3.00")}}}
+	flat := &channel.OnDemand{Pays: channel.FlatFee, Sizes: []channel.OnDemandProduct{{Product: "print", Flat: amount("5.00")}}}
+	half := &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.OnDemandProduct{{Product: "print", Base: amount("3.00")}}}
 	bound := channel.Fee{Rate: rate("3.5%"), Of: []channel.Part{channel.Items, channel.Items}, AtLeast: amount("0.5"), Expected: true} // no plan counts a part twice
 	return map[string]channel.Channel{
 		"plain":                   {Fees: []channel.Fee{{Rate: rate("7%"), Fixed: amount("0.25")}}},
 		"no plan":                 {Fees: []channel.Fee{bound}},
-		"no plan, taxed":          {Tax: taxed, Fees: []channel.Fee{bound, {Rate: rate("11%"), Net: true}}},
+		"no plan, taxed":          {Tax: taxed, Fees: []channel.Fee{bound, {Rate: rate("11%"), WithoutTax: true}}},
 		"a rate of the whole":     {Fees: []channel.Fee{whole}},
 		"no plan, of the whole":   {Fees: []channel.Fee{whole, bound}},
 		"fixed tiers":             {Fees: []channel.Fee{fixed}},
@@ -33,12 +33,12 @@ func ways() map[string]channel.Channel {
 		"fixed tiers for each":    {Orders: []channel.Order{{Items: 2}}, Fees: []channel.Fee{each}},
 		"flat":                    {OnDemand: flat},
 		"flat, taxed":             {OnDemand: flat, Tax: taxed},
-		"flat, points":            {OnDemand: flat, Tag: &channel.Tag{Of: []quoin.Amount{amount("0.99")}}},
+		"flat, points":            {OnDemand: flat, PricePoints: &channel.PricePoints{EndsIn: []quoin.Amount{amount("0.99")}}},
 		"half of the rest, taxed": {OnDemand: half, Tax: taxed},
-		"points":                  {Tag: &channel.Tag{Step: amount("2.50")}, Fees: []channel.Fee{{Rate: rate("9%"), Fixed: amount("0.25")}}},
-		"no plan, points":         {Tag: &channel.Tag{Step: amount("2.50")}, Fees: []channel.Fee{bound}},
+		"points":                  {PricePoints: &channel.PricePoints{Step: amount("2.50")}, Fees: []channel.Fee{{Rate: rate("9%"), Fixed: amount("0.25")}}},
+		"no plan, points":         {PricePoints: &channel.PricePoints{Step: amount("2.50")}, Fees: []channel.Fee{bound}},
 		"free postage and a code": {Orders: []channel.Order{{Shipping: amount("3.50"), FreeFrom: quoin.Some(amount("15.00")), Postage: amount("4.10"), Codes: []string{"two"}}}, Promotions: []promo.Offer{{ID: "two", Amount: amount("2.00"), From: amount("9.00")}}},
-		"abroad":                  {Abroad: &channel.Abroad{Currency: quoin.MustCurrency("JPY"), Rate: factor("0.0061")}, Fees: []channel.Fee{{Rate: rate("8%")}}},
+		"abroad":                  {ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("JPY"), Rate: factor("0.0061")}, Fees: []channel.Fee{{Rate: rate("8%")}}},
 		"fees that leave little":  {Fees: []channel.Fee{{Rate: rate("50%"), Rounding: quoin.Up}, {Rate: rate("49.9%"), Rounding: quoin.Down}}},
 	}
 }
@@ -64,12 +64,12 @@ func TestAllowedIsWhereTheRuleHolds(t *testing.T) {
 		if !printed {
 			base = amount("2.10")
 		}
-		sale := margin.NewSale(terms, margin.Printed(base))
+		sale := margin.NewSale(terms, margin.GoodsOnDemand(base))
 		sale.Overhead, sale.IncomeTax = amount("0.37"), quoin.MustRate("22%")
 		it := rule.NewItem("print", grid, sale)
 		for _, kind := range []rule.Kind{
 			rule.Contribution{AtLeast: amount("5.00")}, rule.Contribution{AtLeast: amount("0.01")}, rule.Contribution{AtLeast: amount("5.01")},
-			rule.Contribution{}, rule.Contribution{AtLeast: amount("3.00"), In: rule.Worst},
+			rule.Contribution{}, rule.Contribution{AtLeast: amount("3.00"), AskedOf: rule.Worst},
 			rule.GrossMargin{AtLeast: quoin.MustRate("45%")}, rule.NetMargin{AtLeast: quoin.MustRate("20%")}, rule.NetMargin{},
 		} {
 			r := rule.Rule{ID: "asked", Kind: kind}
@@ -101,7 +101,7 @@ func TestDesignsOfItems(t *testing.T) {
 	for _, it := range []struct{ id, design, size string }{{"heron-a3", "heron", "A3"}, {"card", "", "A6"}, {"heron-a5", "heron", "A5"}, {"rail-a5", "rail", "A5"}, {"heron-a4", "heron", "A4"}, {"rail-a4", "rail", "A4"}} {
 		items = append(items, rule.Item{ID: it.id, Design: it.design, Size: quoin.MustSize(it.size), Grid: grid})
 	}
-	twice := rule.Step{AtLeast: quoin.Some(quoin.MustFactor("2"))}
+	twice := rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("2"))}
 	listed := twice
 	listed.Order = rule.Listed
 	rules := []rule.Rule{
@@ -121,7 +121,7 @@ func TestDesignsOfItems(t *testing.T) {
 	}
 	for r, want := range map[int]string{0: "", 1: "2-4 4-0 3-5 ", 2: "3-5 "} {
 		got := ""
-		for a, b := range d.Rungs(r) {
+		for a, b := range d.LadderPairs(r) {
 			got += fmt.Sprintf("%d-%d ", a, b)
 		}
 		if got != want {
@@ -154,7 +154,7 @@ func TestConflictOfOneDesign(t *testing.T) {
 		items = append(items, rule.Item{ID: fmt.Sprintf("p%d", i), Design: fmt.Sprintf("d%d", i%4), Grid: grid})
 	}
 	d, err := rule.Decide(items, []rule.Rule{
-		{ID: "sizes", Kind: rule.Step{AtLeast: quoin.Some(quoin.MustFactor("2")), Order: rule.Listed}},
+		{ID: "sizes", Kind: rule.SizeRatio{AtLeast: quoin.Some(quoin.MustFactor("2")), Order: rule.Listed}},
 		about("from ten", floor(10), "p2", "p3"), about("to thirty", ceiling(30), "p10", "p11"), about("dear", floor(20), "p3"),
 	}, rule.Least)
 	if err != nil {

@@ -6,9 +6,9 @@ import (
 	"example.com/quoin"
 )
 
-// Gap is how far apart the rules of a conflict are about one product: a floor
-// above a ceiling, and the rules that set each, through ladders from the rule
-// that started it to the last step.
+// Gap is how far apart the rules of a conflict are about one product: a floor above a ceiling,
+// and the rules that set each. If sizes are compared, they go from the rule that started it to
+// the last rule between sizes. A floor of 30.22 and a ceiling of 26.90 are 3.32 apart.
 type Gap struct {
 	Product   string       `json:"product"`
 	Floor     quoin.Amount `json:"floor"`
@@ -34,7 +34,7 @@ func (d Decision) gaps(group []int) []Gap {
 	}
 	var out []Gap
 	for i := range d.items {
-		if b.apart(i) {
+		if b.crossed(i) {
 			out = append(out, b.gap(i))
 		}
 	}
@@ -89,7 +89,7 @@ func (b *bounds) take() bool {
 	return true
 }
 
-func (b *bounds) apart(i int) bool { return b.ends[lowEnd][i].at > b.ends[highEnd][i].at }
+func (b *bounds) crossed(i int) bool { return b.ends[lowEnd][i].at > b.ends[highEnd][i].at }
 
 func (b *bounds) gap(i int) Gap {
 	g, floor, ceiling := b.items[i].Grid, b.ends[lowEnd][i], b.ends[highEnd][i]
@@ -169,7 +169,7 @@ func (b *bounds) pushOver(p *pair, way direction, end, from, to int) bool {
 
 // move marks the pairs that the bounds of an item push on.
 func (b *bounds) move(i int) {
-	if b.apart(i) && (b.apartFirst == none || i < b.apartFirst) {
+	if b.crossed(i) && (b.apartFirst == none || i < b.apartFirst) {
 		b.apartFirst = i
 	}
 	for _, p := range b.with(i) {
@@ -204,9 +204,8 @@ func (r *reason) rules() (out []int) {
 	return out
 }
 
-// Involved returns the items that the conflict is about: those for which its
-// rules by themselves leave no price; where there are none, those on each ladder that
-// they leave none.
+// Involved returns the items that the conflict is about: those that its rules by themselves
+// leave no price. If there are none, it is the items of each ladder that they leave no price.
 func (d Decision) Involved() []int {
 	group, holds := d.conflicting()
 	var alone []int
@@ -243,7 +242,7 @@ func (d Decision) onLadders(group []int, holds []bool) (out []int) {
 		if len(tied) == 1 {
 			continue // on a ladder of other rules
 		}
-		if fit, err := (Checked{items, rules}).Fit(); err != nil || !fit {
+		if fit, err := (CheckedItems{items, rules}).Fit(); err != nil || !fit {
 			out = append(out, tied...)
 		}
 	}

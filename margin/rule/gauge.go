@@ -142,7 +142,7 @@ func (m *gauge) costs(s margin.Sale) (c costs) {
 // are, is to reach least. From guard above on it is met, from guard below missed.
 type bar struct {
 	revenue, fees int64
-	least         wide
+	least         i128
 	guard         int64
 }
 
@@ -171,7 +171,7 @@ func scaled(f quoin.Factor, places int) (int64, bool) {
 }
 
 // over is by how much a price is above the bar.
-func (b bar) over(t taken) wide {
+func (b bar) over(t taken) i128 {
 	return product(b.revenue, int64(t.revenue)).Minus(product(b.fees, int64(t.fees))).Minus(b.least)
 }
 
@@ -223,7 +223,7 @@ func (s span) zones(bars []bar) zones {
 
 // room is how far rounding can move what a bar weighs, revenue and what is kept of it
 // told apart.
-func (s span) room(b bar) wide {
+func (s span) room(b bar) i128 {
 	apart := b.revenue - b.fees
 	return product(max(apart, -apart), s.revRoom).Plus(product(max(b.fees, -b.fees), s.keptRoom))
 }
@@ -243,9 +243,9 @@ func (s span) zone(b bar) zones {
 		return zones{all, all, false}
 	case negative(from.Plus(band)) && negative(to.Plus(band)):
 		return zones{none, none, false}
-	case rise == wide{} && room == wide{}:
+	case rise == i128{} && room == i128{}:
 		return zones{all, all, true}
-	case rise == wide{}:
+	case rise == i128{}:
 		return zones{none, all, false}
 	case !negative(rise):
 		sure := run{s.first + along(band.Minus(from), n, rise, up), s.last}

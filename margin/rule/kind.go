@@ -7,7 +7,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Kind is what a rule asks: one of those that Kinds lists, or an Own.
+// Kind is what a rule asks: one of those that Kinds lists, or a Custom rule.
 type Kind interface {
 	// String returns the name of the kind in a document.
 	String() string
@@ -47,7 +47,7 @@ type row struct {
 // kinds is all of them, in the order in which they are listed for a reader.
 var kinds = []row{
 	rowOf[Price](), rowOf[CostMultiple](), rowOf[GrossMargin](), rowOf[NetMargin](), rowOf[Contribution](),
-	rowOf[Market](), rowOf[Ending](), rowOf[Move](), rowOf[Step](),
+	rowOf[Market](), rowOf[Ending](), rowOf[MaxChange](), rowOf[SizeRatio](),
 }
 
 func rowOf[K Kind]() row {
@@ -58,8 +58,7 @@ func rowOf[K Kind]() row {
 	}
 }
 
-// Kinds returns the kinds of rule that a document can hold, each as its zero
-// value.
+// Kinds returns the kinds of rule that a document can have, each as its zero value.
 func Kinds() []Kind {
 	out := make([]Kind, len(kinds))
 	for i, k := range kinds {
@@ -79,7 +78,7 @@ func kindProblem(k Kind) (quoin.Problem, bool) {
 	if k == nil {
 		return quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of rule"}, true
 	}
-	if own, ok := k.(Own); ok {
+	if own, ok := k.(Custom); ok {
 		return own.problem()
 	}
 	for i := range kinds {

@@ -11,7 +11,7 @@ import (
 // pair is two neighbours on the ladder of a rule.
 type pair struct {
 	rule         int
-	step         Step
+	step         SizeRatio
 	climb        *climb // the step, made ready
 	before, next int
 }
@@ -36,7 +36,7 @@ func newLadders(rules []Rule, in *catalogue, order []int) ladders {
 	l := ladders{ofRule: make([][2]int, len(rules))}
 	for _, r := range order {
 		first := len(l.pairs)
-		if step, ok := rules[r].Kind.(Step); ok {
+		if step, ok := rules[r].Kind.(SizeRatio); ok {
 			climb := newClimb(step)
 			for _, rungs := range in.rungs(&rules[r], step) {
 				for i := 1; i < len(rungs); i++ {
@@ -61,7 +61,7 @@ func newLadders(rules []Rule, in *catalogue, order []int) ladders {
 
 // rungs returns the ladders of a step, each as the items on it from the smallest up.
 // Pairs of which one is not among the items are none.
-func (c *catalogue) rungs(r *Rule, step Step) [][]int {
+func (c *catalogue) rungs(r *Rule, step SizeRatio) [][]int {
 	if len(r.Products) > 0 {
 		return c.listed(r.Products)
 	}
@@ -151,9 +151,9 @@ func (l *ladders) tied(seen []bool, over func(item, pair int) bool, items ...int
 	return items
 }
 
-// Rungs yields the pairs of neighbours on the ladders of rule r, as places of items,
-// the smaller first; nothing where the rule is no Step.
-func (d Decision) Rungs(r int) iter.Seq2[int, int] {
+// LadderPairs yields the pairs of neighbouring sizes on the ladders of rule r, as places of
+// items, the smaller first. It yields nothing if the rule is not a SizeRatio.
+func (d Decision) LadderPairs(r int) iter.Seq2[int, int] {
 	return func(yield func(smaller, larger int) bool) {
 		if !d.hasRule(r) {
 			return

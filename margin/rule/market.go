@@ -5,11 +5,11 @@ import (
 	"example.com/quoin/margin/comparables"
 )
 
-// Market allows prices between two quantiles of the comparables that count; it is
-// silent about a product of which too few do.
+// Market allows prices between two quantiles of the comparables that count. It allows every
+// price of a product with too few of them.
 type Market struct {
-	From quoin.Rate `json:"from_quantile" was:"from" need:"yes" range:"[0,1]"`
-	To   quoin.Rate `json:"to_quantile" was:"to" need:"yes" range:"[0,1]"`
+	FromQuantile quoin.Rate `json:"from_quantile" was:"from" need:"yes" range:"[0,1]"`
+	ToQuantile   quoin.Rate `json:"to_quantile" was:"to" need:"yes" range:"[0,1]"`
 	// MinSold is how many must have been sold for a comparable to count; none
 	// given means 1.
 	MinSold quoin.Optional[int64] `json:"min_sold,omitzero" range:"[0,"`
@@ -31,8 +31,8 @@ func (Market) String() string { return "market" }
 
 func (Market) about() subject { return items }
 
-// RangeOf returns the prices at the rule's quantiles of what counts of an item's
-// comparables; false where that is too little.
+// RangeOf returns the prices at the rule's two quantiles, of the comparables of an item that
+// count. It returns false if too few count.
 func (k Market) RangeOf(it Item) (from, to quoin.Amount, ok bool) {
 	c := k.compare(comparables.NewList(it.Comparables, it.Size))
 	return c.from, c.to, c.ok
@@ -53,8 +53,8 @@ func (k Market) compare(of *comparables.List) comparison {
 	r := of.Rank(comparables.Choice{MinSold: k.MinSold.Or(1), BySeller: k.BySeller, Basis: k.Basis})
 	c := comparison{Counts: r.Counts}
 	if int64(c.Counting) >= k.MinSales.Or(1) && int64(c.Venues) >= k.MinVenues.Or(1) {
-		c.from, c.ok = r.PriceAt(k.From)
-		c.to, _ = r.PriceAt(k.To)
+		c.from, c.ok = r.PriceAt(k.FromQuantile)
+		c.to, _ = r.PriceAt(k.ToQuantile)
 	}
 	return c
 }

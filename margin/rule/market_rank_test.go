@@ -17,8 +17,8 @@ import (
 func TestMarketRanksAsPricesDo(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rule.Market{
-			From: quoin.AmountOf(rapid.Int64Range(0, 60).Draw(t, "from"), 2).Share(quoin.AmountOf(1, 0)),
-			To:   quoin.AmountOf(rapid.Int64Range(60, 100).Draw(t, "to"), 2).Share(quoin.AmountOf(1, 0)),
+			FromQuantile: quoin.AmountOf(rapid.Int64Range(0, 60).Draw(t, "from"), 2).Share(quoin.AmountOf(1, 0)),
+			ToQuantile:   quoin.AmountOf(rapid.Int64Range(60, 100).Draw(t, "to"), 2).Share(quoin.AmountOf(1, 0)),
 		}
 		if rapid.IntRange(0, 3).Draw(t, "basis") > 0 {
 			k.Basis = &comparables.Basis{Tax: quoin.MustRate(rapid.SampledFrom([]string{"0", "20%"}).Draw(t, "tax"))}
@@ -49,8 +49,8 @@ func TestMarketRanksAsPricesDo(t *testing.T) {
 		if !ok {
 			return
 		}
-		low, _ := comparables.Quantile(counting, k.From)
-		high, _ := comparables.Quantile(counting, k.To)
+		low, _ := comparables.Quantile(counting, k.FromQuantile)
+		high, _ := comparables.Quantile(counting, k.ToQuantile)
 		if from.String() != low.String() || to.String() != high.String() {
 			t.Fatalf("from %v to %v, want %v to %v", from, to, low, high)
 		}

@@ -2,23 +2,24 @@ package rule
 
 import "example.com/quoin"
 
-// Pattern is a set of prices written short: those between any of the bounds
-// that leave one of the endings when divided by the modulus.
+// Pattern is a short form of a set of prices: those between any of the bounds that leave one of
+// the endings when divided by a number. Prices that end in 0.99 are the ending 0.99 of the
+// number 1.
 type Pattern struct {
 	Between [][2]quoin.Amount `json:"between"`
-	Modulus quoin.Amount      `json:"every"`
-	Endings []quoin.Amount    `json:"ends_in"`
+	Every   quoin.Amount      `json:"every"`
+	EndsIn  []quoin.Amount    `json:"ends_in"`
 }
 
-// Pattern writes the set short. A set that no ending thins out has the step of
-// the grid as its modulus and 0 as its ending.
+// Pattern returns the short form of the set. A set without endings has the step of the grid as
+// the number to divide by, and 0 as its ending.
 func (s Set) Pattern() Pattern {
-	p := Pattern{Modulus: s.grid.Step(), Endings: []quoin.Amount{{}}}
+	p := Pattern{Every: s.grid.Step(), EndsIn: []quoin.Amount{{}}}
 	if s.comb != nil {
-		p.Modulus = s.grid.Price(s.comb.period)
-		p.Endings = p.Endings[:0]
+		p.Every = s.grid.Price(s.comb.period)
+		p.EndsIn = p.EndsIn[:0]
 		for _, t := range s.comb.teeth {
-			p.Endings = append(p.Endings, s.grid.Price(t))
+			p.EndsIn = append(p.EndsIn, s.grid.Price(t))
 		}
 	}
 	for _, r := range s.runs {
@@ -27,8 +28,7 @@ func (s Set) Pattern() Pattern {
 	return p
 }
 
-// RunsAtMost returns a number that Runs does not yield more runs than, without
-// going through them.
+// RunsAtMost returns an upper bound on the number of runs, without going through them.
 func (s Set) RunsAtMost() int64 {
 	if s.comb == nil {
 		return int64(len(s.runs))

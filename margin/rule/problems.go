@@ -8,7 +8,7 @@ import (
 
 // Codes of what can be wrong with rules and items, beside those of package quoin.
 const (
-	// BadOffer is an offer that no Shelf made, or whose sale was changed since.
+	// BadOffer is an offer that no CompiledChannel made, or whose sale was changed since.
 	BadOffer quoin.Code = "bad_offer"
 	// TooManyRuns is allowed prices that break into more separate runs than can be told
 	// apart in reasonable time, or more prices at which rounding decides than can be tried.
@@ -17,7 +17,7 @@ const (
 	OtherGrid quoin.Code = "other_grid"
 	// BadOwnRule is a rule of the caller's own that lacks a name or a function, fails, or is
 	// to be written into a document.
-	BadOwnRule quoin.Code = "bad_own_rule"
+	BadOwnRule quoin.Code = "bad_custom_rule"
 	// JudgedApart is a rule that allows other prices than it judges to hold.
 	JudgedApart quoin.Code = "allowed_and_judged_apart"
 )

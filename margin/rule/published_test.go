@@ -120,7 +120,7 @@ func TestPublishedPlottingPositions(t *testing.T) {
 func TestPublishedMarketRange(t *testing.T) {
 	of := oneVenue(t, "99 56 78 55.5 32 90 80 81 56 59 45 77 84.5 84 70 72 68 32 79 90")
 	of = append(of, comparables.Record{Venue: "elsewhere", Price: quoin.MustAmount("1")})
-	market := rule.Market{From: quoin.MustRate("25%"), To: quoin.MustRate("75%")}
+	market := rule.Market{FromQuantile: quoin.MustRate("25%"), ToQuantile: quoin.MustRate("75%")}
 	from, to, ok := market.RangeOf(rule.Item{Comparables: of})
 	if !ok || !from.Equal(quoin.MustAmount("56")) || !to.Equal(quoin.MustAmount("82.5")) {
 		t.Errorf("%s: quartiles %s to %s, want 56 to 82.5", statistics, from, to)

@@ -23,9 +23,9 @@ func TestPatternsAreReadBack(t *testing.T) {
 		for range rapid.IntRange(0, 2).Draw(t, "endings") {
 			mod := rapid.Int64Range(2, 40).Draw(t, "modulus")
 			ends := rapid.SliceOfNDistinct(rapid.Int64Range(0, mod-1), 1, int(mod), rapid.ID[int64]).Draw(t, "ends")
-			k := rule.Ending{Modulus: step.Times(quoin.FactorOf(mod))}
+			k := rule.Ending{Every: step.Times(quoin.FactorOf(mod))}
 			for _, e := range ends {
-				k.Of = append(k.Of, step.Times(quoin.FactorOf(e)))
+				k.EndsIn = append(k.EndsIn, step.Times(quoin.FactorOf(e)))
 			}
 			allowed, err := rule.Rule{Kind: k}.Allowed(rule.Item{Grid: g})
 			if err != nil {
@@ -43,7 +43,7 @@ func TestPatternsAreReadBack(t *testing.T) {
 		if !back.Equal(s) {
 			t.Fatalf("%v is read as %v, from %+v", s, back, p)
 		}
-		if len(p.Endings) > 1 || !p.Modulus.Equal(step) {
+		if len(p.EndsIn) > 1 || !p.Every.Equal(step) {
 			thinned++
 		}
 		if s.IsEmpty() {
@@ -67,26 +67,26 @@ func TestNoPatterns(t *testing.T) {
 		}
 		return out
 	}
-	sound := rule.Pattern{Between: between("1.90", "3.90", "5.90", "5.90"), Modulus: a("1.00"), Endings: []quoin.Amount{a("0.90")}}
+	sound := rule.Pattern{Between: between("1.90", "3.90", "5.90", "5.90"), Every: a("1.00"), EndsIn: []quoin.Amount{a("0.90")}}
 	if s, err := sound.Set(g); err != nil || s.String() != "{1.90 to 1.90, 2.90 to 2.90, 3.90 to 3.90, 5.90 to 5.90}" {
 		t.Errorf("%v, %v", s, err)
 	}
 	for what, p := range map[string]rule.Pattern{
-		"a bound off the endings":  {Between: between("1.85", "3.90"), Modulus: a("1.00"), Endings: sound.Endings},
-		"a bound off the grid":     {Between: between("1.91", "3.90"), Modulus: a("0.05"), Endings: []quoin.Amount{{}}},
-		"a bound above the limit":  {Between: between("1.90", "9.90"), Modulus: a("1.00"), Endings: sound.Endings},
-		"a bound of nothing":       {Between: between("0.00", "3.90"), Modulus: a("0.05"), Endings: []quoin.Amount{{}}},
-		"bounds the wrong way":     {Between: between("3.90", "1.90"), Modulus: a("1.00"), Endings: sound.Endings},
-		"bounds out of order":      {Between: between("5.90", "5.90", "1.90", "3.90"), Modulus: a("1.00"), Endings: sound.Endings},
-		"bounds that touch":        {Between: between("1.00", "2.00", "2.05", "3.00"), Modulus: a("0.05"), Endings: []quoin.Amount{{}}},
-		"no endings":               {Between: sound.Between, Modulus: a("1.00")},
-		"an ending off the grid":   {Between: sound.Between, Modulus: a("1.00"), Endings: []quoin.Amount{a("0.91")}},
-		"an ending as the modulus": {Between: sound.Between, Modulus: a("1.00"), Endings: []quoin.Amount{a("0.90"), a("1.00")}},
-		"an ending below nothing":  {Between: sound.Between, Modulus: a("1.00"), Endings: []quoin.Amount{a("-0.10"), a("0.90")}},
-		"endings out of order":     {Between: sound.Between, Modulus: a("1.00"), Endings: []quoin.Amount{a("0.90"), a("0.50")}},
-		"a modulus of nothing":     {Between: sound.Between, Endings: sound.Endings},
-		"a modulus off the grid":   {Between: sound.Between, Modulus: a("1.01"), Endings: sound.Endings},
-		"a modulus without bound":  {Between: sound.Between, Modulus: a("999999999999").Times(quoin.MustFactor("999999999999")), Endings: sound.Endings},
+		"a bound off the endings":  {Between: between("1.85", "3.90"), Every: a("1.00"), EndsIn: sound.EndsIn},
+		"a bound off the grid":     {Between: between("1.91", "3.90"), Every: a("0.05"), EndsIn: []quoin.Amount{{}}},
+		"a bound above the limit":  {Between: between("1.90", "9.90"), Every: a("1.00"), EndsIn: sound.EndsIn},
+		"a bound of nothing":       {Between: between("0.00", "3.90"), Every: a("0.05"), EndsIn: []quoin.Amount{{}}},
+		"bounds the wrong way":     {Between: between("3.90", "1.90"), Every: a("1.00"), EndsIn: sound.EndsIn},
+		"bounds out of order":      {Between: between("5.90", "5.90", "1.90", "3.90"), Every: a("1.00"), EndsIn: sound.EndsIn},
+		"bounds that touch":        {Between: between("1.00", "2.00", "2.05", "3.00"), Every: a("0.05"), EndsIn: []quoin.Amount{{}}},
+		"no endings":               {Between: sound.Between, Every: a("1.00")},
+		"an ending off the grid":   {Between: sound.Between, Every: a("1.00"), EndsIn: []quoin.Amount{a("0.91")}},
+		"an ending as the modulus": {Between: sound.Between, Every: a("1.00"), EndsIn: []quoin.Amount{a("0.90"), a("1.00")}},
+		"an ending below nothing":  {Between: sound.Between, Every: a("1.00"), EndsIn: []quoin.Amount{a("-0.10"), a("0.90")}},
+		"endings out of order":     {Between: sound.Between, Every: a("1.00"), EndsIn: []quoin.Amount{a("0.90"), a("0.50")}},
+		"a modulus of nothing":     {Between: sound.Between, EndsIn: sound.EndsIn},
+		"a modulus off the grid":   {Between: sound.Between, Every: a("1.01"), EndsIn: sound.EndsIn},
+		"a modulus without bound":  {Between: sound.Between, Every: a("999999999999").Times(quoin.MustFactor("999999999999")), EndsIn: sound.EndsIn},
 	} {
 		var problem quoin.Problem
 		if s, err := p.Set(g); !errors.As(err, &problem) || problem.Code != quoin.BadGrid {

@@ -9,8 +9,7 @@ import (
 	"example.com/quoin/margin/comparables"
 )
 
-// Rule is one rule about prices. Configuration is data: a Rule can be printed,
-// compared and stored.
+// Rule is one rule about prices. It is data: it can be printed, compared and stored.
 type Rule struct {
 	ID       string   `json:"id" need:"yes"`
 	Strength Strength `json:"strength,omitempty"`
@@ -24,7 +23,7 @@ type Rule struct {
 	Kind Kind `json:"-" kind:"rule"`
 }
 
-// Strength says whether a rule may be given up.
+// Strength says whether a rule must hold or is a preference.
 type Strength string
 
 const (
@@ -44,20 +43,20 @@ type Item struct {
 	Size        quoin.Size                   // of the print without mat and frame; none where it is not known
 	Comparables []comparables.Record         // of this product
 	Offers      []Offer                      // one for each channel
-	End         End                          // of the ranges of a document, for Own rules
+	End         RangeEnd                     // of the ranges of a document, for Custom rules
 }
 
-// NewItem returns a product with its sales, each in a channel of its own. Many
-// products in the same channels share a Shelf instead.
+// NewItem returns a product with its sales, each in its own channel. Many products in the same
+// channels should share a CompiledChannel instead.
 func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 	it := Item{ID: id, Grid: g}
 	for _, s := range sales {
-		it.Offers = append(it.Offers, NewShelf(s.Terms, g).Offer(s))
+		it.Offers = append(it.Offers, CompileChannel(s.Terms, g).Offer(s))
 	}
 	return it
 }
 
-// Offer returns the offer in a channel; false where the item is not sold there.
+// Offer returns the offer in a channel, or false if the item is not sold there.
 func (it Item) Offer(channel string) (Offer, bool) {
 	for _, o := range it.Offers {
 		if o.Channel == channel {
@@ -67,10 +66,10 @@ func (it Item) Offer(channel string) (Offer, bool) {
 	return Offer{}, false
 }
 
-// Allowed returns the prices that the rule allows an item: all of them where
-// it does not speak of the item, is silent about it, or is a Step, which
-// speaks of pairs. The error is quoin.Problems: of a rule without a kind, of an Own rule
-// that fails, and where prices break into more runs than can be told apart.
+// Allowed returns the prices that the rule allows an item. It returns all prices if the rule
+// does not apply to the item, has too little to go by, or is a SizeRatio, which compares
+// products. The error is quoin.Problems: a rule without a kind, a Custom rule that fails, or
+// prices that break into more runs than can be told apart.
 func (r Rule) Allowed(it Item) (Set, error) {
 	if p, bad := kindProblem(r.Kind); bad {
 		return Set{}, of("rule", fault(p))
@@ -87,8 +86,8 @@ func (r *Rule) allowed(it Item) (Set, error) {
 	return r.Kind.asks(it, offers).allowed(it, offers)
 }
 
-// AsksChannels reports whether the rule asks something of what channels keep, and not of
-// the price alone.
+// AsksChannels reports whether the rule tests what a sale in a channel leaves, and not only the
+// price.
 func (r Rule) AsksChannels() bool { return r.about() == channels }
 
 func asksNoChannels(r *Rule) bool { return !r.AsksChannels() }
@@ -106,7 +105,7 @@ func (r *Rule) about() subject {
 	return r.Kind.about()
 }
 
-// SpeaksOf reports whether the rule is about a product that shows a design.
+// SpeaksOf reports whether the rule applies to a product with this design.
 func (r Rule) SpeaksOf(product, design string) bool {
 	return r.speaksOfAll() || slices.Contains(r.Products, product) || design != "" && slices.Contains(r.Designs, design)
 }

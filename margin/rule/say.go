@@ -72,7 +72,7 @@ func (o Offer) String() string {
 }
 
 // String says whose the shelf is, and for which prices.
-func (s *Shelf) String() string {
+func (s *CompiledChannel) String() string {
 	if s == nil || s.grid.Len() == 0 {
 		return "no shelf"
 	}
@@ -109,7 +109,7 @@ func quotedAll(names []string) []string {
 }
 
 // String says what was checked.
-func (c Checked) String() string {
+func (c CheckedItems) String() string {
 	return fmt.Sprintf("%d items and %d rules", len(c.Items), len(c.Rules))
 }
 
@@ -161,7 +161,7 @@ func (r Refusal) why() string {
 }
 
 // String says which price is refused, and by which rules.
-func (w Why) String() string {
+func (w WhyNot) String() string {
 	parts := make([]string, 0, len(w.By))
 	for _, r := range w.By {
 		parts = append(parts, fmt.Sprintf("by %s, as %s", prose.Quoted(r.Rule), r.why()))
@@ -194,8 +194,8 @@ func (p Pattern) String() string {
 		between = append(between, fmt.Sprintf("%v to %v", b[0], b[1]))
 	}
 	var endings []string
-	for _, e := range p.Endings {
+	for _, e := range p.EndsIn {
 		endings = append(endings, e.String())
 	}
-	return fmt.Sprintf("%s, with a rest of %s when divided by %v", few(between), few(endings), p.Modulus)
+	return fmt.Sprintf("%s, with a rest of %s when divided by %v", few(between), few(endings), p.Every)
 }

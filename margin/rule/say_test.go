@@ -12,7 +12,7 @@ import (
 // What a person reads where a value is printed.
 func TestSaid(t *testing.T) {
 	item := twoChannels(t, "heron")
-	whole := rule.Rule{ID: "whole", Kind: rule.Ending{Of: []quoin.Amount{amount("0")}}}
+	whole := rule.Rule{ID: "whole", Kind: rule.Ending{EndsIn: []quoin.Amount{amount("0")}}}
 	d := decideAlone(t, []rule.Item{item}, keepsFive(), whole)
 	lower, _ := d.Lower(0, d.Prices[0])
 	ladder := about("ladder", atLeastTimes("1.4"), "a5", "a4")
@@ -50,7 +50,7 @@ func TestSaid(t *testing.T) {
 		{apart, `"to 28", "from 24" and "ladder" cannot hold together`},
 		{d, "heron 15.00"},
 		{keepsFive(), `"five are left" asks for contribution`},
-		{rule.Rule{ID: "a", Products: []string{"x", "y"}, Channels: []string{"fair"}, Strength: rule.Prefer, Kind: rule.Move{}}, `"a" asks for max_change of x and y in fair, if it can be had`},
+		{rule.Rule{ID: "a", Products: []string{"x", "y"}, Channels: []string{"fair"}, Strength: rule.Prefer, Kind: rule.MaxChange{}}, `"a" asks for max_change of x and y in fair, if it can be had`},
 		{rule.Rule{ID: "a"}, `"a" asks for nothing`},
 		{item, `item "heron" in shop and market`},
 		{item.Offers[0], `offer in "shop" of goods for 6.00`},
@@ -67,8 +67,8 @@ func TestPrintedShort(t *testing.T) {
 	item := twoChannels(t, "heron")
 	d := decideAlone(t, []rule.Item{item}, keepsFive())
 	why, _ := d.Lower(0, d.Prices[0])
-	shelf := rule.NewShelf(item.Offers[0].Sale.Terms, item.Grid)
-	for _, v := range []any{item, item.Offers[0], shelf, d, why, d.Allowed[0], keepsFive(), rule.Checked{Items: []rule.Item{item}}, rule.Own{Name: "mine"}} {
+	shelf := rule.CompileChannel(item.Offers[0].Sale.Terms, item.Grid)
+	for _, v := range []any{item, item.Offers[0], shelf, d, why, d.Allowed[0], keepsFive(), rule.CheckedItems{Items: []rule.Item{item}}, rule.Custom{Name: "mine"}} {
 		if text := fmt.Sprintf("%v", v); strings.Contains(text, "0x") || len(text) > 200 || len(text) < 3 {
 			t.Errorf("%T prints as %s", v, text)
 		}

@@ -112,7 +112,7 @@ func named(g quoin.Grid, p Pattern) []int64 {
 	for i := int64(1); i <= g.Len(); i++ {
 		price := g.Price(i)
 		for _, b := range p.Between {
-			ends := slices.ContainsFunc(p.Endings, func(e quoin.Amount) bool { return price.Mod(p.Modulus).Equal(e) })
+			ends := slices.ContainsFunc(p.EndsIn, func(e quoin.Amount) bool { return price.Mod(p.Every).Equal(e) })
 			if b[0].Cmp(price) <= 0 && price.Cmp(b[1]) <= 0 && ends {
 				out = append(out, i)
 			}
@@ -128,7 +128,7 @@ func TestStepsAgainstPairs(t *testing.T) { rapid.Check(t, stepsAgainstPairs) }
 func stepsAgainstPairs(t *rapid.T) {
 	g := cents(t)
 	s, in := drawnSet(t, g, "s")
-	var k Step
+	var k SizeRatio
 	if rapid.Bool().Draw(t, "has least") {
 		k.AtLeast = quoin.Some(quoin.AmountOf(rapid.Int64Range(0, 300).Draw(t, "least"), 2).Ratio(quoin.AmountOf(1, 0)))
 	}
@@ -169,9 +169,9 @@ func endingsAgainstRemainders(t *rapid.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	k := Ending{Modulus: quoin.AmountOf(rapid.Int64Range(1, 3000).Draw(t, "modulus"), 3)}
+	k := Ending{Every: quoin.AmountOf(rapid.Int64Range(1, 3000).Draw(t, "modulus"), 3)}
 	for range rapid.IntRange(1, 4).Draw(t, "endings") {
-		k.Of = append(k.Of, quoin.AmountOf(rapid.Int64Range(0, 2000).Draw(t, "of"), 3))
+		k.EndsIn = append(k.EndsIn, quoin.AmountOf(rapid.Int64Range(0, 2000).Draw(t, "of"), 3))
 	}
 	set, err := k.allowed(Item{Grid: g}, nil)
 	if err != nil {
@@ -180,7 +180,7 @@ func endingsAgainstRemainders(t *rapid.T) {
 	for i := int64(1); i <= small; i++ {
 		want := k.judge(Item{}, nil, g.Price(i))[0].OK
 		if set.has(i) != want {
-			t.Fatalf("%v ends right %t, in the set %t: %v of %v", g.Price(i), want, set.has(i), k.Of, k.Modulus)
+			t.Fatalf("%v ends right %t, in the set %t: %v of %v", g.Price(i), want, set.has(i), k.EndsIn, k.Every)
 		}
 	}
 }
@@ -193,9 +193,9 @@ func withoutEnd(t *testing.T) (quoin.Grid, func(modulus string, of ...string) Se
 		t.Fatal(err)
 	}
 	return g, func(modulus string, of ...string) Set {
-		k := Ending{Modulus: quoin.MustAmount(modulus)}
+		k := Ending{Every: quoin.MustAmount(modulus)}
 		for _, o := range of {
-			k.Of = append(k.Of, quoin.MustAmount(o))
+			k.EndsIn = append(k.EndsIn, quoin.MustAmount(o))
 		}
 		s, err := k.allowed(Item{Grid: g}, nil)
 		if err != nil {
@@ -240,9 +240,9 @@ func TestTooManyEndings(t *testing.T) {
 	}
 	all := All(g)
 	for _, modulus := range []int64{10_007, 10_009, 10_037} { // primes, so that they repeat together only late
-		k := Ending{Modulus: quoin.AmountOf(modulus, 2)}
+		k := Ending{Every: quoin.AmountOf(modulus, 2)}
 		for i := range int64(1000) {
-			k.Of = append(k.Of, quoin.AmountOf(i, 2))
+			k.EndsIn = append(k.EndsIn, quoin.AmountOf(i, 2))
 		}
 		s, err := k.allowed(Item{Grid: g}, nil)
 		if err == nil {
@@ -268,7 +268,7 @@ func TestZeroSet(t *testing.T) {
 	if !s.IsEmpty() || s.Contains(p) || next || prev || s.String() != "{}" {
 		t.Errorf("%v: empty %t, holds %t", s, s.IsEmpty(), s.Contains(p))
 	}
-	own := Rule{Kind: Own{Name: "none", Allowed: func(Item, []Offer) (Set, error) { return Set{}, nil }, Judge: func(_ Item, _ []Offer, p quoin.Amount) []Verdict { return []Verdict{{Got: p.Figure()}} }}}
+	own := Rule{Kind: Custom{Name: "none", Allowed: func(Item, []Offer) (Set, error) { return Set{}, nil }, Judge: func(_ Item, _ []Offer, p quoin.Amount) []Verdict { return []Verdict{{Got: p.Figure()}} }}}
 	if own.Holds(Item{}, p) {
 		t.Error("a rule that allows nothing holds")
 	}

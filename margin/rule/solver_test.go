@@ -138,7 +138,7 @@ func (d plainly) pruned(t *rapid.T, sets []rule.Set, group []int) ([]rule.Set, i
 	for moved := true; moved; {
 		moved = false
 		for _, r := range group {
-			step, ok := d.rules[r].Kind.(rule.Step)
+			step, ok := d.rules[r].Kind.(rule.SizeRatio)
 			if !ok {
 				continue
 			}
@@ -263,7 +263,7 @@ func drawnPlainly(t *rapid.T) plainly {
 		if rapid.IntRange(0, 2).Draw(t, "prefer") == 0 {
 			r.Strength = rule.Prefer
 		}
-		if _, step := r.Kind.(rule.Step); step {
+		if _, step := r.Kind.(rule.SizeRatio); step {
 			r.Products = rapid.Permutation(ids).Draw(t, "ladder")[:rapid.IntRange(2, len(ids)).Draw(t, "sizes")]
 		} else if rapid.Bool().Draw(t, "of some") {
 			r.Products = rapid.Permutation(ids).Draw(t, "products")[:rapid.IntRange(1, len(ids)).Draw(t, "named")]
@@ -281,7 +281,7 @@ func drawnKind(t *rapid.T, ladder bool) rule.Kind {
 	n := rapid.IntRange(0, 6).Draw(t, "kind")
 	switch {
 	case n > 3 && ladder:
-		k := rule.Step{}
+		k := rule.SizeRatio{}
 		least := rapid.Int64Range(5, 20).Draw(t, "least")
 		if n < 6 {
 			k.AtLeast = quoin.Some(quoin.FactorOf(least).Over(quoin.FactorOf(10)))
@@ -296,10 +296,10 @@ func drawnKind(t *rapid.T, ladder bool) rule.Kind {
 		return rule.Price{AtMost: quoin.Some(drawnPrice(t))}
 	}
 	modulus := rapid.Int64Range(2, 7).Draw(t, "modulus")
-	k := rule.Ending{Modulus: quoin.AmountOf(modulus, 0)}
+	k := rule.Ending{Every: quoin.AmountOf(modulus, 0)}
 	for _, e := range rapid.SliceOfNDistinct(rapid.Int64Range(0, modulus-1), 1, 3, rapid.ID[int64]).Draw(t, "endings") {
-		k.Of = append(k.Of, quoin.AmountOf(e, 0))
-		if len(k.Of) == int(modulus)-1 {
+		k.EndsIn = append(k.EndsIn, quoin.AmountOf(e, 0))
+		if len(k.EndsIn) == int(modulus)-1 {
 			break
 		}
 	}

@@ -9,10 +9,10 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		rule.Bound(""), rule.Checked{}, rule.Choice(""), rule.Contribution{}, rule.CostMultiple{}, rule.DeadZone{}, rule.Decision{},
-		rule.End(""), rule.Ending{}, rule.Gap{}, rule.GrossMargin{}, rule.Item{}, rule.Market{}, rule.Move{}, rule.NetMargin{}, rule.Offer{}, rule.Order(""), rule.Own{},
-		rule.Pattern{}, rule.Price{}, rule.Refusal{}, rule.Rule{}, rule.Scope(""), rule.Set{}, new(rule.Shelf), rule.Step{}, rule.Strength(""), rule.Verdict{}, rule.Why{},
-		rule.All, rule.Between, rule.DeadZones, rule.Decide, rule.Fit, rule.Kinds, rule.NewItem, rule.NewShelf, rule.Only,
+		rule.Bound(""), rule.CheckedItems{}, rule.Choice(""), rule.Contribution{}, rule.CostMultiple{}, rule.DeadZone{}, rule.Decision{},
+		rule.RangeEnd(""), rule.Ending{}, rule.Gap{}, rule.GrossMargin{}, rule.Item{}, rule.Market{}, rule.MaxChange{}, rule.NetMargin{}, rule.Offer{}, rule.LadderOrder(""), rule.Custom{},
+		rule.Pattern{}, rule.Price{}, rule.Refusal{}, rule.Rule{}, rule.Scope(""), rule.Set{}, new(rule.CompiledChannel), rule.SizeRatio{}, rule.Strength(""), rule.Verdict{}, rule.WhyNot{},
+		rule.All, rule.Between, rule.DeadZones, rule.Decide, rule.Fit, rule.Kinds, rule.NewItem, rule.CompileChannel, rule.Only,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

@@ -36,7 +36,7 @@ func (p Period) Check() error {
 func (o Options) Check() error { return form.Computed(o).All().Err() }
 
 // Check returns all that is wrong with the plan, at once, as quoin.Problems.
-func (p Plan) Check() error { return form.Computed(p).All().Err() }
+func (p Certainty) Check() error { return form.Computed(p).All().Err() }
 
 type checker struct {
 	form.Collector
@@ -118,4 +118,4 @@ func (c *checker) side(name string, ps []Period, product string) {
 }
 
 // confidence checks one by the field that has it.
-func (c *checker) confidence(r quoin.Optional[quoin.Rate]) { c.fields(nil, Plan{Confidence: r}) }
+func (c *checker) confidence(r quoin.Optional[quoin.Rate]) { c.fields(nil, Certainty{Confidence: r}) }

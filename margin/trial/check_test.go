@@ -16,7 +16,7 @@ func TestCheck(t *testing.T) {
 	}{
 		{trial.Options{},
 			""},
-		{trial.Options{Plan: trial.Plan{Power: quoin.Some(quoin.MustRate("100%"))}, Looks: -1},
+		{trial.Options{Certainty: trial.Certainty{Power: quoin.Some(quoin.MustRate("100%"))}, Looks: -1},
 			"out_of_range power, out_of_range looks"},
 		{trial.Choice{},
 			"missing_field today, missing_field sold, missing_field move, missing_field horizon, missing_field kept"},

@@ -36,7 +36,7 @@ const (
 
 // Options is how Compare goes about it.
 type Options struct {
-	Plan
+	Certainty
 	// Difference is by how much one price has to earn more than the other for Needed to say how
 	// many sales show it. The default is 25%.
 	Difference quoin.Optional[quoin.Rate] `json:"difference,omitzero" range:"[0.01,100]"`
@@ -70,7 +70,7 @@ type Comparison struct {
 	Inflation quoin.Rate `json:"inflation"`
 	// Needed is how many sales an answer takes. It is not given if no group earns at both prices,
 	// or if it takes more than 10^9 sales.
-	Needed quoin.Optional[Needed] `json:"needed,omitzero"`
+	Needed quoin.Optional[SampleSize] `json:"needed,omitzero"`
 }
 
 // LeftOut is a period for which the other price has nothing alike.
@@ -79,9 +79,9 @@ type LeftOut struct {
 	Mark Mark   `json:"mark"`
 }
 
-// Needed is how many sales it takes to see a difference in earnings, up or down, with the chance
+// SampleSize is how many sales it takes to see a difference in earnings, up or down, with the chance
 // Power, if exposure goes on being shared between the prices as it was so far.
-type Needed struct {
+type SampleSize struct {
 	Difference quoin.Rate `json:"difference"`
 	Power      quoin.Rate `json:"power"`
 	// Sales is the number at both prices together, for the boundary that holds however often you
@@ -126,7 +126,7 @@ func Compare(a, b []Period, o Options) (Comparison, error) {
 	c := Comparison{Confidence: o.Confidence.Or(quoin.MustRate("95%")), LeftOut: left, Groups: []Group{}}
 	all, pairs := &bets{}, int64(0)
 	for _, s := range sets {
-		c.Groups = append(c.Groups, s.group(o.Plan))
+		c.Groups = append(c.Groups, s.group(o.Certainty))
 		pairs += int64(s.matched())
 		if s.earns() {
 			all.bet(s.pairs())
@@ -228,7 +228,7 @@ func anytimeRatio(b *bets, alpha float64) (r quoin.Optional[Ratio]) {
 }
 
 // needed goes by the exposures of the group that sold most.
-func needed(sets []*set, o Options) (out quoin.Optional[Needed]) {
+func needed(sets []*set, o Options) (out quoin.Optional[SampleSize]) {
 	var most *set
 	var sold int64
 	earning := 0
@@ -244,13 +244,13 @@ func needed(sets []*set, o Options) (out quoin.Optional[Needed]) {
 	}
 	d := o.Difference.Or(quoin.MustRate("25%"))
 	differ, odds := math.Log(estimate.Float(d.OnePlus())), most.tie().odds
-	up, ok := anytime(differ, odds, o.Plan)
-	down, ok2 := anytime(-differ, odds, o.Plan)
+	up, ok := anytime(differ, odds, o.Certainty)
+	down, ok2 := anytime(-differ, odds, o.Certainty)
 	if !ok || !ok2 {
 		return out
 	}
-	n := Needed{Difference: d, Power: o.Power.Or(quoin.MustRate("80%")), Sales: max(up, down)}
-	n.Once = int64(math.Ceil(max(arcsine(differ, odds, o.Plan), arcsine(-differ, odds, o.Plan)) * (1 - 1e-12)))
+	n := SampleSize{Difference: d, Power: o.Power.Or(quoin.MustRate("80%")), Sales: max(up, down)}
+	n.Once = int64(math.Ceil(max(arcsine(differ, odds, o.Certainty), arcsine(-differ, odds, o.Certainty)) * (1 - 1e-12)))
 	n.More = max(0, n.Sales-sold)
 	if earning == 1 && sold > 0 {
 		exposure := most.exposure().Times(quoin.FactorOf(n.More)).Over(quoin.FactorOf(sold))

@@ -49,7 +49,7 @@ func ExampleCompare_unlike() {
 }
 
 func ExampleRateOf() {
-	r, err := trial.RateOf(trial.Sold{Units: 15, Exposure: quoin.FactorOf(400)}, quoin.Optional[quoin.Rate]{})
+	r, err := trial.RateOf(trial.SalesCount{Units: 15, Exposure: quoin.FactorOf(400)}, quoin.Optional[quoin.Rate]{})
 	fmt.Println(r.Value, "from", r.Interval.Low, "to", r.Interval.High, err)
 	// Output: 0.0375 from 0.0209885 to 0.0618505 <nil>
 }
@@ -62,7 +62,7 @@ func ExampleShareOf() {
 
 // How many visitors of each price tell 2% of buyers from 3%.
 func ExampleVisitorsToTell() {
-	n, err := trial.VisitorsToTell(quoin.MustRate("2%"), quoin.MustRate("3%"), trial.Plan{})
+	n, err := trial.VisitorsToTell(quoin.MustRate("2%"), quoin.MustRate("3%"), trial.Certainty{})
 	fmt.Println(n, err)
 	// Output: 3826 <nil>
 }
@@ -93,7 +93,7 @@ func ExampleSlopeOf() {
 // what it risks: 60 were sold before 3,000 visits, and 200,000 are to come.
 func ExampleNext() {
 	p, err := trial.Next(trial.Choice{
-		Today: quoin.MustAmount("79.00"), Sold: trial.Sold{Units: 60, Exposure: quoin.FactorOf(3000)},
+		Today: quoin.MustAmount("79.00"), Sold: trial.SalesCount{Units: 60, Exposure: quoin.FactorOf(3000)},
 		Allowed: []quoin.Amount{quoin.MustAmount("79.00"), quoin.MustAmount("85.00"), quoin.MustAmount("89.00"), quoin.MustAmount("95.00")},
 		Kept:    func(p quoin.Amount) quoin.Amount { return p.Part(quoin.MustRate("60%")).Sub(quoin.MustAmount("9.00")) },
 		Move:    quoin.MustRate("15%"), Horizon: quoin.FactorOf(200_000),

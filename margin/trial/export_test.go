@@ -20,7 +20,7 @@ func Boundary(alpha float64, pairs [][3]float64) Answer {
 }
 
 // Anytime is how many sales pass the boundary with the power of the plan.
-func Anytime(differ, odds float64, p Plan) (int64, bool) { return anytime(differ, odds, p) }
+func Anytime(differ, odds float64, p Certainty) (int64, bool) { return anytime(differ, odds, p) }
 
 // Short is the expected shortfall of a lognormal ratio below 1.
 func Short(mean, sd float64) float64 { return short(mean, sd) }

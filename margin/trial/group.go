@@ -30,7 +30,7 @@ type Group struct {
 	// answer. Where a price keeps nothing it is 0, 1 or ½, by the amounts kept.
 	Probability quoin.Rate `json:"probability"`
 	// Once holds for one look that was fixed beforehand, and for no other.
-	Once Once `json:"once"`
+	Once SingleLook `json:"once"`
 }
 
 // Side is one price in a group, all its periods together.
@@ -44,10 +44,10 @@ type Side struct {
 	Earned quoin.Amount `json:"earned"`
 }
 
-// Once is what a single look says, from all periods of a group.
-type Once struct {
-	A One `json:"a"`
-	B One `json:"b"`
+// SingleLook is what a single look says, from all periods of a group.
+type SingleLook struct {
+	A LookPrice `json:"a"`
+	B LookPrice `json:"b"`
 	// Rates is a's rate ÷ b's, with the exact conditional interval of
 	// CompareRates, and Earnings the same times a's kept ÷ b's, none unless both
 	// are above zero.
@@ -58,8 +58,8 @@ type Once struct {
 	P quoin.Optional[quoin.Rate] `json:"p,omitzero"`
 }
 
-// One is a price at a single look.
-type One struct {
+// LookPrice is a price at a single look.
+type LookPrice struct {
 	// Rate is sales per exposure, Earnings what is kept per exposure: kept × rate.
 	Rate     Rate                      `json:"rate"`
 	Earnings quoin.Amount              `json:"earnings"`
@@ -226,7 +226,7 @@ func (s *set) tie() tie {
 	return tie{float64(a.Units), float64(b.Units), s.odds(a.Exposure, b.Exposure)}
 }
 
-func total(ps []Period) (s Sold) {
+func total(ps []Period) (s SalesCount) {
 	for _, p := range ps {
 		s.Units += p.Units
 		s.Exposure = s.Exposure.Add(p.Exposure.Number)
@@ -234,7 +234,7 @@ func total(ps []Period) (s Sold) {
 	return s
 }
 
-func (s *set) group(p Plan) Group {
+func (s *set) group(p Certainty) Group {
 	l := 1 - p.alpha()
 	g := Group{Channel: s.channel, Kind: s.kind, Occasion: s.occasion, A: side(s.a), B: side(s.b), Pairs: s.matched()}
 	g.Once.A, g.Once.B = s.one(s.a, l), s.one(s.b, l)
@@ -277,10 +277,10 @@ func side(ps []Period) Side {
 	}
 }
 
-func (s *set) one(ps []Period, confidence float64) One {
+func (s *set) one(ps []Period, confidence float64) LookPrice {
 	t, kept := total(ps), ps[0].Kept
 	r := rateOf(t, confidence)
-	o := One{Rate: r, Earnings: kept.Times(quoin.FactorOf(t.Units)).Over(t.Exposure)}
+	o := LookPrice{Rate: r, Earnings: kept.Times(quoin.FactorOf(t.Units)).Over(t.Exposure)}
 	o.Between = quoin.Between(kept.Times(r.Interval.Low), kept.Times(r.Interval.High))
 	if kept.Sign() < 0 {
 		o.Between = quoin.Between(o.Between.High, o.Between.Low)

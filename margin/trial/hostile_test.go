@@ -39,13 +39,13 @@ func TestHostile(t *testing.T) {
 		add(c, err)
 		s, err := trial.SlopeOf(a, trial.SlopeOptions{AddHalf: true})
 		add(s, err)
-		sold := trial.Sold{Units: rapid.SampledFrom(counts).Draw(t, "sold"), Exposure: factor(number("before"))}
-		other := trial.Sold{Units: rapid.SampledFrom(counts).Draw(t, "other"), Exposure: factor(number("before it"))}
+		sold := trial.SalesCount{Units: rapid.SampledFrom(counts).Draw(t, "sold"), Exposure: factor(number("before"))}
+		other := trial.SalesCount{Units: rapid.SampledFrom(counts).Draw(t, "other"), Exposure: factor(number("before it"))}
 		rates, err := trial.CompareRates(sold, other, quoin.Optional[quoin.Rate]{})
 		add(rates, err)
-		n, err := trial.SalesToTell(factor(number("times")), trial.Plan{})
+		n, err := trial.SalesToTell(factor(number("times")), trial.Certainty{})
 		add(n, err)
-		n, err = trial.ExposureToTell(factor(number("one rate")), factor(number("other rate")), trial.Plan{})
+		n, err = trial.ExposureToTell(factor(number("one rate")), factor(number("other rate")), trial.Certainty{})
 		add(n, err)
 		share, err := trial.ShareOf(sold.Units, other.Units, quoin.Optional[quoin.Rate]{})
 		add(share, err)
@@ -107,7 +107,7 @@ func TestEndsAnswer(t *testing.T) {
 			t.Error(err)
 		}
 		choice := trial.Choice{
-			Today: amount("1"), Sold: trial.Sold{Units: a[0].Units, Exposure: a[0].Exposure.Number}, Allowed: amounts("0.5", "0.99999999", "1.00000001", "1.5"),
+			Today: amount("1"), Sold: trial.SalesCount{Units: a[0].Units, Exposure: a[0].Exposure.Number}, Allowed: amounts("0.5", "0.99999999", "1.00000001", "1.5"),
 			Kept: func(p quoin.Amount) quoin.Amount { return a[0].Kept.Times(p.Ratio(amount("1"))) }, Move: rate("50%"), Horizon: b[0].Exposure.Number,
 		}
 		if rapid.Bool().Draw(t, "believes") {

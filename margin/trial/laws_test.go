@@ -19,8 +19,8 @@ func TestMoreDataNeverWidens(t *testing.T) {
 		units, exposure := rapid.Int64Range(0, 200).Draw(t, "units"), rapid.Int64Range(200, 5000).Draw(t, "exposure")
 		more := rapid.Int64Range(1, 50).Draw(t, "times")
 		confidence := at(rapid.SampledFrom([]string{"80%", "95%", "99%"}).Draw(t, "confidence"))
-		few, _ := trial.RateOf(trial.Sold{Units: units, Exposure: quoin.FactorOf(exposure)}, confidence)
-		many, err := trial.RateOf(trial.Sold{Units: units * more, Exposure: quoin.FactorOf(exposure * more)}, confidence)
+		few, _ := trial.RateOf(trial.SalesCount{Units: units, Exposure: quoin.FactorOf(exposure)}, confidence)
+		many, err := trial.RateOf(trial.SalesCount{Units: units * more, Exposure: quoin.FactorOf(exposure * more)}, confidence)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -247,7 +247,7 @@ func TestConstantElasticityIsRecovered(t *testing.T) {
 
 func TestMoreIsNeededForLess(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		p := trial.Plan{Power: at(rapid.SampledFrom([]string{"60%", "80%", "95%"}).Draw(t, "power"))}
+		p := trial.Certainty{Power: at(rapid.SampledFrom([]string{"60%", "80%", "95%"}).Draw(t, "power"))}
 		n := rapid.Int64Range(2, 100).Draw(t, "percent")
 		small, large := quoin.FactorOf(100+n).Over(factor("100")), quoin.FactorOf(101+n).Over(factor("100"))
 		more, err := trial.SalesToTell(small, p)

@@ -16,7 +16,7 @@ type Choice struct {
 	// Today is the price that stands, and Sold what sold at it, on one kind of
 	// occasion, before one kind of exposure.
 	Today quoin.Amount `json:"today" need:"yes" range:"(0,"`
-	Sold  Sold         `json:"sold" need:"yes"`
+	Sold  SalesCount   `json:"sold" need:"yes"`
 	// Allowed is the prices that may be asked, in any order: those of the rules.
 	Allowed []quoin.Amount `json:"allowed" most:"100000"`
 	// Kept is what one sale at a price leaves.
@@ -30,7 +30,7 @@ type Choice struct {
 	// every price in reach is expected to earn as much as today's on average, with a spread of 2
 	// in the elasticity.
 	Belief quoin.Optional[Belief] `json:"belief,omitzero"`
-	Plan   Plan                   `json:"plan,omitzero"`
+	Plan   Certainty              `json:"plan,omitzero"`
 	// Running is the comparison of a trial that is still on, if there is one.
 	Running *Comparison `json:"running,omitempty"`
 }
@@ -77,11 +77,11 @@ type Candidate struct {
 	Even quoin.Optional[quoin.Factor] `json:"even,omitzero"`
 	// Trial is what trying it costs and brings. It is not given either if a figure passes 10^12,
 	// or if it takes more than 10^9 sales.
-	Trial quoin.Optional[Trial] `json:"trial,omitzero"`
+	Trial quoin.Optional[TrialValue] `json:"trial,omitzero"`
 }
 
-// Trial is what trying a price teaches, and what it risks.
-type Trial struct {
+// TrialValue is what trying a price teaches, and what it risks.
+type TrialValue struct {
 	// Difference is the ratio of earnings that the trial is to show: 1.2 for a fifth more, or as
 	// much less. It is one standard deviation of what is believed, or what is expected, whichever
 	// is more.
@@ -239,7 +239,7 @@ func (c Choice) thought(price, today, kept quoin.Amount) (mean, sd float64) {
 	return mean, estimate.Float(b.Spread) * math.Abs(step)
 }
 
-func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[Trial]) {
+func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[TrialValue]) {
 	mean, sd := c.thought(price, today, kept)
 	times := math.Exp(mean + sd*sd/2) // of today's earnings, expected
 	tell := max(sd, math.Abs(mean))
@@ -265,7 +265,7 @@ func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[Tria
 	}
 	one := quoin.AmountOf(1, 0)
 	l, g := one.Times(figures[2]), one.Times(figures[3])
-	return quoin.Some(Trial{figures[0], sales, figures[1], l, g, g.Sub(l)})
+	return quoin.Some(TrialValue{figures[0], sales, figures[1], l, g, g.Sub(l)})
 }
 
 // short is E[(1 − e^Z)+] of a normal Z.

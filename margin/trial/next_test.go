@@ -24,7 +24,7 @@ func amounts(texts ...string) (out []quoin.Amount) {
 // choice is a print at 79 that sold 60 times before 3,000 visits.
 func choice() trial.Choice {
 	return trial.Choice{
-		Today: amount("79"), Sold: trial.Sold{Units: 60, Exposure: factor("3000")}, Allowed: amounts("69", "75", "79", "85", "89", "95", "129"),
+		Today: amount("79"), Sold: trial.SalesCount{Units: 60, Exposure: factor("3000")}, Allowed: amounts("69", "75", "79", "85", "89", "95", "129"),
 		Kept: left, Move: rate("15%"), Horizon: factor("200000"),
 	}
 }

@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/internal/estimate"
 )
 
-// Plan is how sure a trial is to be.
-type Plan struct {
+// Certainty is how sure a trial is to be.
+type Certainty struct {
 	// Confidence is 95% where none is given: common practice.
 	Confidence quoin.Optional[quoin.Rate] `json:"confidence,omitzero" range:"[0.5,0.9999]"`
 	// Power is the chance that the trial tells the difference where it is there,
@@ -19,11 +19,13 @@ type Plan struct {
 	Power quoin.Optional[quoin.Rate] `json:"power,omitzero" range:"[0.5,0.9999]"`
 }
 
-func (p Plan) power() float64 { return likely(p.Power, "0.8") }
-func (p Plan) alpha() float64 { return 1 - level(p.Confidence) }
+func (p Certainty) power() float64 { return likely(p.Power, "0.8") }
+func (p Certainty) alpha() float64 { return 1 - level(p.Confidence) }
 
 // reach is the sum of the normal quantiles of confidence, two-sided, and power.
-func (p Plan) reach() float64 { return estimate.Normal(1-p.alpha()/2) + estimate.Normal(p.power()) }
+func (p Certainty) reach() float64 {
+	return estimate.Normal(1-p.alpha()/2) + estimate.Normal(p.power())
+}
 
 // VisitorsToTell returns how many visitors each of two prices takes to tell one
 // share of buyers from another by a single look, rounded up:
@@ -34,7 +36,7 @@ func (p Plan) reach() float64 { return estimate.Normal(1-p.alpha()/2) + estimate
 // for Rates and Proportions, chapter 4, without the correction for continuity;
 // from memory). The error is Problems: shares not between 0% and 100%, equal, or
 // so close that it takes more than 10^12.
-func VisitorsToTell(a, b quoin.Rate, p Plan) (int64, error) {
+func VisitorsToTell(a, b quoin.Rate, p Certainty) (int64, error) {
 	c := checking()
 	c.fields(nil, p)
 	c.inside("a", a)
@@ -60,7 +62,7 @@ func VisitorsToTell(a, b quoin.Rate, p Plan) (int64, error) {
 // transformation of Poisson, binomial and negative-binomial data", Biometrika 35,
 // 1948; from memory). The error is Problems: rates of zero or less, above 10^6,
 // equal, or so close that it takes more than 10^12.
-func ExposureToTell(a, b quoin.Factor, p Plan) (int64, error) {
+func ExposureToTell(a, b quoin.Factor, p Certainty) (int64, error) {
 	c := checking()
 	c.fields(nil, p)
 	for i, r := range []quoin.Factor{a, b} {
@@ -89,7 +91,7 @@ func ExposureToTell(a, b quoin.Factor, p Plan) (int64, error) {
 // Power Analysis for the Behavioral Sciences, chapter 6; from memory). What
 // Compare needs is more, since it holds at every look. The error is Problems:
 // times of zero or less, or 1, or so close to 1 that it takes more than 10^12.
-func SalesToTell(times quoin.Factor, p Plan) (int64, error) {
+func SalesToTell(times quoin.Factor, p Certainty) (int64, error) {
 	c := checking()
 	c.fields(nil, p)
 	if times.Sign() <= 0 || times.Equal(quoin.FactorOf(1)) {
@@ -103,7 +105,7 @@ func SalesToTell(times quoin.Factor, p Plan) (int64, error) {
 
 // arcsine is the sales it takes to tell odds that differ by so much, as
 // logarithms, from those of equality.
-func arcsine(differ, odds float64, p Plan) float64 {
+func arcsine(differ, odds float64, p Certainty) float64 {
 	d := 2 * (math.Asin(math.Sqrt(expit(odds+differ))) - math.Asin(math.Sqrt(expit(odds))))
 	return p.reach() * p.reach() / (d * d)
 }
@@ -128,7 +130,7 @@ func (c *checker) whole(x float64) (int64, error) {
 // e^differ times b's; false above 10^9. All sales are looked at as one pair, so
 // who looks earlier too may know earlier. In whole sales power goes up in little
 // teeth, so a few sales less may do.
-func anytime(differ, odds float64, p Plan) (int64, bool) {
+func anytime(differ, odds float64, p Certainty) (int64, bool) {
 	enough := func(n float64) bool { return tells(n, odds, differ, p) }
 	high := 1.0
 	for !enough(high) {
@@ -148,7 +150,7 @@ func anytime(differ, odds float64, p Plan) (int64, bool) {
 	return int64(high), true
 }
 
-func tells(n, odds, differ float64, p Plan) bool {
+func tells(n, odds, differ float64, p Certainty) bool {
 	limit := -math.Log(p.alpha())
 	against := func(k float64) float64 {
 		return mathext.Lbeta(begin+k, begin+n-k) - mathext.Lbeta(begin, begin) + k*softplus(-odds) + (n-k)*softplus(odds)

@@ -31,7 +31,7 @@ func TestSalesNeededHaveTheirPower(t *testing.T) {
 	for _, c := range []struct{ differ, odds float64 }{
 		{math.Log(2), 0}, {-math.Log(2), 0}, {math.Log(1.25), 0.5}, {-math.Log(1.25), 0.5}, {math.Log(1.5), -2}, {-math.Log(1.5), -2}, {math.Log(30), 1},
 	} {
-		n, ok := trial.Anytime(c.differ, c.odds, trial.Plan{})
+		n, ok := trial.Anytime(c.differ, c.odds, trial.Certainty{})
 		if !ok {
 			t.Fatal(c)
 		}
@@ -40,7 +40,7 @@ func TestSalesNeededHaveTheirPower(t *testing.T) {
 			t.Errorf("%v: %d sales pass with %.4f, fewer with %.4f", c, n, at, before)
 		}
 	}
-	if n, ok := trial.Anytime(0, 0, trial.Plan{}); ok {
+	if n, ok := trial.Anytime(0, 0, trial.Certainty{}); ok {
 		t.Errorf("no difference is told by %d", n)
 	}
 }
@@ -67,17 +67,23 @@ func TestSizesRefused(t *testing.T) {
 		err  func() error
 		want string
 	}{
-		{"the same share", func() error { _, err := trial.VisitorsToTell(rate("2%"), rate("2%"), trial.Plan{}); return err }, "out_of_range b"},
-		{"all buy", func() error { _, err := trial.VisitorsToTell(rate("100%"), rate("2%"), trial.Plan{}); return err }, "out_of_range a"},
-		{"too close", func() error { _, err := trial.VisitorsToTell(rate("2%"), rate("2.0000001%"), trial.Plan{}); return err }, "out_of_range "},
-		{"the same rate", func() error { _, err := trial.ExposureToTell(factor("2"), factor("2"), trial.Plan{}); return err }, "out_of_range b"},
-		{"no rate", func() error { _, err := trial.ExposureToTell(factor("0"), factor("2"), trial.Plan{}); return err }, "out_of_range a"},
-		{"no difference", func() error { _, err := trial.SalesToTell(factor("1"), trial.Plan{}); return err }, "out_of_range times"},
-		{"no power", func() error { _, err := trial.SalesToTell(factor("2"), trial.Plan{Power: at("10%")}); return err }, "out_of_range power"},
+		{"the same share", func() error { _, err := trial.VisitorsToTell(rate("2%"), rate("2%"), trial.Certainty{}); return err }, "out_of_range b"},
+		{"all buy", func() error { _, err := trial.VisitorsToTell(rate("100%"), rate("2%"), trial.Certainty{}); return err }, "out_of_range a"},
+		{"too close", func() error {
+			_, err := trial.VisitorsToTell(rate("2%"), rate("2.0000001%"), trial.Certainty{})
+			return err
+		}, "out_of_range "},
+		{"the same rate", func() error { _, err := trial.ExposureToTell(factor("2"), factor("2"), trial.Certainty{}); return err }, "out_of_range b"},
+		{"no rate", func() error { _, err := trial.ExposureToTell(factor("0"), factor("2"), trial.Certainty{}); return err }, "out_of_range a"},
+		{"no difference", func() error { _, err := trial.SalesToTell(factor("1"), trial.Certainty{}); return err }, "out_of_range times"},
+		{"no power", func() error { _, err := trial.SalesToTell(factor("2"), trial.Certainty{Power: at("10%")}); return err }, "out_of_range power"},
 		{"more buyers than visitors", func() error { _, err := trial.ShareOf(2, 1, none); return err }, "out_of_range buyers"},
-		{"fewer than none", func() error { _, err := trial.RateOf(trial.Sold{Units: -1, Exposure: factor("1")}, none); return err }, "out_of_range units"},
+		{"fewer than none", func() error {
+			_, err := trial.RateOf(trial.SalesCount{Units: -1, Exposure: factor("1")}, none)
+			return err
+		}, "out_of_range units"},
 		{"two at once", func() error {
-			_, err := trial.CompareRates(trial.Sold{Units: 1}, trial.Sold{Units: 1}, none)
+			_, err := trial.CompareRates(trial.SalesCount{Units: 1}, trial.SalesCount{Units: 1}, none)
 			return err
 		}, "missing_field a.exposure missing_field b.exposure"},
 	} {

@@ -87,7 +87,7 @@ func TestPublishedPoisson(t *testing.T) {
 		{"11.57, the same", 5, "1", "95%", 1.623, 11.668, 5e-4},
 		{"11.58, the same", 10, "1", "95%", 4.795, 18.390, 5e-4},
 	} {
-		r, err := trial.RateOf(trial.Sold{Units: c.units, Exposure: factor(c.exposure)}, at(c.confidence))
+		r, err := trial.RateOf(trial.SalesCount{Units: c.units, Exposure: factor(c.exposure)}, at(c.confidence))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -98,7 +98,7 @@ func TestPublishedPoisson(t *testing.T) {
 
 func TestPublishedRateRatio(t *testing.T) {
 	none := quoin.Optional[quoin.Rate]{}
-	r, err := trial.CompareRates(trial.Sold{Units: 11, Exposure: factor("800")}, trial.Sold{Units: 6 + 8 + 7, Exposure: factor("3011")}, none)
+	r, err := trial.CompareRates(trial.SalesCount{Units: 11, Exposure: factor("800")}, trial.SalesCount{Units: 6 + 8 + 7, Exposure: factor("3011")}, none)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,7 +110,7 @@ func TestPublishedRateRatio(t *testing.T) {
 	near(t, source, float(high), 4.277266, 5e-7)
 	near(t, source, float(r.P.Factor()), 0.07967, 5e-6)
 
-	r, err = trial.CompareRates(trial.Sold{Units: 60, Exposure: factor("51477.5")}, trial.Sold{Units: 30, Exposure: factor("54308.7")}, none)
+	r, err = trial.CompareRates(trial.SalesCount{Units: 60, Exposure: factor("51477.5")}, trial.SalesCount{Units: 30, Exposure: factor("54308.7")}, none)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -121,7 +121,7 @@ func TestPublishedRateRatio(t *testing.T) {
 
 // 11.70, R power.prop.test(p1 = .50, p2 = .75, power = .90), which prints n = 76.7.
 func TestPublishedPower(t *testing.T) {
-	n, err := trial.VisitorsToTell(rate("50%"), rate("75%"), trial.Plan{Power: at("90%")})
+	n, err := trial.VisitorsToTell(rate("50%"), rate("75%"), trial.Certainty{Power: at("90%")})
 	if err != nil || n != 77 {
 		t.Errorf("%d visitors, %v, want 76.7 rounded up", n, err)
 	}

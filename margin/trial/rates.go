@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/internal/estimate"
 )
 
-// Sold is how many were sold before how much exposure.
-type Sold struct {
+// SalesCount is how many were sold before how much exposure.
+type SalesCount struct {
 	Units    int64        `json:"units" range:"[0,10000000]"`
 	Exposure quoin.Factor `json:"exposure" need:"yes" range:"[0.001,1000000000]"`
 }
@@ -37,7 +37,7 @@ type Share struct {
 // nothing sold it begins at zero. Confidence is 95% where none is given. The
 // error is Problems: numbers out of the ranges of their fields, a confidence out
 // of 50% to 99.99%.
-func RateOf(s Sold, confidence quoin.Optional[quoin.Rate]) (Rate, error) {
+func RateOf(s SalesCount, confidence quoin.Optional[quoin.Rate]) (Rate, error) {
 	c := checking()
 	c.fields(nil, s)
 	c.confidence(confidence)
@@ -47,7 +47,7 @@ func RateOf(s Sold, confidence quoin.Optional[quoin.Rate]) (Rate, error) {
 	return rateOf(s, level(confidence)), nil
 }
 
-func rateOf(s Sold, confidence float64) Rate {
+func rateOf(s SalesCount, confidence float64) Rate {
 	low, high := garwood(float64(s.Units), confidence)
 	e := estimate.Float(s.Exposure)
 	return Rate{figure(float64(s.Units) / e), quoin.Between(figure(low/e), figure(high/e))}

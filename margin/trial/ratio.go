@@ -37,7 +37,7 @@ type Rates struct {
 // "Homogeneity of results in testing samples from Poisson series", Biometrika 31,
 // 1940; from memory). Confidence is 95% where none is given. The error is
 // Problems.
-func CompareRates(a, b Sold, confidence quoin.Optional[quoin.Rate]) (Rates, error) {
+func CompareRates(a, b SalesCount, confidence quoin.Optional[quoin.Rate]) (Rates, error) {
 	c := checking()
 	c.fields(form.In("a"), a)
 	c.fields(form.In("b"), b)

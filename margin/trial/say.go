@@ -14,7 +14,7 @@ func (c Comparison) String() string { return form.String(c) }
 func (l LeftOut) String() string { return form.String(l) }
 
 // String writes what is given of the needed.
-func (n Needed) String() string { return form.String(n) }
+func (n SampleSize) String() string { return form.String(n) }
 
 // String writes what is given of the point.
 func (p Point) String() string { return form.String(p) }
@@ -35,10 +35,10 @@ func (g Group) String() string { return form.String(g) }
 func (s Side) String() string { return form.String(s) }
 
 // String writes what is given of the once.
-func (o Once) String() string { return form.String(o) }
+func (o SingleLook) String() string { return form.String(o) }
 
 // String writes what is given of the one.
-func (o One) String() string { return form.String(o) }
+func (o LookPrice) String() string { return form.String(o) }
 
 // String writes what is given of the choice.
 func (c Choice) String() string { return form.String(c) }
@@ -53,7 +53,7 @@ func (p Proposal) String() string { return form.String(p) }
 func (c Candidate) String() string { return form.String(c) }
 
 // String writes what is given of the trial.
-func (t Trial) String() string { return form.String(t) }
+func (t TrialValue) String() string { return form.String(t) }
 
 // String writes what is given of the period.
 func (p Period) String() string { return form.String(p) }
@@ -62,10 +62,10 @@ func (p Period) String() string { return form.String(p) }
 func (e Exposure) String() string { return form.String(e) }
 
 // String writes what is given of the plan.
-func (p Plan) String() string { return form.String(p) }
+func (p Certainty) String() string { return form.String(p) }
 
 // String writes what is given of the sold.
-func (s Sold) String() string { return form.String(s) }
+func (s SalesCount) String() string { return form.String(s) }
 
 // String writes what is given of the rate.
 func (r Rate) String() string { return form.String(r) }

@@ -9,10 +9,10 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		trial.Answer(""), trial.Mark(""), trial.Options{}, trial.Comparison{}, trial.LeftOut{}, trial.Needed{},
+		trial.Answer(""), trial.Mark(""), trial.Options{}, trial.Comparison{}, trial.LeftOut{}, trial.SampleSize{},
 		trial.Point{}, trial.SlopeOptions{}, trial.Slope{}, trial.AtPrice{}, trial.SlopeMark(""), trial.Group{},
-		trial.Side{}, trial.Once{}, trial.One{}, trial.Choice{}, trial.Belief{}, trial.Proposal{}, trial.Reason(""),
-		trial.Candidate{}, trial.Trial{}, trial.Period{}, trial.Exposure{}, trial.Kind(""), trial.Plan{}, trial.Sold{},
+		trial.Side{}, trial.SingleLook{}, trial.LookPrice{}, trial.Choice{}, trial.Belief{}, trial.Proposal{}, trial.Reason(""),
+		trial.Candidate{}, trial.TrialValue{}, trial.Period{}, trial.Exposure{}, trial.Kind(""), trial.Certainty{}, trial.SalesCount{},
 		trial.Rate{}, trial.Share{}, trial.Ratio{}, trial.Rates{},
 		trial.Compare, trial.Elasticity, trial.SlopeOf, trial.Inflation, trial.Next, trial.VisitorsToTell,
 		trial.ExposureToTell, trial.SalesToTell, trial.RateOf, trial.ShareOf,

@@ -23,27 +23,27 @@ type Results struct {
 	Review review.Review `json:"review"`
 	// Trials compare each price that was tried with the price in force. Next are the prices to
 	// try next.
-	Trials []Trial `json:"trials"`
-	Next   []Next  `json:"next"`
+	Trials []TriedPrice `json:"trials"`
+	Next   []Next       `json:"next"`
 	// Market is where the prices to ask now stand among similar prints that sold. It is empty if
 	// the year has no records of a market.
-	Market []Standing `json:"market"`
+	Market []MarketStanding `json:"market"`
 	// Reduced is the lowest price of the 30 days before each reduction. A reduction in all
 	// channels has one entry for each channel that had a price.
 	Reduced []history.Lowest `json:"reduced"`
 	// Editions is what was sold of each.
-	Editions []history.Sold `json:"editions"`
+	Editions []history.EditionSales `json:"editions"`
 	// Matter are the figures that move lowest prices most if one is 10% lower or higher, at most
 	// three.
-	Matter []review.Influence `json:"matter"`
+	Matter []review.InputEffect `json:"matter"`
 	// Doubts is what looks wrong in the history.
 	Doubts quoin.Problems `json:"doubts,omitempty"`
 	// Cautions belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
 
-// Standing is where the price to ask now stands among what sold.
-type Standing struct {
+// MarketStanding is where the price to ask now stands among what sold.
+type MarketStanding struct {
 	Product  string                          `json:"product"`
 	Summary  market.Summary                  `json:"summary"`
 	Position quoin.Optional[market.Position] `json:"position,omitzero"`
@@ -53,7 +53,7 @@ type Standing struct {
 func (r Results) String() string { return form.String(r) }
 
 // String writes what is given of the standing.
-func (s Standing) String() string { return form.String(s) }
+func (s MarketStanding) String() string { return form.String(s) }
 
 // reviewer is a year with what is worked out of it.
 type reviewer struct {
@@ -121,13 +121,13 @@ func newReviewer(y Year) (r reviewer, err error) {
 
 // standings puts each price to ask now beside what prints of its size sold for, all
 // with the tax of the list, without postage and frames.
-func (y Year) standings(moves []review.Move) ([]Standing, error) {
+func (y Year) standings(moves []review.Proposal) ([]MarketStanding, error) {
 	if len(y.Market) == 0 {
 		return nil, nil
 	}
-	return each(moves, func(m review.Move) (Standing, error) {
+	return each(moves, func(m review.Proposal) (MarketStanding, error) {
 		s, err := market.Summarize(y.Market, m.Product, market.Basis{Tax: y.Tax}, market.Options{Today: y.Today})
-		return Standing{Product: m.Product, Summary: s, Position: s.Position(m.Now)}, err
+		return MarketStanding{Product: m.Product, Summary: s, Position: s.Position(m.Now)}, err
 	})
 }
 
@@ -184,7 +184,7 @@ func each[T, R any](all []T, find func(T) (R, error)) ([]R, error) {
 }
 
 // matter is the first few inputs by what a tenth more or less of each does.
-func (y Year) matter() ([]review.Influence, error) {
+func (y Year) matter() ([]review.InputEffect, error) {
 	all, err := review.Sensitivity(y.Now, quoin.Rate{})
 	return slices.Clone(all[:min(len(all), review.Foremost)]), err
 }

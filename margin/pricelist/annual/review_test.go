@@ -140,7 +140,7 @@ func TestRatesByTable(t *testing.T) {
 func comparison(t *testing.T, price string) trial.Comparison {
 	t.Helper()
 	all := found(t).Trials
-	i := slices.IndexFunc(all, func(c annual.Trial) bool { return c.Price.Equal(quoin.MustAmount(price)) })
+	i := slices.IndexFunc(all, func(c annual.TriedPrice) bool { return c.Price.Equal(quoin.MustAmount(price)) })
 	if i < 0 {
 		t.Fatalf("no trial at %s", price)
 	}

@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/margin/trial"
 )
 
-// Trial is another price of a product beside the one in force.
-type Trial struct {
+// TriedPrice is another price of a product beside the one in force.
+type TriedPrice struct {
 	Product    string           `json:"product"`
 	Price      quoin.Amount     `json:"price"`
 	Beside     quoin.Amount     `json:"beside"`
@@ -29,14 +29,14 @@ type Next struct {
 }
 
 // String writes what is given of the trial.
-func (t Trial) String() string { return form.String(t) }
+func (t TriedPrice) String() string { return form.String(t) }
 
 // String writes what is given of the next price.
 func (n Next) String() string { return form.String(n) }
 
 // trials compares each other price that was tried with the price in force, and proposes a
 // price to try wherever the price in force was counted.
-func (r reviewer) trials() (all []Trial, next []Next, err error) {
+func (r reviewer) trials() (all []TriedPrice, next []Next, err error) {
 	for _, it := range r.items {
 		today, priced := r.prices[it.ID]
 		if !priced {
@@ -56,8 +56,8 @@ func (r reviewer) trials() (all []Trial, next []Next, err error) {
 	return all, next, nil
 }
 
-func compared(product string, periods []trial.Period, today quoin.Amount) ([]Trial, error) {
-	var out []Trial
+func compared(product string, periods []trial.Period, today quoin.Amount) ([]TriedPrice, error) {
+	var out []TriedPrice
 	for _, other := range pricesOf(periods) {
 		if other.Equal(today) {
 			continue
@@ -66,7 +66,7 @@ func compared(product string, periods []trial.Period, today quoin.Amount) ([]Tri
 		if err != nil {
 			return nil, fmt.Errorf("trials of %s: %w", product, err)
 		}
-		out = append(out, Trial{product, other, today, c})
+		out = append(out, TriedPrice{product, other, today, c})
 	}
 	return out, nil
 }
@@ -102,7 +102,7 @@ func at(periods []trial.Period, price quoin.Amount) []trial.Period {
 }
 
 // next proposes a price to try in each channel where the price in force was counted.
-func (r reviewer) next(it rule.Item, periods []trial.Period, today quoin.Amount, tried []Trial) ([]Next, error) {
+func (r reviewer) next(it rule.Item, periods []trial.Period, today quoin.Amount, tried []TriedPrice) ([]Next, error) {
 	var out []Next
 	for _, o := range it.Offers {
 		in := slices.DeleteFunc(slices.Clone(periods), func(p trial.Period) bool { return p.Channel != o.Channel })
@@ -165,7 +165,7 @@ func (r reviewer) inReach(product string, today quoin.Amount) []quoin.Amount {
 }
 
 // running is a trial in a channel that can't tell yet.
-func running(tried []Trial, channel string) *trial.Comparison {
+func running(tried []TriedPrice, channel string) *trial.Comparison {
 	for i, t := range tried {
 		of := func(g trial.Group) bool { return g.Channel == channel }
 		if t.Comparison.Answer == trial.CannotTell && slices.ContainsFunc(t.Comparison.Groups, of) {

@@ -40,7 +40,7 @@ func written(to page.Report, r Results) string {
 	return w.String()
 }
 
-func (w writer) changes(all []review.Change) {
+func (w writer) changes(all []review.InputChange) {
 	w.Section("What changed", "")
 	w.Table(0, "", "was", "is")
 	for _, c := range all {
@@ -83,7 +83,7 @@ func sets(c review.ChannelFloor) string {
 	return " alone"
 }
 
-func (w writer) broken(all []review.Broken) {
+func (w writer) broken(all []review.BrokenRule) {
 	w.Section("Which last prices break a rule now", "")
 	if len(all) == 0 {
 		w.Line(0, "none")
@@ -93,7 +93,7 @@ func (w writer) broken(all []review.Broken) {
 	}
 }
 
-func missed(b review.Broken) string {
+func missed(b review.BrokenRule) string {
 	switch {
 	case b.Neighbour != "":
 		return " beside " + b.Neighbour + " at " + b.NeighbourPrice
@@ -119,7 +119,7 @@ func (w writer) moves(r Results) {
 	}
 }
 
-func (w writer) advice(m review.Move) string {
+func (w writer) advice(m review.Proposal) string {
 	by := ""
 	if r, ok := m.By.Get(); ok {
 		by = fmt.Sprintf(" (%.1f%%)", r)
@@ -138,7 +138,7 @@ func (w writer) advice(m review.Move) string {
 	return string(m.Advice) + " it to " + w.money(m.Now) + " now" + by
 }
 
-func (w writer) volumes(all []review.Move) {
+func (w writer) volumes(all []review.Proposal) {
 	w.Section("How many sales you may lose after each rise", " (subscriptions and stands not counted)")
 	moved := 0
 	for _, m := range all {
@@ -156,7 +156,7 @@ func (w writer) volumes(all []review.Move) {
 	}
 }
 
-func (w writer) matter(all []review.Influence) {
+func (w writer) matter(all []review.InputEffect) {
 	w.Section("Which figures matter most", ": lowest prices if one is 10% lower or higher")
 	w.Table(0, "", "lower", "now", "higher", "moves by")
 	for _, f := range all {

@@ -51,20 +51,20 @@ func TestWidths(t *testing.T) {
 // spoiled is results in which each text that comes from a document or a history is a name.
 func spoiled(name string) annual.Results {
 	one := quoin.Some(quoin.MustAmount("17.50"))
-	missed := review.Broken{Product: name, Price: name, Rule: name, Neighbour: name, NeighbourPrice: name}
+	missed := review.BrokenRule{Product: name, Price: name, Rule: name, Neighbour: name, NeighbourPrice: name}
 	return annual.Results{
 		Review: review.Review{
-			Currency: quoin.MustCurrency("EUR"), Conflict: []string{name}, Broken: []review.Broken{missed, {Product: name, Channel: name, Asked: name, Got: name}},
-			Changes: []review.Change{{Input: name, Old: name, New: strings.Repeat(name, 20)}},
+			Currency: quoin.MustCurrency("EUR"), Conflict: []string{name}, Broken: []review.BrokenRule{missed, {Product: name, Channel: name, Asked: name, Got: name}},
+			Changes: []review.InputChange{{Input: name, Old: name, New: strings.Repeat(name, 20)}},
 			Floors:  []review.Floor{{Product: name, Before: one, Shares: []review.Share{{Inputs: []string{name}}}, Channels: []review.ChannelFloor{{Channel: name}}}},
-			Moves:   []review.Move{{Product: name, Still: []review.Broken{missed}, Volumes: []review.Volume{{Channel: name}}}},
+			Moves:   []review.Proposal{{Product: name, Still: []review.BrokenRule{missed}, Volumes: []review.Volume{{Channel: name}}}},
 		},
-		Trials:   []annual.Trial{{Product: name, Comparison: trial.Comparison{Groups: []trial.Group{{Channel: name}}, LeftOut: []trial.LeftOut{{ID: name}}}}},
+		Trials:   []annual.TriedPrice{{Product: name, Comparison: trial.Comparison{Groups: []trial.Group{{Channel: name}}, LeftOut: []trial.LeftOut{{ID: name}}}}},
 		Next:     []annual.Next{{Product: name, Channel: name}},
-		Market:   []annual.Standing{{Product: name}, {Product: name, Position: quoin.Some(market.Position{}), Summary: market.Summary{Venues: []market.Venue{{Name: name}}}}},
+		Market:   []annual.MarketStanding{{Product: name}, {Product: name, Position: quoin.Some(market.Position{}), Summary: market.Summary{Venues: []market.Venue{{Name: name}}}}},
 		Reduced:  []history.Lowest{{Product: name, Channel: name}},
-		Editions: []history.Sold{{Edition: name}},
-		Matter:   []review.Influence{{Input: name, Down: name, Value: name, Up: name, Products: []review.Swing{{Product: name}}}},
+		Editions: []history.EditionSales{{Edition: name}},
+		Matter:   []review.InputEffect{{Input: name, Down: name, Value: name, Up: name, Products: []review.Swing{{Product: name}}}},
 		Doubts:   quoin.Problems{{Found: name}},
 		Cautions: pricelist.Cautions(),
 	}
@@ -100,7 +100,7 @@ func TestHostileNames(t *testing.T) {
 
 // A long value does not run into the one beside it: was and is are said in words.
 func TestLongValuesAreSaid(t *testing.T) {
-	r := annual.Results{Review: review.Review{Changes: []review.Change{{Input: "products", New: `[{"id":"heron","name":"` + strings.Repeat("Heron ", 20) + `"}]`}}}}
+	r := annual.Results{Review: review.Review{Changes: []review.InputChange{{Input: "products", New: `[{"id":"heron","name":"` + strings.Repeat("Heron ", 20) + `"}]`}}}}
 	if text := strings.Join(strings.Fields(annual.Text(r, 60)), " "); !strings.Contains(text, `products: was -, is [{"id":"heron"`) {
 		t.Error(text)
 	}

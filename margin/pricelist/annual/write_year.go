@@ -11,7 +11,7 @@ import (
 	"example.com/quoin/margin/trial"
 )
 
-func (w writer) trials(all []Trial) {
+func (w writer) trials(all []TriedPrice) {
 	if len(all) == 0 {
 		return
 	}
@@ -55,7 +55,7 @@ func (w writer) group(g trial.Group) {
 }
 
 // side is a price, with its rate and earnings for a hundred visits or visitors.
-func (w writer) side(s trial.Side, o trial.One) {
+func (w writer) side(s trial.Side, o trial.LookPrice) {
 	of := func(f quoin.Factor) string { return number(f.Times(hundred()), 2) }
 	w.Row(2, w.money(s.Price), fmt.Sprint(s.Units), number(s.Exposure, 0), of(o.Rate.Value), of(o.Rate.Interval.Low), of(o.Rate.Interval.High), w.money(o.Earnings.Times(hundred())))
 }
@@ -67,7 +67,7 @@ func upTo(r trial.Ratio) string {
 	return "any number of"
 }
 
-func (w writer) needed(n trial.Needed, groups []trial.Group) string {
+func (w writer) needed(n trial.SampleSize, groups []trial.Group) string {
 	text := fmt.Sprintf("a difference of %s shows after %d sales at both prices together, %d more than now", percent(n.Difference), n.Sales, n.More)
 	if e, ok := n.Exposure.Get(); ok && len(groups) == 1 {
 		text += fmt.Sprintf("; at this pace that takes %s more %s", number(e, 0), prose.Words(groups[0].Kind))
@@ -103,7 +103,7 @@ func (n Next) closest() (trial.Candidate, bool) {
 	if len(told) == 0 || n.Proposal.Reason == trial.Unfinished {
 		return trial.Candidate{}, false
 	}
-	exposure := func(c trial.Candidate) quoin.Factor { return c.Trial.Or(trial.Trial{}).Exposure }
+	exposure := func(c trial.Candidate) quoin.Factor { return c.Trial.Or(trial.TrialValue{}).Exposure }
 	return slices.MinFunc(told, func(a, b trial.Candidate) int { return exposure(a).Cmp(exposure(b)) }), true
 }
 
@@ -118,7 +118,7 @@ func (w writer) candidate(n Next, c trial.Candidate) {
 	w.Line(1, "it is expected to lose %s while it runs, and to bring %s after it", w.money(t.Loss), w.money(t.Gain))
 }
 
-func (w writer) market(all []Standing) {
+func (w writer) market(all []MarketStanding) {
 	if len(all) == 0 {
 		return
 	}
@@ -143,7 +143,7 @@ func (w writer) market(all []Standing) {
 	}
 }
 
-func lacking(c market.Collect) string {
+func lacking(c market.Missing) string {
 	text := "more"
 	if c.Sales > 0 {
 		text = prose.Count(c.Sales, "more price") + " at which prints sold"

@@ -33,7 +33,7 @@ const (
 type mixture struct {
 	*node
 	work
-	changes []Change
+	changes []InputChange
 	reaches []reach // of the changes
 	weight  int     // of the new document
 	groups  [][]int // changes that only stand together

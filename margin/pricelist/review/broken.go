@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
-// Broken is a rule of the new document that must hold, and that a price breaks.
-type Broken struct {
+// BrokenRule is a rule of the new document that must hold, and that a price breaks.
+type BrokenRule struct {
 	Product string `json:"product"`
 	Price   string `json:"price"`
 	Rule    string `json:"rule"`
@@ -22,14 +22,14 @@ type Broken struct {
 }
 
 // broken reads what an answer says of today's prices.
-func broken(a pricelist.Answer) []Broken {
-	var out []Broken
+func broken(a pricelist.Answer) []BrokenRule {
+	var out []BrokenRule
 	for _, w := range a.BreaksToday() {
 		of := make(map[string]string, len(w.Args))
 		for _, arg := range w.Args {
 			of[arg.Name] = arg.Value
 		}
-		out = append(out, Broken{
+		out = append(out, BrokenRule{
 			Product: of["product"], Price: of["price"], Rule: of["rule"], Channel: of["channel"],
 			Asked: of["asked"], Got: of["got"], Bound: of["bound"],
 			Neighbour: of["neighbour"], NeighbourPrice: of["neighbour_price"],
@@ -39,8 +39,8 @@ func broken(a pricelist.Answer) []Broken {
 }
 
 // byProduct is the rules that prices break, by the product.
-func byProduct(all []Broken) map[string][]Broken {
-	out := make(map[string][]Broken)
+func byProduct(all []BrokenRule) map[string][]BrokenRule {
+	out := make(map[string][]BrokenRule)
 	for _, b := range all {
 		out[b.Product] = append(out[b.Product], b)
 	}

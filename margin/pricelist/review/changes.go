@@ -7,8 +7,8 @@ import (
 	"strings"
 )
 
-// Change is one difference between the last document and the new one.
-type Change struct {
+// InputChange is one difference between the last document and the new one.
+type InputChange struct {
 	// Input is where it stands, with the id or name of each entry of a list:
 	// supplies["paper"].price. It is the same in both documents, even if the entry stands at
 	// another place of its list. Shares name their inputs by it.
@@ -87,11 +87,11 @@ type node struct {
 const none = -1
 
 type differ struct {
-	changes []Change
+	changes []InputChange
 }
 
 // compared lays two documents over each other.
-func compared(m meaning, old, new object) (*node, []Change) {
+func compared(m meaning, old, new object) (*node, []InputChange) {
 	var d differ
 	n := d.diff(place{meaning: m}, old, new)
 	return n, d.changes
@@ -116,7 +116,7 @@ func (d *differ) diff(at place, old, new any) *node {
 }
 
 func (d *differ) add(at place, old, new any) int {
-	c := Change{Input: at.input, Kind: Changed, Path: at.path, OldPath: at.old, Old: textOf(old), New: textOf(new)}
+	c := InputChange{Input: at.input, Kind: Changed, Path: at.path, OldPath: at.old, Old: textOf(old), New: textOf(new)}
 	switch {
 	case old == nil:
 		c.Kind, c.OldPath = Added, ""

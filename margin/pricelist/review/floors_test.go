@@ -64,8 +64,8 @@ func floorsAreLeast(t rapid.TB, doc pricelist.Document) {
 		if !f.After.Equal(quoin.Some(p.Least)) {
 			t.Fatalf("%s: %s, and the least price is %s", p.ID, f.After, p.Least)
 		}
-		for j, c := range p.Public.Channels() {
-			if got := f.Channels[j]; !got.After.Equal(c.Floor) || got.Sets != c.Sets {
+		for j, c := range p.ByChannel.Channels() {
+			if got := f.Channels[j]; !got.After.Equal(c.Floor) || got.Sets != c.SetsPrice {
 				t.Fatalf("%s in %s: %s, and alone it is %s", p.ID, c.Channel, got.After, c.Floor)
 			}
 		}

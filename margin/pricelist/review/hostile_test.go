@@ -19,7 +19,7 @@ func refused(err error, code quoin.Code) bool {
 func TestCompareRefuses(t *testing.T) {
 	doc := edited(t, small)
 	own := doc
-	own.Rules = []rule.Rule{{ID: "mine", Kind: rule.Own{
+	own.Rules = []rule.Rule{{ID: "mine", Kind: rule.Custom{
 		Name:    "mine",
 		Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) { return rule.All(it.Grid), nil },
 		Judge:   func(rule.Item, []rule.Offer, quoin.Amount) []rule.Verdict { return nil },

@@ -42,7 +42,7 @@ func drawn(t *rapid.T) (last, now pricelist.Document) {
 	for i := range rapid.IntRange(1, 2).Draw(t, "products") {
 		p := pricelist.Product{ID: fmt.Sprint("p", i)}
 		for _, s := range doc.Supplies {
-			p.Bill = append(p.Bill, cost.Line{Supply: s.ID, Quantity: quoin.MustQuantity("3 piece"), Stage: "print"})
+			p.Bill = append(p.Bill, cost.BillLine{Supply: s.ID, Quantity: quoin.MustQuantity("3 piece"), Stage: "print"})
 		}
 		doc.Products = append(doc.Products, p)
 	}
@@ -206,7 +206,7 @@ func TestNoughtAndTwins(t *testing.T) {
 			doc.Products = slices.Clone(doc.Products)
 			doc.Products[0].Bill = slices.Clone(doc.Products[0].Bill)
 			for _, id := range []string{"twin a", "twin b"} {
-				doc.Products[0].Bill = append(doc.Products[0].Bill, cost.Line{Supply: id, Quantity: quoin.MustQuantity("1 piece")})
+				doc.Products[0].Bill = append(doc.Products[0].Bill, cost.BillLine{Supply: id, Quantity: quoin.MustQuantity("1 piece")})
 			}
 			return doc
 		}

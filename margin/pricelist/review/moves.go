@@ -39,8 +39,8 @@ const (
 	NoStep quoin.Code = "no_step"
 )
 
-// Move is what a review proposes for a price.
-type Move struct {
+// Proposal is what a review proposes for a price.
+type Proposal struct {
 	Product string                       `json:"product"`
 	Advice  Advice                       `json:"advice"`
 	Last    quoin.Optional[quoin.Amount] `json:"last,omitzero"`
@@ -53,8 +53,8 @@ type Move struct {
 	By   quoin.Optional[quoin.Rate] `json:"by,omitzero"`
 	Most quoin.Optional[quoin.Rate] `json:"most,omitzero"`
 	// Reasons say why. Still are the rules that Now still breaks, if it is a first step.
-	Reasons []Reason `json:"reasons,omitempty"`
-	Still   []Broken `json:"still,omitempty"`
+	Reasons []Reason     `json:"reasons,omitempty"`
+	Still   []BrokenRule `json:"still,omitempty"`
 	// Volumes say, channel by channel, how many sales a rise may lose or a cut has to bring.
 	Volumes []Volume `json:"volumes,omitempty"`
 }
@@ -67,8 +67,8 @@ type mover struct {
 	most   map[string]quoin.Rate // how far each price is to move at once; none where that is not bounded
 	grid   quoin.Grid
 	answer pricelist.Answer
-	broken []Broken
-	breaks map[string][]Broken // the same, by the product
+	broken []BrokenRule
+	breaks map[string][]BrokenRule // the same, by the product
 }
 
 // newMover decides the new document as if prices could move freely.
@@ -96,7 +96,7 @@ func newMover(doc pricelist.Document, last map[string]quoin.Amount, move quoin.R
 }
 
 func isMove(r rule.Rule) bool {
-	_, ok := r.Kind.(rule.Move)
+	_, ok := r.Kind.(rule.MaxChange)
 	return ok
 }
 
@@ -105,7 +105,7 @@ func isMove(r rule.Rule) bool {
 func atOnce(rules []rule.Rule, p pricelist.Product, move quoin.Rate) (quoin.Rate, bool) {
 	found, has := move, false
 	for _, r := range rules {
-		if k, ok := r.Kind.(rule.Move); ok && r.SpeaksOf(p.ID, p.Design) && (!has || k.AtMost.Cmp(found) < 0) {
+		if k, ok := r.Kind.(rule.MaxChange); ok && r.SpeaksOf(p.ID, p.Design) && (!has || k.AtMost.Cmp(found) < 0) {
 			found, has = k.AtMost, true
 		}
 	}
@@ -113,7 +113,7 @@ func atOnce(rules []rule.Rule, p pricelist.Product, move quoin.Rate) (quoin.Rate
 }
 
 // moves proposes a move for each product of the new document.
-func (m *mover) moves() ([]Move, error) {
+func (m *mover) moves() ([]Proposal, error) {
 	if len(m.answer.Conflict) > 0 {
 		return nil, nil
 	}
@@ -121,7 +121,7 @@ func (m *mover) moves() ([]Move, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := make([]Move, len(m.answer.Products))
+	out := make([]Proposal, len(m.answer.Products))
 	asked := make(map[string]quoin.Amount, len(out))
 	for i, p := range m.answer.Products {
 		out[i] = m.move(p, within)
@@ -182,10 +182,10 @@ func (m *mover) bounded(products []string) pricelist.Document {
 	var rules []rule.Rule
 	for _, id := range products {
 		most := m.most[id]
-		i := slices.IndexFunc(rules, func(r rule.Rule) bool { return r.Kind.(rule.Move).AtMost.Equal(most) })
+		i := slices.IndexFunc(rules, func(r rule.Rule) bool { return r.Kind.(rule.MaxChange).AtMost.Equal(most) })
 		if i < 0 {
 			i = len(rules)
-			rules = append(rules, rule.Rule{ID: m.free(i), Strength: rule.Prefer, Kind: rule.Move{AtMost: most}})
+			rules = append(rules, rule.Rule{ID: m.free(i), Strength: rule.Prefer, Kind: rule.MaxChange{AtMost: most}})
 		}
 		rules[i].Products = append(rules[i].Products, id)
 	}
@@ -231,8 +231,8 @@ func pricesOf(a pricelist.Answer, products []string) map[string]quoin.Amount {
 }
 
 // move is the move of one product, without what its first step comes to.
-func (m *mover) move(p pricelist.Priced, within map[string]quoin.Amount) Move {
-	out := Move{Product: p.ID, Advice: New, Now: p.Price, Decided: p.Price}
+func (m *mover) move(p pricelist.ProductResult, within map[string]quoin.Amount) Proposal {
+	out := Proposal{Product: p.ID, Advice: New, Now: p.Price, Decided: p.Price}
 	last, has := m.last[p.ID]
 	if !has {
 		return out
@@ -282,7 +282,7 @@ func (m *mover) standing(product string) Reason {
 // first is the first step of a move that is too far for one: what the document
 // decides within the move, or where its rules allow nothing there, the furthest price
 // that endings and bounds allow; the last price where there is none that is nearer.
-func (m *mover) first(p pricelist.Priced, last quoin.Amount, room rule.Set, within map[string]quoin.Amount) quoin.Amount {
+func (m *mover) first(p pricelist.ProductResult, last quoin.Amount, room rule.Set, within map[string]quoin.Amount) quoin.Amount {
 	if price, ok := within[p.ID]; ok && nearer(price, last, p.Price) {
 		return price
 	}
@@ -335,8 +335,8 @@ func (m *mover) plain(product string, left rule.Set) rule.Set {
 }
 
 // steps says what first steps come to, with the prices that are asked beside them.
-func (m *mover) steps(moves []Move, asked map[string]quoin.Amount) error {
-	if !slices.ContainsFunc(moves, func(v Move) bool { return v.Advice == Wait }) {
+func (m *mover) steps(moves []Proposal, asked map[string]quoin.Amount) error {
+	if !slices.ContainsFunc(moves, func(v Proposal) bool { return v.Advice == Wait }) {
 		return nil
 	}
 	a, err := pricelist.Decide(priced(m.doc, asked))

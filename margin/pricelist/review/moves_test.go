@@ -39,7 +39,7 @@ func TestMoves(t *testing.T) {
 	}
 }
 
-func told(m review.Move) string {
+func told(m review.Proposal) string {
 	out := string(m.Advice) + " " + m.Now.String() + " " + m.Decided.String() + ":"
 	for _, r := range m.Reasons {
 		out += " " + string(r.Code)

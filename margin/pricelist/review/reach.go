@@ -14,7 +14,7 @@ type reach map[string]bool
 // those based on it; one of a supply or machine those that use it. Where rules are
 // preferred, which give way for all products together, or channels name products, a
 // change may move anything.
-func reaches(changes []Change, old, new object) []reach {
+func reaches(changes []InputChange, old, new object) []reach {
 	out := make([]reach, len(changes))
 	docs := []object{old, new}
 	if slices.ContainsFunc(docs, func(d object) bool { return prefers(d) || namesProducts(d) }) {

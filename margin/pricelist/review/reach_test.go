@@ -31,15 +31,15 @@ func shop(t *rapid.T) pricelist.Document {
 	for i := range 5 {
 		p := pricelist.Product{ID: fmt.Sprint("p", i), Design: rapid.SampledFrom([]string{"", "heron", "egret"}).Draw(t, "design")}
 		if i > 0 && rapid.IntRange(0, 3).Draw(t, "based") == 0 {
-			p.Base = fmt.Sprint("p", rapid.IntRange(0, i-1).Draw(t, "base"))
+			p.Extends = fmt.Sprint("p", rapid.IntRange(0, i-1).Draw(t, "base"))
 		}
 		for s := range 4 {
 			if rapid.Bool().Draw(t, "uses") {
-				p.Bill = append(p.Bill, cost.Line{Supply: fmt.Sprint("s", s), Quantity: quoin.MustQuantity("3 piece")})
+				p.Bill = append(p.Bill, cost.BillLine{Supply: fmt.Sprint("s", s), Quantity: quoin.MustQuantity("3 piece")})
 			}
 		}
 		if rapid.Bool().Draw(t, "printed") {
-			p.Bill = append(p.Bill, cost.Line{Supply: "printer", Quantity: quoin.MustQuantity("1 print")})
+			p.Bill = append(p.Bill, cost.BillLine{Supply: "printer", Quantity: quoin.MustQuantity("1 print")})
 		}
 		doc.Products = append(doc.Products, p)
 	}
@@ -70,10 +70,10 @@ func changed(t *rapid.T, doc pricelist.Document) pricelist.Document {
 		case 2:
 			doc.Machines[0].Price = quoin.MustAmount("555.00")
 		case 3:
-			doc.Products[i].Bill = append(slices.Clone(doc.Products[i].Bill), cost.Line{Supply: fmt.Sprint("s", s), Per: "run", Quantity: quoin.MustQuantity("2 piece")})
+			doc.Products[i].Bill = append(slices.Clone(doc.Products[i].Bill), cost.BillLine{Supply: fmt.Sprint("s", s), Per: "run", Quantity: quoin.MustQuantity("2 piece")})
 			doc.Products[i].Run = cost.Run{Good: 10}
 		case 4:
-			doc.Products = append(doc.Products, pricelist.Product{ID: fmt.Sprint("new", len(doc.Products)), Base: doc.Products[i].ID})
+			doc.Products = append(doc.Products, pricelist.Product{ID: fmt.Sprint("new", len(doc.Products)), Extends: doc.Products[i].ID})
 		case 5:
 			doc.Products[i].Design = "heron"
 		case 6:

@@ -15,18 +15,18 @@ type Review struct {
 	Currency quoin.Currency `json:"currency"`
 	// Changes are the differences between the documents: fields by name, entries of lists in
 	// the order of the new document.
-	Changes []Change `json:"changes"`
+	Changes []InputChange `json:"changes"`
 	// Method is how the movement of a floor was divided among the changes. It is empty where
 	// no change touches a floor.
 	Method Method  `json:"method,omitempty"`
 	Floors []Floor `json:"floors"`
 	// Broken are the last prices that break a rule of the new document which must hold. Rules
 	// of the kind max_change are left out: they measure from the last price itself.
-	Broken []Broken `json:"broken,omitempty"`
+	Broken []BrokenRule `json:"broken,omitempty"`
 	// Moves are what to do, product by product. There are none if rules of the new document
 	// contradict each other: then Conflict names a smallest group of rules that do.
-	Moves    []Move   `json:"moves"`
-	Conflict []string `json:"conflict,omitempty"`
+	Moves    []Proposal `json:"moves"`
+	Conflict []string   `json:"conflict,omitempty"`
 	// Cautions belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
@@ -75,7 +75,7 @@ func Compare(last pricelist.Document, prices map[string]quoin.Amount, now pricel
 	}
 	r.Broken, r.Conflict = m.broken, m.answer.Conflict
 	moves, err := m.moves()
-	r.Moves = append([]Move{}, moves...)
+	r.Moves = append([]Proposal{}, moves...)
 	return r, err
 }
 
@@ -154,7 +154,7 @@ func (r *Review) compare(old, new object) error {
 	for _, c := range m.changes {
 		rests[c.Input] = true
 	}
-	r.Changes = make([]Change, len(changes))
+	r.Changes = make([]InputChange, len(changes))
 	for i, c := range changes {
 		c.Floor = rests[c.Input]
 		r.Changes[i] = c

@@ -5,10 +5,10 @@ import "example.com/quoin/internal/form"
 // Texts for a person who reads a log or a test: what is given, under its names.
 
 // String writes what is given of the broken.
-func (b Broken) String() string { return form.String(b) }
+func (b BrokenRule) String() string { return form.String(b) }
 
 // String writes what is given of the change.
-func (c Change) String() string { return form.String(c) }
+func (c InputChange) String() string { return form.String(c) }
 
 // String writes what is given of the floor.
 func (f Floor) String() string { return form.String(f) }
@@ -20,13 +20,13 @@ func (c ChannelFloor) String() string { return form.String(c) }
 func (r Reason) String() string { return form.String(r) }
 
 // String writes what is given of the move.
-func (m Move) String() string { return form.String(m) }
+func (m Proposal) String() string { return form.String(m) }
 
 // String writes what is given of the review.
 func (r Review) String() string { return form.String(r) }
 
 // String writes what is given of the influence.
-func (i Influence) String() string { return form.String(i) }
+func (i InputEffect) String() string { return form.String(i) }
 
 // String writes what is given of the swing.
 func (s Swing) String() string { return form.String(s) }

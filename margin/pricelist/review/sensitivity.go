@@ -12,8 +12,8 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
-// Influence is what changing one number of a document does to floors, with all others unchanged.
-type Influence struct {
+// InputEffect is what changing one number of a document does to floors, with all others unchanged.
+type InputEffect struct {
 	// Input is where the number stands, with the id or name of each entry of a list. Path says
 	// the same by indexes. Value is what is written there.
 	Input string `json:"input"`
@@ -64,7 +64,7 @@ const Foremost = 3
 //
 // The error is quoin.Problems: what is wrong with the document, more than 400 figures, a share of
 // 100% or more, or a document too long to be decided twice for each figure.
-func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
+func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]InputEffect, error) {
 	if by.IsZero() {
 		by = quoin.AmountOf(1, 1).Share(quoin.AmountOf(1, 0))
 	}
@@ -88,7 +88,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := []Influence{}
+	out := []InputEffect{}
 	for _, n := range numbers {
 		one, err := n.influence(&w, tree, likely, by)
 		if err != nil {
@@ -98,7 +98,7 @@ func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]Influence, error) {
 			out = append(out, one)
 		}
 	}
-	slices.SortFunc(out, func(a, b Influence) int {
+	slices.SortFunc(out, func(a, b InputEffect) int {
 		return cmp.Or(further(a.NoPrice, b.NoPrice), b.Swing.Cmp(a.Swing), cmp.Compare(a.Input, b.Input))
 	})
 	return out, nil
@@ -117,16 +117,16 @@ func further(a, b bool) int {
 
 // Matter returns the inputs that move the floor of a product furthest, at most three. Those that
 // may leave it no price come first, then those with the largest swing; equal ones stay in order.
-func Matter(all []Influence, product string) []Influence {
-	out := slices.DeleteFunc(slices.Clone(all), func(f Influence) bool { return !f.swing(product).moves() })
-	slices.SortStableFunc(out, func(a, b Influence) int {
+func Matter(all []InputEffect, product string) []InputEffect {
+	out := slices.DeleteFunc(slices.Clone(all), func(f InputEffect) bool { return !f.swing(product).moves() })
+	slices.SortStableFunc(out, func(a, b InputEffect) int {
 		x, y := a.swing(product), b.swing(product)
 		return cmp.Or(further(x.NoPrice, y.NoPrice), y.Swing.Cmp(x.Swing))
 	})
 	return out[:min(len(out), Foremost)]
 }
 
-func (f Influence) swing(product string) Swing {
+func (f InputEffect) swing(product string) Swing {
 	for _, s := range f.Products {
 		if s.Product == product {
 			return s
@@ -146,8 +146,8 @@ type number struct {
 }
 
 // influence decides the floors with the number lower and higher.
-func (n number) influence(w *work, tree object, likely floors, by quoin.Rate) (out Influence, err error) {
-	out = Influence{Input: n.at.input, Path: n.at.path, Value: textOf(n.value)}
+func (n number) influence(w *work, tree object, likely floors, by quoin.Rate) (out InputEffect, err error) {
+	out = InputEffect{Input: n.at.input, Path: n.at.path, Value: textOf(n.value)}
 	var low, high floors
 	if out.Down, low, err = n.tried(w, tree, by.Complement()); err != nil {
 		return out, err

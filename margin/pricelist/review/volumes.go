@@ -24,7 +24,7 @@ type Volume struct {
 }
 
 // volumes adds what moves do to what sales keep.
-func (m *mover) volumes(moves []Move) error {
+func (m *mover) volumes(moves []Proposal) error {
 	items, err := m.doc.Items(rule.Likely)
 	if err != nil {
 		return err

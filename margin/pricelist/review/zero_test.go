@@ -9,8 +9,8 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		review.Method(""), review.Broken{}, review.Change{}, review.ChangeKind(""), review.Floor{}, review.ChannelFloor{},
-		review.Reason{}, review.Advice(""), review.Move{}, review.Review{}, review.Influence{}, review.Swing{},
+		review.Method(""), review.BrokenRule{}, review.InputChange{}, review.ChangeKind(""), review.Floor{}, review.ChannelFloor{},
+		review.Reason{}, review.Advice(""), review.Proposal{}, review.Review{}, review.InputEffect{}, review.Swing{},
 		review.Share{}, review.Volume{},
 		review.Compare, review.Prices, review.Sensitivity, review.Matter,
 	}

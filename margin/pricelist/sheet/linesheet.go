@@ -82,7 +82,7 @@ func sizeOf(s quoin.Size) string {
 	return s.String()
 }
 
-func least(l pricelist.SheetLine) string {
+func least(l pricelist.LineSheetLine) string {
 	if n, ok := l.Opening.Get(); ok {
 		return fmt.Sprint(n)
 	}

@@ -18,7 +18,7 @@ import (
 func toShops() pricelist.LineSheet {
 	return pricelist.LineSheet{
 		Channel: "shops", Name: "Shops at half", Currency: quoin.MustCurrency("EUR"),
-		Lines: []pricelist.SheetLine{
+		Lines: []pricelist.LineSheetLine{
 			{Product: "warbler-a5", Name: "Reed warbler, A5", Size: quoin.MustSize("148 x 210 mm"), Trade: quoin.MustAmount("10.00"), Recommended: quoin.MustAmount("20.00"), Case: 6, Opening: quoin.Some[int64](12)},
 			{Product: "bittern-a4", Trade: quoin.MustAmount("16.665"), Recommended: quoin.MustAmount("33.33"), Case: 1},
 		},

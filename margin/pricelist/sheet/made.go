@@ -13,12 +13,12 @@ import (
 
 // workings are what was worked out for a product: what is cut out of what, how
 // many to start, and whether to make it or have it made.
-func (p wording) workings(it pricelist.Priced) []string {
+func (p wording) workings(it pricelist.ProductResult) []string {
 	var out []string
-	for _, m := range it.Made {
+	for _, m := range it.WorkedOut {
 		out = append(out, fmt.Sprintf("%s: %s", m.Supply, p.made(m)))
 	}
-	if g := it.Going; g != nil {
+	if g := it.RunStart; g != nil {
 		out = append(out, fmt.Sprintf("Start %s: in %s of 100 runs %d are good. With %d only in %s of 100.",
 			prose.Count(g.Start, "print"), runs(g.Chance), g.Good, g.Average, runs(g.AverageChance)))
 	}
@@ -35,7 +35,7 @@ func runs(r quoin.Rate) string {
 	return r.Factor().Times(quoin.FactorOf(100)).Round(0, quoin.Down).String()
 }
 
-func (p wording) made(m pricelist.Made) string {
+func (p wording) made(m pricelist.DerivedLine) string {
 	text := p.figure(m.Quantity.Figure()) + " each"
 	switch {
 	case m.Sheet != nil:
@@ -101,7 +101,7 @@ func (p wording) supplied(a pricelist.Answer) []string {
 	return out
 }
 
-func dominated(d buy.Dominated) string {
+func dominated(d buy.DominatedQuantities) string {
 	if d.From == d.To {
 		return fmt.Sprintf("%d cost more than %d", d.From, d.Instead)
 	}

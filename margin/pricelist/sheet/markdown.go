@@ -50,7 +50,7 @@ func (p *markdown) points(of ...[]string) {
 	}
 }
 
-func (p *markdown) prices(products []pricelist.Priced) {
+func (p *markdown) prices(products []pricelist.ProductResult) {
 	p.Title(1, "Price list")
 	p.Table("lrrrll", "product", "price, "+p.currency.String(), "from", "to", "forbids less", "forbids more")
 	for _, it := range products {
@@ -58,17 +58,17 @@ func (p *markdown) prices(products []pricelist.Priced) {
 	}
 }
 
-func (p *markdown) product(it pricelist.Priced) {
+func (p *markdown) product(it pricelist.ProductResult) {
 	p.Title(2, fmt.Sprintf("%s: %s %s", named(it.Name, it.ID), it.Price, p.currency))
-	if it.Spread != nil {
-		p.Paragraph(p.spread(*it.Spread))
+	if it.Uncertainty != nil {
+		p.Paragraph(p.spread(*it.Uncertainty))
 	}
 	head := []string{"per item"}
 	for _, c := range it.Channels {
 		head = append(head, named(c.Name, c.ID))
 	}
 	p.Table("l"+strings.Repeat("r", len(it.Channels)), head...)
-	p.rows(it.Channels, func(label string, cell func(pricelist.Sold) string) {
+	p.rows(it.Channels, func(label string, cell func(pricelist.ChannelResult) string) {
 		cells := []string{label}
 		for _, c := range it.Channels {
 			cells = append(cells, cell(c))

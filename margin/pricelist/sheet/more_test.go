@@ -42,7 +42,7 @@ func TestOthersAreSpokenOf(t *testing.T) {
 func TestNamesInAConflict(t *testing.T) {
 	const name = "<b>[a](b)|*c*"
 	a := pricelist.Answer{
-		Conflict: []string{name, "market"}, Clashes: []pricelist.Clash{{Product: name, Rule: name}},
+		Conflict: []string{name, "market"}, Clashes: []pricelist.RuleBounds{{Product: name, Rule: name}},
 		Gaps: []rule.Gap{{Product: name, FloorBy: []string{name}}}, Remedies: []pricelist.Remedy{{Change: pricelist.GoodsTo, Name: name}},
 	}
 	text := sheet.Markdown(a)

@@ -96,7 +96,7 @@ func (p wording) remedy(r pricelist.Remedy) string {
 	if field := r.Path[strings.LastIndexByte(r.Path, '.')+1:]; r.Change == pricelist.RuleTo && (field == "from_quantile" || field == "to_quantile") {
 		return fmt.Sprintf("in rule %q write %q: %q instead of %s", r.Name, field, p.figure(r.To), p.figure(r.From))
 	}
-	what := map[pricelist.Change]string{
+	what := map[pricelist.RemedyChange]string{
 		pricelist.GoodsTo:         "the goods of %s cost %s instead of %s",
 		pricelist.TradeDiscountTo: "the trade discount of %s is %s instead of %s",
 		pricelist.FeeTo:           "the fee %q is %s instead of %s",

@@ -11,8 +11,8 @@ import (
 )
 
 // standings say of each channel what it would ask alone, and what it keeps.
-func (p wording) standings(it pricelist.Priced) []string {
-	channels := it.Public.Channels()
+func (p wording) standings(it pricelist.ProductResult) []string {
+	channels := it.ByChannel.Channels()
 	out := make([]string, len(channels))
 	for i, c := range channels {
 		out[i] = p.standing(it, named(it.Channels[i].Name, c.Channel), c, len(channels))
@@ -20,18 +20,18 @@ func (p wording) standings(it pricelist.Priced) []string {
 	return out
 }
 
-func (p wording) standing(it pricelist.Priced, name string, c pricelist.InChannel, among int) string {
+func (p wording) standing(it pricelist.ProductResult, name string, c pricelist.InChannel, among int) string {
 	floor, asks := c.Floor.Get()
 	text := "Alone, " + name + " would find no price."
 	switch {
-	case asks && c.Sets && among > 1:
+	case asks && c.SetsPrice && among > 1:
 		text = fmt.Sprintf("%s sets this price (%s).", name, p.money(floor))
 	case asks:
 		text = fmt.Sprintf("Alone, %s would need %s.", name, p.money(floor))
-	case c.Silent:
+	case c.NoRule:
 		text = "No rule protects you in " + name + "."
 	}
-	text += fmt.Sprintf(" %s of each sale stays with you, before yearly costs and income tax.", p.money(c.Keeps))
+	text += fmt.Sprintf(" %s of each sale stays with you, before yearly costs and income tax.", p.money(c.Contribution))
 	if d := c.Discount; d != nil {
 		text += fmt.Sprintf(" You may give up to %s discount%s", whole(d.By), before(d))
 		if v, ok := d.Volume.Get(); ok {
@@ -68,7 +68,7 @@ func near(price, other quoin.Amount) bool {
 }
 
 // before says what one per cent more off would break.
-func before(d *pricelist.Deepest) string {
+func before(d *pricelist.DeepestDiscount) string {
 	switch {
 	case len(d.Rules) > 0:
 		more := ""
@@ -106,7 +106,7 @@ func (p wording) rounded(f quoin.Factor) string {
 }
 
 // orders say what each kind of order comes to, where a channel tells them apart.
-func (p wording) orders(it pricelist.Priced) []string {
+func (p wording) orders(it pricelist.ProductResult) []string {
 	var out []string
 	for _, c := range it.Channels {
 		for i, o := range c.Orders {
@@ -115,7 +115,7 @@ func (p wording) orders(it pricelist.Priced) []string {
 				name = fmt.Sprintf("order %d", i+1)
 			}
 			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), name,
-				prose.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Keeps), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
+				prose.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Contribution), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
 		}
 	}
 	for _, s := range it.Parcels {
@@ -125,7 +125,7 @@ func (p wording) orders(it pricelist.Priced) []string {
 }
 
 // refunded says what giving the order back comes to.
-func (p wording) refunded(o pricelist.Ordered) string {
+func (p wording) refunded(o pricelist.OrderResult) string {
 	if o.Refund == nil {
 		return ""
 	}
@@ -141,7 +141,7 @@ func (p wording) in(c quoin.Currency, a quoin.Amount) string {
 	return text
 }
 
-func (p wording) fees(o pricelist.Ordered) string {
+func (p wording) fees(o pricelist.OrderResult) string {
 	parts := make([]string, len(o.Fees))
 	for i, f := range o.Fees {
 		parts[i] = f.Name + " " + p.money(f.Amount)
@@ -152,7 +152,7 @@ func (p wording) fees(o pricelist.Ordered) string {
 	return " (" + strings.Join(parts, ", ") + ")"
 }
 
-func (p wording) parcel(it pricelist.Priced, s pricelist.Parceled) string {
+func (p wording) parcel(it pricelist.ProductResult, s pricelist.Shipping) string {
 	place := s.Channel
 	for _, c := range it.Channels {
 		if c.ID == s.Channel && s.Order < len(c.Orders) {
@@ -222,7 +222,7 @@ func (p wording) editions(a pricelist.Answer) []string {
 	return out
 }
 
-func (p wording) rising(r pricelist.Rising, shared bool) string {
+func (p wording) rising(r pricelist.EditionPrices, shared bool) string {
 	steps := make([]string, len(r.Steps))
 	for i, s := range r.Steps {
 		steps[i] = fmt.Sprintf("%s from %d sold", p.money(s.Price), s.Sold)
@@ -231,9 +231,9 @@ func (p wording) rising(r pricelist.Rising, shared bool) string {
 	if shared {
 		size = ", all in this size,"
 	}
-	text := fmt.Sprintf("%s: %s; the %d left%s would bring %s", r.Product, strings.Join(steps, ", "), r.Count, size, p.money(r.Takings))
+	text := fmt.Sprintf("%s: %s; the %d left%s would bring %s", r.Product, strings.Join(steps, ", "), r.Count, size, p.money(r.Proceeds))
 	if m, ok := r.Months.Get(); ok {
 		text += fmt.Sprintf(" in %s months", p.figure(m.Round(1, quoin.HalfUp).Figure()))
 	}
-	return text + fmt.Sprintf(", of which %s stays with you, in the worst channel", p.money(r.Keeps))
+	return text + fmt.Sprintf(", of which %s stays with you, in the worst channel", p.money(r.Contribution))
 }

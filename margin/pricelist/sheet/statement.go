@@ -34,27 +34,27 @@ var statement = []row{
 	{"= net", func(s margin.Statement) quoin.Amount { return s.Net }, false},
 }
 
-func (p *text) statements(all, shown []pricelist.Sold) {
-	p.columns("", shown, func(c pricelist.Sold) string { return short(named(c.Name, c.ID), columnWidth-1) })
-	p.rows(all, func(label string, cell func(pricelist.Sold) string) { p.columns(label, shown, cell) })
+func (p *text) statements(all, shown []pricelist.ChannelResult) {
+	p.columns("", shown, func(c pricelist.ChannelResult) string { return short(named(c.Name, c.ID), columnWidth-1) })
+	p.rows(all, func(label string, cell func(pricelist.ChannelResult) string) { p.columns(label, shown, cell) })
 }
 
 // rows goes through the lines of the statements of some channels, then both
 // margins and, where something is unsure, what goods and net lie between.
-func (p wording) rows(channels []pricelist.Sold, write func(label string, cell func(pricelist.Sold) string)) {
+func (p wording) rows(channels []pricelist.ChannelResult, write func(label string, cell func(pricelist.ChannelResult) string)) {
 	for _, r := range statement {
-		if r.rare && !slices.ContainsFunc(channels, func(c pricelist.Sold) bool { return r.figure(c.Statement).Sign() != 0 }) {
+		if r.rare && !slices.ContainsFunc(channels, func(c pricelist.ChannelResult) bool { return r.figure(c.Statement).Sign() != 0 }) {
 			continue
 		}
-		write(r.label, func(c pricelist.Sold) string { return p.money(r.figure(c.Statement)) })
+		write(r.label, func(c pricelist.ChannelResult) string { return p.money(r.figure(c.Statement)) })
 	}
-	write("gross margin", func(c pricelist.Sold) string { return share(c.Statement.GrossMargin()) })
-	write("net margin", func(c pricelist.Sold) string { return share(c.Statement.NetMargin()) })
+	write("gross margin", func(c pricelist.ChannelResult) string { return share(c.Statement.GrossMargin()) })
+	write("net margin", func(c pricelist.ChannelResult) string { return share(c.Statement.NetMargin()) })
 	if len(channels) > 0 && channels[0].Range != nil {
-		write("goods, least", func(c pricelist.Sold) string { return p.money(c.Range.Goods.Low) })
-		write("goods, most", func(c pricelist.Sold) string { return p.money(c.Range.Goods.High) })
-		write("net, least", func(c pricelist.Sold) string { return p.money(c.Range.Net.Low) })
-		write("net, most", func(c pricelist.Sold) string { return p.money(c.Range.Net.High) })
+		write("goods, least", func(c pricelist.ChannelResult) string { return p.money(c.Range.Goods.Low) })
+		write("goods, most", func(c pricelist.ChannelResult) string { return p.money(c.Range.Goods.High) })
+		write("net, least", func(c pricelist.ChannelResult) string { return p.money(c.Range.Net.Low) })
+		write("net, most", func(c pricelist.ChannelResult) string { return p.money(c.Range.Net.High) })
 	}
 }
 
@@ -66,7 +66,7 @@ func share(r quoin.Rate, ok bool) string {
 }
 
 // spread says in a sentence or two what is unsure and whether it matters.
-func (p wording) spread(s pricelist.Spread) string {
+func (p wording) spread(s pricelist.Uncertainty) string {
 	text := "If your unsure figures turn out well, the price would be " + p.end(s.Cheapest) + "; if badly, " + p.end(s.Dearest)
 	if !s.Matters {
 		text = "Your unsure figures do not change the price"
@@ -82,7 +82,7 @@ func (p wording) spread(s pricelist.Spread) string {
 	return text + "."
 }
 
-func (p wording) end(c pricelist.Case) string {
+func (p wording) end(c pricelist.RangeResult) string {
 	if price, ok := c.Price.Get(); ok {
 		return p.money(price)
 	}

@@ -102,7 +102,7 @@ func (p wording) money(a quoin.Amount) string {
 	return p.currency.Round(a, quoin.HalfUp).String()
 }
 
-func (p *text) product(it pricelist.Priced) {
+func (p *text) product(it pricelist.ProductResult) {
 	name, price := named(it.Name, it.ID), fmt.Sprintf("%s %s", it.Price, p.currency)
 	gap := min(p.Width, labelWidth+4*columnWidth) - page.Width(name) - page.Width(price)
 	if gap < 2 {
@@ -112,8 +112,8 @@ func (p *text) product(it pricelist.Priced) {
 		p.Line(name + strings.Repeat(" ", gap) + price)
 	}
 	p.wrap("  ", between(it)+held(it))
-	if it.Spread != nil {
-		p.wrap("  ", p.spread(*it.Spread))
+	if it.Uncertainty != nil {
+		p.wrap("  ", p.spread(*it.Uncertainty))
 	}
 	for rest := it.Channels; len(rest) > 0; {
 		n := min(len(rest), (p.Width-labelWidth)/columnWidth)
@@ -140,12 +140,12 @@ func (p *text) points(title, lead string, sentences []string) {
 }
 
 // between says which prices are allowed.
-func between(it pricelist.Priced) string {
+func between(it pricelist.ProductResult) string {
 	return fmt.Sprintf("Allowed: %s to %s.", it.Least, it.Greatest)
 }
 
 // held says which rules forbid the next price on each side.
-func held(it pricelist.Priced) string {
+func held(it pricelist.ProductResult) string {
 	var parts []string
 	if by := refusing(it.Lower); by != "" {
 		parts = append(parts, by+forbids(by)+"less")
@@ -168,7 +168,7 @@ func forbids(rules string) string {
 }
 
 // refusing names what refuses the price beside; nothing where nothing does.
-func refusing(b pricelist.Beside) string {
+func refusing(b pricelist.WhyNot) string {
 	var rules []string
 	why, _ := b.Why()
 	told := min(len(why.By), mostListed)
@@ -197,7 +197,7 @@ func list(ids []string) string {
 	return strings.Join(quoted, " and ")
 }
 
-func (p *text) columns(label string, channels []pricelist.Sold, cell func(pricelist.Sold) string) {
+func (p *text) columns(label string, channels []pricelist.ChannelResult, cell func(pricelist.ChannelResult) string) {
 	line := fmt.Sprintf("  %-*s", labelWidth-2, label)
 	for _, c := range channels {
 		text := cell(c)
@@ -238,7 +238,7 @@ func impossible(a pricelist.Answer) string {
 }
 
 // allowed says which prices a rule of a conflict allows by itself.
-func (p wording) allowed(c pricelist.Clash) string {
+func (p wording) allowed(c pricelist.RuleBounds) string {
 	least, some := c.Least.Get()
 	if !some {
 		return "no price up to the limit"

@@ -16,21 +16,21 @@ import (
 // can be followed with a pocket calculator. Goods and overhead, which channels share,
 // come once, before them. It returns false where the answer has no such product.
 func Why(a pricelist.Answer, product string, width int) (string, bool) {
-	return why(a, product, func(pricelist.Sold) bool { return true }, width)
+	return why(a, product, func(pricelist.ChannelResult) bool { return true }, width)
 }
 
 // WhyIn writes the same story with the statement of one channel alone. It returns
 // false where the answer has no such product, or the product no such channel.
 func WhyIn(a pricelist.Answer, product, channel string, width int) (string, bool) {
-	return why(a, product, func(s pricelist.Sold) bool { return s.ID == channel }, width)
+	return why(a, product, func(s pricelist.ChannelResult) bool { return s.ID == channel }, width)
 }
 
-func why(a pricelist.Answer, product string, of func(pricelist.Sold) bool, width int) (string, bool) {
+func why(a pricelist.Answer, product string, of func(pricelist.ChannelResult) bool, width int) (string, bool) {
 	for _, it := range a.Products {
 		if it.ID != product {
 			continue
 		}
-		it.Channels = slices.DeleteFunc(slices.Clone(it.Channels), func(s pricelist.Sold) bool { return !of(s) })
+		it.Channels = slices.DeleteFunc(slices.Clone(it.Channels), func(s pricelist.ChannelResult) bool { return !of(s) })
 		if len(it.Channels) == 0 {
 			return "", false
 		}
@@ -42,7 +42,7 @@ func why(a pricelist.Answer, product string, of func(pricelist.Sold) bool, width
 	return "", false
 }
 
-func (p *text) story(it pricelist.Priced) {
+func (p *text) story(it pricelist.ProductResult) {
 	p.wrap("", fmt.Sprintf("%s (%s): %s %s", named(it.Name, it.ID), it.ID, it.Price, p.currency))
 	p.wrap("  ", between(it))
 	p.Line("")
@@ -81,11 +81,11 @@ type numbered struct {
 
 // told puts the steps of statements in one story: those first that rest on no
 // channel, each once, and then those of each channel.
-func told(channels []pricelist.Sold) (shared []numbered, own [][]numbered) {
+func told(channels []pricelist.ChannelResult) (shared []numbered, own [][]numbered) {
 	t := teller{said: make(map[int]int), shared: make(map[int]bool)}
 	steps := make([][]quoin.Step, len(channels))
 	for i, c := range channels {
-		steps[i] = c.Explanation.Steps()
+		steps[i] = c.Steps.Steps()
 		shared = append(shared, t.take(steps[i], t.isShared)...)
 	}
 	for _, of := range steps {
@@ -128,7 +128,7 @@ func (t *teller) isShared(s quoin.Step, at []int, n int) bool {
 	return t.shared[n]
 }
 
-func (p *text) side(question, far string, b pricelist.Beside, price, end quoin.Amount) {
+func (p *text) side(question, far string, b pricelist.WhyNot, price, end quoin.Amount) {
 	p.wrap("", question)
 	if !end.Equal(price) {
 		p.wrap("  ", fmt.Sprintf("%s %s is allowed; %s was taken, as \"choose\" says.", far, end, price))

@@ -1,0 +1,114 @@
+package channel
+
+import "example.com/quoin"
+
+// TakesEverything reports whether fees and tax take all of each further unit of price, or more,
+// in every kind of order. Then no price can earn anything. Fees with a maximum are not counted,
+// because they stop growing. Of tiers the lowest rate counts, 0 for a tier without a rate. What
+// promotions take off is ignored.
+func (c Channel) TakesEverything() bool {
+	if c.OnDemand != nil && c.OnDemand.Pays == FlatFee {
+		return false // it earns, though never more
+	}
+	kinds := c.kinds(0)
+	compiledFees := c.compiledFees(kinds, 0)
+	for i := range kinds {
+		if c.leftOf(&kinds[i], compiledFees).Sign() > 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// Breaks returns the most prices at which the channel's terms can change their form, over all
+// kinds of order.
+func (c Channel) Breaks() int {
+	each := 1
+	for _, f := range c.Fees {
+		each += len(f.Tiers)
+		if !f.AtLeast.IsZero() {
+			each++
+		}
+		if !f.AtMost.IsZero() {
+			each++
+		}
+	}
+	sum := 0
+	for _, k := range c.kinds(0) {
+		parts := 1
+		for _, o := range k.offers {
+			parts = min(o.parts()*parts, mostParts)
+		}
+		sum += parts * each
+	}
+	return sum
+}
+
+// mostParts is where counting parts ends.
+const mostParts = 1_000_000
+
+// parts is into how many parts a code can break a part of the prices.
+func (o kindOffer) parts() int {
+	n := 1
+	if o.From.Sign() > 0 {
+		n++
+	}
+	if !o.Amount.IsZero() {
+		n++
+	}
+	if !o.Sale.IsZero() {
+		n += 2
+	}
+	return n
+}
+
+// leftOf returns what is left of one more unit of items, after tax and fees.
+func (c Channel) leftOf(k *kind, compiledFees []compiledFee) quoin.Factor {
+	kept, onTop, within := quoin.FactorOf(1), k.tax.Factor(), quoin.Factor{}
+	if c.Tax.InPrice {
+		kept, onTop, within = kept.Over(k.tax.OnePlus()), quoin.Factor{}, k.within
+	}
+	for i := range compiledFees {
+		if l := &compiledFees[i]; l.on(k) {
+			kept = kept.Sub(l.growth(onTop, within))
+		}
+	}
+	return kept
+}
+
+// growth is the least the fee grows by with each unit of items.
+func (l *compiledFee) growth(taxOnTop, within quoin.Factor) quoin.Factor {
+	f := &l.Fee
+	if _, capped := f.AtMost.Get(); capped {
+		return quoin.Factor{}
+	}
+	rate := f.Rate
+	for i, t := range f.Tiers {
+		if i == 0 || t.Rate.Cmp(rate) < 0 {
+			rate = t.Rate
+		}
+	}
+	var base quoin.Factor
+	for _, part := range f.parts() {
+		switch part {
+		case Items, unreduced:
+			base = base.Add(quoin.FactorOf(1))
+		case SalesTax:
+			base = base.Add(taxOnTop)
+		}
+	}
+	if f.WithoutTax {
+		base = base.Times(quoin.FactorOf(1).Sub(within))
+	}
+	grows := base.Times(rate.Factor())
+	if l.owes {
+		if grows = grows.Sub(base.Times(within)); grows.Sign() < 0 {
+			grows = quoin.Factor{}
+		}
+	}
+	out := grows.Times(f.Tax.OnePlus()).Times(f.Share.Or(whole).Factor())
+	if stays, given := l.stays.Get(); given {
+		out = out.Times(stays)
+	}
+	return out
+}

@@ -1,0 +1,251 @@
+package rule
+
+import (
+	"slices"
+
+	"example.com/quoin"
+)
+
+// WhyNot says why a price is not lower, or not higher: the nearest price on that side that the
+// endings would allow and another rule refuses, and what refuses it. Prices between the two
+// were allowed, and not chosen.
+type WhyNot struct {
+	Price quoin.Amount `json:"price"`
+	By    []Refusal    `json:"by"`
+	// More says that more refuses it than By lists: 20,000 for all items together, from 4
+	// to 1,000 for each, and in the JSON of an answer twelve.
+	More bool `json:"more,omitzero"`
+}
+
+// Refusal is one reason why a price is not allowed: what the rule asks for and what the price
+// gives.
+type Refusal struct {
+	Rule    string       `json:"rule"`
+	Kind    string       `json:"kind"`
+	Product string       `json:"product"`
+	Price   quoin.Amount `json:"price"` // the one refused
+	Channel string       `json:"channel,omitempty"`
+	Order   int          `json:"order,omitzero"` // kind of order by itself, from 1
+	Bound   Bound        `json:"bound"`
+	Asked   quoin.Figure `json:"asked"`
+	Got     quoin.Figure `json:"got"`
+	Reason  string       `json:"reason,omitempty"` // in the words of a Custom rule
+	// Neighbour is the other size of a step, and NeighbourPrice the price of
+	// it that comes nearest; Because says why that one can go no further. It is followed
+	// from size to size over 32 refusals, or over fewer where more than 128 sizes are tied
+	// together: over 4,096 for all of them.
+	Neighbour      string                       `json:"neighbour,omitempty"`
+	NeighbourPrice quoin.Optional[quoin.Amount] `json:"neighbour_price,omitzero"`
+	Because        []Refusal                    `json:"because,omitempty"`
+}
+
+// Lower returns what refuses item i the nearest refused price below p. It returns false if
+// there is none, and on a conflict.
+func (d Decision) Lower(i int, p quoin.Amount) (WhyNot, bool) { return d.why(i, p, -1) }
+
+// Higher returns what refuses item i the nearest refused price above p; see Lower.
+func (d Decision) Higher(i int, p quoin.Amount) (WhyNot, bool) { return d.why(i, p, +1) }
+
+// Ends reports whether any price on a side of p, −1 or +1, is refused for item i. Then Lower,
+// or Higher, says why.
+func (d Decision) Ends(i int, p quoin.Amount, side int) bool {
+	_, ok := d.refused(i, p, side)
+	return ok
+}
+
+func (d Decision) why(i int, p quoin.Amount, side int) (WhyNot, bool) {
+	next, ok := d.refused(i, p, side)
+	if !ok {
+		return WhyNot{}, false
+	}
+	t := d.teller(i)
+	by := t.refusals(&t.first, i, next, side, []int{i})
+	return WhyNot{next, by, t.more}, true
+}
+
+// teller says what refuses prices, not without end.
+type teller struct {
+	d      *Decision
+	first  int  // refusals of the item itself that are still to be listed
+	nested int  // of others, that hold it by ladders
+	more   bool // what refuses the item was not all listed
+}
+
+const (
+	mostFirst, leastFirst, mostOne = 20_000, 4, 1_000
+	mostTied, mostNested           = 4_096, 32
+)
+
+func (d Decision) teller(i int) *teller {
+	t := &teller{d: &d, first: min(max(mostFirst/len(d.items), leastFirst), mostOne), nested: mostNested}
+	if d.sizes != nil {
+		t.nested = min(mostNested, mostTied/d.sizes[i])
+	}
+	return t
+}
+
+// refused is the nearest price to a side that the endings allow and something else
+// does not.
+func (d Decision) refused(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
+	if !d.has(i) || len(d.Allowed) == 0 {
+		return quoin.Amount{}, false
+	}
+	next, ok := d.beside(i, p, side)
+	for ok && d.Allowed[i].Contains(next) {
+		next, ok = d.beside(i, d.Allowed[i].endOfRun(next, side), side)
+	}
+	return next, ok
+}
+
+// endOfRun returns the last price to a side of the run that holds p.
+func (s Set) endOfRun(p quoin.Amount, side int) quoin.Amount {
+	r := s.runs[s.runAt(s.grid.Ceil(p))]
+	if side < 0 {
+		return s.grid.Price(r.first)
+	}
+	return s.grid.Price(r.last)
+}
+
+// beside returns the next price on a side of p that every kept rule on endings
+// allows.
+func (d Decision) beside(i int, p quoin.Amount, side int) (quoin.Amount, bool) {
+	at, _ := d.ended.allow(&d, i)
+	step := at.grid.Step()
+	if side < 0 {
+		return at.Prev(p.Sub(step))
+	}
+	return at.Next(p.Add(step))
+}
+
+func (d Decision) kept(r int) bool { return len(d.lost) == 0 || !d.lost[r] }
+
+// refusals gathers what refuses item i a price, in the order of the rules, and
+// through ladders what holds the neighbours; seen are the items on the way. It gathers
+// no more than may still be listed.
+func (t *teller) refusals(most *int, i int, p quoin.Amount, side int, seen []int) []Refusal {
+	var out []Refusal
+	d := t.d
+	at := d.items[i].Grid.Ceil(p)
+	for _, r := range d.Speaking(i) {
+		if !d.kept(r) {
+			continue
+		}
+		var more []Refusal
+		if d.rules[r].about() == pairs {
+			more = t.pushed(most, r, i, p, side, seen)
+		} else if !d.allows(r, i, at) {
+			more = t.listed(most, d.judged(r, i, p))
+		}
+		out = append(out, more...)
+		if t.full(most) {
+			break
+		}
+	}
+	return out
+}
+
+// listed is as many of some refusals as may still be listed.
+func (t *teller) listed(most *int, all []Refusal) []Refusal {
+	n := min(*most, len(all))
+	if *most -= n; n < len(all) && most == &t.first {
+		t.more = true
+	}
+	return all[:n]
+}
+
+// full reports whether no more may be listed, and more was to be.
+func (t *teller) full(most *int) bool { return *most == 0 && (most == &t.nested || t.more) }
+
+// judge is what a rule that speaks of item i says of a price.
+func (d *Decision) judge(r, i int, p quoin.Amount) []Verdict {
+	if c, ok := d.compared[[2]int{r, i}]; ok {
+		return c.limits().judge(Item{}, nil, p)
+	}
+	return d.rules[r].judge(d.items[i], p)
+}
+
+func (d Decision) judged(r, i int, p quoin.Amount) []Refusal {
+	var out []Refusal
+	rule := d.rules[r]
+	refusal := Refusal{Rule: rule.ID, Kind: rule.Kind.String(), Product: d.items[i].ID, Price: p}
+	for _, v := range d.judge(r, i, p) {
+		if v.OK {
+			continue
+		}
+		one := refusal
+		one.Channel, one.Order, one.Bound, one.Asked, one.Got, one.Reason = v.Channel, v.Order, v.Bound, v.Asked, v.Got, v.Reason
+		out = append(out, one)
+	}
+	if len(out) == 0 { // a Custom rule that judges otherwise than it allows
+		refusal.Bound, refusal.Got = OneOf, p.Figure()
+		return []Refusal{refusal}
+	}
+	return out
+}
+
+// pushed says where a ladder leaves item i no partner for a price.
+func (t *teller) pushed(most *int, r, i int, p quoin.Amount, side int, seen []int) []Refusal {
+	var out []Refusal
+	d := t.d
+	for _, n := range d.near(r, i) {
+		pair := &d.pairs[n]
+		way, other := up, pair.next
+		if i != pair.before {
+			way, other = down, pair.before
+		}
+		if d.meets(pair, p, way, other) {
+			continue
+		}
+		refusal := []Refusal{{Rule: d.rules[r].ID, Kind: pair.step.String(), Product: d.items[i].ID, Price: p, Got: p.Figure()}}
+		if len(t.listed(most, refusal)) == 0 {
+			break
+		}
+		t.neighbour(&refusal[0], pair.step, other, p, way, side, seen)
+		out = append(out, refusal...)
+	}
+	return out
+}
+
+// meets reports whether a price has a partner among the allowed ones of the other size.
+func (d *Decision) meets(pair *pair, p quoin.Amount, way direction, other int) bool {
+	alone := Between(d.Allowed[other].grid, p, p)
+	if r, ok := pair.climb.single(alone, way); ok {
+		at, found := d.Allowed[other].next(r.first)
+		return found && at <= r.last
+	}
+	reach, err := pair.climb.reach(alone, way)
+	both, failed := reach.And(d.Allowed[other])
+	return err != nil || failed != nil || !both.IsEmpty()
+}
+
+// neighbour completes the refusal of p by a step: the price of the other size
+// that comes nearest, what it asks of p, and why it goes no further.
+func (t *teller) neighbour(ref *Refusal, step SizeRatio, other int, p quoin.Amount, way direction, side int, seen []int) {
+	least, low := step.AtLeast.Get()
+	most, high := step.AtMost.Get()
+	near := t.d.Allowed[other]
+	ref.Neighbour = t.d.items[other].ID
+	x, _ := near.Least()
+	y, _ := near.Greatest()
+	switch {
+	case way == up && low && p.Times(least).Cmp(y) > 0:
+		ref.Bound, ref.Asked, x = AtMost, y.Over(least).Figure(), y
+	case way == up && high && p.Times(most).Cmp(x) < 0:
+		ref.Bound, ref.Asked = AtLeast, x.Over(most).Figure()
+	case way == down && low && p.Cmp(x.Times(least)) < 0:
+		ref.Bound, ref.Asked = AtLeast, x.Times(least).Figure()
+	case way == down && high && p.Cmp(y.Times(most)) > 0:
+		ref.Bound, ref.Asked, x = AtMost, y.Times(most).Figure(), y
+	default:
+		// The neighbour has prices on both sides, and none that fits.
+		ref.Bound, ref.Asked = OneOf, p.Figure()
+		return
+	}
+	ref.NeighbourPrice = quoin.Some(x)
+	if slices.Contains(seen, other) || t.nested == 0 {
+		return
+	}
+	if beyond, ok := t.d.beside(other, x, side); ok {
+		ref.Because = t.refusals(&t.nested, other, beyond, side, append(seen, other))
+	}
+}
