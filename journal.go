@@ -47,7 +47,7 @@ func (j *Journal) Add(steps []Step) []int {
 func (j *Journal) Len() int { return len(j.steps) }
 
 // String says how many steps there are.
-func (j Journal) String() string { return plural(len(j.steps), "step") }
+func (j Journal) String() string { return prose.Count(len(j.steps), "step") }
 
 // MarshalJSON writes the steps in order. Operands refer to steps by their numbers in the
 // journal.

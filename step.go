@@ -3,7 +3,6 @@ package quoin
 import (
 	"encoding/json"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -178,15 +177,8 @@ func (o Operand) String() string {
 // String writes the name and the value.
 func (a Arg) String() string { return a.Name + " " + a.Value }
 
-func plural(n int, word string) string {
-	if n == 1 {
-		return "1 " + word
-	}
-	return fmt.Sprintf("%d %ss", n, word)
-}
-
-// UnmarshalJSON reads what MarshalJSON writes. Unknown fields are skipped. The error is a
-// Problem.
+// UnmarshalJSON reads what MarshalJSON writes. Fields that it does not know are passed
+// over. The error is a Problem.
 func (s *Step) UnmarshalJSON(data []byte) error {
 	var w struct {
 		Code, Subject, At, Op string

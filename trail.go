@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin/internal/decimal"
+	"example.com/quoin/internal/prose"
 )
 
 // Trail computes figures step by step and keeps the steps. Its methods return the figure as an
@@ -96,7 +97,7 @@ func (t *Trail) Steps() []Step {
 }
 
 // String says how many steps there are.
-func (t *Trail) String() string { return plural(len(t.Steps()), "step") }
+func (t *Trail) String() string { return prose.Count(len(t.Steps()), "step") }
 
 // Sum adds all operands.
 func (t *Trail) Sum(code StepCode, at Path, operands ...Operand) Operand {

@@ -35,7 +35,12 @@ type Statement struct {
 	Net quoin.Amount `json:"net"`
 }
 
-// GrossMargin returns gross ÷ revenue, or false if revenue is not above zero.
+// BeforeFixedCost returns the contribution before the channel's fixed cost: contribution + selling.
+// A fixed cost stays the same however many are sold, so this is what one sale more brings.
+// Example: a contribution of 4.00 after 1.50 for a stand is 5.50 before it.
+func (s Statement) BeforeFixedCost() quoin.Amount { return s.Contribution.Add(s.Selling) }
+
+// GrossMargin returns gross ÷ revenue; false where revenue is not above zero.
 func (s Statement) GrossMargin() (quoin.Rate, bool) { return share(s.Gross, s.Revenue) }
 
 // NetMargin returns net ÷ revenue, or false if revenue is not above zero.

@@ -24,6 +24,7 @@ import (
 	"bytes"
 	"embed"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -107,27 +108,27 @@ func show(files fs.FS, how manner, out io.Writer) (int, error) {
 	return reviewed, nil
 }
 
-func read(files fs.FS) (annual.Year, error) {
-	var y annual.Year
-	for _, part := range []struct {
-		file string
-		read func([]byte) error
-	}{
-		{"last.json", func(data []byte) (err error) { y.Last, err = pricelist.Decode(data); return err }},
-		{"now.json", func(data []byte) (err error) { y.Now, err = pricelist.Decode(data); return err }},
-		{"history.jsonl", func(data []byte) (err error) { y.History, err = past(data); return err }},
-		{"market.json", func(data []byte) error { return strictly(data, &y.Market) }},
-		{"review.json", func(data []byte) (err error) { y.Terms, err = annual.DecodeTerms(data); return err }},
-	} {
-		data, err := fs.ReadFile(files, part.file)
-		if err != nil {
-			return y, err
-		}
-		if err := part.read(data); err != nil {
-			return y, fmt.Errorf("%s: %w", part.file, err)
-		}
+func read(files fs.FS) (y annual.Year, err error) {
+	err = errors.Join(
+		into(&y.Last, files, "last.json", pricelist.Decode),
+		into(&y.Now, files, "now.json", pricelist.Decode),
+		into(&y.History, files, "history.jsonl", past),
+		into(&y.Market, files, "market.json", annual.DecodeMarket),
+		into(&y.Terms, files, "review.json", annual.DecodeTerms),
+	)
+	return y, err
+}
+
+// into reads a part of a year from its file.
+func into[T any](to *T, files fs.FS, name string, decode func([]byte) (T, error)) error {
+	data, err := fs.ReadFile(files, name)
+	if err != nil {
+		return err
 	}
-	return y, nil
+	if *to, err = decode(data); err != nil {
+		return fmt.Errorf("%s: %w", name, err)
+	}
+	return nil
 }
 
 func past(data []byte) (history.History, error) {
@@ -136,13 +137,6 @@ func past(data []byte) (history.History, error) {
 		return history.History{}, err
 	}
 	return history.New(records)
-}
-
-// strictly reads JSON, and refuses fields that it does not know.
-func strictly(data []byte, to any) error {
-	d := json.NewDecoder(bytes.NewReader(data))
-	d.DisallowUnknownFields()
-	return d.Decode(to)
 }
 
 func write(found annual.Results, how manner, out io.Writer) error {

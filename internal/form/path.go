@@ -1,6 +1,8 @@
 package form
 
 import (
+	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -29,6 +31,25 @@ func (p *Path) Up() *Path { return p.up }
 
 // Index returns the place of p in the list that it stands in.
 func (p *Path) Index() int { return p.index }
+
+// In returns what stands at p in a value, which has something there.
+func (p *Path) In(v reflect.Value) reflect.Value {
+	if p == nil {
+		return v
+	}
+	in := p.up.In(v)
+	for in.Kind() == reflect.Pointer {
+		in = in.Elem()
+	}
+	switch in.Kind() {
+	case reflect.Slice:
+		return in.Index(p.index)
+	case reflect.Map:
+		return in.MapIndex(reflect.ValueOf(p.name))
+	}
+	fields := Of(in.Type()).Fields
+	return fields[slices.IndexFunc(fields, func(f Field) bool { return f.Name == p.name })].value(in)
+}
 
 // String writes the path as products[2].bill[0].quantity. A name that is not
 // a plain word is quoted in brackets.

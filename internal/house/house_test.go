@@ -59,8 +59,9 @@ var imports = map[string][]string{
 	"margin/edition":     {".", "internal/form"},
 	"margin/history":     {".", "cost/buy", "margin/edition", "internal/form"},
 	"margin/comparables": {".", "internal/form", "internal/int128"},
-	"margin/market":      {".", "cost/buy", "margin/comparables", "internal/form"},
-	"margin/trial":       {".", "cost/buy", "internal/form"},
+	"internal/estimate":  {"."},
+	"margin/market":      {".", "cost/buy", "margin/comparables", "internal/estimate", "internal/form"},
+	"margin/trial":       {".", "cost/buy", "internal/estimate", "internal/form"},
 	"margin/rule":        {".", "cost", "cost/buy", "waste", "channel", "margin", "margin/comparables", "internal/form", "internal/int128"},
 	"margin/pricelist": {
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
@@ -86,7 +87,7 @@ var outsiders = map[string][]string{
 
 // estimators may compute with floats: what they say is uncertain by far more, and
 // comes out of them as decimals of six digits.
-var estimators = []string{"margin/market", "margin/trial"}
+var estimators = []string{"margin/market", "margin/trial", "internal/estimate"}
 
 // worldly packages, and all below them, reach what is not a value: files, the
 // network, the clock, chance, the process, memory behind the types.
@@ -135,7 +136,7 @@ var variables = map[string]string{
 	"internal/decimal wideTens":        "powers of ten, only looked up",
 	"internal/form referring":          "which fields of types refer to something, the same for every value",
 	"internal/form known":              "what tags of types say, read once and the same for every document",
-	"margin/pricelist/annual answers":  "a table of words, only looked up",
+	"margin/pricelist/annual plain":    "a table of words, only looked up",
 	"margin/pricelist basisPoint":      "a constant, only an operand",
 	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",
 	"margin/pricelist documentSchema":  "an embedded file, handed out as a copy",

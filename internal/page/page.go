@@ -3,7 +3,6 @@
 package page
 
 import (
-	"fmt"
 	"strings"
 	"unicode/utf8"
 )
@@ -19,17 +18,6 @@ func Visible(s string) string {
 		}
 		return r
 	}, s)
-}
-
-// Words writes a code, such as not_sold, as words.
-func Words[T ~string](code T) string { return strings.ReplaceAll(string(code), "_", " ") }
-
-// Count writes a number with the name of what is counted.
-func Count(n int64, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // Text is plain text in lines of at most Width characters, where its words allow.

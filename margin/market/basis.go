@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/comparables"
 )
@@ -116,15 +117,15 @@ func sizeFactor(from, to quoin.Size, exponent quoin.Factor) (quoin.Factor, quoin
 	if from.Area().Equal(to.Area()) {
 		return quoin.FactorOf(1), ""
 	}
-	power := float(exponent) * (logArea(to) - logArea(from))
+	power := estimate.Float(exponent) * (logArea(to) - logArea(from))
 	if math.Abs(power) > 6*math.Ln10 {
 		return quoin.FactorOf(1), SizeTooFar
 	}
-	return six(math.Exp(power)).Or(quoin.FactorOf(1)), ""
+	return estimate.Six(math.Exp(power)).Or(quoin.FactorOf(1)), ""
 }
 
 // logArea is the natural logarithm of the area in square centimetres.
-func logArea(s quoin.Size) float64 { return math.Log(float(s.Area().Number())) }
+func logArea(s quoin.Size) float64 { return math.Log(estimate.Float(s.Area().Number())) }
 
 // Explain computes what Bring says on a trail: the price of a record that stands at
 // a path, on the basis, which stands at another. A power is no operation of a trail:

@@ -1,29 +1,28 @@
 package market
 
 import (
-	"strconv"
+	"fmt"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/comparables"
 )
 
-// Missing counts what to look for next. It is counted whether a point was
-// refused or not.
+// Missing says what to look for next. It is given with every summary, also with one that has
+// figures.
 type Missing struct {
-	// Sales and Venues are how many more records that count, and how many more
-	// venues, it takes for a point; a venue's first record is one of the Sales.
+	// Sales is how many more records that count it takes for a summary to give figures, and Venues
+	// from how many more venues. The first record of a new venue is one of the Sales.
 	Sales  int64 `json:"sales,omitzero"`
 	Venues int64 `json:"venues,omitzero"`
-	// Sizes is how many more sizes it takes to fit the exponent of area, and
-	// SizedSellers how many more sellers whose sizes are known; nothing where the
-	// basis has no size.
+	// Sizes is how many more sizes it takes to fit the exponent of area, and SizedSellers how many
+	// more sellers whose sizes are known. Both are 0 if the basis has no size.
 	Sizes        int64 `json:"sizes,omitzero"`
 	SizedSellers int64 `json:"sized_sellers,omitzero"`
-	// Alone is the venues with one seller, who bears the weight of all the venue.
+	// Alone are the venues with a single seller, who has the weight of the whole venue.
 	Alone []LoneSeller `json:"alone,omitempty"`
-	// AskedOnly is the records of which no sale is known; Old those that count and
-	// are from MaxDays before Today or earlier, Undated those without a date,
-	// neither where Today is not given. The others lack what they are named for.
+	// AskedOnly are the records of which no sale is known. Old are records that count and are
+	// MaxDays old or older, and Undated those without a date; both are empty without Today. The
+	// other three are records that lack a size, the worth of a frame, or a seller.
 	AskedOnly         []int `json:"asked_only,omitempty"`
 	Old               []int `json:"old,omitempty"`
 	Undated           []int `json:"undated,omitempty"`
@@ -92,15 +91,10 @@ func (c *Missing) used(s Summary, records []comparables.Record, o Options) {
 // days numbers the days of the Gregorian calendar, one after the other. Years
 // are counted from March, so that the day that leap years add comes last.
 func days(d quoin.Date) int64 {
-	text := d.String()
-	part := func(from, to int) int64 {
-		n, _ := strconv.ParseInt(text[from:to], 10, 64)
-		return n
-	}
-	if len(text) != 10 {
+	var year, month, day int64
+	if n, _ := fmt.Sscanf(d.String(), "%d-%d-%d", &year, &month, &day); n < 3 {
 		return 0
 	}
-	year, month, day := part(0, 4), part(5, 7), part(8, 10)
 	if month < 3 {
 		year, month = year-1, month+12
 	}

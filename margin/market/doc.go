@@ -1,32 +1,36 @@
-// Package market looks at what prints like one's own really sold for.
+// Package market looks at what similar prints really sold for.
 //
-// Costs say what a price may not fall below; only buyers say what it may be.
-// What is seen of them are records: a print like this one, of some size, sold
-// at a venue by a seller, at a price that may hold tax, postage and a frame. A
-// Record holds that as it was observed.
+// Costs say how low a price may be. Only buyers say how high. What can be seen of buyers are
+// records (comparables.Record): a similar print of some size was sold at a venue, by a seller, at
+// a price. That price may include tax, postage and a frame.
 //
-// Three things lead astray. Asking prices are what sellers hope for: only
-// records with a proven sale count. A seller with forty listings would speak
-// forty times: each venue weighs the same in total, within it each seller, and
-// within the seller each record. The records of one seller at one venue and price
-// are one point among the others; a seller at two venues has two. And unlike
-// things are compared: a Basis says with or without tax, and at what size, and
-// Record.On brings a record there, always without postage and frame. Between
-// sizes it goes by a power of the area, which FitExponent takes from the records
-// themselves as far as they can carry it, and from a stated default as far as
-// they can not.
+//	s, err := market.Summarize(records, "bittern-a4", market.Basis{Tax: tax}, market.Options{})
+//	s.Centre                     // 28.57: half of the weight is cheaper, half dearer
+//	s.Position(price)            // 24.00 is dearer than 28% of them, somewhere from 6% to 69%
 //
-// Summarize puts it together: what was used and what was left out, and why; the
-// centre and the spread, which a few strange prices cannot move far; those
-// strange prices by name, for the caller to look at; and what each venue says.
-// Summary.Position says where a price stands among the comparables and
-// Summary.PriceAt what price stands at a percentile, each with how uncertain
-// that is. Below five sales from two venues there is no number at all, but
-// Collect, which counts what to look for next.
+// Three things lead astray, and each has its remedy:
 //
-// Sums of money are exact. What is estimated, such as a logarithm, a power, an
-// interval, is rounded to six significant digits, so that it is the same on
-// every machine. It has no zeros at its end, and at most 16 places after the
-// point: so 0.5 is written with one digit, what is below 10^−11 with fewer than
-// six, and what is not above half of 10^−16 is 0.
+//   - Asking prices are what sellers hope for. A record counts only if something was sold at
+//     its price.
+//   - A seller with forty listings would speak forty times. So all venues weigh the same, within
+//     a venue all sellers do, and within a seller all records. Of two venues, one with a single
+//     seller and one with two, that single seller weighs 1/2 and each of the two 1/4. Someone
+//     who sells at two venues has a share of the weight at each.
+//   - Unlike things are compared. A Basis says at which rate of tax, and for which size, prices
+//     are compared. Basis.Bring brings a record there. Postage and frame are always taken off.
+//
+// Between sizes, a price grows with a power of the area. FitExponent takes that power from the
+// records. The fewer they are, the nearer it stays to the default of 0.5: twice the area is then
+// 1.41 times as dear.
+//
+// Summarize puts it together. It says which records were used, which were left out and why. It
+// gives the middle price and the spread, which a few strange prices cannot move far, names those
+// strange prices, and says what each venue shows. Summary.Position says where a price stands
+// among the records, and Summary.PriceAt which price stands at a percentile, both with how
+// uncertain that is. With fewer than five records, or fewer than two venues, it gives no
+// figures: Summary.Collect then says what is still needed.
+//
+// Sums of money are exact. What is estimated, such as a power or an interval, is rounded to six
+// significant digits, so that it is the same on every machine. It has at most 16 places after
+// the point: figures below 10^−11 have fewer digits than six.
 package market

@@ -6,8 +6,8 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/margin/comparables"
-	"gonum.org/v1/gonum/stat"
 )
 
 // Exponent says by which power of the area prices grow: a print of twice the
@@ -79,8 +79,8 @@ func fitExponent(records []comparables.Record, kept []int, b Basis, o Options) E
 	sized := sizedSales(records, kept, b)
 	from := sharesOf(records, sized)
 	x.Records, x.Sellers, x.Sizes = int64(len(sized)), from.named(), sizesOf(records, sized)
-	spread, z := float(x.Spread), normalBeyond(o.within())
-	x.Interval = around(float(x.Used), z*spread)
+	spread, z := estimate.Float(x.Spread), estimate.NormalBeyond(o.within())
+	x.Interval = estimate.Between(estimate.Float(x.Used)-z*spread, estimate.Float(x.Used)+z*spread)
 	if fit, ok := from.fit(sized, x.Sizes >= o.minSizes(), o.within()); ok {
 		x.Fit = quoin.Some(fit)
 		x.shrink(fit, z)
@@ -93,21 +93,15 @@ func fitExponent(records []comparables.Record, kept []int, b Basis, o Options) E
 
 // shrink draws the fit to the default.
 func (x *Exponent) shrink(fit Fit, z float64) {
-	half := (float(fit.Interval.High) - float(fit.Interval.Low)) / 2
-	prior, own := math.Pow(float(x.Spread), 2), math.Pow(half/z, 2)
+	half := (estimate.Float(fit.Interval.High) - estimate.Float(fit.Interval.Low)) / 2
+	prior, own := math.Pow(estimate.Float(x.Spread), 2), math.Pow(half/z, 2)
 	weight := prior / (prior + own)
-	used := weight*float(fit.Exponent) + (1-weight)*float(x.Default)
-	if u, ok := six(used).Get(); ok {
-		x.Used, x.DataWeight = u, six(weight).Or(quoin.Factor{}).Rate()
-		x.Interval = around(used, z*math.Sqrt(weight*own))
+	used := weight*estimate.Float(fit.Exponent) + (1-weight)*estimate.Float(x.Default)
+	if u, ok := estimate.Six(used).Get(); ok {
+		x.Used, x.DataWeight = u, estimate.Six(weight).Or(quoin.Factor{}).Rate()
+		room := z * math.Sqrt(weight*own)
+		x.Interval = estimate.Between(used-room, used+room)
 	}
-}
-
-func around(middle, half float64) quoin.Optional[quoin.Range[quoin.Factor]] {
-	if r, ok := sixes(middle-half, middle+half); ok {
-		return quoin.Some(r)
-	}
-	return quoin.Optional[quoin.Range[quoin.Factor]]{}
 }
 
 // sizedSales is the records that have a size, with their price at it.
@@ -145,43 +139,22 @@ func (s *shares) fit(sales []sale, sizes bool, confidence float64) (Fit, bool) {
 	}
 	data := make([][3]float64, len(sales)) // log area, log price, weight
 	for i, x := range sales {
-		data[i] = [3]float64{logArea(s.records[x.record].Size), math.Log(float(number(x.price))), n / float64(s.parts(x.record))}
+		data[i] = [3]float64{logArea(s.records[x.record].Size), math.Log(estimate.Float(number(x.price))), n / float64(s.parts(x.record))}
 	}
 	slices.SortFunc(data, func(a, b [3]float64) int {
 		return cmp.Or(cmp.Compare(a[0], b[0]), cmp.Compare(a[1], b[1]), cmp.Compare(a[2], b[2]))
 	})
-	l, ok := lineThrough(data, n)
-	if !ok {
-		return Fit{}, false
-	}
-	half := studentBeyond(confidence, n-2) * l.slopeError
-	slope, ok := six(l.slope).Get()
-	spread, too := six(l.slopeError).Get()
-	interval, and := sixes(l.slope-half, l.slope+half)
-	return Fit{slope, spread, interval, six(n).Or(quoin.Factor{})}, ok && too && and
-}
-
-type line struct{ intercept, slope, interceptError, slopeError, residual float64 }
-
-// lineThrough fits y = intercept + slope × x to x, y and weight, of weights that
-// sum to n, which is above 2; false where all x are the same.
-func lineThrough(data [][3]float64, n float64) (line, bool) {
 	var x, y, w []float64
 	for _, d := range data {
 		x, y, w = append(x, d[0]), append(y, d[1]), append(w, d[2])
 	}
-	mean := stat.Mean(x, w)
-	var across, left float64
-	for i := range x {
-		across += w[i] * (x[i] - mean) * (x[i] - mean)
+	l, ok := estimate.Through(x, y, w, n)
+	if !ok {
+		return Fit{}, false
 	}
-	if across <= 0 {
-		return line{}, false
-	}
-	intercept, slope := stat.LinearRegression(x, y, w, false)
-	for i := range x {
-		left += w[i] * math.Pow(y[i]-intercept-slope*x[i], 2)
-	}
-	residual := math.Sqrt(left / (n - 2))
-	return line{intercept, slope, residual * math.Sqrt(1/n+mean*mean/across), residual / math.Sqrt(across), residual}, true
+	half := estimate.StudentBeyond(confidence, n-2) * l.SlopeError
+	slope, ok := estimate.Six(l.Slope).Get()
+	spread, too := estimate.Six(l.SlopeError).Get()
+	interval, and := estimate.Between(l.Slope-half, l.Slope+half).Get()
+	return Fit{slope, spread, interval, estimate.Six(n).Or(quoin.Factor{})}, ok && too && and
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // Wilson's interval. 11.22–11.26: tests of a scientific library, values from R
@@ -37,7 +38,7 @@ func TestPublishedWilson(t *testing.T) {
 		{"11.39", 0, 20, .95, 0, .1611, 5e-5},
 		{"11.40", 1, 29, .95, .0061, .1718, 5e-5},
 	} {
-		low, high := wilson(c.x/c.n, c.n, c.confidence)
+		low, high := estimate.Wilson(c.x/c.n, c.n, c.confidence)
 		near(t, c.id+" low", low, c.low, c.within)
 		near(t, c.id+" high", high, c.high, c.within)
 	}

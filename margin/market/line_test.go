@@ -3,9 +3,11 @@ package market
 import (
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/margin/comparables"
 )
 
@@ -17,13 +19,9 @@ func near(t *testing.T, what string, got, want, within float64) {
 }
 
 // equally fits a line to pairs of the same weight.
-func equally(t *testing.T, x, y []float64) line {
+func equally(t *testing.T, x, y []float64) estimate.Line {
 	t.Helper()
-	data := make([][3]float64, len(x))
-	for i := range x {
-		data[i] = [3]float64{x[i], y[i], 1}
-	}
-	l, ok := lineThrough(data, float64(len(x)))
+	l, ok := estimate.Through(x, y, slices.Repeat([]float64{1}, len(x)), float64(len(x)))
 	if !ok {
 		t.Fatal("no line")
 	}
@@ -51,11 +49,11 @@ func TestNorris(t *testing.T) {
 		557.7, 228.3, 998.0, 888.8, 119.6, 0.3, 0.6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2, 117.6, 228.9, 668.4, 449.2, 0.2,
 	}
 	l := equally(t, x, y)
-	near(t, "slope", l.slope, 1.00211681802045, 1e-13)
-	near(t, "its error", l.slopeError, .000429796848199937, 1e-15)
-	near(t, "intercept", l.intercept, -.262323073774029, 1e-11)
-	near(t, "its error", l.interceptError, .232818234301152, 1e-12)
-	near(t, "residual", l.residual, .884796396144373, 1e-12)
+	near(t, "slope", l.Slope, 1.00211681802045, 1e-13)
+	near(t, "its error", l.SlopeError, .000429796848199937, 1e-15)
+	near(t, "intercept", l.Start, -.262323073774029, 1e-11)
+	near(t, "its error", l.StartError, .232818234301152, 1e-12)
+	near(t, "residual", l.Residual, .884796396144373, 1e-12)
 }
 
 // 11.80: R, lm(log(dist) ~ log(speed), cars), to four places. The 50 rows are
@@ -71,19 +69,19 @@ func TestCars(t *testing.T) {
 		54, 32, 40, 32, 40, 50, 42, 56, 76, 84, 36, 46, 68, 32, 48, 52, 56, 64, 66, 54, 70, 92, 93, 120, 85,
 	}
 	l := equally(t, logs(speed), logs(dist))
-	near(t, "intercept", l.intercept, -.7297, .00005)
-	near(t, "its error", l.interceptError, .3758, .00005)
-	near(t, "slope", l.slope, 1.6024, .00005)
-	near(t, "its error", l.slopeError, .1395, .00005)
-	near(t, "residual", l.residual, .4053, .00005)
+	near(t, "intercept", l.Start, -.7297, .00005)
+	near(t, "its error", l.StartError, .3758, .00005)
+	near(t, "slope", l.Slope, 1.6024, .00005)
+	near(t, "its error", l.SlopeError, .1395, .00005)
+	near(t, "residual", l.Residual, .4053, .00005)
 	x := fitOf(t, speed, dist)
-	near(t, "slope of prices on areas", float(x.Exponent), 1.6024, .00005)
-	near(t, "its error", float(x.StandardError), .1395, .00005)
-	near(t, "sellers", float(x.Effective), 50, 0)
-	near(t, "half of its interval in errors", (float(x.Interval.High)-float(x.Interval.Low))/2/float(x.StandardError), 2.0106, .0001) // t of 48, from memory
-	plain := equally(t, speed, dist)                                                                                                  // lm(dist ~ speed, cars), from memory
-	near(t, "plain intercept", plain.intercept, -17.5791, .00005)
-	near(t, "plain slope", plain.slope, 3.9324, .00005)
+	near(t, "slope of prices on areas", estimate.Float(x.Exponent), 1.6024, .00005)
+	near(t, "its error", estimate.Float(x.StandardError), .1395, .00005)
+	near(t, "sellers", estimate.Float(x.Effective), 50, 0)
+	near(t, "half of its interval in errors", (estimate.Float(x.Interval.High)-estimate.Float(x.Interval.Low))/2/estimate.Float(x.StandardError), 2.0106, .0001) // t of 48, from memory
+	plain := equally(t, speed, dist)                                                                                                                             // lm(dist ~ speed, cars), from memory
+	near(t, "plain intercept", plain.Start, -17.5791, .00005)
+	near(t, "plain slope", plain.Slope, 3.9324, .00005)
 }
 
 // fitOf fits whole prices on areas, each of a seller of its own.
@@ -107,7 +105,7 @@ func fitOf(t *testing.T, areas, prices []float64) Fit {
 // Student's t at 95%, two sides, of any table; from memory.
 func TestStudent(t *testing.T) {
 	for degrees, want := range map[float64]float64{1: 12.706, 2: 4.303, 5: 2.571, 10: 2.228, 30: 2.042, 120: 1.980} {
-		near(t, fmt.Sprint("t of ", degrees), studentBeyond(.95, degrees), want, .0005)
+		near(t, fmt.Sprint("t of ", degrees), estimate.StudentBeyond(.95, degrees), want, .0005)
 	}
 }
 
@@ -130,12 +128,12 @@ func TestTrees(t *testing.T) {
 		l := equally(t, x, y)
 		out := make([]float64, len(x))
 		for i := range x {
-			out[i] = y[i] - l.intercept - l.slope*x[i]
+			out[i] = y[i] - l.Start - l.Slope*x[i]
 		}
 		return out
 	}
-	onGirth := equally(t, of(girth, height), of(volume, height)).slope
-	onHeight := equally(t, of(height, girth), of(volume, girth)).slope
+	onGirth := equally(t, of(girth, height), of(volume, height)).Slope
+	onHeight := equally(t, of(height, girth), of(volume, girth)).Slope
 	near(t, "on girth", onGirth, 1.98265, .000005)
 	near(t, "on height", onHeight, 1.11712, .000005)
 	mean := func(xs []float64) float64 {
@@ -151,10 +149,10 @@ func TestTrees(t *testing.T) {
 // 11.83: R, lm(optden ~ carb, Formaldehyde), 6 rows, from memory.
 func TestFormaldehyde(t *testing.T) {
 	l := equally(t, []float64{.1, .3, .5, .6, .7, .9}, []float64{.086, .269, .446, .538, .626, .782})
-	near(t, "intercept", l.intercept, .005086, .0000005)
-	near(t, "slope", l.slope, .876286, .0000005)
-	near(t, "its error", l.slopeError, .013535, .0000005)
-	near(t, "residual", l.residual, .008649, .0000005)
+	near(t, "intercept", l.Start, .005086, .0000005)
+	near(t, "slope", l.Slope, .876286, .0000005)
+	near(t, "its error", l.SlopeError, .013535, .0000005)
+	near(t, "residual", l.Residual, .008649, .0000005)
 }
 
 // 11.84–11.87: R, example(anscombe), 11 rows each, from memory.
@@ -172,20 +170,20 @@ func TestAnscombe(t *testing.T) {
 		{"11.87", []float64{8, 8, 8, 8, 8, 8, 8, 19, 8, 8, 8}, []float64{6.58, 5.76, 7.71, 8.84, 8.47, 7.04, 5.25, 12.50, 5.56, 7.91, 6.89}, 3.0017273, .4999091, 5e-8},
 	} {
 		l := equally(t, c.x, c.y)
-		near(t, c.id+" intercept", l.intercept, c.intercept, c.within)
-		near(t, c.id+" slope", l.slope, c.slope, c.within)
+		near(t, c.id+" intercept", l.Start, c.intercept, c.within)
+		near(t, c.id+" slope", l.Slope, c.slope, c.within)
 	}
 }
 
 // A weight is as good as so many rows, but for the count of them.
 func TestWeightsAreRows(t *testing.T) {
-	rows, ok := lineThrough([][3]float64{{1, 2, 1}, {1, 2, 1}, {2, 3, 1}, {4, 9, 1}, {4, 9, 1}, {4, 9, 1}}, 6)
-	weighed, and := lineThrough([][3]float64{{1, 2, 2}, {2, 3, 1}, {4, 9, 3}}, 6)
+	rows, ok := estimate.Through([]float64{1, 1, 2, 4, 4, 4}, []float64{2, 2, 3, 9, 9, 9}, []float64{1, 1, 1, 1, 1, 1}, 6)
+	weighed, and := estimate.Through([]float64{1, 2, 4}, []float64{2, 3, 9}, []float64{2, 1, 3}, 6)
 	if !ok || !and {
 		t.Fatal("no line")
 	}
-	near(t, "slope", weighed.slope, rows.slope, 1e-13)
-	near(t, "its error", weighed.slopeError, rows.slopeError, 1e-13)
+	near(t, "slope", weighed.Slope, rows.Slope, 1e-13)
+	near(t, "its error", weighed.SlopeError, rows.SlopeError, 1e-13)
 }
 
 // A fit of 0.9 that is as sure as the default of 0.5 (half of its interval is
@@ -197,10 +195,10 @@ func TestShrink(t *testing.T) {
 		{"-0.569973", "2.369973", "0.54", "10%", "0.0751538", "1.00485"},
 	} {
 		x := Exponent{Default: half(), Spread: quoin.MustFactor("0.25")}
-		x.shrink(Fit{Exponent: quoin.MustFactor("0.9"), Interval: quoin.Between(quoin.MustFactor(c.low), quoin.MustFactor(c.high))}, normalBeyond(.95))
+		x.shrink(Fit{Exponent: quoin.MustFactor("0.9"), Interval: quoin.Between(quoin.MustFactor(c.low), quoin.MustFactor(c.high))}, estimate.NormalBeyond(.95))
 		r, _ := x.Interval.Get()
 		close := func(got quoin.Factor, want string) bool {
-			return math.Abs(float(got)-float(quoin.MustFactor(want))) < 2e-6
+			return math.Abs(estimate.Float(got)-estimate.Float(quoin.MustFactor(want))) < 2e-6
 		}
 		if !close(x.Used, c.used) || !close(x.DataWeight.Factor(), quoin.MustRate(c.weight).Factor().String()) || !close(r.Low, c.from) || !close(r.High, c.to) {
 			t.Errorf("%+v, wanted %+v", x, c)

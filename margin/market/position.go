@@ -1,9 +1,8 @@
 package market
 
 import (
-	"math"
-
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // Bounds is between which prices one lies. An end that is not given is one that
@@ -44,8 +43,8 @@ func (s Summary) Position(price quoin.Amount) quoin.Optional[Position] {
 	}
 	n := s.Effective.Or(quoin.Factor{})
 	at := s.cloud().rank(number(price)).Rate()
-	low, high := wilson(float(at.Factor()), float(n), float(s.Confidence.Factor()))
-	ends, ok := sixes(low, high)
+	low, high := estimate.Wilson(estimate.Float(at.Factor()), estimate.Float(n), estimate.Float(s.Confidence.Factor()))
+	ends, ok := estimate.Between(low, high).Get()
 	if !ok {
 		return quoin.Optional[Position]{}
 	}
@@ -58,14 +57,6 @@ func (s Summary) speaks() bool {
 	sure := Options{Confidence: quoin.Some(s.Confidence)}.Check() == nil
 	n, ok := s.Effective.Get()
 	return ok && n.Cmp(quoin.FactorOf(1)) >= 0 && !s.Centre.IsZero() && len(s.Used) > 0 && sure
-}
-
-func wilson(p, n, confidence float64) (low, high float64) {
-	z := normalBeyond(confidence)
-	z2 := z * z / n
-	middle := (p + z2/2) / (1 + z2)
-	half := math.Sqrt(p*(1-p)*z2+z2*z2/4) / (1 + z2)
-	return min(max(middle-half, 0), p), max(min(middle+half, 1), p)
 }
 
 // PriceAt is the price at a percentile from 0% to 100%; it is not given where
@@ -93,7 +84,7 @@ func (s Summary) PriceAt(share quoin.Rate) quoin.Optional[Quantile] {
 }
 
 func (s Summary) at(c cloud, share quoin.Rate) Quantile {
-	low, high := c.bounds(float(share.Factor()), float(s.Confidence.Factor()), float(s.Effective.Or(quoin.Factor{})))
+	low, high := c.bounds(estimate.Float(share.Factor()), estimate.Float(s.Confidence.Factor()), estimate.Float(s.Effective.Or(quoin.Factor{})))
 	v := c.quantile(share.Factor())
 	if low.Or(v).Cmp(v) > 0 {
 		low = quoin.Some(v)

@@ -6,6 +6,7 @@ import (
 	"sort"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/margin/comparables"
 	"gonum.org/v1/gonum/mathext"
 )
@@ -73,7 +74,7 @@ func (c cloud) rank(value quoin.Factor) quoin.Factor {
 // I_p(r, n − r + 1). Here r − 1 is n × the weight below, whole or not. An end
 // that the data do not bound is not given.
 func (c cloud) bounds(share, confidence, effective float64) (low, high quoin.Optional[quoin.Factor]) {
-	need, ok := six(0.5 + confidence/2).Get()
+	need, ok := estimate.Six(0.5 + confidence/2).Get()
 	if !ok || effective < 1 {
 		return low, high
 	}
@@ -82,16 +83,16 @@ func (c cloud) bounds(share, confidence, effective float64) (low, high quoin.Opt
 		if rest == effective {
 			return false
 		}
-		p, ok := six(mathext.RegIncBeta(rest+1, effective-rest, share)).Get()
+		p, ok := estimate.Six(mathext.RegIncBeta(rest+1, effective-rest, share)).Get()
 		return ok && p.Cmp(need) >= 0
 	}
 	n := len(c.points)
 	// The more lies below a value, the less sure it is below the quantile.
-	end := sort.Search(n, func(i int) bool { return !surely(share, float(c.below[i])) })
+	end := sort.Search(n, func(i int) bool { return !surely(share, estimate.Float(c.below[i])) })
 	if end > 0 {
 		low = quoin.Some(c.points[end-1].value)
 	}
-	from := sort.Search(n, func(i int) bool { return surely(1-share, 1-float(c.upTo[i])) })
+	from := sort.Search(n, func(i int) bool { return surely(1-share, 1-estimate.Float(c.upTo[i])) })
 	if from < n {
 		high = quoin.Some(c.points[from].value)
 	}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // Scale says what a spread was taken from.
@@ -63,7 +64,7 @@ func (c cloud) spread() Spread {
 		s.Money = money(high.Sub(low).Over(perQuartiles()))
 		s.Log = logDistance(high, low).Over(perQuartiles())
 	}
-	s.Log = six(float(s.Log)).Or(quoin.Factor{})
+	s.Log = estimate.Six(estimate.Float(s.Log)).Or(quoin.Factor{})
 	return s
 }
 
@@ -86,7 +87,7 @@ func distance(a, b quoin.Factor) quoin.Factor {
 }
 
 func logDistance(a, b quoin.Factor) quoin.Factor {
-	return six(math.Abs(math.Log(float(a.Over(b))))).Or(quoin.Factor{})
+	return estimate.Six(math.Abs(math.Log(estimate.Float(a.Over(b))))).Or(quoin.Factor{})
 }
 
 // outlier weighs one price; false where it is none.
@@ -94,7 +95,7 @@ func (s Spread) outlier(u WeightedRecord, centre quoin.Amount, limit quoin.Facto
 	if s.Log.Sign() <= 0 {
 		return Outlier{}, false
 	}
-	away, ok := six(math.Log(float(u.Price.Ratio(centre))) / float(s.Log)).Get()
+	away, ok := estimate.Six(math.Log(estimate.Float(u.Price.Ratio(centre))) / estimate.Float(s.Log)).Get()
 	o := Outlier{Record: u.Record, Code: FarAbove, Price: u.Price, Spreads: away}
 	if away.Sign() < 0 {
 		o.Code, away = FarBelow, quoin.Factor{}.Sub(away)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/margin/comparables"
 )
 
@@ -23,13 +24,13 @@ type Summary struct {
 	Sellers int64   `json:"sellers"`
 	// Sold is how many prints were sold in the records used.
 	Sold int64 `json:"sold"`
-	// Exponent is what sizes were brought together by.
+	// Exponent is how prices of different sizes were made comparable.
 	Exponent Exponent `json:"exponent"`
 	// Confidence is that of all intervals.
 	Confidence quoin.Rate `json:"confidence"`
-	// Effective is the effective number of sellers: how many of the same weight
-	// would say as much. Nothing that follows up to Outliers is given below
-	// MinSales records or MinVenues venues.
+	// Effective is the effective number of sellers: how many sellers of the same weight would say
+	// as much. It and all that follows, up to Outliers, are not given if there are fewer records
+	// than MinSales, or fewer venues than MinVenues.
 	Effective quoin.Optional[quoin.Factor] `json:"effective,omitzero"`
 	// Centre is the weighted median, the price at 50%.
 	Centre    quoin.Optional[quoin.Amount] `json:"centre,omitzero"`
@@ -55,8 +56,8 @@ type Venue struct {
 	Records int64  `json:"records"`
 	Sellers int64  `json:"sellers"`
 	Sold    int64  `json:"sold"`
-	// Median is that of the venue alone, its sellers of the same weight; not given
-	// where the summary refuses a point.
+	// Median is the middle price of the venue, with all its sellers of the same weight. It is not
+	// given if the summary gives no figures.
 	Median quoin.Optional[quoin.Amount] `json:"median,omitzero"`
 }
 
@@ -115,7 +116,7 @@ func (s *Summary) bring(records []comparables.Record, kept []int) []sale {
 
 func (s *Summary) say(c cloud, effective float64, o Options) {
 	centre, spread := money(c.median()), c.spread()
-	s.Effective, s.Centre, s.Spread = six(effective), quoin.Some(centre), quoin.Some(spread)
+	s.Effective, s.Centre, s.Spread = estimate.Six(effective), quoin.Some(centre), quoin.Some(spread)
 	for _, share := range o.quantiles() {
 		s.Quantiles = append(s.Quantiles, s.at(c, share))
 	}

@@ -179,7 +179,7 @@ func (p ByChannel) breakEven(j int, sale margin.Sale, st margin.Statement) []Bre
 		out = append(out, one)
 	}
 	var settled []channel.Settlement
-	add("period", at.Sub("fixed_cost", -1), c.FixedCost.Cost, st.Contribution.Add(st.Selling))
+	add("period", at.Sub("fixed_cost", -1), c.FixedCost.Cost, st.BeforeFixedCost())
 	for i, f := range c.Fees {
 		if f.OrdersTogether.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
 			continue
@@ -272,8 +272,8 @@ func (p ByChannel) risen(o rule.Offer, before margin.Statement) *PriceChange {
 // same however much is sold, and is left out of the volume.
 func priceChange(by quoin.Rate, was, is margin.Statement) *PriceChange {
 	m := PriceChange{By: by, Contribution: is.Contribution}
-	before := was.Contribution.Add(was.Selling)
-	if volume, ok := promo.VolumeNeeded(before, is.Contribution.Add(is.Selling)); ok && before.Sign() > 0 {
+	before := was.BeforeFixedCost()
+	if volume, ok := promo.VolumeNeeded(before, is.BeforeFixedCost()); ok && before.Sign() > 0 {
 		m.Volume = quoin.Some(volume)
 	}
 	return &m

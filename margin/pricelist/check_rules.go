@@ -99,7 +99,7 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.SizeRatio, shown *desig
 	at = at.Field("products")
 	if len(r.Products) < 2 {
 		k.Add(at, quoin.Problem{
-			Code: ShortLadder, Found: plural(len(r.Products), "product"), Wanted: "at least two, from the smallest size up",
+			Code: ShortLadder, Found: prose.Count(len(r.Products), "product"), Wanted: "at least two, from the smallest size up",
 		})
 	}
 }

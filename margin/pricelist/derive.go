@@ -226,7 +226,7 @@ func (w *worker) based(i int, p Product) Product {
 	base := w.Products[b]
 	if most := mostLent + lentByEach*len(w.Products); w.lent+len(base.Bill) > most {
 		w.Add(at.Field("extends"), quoin.Problem{
-			Code: quoin.TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent+len(base.Bill)), Wanted: fmt.Sprintf("at most %d in a document of %s", most, plural(len(w.Products), "product")),
+			Code: quoin.TooMany, Found: fmt.Sprintf("%d lines shared by bases so far", w.lent+len(base.Bill)), Wanted: fmt.Sprintf("at most %d in a document of %s", most, prose.Count(len(w.Products), "product")),
 			Remedy: "give products bases with shorter bills, or decide them in several documents",
 		})
 		return p

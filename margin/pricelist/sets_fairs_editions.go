@@ -203,7 +203,7 @@ func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
 			p := products[d.index[share.Product]]
 			s := p.Channels[j].Statement
 			prints = append(prints, fair.Print{
-				Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.Contribution.Add(s.Selling),
+				Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.BeforeFixedCost(),
 			})
 		}
 		outcome, err := f.Outcome(prints)

@@ -192,13 +192,6 @@ func (w *warner) distinct(a, b quoin.Figure) (string, string) {
 	return a.Long(), b.Long()
 }
 
-func plural(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
-
 // sales warns of what a product's price does in each channel.
 func (w *warner) sales(i int, price quoin.Amount) {
 	it := w.items[i]

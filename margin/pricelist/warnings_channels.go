@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/edition"
 )
@@ -68,7 +69,7 @@ func (w *warner) printed(at quoin.Path, product string, c channel.Channel, o Ord
 	if base.Cmp(o.Revenue) <= 0 {
 		return
 	}
-	w.warn(BelowBase, at, fmt.Sprintf("an order of %s of %s in %s brings %s, and the house asks %s for printing it", plural(int(o.Items), "print"), product, c.ID, w.money(o.Revenue), w.money(base)),
+	w.warn(BelowBase, at, fmt.Sprintf("an order of %s of %s in %s brings %s, and the house asks %s for printing it", prose.Count(o.Items, "print"), product, c.ID, w.money(o.Revenue), w.money(base)),
 		"ask a higher price there, or have it printed elsewhere", "product", product, "channel", c.ID, "revenue", w.money(o.Revenue), "base", w.money(base))
 }
 
@@ -81,7 +82,7 @@ func (w *warner) trade(at quoin.Path, product string, t channel.Trade, o OrderRe
 	}
 	worth := o.Unit.Times(quoin.FactorOf(o.Items)).Sub(o.Discount)
 	if worth.Cmp(least) < 0 {
-		w.warn(BelowMinimum, at, fmt.Sprintf("%s of %s come to %s, and %s is the least that is sold", plural(int(o.Items), "print"), product, w.money(worth), w.money(least)),
+		w.warn(BelowMinimum, at, fmt.Sprintf("%s of %s come to %s, and %s is the least that is sold", prose.Count(o.Items, "print"), product, w.money(worth), w.money(least)),
 			"count on larger orders, on orders of several products, or ask for less", "product", product, "worth", w.money(worth), "minimum", w.money(least))
 	}
 }
@@ -94,7 +95,7 @@ func (w *warner) cases(j int, c channel.Channel) {
 	}
 	for k, o := range orders {
 		if n := o.ItemsOr1(); c.Trade.Case > 1 && n%c.Trade.Case != 0 {
-			w.warn(BrokenCase, at(k), fmt.Sprintf("an order of %s breaks a case of %d", plural(int(n), "print"), c.Trade.Case),
+			w.warn(BrokenCase, at(k), fmt.Sprintf("an order of %s breaks a case of %d", prose.Count(n, "print"), c.Trade.Case),
 				"count orders in whole cases", "items", fmt.Sprint(n), "case", fmt.Sprint(c.Trade.Case))
 		}
 	}
@@ -176,7 +177,7 @@ func (w *warner) editions() {
 		}
 		for _, b := range e.Limits {
 			if !b.Within {
-				w.warn(BeyondLimit, at.Field("size"), fmt.Sprintf("%s comes to %s, and %q holds up to %d", e.ID, plural(int(b.Counts), "print"), b.Name, b.AtMost),
+				w.warn(BeyondLimit, at.Field("size"), fmt.Sprintf("%s comes to %s, and %q holds up to %d", e.ID, prose.Count(b.Counts, "print"), b.Name, b.AtMost),
 					"see what that means where you sell"+sourced(b.Source), "edition", e.ID, "limit", b.Name, "counts", fmt.Sprint(b.Counts), "at_most", fmt.Sprint(b.AtMost))
 			}
 		}

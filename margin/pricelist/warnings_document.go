@@ -13,6 +13,7 @@ import (
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -191,16 +192,16 @@ func (w *warner) market(at quoin.Path, r, i int) {
 			"look at a second venue", "product", it.ID, "rule", id, "venue", of.Venue)
 	}
 	if of.Counting < fewComparables {
-		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", plural(of.Counting, "comparable"), it.ID, ifAny(of.LeftOut, " and can be compared")),
+		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", prose.Count(of.Counting, "comparable"), it.ID, ifAny(of.LeftOut, " and can be compared")),
 			fmt.Sprintf("note at least %d before you trust this", fewComparables),
 			"product", it.ID, "rule", id, "counted", strconv.Itoa(of.Counting), "enough", strconv.Itoa(fewComparables))
 	}
 	if of.Unsold > 0 {
-		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s left out: too little was sold at it", plural(of.Unsold, "noted price"), it.ID),
+		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s left out: too little was sold at it", prose.Count(of.Unsold, "noted price"), it.ID),
 			"note prices at which prints sold; asking prices are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(of.Unsold))
 	}
 	if of.LeftOut > 0 {
-		w.warn(ComparableLeftOut, at.Field("basis"), fmt.Sprintf("%s of %s sold and cannot be brought to the basis", plural(of.LeftOut, "comparable"), it.ID),
+		w.warn(ComparableLeftOut, at.Field("basis"), fmt.Sprintf("%s of %s sold and cannot be brought to the basis", prose.Count(of.LeftOut, "comparable"), it.ID),
 			"give what a frame is worth, and sizes where there is an exponent; see that postage and frame leave something of the price",
 			"product", it.ID, "rule", id, "left_out", strconv.Itoa(of.LeftOut))
 	}

@@ -5,9 +5,10 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
-// Answer is what a trial says of price a beside price b. There is no fourth one.
+// Answer is what a trial says of price a, compared with price b. There are three answers.
 type Answer string
 
 const (
@@ -36,12 +37,11 @@ const (
 // Options is how Compare goes about it.
 type Options struct {
 	Certainty
-	// Difference is the one that SampleSize is reckoned for: by how much one price
-	// earns more than the other. 25% where none is given, a stated default.
+	// Difference is by how much one price has to earn more than the other for Needed to say how
+	// many sales show it. The default is 25%.
 	Difference quoin.Optional[quoin.Rate] `json:"difference,omitzero" range:"[0.01,100]"`
-	// Looks is how often the trial was looked at, this time included; where none
-	// is given, as often as there are pairs of periods. The answer does not go by
-	// it, only Inflation does.
+	// Looks is how often the trial was checked so far, this time included. The default is the
+	// number of pairs of periods. Only Inflation depends on it, the answer does not.
 	Looks int64 `json:"looks,omitzero" range:"[0,1000000]"`
 }
 
@@ -51,44 +51,46 @@ type Comparison struct {
 	Why    []Mark `json:"why"`
 	// Confidence is that of every interval and of the boundary.
 	Confidence quoin.Rate `json:"confidence"`
-	// Anytime is a's earnings per exposure ÷ b's: the ratios that are not ruled
-	// out, however often one looks. None where no group earns at both prices, or
-	// where occasions disagree so much that no ratio is left.
+	// Anytime is a's earnings per exposure ÷ b's: the range of ratios that the trial does not
+	// rule out, however often you check. From 0.21 to 3.54 says that a may earn a fifth of what b
+	// earns, or three and a half times as much. It is not given if no group earns at both prices,
+	// or if occasions disagree so much that no ratio is left.
 	Anytime quoin.Optional[Ratio] `json:"anytime,omitzero"`
-	// Misled is the most that the chance of so much evidence, at any look, can be
-	// where both prices earn the same: 1 ÷ the product of the bets, at most 100%.
+	// Misled bounds the chance of being misled: if both prices earn the same, so much evidence
+	// comes up at any check with at most this chance. It is 1 ÷ the product of the bets, at most
+	// 100%.
 	Misled quoin.Rate `json:"misled"`
-	// Groups is the prices beside each other where all else is alike, in the order
-	// of their first period, and LeftOut is what stands beside nothing.
+	// Groups compare the prices where all else is alike, in the order of their first periods.
+	// LeftOut are the periods that have nothing to be compared with.
 	Groups  []Group   `json:"groups"`
 	LeftOut []LeftOut `json:"left_out,omitempty"`
-	// Look is the look that this is. Inflation is how often somebody is misled who
-	// goes by SingleLook in every group and looks so often, at the 5% of a single look.
+	// Look is the number of this check. Inflation is how often somebody is misled who checks so
+	// often, and goes by an ordinary 5% test (Once).
 	Look      int64      `json:"look"`
 	Inflation quoin.Rate `json:"inflation"`
-	// Needed is what it takes to answer; none where no group earns at both prices,
-	// or where it takes more than 10^9 sales.
+	// Needed is how many sales an answer takes. It is not given if no group earns at both prices,
+	// or if it takes more than 10^9 sales.
 	Needed quoin.Optional[SampleSize] `json:"needed,omitzero"`
 }
 
-// LeftOut is a period that stands beside nothing alike.
+// LeftOut is a period for which the other price has nothing alike.
 type LeftOut struct {
 	ID   string `json:"id"`
 	Mark Mark   `json:"mark"`
 }
 
-// SampleSize is how much it takes to tell a difference of so much in earnings, either
-// way, with so much power, at the share of exposure that each price has so far.
+// SampleSize is how many sales it takes to see a difference in earnings, up or down, with the chance
+// Power, if exposure goes on being shared between the prices as it was so far.
 type SampleSize struct {
 	Difference quoin.Rate `json:"difference"`
 	Power      quoin.Rate `json:"power"`
-	// Sales is of both prices together, for the boundary that holds at any time;
-	// Once is for a single look that was fixed beforehand.
+	// Sales is the number at both prices together, for the boundary that holds however often you
+	// check. Once is the number for a single check at a time that was fixed beforehand.
 	Sales int64 `json:"sales"`
 	Once  int64 `json:"once"`
-	// More is what Sales lacks beyond the sales of matched periods, and Exposure
-	// the exposure of both prices together that brings them at the pace so far,
-	// rounded up. None where nothing is sold, or there are several groups.
+	// More is how many of Sales are still to come, after those of matched periods. Exposure is the
+	// exposure that both prices together take for it at the pace so far, rounded up. It is not
+	// given if nothing is sold, or if there are several groups.
 	More     int64                        `json:"more"`
 	Exposure quoin.Optional[quoin.Factor] `json:"exposure,omitzero"`
 }
@@ -96,25 +98,23 @@ type SampleSize struct {
 // Compare says whether price a earns more per exposure than price b. Each side is
 // the periods of one product at one price, in any order.
 //
-// Only what is alike is held against each other: the same channel, kind of
-// exposure and occasion. Within such a group the first period of a is paired with
-// the first of b, the second with the second, in order of their dates, and the
-// pairs are bets against both earning the same (the boundary is derived in the
-// source, beside the type bets). The answer is better or worse only where the
-// product of all bets of all groups reaches 1 ÷ (1 − confidence): where both
-// prices earn the same, at most the share 1 − confidence of trials ever come to
-// that, however often and whenever one looks. Periods without a counterpart wait
-// for it: they stand in the figures of the group and not in the answer. So cut
-// the time at both prices into about as many periods, and do not end one because
-// of what it sold.
+// Periods are compared within groups: the same channel, kind of exposure and occasion. In a group
+// the first period of a is paired with the first of b, the second with the second, by their
+// dates. Each pair is a bet against both prices earning the same; how it is computed stands in
+// the source, beside the type bets. The answer is better or worse only if the product of all bets
+// reaches 1 ÷ (1 − confidence), 20 at 95%. If both prices earn the same, at most 5% of trials
+// ever reach that, whenever and however often you check.
 //
-// Of visitors, each of whom buys at most once, counts vary a little less than
-// Poisson counts do, so the answer is a little more careful than it says.
+// A period without a counterpart waits for one: its figures stand in its group, and have no part
+// in the answer. So try both prices in about as many periods, and do not end a period because of
+// what it sold.
 //
-// Where one price keeps nothing of a sale or loses by it, and the other earns, the
-// other is better as soon as a sale at either shows that there are any. Where
-// neither earns, it can't be told. Groups that answer differently make an answer
-// that can't be told.
+// A visitor buys at most once, so counts of visitors vary a little less than the Poisson counts
+// that are assumed. The answer is a little more careful than it says.
+//
+// If a sale at one price leaves nothing, and a sale at the other does, the other is better as
+// soon as something sold at either. If neither leaves anything, or if groups contradict each
+// other, the answer is CannotTell.
 //
 // The error is Problems: those of periods, several products, several prices or
 // amounts kept on a side, options out of range.
@@ -224,7 +224,7 @@ func anytimeRatio(b *bets, alpha float64) (r quoin.Optional[Ratio]) {
 	if b.sold() {
 		value = math.Exp(b.best())
 	}
-	return quoin.Some(Ratio{perhaps(value), figure(math.Exp(low)), perhaps(math.Exp(high))})
+	return quoin.Some(Ratio{estimate.Six(value), figure(math.Exp(low)), estimate.Six(math.Exp(high))})
 }
 
 // needed goes by the exposures of the group that sold most.
@@ -243,7 +243,7 @@ func needed(sets []*set, o Options) (out quoin.Optional[SampleSize]) {
 		}
 	}
 	d := o.Difference.Or(quoin.MustRate("25%"))
-	differ, odds := math.Log(float(d.OnePlus())), most.tie().odds
+	differ, odds := math.Log(estimate.Float(d.OnePlus())), most.tie().odds
 	up, ok := anytime(differ, odds, o.Certainty)
 	down, ok2 := anytime(-differ, odds, o.Certainty)
 	if !ok || !ok2 {

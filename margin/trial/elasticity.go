@@ -4,10 +4,8 @@ import (
 	"math"
 	"slices"
 
-	"gonum.org/v1/gonum/stat"
-	"gonum.org/v1/gonum/stat/distuv"
-
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 )
@@ -95,51 +93,24 @@ func SlopeOf(ps []Period, o SlopeOptions) (Slope, error) {
 	var x, y, w []float64
 	for _, p := range s.Prices {
 		n := float64(p.Units) + half
-		x, y, w = append(x, math.Log(float(p.Price))), append(y, math.Log(n)-math.Log(float(p.Exposure))), append(w, n)
+		x, y, w = append(x, math.Log(estimate.Float(p.Price))), append(y, math.Log(n)-math.Log(estimate.Float(p.Exposure))), append(w, n)
 	}
 	switch {
 	case len(x) == 1:
 		s.Why = append(s.Why, OnePrice)
 	case slices.Contains(w, 0):
 		s.Why = append(s.Why, ZeroSales)
-	case len(x) == 2:
-		s.Why = append(s.Why, TwoPrices)
-		s.Elasticity = perhaps(leastSquares(x, y, w).slope)
 	default:
-		f := leastSquares(x, y, w)
-		room := f.err * student(len(x)-2, level(o.Confidence))
-		s.Elasticity, s.Error = perhaps(f.slope), perhaps(f.err)
-		s.Interval = between(f.slope-room, f.slope+room)
+		l, _ := estimate.Through(x, y, w, float64(len(x)))
+		s.Elasticity = estimate.Six(l.Slope)
+		if len(x) == 2 {
+			s.Why = append(s.Why, TwoPrices)
+			break
+		}
+		room := l.SlopeError * estimate.StudentBeyond(level(o.Confidence), float64(len(x)-2))
+		s.Error, s.Interval = estimate.Six(l.SlopeError), estimate.Between(l.Slope-room, l.Slope+room)
 	}
 	return s, nil
-}
-
-func between(low, high float64) (r quoin.Optional[quoin.Range[quoin.Factor]]) {
-	l, ok := estimate(low)
-	h, ok2 := estimate(high)
-	if ok && ok2 {
-		return quoin.Some(quoin.Between(l, h))
-	}
-	return r
-}
-
-func student(free int, confidence float64) float64 {
-	return distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(free)}.Quantile(1 - (1-confidence)/2)
-}
-
-// line is a straight line through points, err the standard error of its slope.
-type line struct{ slope, start, err float64 }
-
-func leastSquares(x, y, w []float64) line {
-	start, slope := stat.LinearRegression(x, y, w, false)
-	mean := stat.Mean(x, w)
-	var left, spread float64
-	for i := range x {
-		r := y[i] - start - slope*x[i]
-		left += w[i] * r * r
-		spread += w[i] * (x[i] - mean) * (x[i] - mean)
-	}
-	return line{slope, start, math.Sqrt(left / float64(len(x)-2) / spread)}
 }
 
 func checkSlope(ps []Period, o SlopeOptions) error {

@@ -1,11 +1,11 @@
 package trial
 
-import "example.com/quoin"
+import "example.com/quoin/internal/estimate"
 
 // LeastSquares is the fit of SlopeOf, for data that are no trial.
 func LeastSquares(x, y, w []float64) (slope, start, err float64) {
-	f := leastSquares(x, y, w)
-	return f.slope, f.start, f.err
+	l, _ := estimate.Through(x, y, w, float64(len(x)))
+	return l.Slope, l.Start, l.SlopeError
 }
 
 // Boundary answers as a group of pairs does, looked at after each of them: the
@@ -24,6 +24,3 @@ func Anytime(differ, odds float64, p Certainty) (int64, bool) { return anytime(d
 
 // Short is the expected shortfall of a lognormal ratio below 1.
 func Short(mean, sd float64) float64 { return short(mean, sd) }
-
-// Estimate is how an estimate leaves the package.
-func Estimate(x float64) (quoin.Factor, bool) { return estimate(x) }

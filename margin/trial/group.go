@@ -1,11 +1,13 @@
 package trial
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // Group is both prices where channel, kind of exposure and occasion are alike.
@@ -116,13 +118,7 @@ func gather(a, b []Period) ([]*set, []LeftOut) {
 }
 
 func byDate(p, q Period) int {
-	if c := p.From.Cmp(q.From); c != 0 {
-		return c
-	}
-	if c := p.To.Cmp(q.To); c != 0 {
-		return c
-	}
-	return strings.Compare(p.ID, q.ID)
+	return cmp.Or(p.From.Cmp(q.From), p.To.Cmp(q.To), strings.Compare(p.ID, q.ID))
 }
 
 func (s *set) first() Period {
@@ -196,7 +192,7 @@ func (s *set) apart() bool {
 
 // odds is the logarithm of Ea·kb ÷ (Eb·ka).
 func (s *set) odds(a, b quoin.Factor) float64 {
-	return math.Log(float(a)) - math.Log(float(b)) + math.Log(float(s.b[0].Kept)) - math.Log(float(s.a[0].Kept))
+	return math.Log(estimate.Float(a)) - math.Log(estimate.Float(b)) + math.Log(estimate.Float(s.b[0].Kept)) - math.Log(estimate.Float(s.a[0].Kept))
 }
 
 func (s *set) pairs() []tie {
@@ -242,7 +238,7 @@ func (s *set) group(p Certainty) Group {
 	l := 1 - p.alpha()
 	g := Group{Channel: s.channel, Kind: s.kind, Occasion: s.occasion, A: side(s.a), B: side(s.b), Pairs: s.matched()}
 	g.Once.A, g.Once.B = s.one(s.a, l), s.one(s.b, l)
-	rates := tie{float64(g.A.Units), float64(g.B.Units), math.Log(float(g.A.Exposure)) - math.Log(float(g.B.Exposure))}
+	rates := tie{float64(g.A.Units), float64(g.B.Units), math.Log(estimate.Float(g.A.Exposure)) - math.Log(estimate.Float(g.B.Exposure))}
 	g.Once.Rates = rates.ratio(l)
 	if !s.earns() {
 		g.Answer, g.Probability = bySign(g.A, g.B)
@@ -260,19 +256,17 @@ func (s *set) group(p Certainty) Group {
 
 // bySign answers where a price keeps nothing of a sale.
 func bySign(a, b Side) (Answer, quoin.Rate) {
-	ahead := figure(0.5).Rate()
-	answer := CannotTell
+	answer, ahead := CannotTell, 0.5
 	switch {
 	case a.Kept.Sign() > 0:
-		ahead, answer = share(1), Better
+		answer, ahead = Better, 1
 	case b.Kept.Sign() > 0:
-		ahead, answer = share(0), Worse
+		answer, ahead = Worse, 0
 	}
-	shown := a.Kept.Sign() != 0 && a.Units > 0 || b.Kept.Sign() != 0 && b.Units > 0
-	if !shown {
+	if a.Earned.IsZero() && b.Earned.IsZero() { // no sale that keeps or loses anything has shown it
 		answer = CannotTell
 	}
-	return answer, ahead
+	return answer, share(ahead)
 }
 
 func side(ps []Period) Side {
@@ -293,7 +287,7 @@ func (s *set) one(ps []Period, confidence float64) LookPrice {
 	}
 	visitors := t.Exposure.Round(0, quoin.Down)
 	if s.kind == Visitors && visitors.Equal(t.Exposure) && visitors.Cmp(quoin.FactorOf(t.Units)) >= 0 && visitors.Cmp(quoin.FactorOf(mostUnits)) <= 0 {
-		o.Share = quoin.Some(shareOf(float64(t.Units), float(visitors), confidence))
+		o.Share = quoin.Some(shareOf(float64(t.Units), estimate.Float(visitors), confidence))
 	}
 	return o
 }

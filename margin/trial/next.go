@@ -1,15 +1,17 @@
 package trial
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/internal/form"
 )
 
-// Choice is what the next price to try is chosen by.
+// Choice is what Next chooses the next price to try by.
 type Choice struct {
 	// Today is the price that stands, and Sold what sold at it, on one kind of
 	// occasion, before one kind of exposure.
@@ -21,20 +23,20 @@ type Choice struct {
 	Kept func(quoin.Amount) quoin.Amount `json:"-"`
 	// Move is the most that the price may move in one step, as a share of today's.
 	Move quoin.Rate `json:"move" need:"yes" range:"(0,0.5]"`
-	// Horizon is the exposure that is to come, of the kind in Sold: what is learnt
-	// pays for so long.
+	// Horizon is the exposure that is expected from now on, counted as in Sold. What a trial
+	// teaches is of use for so long.
 	Horizon quoin.Factor `json:"horizon" need:"yes" range:"[0.001,1000000000]"`
-	// Belief is what is thought of the elasticity so far, as from a Slope. None
-	// means the neutral one: at any price in reach as much may be earned as today,
-	// on average, with a spread of 2 in the elasticity; both are stated defaults.
+	// Belief is what is known of the elasticity so far, from a Slope for example. Without one,
+	// every price in reach is expected to earn as much as today's on average, with a spread of 2
+	// in the elasticity.
 	Belief quoin.Optional[Belief] `json:"belief,omitzero"`
 	Plan   Certainty              `json:"plan,omitzero"`
-	// Running is what is known of a trial that is on, if one is.
+	// Running is the comparison of a trial that is still on, if there is one.
 	Running *Comparison `json:"running,omitempty"`
 }
 
-// Belief is what is thought of the elasticity, and how far off that may be: one
-// standard deviation.
+// Belief is what is known of the elasticity. Spread is how far off that may be: one standard
+// deviation. An elasticity of −1.5 says that 1% more on the price loses 1.5% of the sales.
 type Belief struct {
 	Elasticity quoin.Factor `json:"elasticity" range:"[-50,50]"`
 	Spread     quoin.Factor `json:"spread" range:"[0,20]"`
@@ -69,29 +71,29 @@ type Candidate struct {
 	Kept  quoin.Amount `json:"kept"`
 	// Change is the step from today's price, as a share of it.
 	Change quoin.Rate `json:"change"`
-	// Even is the share of today's sales per exposure at which the candidate earns
-	// what today's price does: kept today ÷ kept at the candidate. None where a
-	// sale at either keeps nothing, and so are all below.
+	// Even is the share of today's sales at which the candidate earns as much as today's price:
+	// kept today ÷ kept at the candidate. If a sale leaves 8.00 today and would leave 10.00, it is
+	// 0.8. It is not given, nor is Trial, if a sale at either price leaves nothing.
 	Even quoin.Optional[quoin.Factor] `json:"even,omitzero"`
-	// Trial is what trying it comes to; none too where a figure passes 10^12 or it
-	// takes more than 10^9 sales.
+	// Trial is what trying it costs and brings. It is not given either if a figure passes 10^12,
+	// or if it takes more than 10^9 sales.
 	Trial quoin.Optional[TrialValue] `json:"trial,omitzero"`
 }
 
 // TrialValue is what trying a price teaches, and what it risks.
 type TrialValue struct {
-	// Difference is the ratio of earnings that it is to tell: one standard
-	// deviation of what is thought of it, or what is expected, where that is more.
+	// Difference is the ratio of earnings that the trial is to show: 1.2 for a fifth more, or as
+	// much less. It is one standard deviation of what is believed, or what is expected, whichever
+	// is more.
 	Difference quoin.Factor `json:"difference"`
-	// Sales is how many sales of both prices together that takes, at the boundary
-	// that holds at any time, and Exposure the exposure of each price.
+	// Sales is how many sales at both prices together that takes, however often you check.
+	// Exposure is the exposure of each price.
 	Sales    int64        `json:"sales"`
 	Exposure quoin.Factor `json:"exposure"`
-	// Loss is what the trial is expected to lose where the candidate earns less,
-	// over its exposure. Gain is what knowing is expected to bring where it earns
-	// more, times the power, over what is left of the horizon after both prices
-	// had their exposure. Worth is gain − loss: carefully, since what the trial
-	// itself may gain is not in it.
+	// Loss is what the trial is expected to lose while it runs, in case the candidate earns less.
+	// Gain is what it is expected to bring afterwards, in case the candidate earns more: times the
+	// power, over what is left of the horizon when both prices have had their exposure. Worth is
+	// Gain − Loss. It is careful: what the candidate may earn during the trial is left out.
 	Loss  quoin.Amount `json:"loss"`
 	Gain  quoin.Amount `json:"gain"`
 	Worth quoin.Amount `json:"worth"`
@@ -99,8 +101,10 @@ type TrialValue struct {
 
 const mostInReach = 10_000
 
-// Next chooses the next price to try: of the allowed prices in reach, the one
-// whose trial is worth most; of several, the nearest to today's, then the dearest.
+// Next chooses the next price to try: of the allowed prices that Move lets today's price go to,
+// the one whose trial is worth most. Of equals it takes the nearest to today's, then the dearest.
+// It proposes none if a trial is on that cannot tell yet, if no allowed price is in reach, if
+// nothing has sold, or if no trial is worth its cost. The error is that of Choice.Check.
 //
 // The logarithm of what a candidate earns per exposure, as a multiple of today's,
 // is thought to be normal. With a belief its mean is log(kept ÷ kept today) +
@@ -112,9 +116,6 @@ const mostInReach = 10_000
 // Distributions 1, chapter 14; from memory). A larger step teaches more, since a
 // larger difference takes fewer sales to tell, and risks more for each visit; a
 // small one is dear, since it takes so long.
-//
-// Next stays where a trial is on that can't tell yet, nothing allowed is in
-// reach, nothing has sold, or no trial is worth its cost. It errs as Choice.Check does.
 func Next(c Choice) (Proposal, error) {
 	if err := c.Check(); err != nil {
 		return Proposal{}, err
@@ -201,10 +202,7 @@ func (p *Proposal) mostWorth(keeps []Candidate, horizon quoin.Factor) {
 	best := slices.MinFunc(keeps, func(d, e Candidate) int {
 		t, _ := d.Trial.Get()
 		u, _ := e.Trial.Get()
-		if by := u.Worth.Cmp(t.Worth); by != 0 {
-			return by
-		}
-		return nearest(d, e)
+		return cmp.Or(u.Worth.Cmp(t.Worth), nearest(d, e))
 	})
 	if t, _ := best.Trial.Get(); t.Worth.Sign() <= 0 {
 		p.Reason = NotWorth
@@ -215,10 +213,7 @@ func (p *Proposal) mostWorth(keeps []Candidate, horizon quoin.Factor) {
 
 // nearest sorts by the step, and of two equal steps the rise first.
 func nearest(d, e Candidate) int {
-	if by := size(d.Change).Cmp(size(e.Change)); by != 0 {
-		return by
-	}
-	return e.Change.Cmp(d.Change)
+	return cmp.Or(size(d.Change).Cmp(size(e.Change)), e.Change.Cmp(d.Change))
 }
 
 func size(r quoin.Rate) quoin.Rate {
@@ -234,35 +229,35 @@ const neutralSpread = 2
 
 // thought returns mean and standard deviation of the logarithm of earnings.
 func (c Choice) thought(price, today, kept quoin.Amount) (mean, sd float64) {
-	step := math.Log(float(price)) - math.Log(float(c.Today))
+	step := math.Log(estimate.Float(price)) - math.Log(estimate.Float(c.Today))
 	b, given := c.Belief.Get()
 	if !given {
 		sd = neutralSpread * math.Abs(step)
 		return -sd * sd / 2, sd
 	}
-	mean = math.Log(float(kept)) - math.Log(float(today)) + float(b.Elasticity)*step
-	return mean, float(b.Spread) * math.Abs(step)
+	mean = math.Log(estimate.Float(kept)) - math.Log(estimate.Float(today)) + estimate.Float(b.Elasticity)*step
+	return mean, estimate.Float(b.Spread) * math.Abs(step)
 }
 
 func (c Choice) trial(price, today, kept quoin.Amount) (none quoin.Optional[TrialValue]) {
 	mean, sd := c.thought(price, today, kept)
 	times := math.Exp(mean + sd*sd/2) // of today's earnings, expected
 	tell := max(sd, math.Abs(mean))
-	odds := math.Log(float(today)) - math.Log(float(kept))
+	odds := math.Log(estimate.Float(today)) - math.Log(estimate.Float(kept))
 	up, ok := anytime(tell, odds, c.Plan)
 	down, ok2 := anytime(-tell, odds, c.Plan)
 	if !ok || !ok2 {
 		return none
 	}
-	pace := float(quoin.FactorOf(c.Sold.Units)) / float(c.Sold.Exposure)
+	pace := estimate.Float(quoin.FactorOf(c.Sold.Units)) / estimate.Float(c.Sold.Exposure)
 	sales := max(up, down)
 	exposure := math.Ceil(float64(sales) / (pace * (1 + times*math.Exp(odds))))
-	earns := pace * float(today)
+	earns := pace * estimate.Float(today)
 	loss := earns * exposure * short(mean, sd)
-	gain := earns * c.Plan.power() * max(0, float(c.Horizon)-2*exposure) * (short(mean, sd) + times - 1)
+	gain := earns * c.Plan.power() * max(0, estimate.Float(c.Horizon)-2*exposure) * (short(mean, sd) + times - 1)
 	figures := [4]quoin.Factor{}
 	for i, x := range []float64{math.Exp(tell), exposure, loss, gain} {
-		f, ok := estimate(x)
+		f, ok := estimate.Six(x).Get()
 		if !ok {
 			return none
 		}

@@ -5,13 +5,13 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Period is so long at one price.
+// Period is a stretch of time at one price.
 type Period struct {
 	ID      string `json:"id" need:"yes"`
 	Product string `json:"product" need:"yes"`
 	Channel string `json:"channel" need:"yes"`
-	// Price is what buyers paid, and Kept what one sale at it leaves, after all
-	// costs that a sale has; it may be negative.
+	// Price is what buyers paid. Kept is what one sale at it leaves after all costs of that sale;
+	// it may be negative.
 	Price quoin.Amount `json:"price" need:"yes" range:"[0,"`
 	Kept  quoin.Amount `json:"kept" need:"yes"`
 	// From is the first day, To the day after the last.

@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mathext"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // Certainty is how sure a trial is to be.
@@ -22,7 +23,9 @@ func (p Certainty) power() float64 { return likely(p.Power, "0.8") }
 func (p Certainty) alpha() float64 { return 1 - level(p.Confidence) }
 
 // reach is the sum of the normal quantiles of confidence, two-sided, and power.
-func (p Certainty) reach() float64 { return normal(1-p.alpha()/2) + normal(p.power()) }
+func (p Certainty) reach() float64 {
+	return estimate.Normal(1-p.alpha()/2) + estimate.Normal(p.power())
+}
 
 // VisitorsToTell returns how many visitors each of two prices takes to tell one
 // share of buyers from another by a single look, rounded up:
@@ -44,9 +47,9 @@ func VisitorsToTell(a, b quoin.Rate, p Certainty) (int64, error) {
 	if err := c.err(); err != nil {
 		return 0, err
 	}
-	x, y := float(a.Factor()), float(b.Factor())
+	x, y := estimate.Float(a.Factor()), estimate.Float(b.Factor())
 	m := (x + y) / 2
-	root := normal(1-p.alpha()/2)*math.Sqrt(2*m*(1-m)) + normal(p.power())*math.Sqrt(x*(1-x)+y*(1-y))
+	root := estimate.Normal(1-p.alpha()/2)*math.Sqrt(2*m*(1-m)) + estimate.Normal(p.power())*math.Sqrt(x*(1-x)+y*(1-y))
 	return c.whole(root * root / ((x - y) * (x - y)))
 }
 
@@ -73,7 +76,7 @@ func ExposureToTell(a, b quoin.Factor, p Certainty) (int64, error) {
 	if err := c.err(); err != nil {
 		return 0, err
 	}
-	z, d := p.reach(), math.Sqrt(float(a))-math.Sqrt(float(b))
+	z, d := p.reach(), math.Sqrt(estimate.Float(a))-math.Sqrt(estimate.Float(b))
 	return c.whole(z * z / (2 * d * d))
 }
 
@@ -97,7 +100,7 @@ func SalesToTell(times quoin.Factor, p Certainty) (int64, error) {
 	if err := c.err(); err != nil {
 		return 0, err
 	}
-	return c.whole(arcsine(math.Log(float(times)), 0, p))
+	return c.whole(arcsine(math.Log(estimate.Float(times)), 0, p))
 }
 
 // arcsine is the sales it takes to tell odds that differ by so much, as

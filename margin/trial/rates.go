@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mathext"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 )
 
 // SalesCount is how many were sold before how much exposure.
@@ -48,7 +49,7 @@ func RateOf(s SalesCount, confidence quoin.Optional[quoin.Rate]) (Rate, error) {
 
 func rateOf(s SalesCount, confidence float64) Rate {
 	low, high := garwood(float64(s.Units), confidence)
-	e := float(s.Exposure)
+	e := estimate.Float(s.Exposure)
 	return Rate{figure(float64(s.Units) / e), quoin.Between(figure(low/e), figure(high/e))}
 }
 
@@ -100,23 +101,9 @@ func ShareOf(buyers, visitors int64, confidence quoin.Optional[quoin.Rate]) (Sha
 }
 
 func shareOf(x, n, confidence float64) Share {
-	wl, wh := wilson(x, n, confidence)
+	wl, wh := estimate.Wilson(x/n, n, confidence)
 	el, eh := clopper(x, n, confidence)
 	return Share{share(x / n), quoin.Between(share(wl), share(wh)), quoin.Between(share(el), share(eh))}
-}
-
-func wilson(x, n, confidence float64) (low, high float64) {
-	z := normal(1 - (1-confidence)/2)
-	p, z2 := x/n, z*z
-	centre, room := p+z2/(2*n), z*math.Sqrt(p*(1-p)/n+z2/(4*n*n))
-	low, high = (centre-room)/(1+z2/n), (centre+room)/(1+z2/n)
-	if x == 0 {
-		low = 0
-	}
-	if x == n {
-		high = 1
-	}
-	return low, high
 }
 
 func clopper(x, n, confidence float64) (low, high float64) {

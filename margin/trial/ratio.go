@@ -7,6 +7,7 @@ import (
 	"gonum.org/v1/gonum/mathext"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/estimate"
 	"example.com/quoin/internal/form"
 )
 
@@ -44,7 +45,7 @@ func CompareRates(a, b SalesCount, confidence quoin.Optional[quoin.Rate]) (Rates
 	if err := c.err(); err != nil {
 		return Rates{}, err
 	}
-	t := tie{float64(a.Units), float64(b.Units), math.Log(float(a.Exposure)) - math.Log(float(b.Exposure))}
+	t := tie{float64(a.Units), float64(b.Units), math.Log(estimate.Float(a.Exposure)) - math.Log(estimate.Float(b.Exposure))}
 	l := level(confidence)
 	return Rates{rateOf(a, l), rateOf(b, l), t.ratio(l), share(t.p())}, nil
 }
@@ -70,7 +71,7 @@ func (t tie) ratio(confidence float64) Ratio {
 	if t.b > 0 {
 		value = t.a / t.b * math.Exp(-t.odds)
 	}
-	return Ratio{perhaps(value), figure(low), perhaps(high)}
+	return Ratio{estimate.Six(value), figure(low), estimate.Six(high)}
 }
 
 func (t tie) times(p float64) float64 {

@@ -50,25 +50,49 @@ func ExampleText() {
 	// WHAT CHANGED
 	//
 	//                                                            was        is
-	//   supplies["paper"].price                                 4.00      4.90
+	//   supply paper, price                                     4.00      4.90
 	//
-	// WHAT EACH CHANGE DID to the least price that costs and channels allow
+	// WHAT EACH CHANGE DID to the lowest price that costs and fees allow
 	//
 	//                                                  was        is     moved
 	//   heron                                        10.00     11.00     +1.00
-	//     by supplies["paper"].price                                     +1.00
+	//     by supply paper, price                                         +1.00
 	//     web alone (sets it, as before)             10.00     11.00     +1.00
 	//
 	// WHICH LAST PRICES BREAK A RULE NOW
 	//
-	//   heron at 10.00 breaks "keeps" in web: at least 5.00 asked, 4.10 got
+	//   heron at 10.00 breaks "keeps" in web: it asks at least 5.00, and gets
+	//     4.10
 	//
 	// WHAT TO DO WITH EACH PRICE, at most 10% at once
 	//
 	//                                                           last       now
 	//   heron                                                  10.00     11.00
 	//     raise it to 11.00 now (10.0%)
-	//     since: last price breaks rules, within move
+	//     since: the last price breaks a rule; the whole step may be taken at
+	//       once
+	//
+	// HOW MANY SALES YOU MAY LOSE AFTER EACH RISE (subscriptions and stands
+	//   not counted)
+	//
+	//   heron, a sale leaves                      at 10.00  at 11.00  may lose
+	//     web                                         4.10      5.00       18%
+	//
+	// WHICH FIGURES MATTER MOST: lowest prices if one is 10% lower or higher
+	//
+	//                                      lower       now    higher  moves by
+	//   supply paper, quantity: 0.9 sheet, 1 sheet or 1.1 sheet
+	//     heron                            11.61     11.00     10.51      1.10
+	//   product heron, bill paper, quantity: 0.9 sheet, 1 sheet or 1.1 sheet
+	//     heron                            10.46     11.00     11.54      1.08
+	//   supply paper, price: 4.41, 4.90 or 5.39
+	//     heron                            10.46     11.00     11.54      1.08
+	//
+	// These are estimates from the figures in the document, and only as good
+	//   as they are.
+	// This is not tax, legal or accounting advice.
+	// Fees, taxes and the law on resale prices differ by place and change; ask
+	//   the authority or a licensed professional.
 }
 
 func ExampleMarkdown() {
@@ -81,13 +105,13 @@ func ExampleMarkdown() {
 	//
 	// |  | was | is |
 	// |---|--:|--:|
-	// | supplies\["paper"\].price | 4.00 | 4.90 |
+	// | supply paper, price | 4.00 | 4.90 |
 	//
-	// ## What each change did to the least price that costs and channels allow
+	// ## What each change did to the lowest price that costs and fees allow
 	//
 	// |  | was | is | moved |
 	// |---|--:|--:|--:|
 	// | **heron** | **10.00** | **11.00** | **+1.00** |
-	// | by supplies\["paper"\].price |  |  | +1.00 |
+	// | by supply paper, price |  |  | +1.00 |
 	// | web alone \(sets it, as before\) | 10.00 | 11.00 | +1.00 |
 }

@@ -21,18 +21,20 @@ type Results struct {
 	Today  quoin.Date    `json:"today"`
 	Move   quoin.Rate    `json:"move"`
 	Review review.Review `json:"review"`
-	// Trials are the prices that were tried, each beside the price in force, and Next the
-	// prices to try next.
+	// Trials compare each price that was tried with the price in force. Next are the prices to
+	// try next.
 	Trials []TriedPrice `json:"trials"`
 	Next   []Next       `json:"next"`
-	// Market is where the prices to ask now stand; none without records.
+	// Market is where the prices to ask now stand among similar prints that sold. It is empty if
+	// the year has no records of a market.
 	Market []MarketStanding `json:"market"`
-	// Reduced is the lowest price of the 30 days before each reduction; of one without a channel
-	// that in each channel that had a price.
+	// Reduced is the lowest price of the 30 days before each reduction. A reduction in all
+	// channels has one entry for each channel that had a price.
 	Reduced []history.Lowest `json:"reduced"`
 	// Editions is what was sold of each.
 	Editions []history.EditionSales `json:"editions"`
-	// Matter is the inputs that move least prices most, if one were 10% off; at most three.
+	// Matter are the figures that move lowest prices most if one is 10% lower or higher, at most
+	// three.
 	Matter []review.InputEffect `json:"matter"`
 	// Doubts is what looks wrong in the history.
 	Doubts quoin.Problems `json:"doubts,omitempty"`
@@ -61,8 +63,8 @@ type reviewer struct {
 	prices map[string]quoin.Amount // in force today, where no channel says another
 }
 
-// Review goes over a year. Last prices are those that the history says are in force, and those
-// that the last document decides where it says none.
+// Review goes over a year. Last prices are those that the history says are in force today. If it
+// says none, they are those that the last document decides.
 //
 // The errors are quoin.Problems: those of the terms, in which channels are to be those of the
 // new document, and those of review.Compare, trial.Compare, trial.Next and market.Summarize.
@@ -80,7 +82,7 @@ func Review(y Year) (Results, error) {
 		func() (err error) { out.Trials, out.Next, err = r.trials(); return err },
 		func() (err error) { out.Market, err = y.standings(out.Review.Moves); return err },
 		func() (err error) { out.Reduced, err = y.reduced(); return err },
-		func() (err error) { out.Editions, err = y.editions(); return err },
+		func() (err error) { out.Editions, err = each(y.History.Editions(), y.History.Sold); return err },
 		func() (err error) { out.Matter, err = y.matter(); return err },
 	} {
 		if err := step(); err != nil {
@@ -120,18 +122,13 @@ func newReviewer(y Year) (r reviewer, err error) {
 // standings puts each price to ask now beside what prints of its size sold for, all
 // with the tax of the list, without postage and frames.
 func (y Year) standings(moves []review.Proposal) ([]MarketStanding, error) {
-	var out []MarketStanding
 	if len(y.Market) == 0 {
 		return nil, nil
 	}
-	for _, m := range moves {
+	return each(moves, func(m review.Proposal) (MarketStanding, error) {
 		s, err := market.Summarize(y.Market, m.Product, market.Basis{Tax: y.Tax}, market.Options{Today: y.Today})
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, MarketStanding{Product: m.Product, Summary: s, Position: s.Position(m.Now)})
-	}
-	return out, nil
+		return MarketStanding{Product: m.Product, Summary: s, Position: s.Position(m.Now)}, err
+	})
 }
 
 // reduced is, for each reduction, the lowest price of the days before it; of one without
@@ -173,14 +170,15 @@ func (y Year) reducedIn(product, channel string) ([]history.Lowest, error) {
 	return out, nil
 }
 
-func (y Year) editions() ([]history.EditionSales, error) {
-	var out []history.EditionSales
-	for _, e := range y.History.Editions() {
-		s, err := y.History.Sold(e)
+// each is what is found for each of a list.
+func each[T, R any](all []T, find func(T) (R, error)) ([]R, error) {
+	var out []R
+	for _, v := range all {
+		found, err := find(v)
 		if err != nil {
 			return nil, err
 		}
-		out = append(out, s)
+		out = append(out, found)
 	}
 	return out, nil
 }

@@ -2,7 +2,6 @@ package annual_test
 
 import (
 	"bytes"
-	"encoding/json"
 	"fmt"
 	"os"
 	"slices"
@@ -38,15 +37,12 @@ func must[T any](v T, err error) func(testing.TB) T {
 
 func year(t testing.TB) annual.Year {
 	t.Helper()
-	y := annual.Year{
+	return annual.Year{
 		Last: must(pricelist.Decode(file(t, "last.json")))(t), Now: must(pricelist.Decode(file(t, "now.json")))(t),
 		History: must(history.New(must(history.ReadAll(bytes.NewReader(file(t, "history.jsonl"))))(t)))(t),
 		Terms:   must(annual.DecodeTerms(file(t, "review.json")))(t),
+		Market:  must(annual.DecodeMarket(file(t, "market.json")))(t),
 	}
-	if err := json.Unmarshal(file(t, "market.json"), &y.Market); err != nil {
-		t.Fatal(err)
-	}
-	return y
 }
 
 func found(t testing.TB) annual.Results {

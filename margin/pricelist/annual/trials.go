@@ -20,8 +20,10 @@ type TriedPrice struct {
 
 // Next is the next price to try in a channel.
 type Next struct {
-	Product  string         `json:"product"`
-	Channel  string         `json:"channel"`
+	Product string `json:"product"`
+	Channel string `json:"channel"`
+	// Counted is what the exposure of its trials is counted in.
+	Counted  trial.Kind     `json:"counted"`
 	Today    quoin.Amount   `json:"today"`
 	Proposal trial.Proposal `json:"proposal"`
 }
@@ -69,26 +71,20 @@ func compared(product string, periods []trial.Period, today quoin.Amount) ([]Tri
 	return out, nil
 }
 
-// periods are the trials of a product in all channels, each with what a sale keeps.
+// periods are the trials of a product in all channels, each with what one more sale leaves by
+// the new document.
 func (r reviewer) periods(it rule.Item) []trial.Period {
 	var out []trial.Period
 	for _, o := range it.Offers {
 		for _, placed := range r.History.TrialsOf(it.ID, o.Channel) {
 			t := placed.Entry
 			out = append(out, trial.Period{
-				ID: t.ID, Product: it.ID, Channel: o.Channel, Price: t.Price, Kept: kept(o, t.Price), From: t.From, To: t.Until,
+				ID: t.ID, Product: it.ID, Channel: o.Channel, Price: t.Price, Kept: o.Sale.At(t.Price).BeforeFixedCost(), From: t.From, To: t.Until,
 				Exposure: trial.Exposure{Number: t.Exposure, Kind: trial.Kind(t.ExposureUnit)}, Units: t.Sold.Or(0), Occasion: t.Occasion,
 			})
 		}
 	}
 	return out
-}
-
-// kept is what one more sale leaves at a price, by the new document. The selling
-// costs of a period are the same however many are sold, so they are not taken off.
-func kept(o rule.Offer, price quoin.Amount) quoin.Amount {
-	st := o.Sale.At(price)
-	return st.Contribution.Add(st.Selling)
 }
 
 // pricesOf are the prices of periods, the lowest first.
@@ -102,13 +98,7 @@ func pricesOf(periods []trial.Period) []quoin.Amount {
 }
 
 func at(periods []trial.Period, price quoin.Amount) []trial.Period {
-	var out []trial.Period
-	for _, p := range periods {
-		if p.Price.Equal(price) {
-			out = append(out, p)
-		}
-	}
-	return out
+	return slices.DeleteFunc(slices.Clone(periods), func(p trial.Period) bool { return !p.Price.Equal(price) })
 }
 
 // next proposes a price to try in each channel where the price in force was counted.
@@ -128,7 +118,7 @@ func (r reviewer) next(it rule.Item, periods []trial.Period, today quoin.Amount,
 		if err != nil {
 			return nil, fmt.Errorf("next price of %s: %w", it.ID, err)
 		}
-		out = append(out, Next{it.ID, o.Channel, today, proposal})
+		out = append(out, Next{it.ID, o.Channel, at(in, today)[0].Exposure.Kind, today, proposal})
 	}
 	return out, nil
 }
@@ -138,7 +128,7 @@ func (r reviewer) next(it rule.Item, periods []trial.Period, today quoin.Amount,
 func (r reviewer) choice(product string, o rule.Offer, periods []trial.Period, today quoin.Amount) (trial.Choice, error) {
 	c := trial.Choice{
 		Today: today, Move: r.Move, Horizon: r.toCome(o.Channel), Allowed: r.inReach(product, today),
-		Kept: func(price quoin.Amount) quoin.Amount { return kept(o, price) },
+		Kept: func(price quoin.Amount) quoin.Amount { return o.Sale.At(price).BeforeFixedCost() },
 	}
 	for _, p := range at(periods, today) {
 		c.Sold.Units += p.Units

@@ -1,12 +1,12 @@
 package annual
 
 import (
-	"cmp"
 	"fmt"
 	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist/review"
 )
 
@@ -44,31 +44,29 @@ func (w writer) changes(all []review.InputChange) {
 	w.Section("What changed", "")
 	w.Table(0, "", "was", "is")
 	for _, c := range all {
-		w.Row(0, c.Input, orNone(c.Old), orNone(c.New))
+		w.Row(0, place(c.Input), orNone(c.Old), orNone(c.New))
 	}
 }
 
-func orNone(value string) string { return cmp.Or(value, "-") }
-
 func (w writer) floors(all []review.Floor) {
-	w.Section("What each change did", " to the least price that costs and channels allow")
+	w.Section("What each change did", " to the lowest price that costs and fees allow")
 	w.Table(0, "", "was", "is", "moved")
 	for i, f := range all {
 		if i > 0 {
 			w.Gap()
 		}
-		w.Row(0, f.Product, w.maybe(f.Before), w.maybe(f.After), w.change(f.Change))
+		w.Row(0, f.Product, w.maybe(f.Before), w.maybe(f.After), given(f.Change, w.signed))
 		for _, s := range f.Shares {
-			w.Row(1, "by "+strings.Join(s.Inputs, ", "), w.signed(s.By))
+			w.Row(1, "by "+list(s.Inputs, place), w.signed(s.By))
 		}
 		if f.Together != nil {
-			w.Row(1, "by what they do together", w.signed(f.Together.By))
+			w.Row(1, "by several of them together", w.signed(f.Together.By))
 		}
 		if !f.Without.IsZero() {
-			w.Row(1, "no shares: "+page.Words(f.Without.Code))
+			w.Row(1, "not told by which change: "+say(f.Without.Code))
 		}
 		for _, c := range f.Channels {
-			w.Row(1, c.Channel+sets(c), w.maybe(c.Before), w.maybe(c.After), w.change(c.Change))
+			w.Row(1, c.Channel+sets(c), w.maybe(c.Before), w.maybe(c.After), given(c.Change, w.signed))
 		}
 	}
 }
@@ -102,14 +100,7 @@ func missed(b review.BrokenRule) string {
 	case b.Asked == "":
 		return ""
 	}
-	return where(b.Channel) + ": " + page.Words(b.Bound) + " " + b.Asked + " asked, " + b.Got + " got"
-}
-
-func where(channel string) string {
-	if channel == "" {
-		return ""
-	}
-	return " in " + channel
+	return fmt.Sprintf("%s: it asks %s %s, and gets %s", prose.Behind(" in ", b.Channel), prose.Words(b.Bound), b.Asked, b.Got)
 }
 
 func (w writer) moves(r Results) {
@@ -121,9 +112,9 @@ func (w writer) moves(r Results) {
 	for _, m := range r.Review.Moves {
 		w.Row(0, m.Product, w.maybe(m.Last), w.money(m.Now))
 		w.Row(1, w.advice(m))
-		w.Row(1, "since: "+list(m.Reasons, func(r review.Reason) string { return page.Words(r.Code) }))
+		w.Row(1, "since: "+joined("; ", m.Reasons, func(r review.Reason) string { return say(r.Code) }))
 		for _, b := range m.Still {
-			w.Row(1, fmt.Sprintf("until then it breaks %q%s", b.Rule, missed(b)))
+			w.Row(1, fmt.Sprintf("at %s it still breaks %q%s", w.money(m.Now), b.Rule, missed(b)))
 		}
 	}
 }
@@ -137,7 +128,10 @@ func (w writer) advice(m review.Proposal) string {
 	case review.Stay:
 		return "leave it"
 	case review.Wait:
-		return "wait with " + w.money(m.Decided) + by + "; first step now: " + w.money(m.Now)
+		if m.Now.Equal(m.Last.Or(m.Now)) {
+			return fmt.Sprintf("leave it for now, and wait with %s%s", w.money(m.Decided), by)
+		}
+		return fmt.Sprintf("ask %s now, and wait with %s%s", w.money(m.Now), w.money(m.Decided), by)
 	case review.New:
 		return "new, at " + w.money(m.Now)
 	}
@@ -145,14 +139,14 @@ func (w writer) advice(m review.Proposal) string {
 }
 
 func (w writer) volumes(all []review.Proposal) {
-	w.Section("How much volume each rise may lose", ", before what periods cost")
+	w.Section("How many sales you may lose after each rise", " (subscriptions and stands not counted)")
 	moved := 0
 	for _, m := range all {
 		if len(m.Volumes) == 0 {
 			continue
 		}
 		moved++
-		w.Table(0, m.Product+", a sale contributes", "at "+w.maybe(m.Last), "at "+w.money(m.Now), "may lose")
+		w.Table(0, m.Product+", a sale leaves", "at "+w.maybe(m.Last), "at "+w.money(m.Now), "may lose")
 		for _, v := range m.Volumes {
 			w.Row(1, v.Channel, w.money(v.Before), w.money(v.After), given(v.MayLose, percent))
 		}
@@ -163,10 +157,10 @@ func (w writer) volumes(all []review.Proposal) {
 }
 
 func (w writer) matter(all []review.InputEffect) {
-	w.Section("Which figures matter most", ": least prices if one were 10% off")
-	w.Table(0, "", "lower", "now", "higher", "apart")
+	w.Section("Which figures matter most", ": lowest prices if one is 10% lower or higher")
+	w.Table(0, "", "lower", "now", "higher", "moves by")
 	for _, f := range all {
-		w.Row(0, fmt.Sprintf("%s: %s, %s or %s", f.Input, orNone(f.Down), f.Value, orNone(f.Up)))
+		w.Row(0, fmt.Sprintf("%s: %s, %s or %s", place(f.Input), orNone(f.Down), f.Value, orNone(f.Up)))
 		for _, s := range f.Products {
 			w.Row(1, s.Product, w.maybe(s.Down), w.money(s.Floor), w.maybe(s.Up), w.apart(s))
 		}
@@ -178,36 +172,4 @@ func (w writer) apart(s review.Swing) string {
 		return "no price"
 	}
 	return w.money(s.Swing)
-}
-
-func (w writer) money(a quoin.Amount) string { return w.currency.Round(a, quoin.HalfUp).String() }
-
-func (w writer) maybe(a quoin.Optional[quoin.Amount]) string { return given(a, w.money) }
-
-// signed is a change, with a sign before it.
-func (w writer) signed(a quoin.Amount) string {
-	if a.Sign() <= 0 {
-		return w.money(a)
-	}
-	return "+" + w.money(a)
-}
-
-func (w writer) change(a quoin.Optional[quoin.Amount]) string { return given(a, w.signed) }
-
-// given says what is given, or that nothing is.
-func given[T any](v quoin.Optional[T], say func(T) string) string {
-	if is, ok := v.Get(); ok {
-		return say(is)
-	}
-	return "-"
-}
-
-func percent(r quoin.Rate) string { return fmt.Sprintf("%.0f%%", r) }
-
-func list[T any](items []T, say func(T) string) string {
-	said := make([]string, len(items))
-	for i, v := range items {
-		said[i] = say(v)
-	}
-	return strings.Join(said, ", ")
 }

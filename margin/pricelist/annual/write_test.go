@@ -165,6 +165,22 @@ func TestTerms(t *testing.T) {
 	}
 }
 
+// Records of a market are checked as they are read, and each problem has its line.
+func TestMarket(t *testing.T) {
+	for _, c := range []struct{ old, with, want string }{
+		{`"sold": 40`, `"sold": -1`, "2:117: [0].sold: found -1, wanted a value of at least 0"},
+		{`"seller": "stall 11"`, `"sellr": "stall 11"`, "4:65: [2].sellr: found the field \"sellr\", wanted a field of version 1; did you mean seller?"},
+		{`"framed": true, `, ``, "7:134: [5].frame_worth"},
+		{`"price": "39.00", `, ``, "6:3: [4].price"},
+		{`[`, `{`, "1:1: "},
+	} {
+		text := strings.Replace(string(file(t, "market.json")), c.old, c.with, 1)
+		if _, err := annual.DecodeMarket([]byte(text)); err == nil || !strings.HasPrefix(err.Error(), c.want) {
+			t.Errorf("%s: %v, want %s", c.with, err, c.want)
+		}
+	}
+}
+
 // problem is the path and code of the only problem of an error.
 func problem(err error) string {
 	var all quoin.Problems

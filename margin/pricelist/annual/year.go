@@ -1,12 +1,13 @@
-// Package annual is the review of a price list a year later: what has changed, what to do with
-// each price, what the trials of the year tell, which price to try next, and where prices stand
-// among prints that sold. Review puts it together from what packages review, history, trial and
-// market say; Text and Markdown write it for people.
+// Package annual is the yearly review of a price list. It says what has changed, what to do with
+// each price, what the trials of the year show, which price to try next, and where the prices
+// stand among similar prints that sold.
 //
 //	found, err := annual.Review(annual.Year{Last: last, Now: now, History: asked, Market: sold, Terms: terms})
 //	fmt.Print(annual.Text(found, 79))
 //
-// Each part of a year but its documents may be missing; what rests on it is then left out.
+// Review puts together what packages review, history, trial and market say. Text and Markdown
+// write it for people. A year needs both documents and its terms. History and market may be
+// missing: the parts that rest on them are then left out.
 package annual
 
 import (
@@ -36,17 +37,19 @@ type Year struct {
 // Terms are the day of a review, and the bounds of what it may propose.
 type Terms struct {
 	Today quoin.Date `json:"today" need:"yes"`
-	// Move is the most that a price may move at once, as a share of it: above 0%, at most 50%.
+	// Move is how far a price may go at once, as a share of it: above 0%, at most 50%. With 10%, a
+	// price of 20.00 goes to at most 22.00.
 	Move quoin.Rate `json:"move" need:"yes" range:"(0,0.5]"`
-	// Tax is what the prices of the list hold, so that prices of others are brought to hold it too.
+	// Tax is the rate of tax that the prices of the list include. Prices of others are compared at
+	// the same rate.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,"`
-	// ToCome is the exposure that is still to come in a channel. What a trial teaches pays for
-	// so long; in channels that are not listed no price to try is looked for.
+	// ToCome is the exposure that is expected in each channel from now on. It is how long a trial
+	// can pay for what it costs. In channels that are not listed, no price to try is proposed.
 	ToCome []Exposure `json:"to_come,omitempty"`
 }
 
-// Exposure is the visits, visitors or days that are still to come in a channel, counted in what
-// its trials are counted in.
+// Exposure is the number of visits, visitors or days that are expected in a channel. It is counted
+// as the trials of that channel are.
 type Exposure struct {
 	Channel  string       `json:"channel" need:"yes"`
 	Exposure quoin.Factor `json:"exposure" need:"yes" range:"[0.001,1000000000]"`
@@ -63,12 +66,35 @@ func (y Year) String() string {
 	return fmt.Sprintf("year of %d products until %v", len(y.Now.Products), y.Today)
 }
 
-// DecodeTerms reads terms from JSON. The error is quoin.Problems: what is wrong with them, all at once.
+// DecodeTerms reads terms from JSON. The error is quoin.Problems: what is wrong with them, all at once,
+// each with its line and column.
 func DecodeTerms(data []byte) (Terms, error) {
 	var t Terms
+	err := decode(data, &t, func(*form.Collector) {})
+	return t, err
+}
+
+// DecodeMarket reads what prints sold for elsewhere from JSON, a list of records. The error is
+// quoin.Problems: what is wrong with all of them, each with its line and column.
+func DecodeMarket(data []byte) ([]comparables.Record, error) {
+	var all []comparables.Record
+	err := decode(data, &all, func(c *form.Collector) {
+		for i, r := range all {
+			r.CheckIn(c, (*form.Path)(nil).At(i))
+		}
+	})
+	return all, err
+}
+
+// decode reads JSON, and then checks what fields mean together.
+func decode(data []byte, to any, check func(*form.Collector)) error {
 	var c form.Collector
-	c.Read(data, &t)
-	return t, c.All().Err()
+	if c.Read(data, to) {
+		check(&c)
+	}
+	found := c.All()
+	form.Locate(data, found)
+	return found.Err()
 }
 
 // check reports what is wrong with the terms.

@@ -10,7 +10,7 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		annual.Year{}, annual.Terms{}, annual.Exposure{}, annual.Results{}, annual.MarketStanding{}, annual.TriedPrice{}, annual.Next{},
-		annual.DecodeTerms, annual.Review, annual.Text, annual.Markdown,
+		annual.DecodeTerms, annual.DecodeMarket, annual.Review, annual.Text, annual.Markdown,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

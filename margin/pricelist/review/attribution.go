@@ -2,14 +2,14 @@ package review
 
 import (
 	"maps"
-	"math/big"
+	"math/bits"
 	"slices"
 	"strconv"
 
 	"example.com/quoin"
 )
 
-// Method says how what changed inputs do together is told apart.
+// Method is how the movement of a floor is divided among the changed inputs.
 type Method string
 
 const (
@@ -51,10 +51,8 @@ func mix(of meaning, old, new object) (*mixture, error) {
 	n, changes := compared(of, old, new)
 	m := &mixture{node: n, changes: changes, reaches: reaches(changes, old, new), known: make(map[string]tried)}
 	if len(changes) > mostChanged {
-		return nil, quoin.Problems{{
-			Code: quoin.TooMany, Severity: quoin.Fault, Found: strconv.Itoa(len(changes)) + " changed inputs that floors rest on",
-			Wanted: "at most " + strconv.Itoa(mostChanged), Remedy: "compare with a document in between",
-		}}
+		return nil, fault(quoin.TooMany, "", strconv.Itoa(len(changes))+" changed inputs that floors rest on",
+			"at most "+strconv.Itoa(mostChanged), "compare with a document in between")
 	}
 	if m.mixing(new) > mostWork {
 		return nil, tooMuch()
@@ -169,32 +167,35 @@ func (m *mixture) halves() []int {
 }
 
 // join puts each group that does not stand together with those that it then stands
-// with, and where there is none, with all that do not.
+// with, and where there is none, with all that do not; one that is alone with all others.
 func (m *mixture) join(halves []int) {
-	if len(halves) < 2 || len(halves) > mostPaired {
-		m.unite(halves, len(halves) < 2)
-		return
-	}
-	with := make([]int, len(m.groups)) // the least group that each is put to
+	with, joined := make([]int, len(m.groups)), len(halves) < 2 // the least group that each is put to
 	for g := range with {
-		with[g] = g
+		if !joined {
+			with[g] = g
+		}
 	}
-	joined := false
 	for a, g := range halves {
 		for _, h := range halves[a+1:] {
-			first := !m.stands(only(g)) || !m.stands(only(h))
-			last := !m.stands(allBut(g)) || !m.stands(allBut(h))
-			if first && m.stands(only(g, h)) || last && m.stands(allBut(g, h)) {
+			if len(halves) <= mostPaired && m.pair(g, h) {
 				relabel(with, with[h], with[g])
 				joined = true
 			}
 		}
 	}
 	if !joined {
-		m.unite(halves, false)
-		return
+		for _, g := range halves {
+			with[g] = halves[0]
+		}
 	}
 	m.gather(with)
+}
+
+// pair reports whether two groups stand together, first or last, of which one does not alone.
+func (m *mixture) pair(g, h int) bool {
+	first := !m.stands(only(g)) || !m.stands(only(h))
+	last := !m.stands(allBut(g)) || !m.stands(allBut(h))
+	return first && m.stands(only(g, h)) || last && m.stands(allBut(g, h))
 }
 
 func relabel(labels []int, from, to int) {
@@ -205,18 +206,7 @@ func relabel(labels []int, from, to int) {
 	}
 }
 
-// unite makes one group of some, or of all.
-func (m *mixture) unite(halves []int, all bool) {
-	with := make([]int, len(m.groups))
-	for g := range with {
-		with[g] = g
-		if all || slices.Contains(halves, g) {
-			with[g] = halves[0]
-		}
-	}
-	m.gather(with)
-}
-
+// gather makes one group of those with the same label.
 func (m *mixture) gather(labels []int) {
 	var groups [][]int
 	at := make(map[int]int)
@@ -241,12 +231,11 @@ func (m *mixture) inputs(group int) []string {
 	return out
 }
 
-// split is what each group did to the floor of a product: sums in minor units over
-// a common divisor.
+// split is what each group did to the floor of a product, times a divisor.
 type split struct {
-	sums     []*big.Int
+	sums     []quoin.Amount
 	divisor  int64
-	together *big.Int // what the sums leave, of first and last
+	together quoin.Amount // what the sums leave, of first and last
 }
 
 // method picks how the groups are told apart: over all subsets where they are few, the
@@ -266,54 +255,40 @@ func (m *mixture) method() Method {
 
 func subset(s int) func(int) bool { return func(g int) bool { return s>>g&1 == 1 } }
 
-// units is the floor of a product in minor units; false where it has none.
-func (m *mixture) units(product string, places int, made func(int) bool) (int64, bool) {
-	f, err := m.floors(made)
-	if err != nil {
-		return 0, false
-	}
+// floor is the floor of a product; false where it has none.
+func (m *mixture) floor(product string, made func(int) bool) (quoin.Amount, bool) {
+	f, _ := m.floors(made)
 	floor, ok := f[product]
-	if !ok {
-		return 0, false
-	}
-	return floor.Units(places)
+	return floor, ok
 }
 
 // split tells apart what the groups did to a product; false where it has no floor
 // in some mixture that this rests on.
-func (m *mixture) split(by Method, product string, places int) (split, bool) {
+func (m *mixture) split(by Method, product string) (split, bool) {
 	if by == Shapley {
-		return m.shapley(product, places)
+		return m.shapley(product)
 	}
-	return m.firstAndLast(product, places)
+	return m.firstAndLast(product)
 }
 
 // shapley is Σ over subsets S without i: |S|! (n − 1 − |S|)! ÷ n! × (floor of S and
 // i − floor of S).
-func (m *mixture) shapley(product string, places int) (split, bool) {
+func (m *mixture) shapley(product string) (split, bool) {
 	n := len(m.groups)
-	out := split{sums: make([]*big.Int, n), divisor: factorial(n)}
-	for g := range out.sums {
-		out.sums[g] = new(big.Int)
-	}
+	out := split{sums: make([]quoin.Amount, n), divisor: factorial(n)}
 	for s := range 1 << n {
-		floor, ok := m.units(product, places, subset(s))
+		floor, ok := m.floor(product, subset(s))
 		if !ok {
 			return out, false
 		}
-		size := 0
-		for g := range n {
-			size += s >> g & 1
-		}
+		size := bits.OnesCount(uint(s))
 		for g := range n {
 			// With g in it, the subset counts for g; without, against it.
-			weight := new(big.Int)
-			if s>>g&1 == 1 {
-				weight.SetInt64(factorial(size-1) * factorial(n-size))
-			} else {
-				weight.SetInt64(-factorial(size) * factorial(n-1-size))
+			weight := -factorial(size) * factorial(n-1-size)
+			if subset(s)(g) {
+				weight = factorial(size-1) * factorial(n-size)
 			}
-			out.sums[g].Add(out.sums[g], weight.Mul(weight, big.NewInt(floor)))
+			out.sums[g] = out.sums[g].Add(floor.Times(quoin.FactorOf(weight)))
 		}
 	}
 	return out, true
@@ -327,23 +302,20 @@ func factorial(n int) int64 {
 	return out
 }
 
-func (m *mixture) firstAndLast(product string, places int) (split, bool) {
-	out := split{divisor: 2, together: new(big.Int)}
-	before, a := m.units(product, places, only())
-	after, b := m.units(product, places, allBut())
-	if !a || !b {
-		return out, false
-	}
-	out.together.SetInt64(2 * (after - before))
+func (m *mixture) firstAndLast(product string) (split, bool) {
+	before, a := m.floor(product, only())
+	after, b := m.floor(product, allBut())
+	whole := after.Sub(before)
+	out := split{divisor: 2, together: whole.Add(whole)}
 	for g := range m.groups {
-		first, a := m.units(product, places, only(g))
-		last, b := m.units(product, places, allBut(g))
-		if !a || !b {
+		first, c := m.floor(product, only(g))
+		last, d := m.floor(product, allBut(g))
+		if !c || !d {
 			return out, false
 		}
-		sum := big.NewInt(first - before + after - last)
+		sum := first.Sub(before).Add(after).Sub(last)
 		out.sums = append(out.sums, sum)
-		out.together.Sub(out.together, sum)
+		out.together = out.together.Sub(sum)
 	}
-	return out, true
+	return out, a && b
 }

@@ -10,8 +10,8 @@ type BrokenRule struct {
 	Product string `json:"product"`
 	Price   string `json:"price"`
 	Rule    string `json:"rule"`
-	// Channel is the first in which it is broken, for rules that ask something of
-	// channels; Bound says how Got misses what is Asked: at_least, at_most.
+	// Channel is the first channel in which the rule is broken, if it asks something of channels.
+	// The rule asks for at_least or at_most (Bound) so much (Asked), and the price gives Got.
 	Channel string `json:"channel,omitempty"`
 	Asked   string `json:"asked,omitempty"`
 	Got     string `json:"got,omitempty"`

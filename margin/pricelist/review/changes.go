@@ -9,20 +9,20 @@ import (
 
 // InputChange is one difference between the last document and the new one.
 type InputChange struct {
-	// Input is where it stands, with entries of lists by what they are known by:
-	// supplies["paper"].price. It is the same in both documents, wherever in its
-	// list the entry stands, and what shares name their inputs by.
+	// Input is where it stands, with the id or name of each entry of a list:
+	// supplies["paper"].price. It is the same in both documents, even if the entry stands at
+	// another place of its list. Shares name their inputs by it.
 	Input string     `json:"input"`
 	Kind  ChangeKind `json:"kind"`
-	// Path is where it stands in the new document, none where it was removed;
-	// OldPath where it stood in the last, none where that is the same or it was added.
+	// Path is where it stands in the new document; empty if it was removed. OldPath is where it
+	// stood in the last document; empty if that is the same, or if it was added.
 	Path    string `json:"path,omitempty"`
 	OldPath string `json:"old_path,omitempty"`
 	// Old and New are the values as they are written, an object or list as JSON.
 	Old string `json:"old,omitempty"`
 	New string `json:"new,omitempty"`
-	// Floor says that floors may rest on it: they do not on today's prices, on
-	// names, on the price step and tags, on rules that ask nothing of channels.
+	// Floor says that it may touch floors. Today's prices, names, the price step, price points
+	// and rules that ask nothing of channels do not.
 	Floor bool `json:"floor"`
 }
 

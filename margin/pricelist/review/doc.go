@@ -1,37 +1,36 @@
-// Package review goes over a price list after a year: what has changed, what that did
-// to the least prices, and what to do about each price now.
+// Package review goes over a price list after a year: what has changed, what that did to the
+// lowest possible prices, and what to do about each price now.
 //
-// A price list is right on the day that it is made. A year later paper is dearer, a
-// channel has raised its fee, postage has gone up twice, and the list is as it was.
-// Going over it takes four looks:
+// A price list is right on the day it is made. A year later paper costs more, a channel has
+// raised its fee, and the list is still the same. Write the document anew with what things cost
+// now, and let Compare look at both:
 //
-//  1. What changed. Write the document anew with what things cost now, and lay it over
-//     the last one. Entries of lists are matched by their ids, so that a supply put in
-//     at the top shifts nothing (Review.Changes).
-//  2. What each change did. Costs give a floor, the least price at which the rules still
-//     hold that ask something of channels. If paper and a fee rose together, part of
-//     what the floor moved belongs to neither: a dearer sheet bears the higher fee too.
-//     Going through the changes one by one gives it to whichever comes last. Here each
-//     change gets the mean over all orders, its Shapley value, which sums to the whole
-//     and depends on no order (Review.Floors). Beside it stands which channel asked
-//     for the floor before, and which does now. A floor is looked for to the cent, whatever
-//     prices can be asked: on a grid of whole euros a change of 0.28 would be said to move
-//     the price by 1.00, or not at all.
-//  3. Which prices no longer hold. A price that breaks a rule loses what the rule was
-//     there for with every sale (Review.Broken).
-//  4. What to do. Where the price that the new document decides is near, go there now;
-//     where it is further than buyers are to be asked for at once, take a first step, and
-//     wait with the rest (Review.Moves). Each rise says how much of the volume may stay
-//     away in each channel so that the shop is no worse off: a rise of the price that
-//     raises what a sale keeps by half again may lose a third of the sales. What buyers
-//     will do no document says; that is for a trial.
+//	r, err := review.Compare(last, prices, now, quoin.MustRate("10%"))
 //
-// Compare does all of it. Before asking suppliers again it pays to know which figures
-// matter: Sensitivity moves each of them by a tenth, down and up, and sorts them by what
-// that does to the floors. Three or four move a floor by more than a few cents, as a
-// rule, and these are the ones to know well.
+// The review then has four parts.
 //
-// All amounts are exact, up to the quotient of a mean. Nothing here looks at a clock;
-// how long ago the last list was makes no difference. Package annual puts a review together
-// with a history, trials and records of a market, and writes it as text and Markdown.
+//  1. What changed (Review.Changes). Entries of lists are matched by their ids, so a supply that
+//     is added at the top does not count as a change of those below it.
+//  2. What each change did (Review.Floors). The floor of a product is the lowest price at which
+//     its cost multiples, margins and contributions hold. Say that it rose from 16.96 to 18.36.
+//     Then 0.64 of the 1.40 come from a fee, 0.38 from paper and 0.38 from mailers. Where paper
+//     and a fee rise together, part of the rise belongs to both, since dearer paper also bears the
+//     higher fee. Each change gets its Shapley value: the mean of its effect over all orders in
+//     which the changes could have come. The parts add up to the whole, whatever the order.
+//     Floors are exact to the cent, whatever price step the document has. Review.Floors also says
+//     which channel needed the highest price before, and which does now.
+//  3. Which prices no longer hold (Review.Broken): those that break a rule of the new document.
+//  4. What to do (Review.Moves). If the new price is near, go there now. If it is further than
+//     buyers should bear at once, take a first step and wait with the rest. Each rise says how
+//     much of its sales each channel may lose before the shop earns less. If a sale leaves 4.00
+//     before and 6.00 after, a third of the sales may stay away. Whether they will, only a trial
+//     can tell (package trial).
+//
+// Sensitivity says which figures matter, before you ask suppliers again. It moves each figure
+// down and up by a tenth and sorts figures by how far that moves the floors. Usually three or
+// four of them move a floor by more than a few cents. Know these well.
+//
+// All amounts are exact, but for the mean in a Shapley value, a quotient of 34 digits. There is
+// no clock here: how old the last list is makes no difference. Package annual adds a history,
+// trials and a market to a review, and writes it as text and Markdown.
 package review

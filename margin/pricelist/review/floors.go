@@ -30,7 +30,7 @@ func (w *work) floorsOf(doc object) (floors, error) {
 		if tooManyRuns(err) {
 			continue
 		}
-		if err != nil || len(f) < asked(doc) {
+		if err != nil || len(f) < len(listOf(onlyOf(doc, "products", func(p object) bool { return spokenOf(doc, p) }), "products")) {
 			return nil, long
 		}
 		return f, nil
@@ -52,26 +52,15 @@ func tooManyRuns(err error) bool {
 	return errors.As(err, &p) && slices.ContainsFunc(p, func(p quoin.Problem) bool { return p.Code == rule.TooManyRuns })
 }
 
-// asked is how many products rules speak of.
-func asked(doc object) (n int) {
-	for _, p := range listOf(doc, "products") {
-		if spokenOf(doc, p) {
-			n++
-		}
-	}
-	return n
-}
-
 // spokenOf reports whether some rule speaks of a product.
 func spokenOf(doc object, product any) bool {
-	return slices.ContainsFunc(listOf(doc, "rules"), func(r any) bool { return speaksOf(r, product) })
+	return slices.ContainsFunc(listOf(doc, "rules"), func(r any) bool { return speaksOf(r.(object), product) })
 }
 
 // speaksOf reports whether a rule speaks of a product: of all, by its id, or by its
 // design.
-func speaksOf(rule, product any) bool {
-	o, _ := rule.(object)
-	products, designs := listOf(o, "products"), listOf(o, "designs")
+func speaksOf(rule object, product any) bool {
+	products, designs := listOf(rule, "products"), listOf(rule, "designs")
 	if len(products)+len(designs) == 0 {
 		return true
 	}
@@ -115,28 +104,16 @@ func (f floors) take(doc object, a pricelist.Answer) {
 	}
 }
 
-// speaks reports whether a rule speaks of a product, or of a channel.
-func speaks(rule any, of, id string) bool {
-	o, _ := rule.(object)
-	names := listOf(o, of)
-	return len(names) == 0 || slices.Contains(names, any(id))
-}
-
 // alone is the document with one product, those it is based on, and the rules that
 // speak of it, which then speak of nothing else.
 func alone(doc object, f family, product any) object {
 	id := word(product, "id")
-	var rules []any
-	for _, r := range listOf(doc, "rules") {
-		if speaksOf(r, product) {
-			rules = append(rules, with(with(r.(object), "designs", nil), "products", []any{id}))
+	return withOf(with(doc, "products", f.based(id)), "rules", func(r object) object {
+		if !speaksOf(r, product) {
+			return nil
 		}
-	}
-	out := with(doc, "products", f.based(id))
-	if len(rules) == 0 {
-		return with(out, "rules", nil)
-	}
-	return with(out, "rules", rules)
+		return with(with(r, "designs", nil), "products", []any{id})
+	})
 }
 
 // family is the products of a document, by their ids.
@@ -169,17 +146,13 @@ func (f family) based(product string) []any {
 
 // inChannel is the document as if everything were sold in one channel alone.
 func inChannel(doc object, channel string) object {
-	var rules []any
-	for _, r := range listOf(doc, "rules") {
-		if speaks(r, "channels", channel) {
-			rules = append(rules, with(r.(object), "channels", []any{channel}))
+	doc = onlyOf(doc, "channels", func(c object) bool { return word(c, "id") == channel })
+	return withOf(doc, "rules", func(r object) object {
+		if names := listOf(r, "channels"); len(names) > 0 && !slices.Contains(names, any(channel)) {
+			return nil
 		}
-	}
-	doc = with(doc, "channels", slices.DeleteFunc(slices.Clone(listOf(doc, "channels")), func(c any) bool { return word(c, "id") != channel }))
-	if len(rules) == 0 {
-		return with(doc, "rules", nil)
-	}
-	return with(doc, "rules", rules)
+		return with(r, "channels", []any{channel})
+	})
 }
 
 // shopOf is a document as a shop and a lot of all its products.

@@ -86,29 +86,33 @@ func (m meaning) kind() kind {
 // same reports whether two texts or numbers mean the same: 17.5 is 17.50.
 func (k kind) same(a, b any) bool {
 	x, y := textOf(a), textOf(b)
-	if x == y {
-		return true
-	}
 	switch k {
-	case isAmount, isFactor:
-		return equal(x, y, quoin.ParseFactor)
-	case isRate:
-		return equal(x, y, quoin.ParseRate)
-	case isQuantity:
-		return equal(x, y, quoin.ParseQuantity)
 	case isOfRule:
-		return equal(x, y, quoin.ParseFactor) || equal(x, y, quoin.ParseRate)
+		return isFactor.same(a, b) || isRate.same(a, b)
+	case isQuantity: // 1 cm is 10 mm
+		q, err := quoin.ParseQuantity(x)
+		p, err2 := quoin.ParseQuantity(y)
+		return x == y || err == nil && err2 == nil && q.Equal(p)
 	}
-	return false
+	m, _, ok := k.parsed(x)
+	n, _, also := k.parsed(y)
+	return x == y || ok && also && m.Equal(n)
 }
 
-func equal[T interface{ Equal(T) bool }](x, y string, parse func(string) (T, error)) bool {
-	a, err := parse(x)
-	if err != nil {
-		return false
+// parsed is the number that is written at a place, and its unit.
+func (k kind) parsed(text string) (n quoin.Factor, unit quoin.Unit, ok bool) {
+	switch k {
+	case isRate:
+		r, err := quoin.ParseRate(text)
+		return r.Factor(), "", err == nil
+	case isQuantity:
+		q, err := quoin.ParseQuantity(text)
+		return q.Number(), q.Unit(), err == nil
+	case isAmount, isFactor:
+		f, err := quoin.ParseFactor(text)
+		return f, "", err == nil
 	}
-	b, err := parse(y)
-	return err == nil && a.Equal(b)
+	return n, "", false
 }
 
 // textOf is a value as it is written: a text as it is, anything else as JSON.

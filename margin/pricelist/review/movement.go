@@ -2,20 +2,20 @@ package review
 
 import "example.com/quoin"
 
-// Floor is how the least price of a product moved, to the minor unit, that the rules
-// which ask something of channels allow: cost multiples, margins, contributions. Rules
-// on endings, moves, the market and between sizes have no part in it, nor have bounds
-// of the price itself, the price step and the tags of channels: a document in steps of
-// 1.00 has the floors of the same one in steps of 0.01. Preferred rules count where they
-// can be kept.
+// Floor is how the floor of a product moved. The floor is the lowest price, to the minor unit,
+// that its rules on cost multiples, margins and contributions allow. Other rules have no part in
+// it, such as those on endings, the market, sizes or the price itself. Nor have the price step
+// and the price points of channels: a document in steps of 1.00 has the same floors as one in
+// steps of 0.01. Preferences count if they can be kept.
 type Floor struct {
 	Product string `json:"product"`
-	// Before and After are the floors in both documents; not given where the product
-	// is not in one of them, no rule asks anything, or no price is allowed.
+	// Before and After are the floors in the last and the new document. One is not given if the
+	// product is not in that document, if no rule asks anything of it, or if no price is allowed.
 	Before quoin.Optional[quoin.Amount] `json:"before,omitzero"`
 	After  quoin.Optional[quoin.Amount] `json:"after,omitzero"`
-	// Change is After − Before, and the shares and what is Together sum to it. Shares
-	// of nothing are left out. Without says why there are none.
+	// Change is After − Before. Shares say how much of it each change did, and Together what
+	// several changes did that belongs to none of them; they add up to Change. Shares of zero
+	// are left out. If there are no shares, Without says why.
 	Change   quoin.Optional[quoin.Amount] `json:"change,omitzero"`
 	Shares   []Share                      `json:"shares,omitempty"`
 	Together *Share                       `json:"together,omitempty"`
@@ -24,9 +24,9 @@ type Floor struct {
 	Channels []ChannelFloor `json:"channels,omitempty"`
 }
 
-// ChannelFloor is the floor of a product as if it were sold in one channel alone;
-// not given where the channel is not in one of the documents, or no rule speaks of
-// it. Set and Sets say that no other channel asked, or asks, for more.
+// ChannelFloor is the floor of a product as if it were sold in one channel alone. A floor is not
+// given if the channel is not in that document, or if no rule speaks of it. Set says that no
+// other channel needed a higher price in the last document, and Sets that none does in the new one.
 type ChannelFloor struct {
 	Channel string                       `json:"channel"`
 	Before  quoin.Optional[quoin.Amount] `json:"before,omitzero"`
@@ -40,8 +40,8 @@ type ChannelFloor struct {
 const (
 	NewProduct  quoin.Code = "new_product"  // the last document does not have it
 	GoneProduct quoin.Code = "gone_product" // the new document does not have it
-	// NoFloor is a product without a floor in one of the documents, or in one between
-	// them that the shares rest on.
+	// NoFloor: the product has no floor in one of the documents, or in a mixture of them that
+	// the shares are computed from.
 	NoFloor quoin.Code = "no_floor"
 )
 
@@ -105,7 +105,7 @@ func (f *Floor) attribute(m *mixture, by Method, places int) {
 	if len(m.groups) == 0 {
 		return
 	}
-	parts, ok := m.split(by, f.Product, places)
+	parts, ok := m.split(by, f.Product)
 	if !ok {
 		f.Without = because(NoFloor)
 		return

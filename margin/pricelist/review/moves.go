@@ -15,8 +15,8 @@ const (
 	Stay  Advice = "stay"  // the last price is the one that the new document decides
 	Raise Advice = "raise" // to the decided price, now
 	Lower Advice = "lower" // to the decided price, now
-	// Wait is a decided price further away than a price is to move at once: a first
-	// step now, and the rest later.
+	// Wait: the decided price is further away than a price may go at once. Take a first step
+	// now, and the rest later.
 	Wait Advice = "wait"
 	New  Advice = "new" // there is no last price
 )
@@ -44,18 +44,18 @@ type Proposal struct {
 	Product string                       `json:"product"`
 	Advice  Advice                       `json:"advice"`
 	Last    quoin.Optional[quoin.Amount] `json:"last,omitzero"`
-	// Now is the price to ask from now on, Decided what the new document decides where
-	// a price may move as far as it has to: the same, unless the advice is to wait.
+	// Now is the price to ask from now on. Decided is the price that the new document decides if
+	// prices may go any way at once. Both are the same, unless the advice is to wait.
 	Now     quoin.Amount `json:"now"`
 	Decided quoin.Amount `json:"decided"`
-	// By is (Decided − Last) ÷ Last, and Most how far a price is to move at once: the
-	// least that a rule of the document says, or else the rate of the review.
+	// By is (Decided − Last) ÷ Last: 0.10 from 20.00 to 22.00. Most is how far the price may go
+	// at once: the smallest share that a rule of the document says, or else that of the review.
 	By   quoin.Optional[quoin.Rate] `json:"by,omitzero"`
 	Most quoin.Optional[quoin.Rate] `json:"most,omitzero"`
-	// Reasons say why. Still is the rules that a first step leaves broken.
+	// Reasons say why. Still are the rules that Now still breaks, if it is a first step.
 	Reasons []Reason     `json:"reasons,omitempty"`
 	Still   []BrokenRule `json:"still,omitempty"`
-	// Volumes is what the move has to keep, or to bring, channel by channel.
+	// Volumes say, channel by channel, how many sales a rise may lose or a cut has to bring.
 	Volumes []Volume `json:"volumes,omitempty"`
 }
 

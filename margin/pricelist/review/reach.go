@@ -79,18 +79,11 @@ func beside(doc object) object {
 
 // texts are all texts in a part of a document.
 func texts(v any) (out []string) {
-	switch x := v.(type) {
-	case object:
-		for _, e := range x {
-			out = append(out, texts(e)...)
+	leaves(v, func(v any) {
+		if s, ok := v.(string); ok {
+			out = append(out, s)
 		}
-	case []any:
-		for _, e := range x {
-			out = append(out, texts(e)...)
-		}
-	case string:
-		out = append(out, x)
-	}
+	})
 	return out
 }
 
@@ -145,31 +138,24 @@ func part(doc object, of reach) object {
 			designs[word(products[i], "design")] = true
 		}
 	}
-	left := slices.DeleteFunc(slices.Clone(products), func(p any) bool { return !in[word(p, "id")] })
-	var rules []any
-	for _, r := range listOf(doc, "rules") {
-		if r, speaks := spoken(r.(object), "products", in, there); speaks {
-			if r, speaks := spoken(r, "designs", designs, all); speaks {
-				rules = append(rules, r)
-			}
-		}
-	}
-	if len(rules) == 0 {
-		return with(with(doc, "products", left), "rules", nil)
-	}
-	return with(with(doc, "products", left), "rules", rules)
+	return withOf(onlyOf(doc, "products", func(p object) bool { return in[word(p, "id")] }), "rules", func(r object) object {
+		return spoken(spoken(r, "products", in, there), "designs", designs, all)
+	})
 }
 
 // spoken is a rule that names no more than what is left; what was never there, which is a
-// fault, stays. It is false where a rule named something and nothing is left of it.
-func spoken(rule object, list string, left, there map[string]bool) (object, bool) {
+// fault, stays. It is nil where a rule named something and nothing is left of it.
+func spoken(rule object, list string, left, there map[string]bool) object {
 	names := listOf(rule, list)
-	if len(names) == 0 {
-		return rule, true
-	}
 	kept := slices.DeleteFunc(slices.Clone(names), func(n any) bool {
 		name, _ := n.(string)
 		return there[name] && !left[name]
 	})
-	return with(rule, list, kept), len(kept) > 0
+	switch {
+	case len(names) == 0:
+		return rule
+	case len(kept) == 0:
+		return nil
+	}
+	return with(rule, list, kept)
 }

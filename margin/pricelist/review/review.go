@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 )
@@ -12,46 +13,46 @@ import (
 // Review is what has changed since the last price list, and what to do about it.
 type Review struct {
 	Currency quoin.Currency `json:"currency"`
-	// Changes are the differences between the documents, in the order of names and
-	// lists of the new one.
+	// Changes are the differences between the documents: fields by name, entries of lists in
+	// the order of the new document.
 	Changes []InputChange `json:"changes"`
-	// Method says how what the changes do together is told apart; none where no floor
-	// rests on any.
+	// Method is how the movement of a floor was divided among the changes. It is empty where
+	// no change touches a floor.
 	Method Method  `json:"method,omitempty"`
 	Floors []Floor `json:"floors"`
-	// Broken are the rules of the new document that must hold and that last prices
-	// break; rules on moves left out, since the last price is what they start from.
+	// Broken are the last prices that break a rule of the new document which must hold. Rules
+	// of the kind max_change are left out: they measure from the last price itself.
 	Broken []BrokenRule `json:"broken,omitempty"`
-	// Moves are what to do, product by product; none on a Conflict, the ids of a
-	// smallest group of rules of the new document that cannot hold together.
+	// Moves are what to do, product by product. There are none if rules of the new document
+	// contradict each other: then Conflict names a smallest group of rules that do.
 	Moves    []Proposal `json:"moves"`
 	Conflict []string   `json:"conflict,omitempty"`
 	// Cautions belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
 
-// CurrencyChanged is the code of two documents in different currencies, whose
+// CurrencyChanged is the code of a problem: the documents are in different currencies, and their
 // amounts cannot be compared.
 const CurrencyChanged quoin.Code = "currency_changed"
 
-// Compare reviews a price list: the document that it was decided from, the prices on
-// it by product, and the document as it is now. Where prices are nil they are those
-// that the last document decides. Prices are not to move further than by move at
-// once, a share of the last price; rules of the new document on moves count in its
-// place for the products that they speak of, as preferences, and a move of zero
-// bounds nothing.
+// Compare reviews a price list. It takes the document that the list was decided from, the last
+// prices by product, and the document as it is now. Without prices (nil) it takes those that the
+// last document decides.
 //
-// With n changed inputs that floors rest on, the floors of 2ⁿ mixtures of both documents
-// are decided where n is at most eight and the document not too long for it, and of 2n + 2
-// else; where rules leave some product no price in one of them, product by product. Of
-// each only the products are decided that its changes can move. Beside them each channel
-// is decided alone, in both documents, and the new document whole up to three times, and
-// up to 22 where ladders of sizes hold prices that cannot move far enough.
+// move is how far a price may go at once, as a share of the last price: with 10%, a price of
+// 20.00 goes to at most 22.00 now. Zero sets no bound. Where the new document has a rule on this
+// for a product, that rule counts in the place of move, as a preference.
 //
-// The error is quoin.Problems: what is wrong with either document, documents in
-// different currencies, a last price that is not above zero, or of a product in neither
-// document, more than 400 changed inputs that floors rest on, and changes for which so many
-// products with so many lines would have to be decided that it would take seconds.
+// The error is quoin.Problems: what is wrong with either document; documents in different
+// currencies; a last price that is not above zero, or is of a product in neither document; more
+// than 400 changed inputs that touch floors; changes that would take seconds to tell apart.
+//
+// Cost: with n changed inputs that touch floors, the floors of 2ⁿ mixtures of both documents are
+// decided if n is at most eight and the document is short enough, else those of 2n + 2. In each
+// mixture only the products are decided that its changes can move. Where rules leave a product no
+// price in a mixture, its products are decided one by one. Then each channel is decided alone in
+// both documents, and the whole new document up to 3 times, or up to 22 times if ladders of sizes
+// hold prices back.
 func Compare(last pricelist.Document, prices map[string]quoin.Amount, now pricelist.Document, move quoin.Rate) (Review, error) {
 	r := Review{Currency: now.Currency, Cautions: pricelist.Cautions()}
 	old, err := treeOf(last)
@@ -100,8 +101,8 @@ func lastPrices(last pricelist.Document, prices map[string]quoin.Amount, now pri
 	return Prices(a), nil
 }
 
-// NoLastPrices is the code of a last document that decides no prices, where none are
-// given.
+// NoLastPrices is the code of a problem: no last prices are given, and the rules of the last
+// document contradict each other, so that it decides none either.
 const NoLastPrices quoin.Code = "no_last_prices"
 
 // Prices are the decided prices of a list by product.
@@ -113,10 +114,7 @@ func Prices(a pricelist.Answer) map[string]quoin.Amount {
 	return out
 }
 
-const (
-	mostProblems = 1000 // of prices that cannot be meant, told at once
-	mostNames    = 1000 // looked through for a near one
-)
+const mostNames = 1000 // looked through for a near one
 
 func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pricelist.Document) error {
 	ids := make(map[string]bool)
@@ -126,25 +124,18 @@ func checkPrices(last pricelist.Document, prices map[string]quoin.Amount, now pr
 		}
 	}
 	names := slices.Sorted(maps.Keys(ids))
-	var found quoin.Problems
+	var c form.Collector
 	for _, id := range slices.Sorted(maps.Keys(prices)) {
-		if len(found) >= mostProblems {
-			break
-		}
 		at := "prices[" + prose.Quoted(id) + "]"
 		if !ids[id] {
-			found = append(found, quoin.Problem{
-				Code: quoin.UnknownID, Severity: quoin.Fault, Path: at, Found: prose.Quoted(id),
-				Wanted: "a product of one of the documents", Near: prose.Near(id, names[:min(len(names), mostNames)]),
-			})
+			near := prose.Near(id, names[:min(len(names), mostNames)])
+			c.AddAt(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "a product of one of the documents", Near: near})
 		}
 		if p := prices[id]; p.Sign() <= 0 || !p.Equal(now.Currency.Round(p, quoin.HalfUp)) {
-			found = append(found, quoin.Problem{
-				Code: quoin.OutOfRange, Severity: quoin.Fault, Path: at, Found: p.String(), Wanted: "a price above zero in whole minor units",
-			})
+			c.AddAt(at, quoin.Problem{Code: quoin.OutOfRange, Found: p.String(), Wanted: "a price above zero in whole minor units"})
 		}
 	}
-	return found.Err()
+	return c.All().Err()
 }
 
 // compare finds what changed, and how it moved the floors.

@@ -12,19 +12,19 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
-// InputEffect is what moving one number of a document, and it alone, does to floors.
+// InputEffect is what changing one number of a document does to floors, with all others unchanged.
 type InputEffect struct {
-	// Input is where it stands, with entries of lists by what they are known by, Path
-	// where by their index, and Value what is written there.
+	// Input is where the number stands, with the id or name of each entry of a list. Path says
+	// the same by indexes. Value is what is written there.
 	Input string `json:"input"`
 	Path  string `json:"path"`
 	Value string `json:"value"`
-	// Down and Up are the values that were tried; none where the document could not
-	// hold one, such as a yield above 100%.
+	// Down and Up are the lower and the higher value that were tried. One is empty if the
+	// document cannot hold it, such as a yield above 100%.
 	Down string `json:"down,omitempty"`
 	Up   string `json:"up,omitempty"`
-	// Swing is the largest of the products'. NoPrice says that one of the values leaves
-	// some product no price at all, which is further than any swing.
+	// Swing is the largest swing of a product. NoPrice says that with one of the values some
+	// product has no possible price, which counts for more than any swing.
 	Swing   quoin.Amount `json:"swing"`
 	NoPrice bool         `json:"no_price,omitzero"`
 	// Products are those whose floor it moves, or takes away, in their order.
@@ -35,12 +35,12 @@ type InputEffect struct {
 type Swing struct {
 	Product string       `json:"product"`
 	Floor   quoin.Amount `json:"floor"`
-	// Down and Up are the floors with the lower and the higher value; none where there
-	// is no such value, or no price is allowed with it.
+	// Down and Up are the floors with the lower and the higher value. One is not given if there
+	// is no such value, or if no price is allowed with it.
 	Down quoin.Optional[quoin.Amount] `json:"down,omitzero"`
 	Up   quoin.Optional[quoin.Amount] `json:"up,omitzero"`
-	// Swing is how far apart the lowest and the highest of the three are, of those that
-	// there are. NoPrice says that a value was tried with which no price is allowed.
+	// Swing is the highest minus the lowest of Down, Floor and Up, of those that are given.
+	// NoPrice says that with one of the values no price is allowed.
 	Swing   quoin.Amount `json:"swing"`
 	NoPrice bool         `json:"no_price,omitzero"`
 }
@@ -51,18 +51,19 @@ const mostMoved = 400
 // Foremost is how many inputs Matter names.
 const Foremost = 3
 
-// Sensitivity moves each number that costs rest on down and up by a share of it, with
-// all others as they are, and says what each floor (see Floor) then is: amounts,
-// rates, factors and quantities above zero of supplies, machines, stages, bills,
-// channels, overhead and taxes. What is counted, how large things are, and what rules
-// ask is left as it is, and so is what cannot be moved alone, such as the share of one
-// kind of order. The inputs come sorted: first those with a value that leaves some
-// product no price, then by their largest swing, of equals by name; those that move no
-// floor are left out. A move of zero stands for 10%.
+// Sensitivity says which figures of a document move its floors most (see Floor). It changes each
+// figure alone, down and up by a share of it, and decides the floors anew. Zero stands for 10%: a
+// sheet at 4.90 is tried at 4.41 and at 5.39.
 //
-// Floors are decided twice for each input. The error is quoin.Problems: what is wrong
-// with the document, more than 400 inputs, a share that is not below 1, and a document so
-// long that deciding it twice for each input is too much.
+// It goes through amounts, rates, factors and quantities above zero of supplies, machines, stages,
+// bills, channels, overhead and taxes. It does not change counts, sizes and what rules ask, nor
+// what cannot change alone, such as the share of one kind of order.
+//
+// Figures that leave some product no price come first, then those with the largest swing, of
+// equal ones by name. Figures that move no floor are left out.
+//
+// The error is quoin.Problems: what is wrong with the document, more than 400 figures, a share of
+// 100% or more, or a document too long to be decided twice for each figure.
 func Sensitivity(doc pricelist.Document, by quoin.Rate) ([]InputEffect, error) {
 	if by.IsZero() {
 		by = quoin.AmountOf(1, 1).Share(quoin.AmountOf(1, 0))
@@ -114,9 +115,8 @@ func further(a, b bool) int {
 	return 1
 }
 
-// Matter returns the inputs that move the floor of a product furthest, at most three
-// of them: those that may leave it no price first, then the furthest, of equals in the
-// order that they come in.
+// Matter returns the inputs that move the floor of a product furthest, at most three. Those that
+// may leave it no price come first, then those with the largest swing; equal ones stay in order.
 func Matter(all []InputEffect, product string) []InputEffect {
 	out := slices.DeleteFunc(slices.Clone(all), func(f InputEffect) bool { return !f.swing(product).moves() })
 	slices.SortStableFunc(out, func(a, b InputEffect) int {
@@ -216,37 +216,18 @@ const (
 
 // times is a number, as it is written, times a factor.
 func (k kind) times(text string, by quoin.Factor) (string, bool) {
+	n, unit, ok := k.parsed(text)
+	n = n.Times(by)
 	switch k {
 	case isRate:
-		r, err := quoin.ParseRate(text)
-		return r.Factor().Times(by).Round(finestFactor, quoin.HalfUp).Rate().String(), err == nil
+		return n.Round(finestFactor, quoin.HalfUp).Rate().String(), ok
 	case isQuantity:
-		q, err := quoin.ParseQuantity(text)
-		return q.Number().Times(by).Round(finestQuantity, quoin.HalfUp).String() + " " + string(q.Unit()), err == nil
+		return n.Round(finestQuantity, quoin.HalfUp).String() + " " + string(unit), ok
 	case isAmount:
 		a, err := quoin.ParseAmount(text)
 		return a.Times(by).Round(finestAmount, quoin.HalfUp).WithPlaces(a.Places()).String(), err == nil
-	case isFactor:
-		f, err := quoin.ParseFactor(text)
-		return f.Times(by).Round(finestFactor, quoin.HalfUp).String(), err == nil
 	}
-	return "", false
-}
-
-// positive reports whether a number, as it is written, is above zero.
-func (k kind) positive(text string) bool {
-	switch k {
-	case isRate:
-		r, err := quoin.ParseRate(text)
-		return err == nil && r.Sign() > 0
-	case isQuantity:
-		q, err := quoin.ParseQuantity(text)
-		return err == nil && q.Sign() > 0
-	case isAmount, isFactor:
-		f, err := quoin.ParseFactor(text)
-		return err == nil && f.Sign() > 0
-	}
-	return false
+	return n.Round(finestFactor, quoin.HalfUp).String(), ok
 }
 
 // numbersOf are the numbers of a document that costs rest on.
@@ -283,7 +264,8 @@ func gather(out []number, at place, v any, set func(any)) []number {
 			out = gather(out, at.entry(key, i, i), x[i], func(v any) { x[i] = v })
 		}
 	default:
-		if k := at.kind(); k.positive(textOf(v)) {
+		k := at.kind()
+		if n, _, ok := k.parsed(textOf(v)); ok && n.Sign() > 0 {
 			out = append(out, number{at, v, k, set})
 		}
 	}

@@ -1,7 +1,6 @@
 package review
 
 import (
-	"math/big"
 	"slices"
 
 	"example.com/quoin"
@@ -21,30 +20,17 @@ type Share struct {
 	Rounding quoin.Amount `json:"rounding"`
 }
 
-// shares rounds what was split so that it sums to the whole. The last share is what
-// the groups did together, where there is such a line; shares of nothing are left
-// out.
+// shares rounds what was split so that it sums to the whole, and says what the groups did
+// together. Shares of nothing are left out.
 func (m *mixture) shares(of split, places int) (shares []Share, together *Share) {
-	type part struct {
-		inputs []string
-		sum    *big.Int
-	}
-	var parts []part
+	parts := make([]deed, len(of.sums), len(of.sums)+1)
 	for g, sum := range of.sums {
-		parts = append(parts, part{m.inputs(g), sum})
+		parts[g] = deed{m.inputs(g), sum}
 	}
-	slices.SortFunc(parts, func(a, b part) int { return slices.Compare(a.inputs, b.inputs) })
-	if of.together != nil {
-		parts = append(parts, part{nil, of.together})
-	}
-	sums := make([]*big.Int, len(parts))
-	for i, p := range parts {
-		sums[i] = p.sum
-	}
-	for i, s := range rounded(sums, of.divisor, places) {
-		s.Inputs = parts[i].inputs
+	slices.SortFunc(parts, func(a, b deed) int { return slices.Compare(a.inputs, b.inputs) })
+	for _, s := range rounded(append(parts, deed{nil, of.together}), quoin.FactorOf(of.divisor), places) {
 		switch {
-		case parts[i].sum.Sign() == 0:
+		case s.Exact.IsZero():
 		case s.Inputs == nil:
 			together = &s
 		default:
@@ -54,20 +40,28 @@ func (m *mixture) shares(of split, places int) (shares []Share, together *Share)
 	return shares, together
 }
 
-// rounded is sums ÷ divisor in whole minor units, by largest remainder. The sums
-// add up to a multiple of the divisor.
-func rounded(sums []*big.Int, divisor int64, places int) []Share {
-	out := make([]Share, len(sums))
-	rests := make([]quoin.Factor, len(sums))
-	all := int64(0)
-	for i, sum := range sums {
-		whole, rest := new(big.Int).DivMod(sum, big.NewInt(divisor), new(big.Int))
-		out[i].By = quoin.AmountOf(whole.Int64(), places)
-		rests[i] = quoin.FactorOf(rest.Int64())
-		all += rest.Int64()
-		out[i].Exact = out[i].By.Add(quoin.AmountOf(rest.Int64(), places).Over(quoin.FactorOf(divisor)))
+// deed is what some inputs did, times a divisor.
+type deed struct {
+	inputs []string
+	sum    quoin.Amount
+}
+
+// rounded is parts ÷ divisor in whole minor units, by largest remainder. The parts add up to a
+// multiple of the divisor.
+func rounded(parts []deed, divisor quoin.Factor, places int) []Share {
+	out, rests := make([]Share, len(parts)), make([]quoin.Factor, len(parts))
+	unit := quoin.AmountOf(1, places).Times(divisor)
+	var all quoin.Amount
+	for i, p := range parts {
+		rest := p.sum.Mod(unit)
+		if rest.Sign() < 0 {
+			rest = rest.Add(unit)
+		}
+		by := p.sum.Sub(rest).Over(divisor).Round(places, quoin.HalfUp)
+		out[i] = Share{Inputs: p.inputs, By: by, Exact: by.Add(rest.Over(divisor))}
+		rests[i], all = rest.Figure().Factor(), all.Add(rest)
 	}
-	if left, err := quoin.AmountOf(all/divisor, places).Split(places, rests...); err == nil {
+	if left, err := all.Over(divisor).Round(places, quoin.HalfUp).Split(places, rests...); err == nil {
 		for i := range out {
 			out[i].By = out[i].By.Add(left[i])
 		}

@@ -43,13 +43,29 @@ func write(tree any) []byte {
 }
 
 // fault is a single problem as an error.
-func fault(code quoin.Code, path, found, wanted string) error {
-	return quoin.Problems{{Code: code, Severity: quoin.Fault, Path: path, Found: found, Wanted: wanted}}
+func fault(code quoin.Code, path, found, wanted string, remedy ...string) error {
+	return quoin.Problems{{Code: code, Severity: quoin.Fault, Path: path, Found: found, Wanted: wanted, Remedy: strings.Join(remedy, "")}}
 }
 
 func listOf(tree object, name string) []any {
 	list, _ := tree[name].([]any)
 	return list
+}
+
+// leaves calls of with each value in a part of a document that is no object and no list.
+func leaves(v any, of func(any)) {
+	switch x := v.(type) {
+	case object:
+		for _, e := range x {
+			leaves(e, of)
+		}
+	case []any:
+		for _, e := range x {
+			leaves(e, of)
+		}
+	default:
+		of(v)
+	}
 }
 
 // word is a text in an object; empty where there is none.
@@ -59,52 +75,55 @@ func word(v any, name string) string {
 	return s
 }
 
-// with is an object with another value of one field; nil leaves the field out.
+// with is an object with another value of one field; nil, or an empty list, leaves the field out.
 func with(tree object, name string, value any) object {
 	out := maps.Clone(tree)
-	if value == nil {
+	out[name] = value
+	if list, ok := value.([]any); value == nil || ok && len(list) == 0 {
 		delete(out, name)
-	} else {
-		out[name] = value
 	}
 	return out
 }
 
-// floored is the part of a document that floors rest on: what asks something, without
-// the price step and without the tags of channels. Which prices can be asked moves no
-// floor, and would hide or swell what costs did to it.
+// withOf is an object with what is made of each entry of a list; nil leaves an entry out.
+func withOf(tree object, name string, of func(object) object) object {
+	var out []any
+	for _, e := range listOf(tree, name) {
+		if made := of(e.(object)); made != nil {
+			out = append(out, made)
+		}
+	}
+	return with(tree, name, out)
+}
+
+// onlyOf is an object with the entries of a list that are wanted.
+func onlyOf(tree object, name string, want func(object) bool) object {
+	return withOf(tree, name, func(e object) object {
+		if want(e) {
+			return e
+		}
+		return nil
+	})
+}
+
+// floored is the part of a document that floors rest on: without the rules that ask nothing of
+// channels, what is sold together, shown or compared, today's prices, names and ranges. Nor has
+// it the price step and the tags of channels: which prices can be asked moves no floor, and
+// would hide or swell what costs did to it.
 func floored(tree object) object {
-	out := asking(tree)
-	delete(out, "price_step")
+	out := bare(tree).(object)
+	for _, name := range []string{"sets", "fairs", "editions", "edition_limits", "what_if_board", "comparables", "choose", "price_step"} {
+		delete(out, name)
+	}
 	for _, c := range listOf(out, "channels") {
 		delete(c.(object), "price_points")
-	}
-	return out
-}
-
-// asking is a document without the rules that ask nothing of channels, without what is
-// sold together, shown or compared, without today's prices, names and ranges.
-func asking(tree object) object {
-	out := bare(tree).(object)
-	for _, name := range []string{"sets", "fairs", "editions", "edition_limits", "what_if_board", "comparables", "choose"} {
-		delete(out, name)
 	}
 	for _, p := range listOf(out, "products") {
 		for _, name := range []string{"price", "quotes", "demand", "volume"} {
 			delete(p.(object), name)
 		}
 	}
-	var rules []any
-	for _, r := range listOf(out, "rules") {
-		if asks(word(r, "rule")) {
-			rules = append(rules, r)
-		}
-	}
-	delete(out, "rules")
-	if len(rules) > 0 {
-		out["rules"] = rules
-	}
-	return out
+	return onlyOf(out, "rules", func(r object) bool { return asks(word(r, "rule")) })
 }
 
 // asks reports whether a kind of rule asks something of channels.

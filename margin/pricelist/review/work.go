@@ -29,12 +29,8 @@ func (w *work) take(doc object) error {
 }
 
 func tooMuch() error {
-	return quoin.Problems{{
-		Code: quoin.TooMany, Severity: quoin.Fault,
-		Found:  fmt.Sprintf("changes for which documents with more than %d values in all have to be decided", mostWork),
-		Wanted: "fewer changes, or fewer products and lines that they move",
-		Remedy: "compare with a document in between, or products by themselves",
-	}}
+	return fault(quoin.TooMany, "", fmt.Sprintf("changes for which documents with more than %d values in all have to be decided", mostWork),
+		"fewer changes, or fewer products and lines that they move", "compare with a document in between, or products by themselves")
 }
 
 // mixing is what deciding a document costs where one change is made, and where all but
@@ -65,19 +61,7 @@ func weight(doc object) int {
 }
 
 // values is how many values are written in a part of a document.
-func values(v any) int {
-	sum := 0
-	switch x := v.(type) {
-	case object:
-		for _, e := range x {
-			sum += values(e)
-		}
-	case []any:
-		for _, e := range x {
-			sum += values(e)
-		}
-	default:
-		return 1
-	}
-	return sum
+func values(v any) (n int) {
+	leaves(v, func(any) { n++ })
+	return n
 }

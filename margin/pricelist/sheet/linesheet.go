@@ -8,6 +8,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -18,8 +19,12 @@ func LineSheet(s pricelist.LineSheet, wide int) string {
 	p.wrap("", fmt.Sprintf("Line sheet, %s, prices in %s", named(s.Name, s.Channel), s.Currency))
 	p.Line("")
 	for _, l := range s.Lines {
-		p.wrap("", named(l.Name, l.Product)+sized(l.Size))
-		p.wrap("  ", fmt.Sprintf("trade %s, recommended retail %s, case of %d%s", p.money(l.Trade), l.Recommended, l.Case, opening(l)))
+		p.wrap("", named(l.Name, l.Product)+prose.Behind(", ", sizeOf(l.Size)))
+		text := fmt.Sprintf("trade %s, recommended retail %s, case of %d", p.money(l.Trade), l.Recommended, l.Case)
+		if n := least(l); n != "" {
+			text += fmt.Sprintf(", minimum %s if it is the only print you order", n)
+		}
+		p.wrap("  ", text)
 	}
 	p.Line("")
 	for _, t := range p.conditions(s) {
@@ -64,7 +69,7 @@ func LineSheetCSV(s pricelist.LineSheet) string {
 // inert keeps a name from being a formula.
 func inert(s string) string {
 	s = page.Visible(s)
-	if strings.HasPrefix(s, "=") || strings.HasPrefix(s, "+") || strings.HasPrefix(s, "-") || strings.HasPrefix(s, "@") {
+	if strings.IndexAny(s, "=+-@") == 0 {
 		return "'" + s
 	}
 	return s
@@ -77,23 +82,9 @@ func sizeOf(s quoin.Size) string {
 	return s.String()
 }
 
-func sized(s quoin.Size) string {
-	if s.IsZero() {
-		return ""
-	}
-	return ", " + s.String()
-}
-
 func least(l pricelist.LineSheetLine) string {
 	if n, ok := l.Opening.Get(); ok {
 		return fmt.Sprint(n)
-	}
-	return ""
-}
-
-func opening(l pricelist.LineSheetLine) string {
-	if n, ok := l.Opening.Get(); ok {
-		return fmt.Sprintf(", minimum %d if it is the only print you order", n)
 	}
 	return ""
 }

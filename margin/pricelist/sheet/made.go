@@ -7,7 +7,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/cost/buy"
 	"example.com/quoin/cost/source"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -20,7 +20,7 @@ func (p wording) workings(it pricelist.ProductResult) []string {
 	}
 	if g := it.RunStart; g != nil {
 		out = append(out, fmt.Sprintf("Start %s: in %s of 100 runs %d are good. With %d only in %s of 100.",
-			page.Count(g.Start, "print"), runs(g.Chance), g.Good, g.Average, runs(g.AverageChance)))
+			prose.Count(g.Start, "print"), runs(g.Chance), g.Good, g.Average, runs(g.AverageChance)))
 	}
 	if it.Sourcing != nil {
 		out = append(out, p.sourcing(*it.Sourcing)...)
@@ -43,7 +43,7 @@ func (p wording) made(m pricelist.DerivedLine) string {
 	case m.Roll != nil:
 		text = fmt.Sprintf("%d out of a roll, %s", m.Roll.Pieces, text)
 	case m.Sticks != nil:
-		text = fmt.Sprintf("%s cut together, %s", page.Count(m.Sticks.Sticks, "stick"), text)
+		text = fmt.Sprintf("%s cut together, %s", prose.Count(m.Sticks.Sticks, "stick"), text)
 	}
 	if !m.Mass.IsZero() {
 		text += ", weighing " + p.figure(m.Mass.Figure())
@@ -92,7 +92,7 @@ func (p wording) supplied(a pricelist.Answer) []string {
 			out = append(out, text)
 		}
 		if st := b.Standing; st != nil {
-			out = append(out, fmt.Sprintf("%s: %s in stock, worth %s; the next costs %s (%s)", b.Supply, p.figure(st.Quantity.Figure()), p.money(st.Value), p.money(st.Unit), page.Words(st.Basis)))
+			out = append(out, fmt.Sprintf("%s: %s in stock, worth %s; the next costs %s (%s)", b.Supply, p.figure(st.Quantity.Figure()), p.money(st.Value), p.money(st.Unit), prose.Words(st.Basis)))
 		}
 	}
 	for _, m := range a.Machines {

@@ -61,7 +61,7 @@ func (p *markdown) prices(products []pricelist.ProductResult) {
 func (p *markdown) product(it pricelist.ProductResult) {
 	p.Title(2, fmt.Sprintf("%s: %s %s", named(it.Name, it.ID), it.Price, p.currency))
 	if it.Uncertainty != nil {
-		p.Paragraph(p.spread(*it.Uncertainty) + ".")
+		p.Paragraph(p.spread(*it.Uncertainty))
 	}
 	head := []string{"per item"}
 	for _, c := range it.Channels {

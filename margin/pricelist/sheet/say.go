@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -20,11 +20,8 @@ func (p wording) refusal(r rule.Refusal) string {
 	if want == got { // rounding hides what is missing
 		want, got = r.Asked.Long(), r.Got.Long()
 	}
-	asked := fmt.Sprintf("%s %s asked", page.Words(r.Bound), want)
-	where := ""
-	if r.Channel != "" {
-		where = " in " + r.Channel
-	}
+	asked := fmt.Sprintf("%s %s asked", prose.Words(r.Bound), want)
+	where := prose.Behind(" in ", r.Channel)
 	if r.Order > 0 {
 		where += fmt.Sprintf(", in orders of kind %d by themselves", r.Order)
 	}
@@ -33,7 +30,7 @@ func (p wording) refusal(r rule.Refusal) string {
 	case "contribution":
 		says = fmt.Sprintf("it would keep %s for each print%s, %s", got, where, asked)
 	case "net_margin", "gross_margin":
-		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, page.Words(r.Kind), where, asked)
+		says = fmt.Sprintf("it would leave %s as %s%s, %s", got, prose.Words(r.Kind), where, asked)
 	case "cost_multiple":
 		says = fmt.Sprintf("the multiple of its goods%s is %s", where, want)
 	case "size_ratio":
@@ -111,17 +108,33 @@ func (p wording) remedy(r pricelist.Remedy) string {
 	return fmt.Sprintf(what, r.Name, p.figure(r.To), p.figure(r.From))
 }
 
-// warnings says each in one sentence, with where it stands.
+// warnings says each in one sentence, and where it does not say so, what it is about.
 func warnings(a pricelist.Answer) []string {
+	names := namesIn(a)
 	out := make([]string, len(a.Warnings))
 	for i, w := range a.Warnings {
-		out[i] = w.Found
-		if w.Remedy != "" {
-			out[i] += "; " + w.Remedy
-		}
-		if w.Path != "" {
-			out[i] += " (" + w.Path + ")"
+		out[i] = w.Found + prose.Behind("; ", w.Remedy)
+		if at := prose.Place(w.Path, func(at string) string { return names[at] }); !strings.Contains(out[i], at) {
+			out[i] += " (" + at + ")"
 		}
 	}
 	return out
+}
+
+// namesIn are the names of products, channels and kinds of order, by their paths in the document.
+func namesIn(a pricelist.Answer) map[string]string {
+	names := make(map[string]string)
+	for i, it := range a.Products {
+		names[quoin.InList("products", i).String()] = named(it.Name, it.ID)
+	}
+	for _, it := range a.Products[:min(len(a.Products), 1)] {
+		for j, c := range it.Channels {
+			at := quoin.InList("channels", j)
+			names[at.String()] = named(c.Name, c.ID)
+			for k, o := range c.Orders {
+				names[at.Sub("orders", k).String()] = named(o.Name, o.ID)
+			}
+		}
+	}
+	return names
 }

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -115,7 +115,7 @@ func (p wording) orders(it pricelist.ProductResult) []string {
 				name = fmt.Sprintf("order %d", i+1)
 			}
 			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), name,
-				page.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Contribution), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
+				prose.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Contribution), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
 		}
 	}
 	for _, s := range it.Parcels {
@@ -160,14 +160,15 @@ func (p wording) parcel(it pricelist.ProductResult, s pricelist.Shipping) string
 			place = named(c.Name, c.ID) + ", " + named(o.Name, o.ID)
 		}
 	}
-	text := fmt.Sprintf("%s: %s in %s, charged for %s, postage %s", place,
-		page.Count(s.Shipment.Prints, "print"), s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
-	if s.Shipment.Parcels > 1 {
-		text = fmt.Sprintf("%s: %s in %d parcels (%s), each charged for %s, postage %s in all", place,
-			page.Count(s.Shipment.Prints, "print"), s.Shipment.Parcels, s.Shipment.Packing, p.figure(s.Shipment.Billable.Figure()), p.money(s.Shipment.Postage))
+	of := s.Shipment
+	packed, each, all := "in "+of.Packing, "", ""
+	if of.Parcels > 1 {
+		packed, each, all = fmt.Sprintf("in %d parcels (%s)", of.Parcels, of.Packing), "each ", " in all"
 	}
+	text := fmt.Sprintf("%s: %s %s, %scharged for %s, postage %s%s", place,
+		prose.Count(of.Prints, "print"), packed, each, p.figure(of.Billable.Figure()), p.money(of.Postage), all)
 	if n, ok := s.Rises.Get(); ok {
-		text += fmt.Sprintf("; dearer from %s on", page.Count(n, "print"))
+		text += fmt.Sprintf("; dearer from %s on", prose.Count(n, "print"))
 	}
 	return text
 }
@@ -212,11 +213,7 @@ func (p wording) editions(a pricelist.Answer) []string {
 	var out []string
 	for _, e := range a.Editions {
 		for _, n := range e.Numberings {
-			of := ""
-			if n.Product != "" {
-				of = " of " + n.Product
-			}
-			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), of, n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
+			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), prose.Behind(" of ", n.Product), n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
 		}
 		for _, r := range e.Products {
 			out = append(out, p.rising(r, len(e.Products) > 1 && len(e.Numberings) == 1))

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -76,7 +77,7 @@ func (p wording) spread(s pricelist.Uncertainty) string {
 	}
 	if len(s.Inputs) > 0 {
 		in := s.Inputs[0]
-		text += fmt.Sprintf(". What matters most: %s (%s to %s): %s a print", in.Path, in.Low, in.High, p.money(in.Goods.High.Sub(in.Goods.Low)))
+		text += fmt.Sprintf(". What matters most: %s (%s to %s): %s a print", cmp.Or(in.Name, in.Path), in.Low, in.High, p.money(in.Goods.High.Sub(in.Goods.Low)))
 	}
 	return text + "."
 }

@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/page"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
@@ -152,14 +152,11 @@ func (p wording) zone(z rule.DeadZone) string {
 
 // explained writes a step as a sum to be followed: name, operands, value.
 func (p wording) explained(s quoin.Step) string {
-	name := page.Words(s.Code)
-	if s.Subject != "" {
-		name += ", " + s.Subject
-	}
+	name := prose.Words(s.Code) + prose.Behind(", ", s.Subject)
 	if at := s.At.String(); at != "" {
 		name += " (" + at + ")"
 	}
-	line := fmt.Sprintf("%s = %s = %s", name, p.expression(s), long(s.Before))
+	line := fmt.Sprintf("%s = %s = %s", name, p.expression(s), s.Before.Long())
 	if s.Places < 0 {
 		return line
 	}
@@ -167,7 +164,7 @@ func (p wording) explained(s quoin.Step) string {
 	if off.Factor().IsZero() {
 		return line
 	}
-	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, page.Words(s.Rounding.String()), s.Value, long(off))
+	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, prose.Words(s.Rounding.String()), s.Value, off.Long())
 }
 
 func (p wording) expression(s quoin.Step) string {
@@ -225,14 +222,14 @@ func weighted(s quoin.Step) string {
 // operand writes a number with its name and, where it is the value of a step,
 // the step's number.
 func operand(o quoin.Operand) string {
-	name := page.Words(o.Name)
+	name := prose.Words(o.Name)
 	if o.Step > 0 {
 		name += fmt.Sprintf(" [%d]", o.Step)
 	}
 	if name == "one" {
 		return "1"
 	}
-	text := name + " " + long(o.Value)
+	text := name + " " + o.Value.Long()
 	switch o.Form {
 	case quoin.Minus:
 		return "- " + text
@@ -243,6 +240,3 @@ func operand(o quoin.Operand) string {
 	}
 	return text
 }
-
-// long writes a number with the digits that a calculator needs.
-func long(f quoin.Figure) string { return f.Long() }
