@@ -12,11 +12,10 @@ import (
 	"example.com/quoin/internal/decimal"
 )
 
-// Amount is money, in the one currency of whatever it belongs to: a price, a
-// cost, a fee. It may be negative and may have any number of places; Round
-// brings it to the currency's minor unit where that is wanted. Two amounts are
-// compared by Equal and Cmp: 17.5 and 17.50 are one amount written in two ways,
-// which == would tell apart, so == does not compile.
+// Amount is money, in the currency of whatever it belongs to: a price, a cost, a fee. It may be
+// negative and may have any number of places. Round rounds it to the currency's minor unit.
+// Compare amounts with Equal and Cmp: 17.5 and 17.50 are the same amount. == would tell them
+// apart, so it does not compile.
 type Amount struct{ d decimal.Decimal }
 
 // ParseAmount reads plain decimal text such as "17.50" or "-3", with at most
@@ -37,17 +36,16 @@ func AmountOf(units int64, places int) Amount {
 	return Amount{decimal.New(units, -int32(min(max(places, 0), 64)))}
 }
 
-// Units returns a in units of the last of places, such as cents of two; false
-// where it is no whole number of them, does not fit in 64 bits, or is a quotient
-// that had to be cut.
+// Units returns a in units of the last of places: 17.50 is 1750 with 2 places. It returns false
+// if a is not a whole number of units, does not fit in 64 bits, or is a quotient that does not
+// end.
 func (a Amount) Units(places int) (int64, bool) { return a.d.Units(places) }
 
-// Places returns how many digits stand after the point as a is written.
+// Places returns how many digits after the point a is written with.
 func (a Amount) Places() int { return a.d.Places() }
 
-// WithPlaces returns a written with at least so many digits after the point, those of its
-// currency's minor unit where that is known: 7.5 with 2 is written 7.50. Places is kept
-// within 0 to 64.
+// WithPlaces returns a, written with at least so many digits after the point: 7.5 with 2 is
+// written 7.50. Places is kept within 0 to 64.
 func (a Amount) WithPlaces(places int) Amount { return Amount{a.d.WithPlaces(places)} }
 
 // Add returns a + b, exactly.
@@ -62,7 +60,7 @@ func (a Amount) Neg() Amount { return Amount{a.d.Neg()} }
 // Times returns a × f, exactly.
 func (a Amount) Times(f Factor) Amount { return Amount{a.d.Mul(f.d)} }
 
-// Part returns the part of a that r takes, a × r, exactly.
+// Part returns the share r of a, exactly: a × r. 7.4% of 20.00 is 1.48.
 func (a Amount) Part(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
 
 // Over returns a ÷ f to 34 significant digits. It panics if f is 0.
@@ -73,8 +71,8 @@ func (a Amount) Over(f Factor) Amount {
 	return Amount{a.d.Quo(f.d)}
 }
 
-// Ratio returns how many times b goes into a, a ÷ b, to 34 significant
-// digits. It panics if b is 0.
+// Ratio returns how many times b goes into a, to 34 significant digits: a ÷ b. It panics if b
+// is 0.
 func (a Amount) Ratio(b Amount) Factor {
 	if b.d.IsZero() {
 		panic(byZero("Amount.Ratio"))
@@ -82,8 +80,8 @@ func (a Amount) Ratio(b Amount) Factor {
 	return Factor{a.d.Quo(b.d)}
 }
 
-// Share returns a as a share of b, a ÷ b, to 34 significant digits: a margin
-// is gross.Share(revenue). It panics if b is 0.
+// Share returns a as a share of b, to 34 significant digits: a ÷ b. A margin is
+// gross.Share(revenue). It panics if b is 0.
 func (a Amount) Share(b Amount) Rate {
 	if b.d.IsZero() {
 		panic(byZero("Amount.Share"))
@@ -91,8 +89,8 @@ func (a Amount) Share(b Amount) Rate {
 	return Rate{a.d.Quo(b.d)}
 }
 
-// Mod returns what is left of a when b is taken from it as often as it goes, of
-// the sign of a. It panics if b is 0.
+// Mod returns the remainder of a ÷ b, with the sign of a: 17.50 by 1.00 leaves 0.50. It panics
+// if b is 0.
 func (a Amount) Mod(b Amount) Amount {
 	if b.IsZero() {
 		panic(byZero("Amount.Mod"))
@@ -103,8 +101,8 @@ func (a Amount) Mod(b Amount) Amount {
 // Round returns a with exactly places digits after the point, rounded once.
 func (a Amount) Round(places int, how Rounding) Amount { return Amount{a.d.Round(places, how.mode())} }
 
-// Snap returns a as it is compared: quantized to 12 places, half to even, if
-// it went through a quotient, and unchanged if not.
+// Snap returns a as it is compared: rounded to 12 places, half to even, if it came out of a
+// quotient that does not end. Otherwise it returns a unchanged.
 func (a Amount) Snap() Amount {
 	if !a.IsGiven() {
 		return AmountOf(0, 0)
@@ -124,26 +122,26 @@ func (a Amount) Sign() int { return a.d.Sign() }
 // IsZero reports whether a is 0.
 func (a Amount) IsZero() bool { return a.d.Sign() == 0 }
 
-// IsGiven reports whether a was read, built or computed, 0 or not: MustAmount("0")
-// is given, Amount{} is not. It tells a field that was left out from one that
-// holds 0. Nothing else does: the zero value is 0 in every other way.
+// IsGiven reports whether a was read, built or computed, even as 0: MustAmount("0") is given,
+// Amount{} is not. It tells a missing field from one that holds 0. In every other way the zero
+// value is 0.
 func (a Amount) IsGiven() bool { return a.d.Made() }
 
-// Rat returns the digits of a as a fraction.
+// Rat returns a as a fraction.
 func (a Amount) Rat() *big.Rat { return a.d.Rat() }
 
-// Float64 returns the nearest float, for drawing alone: 17.50 is 17.5. It is not
-// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+// Float64 returns the nearest float, for drawing only: 17.50 is 17.5. It is not exact, and sums
+// of floats are not money. Beyond 10^308 it is infinite.
 func (a Amount) Float64() float64 {
 	f, _ := a.d.Rat().Float64()
 	return f
 }
 
-// String returns plain decimal text, with at least as many digits after the point as a was
-// given, built or rounded with, which are those of its currency's minor unit where that is
-// known, and more only where they are not zeros. A sum keeps the most of its parts, a
-// product or quotient those of the money in it: 24.00 × 7.5% is 1.80, and 20.00 ÷ 32 is
-// 0.625. An amount that went through a quotient is written as it is compared, to 12 places.
+// String returns plain decimal text. It has at least as many digits after the point as a was
+// given, built or rounded with, usually those of the currency's minor unit, and more only if
+// they are not zeros. A sum has the most digits of its parts; a product or quotient has those
+// of the money in it: 24.00 × 7.5% is 1.80, and 20.00 ÷ 32 is 0.625. An amount that came out of
+// a quotient is written as it is compared, to 12 places.
 func (a Amount) String() string { return a.d.String() }
 
 // Format serves fmt: %v, %s and %q as String, %f with a precision rounded
@@ -156,9 +154,9 @@ func (a Amount) MarshalText() ([]byte, error) { return []byte(a.String()), nil }
 // AppendText writes String behind b.
 func (a Amount) AppendText(b []byte) ([]byte, error) { return a.d.Append(b), nil }
 
-// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
-// the point and 1,000 after it, which is more than a sum comes to. What a person
-// wrote, ParseAmount reads, with closer bounds. The error is a Problem.
+// UnmarshalText reads back what MarshalText wrote: at most 1,000 digits before the point and
+// 1,000 after it, more than any sum has. For what a person wrote, use ParseAmount, which has
+// closer bounds. The error is a Problem.
 func (a *Amount) UnmarshalText(text []byte) error { return amountForm.setText(&a.d, text) }
 
 // MarshalJSON returns String as a JSON string.
@@ -168,8 +166,8 @@ func (a Amount) MarshalJSON() ([]byte, error) { return quoted(a.String()), nil }
 // MarshalJSON never writes, from its digits with the bounds of ParseAmount.
 func (a *Amount) UnmarshalJSON(data []byte) error { return amountForm.setJSON(&a.d, data) }
 
-// MarshalBinary writes a with all its digits, also for gob: it comes back as it
-// was, even as a quotient that goes on.
+// MarshalBinary writes a with all its digits, also for gob. It comes back unchanged, even as a
+// quotient that does not end.
 func (a Amount) MarshalBinary() ([]byte, error) { return a.AppendBinary(nil) }
 
 // AppendBinary is MarshalBinary behind b.
@@ -185,14 +183,15 @@ func (a Amount) Value() (driver.Value, error) { return a.String(), nil }
 // refused, and so is NULL, which an Optional takes.
 func (a *Amount) Scan(src any) error { return scanText(src, amountForm.what, a.UnmarshalText) }
 
-// Split divides a into parts in proportion to weights without losing a cent:
-// each part is a whole number of units of the last of places, and they sum to
-// a exactly. Every part first gets its share rounded toward zero; the units
-// left go to the largest remainders, ties to the first (the largest-remainder
-// method, also Hamilton's). A negative amount splits as its positive one does.
+// Split divides a into parts in proportion to weights, without losing a cent. Each part is a
+// whole number of units of the last of places, and the parts add up to a exactly. Every part
+// first gets its share rounded toward zero. The units that are left go to the largest
+// remainders, of equal ones to the first (the largest-remainder method, also Hamilton's). 1.00
+// by three equal weights is 0.34, 0.33 and 0.33. A negative amount splits as its positive one
+// does.
 //
-// Places is kept within 0 to 64. It errs, with a Problem, where there are no weights, one is negative, all
-// are zero, or a is not a whole number of units.
+// Places is kept within 0 to 64. The error is a Problem: there are no weights, one is negative,
+// all are zero, or a is not a whole number of units.
 func (a Amount) Split(places int, weights ...Factor) ([]Amount, error) {
 	places = min(max(places, 0), 64)
 	if out, ok := a.splitWhole(places, weights); ok {

@@ -8,8 +8,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Currency is an ISO 4217 currency code with its minor unit. The zero value
-// stands for none given.
+// Currency is an ISO 4217 currency code with its minor unit. The zero value means that none is
+// given.
 type Currency struct{ code string }
 
 // ParseCurrency reads an ISO 4217 code such as "EUR". The error is a Problem.

@@ -8,8 +8,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Date is a day of the Gregorian calendar, written 2026-03-01 (ISO 8601). The
-// zero value stands for none given.
+// Date is a day of the Gregorian calendar, written 2026-03-01 (ISO 8601). The zero value means
+// that none is given.
 type Date struct{ year, month, day int16 }
 
 // ParseDate reads a date. The error is a Problem.

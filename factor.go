@@ -8,10 +8,9 @@ import (
 	"example.com/quoin/internal/decimal"
 )
 
-// Factor is a plain multiple: retail at 3.5 times cost, an exchange rate, one
-// price 1.4 times another, 1.0870 starts for one good print. Two factors are
-// compared by Equal and Cmp: 3.5 and 3.50 are one factor written in two ways,
-// which == would tell apart, so == does not compile.
+// Factor is a multiple: retail at 3.5 times cost, an exchange rate, one price 1.4 times
+// another, 1.0870 starts for one good print. Compare factors with Equal and Cmp: 3.5 and 3.50
+// are the same factor. == would tell them apart, so it does not compile.
 type Factor struct{ d decimal.Decimal }
 
 // ParseFactor reads plain decimal text such as "3.5", with at most 12 digits
@@ -29,11 +28,11 @@ func MustFactor(s string) Factor { return must("MustFactor", ParseFactor, s) }
 // FactorOf returns n as a factor.
 func FactorOf(n int64) Factor { return Factor{decimal.New(n, 0)} }
 
-// Units returns f in units of the last of places; false where it is no whole
-// number of them, does not fit in 64 bits, or is a quotient that had to be cut.
+// Units returns f in units of the last of places. It returns false if f is not a whole number
+// of units, does not fit in 64 bits, or is a quotient that does not end.
 func (f Factor) Units(places int) (int64, bool) { return f.d.Units(places) }
 
-// Places returns how many digits stand after the point as f is written.
+// Places returns how many digits after the point f is written with.
 func (f Factor) Places() int { return f.d.Trim().Places() }
 
 // Add returns f + g, exactly.
@@ -53,10 +52,9 @@ func (f Factor) Over(g Factor) Factor {
 	return Factor{f.d.Quo(g.d)}
 }
 
-// Power returns f to the power of e, for f above 0 and e from −10 to 10; 0 for all
-// others. Whole powers are products, f × f exactly, or 1 over them; all others
-// carry 34 significant digits, as a quotient does: 2 to the power of 0.5, squared,
-// is 2.
+// Power returns f to the power of e, for f above 0 and e from −10 to 10, and 0 for all others.
+// Whole powers are exact products, or 1 divided by one. Other powers have 34 significant
+// digits, as a quotient has: 2 to the power of 0.5, squared, is 2.
 func (f Factor) Power(e Factor) Factor { return Factor{f.d.Pow(e.d)} }
 
 // Rate returns f as a share: 0.074 is 7.4%.
@@ -74,25 +72,25 @@ func (f Factor) Sign() int { return f.d.Sign() }
 // IsZero reports whether f is 0.
 func (f Factor) IsZero() bool { return f.d.Sign() == 0 }
 
-// IsGiven reports whether f was read, built or computed, 0 or not: MustFactor("0")
-// is given, Factor{} is not. It tells a field that was left out from one that
-// holds 0. Nothing else does: the zero value is 0 in every other way.
+// IsGiven reports whether f was read, built or computed, even as 0: MustFactor("0") is given,
+// Factor{} is not. It tells a missing field from one that holds 0. In every other way the zero
+// value is 0.
 func (f Factor) IsGiven() bool { return f.d.Made() }
 
-// Rat returns the digits of f as a fraction.
+// Rat returns f as a fraction.
 func (f Factor) Rat() *big.Rat { return f.d.Rat() }
 
 // Round returns f with exactly places digits after the point.
 func (f Factor) Round(places int, how Rounding) Factor { return Factor{f.d.Round(places, how.mode())} }
 
-// Float64 returns the nearest float, for drawing alone: 3.50 is 3.5. It is not
-// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+// Float64 returns the nearest float, for drawing only: 3.50 is 3.5. It is not exact, and sums
+// of floats are not money. Beyond 10^308 it is infinite.
 func (f Factor) Float64() float64 {
 	x, _ := f.d.Rat().Float64()
 	return x
 }
 
-// String returns plain decimal text, without zeros behind.
+// String returns plain decimal text, without zeros at the end.
 func (f Factor) String() string { return f.d.Trim().String() }
 
 // Format serves fmt: %v, %s and %q as String, %f with a precision rounded
@@ -105,9 +103,9 @@ func (f Factor) MarshalText() ([]byte, error) { return []byte(f.String()), nil }
 // AppendText writes String behind b.
 func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Trim().Append(b), nil }
 
-// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
-// the point and 1,000 after it, which is more than a sum comes to. What a person
-// wrote, ParseFactor reads, with closer bounds. The error is a Problem.
+// UnmarshalText reads back what MarshalText wrote: at most 1,000 digits before the point and
+// 1,000 after it, more than any sum has. For what a person wrote, use ParseFactor, which has
+// closer bounds. The error is a Problem.
 func (f *Factor) UnmarshalText(text []byte) error { return factorForm.setText(&f.d, text) }
 
 // MarshalJSON returns String as a JSON string.
@@ -117,8 +115,8 @@ func (f Factor) MarshalJSON() ([]byte, error) { return quoted(f.String()), nil }
 // MarshalJSON never writes, from its digits with the bounds of ParseFactor.
 func (f *Factor) UnmarshalJSON(data []byte) error { return factorForm.setJSON(&f.d, data) }
 
-// MarshalBinary writes f with all its digits, also for gob: it comes back as it
-// was, even as a quotient that goes on.
+// MarshalBinary writes f with all its digits, also for gob. It comes back unchanged, even as a
+// quotient that does not end.
 func (f Factor) MarshalBinary() ([]byte, error) { return f.AppendBinary(nil) }
 
 // AppendBinary is MarshalBinary behind b.

@@ -8,16 +8,16 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Figure is a number in an explanation: an Amount, a Rate, a Factor, or the
-// number of a Quantity with its unit. Two figures are compared by Equal: == would
-// tell 17.5 from 17.50, so it does not compile.
+// Figure is a number in an explanation: an Amount, a Rate, a Factor, or the number of a
+// Quantity with its unit. Compare figures with Equal: == would tell 17.5 from 17.50, so it does
+// not compile.
 type Figure struct {
 	d    decimal.Decimal
 	kind FigureKind
 	unit Unit
 }
 
-// FigureKind says which word a Figure is.
+// FigureKind says what type of number a Figure is.
 type FigureKind string
 
 const (
@@ -44,25 +44,24 @@ func (q Quantity) Figure() Figure {
 	return Figure{d: q.d, kind: IsQuantity, unit: q.unit}
 }
 
-// Kind returns which word f is.
+// Kind returns what type of number f is.
 func (f Figure) Kind() FigureKind { return f.kind }
 
-// Amount returns f as an amount; false where it is none.
+// Amount returns f as an amount, or false if it is not an amount.
 func (f Figure) Amount() (Amount, bool) { return Amount{f.d}, f.kind == IsAmount }
 
-// Factor returns the plain number of f, whatever it is.
+// Factor returns the plain number of f, whatever its type.
 func (f Figure) Factor() Factor { return Factor{f.d} }
 
-// Equal reports whether f and g are the same number of the same word.
+// Equal reports whether f and g are the same number of the same type.
 func (f Figure) Equal(g Figure) bool {
 	return f.kind == g.kind && f.unit == g.unit && f.d.Cmp(g.d) == 0
 }
 
-// Rat returns the digits of f as a fraction.
+// Rat returns f as a fraction.
 func (f Figure) Rat() *big.Rat { return f.d.Rat() }
 
-// String writes f as its word does; numbers that went through a quotient to 12
-// places.
+// String writes f as its type does. Numbers that came out of a quotient have 12 places.
 func (f Figure) String() string {
 	switch f.kind {
 	case IsRate:
@@ -75,8 +74,8 @@ func (f Figure) String() string {
 	return f.d.Trim().String()
 }
 
-// Round writes f for a person: money to so many places, halves away from zero;
-// rates, factors and quantities to at most five, without zeros behind.
+// Round writes f for a person: money with so many places, halves away from zero; rates, factors
+// and quantities with at most five, without zeros at the end.
 func (f Figure) Round(places int) string {
 	switch f.kind {
 	case IsAmount:
@@ -88,8 +87,8 @@ func (f Figure) Round(places int) string {
 	return f.String()
 }
 
-// Long writes f for following a sum by hand: as String does where it has at most eight
-// places, and else rounded to them, without zeros behind, beginning with ≈.
+// Long writes f so that a sum can be followed by hand. If f has at most eight places, it is
+// String. Otherwise it is rounded to eight, without zeros at the end, and begins with ≈.
 func (f Figure) Long() string {
 	short, places := f, 8
 	if f.kind == IsRate {
@@ -101,9 +100,9 @@ func (f Figure) Long() string {
 	return f.String()
 }
 
-// MarshalText writes f so that it is read back as the word that it is: money as 17.50,
-// a rate as 7.4%, a quantity as 0.5 sheet, a factor as 3.5x. Numbers that went
-// through a quotient are written to 12 places.
+// MarshalText writes f so that its type can be read back: money as 17.50, a rate as 7.4%, a
+// quantity as 0.5 sheet, a factor as 3.5x. Numbers that came out of a quotient are written with
+// 12 places.
 func (f Figure) MarshalText() ([]byte, error) { return f.AppendText(nil) }
 
 // AppendText writes MarshalText behind b.
@@ -132,9 +131,9 @@ const (
 	cutSign = "≈"
 )
 
-// UnmarshalText reads what MarshalText writes, of at most 4,096 bytes, and what stands
-// in stored steps: with ≈ before it a number with all the digits of a quotient that had
-// to be cut. The error is a Problem.
+// UnmarshalText reads what MarshalText writes, of at most 4,096 bytes, and what stands in
+// stored steps: ≈ and a number with all digits of a quotient that does not end. The error is a
+// Problem.
 func (f *Figure) UnmarshalText(text []byte) error {
 	read, ok := readFigure(string(text))
 	if !ok {

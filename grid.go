@@ -7,18 +7,16 @@ import (
 	"example.com/quoin/internal/decimal"
 )
 
-// Grid is the prices that are considered: step, 2 × step, and so on, up to a
-// limit. Index i, counted from 1, stands for the price i × step; zero is not a
-// price, and the zero Grid has none. Two grids are compared by Equal; == does not
-// compile.
+// Grid is the prices that are considered: step, 2 × step, and so on, up to a limit. Index i,
+// counted from 1, is the price i × step. Zero is not a price, and the zero Grid has no prices.
+// Compare grids with Equal; == does not compile.
 type Grid struct {
 	step Amount
 	n    int64
 }
 
-// NewGrid returns the multiples of step from step to limit. It errs, with a
-// Problem, where step is not above zero, limit is below step, or there would
-// be more than 10^17 prices.
+// NewGrid returns the multiples of step from step to limit. The error is a Problem: step is not
+// above zero, limit is below step, or there would be more than 10^17 prices.
 func NewGrid(step, limit Amount) (Grid, error) {
 	if step.Sign() <= 0 || limit.Cmp(step) < 0 {
 		return Grid{}, Problem{
@@ -56,8 +54,8 @@ func (g Grid) Step() Amount { return g.step }
 // Price returns i × step, exactly.
 func (g Grid) Price(i int64) Amount { return Amount{g.step.d.Mul(decimal.New(i, 0))} }
 
-// Ceil returns the index of the least price that is at least a: 1 where every
-// price is, Len+1 where none is.
+// Ceil returns the index of the lowest price that is at least a. It is 1 if all are, and Len+1
+// if none is.
 func (g Grid) Ceil(a Amount) int64 {
 	if g.n == 0 {
 		return 1
@@ -65,8 +63,8 @@ func (g Grid) Ceil(a Amount) int64 {
 	return g.index(a.d.Ceil(g.step.d), 1, g.n+1)
 }
 
-// Floor returns the index of the greatest price that is at most a: Len where
-// every price is, 0 where none is.
+// Floor returns the index of the highest price that is at most a. It is Len if all are, and 0
+// if none is.
 func (g Grid) Floor(a Amount) int64 {
 	if g.n == 0 {
 		return 0

@@ -13,17 +13,17 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Journal is the steps of many explanations in one list, in which each stands
-// once: what several rest on, such as what a unit of paper costs, is said where
-// it first comes, and the others refer to it. Its zero value is empty.
+// Journal is the steps of many explanations in one list, each once. A step that several
+// explanations share, such as the cost of a sheet, stands where it is first used, and the
+// others refer to it. The zero value is empty.
 type Journal struct {
 	steps  []string // as JSON
 	number map[string]int
 	read   []Step // the first of them, where the journal was read; operands count in it
 }
 
-// Add puts the steps of one explanation into the journal, but for those that stand
-// there, and returns the number of each, counted from 1.
+// Add adds the steps of one explanation, except those that the journal has already. It returns
+// the number of each, counted from 1.
 func (j *Journal) Add(steps []Step) []int {
 	if j.number == nil {
 		j.number = make(map[string]int)
@@ -49,8 +49,8 @@ func (j *Journal) Len() int { return len(j.steps) }
 // String says how many steps there are.
 func (j Journal) String() string { return plural(len(j.steps), "step") }
 
-// MarshalJSON writes the steps in their order, with operands that refer to steps by
-// their numbers in the journal.
+// MarshalJSON writes the steps in order. Operands refer to steps by their numbers in the
+// journal.
 func (j *Journal) MarshalJSON() ([]byte, error) {
 	size := 2
 	for _, s := range j.steps {
@@ -66,8 +66,8 @@ func (j *Journal) MarshalJSON() ([]byte, error) {
 	return append(out, ']'), nil
 }
 
-// MarshalJSON writes the step as one object. Before, Places and Rounding are left
-// out where nothing was rounded.
+// MarshalJSON writes the step as one object. Before, Places and Rounding are left out if
+// nothing was rounded.
 func (s Step) MarshalJSON() ([]byte, error) { return s.appendJSON(nil, nil), nil }
 
 // appendJSON writes the step; where numbers are given, operand.Step counts in them.
@@ -97,8 +97,8 @@ func (s Step) appendJSON(b []byte, numbers []int) []byte {
 	return append(b, '}')
 }
 
-// MarshalJSON writes the operand as it stands in a step: with all its digits, beginning
-// with ≈, where it is a quotient that had to be cut and the value of no step.
+// MarshalJSON writes the operand as it stands in a step. A quotient that does not end, and that
+// is not the value of a step, has all its digits and begins with ≈.
 func (o Operand) MarshalJSON() ([]byte, error) { return o.appendJSON(nil, nil), nil }
 
 func (o *Operand) appendJSON(b []byte, numbers []int) []byte {
@@ -149,8 +149,8 @@ func appendEscaped(b []byte, s string) []byte {
 	return append(b, bytes.TrimRight(text.Bytes(), "\n")...)
 }
 
-// UnmarshalJSON reads a list of steps, as MarshalJSON writes it, in which each rests only
-// on steps before it. The error is a Problem.
+// UnmarshalJSON reads a list of steps, as MarshalJSON writes it. A step may use only steps
+// before it. The error is a Problem.
 func (j *Journal) UnmarshalJSON(data []byte) error {
 	out := Journal{number: make(map[string]int)}
 	d := json.NewDecoder(bytes.NewReader(data))
@@ -203,10 +203,10 @@ func (j *Journal) readNext(d *json.Decoder) error {
 	return nil
 }
 
-// Steps returns the steps with the given numbers by themselves, each once and in their
-// order, as Replay takes them: what Add was given, but for what stood there twice. Where
-// one rests on a step that is not among them before it, that comes before it. Numbers of
-// no step are passed over.
+// Steps returns the steps with the given numbers as a list of their own, each once and in
+// order, as Replay takes them. It is what Add was given, except for repeated steps. If a step
+// uses one that is not among them, that one is added before it. Numbers without a step are
+// ignored.
 func (j *Journal) Steps(numbers []int) []Step {
 	at := make(map[int]int, len(numbers)) // where each stands, counted from 1
 	out := make([]Step, 0, len(numbers))

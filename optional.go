@@ -7,8 +7,8 @@ import (
 	"fmt"
 )
 
-// Optional is a value that may not have been given, where zero would mean
-// something else. The zero value is none.
+// Optional is a value that may be missing, where zero would mean something else. The zero value
+// is missing.
 type Optional[T any] struct {
 	value T
 	given bool
@@ -31,8 +31,8 @@ func (o Optional[T]) Or(v T) T {
 	return v
 }
 
-// Equal reports whether both have the same value, or none. Values are compared
-// by their Equal method, or by == where they have none, so T has one of both.
+// Equal reports whether both have the same value, or none. Values are compared by their Equal
+// method, or by == if they have none, so T has one of both.
 func (o Optional[T]) Equal(p Optional[T]) bool {
 	if o.given != p.given {
 		return false

@@ -9,8 +9,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Path is where something stands in a document: channels[0].fees[1].rate. It
-// is a value, put together without building text; String writes it.
+// Path is a place in a document: channels[0].fees[1].rate. It is a value, composed without
+// building text; String writes it.
 type Path struct {
 	list string
 	i    int32 // counted from 1, 0 where there is none; so are j and k
@@ -28,9 +28,9 @@ func InList(list string, i int) Path { return Path{list: list, i: int32(i) + 1} 
 // InField returns the path of a field of the document itself.
 func InField(name string) Path { return Path{leaf: name} }
 
-// Sub returns the path of entry i of a list in what p stands for, in place of a
-// field that p named before: at any depth, such as channels[0].orders[1].codes[2].
-// Below 0, i stands for no entry, and list is the name of an object.
+// Sub returns the path of entry i of a list in the object at p. It replaces a field that p
+// named before. It works at any depth, such as channels[0].orders[1].codes[2]. If i is below 0
+// there is no entry, and list is the name of an object.
 func (p Path) Sub(list string, i int) Path {
 	if p.sub != "" || p.in != "" {
 		return p.Inside(entry(list, i))
@@ -39,8 +39,8 @@ func (p Path) Sub(list string, i int) Path {
 	return p
 }
 
-// Inside returns the path of an object in what p stands for; its fields are
-// reached by Field, objects in it by Inside again, and lists by Sub.
+// Inside returns the path of an object in the object at p. Field reaches its fields, Inside
+// objects in it, and Sub its lists.
 func (p Path) Inside(object string) Path {
 	if p.in != "" {
 		object = p.in + nextIn + object
@@ -49,8 +49,8 @@ func (p Path) Inside(object string) Path {
 	return p
 }
 
-// Named returns the path of entry i of a list that stands under a name of its
-// own, such as a packing list.
+// Named returns the path of entry i of a list that has a name of its own, such as a packing
+// list.
 func (p Path) Named(field, name string, i int) Path {
 	if p.sub != "" || p.in != "" {
 		return p.Inside(field).Inside(entry(name, i))
@@ -75,8 +75,8 @@ func entry(list string, i int) string {
 	return list + entryIn + strconv.Itoa(i+1)
 }
 
-// Field returns the path of a field of what p stands for, in place of a field
-// that p named before.
+// Field returns the path of a field of the object at p. It replaces a field that p named
+// before.
 func (p Path) Field(name string) Path {
 	p.leaf, p.k = name, 0
 	return p
@@ -88,13 +88,13 @@ func (p Path) FieldAt(name string, i int) Path {
 	return p
 }
 
-// Equal reports whether p and q are the same place: whether they are written alike.
+// Equal reports whether p and q are the same place: whether they are written the same way.
 func (p Path) Equal(q Path) bool { return p == q || p.String() == q.String() }
 
-// IsZero reports whether p stands for nothing in particular.
+// IsZero reports whether p is no place.
 func (p Path) IsZero() bool { return p == Path{} }
 
-// Within reports whether p stands for what q does, or for something in it.
+// Within reports whether p is q, or a place inside q.
 func (p Path) Within(q Path) bool {
 	s, prefix := p.String(), q.String()
 	rest, ok := strings.CutPrefix(s, prefix)
@@ -146,9 +146,9 @@ func appendPlace(b []byte, from int, name string, n int32) []byte {
 	return b
 }
 
-// Locate returns err as found in what p stands for: the path of a Problem, and of each
-// of Problems, goes on from p. Where err wraps one, so does what is returned, and it
-// says so in the same words. Any other error, and nil, stays as it is.
+// Locate returns err as found at p: the path of a Problem, and of each of Problems, is put
+// behind p. If err wraps one, so does the result, with the same words. Any other error, and
+// nil, is returned unchanged.
 func (p Path) Locate(err error) error {
 	if p.IsZero() {
 		return err

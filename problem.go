@@ -38,8 +38,8 @@ const (
 	BadStep         Code = "bad_step"
 )
 
-// Problem is one thing wrong, or suspicious, in what was given: where it
-// stands, what was found there, what is wanted, and what would mend it.
+// Problem is one thing that is wrong, or suspicious: where it stands, what was found there,
+// what is wanted, and what to do.
 type Problem struct {
 	// What kind of thing.
 	Code Code `json:"code"`
@@ -73,8 +73,7 @@ type Arg struct {
 	Value string `json:"value"`
 }
 
-// Error returns the problem as one sentence, beginning with line and column
-// where they are known.
+// Error returns the problem as one sentence. It begins with line and column if they are known.
 func (p Problem) Error() string {
 	var b strings.Builder
 	if p.Line > 0 {
@@ -102,9 +101,9 @@ func (p Problem) Error() string {
 	return b.String() + " [" + string(p.Code) + "]"
 }
 
-// Is reports, for errors.Is, whether p is like target, a Problem: whether each field
-// that target gives is the same in p. So Problem{Code: TooFine} is like any problem of
-// that code, and with a Path like the one that stands there.
+// Is reports, for errors.Is, whether p matches target, a Problem: every field that target gives
+// is the same in p. So Problem{Code: TooFine} matches any problem with that code, and with a
+// Path only the one at that place.
 func (p Problem) Is(target error) bool {
 	t, ok := target.(Problem)
 	return ok && like(p.Code, t.Code) && like(p.Severity, t.Severity) && like(p.Path, t.Path) && like(p.Found, t.Found) &&
@@ -132,8 +131,8 @@ func (ps Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// Unwrap returns the problems one by one, so that errors.As finds a Problem among
-// them, the first, and errors.Is one that is like another.
+// Unwrap returns the problems one by one. So errors.As finds the first Problem, and errors.Is
+// one that matches another.
 func (ps Problems) Unwrap() []error {
 	out := make([]error, len(ps))
 	for i, p := range ps {

@@ -10,10 +10,9 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Quantity is a number of some unit: "0.5 sheet", "14 in", "390 s". The zero
-// value has no unit and stands for none given. Two quantities are compared by
-// Equal and Cmp: 1 in and 25.4 mm are one length written in two ways, which ==
-// would tell apart, so == does not compile.
+// Quantity is a number of some unit: "0.5 sheet", "14 in", "390 s". The zero value has no unit
+// and means that none is given. Compare quantities with Equal and Cmp: 1 in and 25.4 mm are the
+// same length. == would tell them apart, so it does not compile.
 type Quantity struct {
 	d    decimal.Decimal
 	unit Unit
@@ -55,8 +54,8 @@ func (q Quantity) Number() Factor { return Factor{q.d} }
 // Times returns f × q, exactly.
 func (q Quantity) Times(f Factor) Quantity { return Quantity{q.d.Mul(f.d), q.unit} }
 
-// In returns q in unit u, to 34 significant digits where the quotient is not
-// even. It errs, with a Problem, where u is of another dimension.
+// In returns q in unit u, to 34 significant digits if the quotient does not end: 1 in is 25.4
+// mm. The error is a Problem, if u is of another dimension.
 func (q Quantity) In(u Unit) (Quantity, error) {
 	if !q.unit.meets(u) {
 		return Quantity{}, mismatch(q, u)
@@ -67,9 +66,8 @@ func (q Quantity) In(u Unit) (Quantity, error) {
 	return Quantity{q.d.Mul(q.unit.size()).Quo(u.size()), u}, nil
 }
 
-// Ratio returns how many times p goes into q, converting units, to 34
-// significant digits. It errs, with a Problem, where the dimensions differ or
-// p is zero.
+// Ratio returns how many times p goes into q, after converting units, to 34 significant digits.
+// The error is a Problem, if the dimensions differ or p is zero.
 func (q Quantity) Ratio(p Quantity) (Factor, error) {
 	if !q.unit.meets(p.unit) {
 		return Factor{}, mismatch(q, p.unit)
@@ -91,7 +89,7 @@ func mismatch(q Quantity, u Unit) error {
 	return Problem{Code: UnitMismatch, Severity: Fault, Found: prose.Quoted(q.String()), Wanted: wanted}
 }
 
-// Cmp compares quantities of one dimension; it errs where they differ.
+// Cmp compares quantities of one dimension. It errs if the dimensions differ.
 func (q Quantity) Cmp(p Quantity) (int, error) {
 	if q.unit == p.unit {
 		return q.d.Cmp(p.d), nil
@@ -114,21 +112,21 @@ func (q Quantity) Sign() int { return q.d.Sign() }
 // IsZero reports whether q is the zero value, with neither number nor unit.
 func (q Quantity) IsZero() bool { return q.unit == "" && q.d.Sign() == 0 }
 
-// IsGiven reports whether q was read, built or computed, zero or not: it is
-// false for Quantity{} alone, such as a field that was left out.
+// IsGiven reports whether q was read, built or computed, even as zero. It is false only for
+// Quantity{}, such as a missing field.
 func (q Quantity) IsGiven() bool { return q.unit != "" || q.d.Made() }
 
-// Rat returns the digits of the number as a fraction.
+// Rat returns the number as a fraction.
 func (q Quantity) Rat() *big.Rat { return q.d.Rat() }
 
-// Float64 returns the nearest float, for drawing alone: the number of "0.5 sheet" is 0.5. It is not
-// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+// Float64 returns the nearest float, for drawing only: the number of "0.5 sheet" is 0.5. It is
+// not exact, and sums of floats are not money. Beyond 10^308 it is infinite.
 func (q Quantity) Float64() float64 {
 	f, _ := q.d.Rat().Float64()
 	return f
 }
 
-// String returns the number without zeros behind, a space and the unit.
+// String returns the number without zeros at the end, a space and the unit.
 func (q Quantity) String() string {
 	if q.unit == "" {
 		return q.d.Trim().String()
@@ -153,10 +151,9 @@ func (q Quantity) append(b []byte) []byte {
 	return append(append(b, ' '), q.unit...)
 }
 
-// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
-// the point and 1,000 after it, which is more than a sum comes to, and "0" as no
-// quantity. What a person wrote, ParseQuantity reads, with closer bounds. The error
-// is a Problem.
+// UnmarshalText reads back what MarshalText wrote: at most 1,000 digits before the point and
+// 1,000 after it, more than any sum has. It reads "0" as no quantity. For what a person wrote,
+// use ParseQuantity, which has closer bounds. The error is a Problem.
 func (q *Quantity) UnmarshalText(text []byte) error {
 	if string(text) == "0" {
 		*q = Quantity{}
@@ -166,8 +163,8 @@ func (q *Quantity) UnmarshalText(text []byte) error {
 	return set(q, stored.readQuantity, string(text))
 }
 
-// MarshalBinary writes q with all its digits, also for gob: it comes back as it was,
-// even as a quotient that goes on.
+// MarshalBinary writes q with all its digits, also for gob. It comes back unchanged, even as a
+// quotient that does not end.
 func (q Quantity) MarshalBinary() ([]byte, error) { return q.AppendBinary(nil) }
 
 // AppendBinary is MarshalBinary behind b.

@@ -8,11 +8,10 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Range is what a value that is not known exactly lies between, both ends
-// included, the lower first. It stands beside the value itself, which is the most
-// likely one.
+// Range is the lowest and the highest value of a figure that is not known exactly, both ends
+// included. It stands beside the figure itself, which is the most likely value.
 //
-// The zero value stands for none given: the value is certain.
+// The zero value means that none is given and the figure is certain.
 type Range[T any] struct {
 	// The lowest it may be.
 	Low T `json:"low" need:"yes"`
@@ -23,8 +22,8 @@ type Range[T any] struct {
 // Between returns the range from low to high.
 func Between[T any](low, high T) Range[T] { return Range[T]{low, high} }
 
-// Equal reports whether both have the same ends. Ends are compared by their
-// method Equal, or by == where they have none, so T has one of both.
+// Equal reports whether both have the same ends. Ends are compared by their method Equal, or by
+// == if they have none, so T has one of both.
 func (r Range[T]) Equal(s Range[T]) bool { return equal(r.Low, s.Low) && equal(r.High, s.High) }
 
 // String returns both ends: "17.00 to 18.50".

@@ -8,10 +8,10 @@ import (
 	"example.com/quoin/internal/decimal"
 )
 
-// Rate is a share: a fee of 7.4%, a yield of 92%, a mark-up of 100%. What it
-// is a share of, the field or function that uses it says. A multiple such as
-// 3.5 is a Factor. Two rates are compared by Equal and Cmp: 7.4% and 7.40% are
-// one rate written in two ways, which == would tell apart, so == does not compile.
+// Rate is a share: a fee of 7.4%, a yield of 92%, a mark-up of 100%. The field or function that
+// uses it says what it is a share of. A multiple such as 3.5 is a Factor. Compare rates with
+// Equal and Cmp: 7.4% and 7.40% are the same rate. == would tell them apart, so it does not
+// compile.
 type Rate struct{ d decimal.Decimal }
 
 var (
@@ -20,9 +20,9 @@ var (
 	percent = decimal.New(1, -2)
 )
 
-// ParseRate reads a percentage ("7.4%", "150%") or a fraction ("0.074"). A
-// bare number above 1 is refused, since 7.4 most likely means 7.4%. At most 6
-// digits before the point and 16 after it. The error is a Problem.
+// ParseRate reads a percentage ("7.4%", "150%") or a fraction ("0.074"). A bare number above 1
+// is refused, because 7.4 most likely means 7.4%. At most 6 digits stand before the point and
+// 16 after it. The error is a Problem.
 func ParseRate(s string) (Rate, error) {
 	var d decimal.Decimal
 	err := rateForm.parse(&d, s, false)
@@ -39,16 +39,16 @@ func (r Rate) Add(s Rate) Rate { return Rate{r.d.Add(s.d)} }
 // Sub returns r − s, exactly.
 func (r Rate) Sub(s Rate) Rate { return Rate{r.d.Sub(s.d)} }
 
-// Of returns the part of s that r takes, r × s, exactly.
+// Of returns the share r of s, exactly: r × s. 20% of 50% is 10%.
 func (r Rate) Of(s Rate) Rate { return Rate{r.d.Mul(s.d)} }
 
 // Factor returns r as a multiple: 7.4% is the factor 0.074.
 func (r Rate) Factor() Factor { return Factor(r) }
 
-// OnePlus returns 1 + r: what a mark-up or a contingency of r multiplies by.
+// OnePlus returns 1 + r, the factor of a mark-up or a contingency of r: 20% gives 1.2.
 func (r Rate) OnePlus() Factor { return Factor{one.Add(r.d)} }
 
-// Complement returns 1 − r: what is left after a discount or a loss of r.
+// Complement returns 1 − r, what is left after a discount or a loss of r: 20% gives 0.8.
 func (r Rate) Complement() Factor { return Factor{one.Sub(r.d)} }
 
 // Cmp returns −1, 0 or +1 as r is less than, equal to or greater than s.
@@ -63,21 +63,22 @@ func (r Rate) Sign() int { return r.d.Sign() }
 // IsZero reports whether r is 0.
 func (r Rate) IsZero() bool { return r.d.Sign() == 0 }
 
-// IsGiven reports whether r was read, built or computed, 0 or not: MustRate("0%")
-// is given, Rate{} is not. It tells a field that was left out from one that
-// holds 0. Nothing else does: the zero value is 0 in every other way.
+// IsGiven reports whether r was read, built or computed, even as 0: MustRate("0%") is given,
+// Rate{} is not. It tells a missing field from one that holds 0. In every other way the zero
+// value is 0.
 func (r Rate) IsGiven() bool { return r.d.Made() }
 
-// Rat returns the digits of r, as a fraction of 1.
+// Rat returns r as a fraction: 7.4% is 37/500.
 func (r Rate) Rat() *big.Rat { return r.d.Rat() }
 
-// Round returns r to places digits of the percentage, halves away from zero.
+// Round returns r with so many digits in its percentage, halves away from zero: 7.456% with 1
+// is 7.5%.
 func (r Rate) Round(places int) Rate {
 	return Rate{r.d.Mul(hundred).Round(places, decimal.HalfUp).Mul(percent)}
 }
 
-// Float64 returns the nearest float, for drawing alone: 7.4% is 0.074. It is not
-// exact, and sums of floats are not money; beyond 10^308 it is infinite.
+// Float64 returns the nearest float, for drawing only: 7.4% is 0.074. It is not exact, and sums
+// of floats are not money. Beyond 10^308 it is infinite.
 func (r Rate) Float64() float64 {
 	f, _ := r.d.Rat().Float64()
 	return f
@@ -98,9 +99,9 @@ func (r Rate) AppendText(b []byte) ([]byte, error) {
 	return append(r.d.Mul(hundred).Trim().Append(b), '%'), nil
 }
 
-// UnmarshalText reads back what MarshalText wrote, of at most 1,000 digits before
-// the point and 1,000 after it, which is more than a sum comes to. What a person
-// wrote, ParseRate reads, with closer bounds. The error is a Problem.
+// UnmarshalText reads back what MarshalText wrote: at most 1,000 digits before the point and
+// 1,000 after it, more than any sum has. For what a person wrote, use ParseRate, which has
+// closer bounds. The error is a Problem.
 func (r *Rate) UnmarshalText(text []byte) error { return rateForm.setText(&r.d, text) }
 
 // MarshalJSON returns String as a JSON string.
@@ -110,8 +111,8 @@ func (r Rate) MarshalJSON() ([]byte, error) { return quoted(r.String()), nil }
 // MarshalJSON never writes, from its digits with the bounds of ParseRate.
 func (r *Rate) UnmarshalJSON(data []byte) error { return rateForm.setJSON(&r.d, data) }
 
-// MarshalBinary writes r with all its digits, also for gob: it comes back as it
-// was, even as a quotient that goes on.
+// MarshalBinary writes r with all its digits, also for gob. It comes back unchanged, even as a
+// quotient that does not end.
 func (r Rate) MarshalBinary() ([]byte, error) { return r.AppendBinary(nil) }
 
 // AppendBinary is MarshalBinary behind b.
@@ -124,9 +125,9 @@ func (r *Rate) UnmarshalBinary(data []byte) error { return rateForm.setBinary(&r
 // is 1.5.
 func (r Rate) Value() (driver.Value, error) { return r.d.Trim().String(), nil }
 
-// Scan reads back what Value stored, text, numeric or integer: a number is a fraction
-// of 1, so that 1.5 is 150%, and one with its sign a percentage. Floats are refused,
-// and so is NULL, which an Optional takes.
+// Scan reads back what Value stored: text, numeric or integer. A plain number is a fraction of
+// 1, so 1.5 is 150%; one with a percent sign is a percentage. Floats are refused, and so is
+// NULL, which an Optional takes.
 func (r *Rate) Scan(src any) error {
 	return scanText(src, rateForm.what, func(text []byte) error {
 		stored := rateForm.stored()

@@ -6,14 +6,12 @@ import (
 	"slices"
 )
 
-// Replay computes every step again from its operands. It errs where a value does not
-// follow to the digit, or an operand is not the value of the step before it that it
-// names.
+// Replay computes every step again from its operands. It errs if a value does not follow to the
+// digit, or if an operand is not the value of the earlier step that it names.
 //
-// Steps that were stored and read replay as those that were made. Quotients are written
-// to 12 places only, so what rests on a step is computed from what that step comes to
-// here, and is held against what is written: to the digit, and to 12 places where a
-// quotient was cut.
+// Steps that were stored and read can be replayed like new ones. Stored quotients have only 12
+// places. So Replay uses the value that it computed itself for a step, and compares it with
+// what is written: to the digit, or to 12 places for a quotient that does not end.
 func Replay(steps []Step) error {
 	r := replay{steps: steps, values: make([]Figure, len(steps))}
 	for i := range steps {

@@ -7,8 +7,7 @@ import (
 	"example.com/quoin/internal/decimal"
 )
 
-// Rounding says what happens to the digits dropped when an amount is rounded
-// to money.
+// Rounding says how an amount is rounded to money.
 type Rounding uint8
 
 const (
@@ -42,8 +41,8 @@ func (r Rounding) mode() decimal.Mode {
 	}
 }
 
-// String returns half_up, half_even, up or down. Any other value is no rounding: it
-// rounds as HalfUp does, and is written Rounding(77).
+// String returns half_up, half_even, up or down. Any other value is not a rounding: it rounds
+// as HalfUp does, and is written Rounding(77).
 func (r Rounding) String() string {
 	if int(r) >= len(roundings) {
 		return fmt.Sprintf("Rounding(%d)", uint8(r))

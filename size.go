@@ -10,14 +10,14 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Size is a width and a height: of an image, a sheet, a mat, a frame, the face
-// of a parcel. Width comes first, as the trade writes it: 297 x 420 mm stands
-// upright. The zero value stands for none given. Two sizes are compared by Equal:
-// A4 and 21 x 29.7 cm are one size, which == would tell apart, so == does not compile.
+// Size is a width and a height: of an image, a sheet, a mat, a frame, the face of a parcel.
+// Width comes first, as the trade writes it: 297 x 420 mm is upright. The zero value means that
+// none is given. Compare sizes with Equal: A4 and 21 x 29.7 cm are the same size. == would tell
+// them apart, so it does not compile.
 type Size struct{ width, height Quantity }
 
-// NewSize returns width × height. It errs, with a Problem, where one is no
-// length above zero.
+// NewSize returns width × height. The error is a Problem, if one of them is not a length above
+// zero.
 func NewSize(width, height Quantity) (Size, error) {
 	for _, q := range []Quantity{width, height} {
 		if q.Sign() <= 0 || q.unit.Dimension() != "length" {
@@ -29,11 +29,10 @@ func NewSize(width, height Quantity) (Size, error) {
 
 const sizeForm = "a size such as \"297 x 420 mm\", \"24 in x 50 ft\" or \"A3\""
 
-// ParseSize reads two lengths with an x or × between them, the unit of the
-// first left out where it is that of the second ("297 x 420 mm", "24 in x
-// 50 ft"), or the name of a paper size, upright: the A and B series of ISO 216
-// ("A4", "2A0"), C of ISO 269, RA and SRA of ISO 217, and "ANSI A" to "ANSI F"
-// of ASME Y14.1. The error is a Problem.
+// ParseSize reads a size in one of two forms. Two lengths have an x or × between them; the
+// first may omit its unit if it is that of the second ("297 x 420 mm", "24 in x 50 ft"). Or it
+// is the name of a paper size, upright: the A and B series of ISO 216 ("A4", "2A0"), C of ISO
+// 269, RA and SRA of ISO 217, and "ANSI A" to "ANSI F" of ASME Y14.1. The error is a Problem.
 func ParseSize(s string) (Size, error) { return quantityForm.readSize(s, longestSize) }
 
 func (f *form) readSize(s string, longest int) (Size, error) {
@@ -71,13 +70,13 @@ const longestSize = 96
 // ParseSize errs.
 func MustSize(s string) Size { return must("MustSize", ParseSize, s) }
 
-// Width returns the side that lies, zero where no size was given.
+// Width returns the horizontal side, or zero if no size was given.
 func (s Size) Width() Quantity { return s.width }
 
-// Height returns the side that stands, zero where no size was given.
+// Height returns the vertical side, or zero if no size was given.
 func (s Size) Height() Quantity { return s.height }
 
-// Turned returns the size lying on its side: height × width.
+// Turned returns the size turned by a quarter: height × width.
 func (s Size) Turned() Size { return Size{s.height, s.width} }
 
 // Area returns width × height in square centimetres, exactly.
@@ -96,7 +95,7 @@ func (s Size) Grown(by Quantity) (Size, error) {
 	return NewSize(Quantity{s.width.mm().Add(twice), "mm"}, Quantity{s.height.mm().Add(twice), "mm"})
 }
 
-// Fits reports whether s lies within t without being turned.
+// Fits reports whether s fits into t without being turned.
 func (s Size) Fits(t Size) bool {
 	return s.width.mm().Cmp(t.width.mm()) <= 0 && s.height.mm().Cmp(t.height.mm()) <= 0
 }
@@ -107,8 +106,8 @@ func (s Size) Equal(t Size) bool {
 	return s.width.Equal(t.width) && s.height.Equal(t.height)
 }
 
-// IsGiven reports whether a size was given; it is the contrary of IsZero, under the name
-// that numbers have.
+// IsGiven reports whether a size was given. It is the opposite of IsZero, with the name that
+// numbers use.
 func (s Size) IsGiven() bool { return !s.IsZero() }
 
 // IsZero reports whether no size was given.
@@ -138,9 +137,9 @@ func (s Size) append(b []byte) []byte {
 	return s.height.append(append(b, " x "...))
 }
 
-// UnmarshalText reads back what MarshalText wrote, however many digits it has; empty
-// text is no size. What a person wrote, ParseSize reads, with closer bounds. The
-// error is a Problem.
+// UnmarshalText reads back what MarshalText wrote, with any number of digits. Empty text is no
+// size. For what a person wrote, use ParseSize, which has closer bounds. The error is a
+// Problem.
 func (s *Size) UnmarshalText(text []byte) error {
 	if len(text) == 0 {
 		*s = Size{}

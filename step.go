@@ -10,9 +10,9 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Step is one line of an explanation: what a figure is, what it was made of
-// and how, the value before rounding, the rounding, and the value. Steps stand
-// in a list in which each rests only on the document and on steps before it.
+// Step is one line of an explanation: what a figure is, what it was computed from and how, its
+// value before rounding, the rounding, and its value. In a list of steps, each uses only the
+// document and earlier steps.
 type Step struct {
 	// What the figure is: unit_price, fee. Codes are stable.
 	Code StepCode `json:"code"`
@@ -37,11 +37,10 @@ type Step struct {
 	Value Figure `json:"value"`
 }
 
-// StepCode names what the figure of a step is. The packages that make steps
-// list theirs.
+// StepCode names what the figure of a step is. Packages that make steps list their codes.
 type StepCode string
 
-// Op is how a step makes its figure of its operands. There are no others.
+// Op is how a step computes its figure from its operands. There are no other operations.
 type Op string
 
 const (
@@ -54,7 +53,7 @@ const (
 	OpBelow    Op = "below"    // the first where the second is below the third, else 0
 )
 
-// Operand is one of the numbers a step is made of.
+// Operand is one of the numbers that a step is computed from.
 type Operand struct {
 	// What the number is there for: rate, freight.
 	Name string `json:"name"`
@@ -90,8 +89,8 @@ func GivenOr(name string, at Path, f Figure, given bool) Operand {
 	return Operand{Name: name, Path: at, Value: f, Default: !given}
 }
 
-// Named returns a number that no document gives, a constant or a count, as an
-// operand.
+// Named returns the factor as an operand under a name. It is for numbers that no document
+// gives: a constant or a count.
 func (f Factor) Named(name string) Operand { return Given(name, Path{}, f.Figure()) }
 
 // Minus returns the operand subtracted.
@@ -114,8 +113,7 @@ func (o Operand) as(f Form) Operand {
 	return o
 }
 
-// Neutral reports whether the operand leaves what it is multiplied with, or
-// added to, as it is.
+// Neutral reports whether the operand changes nothing in a product, or in a sum.
 func (o Operand) Neutral(op Op) bool {
 	if op == OpSum {
 		return o.Value.d.Sign() == 0
@@ -131,8 +129,8 @@ func (s Step) rounded() Figure {
 	return f
 }
 
-// RoundingDifference returns value − before: the line that makes parts and
-// total add up. It is 0 where nothing was rounded.
+// RoundingDifference returns value − before: the difference between parts and total. It is 0 if
+// nothing was rounded.
 func (s Step) RoundingDifference() Figure {
 	return Figure{d: s.Value.d.Sub(s.Before.d), kind: s.Value.kind}
 }
@@ -187,8 +185,8 @@ func plural(n int, word string) string {
 	return fmt.Sprintf("%d %ss", n, word)
 }
 
-// UnmarshalJSON reads what MarshalJSON writes. Fields that it does not know are passed
-// over. The error is a Problem.
+// UnmarshalJSON reads what MarshalJSON writes. Unknown fields are skipped. The error is a
+// Problem.
 func (s *Step) UnmarshalJSON(data []byte) error {
 	var w struct {
 		Code, Subject, At, Op string
@@ -240,8 +238,8 @@ func (s *Step) readRounding(before *string, places *int, how *string) error {
 	return InField("rounding").Locate(s.Rounding.UnmarshalText([]byte(*how)))
 }
 
-// UnmarshalJSON reads what MarshalJSON writes. Fields that it does not know are passed
-// over. The error is a Problem.
+// UnmarshalJSON reads what MarshalJSON writes. Unknown fields are skipped. The error is a
+// Problem.
 func (o *Operand) UnmarshalJSON(data []byte) error {
 	var w struct {
 		Name, Path, Value, Form string

@@ -7,8 +7,8 @@ import (
 	"example.com/quoin/internal/decimal"
 )
 
-// Trail computes figures step by step and keeps the steps. Its methods return
-// the figure as an operand for the steps that follow.
+// Trail computes figures step by step and keeps the steps. Its methods return the figure as an
+// operand for later steps.
 type Trail struct {
 	steps    []Step
 	operands []Operand
@@ -18,12 +18,12 @@ type Trail struct {
 	silent   bool             // it keeps nothing
 }
 
-// Origin explains a figure that the document does not give but that follows
-// from what it gives: it computes it on the trail.
+// Origin explains a figure that the document does not give but that follows from what it gives.
+// It computes the figure on the trail.
 type Origin func(*Trail) Operand
 
-// NewTrail returns a trail with room for so many steps, which is only a hint. The zero
-// Trail is empty, without room.
+// NewTrail returns a trail with room for so many steps, which is only a hint. The zero Trail is
+// an empty trail too.
 func NewTrail(steps int) *Trail {
 	steps = min(max(steps, 0), mostRoom)
 	return &Trail{steps: make([]Step, 0, steps), operands: make([]Operand, 0, 3*steps)}
@@ -31,12 +31,12 @@ func NewTrail(steps int) *Trail {
 
 const mostRoom = 10_000
 
-// Silent returns a trail that computes the same figures and keeps no steps, for sums of which
-// nobody asks how they came about. It allocates nothing, and can be shared by goroutines
-// unless Rests was called on it.
+// Silent returns a trail that computes the same figures and keeps no steps, for sums that
+// nobody asks to explain. It allocates nothing, and goroutines can share it unless Rests was
+// called on it.
 func Silent() *Trail { return &Trail{silent: true} }
 
-// On names what the steps that follow are about.
+// On names the subject of the steps that follow.
 func (t *Trail) On(subject string) *Trail {
 	t.must()
 	if !t.silent {
@@ -45,8 +45,8 @@ func (t *Trail) On(subject string) *Trail {
 	return t
 }
 
-// Rests says which figures rest on others, by where they stand. The map is only
-// read, so that many trails can share it.
+// Rests says which figures follow from others, by their places. The map is only read, so many
+// trails can share it.
 func (t *Trail) Rests(origins map[Path]Origin) {
 	t.must()
 	t.origins = origins
@@ -59,8 +59,8 @@ func (t *Trail) must() {
 	}
 }
 
-// Given returns the number at a path: what its origin comes to where it has
-// one, and else as the document gives it.
+// Given returns the number at a path. If it has an origin, the origin computes it; otherwise it
+// is what the document gives.
 func (t *Trail) Given(name string, at Path, f Figure) Operand {
 	if o, ok := t.Rested(name, at); ok {
 		return o
@@ -68,8 +68,8 @@ func (t *Trail) Given(name string, at Path, f Figure) Operand {
 	return Given(name, at, f)
 }
 
-// Rested returns what the origin of the figure at a path comes to, computed
-// once; false where it has none.
+// Rested returns the figure at a path as its origin computes it, once. It returns false if it
+// has no origin.
 func (t *Trail) Rested(name string, at Path) (Operand, bool) {
 	t.must()
 	on, ok := t.origins[at]
@@ -98,7 +98,7 @@ func (t *Trail) Steps() []Step {
 // String says how many steps there are.
 func (t *Trail) String() string { return plural(len(t.Steps()), "step") }
 
-// Sum adds all operands up.
+// Sum adds all operands.
 func (t *Trail) Sum(code StepCode, at Path, operands ...Operand) Operand {
 	return t.add(OpSum, code, at, operands)
 }
@@ -108,13 +108,13 @@ func (t *Trail) Product(code StepCode, at Path, operands ...Operand) Operand {
 	return t.add(OpProduct, code, at, operands)
 }
 
-// Quotient multiplies all operands but the last and divides by the last, to 34
-// significant digits. The last is not 0.
+// Quotient multiplies all operands but the last and divides by the last, to 34 significant
+// digits. The last must not be 0.
 func (t *Trail) Quotient(code StepCode, at Path, operands ...Operand) Operand {
 	return t.add(OpQuotient, code, at, operands)
 }
 
-// Weighted adds up the products of each two operands that follow each other.
+// Weighted multiplies each two consecutive operands and adds the products.
 func (t *Trail) Weighted(code StepCode, at Path, pairs ...Operand) Operand {
 	return t.add(OpWeighted, code, at, pairs)
 }
@@ -129,14 +129,14 @@ func (t *Trail) Least(code StepCode, at Path, operands ...Operand) Operand {
 	return t.add(OpLeast, code, at, operands)
 }
 
-// Below takes value where x is below y, else 0.
+// Below returns value if x is below y, and 0 otherwise.
 func (t *Trail) Below(code StepCode, at Path, value, x, y Operand) Operand {
 	return t.add(OpBelow, code, at, []Operand{value, x, y})
 }
 
-// Rounded rounds the figure of the step that o is the value of, to so many places; below
-// 0, to none. It comes before any step that rests on that one, and panics after, as it
-// does where o is no value of a step.
+// Rounded rounds the step that o is the value of, to so many places; below 0 it does not round.
+// It must be called before another step uses that one. It panics after that, and if o is not
+// the value of a step.
 func (t *Trail) Rounded(places int, how Rounding, o Operand) Operand {
 	t.must()
 	if t.silent {
@@ -255,9 +255,8 @@ func (o *Operand) number() decimal.Decimal {
 	return o.Value.d
 }
 
-// Find returns the numbers, counted from 1, of the steps that keep accepts, or of all
-// where keep is nil. The list stays whole, so that the numbers operands name remain
-// true.
+// Find returns the numbers, counted from 1, of the steps that keep accepts, or of all if keep
+// is nil. The list stays whole, so the numbers in operands stay right.
 func Find(steps []Step, keep func(Step) bool) []int {
 	var out []int
 	for i, s := range steps {
@@ -268,8 +267,8 @@ func Find(steps []Step, keep func(Step) bool) []int {
 	return out
 }
 
-// Ancestors returns the numbers of the steps that the given steps rest on, and of
-// these themselves, in order: the way to a figure.
+// Ancestors returns the numbers of the given steps and of all steps that they use, in order:
+// the way to a figure.
 func Ancestors(steps []Step, numbers ...int) []int {
 	wanted := make([]bool, len(steps)+1)
 	for _, n := range numbers {
@@ -290,8 +289,8 @@ func Ancestors(steps []Step, numbers ...int) []int {
 	return marked(wanted)
 }
 
-// OnDefault returns the numbers of the steps that rest, by themselves or
-// through others, on something the document does not give.
+// OnDefault returns the numbers of the steps that use, directly or through others, something
+// that the document does not give.
 func OnDefault(steps []Step) []int {
 	rests := make([]bool, len(steps)+1)
 	for i, s := range steps {

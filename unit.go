@@ -8,8 +8,7 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Unit is what a Quantity counts. Measured units convert exactly inside their
-// dimension:
+// Unit is what a Quantity counts. Measured units convert exactly inside their dimension:
 //
 //	length  m cm mm in ft        1 in = 25.4 mm
 //	area    m2 cm2 in2
@@ -17,8 +16,8 @@ import (
 //	mass    kg g oz lb           1 lb = 0.45359237 kg, 1 oz = 1/16 lb
 //	time    h min s
 //
-// (the international yard and pound of 1959). Any other word, such as sheet
-// or tube, is a count unit and only meets itself.
+// These are the international yard and pound of 1959. Any other word, such as sheet or tube, is
+// a unit that is counted. It can only be compared with itself.
 type Unit string
 
 const longestUnit = 32
@@ -38,7 +37,7 @@ var measures = map[Unit]measure{
 	"h": {"time", decimal.New(3600, 0)}, "min": {"time", decimal.New(60, 0)}, "s": {"time", one},
 }
 
-// Times returns so many of the unit: 0.125 sheet.
+// Times returns so many of the unit: 0.125 of sheet is 0.125 sheet.
 func (u Unit) Times(f Factor) Quantity { return Quantity{f.d, u} }
 
 // Dimension returns length, area, volume, mass or time for a measured unit,
@@ -50,8 +49,8 @@ func (u Unit) Dimension() string {
 	return string(u)
 }
 
-// Size returns how many of its dimension's smallest unit (mm, cm2, ml, g, s) a
-// measured unit is, exactly; 1 for a count unit.
+// Size returns how many of its dimension's smallest unit (mm, cm2, ml, g, s) a measured unit
+// is, exactly, and 1 for a counted unit.
 func (u Unit) Size() Factor { return Factor{u.size()} }
 
 // meets reports whether quantities of u and v can be compared: the same count
@@ -96,8 +95,8 @@ func (u Unit) wellFormed() bool {
 	return true
 }
 
-// Per says what something is counted by. Where it is empty, the field that
-// holds it says what that means.
+// Per says what something is counted by: item or order. If it is empty, the field that holds it
+// says what that means.
 type Per string
 
 const (

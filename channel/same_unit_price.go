@@ -2,10 +2,10 @@ package channel
 
 import "example.com/quoin"
 
-// Alike returns the last price of a grid, at most last, up to which every kind of order
-// has the unit price that it has at the price with index i. Up to there nothing moves that
-// a sale comes to. It is i itself where every price on the grid has a unit price of its
-// own; with PricePoints, or a currency of coarser units, many list prices share one.
+// Alike returns the last price of a grid, at most last, up to which every kind of order has the
+// same unit price as at the price with index i. Up to there nothing changes in a sale. It
+// returns i if every price of the grid has its own unit price. With PricePoints, or a currency
+// with coarser units, many list prices share one.
 func (t Terms) Alike(g quoin.Grid, i, last int64) int64 {
 	if !t.shares(g) {
 		return i

@@ -63,9 +63,8 @@ type Proceeds struct {
 	Fulfilment quoin.Amount
 }
 
-// Proceeds returns what one item brings at a list price: each figure is
-// Σ share × figure ÷ Σ share × items over the kinds of order. It is nothing where there are
-// no orders, as in the zero Terms.
+// Proceeds returns what one item brings at a list price. Each figure is Σ share × figure ÷ Σ
+// share × items over the kinds of order. It is 0 without orders, as in the zero Terms.
 func (t Terms) Proceeds(list quoin.Amount) Proceeds {
 	if t.fast != nil {
 		if out, ok := t.fast.proceeds(list); ok {

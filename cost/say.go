@@ -4,23 +4,23 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the line.
+// String lists the fields that are given.
 func (l BillLine) String() string { return form.String(l) }
 
-// String writes what is given of the charge.
+// String lists the fields that are given.
 func (c Charge) String() string { return form.String(c) }
 
-// String writes what is given of the run.
+// String lists the fields that are given.
 func (r Run) String() string { return form.String(r) }
 
-// String writes what is given of the supply.
+// String lists the fields that are given.
 func (s Supply) String() string { return form.String(s) }
 
-// String writes what is given of the unit cost.
+// String lists the fields that are given.
 func (u UnitCost) String() string { return form.String(u) }
 
-// String writes what is given of the sizes.
+// String lists the fields that are given.
 func (s Sizes) String() string { return form.String(s) }
 
-// String writes what is given of the worked.
+// String lists the fields that are given.
 func (w DerivedQuantity) String() string { return form.String(w) }

@@ -11,9 +11,9 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns all that is wrong with the recipe, at once: what Goods would refuse, and
-// what it would take for something else, such as a quantity that was left out. The error
-// is quoin.Problems, with paths in the recipe: bill[0].quantity, route[1].yield.
+// Check returns everything that is wrong with the recipe, at once: what Goods would refuse, and
+// what it would misread, such as a missing quantity. The error is quoin.Problems, with paths in
+// the recipe: bill[0].quantity, route[1].yield.
 func (r Recipe) Check() error {
 	k := recipeChecker{costs: r.Costs, stages: make(map[string]bool, len(r.Route))}
 	root := (*form.Path)(nil)
@@ -79,9 +79,8 @@ func (k *recipeChecker) Unknown(at *form.Path, list, id string) {
 }
 
 // Check returns what is wrong with the sale: goods for other kinds of order than its terms
-// have, costs of periods below zero, an income tax that is no share. Sales of NewSale and
-// NewPackedSale have none of it, whose terms come from a channel. The error is
-// quoin.Problems.
+// have, fixed costs below zero, an income tax that is not a share. A sale of NewSale or
+// NewPackedSale, with terms from a channel, has none of these. The error is quoin.Problems.
 func (s Sale) Check() error {
 	var k recipeChecker
 	n := s.Terms.Orders()

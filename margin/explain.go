@@ -38,8 +38,8 @@ const (
 	StepNet          quoin.StepCode = "net"               //
 )
 
-// StatementInputs is one product in one channel as a document gives it: what a
-// statement is explained from.
+// StatementInputs is one product in one channel as a document gives it. A statement is
+// explained from it.
 type StatementInputs struct {
 	Currency    quoin.Currency
 	Supplies    []cost.Supply
@@ -70,17 +70,17 @@ type StatementInputs struct {
 	Origins map[quoin.Path]quoin.Origin
 }
 
-// PackingList is a packing list of the product, its name, and how many parcels of it
-// an order goes in; zero means 1.
+// PackingList is a packing list of the product, its name, and how many parcels an order takes;
+// 0 means 1.
 type PackingList struct {
 	Name    string
 	Bill    cost.Bill
 	Parcels int64
 }
 
-// Explain computes the statement of one item at a list price step by step, from
-// what is given to net. Every line of the statement is the value of the step
-// with its code. The ledger is one that Recipe and Channel accept.
+// Explain computes the statement of one item at a list price step by step, from the given
+// figures to net income. Every line of the statement is the value of the step with its code.
+// Recipe.Check and Channel.Check must accept the inputs.
 func (l StatementInputs) Explain(list quoin.Amount) []quoin.Step {
 	e := explainer{Trail: quoin.NewTrail(24 + 4*len(l.Bill) + 4*len(l.Packing) + len(l.Channel.Orders)*(9+5*len(l.Channel.Fees))), l: l}
 	e.Rests(l.Origins)

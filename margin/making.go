@@ -6,8 +6,7 @@ import (
 	"example.com/quoin/waste"
 )
 
-// Making is what making an item costs, before it is packed: the same for every
-// channel.
+// Making is what making an item costs before it is packed. It is the same for every channel.
 type Making struct {
 	recipe           Recipe
 	bill             []cost.Charge
@@ -17,7 +16,7 @@ type Making struct {
 	own, paid, hours Labour // of the bill and its tests
 }
 
-// Making costs the bill, the run and what is recovered. It errs as Goods does.
+// Making computes bill, run and recoveries. It errs as Goods does.
 func (r Recipe) Making() (Making, error) {
 	if r.Course == nil {
 		r.Course = r.Route.Compile()
@@ -45,8 +44,7 @@ func (r Recipe) labour(time []cost.Charge) Labour {
 	return Labour{PerItem: made, PerOrder: cost.PerOrder(time), Made: made}
 }
 
-// Pack returns the goods of items that are packed in one way. It errs as
-// Recipe.Goods does.
+// Pack returns the goods of items that are packed in one way. It errs as Recipe.Goods does.
 func (m Making) Pack(how PackingList, allowance waste.Allowance, back quoin.Rate) (Goods, error) {
 	packing, err := how.Bill.Charges(m.recipe.Costs, m.recipe.Course.Starts, m.recipe.Run)
 	if err != nil {

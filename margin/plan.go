@@ -7,11 +7,11 @@ import (
 	"example.com/quoin/channel"
 )
 
-// Plan is a sale compiled to whole numbers: statements rounded to money, as they are
-// shown while a price is dragged, or compared in the millions. It rests on the plan of
-// the channel's terms. Where it cannot tell which way a figure rounds, since costs came
-// out of quotients that had to be cut, it says so, and Sale.At does it. Sale.Plan makes a
-// Plan; the zero value knows no price.
+// Plan is a sale compiled to whole numbers. It gives statements rounded to money, fast enough
+// to show while a price is dragged or to compare in the millions. It uses the plan of the
+// channel's terms. If costs are quotients that do not end, it may not know which way a figure
+// rounds. Then it says so, and Sale.At computes it. Sale.Plan makes a Plan; the zero value
+// knows no price.
 type Plan struct {
 	terms              *channel.Plan
 	raiseRev, raiseFee uint64
@@ -26,8 +26,8 @@ type Plan struct {
 // fixed is an amount in the plan's numbers, and how far it may be off.
 type fixed struct{ n, off int64 }
 
-// RoundedStatement is a statement of one item with each line rounded to the minor unit by itself,
-// halves away from zero; so lines may be a unit off their sums.
+// RoundedStatement is a statement of one item in minor units. Each line is rounded by itself,
+// halves away from zero. So a line may differ by a unit from the sum of the others.
 type RoundedStatement struct {
 	Revenue, Tax, Goods, Gross, Fees, Fulfilment, Selling int64
 	Contribution, Overhead, Operating, IncomeTax, Net     int64
@@ -37,7 +37,7 @@ type RoundedStatement struct {
 // that costs that were cut are known to a fraction of a minor unit.
 const sparePlaces = 4
 
-// Plan compiles the sale; false where its terms have no plan, buyers pay in another
+// Plan compiles the sale. It returns false if its terms have no plan, buyers pay in another
 // currency, or a number does not fit in 64 bits.
 func (s Sale) Plan() (*Plan, bool) {
 	terms, ok := s.Terms.Plan()
@@ -97,9 +97,9 @@ func fixedOf(a quoin.Amount, places int) (fixed, bool) {
 
 func (f fixed) less(g fixed) fixed { return fixed{f.n - g.n, f.off + g.off} }
 
-// At returns the statement of one item at a list price in minor units; false where a
-// number does not fit, or a line is so near to half a minor unit that the plan cannot
-// tell which way it rounds.
+// At returns the statement of one item at a list price in minor units. It returns false if a
+// number does not fit, or if a line is so near half a minor unit that the plan does not know
+// which way it rounds.
 func (p *Plan) At(list uint64) (c RoundedStatement, ok bool) {
 	revenue, fees, tax, ok := p.orders(list)
 	if !ok {
@@ -119,8 +119,8 @@ func (p *Plan) At(list uint64) (c RoundedStatement, ok bool) {
 	return c, r.sure
 }
 
-// Contribution returns the contribution of one item at a list price in minor units,
-// rounded to one; false as At does.
+// Contribution returns the contribution of one item at a list price, both in minor units,
+// rounded. It returns false as At does.
 func (p *Plan) Contribution(list uint64) (int64, bool) {
 	revenue, fees, _, ok := p.orders(list)
 	if !ok {

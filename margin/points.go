@@ -2,21 +2,20 @@ package margin
 
 import "example.com/quoin"
 
-// Point is a price and the statement there: a point of the curve of a sale.
+// Point is a price and the statement at that price: a point on the curve of a sale.
 type Point struct {
 	Price quoin.Amount
 	Statement
 }
 
-// Points returns points that the curve of the sale, from one price of a grid to another,
-// is drawn through, for a picture so many pixels wide: any figure of the statements against
-// the prices, in rising order. They are the ends of each stretch of the curve, so that
-// straight lines between them are the curve but for the cents of each rounding, and a jump
-// is two points at neighbouring prices. Where more ends than four fall on the width of one
-// pixel, that column has the first and the last of them and those that contribute least and
-// most: at most four points, in which no jump is lost.
+// Points returns points to draw the curve of a sale through, in rising order, from one price of
+// a grid to another, for a picture that is so many pixels wide. Any figure of the statements
+// can be drawn against the prices. The points are the ends of each piece of the curve. Straight
+// lines between them are the curve, except for rounding. A jump is two points at neighbouring
+// prices. If more than four ends fall into one column of pixels, the column has its first and
+// last point, and those with the lowest and the highest contribution. So no jump is lost.
 //
-// There are none where no price of the grid lies between the two, or the picture has no
+// There are no points if no price of the grid lies between the two, or the picture has no
 // width.
 func (s Sale) Points(g quoin.Grid, from, to quoin.Amount, pixels int) []Point {
 	first, last := max(g.Ceil(from), 1), min(g.Floor(to), g.Len())

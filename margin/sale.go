@@ -7,8 +7,8 @@ import (
 	"example.com/quoin/channel"
 )
 
-// Sale is one product sold through one channel: everything a statement needs
-// but the price.
+// Sale is one product sold through one channel: everything that a statement needs except the
+// price.
 type Sale struct {
 	Terms channel.Terms
 	// Goods are those of one order of each kind of the terms.
@@ -19,7 +19,7 @@ type Sale struct {
 	IncomeTax         quoin.Rate
 }
 
-// OrderGoods is what the goods of one order cost, and what that is made of.
+// OrderGoods is what the goods of one order cost, with its parts.
 type OrderGoods struct {
 	Cost quoin.Amount // in all
 	// Making is what making the items costs, without packing.
@@ -29,15 +29,14 @@ type OrderGoods struct {
 	OwnTime, PaidTime, Hours quoin.Amount
 }
 
-// NewSale puts a product's goods and a channel's terms together: the same goods
-// for every kind of order. What periods add, and income tax, are none until they
-// are set.
+// NewSale combines a product's goods and a channel's terms, with the same goods for every kind
+// of order. Fixed costs and income tax are 0 until they are set.
 func NewSale(terms channel.Terms, goods Goods) Sale {
 	return NewPackedSale(terms, func(int) Goods { return goods })
 }
 
-// NewPackedSale is NewSale where kinds of order are packed differently: goods are
-// what one of kind i takes.
+// NewPackedSale is NewSale for kinds of order that are packed differently. Goods returns what
+// kind i takes.
 func NewPackedSale(terms channel.Terms, goods func(kind int) Goods) Sale {
 	s := Sale{Terms: terms, Goods: make([]OrderGoods, terms.Orders())}
 	for i := range s.Goods {
@@ -50,14 +49,14 @@ func NewPackedSale(terms channel.Terms, goods func(kind int) Goods) Sale {
 	return s
 }
 
-// GoodsPerItem returns what the goods of one item cost, averaged over the
-// kinds of order. It does not depend on the price.
+// GoodsPerItem returns the cost of goods of one item, averaged over the kinds of order. It does
+// not depend on the price.
 func (s Sale) GoodsPerItem() quoin.Amount {
 	return s.average(func(g *OrderGoods) quoin.Amount { return g.Cost })
 }
 
-// OwnHours returns the maker's own working time in an item, in hours, averaged
-// over the kinds of order, with what is lost and set aside as in goods.
+// OwnHours returns the maker's own working time in an item, in hours, averaged over the kinds
+// of order. It includes spoiled pieces, contingency and lost parcels, as the goods do.
 func (s Sale) OwnHours() quoin.Factor {
 	return s.average(func(g *OrderGoods) quoin.Amount { return g.Hours }).Ratio(quoin.AmountOf(1, 0))
 }
@@ -98,12 +97,12 @@ func (s Sale) At(list quoin.Amount) Statement {
 	return st
 }
 
-// Worst returns the sale of each kind of order by itself, with every fee that
-// is charged only sometimes charged in full.
+// Worst returns the sale of each kind of order by itself. Every fee that only some sales pay is
+// counted in full.
 func (s Sale) Worst() []Sale { return s.WorstBy(s.Terms.Worst()) }
 
-// WorstBy is Worst with what Terms.Worst returned of the sale's terms, which many
-// sales may share.
+// WorstBy is Worst with the result of Terms.Worst for the sale's terms, which many sales can
+// share.
 func (s Sale) WorstBy(worst []channel.Terms) []Sale {
 	out, goods := make([]Sale, len(worst)), make([]OrderGoods, len(s.Goods))
 	for i, g := range s.Goods {

@@ -2,8 +2,8 @@ package margin
 
 import "example.com/quoin"
 
-// Statement is what one item at one price leaves, line by line. Nothing in it
-// is rounded beyond what settling the orders rounded.
+// Statement is what one item at one price leaves, line by line. Nothing in it is rounded except
+// what settling the orders rounded.
 type Statement struct {
 	// What comes in, without tax.
 	Revenue quoin.Amount `json:"revenue"`
@@ -35,13 +35,13 @@ type Statement struct {
 	Net quoin.Amount `json:"net"`
 }
 
-// GrossMargin returns gross ÷ revenue; false where revenue is not above zero.
+// GrossMargin returns gross ÷ revenue, or false if revenue is not above zero.
 func (s Statement) GrossMargin() (quoin.Rate, bool) { return share(s.Gross, s.Revenue) }
 
-// NetMargin returns net ÷ revenue; false where revenue is not above zero.
+// NetMargin returns net ÷ revenue, or false if revenue is not above zero.
 func (s Statement) NetMargin() (quoin.Rate, bool) { return share(s.Net, s.Revenue) }
 
-// Markup returns gross ÷ goods; false where goods cost nothing.
+// Markup returns gross ÷ goods, or false if goods do not cost anything.
 func (s Statement) Markup() (quoin.Rate, bool) { return share(s.Gross, s.Goods) }
 
 func share(part, of quoin.Amount) (quoin.Rate, bool) {

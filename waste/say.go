@@ -8,22 +8,22 @@ import (
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the allowance.
+// String lists the fields that are given.
 func (a Allowance) String() string { return form.String(a) }
 
-// String writes what is given of the delivery.
+// String lists the fields that are given.
 func (d Delivery) String() string { return form.String(d) }
 
-// String writes what is given of the stage.
+// String lists the fields that are given.
 func (s Stage) String() string { return form.String(s) }
 
-// String writes what is given of the seconds.
+// String lists the fields that are given.
 func (s Seconds) String() string { return form.String(s) }
 
-// String writes what is given of the salvage.
+// String lists the fields that are given.
 func (s Salvage) String() string { return form.String(s) }
 
-// String writes what is given of the starts.
+// String lists the fields that are given.
 func (s Starts) String() string { return form.String(s) }
 
 // String says how many stages the course has.

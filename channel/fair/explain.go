@@ -29,14 +29,14 @@ const (
 	StepVolumeSales  quoin.StepCode = "fair_prints_sales"         // prints × price
 )
 
-// PrintOperands is what one print brings, as operands of the caller's.
+// PrintOperands is what one print brings, as operands of the caller.
 type PrintOperands struct {
 	Product              string
 	Price, Revenue, Kept quoin.Operand
 }
 
-// Given returns the figures of a print as given in the fields price, revenue
-// and kept of what stands at a path.
+// Given returns the figures of a print as operands, from the fields price, revenue and kept at
+// a path.
 func (p Print) Given(at quoin.Path) PrintOperands {
 	return PrintOperands{
 		Product: p.Product,
@@ -46,7 +46,7 @@ func (p Print) Given(at quoin.Path) PrintOperands {
 	}
 }
 
-// OutcomeOperands is the figures of an Outcome as operands.
+// OutcomeOperands are the figures of an Outcome as operands.
 type OutcomeOperands struct {
 	Fixed, Price, Revenue, Kept       quoin.Operand
 	Sales, Commission, Result         quoin.Operand

@@ -91,10 +91,10 @@ const (
 	BelowHours   Reason = "below_hours"   // it is below hours × hour worth
 )
 
-// Outcome reckons the fair from what a print of each product of its mix brings
-// there; prints that are not in the mix are passed over. The error is all
-// Problems at once: those of Check, but that neither id nor channel need be given, and
-// products of the mix that prints lacks, gives twice, or gives a negative price or revenue.
+// Outcome computes what the fair brings, from what a print of each product of its mix brings
+// there. Prints that are not in the mix are ignored. The error is Problems, all at once: what
+// Check finds, except that id and channel may be missing; and products of the mix that are
+// missing in prints, given twice, or have a negative price or revenue.
 func (f Fair) Outcome(prints []Print) (Outcome, error) {
 	picked, err := f.pick(prints)
 	if err != nil {

@@ -4,32 +4,32 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the given.
+// String lists the fields that are given.
 func (g PrintOperands) String() string { return form.String(g) }
 
-// String writes what is given of the explained.
+// String lists the fields that are given.
 func (e OutcomeOperands) String() string { return form.String(e) }
 
-// String writes what is given of the fair.
+// String lists the fields that are given.
 func (f Fair) String() string { return form.String(f) }
 
-// String writes what is given of the cost.
+// String lists the fields that are given.
 func (c Cost) String() string { return form.String(c) }
 
-// String writes what is given of the share.
+// String lists the fields that are given.
 func (s Share) String() string { return form.String(s) }
 
-// String writes what is given of the print.
+// String lists the fields that are given.
 func (p Print) String() string { return form.String(p) }
 
-// String writes what is given of the outcome.
+// String lists the fields that are given.
 func (o Outcome) String() string { return form.String(o) }
 
-// String writes what is given of the average.
+// String lists the fields that are given.
 func (a Average) String() string { return form.String(a) }
 
-// String writes what is given of the volume.
+// String lists the fields that are given.
 func (v Volume) String() string { return form.String(v) }
 
-// String writes what is given of the count.
+// String lists the fields that are given.
 func (c Count) String() string { return form.String(c) }

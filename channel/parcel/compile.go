@@ -21,7 +21,7 @@ type CompiledTerms struct {
 	boxes []box // of the packings
 }
 
-// Compile checks the terms. The error is that of Check.
+// Compile checks the terms and prepares them for many loads. It errs as Check does.
 func (pl ShippingTerms) Compile() (*CompiledTerms, error) {
 	if err := pl.Check(); err != nil {
 		return nil, err
@@ -42,10 +42,10 @@ func newPost(pl ShippingTerms) *CompiledTerms {
 	return p
 }
 
-// Load is the load on its way to a zone, in some of the plan's packings, by their
-// places, of which cost says what each costs. The indexes of a Shipment, and the
-// paths of problems, count those packings. It errs as Cheapest does, but for the
-// faults of the plan and for the number of prints.
+// Load prepares a load for sending to a zone in some of the packings, which are given by their
+// places; cost is what each costs. The indexes of a Shipment, and the paths of problems, count
+// those packings. It errs as Cheapest does, except for faults of the terms and the number of
+// prints.
 func (p *CompiledTerms) Load(to string, l Load, packings []int, cost []quoin.Amount) (PackedLoad, error) {
 	var k form.Collector
 	k.AddAll(form.In("load"), l.Check())

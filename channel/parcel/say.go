@@ -9,49 +9,49 @@ import (
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the dimensional.
+// String lists the fields that are given.
 func (d Dimensional) String() string { return form.String(d) }
 
-// String writes what is given of the places.
+// String lists the fields that are given.
 func (p Places) String() string { return form.String(p) }
 
-// String writes what is given of the change.
+// String lists the fields that are given.
 func (c Alternative) String() string { return form.String(c) }
 
-// String writes what is given of the packing.
+// String lists the fields that are given.
 func (p Packing) String() string { return form.String(p) }
 
-// String writes what is given of the sides.
+// String lists the fields that are given.
 func (s Sides) String() string { return form.String(s) }
 
-// String writes what is given of the load.
+// String lists the fields that are given.
 func (l Load) String() string { return form.String(l) }
 
-// String writes what is given of the board.
+// String lists the fields that are given.
 func (b Board) String() string { return form.String(b) }
 
-// String writes what is given of the parcel.
+// String lists the fields that are given.
 func (p Parcel) String() string { return form.String(p) }
 
-// String writes what is given of the plan.
+// String lists the fields that are given.
 func (p ShippingTerms) String() string { return form.String(p) }
 
-// String writes what is given of the shipment.
+// String lists the fields that are given.
 func (s Shipment) String() string { return form.String(s) }
 
-// String writes what is given of the other.
+// String lists the fields that are given.
 func (o PackingNotTaken) String() string { return form.String(o) }
 
-// String writes what is given of the tariff.
+// String lists the fields that are given.
 func (t Tariff) String() string { return form.String(t) }
 
-// String writes what is given of the zone.
+// String lists the fields that are given.
 func (z Zone) String() string { return form.String(z) }
 
-// String writes what is given of the step.
+// String lists the fields that are given.
 func (s PriceBand) String() string { return form.String(s) }
 
-// String writes what is given of the postage.
+// String lists the fields that are given.
 func (p Postage) String() string { return form.String(p) }
 
 // String says by what the post sends.

@@ -4,14 +4,14 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the line.
+// String lists the fields that are given.
 func (l BasketLine) String() string { return form.String(l) }
 
-// String writes what is given of the reduced.
+// String lists the fields that are given.
 func (r ReducedLine) String() string { return form.String(r) }
 
-// String writes what is given of the basket.
+// String lists the fields that are given.
 func (b Basket) String() string { return form.String(b) }
 
-// String writes what is given of the offer.
+// String lists the fields that are given.
 func (o Offer) String() string { return form.String(o) }

@@ -4,23 +4,23 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the order.
+// String lists the fields that are given.
 func (o Order) String() string { return form.String(o) }
 
-// String writes what is given of the line.
+// String lists the fields that are given.
 func (l OrderLine) String() string { return form.String(l) }
 
-// String writes what is given of the fee.
+// String lists the fields that are given.
 func (f Fee) String() string { return form.String(f) }
 
-// String writes what is given of the back.
+// String lists the fields that are given.
 func (b Refund) String() string { return form.String(b) }
 
-// String writes what is given of the item.
+// String lists the fields that are given.
 func (i Item) String() string { return form.String(i) }
 
-// String writes what is given of the rates.
+// String lists the fields that are given.
 func (r Rates) String() string { return form.String(r) }
 
-// String writes what is given of the settlement.
+// String lists the fields that are given.
 func (s Settlement) String() string { return form.String(s) }

@@ -8,46 +8,46 @@ import (
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the offer.
+// String lists the fields that are given.
 func (o Offer) String() string { return form.String(o) }
 
-// String writes what is given of the order.
+// String lists the fields that are given.
 func (o Order) String() string { return form.String(o) }
 
-// String writes what is given of the dominated.
+// String lists the fields that are given.
 func (d DominatedQuantities) String() string { return form.String(d) }
 
-// String writes what is given of the economic order.
+// String lists the fields that are given.
 func (e EconomicOrder) String() string { return form.String(e) }
 
-// String writes what is given of the purchase.
+// String lists the fields that are given.
 func (p Purchase) String() string { return form.String(p) }
 
-// String writes what is given of the line.
+// String lists the fields that are given.
 func (l PurchaseLine) String() string { return form.String(l) }
 
-// String writes what is given of the shared.
+// String lists the fields that are given.
 func (s SharedCost) String() string { return form.String(s) }
 
-// String writes what is given of the landed.
+// String lists the fields that are given.
 func (l LandedLine) String() string { return form.String(l) }
 
-// String writes what is given of the scale.
+// String lists the fields that are given.
 func (s Scale) String() string { return form.String(s) }
 
-// String writes what is given of the step.
+// String lists the fields that are given.
 func (s PriceBreak) String() string { return form.String(s) }
 
-// String writes what is given of the stock.
+// String lists the fields that are given.
 func (s Stock) String() string { return form.String(s) }
 
-// String writes what is given of the receipt.
+// String lists the fields that are given.
 func (r Receipt) String() string { return form.String(r) }
 
-// String writes what is given of the use.
+// String lists the fields that are given.
 func (u Use) String() string { return form.String(u) }
 
-// String writes what is given of the standing.
+// String lists the fields that are given.
 func (s StockLevel) String() string { return form.String(s) }
 
 // String says of how many quantities it knows the cheapest.

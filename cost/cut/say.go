@@ -4,35 +4,35 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the cut.
+// String lists the fields that are given.
 func (c Cut) String() string { return form.String(c) }
 
-// String writes what is given of the roll.
+// String lists the fields that are given.
 func (r Roll) String() string { return form.String(r) }
 
-// String writes what is given of the rows.
+// String lists the fields that are given.
 func (r Rows) String() string { return form.String(r) }
 
-// String writes what is given of the run.
+// String lists the fields that are given.
 func (r RollCut) String() string { return form.String(r) }
 
-// String writes what is given of the sheet.
+// String lists the fields that are given.
 func (s Sheet) String() string { return form.String(s) }
 
-// String writes what is given of the plan.
+// String lists the fields that are given.
 func (p SheetCut) String() string { return form.String(p) }
 
-// String writes what is given of the block.
+// String lists the fields that are given.
 func (b Block) String() string { return form.String(b) }
 
-// String writes what is given of the stick.
+// String lists the fields that are given.
 func (s Stick) String() string { return form.String(s) }
 
-// String writes what is given of the rail.
+// String lists the fields that are given.
 func (r Rail) String() string { return form.String(r) }
 
-// String writes what is given of the saw.
+// String lists the fields that are given.
 func (s Saw) String() string { return form.String(s) }
 
-// String writes what is given of the sticks.
+// String lists the fields that are given.
 func (s Sticks) String() string { return form.String(s) }

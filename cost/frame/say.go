@@ -4,11 +4,11 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the mat.
+// String lists the fields that are given.
 func (m Mat) String() string { return form.String(m) }
 
-// String writes what is given of the moulding.
+// String lists the fields that are given.
 func (m Moulding) String() string { return form.String(m) }
 
-// String writes what is given of the united.
+// String lists the fields that are given.
 func (u United) String() string { return form.String(u) }

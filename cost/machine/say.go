@@ -4,11 +4,11 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the machine.
+// String lists the fields that are given.
 func (m Machine) String() string { return form.String(m) }
 
-// String writes what is given of the part.
+// String lists the fields that are given.
 func (p Part) String() string { return form.String(p) }
 
-// String writes what is given of the cost.
+// String lists the fields that are given.
 func (c Cost) String() string { return form.String(c) }

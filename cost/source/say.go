@@ -4,17 +4,17 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the stretch.
+// String lists the fields that are given.
 func (s Stretch) String() string { return form.String(s) }
 
-// String writes what is given of the demand.
+// String lists the fields that are given.
 func (d Demand) String() string { return form.String(d) }
 
-// String writes what is given of the case.
+// String lists the fields that are given.
 func (c Case) String() string { return form.String(c) }
 
-// String writes what is given of the home.
+// String lists the fields that are given.
 func (h HomeRun) String() string { return form.String(h) }
 
-// String writes what is given of the quote.
+// String lists the fields that are given.
 func (q Quote) String() string { return form.String(q) }

@@ -6,9 +6,9 @@ import (
 	"example.com/quoin"
 )
 
-// Basis is what the prices of comparables are brought to before they are
-// compared: without postage and frame, with one rate of tax and, where there is an
-// exponent, for a print of the product's size.
+// Basis is what the prices of comparables are converted to before they are compared: without
+// postage and frame, with one rate of tax and, if there is an exponent, for a print of the
+// product's size.
 type Basis struct {
 	// The rate of tax that prices are to hold; none where it is not given.
 	Tax quoin.Rate `json:"tax,omitzero" range:"[0,1]"`
@@ -21,11 +21,11 @@ type Basis struct {
 //
 //	(price + postage on top − postage − frame) × (1 + tax of the basis) ÷ (1 + its tax)
 //
-// and with an exponent × (area of the product ÷ its area)^exponent. Sums and whole
-// powers are exact, quotients and other powers carry 34 digits; nothing is rounded
-// to money. It is false where the comparable cannot be brought there: it is framed
-// and nobody says what the frame is worth, there is an exponent and one of the two
-// has no size, or nothing above zero is left.
+// With an exponent, this is multiplied by (area of the product ÷ its area)^exponent. Sums and
+// whole powers are exact; quotients and other powers have 34 digits. Nothing is rounded to
+// money. It returns false if the comparable cannot be converted: it is framed and the worth of
+// the frame is unknown, there is an exponent and one of the two has no size, or nothing above
+// zero is left.
 func (b Basis) Bring(r Record, size quoin.Size) (quoin.Amount, bool) { return b.bringer(size)(&r) }
 
 // bringer is Bring for many comparables, whose sizes are few; of no basis it

@@ -8,10 +8,10 @@ import (
 	"example.com/quoin/internal/int128"
 )
 
-// List is the records of one product, to be ranked in several ways. They are put in order by
-// logarithms of what they ask, on the basis of their own sizes, and of how much larger the
-// product is, without powers, which take a thousand times as long. The logarithms are made
-// once for all rankings: a List is not safe for concurrent use.
+// List is the records of one product, to be ranked in several ways. Records are sorted by
+// logarithms: of their prices, on the basis of their own sizes, and of how much larger the
+// product is. Powers would take a thousand times as long. The logarithms are computed once for
+// all rankings, so a List is not safe for concurrent use.
 type List struct {
 	records []Record
 	of      quoin.Size // of the product
@@ -21,8 +21,8 @@ type List struct {
 	odd  bool       // some price is not above zero, so that it has no logarithm
 }
 
-// NewList makes a list of records of a product of a size, none where that is not known. It
-// keeps the records as they are.
+// NewList returns a list of records of a product. Size is the size of the product, or zero if
+// it is unknown. The list keeps the records as they are.
 func NewList(records []Record, size quoin.Size) *List { return &List{records: records, of: size} }
 
 // nowhere is no logarithm.

@@ -18,7 +18,7 @@ type Choice struct {
 	Basis *Basis
 }
 
-// Counts is what a Choice leaves of a list.
+// Counts is how many records of a list a Choice leaves.
 type Counts struct {
 	// Counting is how many records count, Venue the venue of the first of them, and Venues
 	// how many venues there are.
@@ -30,8 +30,8 @@ type Counts struct {
 	Unsold, LeftOut int
 }
 
-// Ranking is the records that count from the cheapest up. A List makes it, to be asked by one
-// goroutine at a time.
+// Ranking is the records that count, from the cheapest up. A List makes it. Only one goroutine
+// at a time may use it.
 type Ranking struct {
 	Counts
 
@@ -49,8 +49,8 @@ type Ranking struct {
 // from 2^−30, of which decimals see 12 places, to 2^90, which no power on the way passes.
 func certain(key int64) bool { return key > -30<<logPlaces && key < 90<<logPlaces }
 
-// Rank finds the records that count. Only of those that quantiles fall on, and of those so
-// near to them that logarithms do not tell which comes first, prices are computed.
+// Rank finds the records that count. It computes prices only for records that a quantile falls
+// on, and for those so near to them that logarithms cannot say which is cheaper.
 func (l *List) Rank(c Choice) *Ranking {
 	r := &Ranking{list: l.records, price: c.Basis.bringer(l.of), weights: Weights{Together: !c.BySeller}, order: make([]int, 0, len(l.records))}
 	r.keys, _ = l.keys(c.Basis)
@@ -82,10 +82,10 @@ func (r *Ranking) count(i int) {
 	r.Counting, r.Venues = len(r.order), len(r.weights.Sellers)
 }
 
-// Quantile returns the price below which a share q of records lies, as they are; false
-// where there are none. Each venue weighs the same in total and its records equally; see
-// ValueAt. Equal prices stand as they come. With one venue this is type 5 of Hyndman and
-// Fan, "Sample quantiles in statistical packages", The American Statistician 50 (1996)
+// Quantile returns the price below which a share q of the records lies, as they are, or false
+// if there are none. Each venue has the same weight, and its records share it equally; see
+// ValueAt. Records with equal prices keep their order. With one venue this is type 5 of Hyndman
+// and Fan, "Sample quantiles in statistical packages", The American Statistician 50 (1996)
 // 361–365, which is Hazen's.
 func Quantile(records []Record, q quoin.Rate) (quoin.Amount, bool) {
 	r := &Ranking{list: records, price: (*Basis)(nil).bringer(quoin.Size{}), weights: Weights{Together: true}}
@@ -95,7 +95,7 @@ func Quantile(records []Record, q quoin.Rate) (quoin.Amount, bool) {
 	return r.PriceAt(q)
 }
 
-// PriceAt returns the price at a share of the weight; false where no record counts.
+// PriceAt returns the price at a share of the weight, or false if no record counts.
 func (r *Ranking) PriceAt(q quoin.Rate) (quoin.Amount, bool) {
 	if len(r.order) == 0 {
 		return quoin.Amount{}, false

@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Record is a price at which a print like one of the shop is offered elsewhere, as it was
-// observed, in the shop's currency, and how many were sold at it.
+// Record is a price at which a print like one of the shop's is offered elsewhere, as it was
+// seen, in the shop's currency, and how many were sold at it.
 type Record struct {
 	// Id of the product of the shop that it is like.
 	Product string `json:"product" need:"yes"`
@@ -47,9 +47,9 @@ type Record struct {
 // from text always stays.
 func mostMoney() quoin.Amount { return quoin.AmountOf(1_000_000_000_000, 0) }
 
-// Check reports, all at once, what the fields do not take, a record without product or
-// venue among it, money of 10^12 or more, and a frame's worth of a print without a frame.
-// The error is Problems.
+// Check returns, all at once: values that the fields do not take, such as a missing product or
+// venue; money of 10^12 or more; and a frame's worth for a print without a frame. The error is
+// Problems.
 func (r Record) Check() error {
 	k := form.Computed(r)
 	money := func(name string, a quoin.Amount) {
@@ -65,20 +65,19 @@ func (r Record) Check() error {
 	return k.All().Err()
 }
 
-// CheckIn adds what cannot be meant together in the record, which stands at a path, to what
-// was found of it so far. It serves the readers of this module.
+// CheckIn adds contradictions in the record, which stands at a path, to the problems found so
+// far. Only packages of this module need it.
 func (r Record) CheckIn(found *form.Collector, at *form.Path) {
 	if _, given := r.FrameWorth.Get(); given && !r.Framed {
 		found.Stray(at.Field("frame_worth"), "what a frame is worth, of a print without one", "framed set to true beside it, or no frame_worth")
 	}
 }
 
-// String writes what is given of the record.
+// String lists the fields that are given.
 func (r Record) String() string { return form.String(r) }
 
-// Bare returns what the record asks for the print alone, with its tax: price + postage on
-// top − postage − frame. It is false where nobody says what its frame is worth, or nothing
-// above zero is left.
+// Bare returns the price of the print alone, with its tax: price + postage on top − postage −
+// frame. It returns false if the worth of its frame is unknown, or nothing above zero is left.
 func (r *Record) Bare() (quoin.Amount, bool) {
 	frame, known := r.FrameWorth.Get()
 	if r.Framed && !known {
@@ -89,7 +88,7 @@ func (r *Record) Bare() (quoin.Amount, bool) {
 }
 
 // At returns Bare at another rate of tax: bare × (1 + tax) ÷ (1 + tax of the record), a
-// quotient of 34 digits. It is false where Bare is.
+// quotient of 34 digits. 18.00 with 20% tax is 16.50 at 10%. It returns false if Bare does.
 func (r *Record) At(tax quoin.Rate) (quoin.Amount, bool) {
 	bare, ok := r.Bare()
 	if !ok {

@@ -9,9 +9,8 @@ import (
 // Place is a seller at a venue.
 type Place struct{ Venue, Seller string }
 
-// Weights counts the sellers of each venue, and the records of each seller there, so that
-// each venue weighs the same in total, within it each seller, and within the seller each
-// record.
+// Weights counts the sellers of each venue, and the records of each seller there. So each venue
+// has the same weight in total, in it each seller, and of the seller each record.
 type Weights struct {
 	// Together takes the sellers of a venue for one.
 	Together bool
@@ -40,8 +39,8 @@ func (w *Weights) Add(r *Record) {
 	w.Records[at]++
 }
 
-// Parts returns what the weight of a record is one part of, where its venue weighs 1:
-// sellers of the venue × records of its seller there.
+// Parts returns the number of parts that the weight of the venue is divided into for this
+// record: sellers of the venue × records of its seller there. The record weighs 1 ÷ parts.
 func (w *Weights) Parts(r *Record) int64 { return w.Sellers[r.Venue] * w.Records[w.place(r)] }
 
 // measured is a value that can be interpolated.
@@ -56,9 +55,9 @@ func reach(n int, share quoin.Factor, position func(int) quoin.Factor) int {
 	return sort.Search(n, func(i int) bool { return position(i).Cmp(share) >= 0 })
 }
 
-// ValueAt returns the value at a share of the weight, of n values with rising positions, at
-// least one: between positions it is interpolated, outside them it is the value at the end.
-// The position of a value is (weight before it + half its own) ÷ all.
+// ValueAt returns the value at a share of the weight. There are n values, at least one, with
+// rising positions. The position of a value is (weight before it + half its own) ÷ all. Between
+// positions values are interpolated; outside them the value at the end holds.
 func ValueAt[V measured[V]](n int, share quoin.Factor, position func(int) quoin.Factor, value func(int) V) V {
 	i := reach(n, share, position)
 	if i == 0 {

@@ -10,17 +10,16 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Audit goes through the ledger and returns how each numbering stands: one for
-// each product, in their order, where Each is set, and else a single one.
-// Without a ledger the count is that of Sold. Of several entries for a number
-// the first counts, and an entry with a fault is in no count.
+// Audit goes through the ledger and returns how each numbering stands: one for each product, in
+// their order, if Each is set, and otherwise one for all. Without a ledger the number sold is
+// that of Sold. If a number has several entries the first counts. An entry with a fault is not
+// counted.
 //
-// The problems are faults and warnings, in the order of the ledger, then of the
-// numberings: entries that are unclear, numbers twice or that there are not,
-// products that the edition is not of, more sold than are numbered; numbers
-// reserved for nobody, and steps that are no longer reached since too many
-// numbers are destroyed or kept. Past 1000 faults, or as many warnings, one
-// says that there are more.
+// The problems are faults and warnings, in the order of the ledger, then of the numberings:
+// unclear entries, numbers that are given twice or do not exist, products that do not belong to
+// the edition, more sold than are numbered; numbers that are reserved for nobody, and steps
+// that are no longer reached because too many numbers are destroyed or kept. After 1000 faults,
+// or 1000 warnings, one problem says that there are more.
 func (e Edition) Audit() ([]Numbering, quoin.Problems) {
 	a := e.auditor()
 	for i, entry := range e.Ledger {

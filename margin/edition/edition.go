@@ -9,8 +9,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Edition is a limited edition of one or several products, such as the sizes
-// of an image. Its numbering runs over all of them, or each has its own.
+// Edition is a limited edition of one or several products, such as the sizes of an image. One
+// numbering counts all of them, or each has its own.
 type Edition struct {
 	// What the answer names it by.
 	ID string `json:"id" need:"yes"`
@@ -61,11 +61,10 @@ const (
 	BadSteps      quoin.Code = "bad_edition_steps" // steps that do not rise from 0, or begin with the last print sold
 )
 
-// Check reports, all at once, what the fields do not take, a product named twice, proofs
-// above their bound, a number sold beside a ledger, for several numberings or
-// above the size, and steps that do not begin at 0, do not rise or begin where
-// nothing is left to sell. The error is Problems. The ledger is for Audit; whether the
-// products exist is not looked at.
+// Check returns, all at once: values that the fields do not take; a product named twice; proofs
+// above their limit; a number sold beside a ledger, for several numberings or above the size;
+// and steps that do not begin at 0, do not rise or begin where nothing is left to sell. The
+// error is Problems. Audit checks the ledger. Whether the products exist is not checked.
 func (e Edition) Check() error {
 	ledger := e.Ledger
 	e.Ledger = nil

@@ -20,8 +20,8 @@ const (
 	StepMonths  quoin.StepCode = "edition_months"       // of all steps
 )
 
-// Explain computes the price of a step, before it is brought to one that can be
-// asked, from the list price.
+// Explain computes the price of a step from the list price, before it is raised to one that can
+// be asked.
 func (s PriceStep) Explain(t *quoin.Trail, at quoin.Path, list quoin.Operand) quoin.Operand {
 	if own, given := s.Price.Get(); given {
 		return t.Given("price", at.Field("price"), own.Figure())
@@ -29,17 +29,17 @@ func (s PriceStep) Explain(t *quoin.Trail, at quoin.Path, list quoin.Operand) qu
 	return t.Product(StepPrice, at, list, t.Given("times", at.Field("times"), s.Times.Figure()))
 }
 
-// Explain computes what Expected says the prints of a tally are to bring, what
-// is kept of the prices or, without kept, the prices. The steps are those of the
-// tally's Ladder; at is where the edition stands. Prices, and what is kept of
-// them, are taken as given.
+// Explain computes, step by step, what Expected says that the prints of a tally will bring:
+// what is kept of their prices, or the prices themselves if kept is nil. The steps are those of
+// the Ladder of the tally. The edition stands at the path. Prices, and what is kept of them,
+// are taken as given.
 func (e Edition) Explain(t *quoin.Trail, at quoin.Path, of Tally, steps []PricedStep, kept func(price quoin.Amount) quoin.Amount) quoin.Operand {
 	x := e.explainer(t, at, of)
 	return x.proceeds(x.counts(steps), steps, kept)
 }
 
-// ExplainMonths computes how long the prints still to be sold take; false where
-// a step with some left has no pace.
+// ExplainMonths computes, step by step, how long it takes to sell the prints that are left. It
+// returns false if a step with prints left has no pace.
 func (e Edition) ExplainMonths(t *quoin.Trail, at quoin.Path, of Tally, steps []PricedStep) (quoin.Operand, bool) {
 	for _, s := range steps {
 		if _, known := s.months(s.Count); !known {

@@ -21,17 +21,15 @@ type PricedStep struct {
 	PerMonth quoin.Factor
 }
 
-// Ladder returns the price of each step, one for every step of the edition in
-// order, or a single one at the list price where it has none. The price is times
-// × list, brought by ask to a price that can be asked, such as the next allowed
-// one; a step's own price stays as it is. Without ask, nothing is rounded.
+// Ladder returns the price of each step, in order, or one at the list price if the edition has
+// no steps. The price is times × list, changed by ask to a price that can be asked, such as the
+// next allowed one. A step with a price of its own keeps it. Without ask, nothing is rounded.
+// 1.25 times 23.90 is 29.875, and 29.90 if ask raises it to the next 0.90.
 //
-// The tally, of Audit or Unsold, says how many are sold already and how many
-// will have been sold in the end: the counts sum to those still to sell. Where
-// one numbering runs over several sizes, the ladder of each size has the same
-// counts, as if all that are left sold in that size.
-//
-// The edition is one that Check accepts.
+// The tally, of Audit or Unsold, says how many are sold already and how many will be sold in
+// the end. The counts of the steps add up to those still to be sold. If several sizes share one
+// numbering, the ladder of each size has the same counts, as if all the rest were sold in that
+// size. Check must accept the edition.
 func (e Edition) Ladder(of Tally, list quoin.Amount, ask func(quoin.Amount) quoin.Amount) []PricedStep {
 	steps := e.steps()
 	out := make([]PricedStep, len(steps))
@@ -71,8 +69,7 @@ func (s PriceStep) price(list quoin.Amount, ask func(quoin.Amount) quoin.Amount)
 	return price
 }
 
-// Current returns the step that the next print sells at; false where none is
-// left.
+// Current returns the step at which the next print sells, or false if none is left.
 func Current(steps []PricedStep) (PricedStep, bool) {
 	i := slices.IndexFunc(steps, func(s PricedStep) bool { return s.Count > 0 })
 	if i < 0 {

@@ -5,7 +5,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Entry is what became of one number, or of one artist's proof.
+// Entry says what became of one number, or of one artist's proof.
 type Entry struct {
 	// Number of the print.
 	Number int64 `json:"number,omitzero" need:"yes" range:"[1,100000]" or:"proof"`
@@ -21,7 +21,7 @@ type Entry struct {
 	Note string `json:"note,omitempty"`
 }
 
-// State is what became of a print.
+// State is what became of a print: sold, reserved, destroyed or kept.
 type State string
 
 const (

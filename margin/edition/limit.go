@@ -1,8 +1,7 @@
 package edition
 
-// Limit is a bound on the number of prints that the user has found out to
-// matter, such as up to how many count as originals for a tax, or from where on
-// papers have to state the edition. No such figure is built in.
+// Limit is a bound on the number of prints that the user wants to keep, such as the number up
+// to which a tax counts them as originals. quoin has no limits of its own.
 type Limit struct {
 	// What people call it.
 	Name string `json:"name" need:"yes"`
@@ -17,10 +16,9 @@ type Limit struct {
 	Source string `json:"source,omitempty"`
 }
 
-// Count returns how many prints of an edition a limit counts: the size, of all
-// products where they are counted together, and the proofs where they are
-// counted. Numbers that are destroyed or kept are counted: it goes by what the
-// edition declares.
+// Count returns how many prints of an edition the limit counts: the size, of all products if
+// they are counted together, plus the proofs if they count. Numbers that are destroyed or kept
+// count too, because the edition declares them.
 func (l Limit) Count(e Edition) int64 {
 	n := e.size()
 	if l.Proofs {
@@ -32,6 +30,5 @@ func (l Limit) Count(e Edition) int64 {
 	return n
 }
 
-// Within reports whether an edition is within the limit: Count is at most
-// AtMost.
+// Within reports whether an edition keeps the limit: Count is at most AtMost.
 func (l Limit) Within(e Edition) bool { return l.Count(e) <= l.AtMost }

@@ -2,7 +2,7 @@ package edition
 
 import "example.com/quoin"
 
-// ExpectedProceeds is what the prints still to be sold are expected to bring.
+// ExpectedProceeds is what the prints that are still to be sold are expected to bring.
 type ExpectedProceeds struct {
 	Count int64        // how many they are
 	Gross quoin.Amount // the prices paid for them
@@ -16,10 +16,9 @@ type ExpectedProceeds struct {
 	Months quoin.Optional[quoin.Factor]
 }
 
-// Expected adds up what is still to be sold: Σ count × price, Σ count ×
-// kept(price) and Σ count ÷ pace. Kept says what is left of a print sold at a
-// price, after fees, tax and cost; without it, all of the price is. Sums are
-// exact, averages and months quotients; nothing is rounded.
+// Expected adds up what is still to be sold: Σ count × price, Σ count × kept(price) and Σ count
+// ÷ pace. Kept returns what is left of a print sold at a price, after fees, tax and cost; nil
+// means all of it. Sums are exact, averages and months are quotients. Nothing is rounded.
 func Expected(steps []PricedStep, kept func(price quoin.Amount) quoin.Amount) ExpectedProceeds {
 	var t ExpectedProceeds
 	var months quoin.Factor

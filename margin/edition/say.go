@@ -4,26 +4,26 @@ import "example.com/quoin/internal/form"
 
 // Texts for a person who reads a log or a test: what is given, under its names.
 
-// String writes what is given of the edition.
+// String lists the fields that are given.
 func (e Edition) String() string { return form.String(e) }
 
-// String writes what is given of the step.
+// String lists the fields that are given.
 func (s PriceStep) String() string { return form.String(s) }
 
-// String writes what is given of the priced.
+// String lists the fields that are given.
 func (p PricedStep) String() string { return form.String(p) }
 
-// String writes what is given of the entry.
+// String lists the fields that are given.
 func (e Entry) String() string { return form.String(e) }
 
-// String writes what is given of the limit.
+// String lists the fields that are given.
 func (l Limit) String() string { return form.String(l) }
 
-// String writes what is given of the expected proceeds.
+// String lists the fields that are given.
 func (t ExpectedProceeds) String() string { return form.String(t) }
 
-// String writes what is given of the numbering.
+// String lists the fields that are given.
 func (n Numbering) String() string { return form.String(n) }
 
-// String writes what is given of the tally.
+// String lists the fields that are given.
 func (t Tally) String() string { return form.String(t) }

@@ -7,7 +7,7 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Numbering is how the prints of one numbering stand, and the proofs beside it.
+// Numbering is how the prints of one numbering stand, and its proofs.
 type Numbering struct {
 	// Id of the product that it is of; not given where it runs over all.
 	Product string `json:"product,omitempty"`
@@ -17,8 +17,8 @@ type Numbering struct {
 	Proofs Tally `json:"proofs,omitzero"`
 }
 
-// Tally is how many of a numbering, or of the proofs beside it, are in which
-// state. Sold, reserved, destroyed, kept and free sum to how many there are.
+// Tally is how many prints of a numbering, or of its proofs, are in which state. Sold,
+// reserved, destroyed, kept and free add up to how many there are.
 type Tally struct {
 	// How many there are.
 	Of int64 `json:"of"`
@@ -40,11 +40,10 @@ type Tally struct {
 // ToSell returns how many are still to be sold: those free and those reserved.
 func (t Tally) ToSell() int64 { return t.Free + t.Reserved }
 
-// Last returns how many will have been sold in the end: those sold and those
-// to sell.
+// Last returns how many will be sold in the end: those sold and those still to be sold.
 func (t Tally) Last() int64 { return t.Sold + t.ToSell() }
 
-// Span is the numbers from one to another, both included.
+// Span is a run of numbers, both ends included.
 type Span struct{ From, To int64 }
 
 // String returns "21–50", or "7" for a single number.
@@ -58,14 +57,14 @@ func (s Span) String() string {
 // MarshalText returns String.
 func (s Span) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
 
-// Unsold returns the tally of a numbering of which nothing is sold, reserved,
-// destroyed or kept yet: for planning the whole edition.
+// Unsold returns the tally of a numbering that nothing has happened to yet, to plan the whole
+// edition.
 func (e Edition) Unsold() Tally {
 	return Tally{Of: e.size(), Free: e.size(), FreeNumbers: gaps(nil, e.size())}
 }
 
-// NumberingOf returns the numbering that a product is in: its own, or the one
-// that runs over all products; false where there is none.
+// NumberingOf returns the numbering of a product: its own, or the one for all products. It
+// returns false if there is none.
 func NumberingOf(numberings []Numbering, product string) (Numbering, bool) {
 	i := slices.IndexFunc(numberings, func(n Numbering) bool { return n.Product == product || n.Product == "" })
 	if i < 0 {

@@ -10,8 +10,8 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Answer is a decided price list, or the conflict that stands in its way. Its
-// JSON is the answer of the shop document.
+// Answer is a decided price list, or the conflict that prevents one. Its JSON is the answer to
+// the shop document.
 type Answer struct {
 	// The key of the lot that is answered; not given where it has none.
 	Key string `json:"key,omitempty"`
@@ -96,8 +96,8 @@ type ProductResult struct {
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"`
 }
 
-// RuleBounds is the prices that one rule of a conflict allows one product, from
-// the least to the greatest; neither is given where it allows none.
+// RuleBounds are the prices that one rule of a conflict allows one product: from the least to
+// the greatest. Both are missing if it allows none.
 type RuleBounds struct {
 	// Id of the product.
 	Product string `json:"product"`
@@ -129,7 +129,7 @@ type ChannelResult struct {
 	Steps Reasons `json:"steps,omitzero"`
 }
 
-// Cautions stand under every printed result.
+// Cautions returns the sentences that stand under every printed result.
 func Cautions() []string {
 	return []string{
 		"These are estimates from the figures in the document, and only as good as they are.",
@@ -310,9 +310,9 @@ func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []
 	return out
 }
 
-// AllowedPrices is the prices of a product that all rules allow. In the JSON of an answer it is
-// its runs of neighbouring prices, each as first and last, and the answer says by which
-// steps they go; by itself it is an object that says it all.
+// AllowedPrices are the prices of a product that all rules allow. In the JSON of an answer they
+// are runs of neighbouring prices, each as its first and its last price; the answer has the
+// price step. Their own JSON is an object that holds everything.
 type AllowedPrices struct {
 	rule.Set
 	places   int
@@ -320,7 +320,7 @@ type AllowedPrices struct {
 	listed   [][2]quoin.Amount // while that is read
 }
 
-// IsZero reports whether nothing is said of what is allowed.
+// IsZero reports whether nothing is known about the allowed prices.
 func (a AllowedPrices) IsZero() bool { return a.Grid().Len() == 0 && a.listed == nil }
 
 // Equal reports whether both are the same prices.
@@ -337,9 +337,9 @@ type alone struct {
 	rule.Pattern
 }
 
-// MarshalJSON writes the prices as an object: the pattern that they are, with the step and
-// the limit of all prices. In the JSON of an answer it lists the runs, the first hundred
-// where there are more: then ProductResult.Pattern says them all.
+// MarshalJSON writes the prices as an object: their pattern, with the step and the limit of all
+// prices. In the JSON of an answer they are runs, at most a hundred. If there are more, the
+// pattern beside them describes all.
 func (a AllowedPrices) MarshalJSON() ([]byte, error) {
 	if a.inAnswer {
 		return a.runs()
@@ -371,8 +371,7 @@ func (a AllowedPrices) runs() ([]byte, error) {
 	return append(out, ']'), nil
 }
 
-// UnmarshalJSON reads what MarshalJSON writes of allowed prices by themselves. The error is
-// a Problem.
+// UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
 func (a *AllowedPrices) UnmarshalJSON(data []byte) error {
 	var of alone
 	if err := form.ReadStored(data, &of, nil); err != nil {

@@ -11,17 +11,16 @@ import (
 
 // Batch says how a stream of lots is decided.
 //
-// The lots are taken on a goroutine of its own, so that the loop over the answers ends at
-// once by break, or when the context is cancelled, though what they are taken from may
-// block: a Read that has not returned, or an iterator that waits for a lot. No work is left
-// then, save that one call: lots that are being decided are waited for. Its goroutine takes
-// nothing more, and ends when the call returns: close the reader, or whatever the iterator
-// waits for, to have it do so, and do not use the reader for anything else before that. An
-// iterator that stands at its yield when the loop ends has come to its own end before the
-// loop has; one that waits or works elsewhere is told at its next yield.
+// Lots are taken on a goroutine of their own. So the loop over the answers ends at once by
+// break, or when the context is cancelled, even if the source of the lots blocks in a Read or
+// an iterator. The loop then waits for lots that are being decided. Only that one blocked call
+// remains. Its goroutine takes nothing more and ends when the call returns. To end it, close
+// the reader, or whatever the iterator waits for. Do not use the reader for anything else
+// before that. An iterator that stands at its yield when the loop ends, ends before the loop
+// does. One that waits or works elsewhere is told at its next yield.
 //
-// A panic of the lots' iterator or of the reader is one of the loop over the answers, with
-// the same value; one that comes after the loop has ended is dropped.
+// A panic of the iterator or the reader becomes a panic of the loop over the answers, with the
+// same value. A panic after the loop has ended is dropped.
 type Batch struct {
 	// Workers is how many lots are decided at the same time, up to 1000; with fewer than
 	// two they are decided one after the other, where the answers are asked for, and lots
@@ -41,11 +40,11 @@ const (
 	ahead = 16
 )
 
-// Decide decides lots as they come and yields an answer for each, in their order,
-// or what is wrong with it: quoin.Problems, or what the lots' own iterator yields. Paths of
-// problems are under lots[i], counted from 0, or where the lot has a key under that, as
-// lots["A-17"]. Cancelling the context ends it, and its error is yielded last. However many
-// lots there are, some twenty for each worker are kept at most.
+// Decide decides lots as they come and yields an answer for each, in their order, or an error:
+// quoin.Problems, or the error of the lots' iterator. Paths of problems are under lots[i],
+// counted from 0, or under the key of the lot, as lots["A-17"]. Cancelling the context ends the
+// stream, and its error is yielded last. At most about twenty lots for each worker are kept in
+// memory.
 func (b Batch) Decide(ctx context.Context, s *Shop, lots iter.Seq2[Lot, error]) iter.Seq2[Answer, error] {
 	fault := s.unopened()
 	if lots == nil {

@@ -12,8 +12,8 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// ByChannel is how one public price stands with every channel that it has to
-// survive. It is computed when it is asked for.
+// ByChannel says how one public price does in every channel. It is computed when it is asked
+// for.
 type ByChannel struct {
 	of *decidedList
 	at int
@@ -23,7 +23,7 @@ type ByChannel struct {
 	told     []InChannel // where it was read
 }
 
-// InChannel is the price of a product as it stands with one channel.
+// InChannel says how a public price does in one channel.
 type InChannel struct {
 	// Id of the channel.
 	Channel string `json:"channel"`
@@ -56,8 +56,8 @@ type InChannel struct {
 	Rise *PriceChange `json:"rise,omitempty"`
 }
 
-// DeepestDiscount is the deepest discount, and what one per cent more would do: break rules, or
-// lose money. It does neither where even 99% off may be given.
+// DeepestDiscount is the largest discount that can be given, and what one per cent more would
+// do: break rules, or lose money. It would do neither if even 99% off can be given.
 type DeepestDiscount struct {
 	PriceChange
 	// Ids of the rules that one per cent more would break: the first 12.
@@ -68,8 +68,8 @@ type DeepestDiscount struct {
 	Loss bool `json:"loss,omitzero"`
 }
 
-// BreakEven is a cost and how many items have to be sold for it, before it; none
-// where an item contributes nothing.
+// BreakEven is a fixed cost and how many items must be sold to pay it; they are missing if an
+// item contributes nothing.
 type BreakEven struct {
 	// What the cost is: period, overhead, or the name of a fee.
 	What string `json:"what"`
@@ -82,7 +82,7 @@ type BreakEven struct {
 	Items quoin.Optional[quoin.Factor] `json:"items,omitzero"`
 }
 
-// PriceChange is a price that was moved by a share of it.
+// PriceChange is what a sale contributes if the price changes by a share.
 type PriceChange struct {
 	// The share that the price moves by.
 	By quoin.Rate `json:"by"`
@@ -94,7 +94,7 @@ type PriceChange struct {
 	Volume quoin.Optional[quoin.Factor] `json:"volume,omitzero"`
 }
 
-// IsZero reports whether there is nothing to be asked for.
+// IsZero reports whether there is nothing to ask for.
 func (p ByChannel) IsZero() bool { return p.of == nil && p.told == nil }
 
 func (p ByChannel) item() *rule.Item { return &p.of.items[p.at] }
@@ -105,10 +105,10 @@ func (p ByChannel) price() quoin.Amount { return p.of.dec.Prices[p.at] }
 // MarshalJSON writes the channels.
 func (p ByChannel) MarshalJSON() ([]byte, error) { return json.Marshal(p.Channels()) }
 
-// Equal reports whether both say the same of the same channels.
+// Equal reports whether both say the same about the same channels.
 func (p ByChannel) Equal(q ByChannel) bool { return sameJSON(p, q) }
 
-// Channels returns the price as it stands with each channel, in their order.
+// Channels returns how the price does in each channel, in their order.
 func (p ByChannel) Channels() []InChannel {
 	if p.of == nil {
 		return slices.Clone(p.told)

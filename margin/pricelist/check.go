@@ -12,8 +12,8 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns everything wrong with a document made in Go, at once; Decode
-// does it by itself. The error is quoin.Problems.
+// Check returns everything that is wrong with a document made in Go, at once. Decode does this
+// itself. The error is quoin.Problems.
 func (d Document) Check() error {
 	_, err := form.Copy(d).checked()
 	return err

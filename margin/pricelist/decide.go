@@ -13,10 +13,10 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Decide turns a document into a decided price list: it is Check, then the
-// costs of goods, the terms of every channel, what each rule allows, and the
-// choice. The error is quoin.Problems; a conflict of rules is no error but an
-// answer. What is changed in the document afterwards changes nothing in it.
+// Decide turns a document into a decided price list. It checks the document, computes the costs
+// of goods and the terms of every channel, finds what each rule allows, and chooses the prices.
+// The error is quoin.Problems. A conflict of rules is an answer, not an error. Later changes of
+// the document do not change the answer.
 func Decide(doc Document) (Answer, error) {
 	w, err := form.Copy(doc).checked()
 	if err != nil {
@@ -25,7 +25,8 @@ func Decide(doc Document) (Answer, error) {
 	return decide(w)
 }
 
-// Price decodes a document and decides it.
+// Price decodes a document from JSON and decides it. The error is quoin.Problems, with line and
+// column.
 func Price(data []byte) (Answer, error) {
 	_, w, err := decode(data)
 	if err != nil {
@@ -149,14 +150,14 @@ func (p Product) paper() quoin.Size {
 	return p.Sheet
 }
 
-// Items checks and works out the document and returns its products as rules see them: each
-// with an offer in each channel, which has the sale, its curve on the grid, and each kind of
-// order by itself. From there one reaches the statement at any price (Sale.At), points to be
-// drawn (Sale.Points), what each rule says of a price (Rule.Judge, for the document's
-// Rules), and dead zones (rule.DeadZones).
+// Items checks and computes the document and returns its products as rules see them. Each has
+// an offer in each channel: the sale, its curve on the grid, and each kind of order by itself.
+// From there one gets the statement at any price (Sale.At), points to draw (Sale.Points), the
+// verdicts of each rule on any price (Rule.Judge, for the document's Rules), and dead zones
+// (rule.DeadZones).
 //
-// End says whether they are at the values that the document gives, or at one end of all
-// its ranges; items say so themselves. The error is quoin.Problems, of what Check finds.
+// End says whether they have the given values or those at one end of all ranges; the items keep
+// it. The error is quoin.Problems, as from Check.
 func (d Document) Items(end rule.RangeEnd) ([]rule.Item, error) {
 	if _, err := form.Word(string(end), rule.Likely, rule.Cheapest, rule.Dearest); err != nil {
 		return nil, problems(err)
@@ -179,8 +180,8 @@ func (d Document) Items(end rule.RangeEnd) ([]rule.Item, error) {
 	return items, problems(err)
 }
 
-// Sale returns a product in a channel, by their ids: everything a statement needs but the
-// price. Items has them all. The error is quoin.Problems, of what Check finds, or that
+// Sale returns a product in a channel, by their ids: everything that a statement needs except
+// the price. Items has all of them. The error is quoin.Problems: what Check finds, or that
 // there is no such product or channel.
 func (d Document) Sale(product, channel string) (margin.Sale, error) {
 	items, err := d.Items(rule.Likely)
@@ -208,8 +209,8 @@ func notFound(id, wanted string, names []string) error {
 	return quoin.Problems{{Code: quoin.UnknownID, Severity: quoin.Fault, Found: prose.Quoted(id), Wanted: wanted, Near: prose.Near(id, names)}}
 }
 
-// Items checks and works out a lot in the shop, as Items of a document does, at the values
-// that are given. The error is quoin.Problems, of the lot alone.
+// Items checks and computes a lot in the shop, as Document.Items does, with the given values.
+// The error is quoin.Problems, about the lot alone.
 func (s *Shop) Items(lot Lot) ([]rule.Item, error) {
 	if err := s.unopened(); err != nil {
 		return nil, err

@@ -11,9 +11,8 @@ import (
 	"example.com/quoin/cost/paper"
 )
 
-// DerivedLine is what was worked out for one line of a bill that does not give its
-// quantity. One of sheet, roll and sticks is there where something is cut, with
-// where each piece lies.
+// DerivedLine is the quantity that was computed for one line of a bill. If something is cut,
+// one of sheet, roll and sticks says where each piece lies.
 type DerivedLine struct {
 	// Where the line stands.
 	Path string `json:"path"`
@@ -33,8 +32,8 @@ type DerivedLine struct {
 	Edge quoin.Optional[quoin.Amount] `json:"edge,omitzero"`
 }
 
-// Machine is what a machine adds to each started print, and the number of
-// prints that its loss in value was spread over.
+// Machine is what a machine adds to each started print, and the number of prints that its cost
+// is spread over.
 type Machine struct {
 	// Id of the machine.
 	ID string `json:"id"`

@@ -12,7 +12,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// SupplyCost is what an offer or a stock of a supply comes to.
+// SupplyCost is the result of an offer or a stock of a supply.
 type SupplyCost struct {
 	// Id of the supply.
 	Supply string `json:"supply"`
@@ -24,8 +24,8 @@ type SupplyCost struct {
 	Standing *StockValue `json:"standing,omitempty"`
 }
 
-// StockValue is what is in stock, what that is worth and what one more unit
-// costs, on the basis of the stock.
+// StockValue is what is in stock, what it is worth and what one more unit costs, on the basis
+// of the stock.
 type StockValue struct {
 	// What a unit costs.
 	Basis buy.Basis `json:"basis"`

@@ -18,9 +18,9 @@ import (
 // Version is the version of the shop document that this package reads.
 const Version = 1
 
-// Document is a shop: what it buys, makes and sells, and the rules its prices
-// have to keep. It can be written in Go as well as decoded from JSON; where a
-// field's zero value cannot be meant, it stands for the default.
+// Document is a shop: what it buys, makes and sells, and the rules that its prices must
+// satisfy. It can be written in Go or decoded from JSON. If the zero value of a field cannot be
+// meant, it stands for the default.
 type Document struct {
 	// Version of the shop document: 1.
 	Version int64 `json:"version" need:"yes" range:"[1,1]"`
@@ -123,7 +123,7 @@ type Product struct {
 	Volume int64 `json:"volume,omitzero" range:"[1,1000000]"`
 }
 
-// Set is products that are sold together in a channel, in one order.
+// Set is several products that are sold together in a channel, in one order.
 type Set struct {
 	// What the answer names it by.
 	ID string `json:"id" need:"yes"`
@@ -138,8 +138,8 @@ type Set struct {
 	Alternatives []Alternative `json:"alternatives,omitempty" was:"apart" most:"100"`
 }
 
-// Alternative is what a share of the buyers of a set would buy instead: an order of
-// each of the products.
+// Alternative is what a share of the buyers of a set would buy without the set: each of these
+// products, in an order of its own.
 type Alternative struct {
 	// Share of the buyers.
 	Share quoin.Rate `json:"share" need:"yes" range:"(0,1]"`
@@ -147,8 +147,7 @@ type Alternative struct {
 	Products []string `json:"products" need:"yes" most:"20"`
 }
 
-// Grid returns the prices that are considered. It errs, with a Problem, as
-// quoin.NewGrid does.
+// Grid returns the prices that are considered. The error is a Problem, as from quoin.NewGrid.
 func (d Document) Grid() (quoin.Grid, error) {
 	limit := quoin.AmountOf(100_000, 0)
 	return quoin.NewGrid(d.PriceStep.Or(d.Currency.Minor()).WithPlaces(d.Currency.Digits()), d.PriceLimit.Or(limit))

@@ -13,14 +13,13 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Lines decides lots that stand in lines of JSON, one in each, and yields an answer
-// for each as Decide does. Empty lines are passed over. Lots are decoded where they
-// are decided. A line may have up to 16 MiB; a longer one is a lot at fault. Paths of
-// problems are under lots, and their lines are those of the reader.
+// Lines decides lots from lines of JSON, one lot a line, and yields an answer for each as
+// Decide does. Empty lines are skipped. Lots are decoded where they are decided. A line may
+// have up to 16 MiB; a longer one is a faulty lot. Paths of problems are under lots, and their
+// lines are those of the reader.
 //
-// An error of the reader is yielded with the line in which it came, wrapped, behind the
-// answers to all lines before, and ends the stream, with or without GoOn. Nothing is said
-// of the line that it cut short.
+// An error of the reader is yielded with its line, wrapped, after the answers to all lines
+// before. It ends the stream, with or without GoOn. The line that it interrupts gets no answer.
 func (b Batch) Lines(ctx context.Context, s *Shop, r io.Reader) iter.Seq2[Answer, error] {
 	fault := s.unopened()
 	if r == nil {

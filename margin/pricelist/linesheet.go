@@ -6,7 +6,7 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// LineSheet is what a shop that buys at trade price is handed.
+// LineSheet is the price list for shops that buy at trade price.
 type LineSheet struct {
 	// Id of the channel.
 	Channel string `json:"channel"`
@@ -97,8 +97,8 @@ func opens(c channel.Channel, unit quoin.Amount, places int) (none quoin.Optiona
 	return none
 }
 
-// EarlyPayment is what a discount for paying early costs in a year of 365 days, held
-// against what money costs.
+// EarlyPayment is what a discount for paying early costs in a year of 365 days, compared with
+// what money costs. 2% within 10 of 30 days costs 37.24% a year.
 type EarlyPayment struct {
 	// Id of the channel.
 	Channel string `json:"channel"`

@@ -9,8 +9,8 @@ import (
 	"example.com/quoin/margin"
 )
 
-// OrderResult is one order of a kind, at the decided price, in the shop's currency
-// but for what buyers see.
+// OrderResult is one order of a kind, at the decided price. It is in the shop's currency,
+// except for what buyers see.
 type OrderResult struct {
 	// Id of the kind of order, where the document gives one.
 	ID string `json:"id,omitempty"`

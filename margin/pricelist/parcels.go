@@ -12,8 +12,7 @@ import (
 	"example.com/quoin/margin"
 )
 
-// Shipping is how one kind of order of a product is sent, where its channel goes
-// by a tariff.
+// Shipping says how one kind of order of a product is sent, if its channel uses a tariff.
 type Shipping struct {
 	// Id of the channel.
 	Channel string `json:"channel"`

@@ -9,9 +9,9 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Decode reads a shop document from JSON and checks it. The error is
-// quoin.Problems: everything wrong with the document, at once. It costs time
-// and memory in proportion to data, whatever stands in it.
+// Decode reads a shop document from JSON and checks it. The error is quoin.Problems: everything
+// that is wrong with the document, at once. Its time and memory are in proportion to data,
+// whatever data contains.
 func Decode(data []byte) (Document, error) {
 	doc, _, err := decode(data)
 	return doc, err
@@ -44,17 +44,16 @@ var documentSchema string
 //go:embed answer.schema.json
 var answerSchema string
 
-// DocumentSchema returns the JSON Schema (2020-12) of the shop document, for
-// editors and checks outside Go. Decode goes by the structs, and refuses more:
-// what fields mean together, no schema can say.
+// DocumentSchema returns the JSON Schema (2020-12) of the shop document, for editors and checks
+// outside Go. Decode refuses more than the schema does: contradictions between fields.
 func DocumentSchema() []byte { return []byte(documentSchema) }
 
 // AnswerSchema returns the JSON Schema (2020-12) of an Answer written as JSON.
 func AnswerSchema() []byte { return []byte(answerSchema) }
 
-// UnmarshalJSON reads what MarshalJSON writes. What was read is equal to what was written
-// and is written the same again; it gives its reasons as before, and they replay. Fields
-// that it does not know it passes over. The error is a Problem that says where.
+// UnmarshalJSON reads what MarshalJSON writes. The result equals what was written, is written
+// the same way again, gives its reasons as before, and its steps can be computed again. Unknown
+// fields are skipped. The error is a Problem that says where.
 func (a *Answer) UnmarshalJSON(data []byte) error {
 	type fields Answer // without this method
 	var read struct {
@@ -138,8 +137,7 @@ func (r *Reasons) restore(j *quoin.Journal, at *path) error {
 	return nil
 }
 
-// UnmarshalJSON reads a list of steps, as MarshalJSON writes reasons by themselves. The
-// error is a Problem.
+// UnmarshalJSON reads a list of steps, as MarshalJSON writes it. The error is a Problem.
 func (r *Reasons) UnmarshalJSON(data []byte) error {
 	var j quoin.Journal
 	if err := j.UnmarshalJSON(data); err != nil {

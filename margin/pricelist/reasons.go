@@ -9,10 +9,9 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Reasons is the steps that a figure comes from, computed when they are asked
-// for. As JSON it is the steps; in the JSON of an Answer, which says each step
-// once, it is where its steps stand in the answer's list, in their order: as runs of
-// numbers, each from its first to its last, counted from 1.
+// Reasons is the steps of a figure, computed when they are asked for. Their JSON is the steps.
+// In the JSON of an Answer, which holds each step once, it is the places of the steps in the
+// answer's list, in order: runs of numbers counted from 1, each from its first to its last.
 type Reasons struct {
 	steps func() []quoin.Step
 	told  [][2]int // where they stand in a list of steps
@@ -27,7 +26,7 @@ func because(explain func(*quoin.Trail)) Reasons {
 	}}
 }
 
-// Steps returns the steps; none of the zero value.
+// Steps returns the steps; the zero value has none.
 func (r Reasons) Steps() []quoin.Step {
 	if r.steps == nil {
 		return []quoin.Step{}
@@ -35,10 +34,10 @@ func (r Reasons) Steps() []quoin.Step {
 	return r.steps()
 }
 
-// IsZero reports whether there are none to be asked for.
+// IsZero reports whether there are no steps to ask for.
 func (r Reasons) IsZero() bool { return r.steps == nil && r.told == nil }
 
-// MarshalJSON writes the steps, or where they stand in those of an answer.
+// MarshalJSON writes the steps, or, in an answer, their places in its list.
 func (r Reasons) MarshalJSON() ([]byte, error) {
 	if r.told != nil {
 		return json.Marshal(r.told)
@@ -111,8 +110,8 @@ func (a Answer) rewritten(t *teller) Answer {
 	return a
 }
 
-// WithoutSteps returns the answer without the steps that its figures come from,
-// which are most of its JSON. Everything else stays.
+// WithoutSteps returns the answer without the steps of its figures, which are most of its JSON.
+// Everything else stays.
 func (a Answer) WithoutSteps() Answer {
 	return a.withReasons(func(Reasons) Reasons { return Reasons{} })
 }
@@ -143,7 +142,7 @@ func (a Answer) withReasons(other func(Reasons) Reasons) Answer {
 	return a
 }
 
-// Equal reports whether both have the same steps, however often some of them stand there.
+// Equal reports whether both have the same steps, however often a step is repeated.
 func (r Reasons) Equal(q Reasons) bool {
 	var s, t teller
 	x, y := r.in(&s), q.in(&t)
@@ -156,8 +155,7 @@ func sameJSON(a, b json.Marshaler) bool {
 	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 
-// WhyNot is why a price is not another one on a side of it. It is computed when it
-// is asked for.
+// WhyNot says why a price is not lower, or not higher. It is computed when it is asked for.
 type WhyNot struct {
 	of   *decidedList
 	at   int
@@ -165,9 +163,9 @@ type WhyNot struct {
 	told *rule.WhyNot // where it was read
 }
 
-// Why returns the nearest price to the side that the endings would allow and
-// something else refuses, and what that is; false where there is none. Of what refuses
-// it the JSON of an answer has the first twelve, and so has what was read from it.
+// Why returns the nearest price on that side that the endings would allow and another rule
+// refuses, and the refusals. It returns false if there is none. The JSON of an answer has the
+// first twelve refusals, and so has an answer that was read from JSON.
 func (b WhyNot) Why() (rule.WhyNot, bool) {
 	switch {
 	case b.told != nil:
@@ -180,7 +178,7 @@ func (b WhyNot) Why() (rule.WhyNot, bool) {
 	return b.of.dec.Higher(b.at, b.of.dec.Prices[b.at])
 }
 
-// IsZero reports whether no price to the side is refused.
+// IsZero reports whether no price on that side is refused.
 func (b WhyNot) IsZero() bool {
 	if b.of == nil {
 		return b.told == nil
@@ -188,8 +186,8 @@ func (b WhyNot) IsZero() bool {
 	return !b.of.dec.Ends(b.at, b.of.dec.Prices[b.at], b.side)
 }
 
-// MarshalJSON writes what Why returns, null where there is nothing: of what refuses the
-// price the first twelve, and whether there is more.
+// MarshalJSON writes what Why returns, or null if there is nothing: the first twelve refusals,
+// and whether there are more.
 func (b WhyNot) MarshalJSON() ([]byte, error) {
 	why, ok := b.Why()
 	if !ok {

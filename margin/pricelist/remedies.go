@@ -9,9 +9,9 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Remedy is one change that by itself would let the rules of a conflict hold
-// together: the least such change, on a scale of hundredths of a per cent for
-// rates, hundredths for factors and minor units for money.
+// Remedy is one change that by itself would end a conflict of rules. It is the smallest such
+// change, in hundredths of a per cent for rates, hundredths for factors and minor units for
+// money.
 type Remedy struct {
 	// What would change: the cost of a product's goods, one trade discount, the rate of a fee,
 	// or the figure of a rule.

@@ -11,8 +11,8 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// SetPrice is what a set may cost so that it keeps no less than the orders that
-// it stands in for.
+// SetPrice is the lowest price of a set that keeps as much as its buyers would otherwise have
+// brought.
 type SetPrice struct {
 	// Id of the set.
 	ID string `json:"id"`
@@ -178,7 +178,7 @@ func (s *SetPrice) price(sale margin.Sale, g quoin.Grid) error {
 	return nil
 }
 
-// FairResult is what a fair comes to at the decided prices.
+// FairResult is what a fair brings at the decided prices.
 type FairResult struct {
 	// Id of the fair.
 	ID string `json:"id"`
@@ -248,7 +248,7 @@ type EditionStatus struct {
 	Limits []LimitStatus `json:"limits,omitempty"`
 }
 
-// EditionPrices is the steps of one product of an edition.
+// EditionPrices are the price steps of one product of an edition.
 type EditionPrices struct {
 	// Id of the product.
 	Product string `json:"product"`
@@ -268,8 +268,8 @@ type EditionPrices struct {
 	Reasons Reasons `json:"reasons,omitzero"`
 }
 
-// EditionStep is one step: the price from so many sold on, and whether all rules
-// allow it.
+// EditionStep is one price step: its price from so many sold on, and whether all rules allow
+// it.
 type EditionStep struct {
 	// How many are sold before it.
 	Sold int64 `json:"sold"`
@@ -281,7 +281,7 @@ type EditionStep struct {
 	Refused []string `json:"refused,omitempty"`
 }
 
-// LimitStatus is a bound on editions and how many prints it counts of one.
+// LimitStatus is a limit on editions, and how many prints of one edition it counts.
 type LimitStatus struct {
 	// What people call it.
 	Name string `json:"name"`

@@ -13,9 +13,9 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
-// Shop is a document without its products, checked, worked out and compiled once:
-// what it takes to decide products lot by lot, however many. Its zero value has no
-// use; Open makes one. It is safe for concurrent use.
+// Shop is a document without its products, checked and compiled once. It decides any number of
+// products, lot by lot. The zero value cannot be used; Open makes a Shop. It is safe for
+// concurrent use.
 type Shop struct {
 	*sharedCosts                 // without what it remembers of products
 	doc          derivedDocument // its rules stand before those of a lot
@@ -25,8 +25,8 @@ type Shop struct {
 	warnings     quoin.Problems
 }
 
-// Lot is products that are decided together, with what is theirs alone. An edition
-// of one print in four sizes, with the step between them, is a lot.
+// Lot is products that are decided together, with what belongs to them alone. One print in four
+// sizes, with a rule between the sizes, is a lot.
 type Lot struct {
 	// Key is any text to know the lot by. It comes back with the answer, and a batch names
 	// the lot by it in paths: lots["A-17"]. That no other lot has it is not checked.
@@ -40,7 +40,7 @@ type Lot struct {
 	text []byte // that it was decoded from
 }
 
-// Equal reports whether both lots say the same, written as JSON.
+// Equal reports whether both lots have the same JSON.
 func (l Lot) Equal(m Lot) bool {
 	x, err := json.Marshal(l)
 	y, err2 := json.Marshal(m)
@@ -60,10 +60,9 @@ func (l Lot) located(err error) error {
 	return located(l.text, err)
 }
 
-// Open makes a shop of a document; products in it are passed over, so that a shop
-// may come with none. The error is quoin.Problems, of what Check would find and of
-// what speaks of several products, which may stand in different lots. What is changed in
-// the document afterwards changes nothing in the shop.
+// Open makes a shop from a document. Products in it are ignored, so it may have none. The error
+// is quoin.Problems: what Check would find, and anything that concerns several products,
+// because these may be in different lots. Later changes of the document do not change the shop.
 func Open(doc Document) (*Shop, error) {
 	doc.Products = nil // which are not to be checked
 	doc = form.Copy(doc)
@@ -75,8 +74,8 @@ func Open(doc Document) (*Shop, error) {
 // openCollector is that of a shop, which may leave out its products.
 func openCollector() *form.Collector { return &form.Collector{Spare: "products"} }
 
-// DecodeShop reads a shop from JSON: a document whose products may be left out. The
-// error is quoin.Problems, with the line and column of each.
+// DecodeShop reads a shop from JSON: a document that may omit products. The error is
+// quoin.Problems, with the line and column of each.
 func DecodeShop(data []byte) (*Shop, error) {
 	c := openCollector()
 	var doc Document
@@ -87,10 +86,10 @@ func DecodeShop(data []byte) (*Shop, error) {
 	return s, located(data, err)
 }
 
-// DecodeLot reads a lot from JSON. The error is quoin.Problems, of what the lot is by
-// itself; what it is in a shop is checked when it is decided. The lot keeps a copy of the
-// text, so that problems that are found then have a line and a column too; a lot that was
-// changed in between has none.
+// DecodeLot reads a lot from JSON. The error is quoin.Problems about the lot by itself. Its
+// place in a shop is checked when it is decided. The lot keeps a copy of the text, so that
+// these later problems have a line and a column too. A lot that was changed in between has
+// none.
 func DecodeLot(data []byte) (Lot, error) {
 	var c form.Collector
 	var lot Lot
@@ -146,8 +145,7 @@ func (k checker) severalProducts() {
 	}
 }
 
-// Warnings returns what deserves a look in the shop, whatever its products are.
-// Those of answers are about products.
+// Warnings returns the warnings about the shop itself. Those of answers are about products.
 func (s *Shop) Warnings() quoin.Problems {
 	if s == nil {
 		return nil
@@ -163,12 +161,11 @@ func (s *Shop) unopened() error {
 	return nil
 }
 
-// Decide decides the products of a lot: each as Decide of the package does in a
-// document that has the shop's fields and this lot. What stands in a document for
-// all products together is left out: sets, fairs, editions, line sheets, machines,
-// what ranges come to; and preferences are kept or dropped lot by lot. Paths are
-// those of that document. The answer holds as much as detail says. The error is
-// quoin.Problems, of the lot alone, with line and column where it comes from DecodeLot.
+// Decide decides the products of a lot, as the function Decide does in a document with the
+// fields of the shop and the lot. What a document says about all products together is left out:
+// sets, fairs, editions, line sheets, machines and ranges. Preferences are kept or dropped lot
+// by lot. Paths are those of that document. Detail says how much the answer holds. The error is
+// quoin.Problems about the lot alone, with line and column if it comes from DecodeLot.
 func (s *Shop) Decide(lot Lot, detail Detail) (Answer, error) {
 	if err := s.unopened(); err != nil {
 		return Answer{}, err
@@ -231,8 +228,8 @@ func (s *Shop) memory() *memory {
 	return m
 }
 
-// Detail is how much the answer to a lot holds. Its zero value is Full, and so is any that
-// has no name.
+// Detail says how much the answer to a lot holds. The zero value is Full, and so is any value
+// without a name.
 type Detail uint8
 
 const (

@@ -12,8 +12,8 @@ import (
 	"example.com/quoin/waste"
 )
 
-// RunStarts is how many prints a run starts so that enough come out good as surely
-// as it asks.
+// RunStarts is how many prints to start so that the run gives enough good ones with the
+// certainty that it asks for.
 type RunStarts struct {
 	// Good prints that are wanted.
 	Good int64 `json:"good"`
@@ -61,7 +61,7 @@ func (w *worker) yield() quoin.Rate {
 	return w.allStages
 }
 
-// Sourcing is making a product's prints against having them made.
+// Sourcing compares making a product's prints with having them made.
 type Sourcing struct {
 	// What a run costs once and for each good print: the bill, without packing.
 	Home HomeCost `json:"home"`
@@ -71,7 +71,7 @@ type Sourcing struct {
 	Quotes []QuoteResult `json:"quotes"`
 }
 
-// HomeCost is what making a run at home costs: once, and for each good print.
+// HomeCost is what a run at home costs: once, and for each good print.
 type HomeCost struct {
 	// Once for a run.
 	Fixed quoin.Amount `json:"fixed"`
@@ -79,7 +79,7 @@ type HomeCost struct {
 	Each quoin.Amount `json:"each"`
 }
 
-// QuoteResult is one quote for as many prints as a run is of.
+// QuoteResult is one quote for the number of prints of a run.
 type QuoteResult struct {
 	// Id of the quote.
 	ID string `json:"id"`

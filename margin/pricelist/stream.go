@@ -16,17 +16,16 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Document decides a document of any length from a reader, its products lot by lot:
-// products of one design that stand one after the other are a lot, so that ladders
-// between their sizes hold, and each other product is one by itself. Its field products
-// has to be the last, so that all else is known when they come; of their ids, that none
-// stands there twice is not checked. It yields an answer for each lot as Decide does, with
-// paths of problems under products[i], and their line and column in what was read. What is
-// wrong with the rest of the document is yielded first, alone.
+// Document decides a document of any length from a reader, its products lot by lot. Consecutive
+// products of one design are a lot, so that rules between their sizes work. Every other product
+// is a lot of its own. The field products must be the last, so that everything else is known
+// when products come. Ids that are given twice are not noticed. It yields an answer for each
+// lot as Decide does, with paths of problems under products[i], and line and column in the
+// text. What is wrong with the rest of the document is yielded first, alone.
 //
-// An error of the reader is yielded with the line in which it came, wrapped, behind the
-// answers to all lots before, and ends the stream, with or without GoOn; so does text that
-// is no JSON. Nothing is said of the product, or the products of a design, that it cut short.
+// An error of the reader, or text that is not JSON, is yielded with its line, wrapped, after
+// the answers to all lots before. It ends the stream, with or without GoOn. The product, or the
+// products of a design, that it interrupts get no answer.
 func (b Batch) Document(ctx context.Context, r io.Reader) iter.Seq2[Answer, error] {
 	var fault error
 	if r == nil {

@@ -63,8 +63,8 @@ func (k checker) yields() {
 	}
 }
 
-// Uncertainty is what the ranges of a document come to for one product: what its
-// price would be were everything unsure at its cheapest, and at its dearest.
+// Uncertainty is what the ranges of a document change for one product: its price if all
+// uncertain figures were at their cheap ends, and if all were at their dear ends.
 type Uncertainty struct {
 	// Everything unsure at the end at which goods cost less.
 	Cheapest RangeResult `json:"cheapest"`
@@ -79,8 +79,8 @@ type Uncertainty struct {
 	Inputs []Influence `json:"inputs,omitempty"`
 }
 
-// RangeResult is a product at one end of all ranges: its least allowed and its decided
-// price, or the rules that cannot hold together there.
+// RangeResult is a product at one end of all ranges: its lowest allowed and its decided price,
+// or the rules that contradict each other there.
 type RangeResult struct {
 	// The least price that is allowed there.
 	Least quoin.Optional[quoin.Amount] `json:"least,omitzero" range:"[0,"`
@@ -90,8 +90,8 @@ type RangeResult struct {
 	Conflict []string `json:"conflict,omitempty"`
 }
 
-// Influence is what one value with a range does by itself, all others being
-// likely.
+// Influence is what one value with a range changes by itself, with all others at their likely
+// values.
 type Influence struct {
 	// Where the value stands.
 	Path string `json:"path"`
@@ -106,9 +106,8 @@ type Influence struct {
 	Channel string `json:"channel"`
 }
 
-// StatementRange is what a statement comes to between everything at its cheapest and
-// everything at its dearest, at the same price. Every concrete case inside the
-// ranges lies in between.
+// StatementRange is a statement with everything at its cheapest and with everything at its
+// dearest, at the same price. Every case inside the ranges lies between them.
 type StatementRange struct {
 	// What goods lie between.
 	Goods quoin.Range[quoin.Amount] `json:"goods"`

@@ -63,8 +63,9 @@ func (d *decidedList) warner(a Answer) *warner {
 	}
 }
 
-// BreaksToday returns the warnings that today's prices break rules: all of them, where
-// those that are listed stop at a thousand; of an answer that was read, those listed.
+// BreaksToday returns the warnings that today's prices break rules. It returns all of them,
+// even those after the thousand that are listed. For an answer that was read from JSON it
+// returns the listed ones.
 func (a Answer) BreaksToday() quoin.Problems {
 	all := a.Warnings
 	if len(a.Products) > 0 && a.Products[0].ByChannel.of != nil {

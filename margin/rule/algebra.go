@@ -7,7 +7,7 @@ import (
 	"example.com/quoin"
 )
 
-// Only returns the prices given, as far as they are prices of the grid.
+// Only returns the given prices that are prices of the grid.
 func Only(g quoin.Grid, prices ...quoin.Amount) Set {
 	var at []int64
 	for _, p := range prices {
@@ -23,9 +23,8 @@ func Only(g quoin.Grid, prices ...quoin.Amount) Set {
 	return out
 }
 
-// And returns the prices in both sets. It errs where the sets are on different grids, and
-// where the patterns of both repeat in too fine a way together. The zero Set is on every
-// grid.
+// And returns the prices that are in both sets. It errs if the sets are on different grids, or
+// if their patterns together repeat in too many parts. The zero Set is on every grid.
 func (s Set) And(t Set) (Set, error) {
 	g, err := s.common(t)
 	if err != nil || s.IsEmpty() || t.IsEmpty() {
@@ -54,8 +53,8 @@ func (s Set) common(t Set) (quoin.Grid, error) {
 	return quoin.Grid{}, otherGrid(s.grid, t.grid)
 }
 
-// Or returns the prices in either set. It errs where the sets are on different grids, and
-// where sets with endings come to more than about a million separate runs together.
+// Or returns the prices that are in either set. It errs if the sets are on different grids, or
+// if sets with endings together have more than about a million separate runs.
 func (s Set) Or(t Set) (Set, error) {
 	g, err := s.common(t)
 	switch {
@@ -93,8 +92,8 @@ func (s Set) beside(t Set) Set {
 	return out
 }
 
-// Complement returns the prices of the grid that are not in the set. It errs where a set
-// with endings leaves more than about a million separate runs.
+// Complement returns the prices of the grid that are not in the set. It errs if a set with
+// endings leaves more than about a million separate runs.
 func (s Set) Complement() (Set, error) {
 	n := s.grid.Len()
 	if s.wholePattern() && s.comb.period <= mostTeeth {
@@ -189,7 +188,7 @@ func (c *comb) upTo(i int64) int64 {
 	return i/c.period*int64(len(c.teeth)) + int64(at)
 }
 
-// Prices yields the prices of the set in rising order. There can be very many.
+// Prices yields the prices of the set in rising order. There may be very many.
 func (s Set) Prices() iter.Seq[quoin.Amount] {
 	return func(yield func(quoin.Amount) bool) {
 		for r := range s.maximal() {
@@ -202,9 +201,9 @@ func (s Set) Prices() iter.Seq[quoin.Amount] {
 	}
 }
 
-// Equal reports whether both sets hold the same prices, whether these are kept as runs or
-// as endings. Sets on different grids are equal only where both are empty. It takes time
-// by the runs and endings that are kept, not by prices.
+// Equal reports whether both sets hold the same prices, whether they are kept as runs or as
+// endings. Sets on different grids are equal only if both are empty. Its time depends on the
+// runs and endings, not on the prices.
 func (s Set) Equal(t Set) bool {
 	if s.IsEmpty() || t.IsEmpty() {
 		return s.IsEmpty() && t.IsEmpty()

@@ -10,10 +10,10 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Check returns everything wrong with the rule by itself, at once, as quoin.Problems: a kind
-// that is none, words and numbers that fields do not take, what is missing. Paths are those
-// of the rule in a document. Whether it names products and channels that there are is not
-// looked at; Decide does that.
+// Check returns everything that is wrong with the rule by itself, at once, as quoin.Problems:
+// an unknown kind, words and numbers that fields do not take, missing fields. Paths are those
+// of the rule in a document. Decide looks whether the products and channels that it names
+// exist.
 func (r Rule) Check() error {
 	var c checks
 	c.rule(nil, &r)
@@ -28,8 +28,8 @@ func (c *checks) rule(at *form.Path, r *Rule) {
 	r.CheckIn(&c.Collector, at)
 }
 
-// CheckIn adds what cannot be meant together in the rule, or is no kind of one, which stands at a path, to what
-// was found of it so far. It serves the readers of this module.
+// CheckIn adds contradictions in the rule, which stands at a path, and an unknown kind, to the
+// problems found so far. Only packages of this module need it.
 func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 	if len(r.Designs) > 0 && len(r.Products) > 0 {
 		found.Add(at.Field("designs"), quoin.Problem{Code: quoin.RivalFields, Found: "designs beside products", Wanted: "one of them", Remedy: "leave one out: each says what the rule speaks of"})
@@ -47,9 +47,9 @@ func (r Rule) CheckIn(found *form.Collector, at *form.Path) {
 	}
 }
 
-// Check returns everything wrong with the item by itself, at once, as quoin.Problems: a grid
-// without prices, offers that no CompiledChannel made or whose sale was changed, channels that come
-// twice, comparables that a document could not have.
+// Check returns everything that is wrong with the item by itself, at once, as quoin.Problems: a
+// grid without prices, offers that no CompiledChannel made or whose sale was changed, channels
+// that are given twice, comparables that a document could not have.
 func (it Item) Check() error {
 	var c checks
 	c.item(nil, &it)

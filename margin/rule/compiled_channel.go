@@ -9,9 +9,9 @@ import (
 	"example.com/quoin/margin"
 )
 
-// CompiledChannel is a channel's terms with their curve on one grid. Both are the same for every
-// product, so they are worked out once. What the worst case needs is worked out when a
-// rule first asks for it. CompileChannel makes a CompiledChannel; it is safe for concurrent use.
+// CompiledChannel is a channel's terms with their curve on one grid. Both are the same for
+// every product, so they are computed once. What the worst case needs is computed when a rule
+// first asks for it. CompileChannel makes one; it is safe for concurrent use.
 type CompiledChannel struct {
 	terms channel.Terms
 	grid  quoin.Grid
@@ -24,7 +24,7 @@ type CompiledChannel struct {
 	apart []*CompiledChannel
 }
 
-// CompileChannel works out the curve of a channel on a grid.
+// CompileChannel computes the curve of a channel on a grid.
 func CompileChannel(terms channel.Terms, g quoin.Grid) *CompiledChannel {
 	s := &CompiledChannel{terms: terms, grid: g, curve: terms.Curve(g)}
 	s.gauge = newGauge(terms, g, s.curve)
@@ -32,8 +32,8 @@ func CompileChannel(terms channel.Terms, g quoin.Grid) *CompiledChannel {
 	return s
 }
 
-// Offer puts a sale on the terms of the channel. It is on these terms, whatever terms it
-// came with, and has goods for each of their kinds of order.
+// Offer returns a sale in this channel. The sale gets the terms of the channel, whatever terms
+// it had, and needs goods for each of their kinds of order.
 func (s *CompiledChannel) Offer(sale margin.Sale) Offer {
 	if s == nil || s.grid.Len() == 0 {
 		panic("quoin: an offer without terms: CompileChannel makes one")
@@ -54,9 +54,9 @@ func (s *CompiledChannel) byKind() ([]channel.Terms, []*CompiledChannel) {
 	return s.kinds, s.apart
 }
 
-// Offer is a product in a channel. A CompiledChannel makes it, and With another of it: Sale is not
-// to be changed in place. An Offer of a channel and a sale alone can be judged, and rules
-// are not decided with it.
+// Offer is a product in a channel. A CompiledChannel makes it, and With makes another one of
+// it. Do not change Sale in place. An Offer that is built from a channel and a sale alone can
+// be judged, but not decided.
 type Offer struct {
 	Channel string
 	Sale    margin.Sale
@@ -76,8 +76,8 @@ func (o Offer) With(sale margin.Sale) Offer {
 	return out
 }
 
-// Curve returns what the sale's terms keep of the prices of the grid, as pieces in rising
-// order; none where the offer was made by no CompiledChannel.
+// Curve returns the pieces of the channel's terms over the prices of the grid, in rising order.
+// It returns nothing for an offer that no CompiledChannel made.
 func (o Offer) Curve() []channel.Piece {
 	if o.compiled == nil {
 		return nil
@@ -85,8 +85,8 @@ func (o Offer) Curve() []channel.Piece {
 	return slices.Clone(o.compiled.curve)
 }
 
-// Worst returns the offer by each kind of order by itself, with every fee that is charged
-// only sometimes charged in full: what a rule about the worst case asks.
+// Worst returns the offer by each kind of order, with every fee in full that only some sales
+// pay. Rules about the worst case test these.
 func (o Offer) Worst() []Offer { return o.worst() }
 
 func (o *Offer) worst() []Offer {

@@ -9,18 +9,17 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Custom is a rule of the caller's own. It says twice what it allows, as every rule does: as
-// the set of prices, from which deciding works, and as a judgement of one price, from
-// which reasons are told. Both are needed, and have to agree: an item may have a price of
-// its grid if, and only if, it is in the set and no verdict on it is against it.
-// Rule.Agrees tests that. A name is needed too: conflicts and reasons say it.
+// Custom is a rule of the caller's own. It says twice what it allows: as a set of prices, which
+// deciding uses, and as a verdict on one price, which reasons use. Both functions are needed
+// and must agree: a price of the grid is in the set if, and only if, no verdict on it is
+// against it. Rule.Agrees tests that. A name is needed too, because conflicts and reasons show
+// it.
 //
-// Offers are those of the item in the rule's channels. Where a document has ranges, the
-// rule is asked three times: with items as likely, as cheap and as dear as they may be,
-// which Item.End tells apart. It may be asked about an offer by itself, and about an offer
-// with a deeper discount; such an offer has no curve. The functions are pure: they change
-// nothing that they are handed, say the same each time, and may be called from several
-// goroutines at once. Own has no place in the JSON of a document.
+// The offers are those of the item in the rule's channels. If a document has ranges, the rule
+// is asked three times: with likely, cheap and dear values, as Item.End says. It may be asked
+// about a single offer, and about an offer with a larger discount, which has no curve. The
+// functions must be pure: they change nothing that they are given, say the same each time, and
+// may be called from several goroutines at once. Custom cannot be in the JSON of a document.
 type Custom struct {
 	Name string
 	// Allowed returns the prices of the item's grid that the rule allows. An error ends
@@ -31,7 +30,7 @@ type Custom struct {
 	Judge func(it Item, offers []Offer, price quoin.Amount) []Verdict
 }
 
-// RangeEnd says which end of the ranges of a document an item is worked out at.
+// RangeEnd says at which end of the ranges of a document an item is computed.
 type RangeEnd string
 
 const (
@@ -104,10 +103,11 @@ const (
 	mostEnds   = 1_000  // of so many runs the ends are tried
 )
 
-// Agrees reports as an error, quoin.Problems with one for each price, where what the rule
-// allows an item and how it judges prices differ: of up to ten prices. It tries all prices
-// of a grid of up to 10,000. Of more it tries 10,000 evenly spread, and those at and beside
-// the ends of the first thousand runs. It is a help for tests of rules of one's own.
+// Agrees returns an error, quoin.Problems with one problem for each price, if the prices that
+// the rule allows an item differ from those that it judges to hold. It reports at most ten
+// prices. It tries all prices of a grid of up to 10,000. Of a larger grid it tries 10,000
+// spread evenly, and those at and beside the ends of the first thousand runs. It helps to test
+// rules of one's own.
 func (r Rule) Agrees(it Item) error {
 	set, err := r.Allowed(it)
 	if err != nil {

@@ -6,8 +6,9 @@ import (
 	"example.com/quoin/margin"
 )
 
-// DeadZone is a run of prices at which a sale keeps less, per item, than at a
-// lower one: where a tier takes the whole amount, or postage becomes free.
+// DeadZone is a run of prices at which a sale contributes less, per item, than at a lower
+// price: where a tier takes a rate of the whole amount, or postage becomes free. Shipping of
+// 3.50 that is free from 20.00 on makes one from 20.00 to 23.48.
 type DeadZone struct {
 	// The lower price that keeps more.
 	After quoin.Amount `json:"after"`
@@ -62,8 +63,9 @@ func (o *Offer) kept(price quoin.Amount) quoin.Amount {
 	return k.Revenue.Sub(k.Fees)
 }
 
-// DeadZones returns the dead zones of an offer, in rising order. The cents that
-// rounding takes between neighbours are none.
+// DeadZones returns the dead zones of an offer, in rising order. Single cents of rounding
+// between neighbouring prices do not count. It errs if prices break into more runs than can be
+// told apart.
 func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 	if o.compiled == nil {
 		return nil, nil

@@ -28,8 +28,8 @@ func (c *Choice) UnmarshalText(text []byte) error {
 	return form.SetWord(c, text, Nearest, Least, Greatest)
 }
 
-// Decision is what the rules come to. Decide makes it; the zero value is a decision about no
-// items. Items and rules are asked for by their places in what was decided.
+// Decision is the result of deciding rules. Decide makes it; the zero value is a decision about
+// no items. Items and rules are given by their places in what was decided.
 type Decision struct {
 	// Allowed is, for each item, the prices that all must rules and all kept
 	// preferences allow, each with a partner on every ladder. It is empty on a
@@ -62,7 +62,7 @@ type Decision struct {
 	compared map[[2]int]comparison // by market rule and item with comparables
 }
 
-// Compared says how many of the comparables of item i a market rule r rests on.
+// Compared returns how many comparables of item i market rule r uses.
 func (d Decision) Compared(r, i int) comparables.Counts { return d.compared[[2]int{r, i}].Counts }
 
 // has reports whether there is an item i. A decision of nothing has none; in another one
@@ -81,8 +81,9 @@ func oneOf(n, i int, said string) bool {
 	return n > 0
 }
 
-// Allows returns the prices that rule r by itself allows item i, both by their place:
-// all of them where it does not speak of the item, and of a SizeRatio, which speaks of pairs.
+// Allows returns the prices that rule r by itself allows item i, both given by their place. It
+// returns all prices if the rule does not apply to the item, and for a SizeRatio, which
+// compares products.
 func (d Decision) Allows(r, i int) Set {
 	if !d.has(i) || !d.hasRule(r) {
 		return Set{}
@@ -99,8 +100,8 @@ func (d *Decision) allows(r, i int, at int64) bool {
 	return !ok || s.has(at)
 }
 
-// Speaking returns the places of the rules that speak of item i, in their order, those of
-// the steps whose ladder it is on among them.
+// Speaking returns the places of the rules that apply to item i, in their order. Rules between
+// sizes are among them if the item is on one of their ladders.
 func (d Decision) Speaking(i int) []int {
 	if !d.has(i) {
 		return nil
@@ -112,13 +113,12 @@ func (d Decision) Speaking(i int) []int {
 	return d.about.of(i, steps)
 }
 
-// Decide finds the prices that the rules allow the items, and chooses. The error is
-// quoin.Problems, all at once: of what is wrong with items and rules by themselves, as their
-// Check says, of ids that come twice, items on different grids, and rules that name a
-// product, a design or a channel that no item has. Where these are sound it errs where
-// prices break into more runs than can be told apart, and where a Custom rule fails. What is
-// changed in items and rules afterwards changes nothing in the decision, which gives
-// reasons when it is asked.
+// Decide finds the prices that the rules allow the items, and chooses one for each. The error
+// is quoin.Problems, all at once: what the Check of items and rules finds, ids that are given
+// twice, items on different grids, and rules that name a product, a design or a channel that no
+// item has. If there are none of these, it errs if prices break into more runs than can be told
+// apart, and if a Custom rule fails. Later changes of items and rules do not change the
+// decision, which gives reasons when it is asked.
 func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	if err := checkAll(items, rules, choose); err != nil {
 		return Decision{}, err
@@ -130,8 +130,8 @@ func Decide(items []Item, rules []Rule, choose Choice) (Decision, error) {
 	return CheckedItems{items, form.Copy(rules)}.Decide(choose)
 }
 
-// Fit reports whether rules can hold together for the items, whatever their strength. It
-// errs as Decide does.
+// Fit reports whether all rules together leave a price for the items, whatever their strength.
+// It errs as Decide does.
 func Fit(items []Item, rules []Rule) (bool, error) {
 	if err := checkAll(items, rules, ""); err != nil {
 		return false, err
@@ -139,22 +139,22 @@ func Fit(items []Item, rules []Rule) (bool, error) {
 	return CheckedItems{items, rules}.Fit()
 }
 
-// CheckedItems is items and rules that whoever made them has checked, as a document is: they are
-// decided without being checked again, and kept as they are. What is wrong with them is decided wrongly, or
-// panics. Here rules may also name products, designs and channels that there are not, and
-// do not speak of them.
+// CheckedItems are items and rules that the caller has already checked, as a document is. They
+// are decided without another check, and kept as they are. A fault in them gives a wrong
+// decision or a panic. Here rules may name products, designs and channels that do not exist,
+// and do not apply to them.
 type CheckedItems struct {
 	Items []Item
 	Rules []Rule
 }
 
-// Decide is Decide without the check.
+// Decide is the function Decide without the check.
 func (c CheckedItems) Decide(choose Choice) (Decision, error) {
 	d, err := decide(c.Items, c.Rules, choose)
 	return d, of("rules", err)
 }
 
-// Fit is Fit without the check.
+// Fit is the function Fit without the check.
 func (c CheckedItems) Fit() (bool, error) {
 	all := slices.Concat(byStrength(c.Rules))
 	s, err := newSolver(c.Items, c.Rules, all)

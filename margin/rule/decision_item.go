@@ -72,9 +72,9 @@ func leastMultiple(a, b quoin.Amount) (quoin.Amount, bool) {
 	return quoin.AmountOf(p.Int64(), places), p.IsInt64()
 }
 
-// Refuse returns the ids of the kept rules that do not allow item i a price,
-// evaluated forward. Rules between sizes, and on how far a price moves, are about
-// the decided price alone and left out.
+// Refuse returns the ids of the kept rules that forbid item i a price, tested one by one at
+// that price. Rules between sizes and rules on the largest change are left out, because they
+// concern only the decided price.
 func (d Decision) Refuse(i int, p quoin.Amount) []string {
 	var out []string
 	for _, r := range d.Speaking(i) {
@@ -85,9 +85,9 @@ func (d Decision) Refuse(i int, p quoin.Amount) []string {
 	return out
 }
 
-// Floor returns the least price that the kept rules would allow item i if it
-// were sold in the channel at a place among its offers alone, and the greatest.
-// Rules between sizes are left out. It returns false where they would allow none.
+// Floor returns the lowest and the highest price that the kept rules would allow item i if it
+// were sold only in one channel, given by its place among the item's offers. Rules between
+// sizes are left out. It returns false if they would allow no price.
 func (d Decision) Floor(i, offer int) (least, greatest quoin.Amount, ok bool) {
 	if !d.has(i) || !oneOf(len(d.items[i].Offers), offer, "offer %d of an item with %d") {
 		return quoin.Amount{}, quoin.Amount{}, false
@@ -156,11 +156,10 @@ func (t *allowedByKinds) work(d *Decision) {
 	}
 }
 
-// Bears judges a sale in a channel, such as one with a deeper discount, at a price for
-// item i by every kept rule that asks something of the channel. It returns the ids of
-// those that do not hold, and whether any asks at all. Rules about the worst case judge
-// what worst returns, the sale by each kind of order; it is called once at most, and nil
-// stands for Sale.Worst.
+// Bears tests a sale of item i in a channel at a price, such as one with a larger discount, by
+// every kept rule that asks something of the channel. It returns the ids of those that do not
+// hold, and whether any rule asks anything. Rules about the worst case test what worst returns,
+// the sale by each kind of order. It is called at most once; nil means Sale.Worst.
 func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount, worst func() []margin.Sale) (broken []string, asked bool) {
 	if !d.has(i) {
 		return nil, false

@@ -6,9 +6,9 @@ import (
 	"example.com/quoin"
 )
 
-// Gap is how far apart the rules of a conflict are about one product: a floor
-// above a ceiling, and the rules that set each, through ladders from the rule
-// that started it to the last step.
+// Gap is how far apart the rules of a conflict are about one product: a floor above a ceiling,
+// and the rules that set each. If sizes are compared, they go from the rule that started it to
+// the last rule between sizes. A floor of 30.22 and a ceiling of 26.90 are 3.32 apart.
 type Gap struct {
 	// Id of the product.
 	Product string `json:"product"`
@@ -209,9 +209,8 @@ func (r *reason) rules() (out []int) {
 	return out
 }
 
-// Involved returns the items that the conflict is about: those for which its
-// rules by themselves leave no price; where there are none, those on each ladder that
-// they leave none.
+// Involved returns the items that the conflict is about: those that its rules by themselves
+// leave no price. If there are none, it is the items of each ladder that they leave no price.
 func (d Decision) Involved() []int {
 	group, holds := d.conflicting()
 	var alone []int

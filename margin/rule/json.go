@@ -11,8 +11,8 @@ import (
 // common is what every rule has, without Rule's methods.
 type common Rule
 
-// MarshalJSON writes the rule as one object, with its kind under "rule". It
-// errs for a rule of the caller's own, which has no place in a document.
+// MarshalJSON writes the rule as one object, with its kind under "rule". It errs for a Custom
+// rule, which cannot be in a document.
 func (r Rule) MarshalJSON() ([]byte, error) {
 	if p, bad := kindProblem(r.Kind); bad {
 		return nil, of("rule", fault(p))
@@ -35,8 +35,8 @@ func (r Rule) MarshalJSON() ([]byte, error) {
 	return append(text, kind[1:]...), nil
 }
 
-// UnmarshalJSON reads a rule as it stands in a document: fields, words and ranges are checked, and
-// what the rule names is not. The error is quoin.Problems.
+// UnmarshalJSON reads a rule as it stands in a document. Fields, words and ranges are checked;
+// the names that it uses are not. The error is quoin.Problems.
 func (r *Rule) UnmarshalJSON(data []byte) error {
 	var c form.Collector
 	var out Rule

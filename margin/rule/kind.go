@@ -7,7 +7,7 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// Kind is what a rule asks: one of those that Kinds lists, or a Custom.
+// Kind is what a rule asks: one of those that Kinds lists, or a Custom rule.
 type Kind interface {
 	// String returns the name of the kind in a document.
 	String() string
@@ -58,8 +58,7 @@ func rowOf[K Kind]() row {
 	}
 }
 
-// Kinds returns the kinds of rule that a document can hold, each as its zero
-// value.
+// Kinds returns the kinds of rule that a document can have, each as its zero value.
 func Kinds() []Kind {
 	out := make([]Kind, len(kinds))
 	for i, k := range kinds {

@@ -151,8 +151,8 @@ func (l *ladders) tied(seen []bool, over func(item, pair int) bool, items ...int
 	return items
 }
 
-// LadderPairs yields the pairs of neighbours on the ladders of rule r, as places of items,
-// the smaller first; nothing where the rule is no SizeRatio.
+// LadderPairs yields the pairs of neighbouring sizes on the ladders of rule r, as places of
+// items, the smaller first. It yields nothing if the rule is not a SizeRatio.
 func (d Decision) LadderPairs(r int) iter.Seq2[int, int] {
 	return func(yield func(smaller, larger int) bool) {
 		if !d.hasRule(r) {

@@ -38,7 +38,7 @@ func (l limits) judge(_ Item, _ []Offer, p quoin.Amount) []Verdict {
 	return out
 }
 
-// Price allows prices between two bounds; a bound not given does not bind.
+// Price allows prices between two bounds. A bound that is not given does not apply.
 type Price struct {
 	// The price is not below this; without bound where it is not given.
 	AtLeast quoin.Optional[quoin.Amount] `json:"at_least,omitzero" range:"[0,"`
@@ -62,8 +62,8 @@ func (k Price) asks(Item, []Offer) asker {
 	return out
 }
 
-// CostMultiple allows prices of at least a multiple of what the goods of one
-// item cost.
+// CostMultiple allows prices of at least a multiple of the cost of goods of one item. 5 times
+// 1.24 is 6.20 or more.
 type CostMultiple struct {
 	// The multiple.
 	AtLeast quoin.Factor `json:"at_least" need:"yes" range:"[0,"`
@@ -83,8 +83,8 @@ func (k CostMultiple) asks(_ Item, offers []Offer) asker {
 	return out
 }
 
-// MaxChange allows prices within a share of today's price around it; it is silent
-// about a product without one.
+// MaxChange allows prices that differ from today's by at most a share. 25% of 20.00 allows
+// 15.00 to 25.00. It allows every price if there is none today.
 type MaxChange struct {
 	// The share of today's price.
 	AtMost quoin.Rate `json:"at_most" need:"yes" range:"[0,"`
@@ -104,8 +104,8 @@ func (k MaxChange) asks(it Item, _ []Offer) asker {
 	return limits{{AtLeast, today.Sub(room), ""}, {AtMost, today.Add(room), ""}}
 }
 
-// Ending allows prices that leave one of some remainders when divided by a
-// modulus: with 0.00 and 0.50 of a modulus of 1, whole and half units.
+// Ending allows prices that leave one of some remainders when divided by a number. 0.00 and
+// 0.50 with the number 1 allow whole and half units.
 type Ending struct {
 	// The remainders.
 	EndsIn []quoin.Amount `json:"ends_in" was:"of" need:"yes" range:"[0," most:"1000"`
@@ -118,7 +118,7 @@ func (Ending) String() string { return "ending" }
 
 func (Ending) about() subject { return grid }
 
-// Mod returns the modulus, 1 where it is zero.
+// Mod returns the number that prices are divided by, which is 1 if none is given.
 func (k Ending) Mod() quoin.Amount {
 	if k.Every.IsZero() {
 		return quoin.AmountOf(1, 0)

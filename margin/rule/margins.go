@@ -9,7 +9,8 @@ import (
 	"example.com/quoin/margin"
 )
 
-// Scope says which sales a margin or contribution rule speaks of.
+// Scope says which orders a margin or contribution rule tests: their average, or every kind by
+// itself.
 type Scope string
 
 const (
@@ -22,7 +23,8 @@ const (
 // UnmarshalText reads average or worst.
 func (s *Scope) UnmarshalText(text []byte) error { return form.SetWord(s, text, Average, Worst) }
 
-// GrossMargin allows prices that leave revenue, and at least a share of it as gross.
+// GrossMargin allows prices with revenue above 0, of which at least a share is gross income.
+// 50% of a print with goods of 1.24 is 2.48 or more, without fees and tax.
 type GrossMargin struct {
 	// The share of revenue.
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
@@ -30,8 +32,7 @@ type GrossMargin struct {
 	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
-// NetMargin allows prices that leave revenue, and at least a share of it as
-// net.
+// NetMargin allows prices with revenue above 0, of which at least a share is net income.
 type NetMargin struct {
 	// The share of revenue.
 	AtLeast quoin.Rate `json:"at_least" need:"yes" range:"[0,1]"`
@@ -39,8 +40,7 @@ type NetMargin struct {
 	AskedOf Scope `json:"asked_of,omitempty" was:"in"`
 }
 
-// Contribution allows prices that leave at least an amount as contribution,
-// per item.
+// Contribution allows prices with at least this contribution per item.
 type Contribution struct {
 	// The amount.
 	AtLeast quoin.Amount `json:"at_least" need:"yes" range:"[0,"`

@@ -5,8 +5,8 @@ import (
 	"example.com/quoin/margin/comparables"
 )
 
-// Market allows prices between two quantiles of the comparables that count; it is
-// silent about a product of which too few do.
+// Market allows prices between two quantiles of the comparables that count. It allows every
+// price of a product with too few of them.
 type Market struct {
 	// The lower quantile.
 	FromQuantile quoin.Rate `json:"from_quantile" was:"from" need:"yes" range:"[0,1]"`
@@ -32,8 +32,8 @@ func (Market) String() string { return "market" }
 
 func (Market) about() subject { return items }
 
-// RangeOf returns the prices at the rule's quantiles of what counts of an item's
-// comparables; false where that is too little.
+// RangeOf returns the prices at the rule's two quantiles, of the comparables of an item that
+// count. It returns false if too few count.
 func (k Market) RangeOf(it Item) (from, to quoin.Amount, ok bool) {
 	c := k.compare(comparables.NewList(it.Comparables, it.Size))
 	return c.from, c.to, c.ok

@@ -2,8 +2,9 @@ package rule
 
 import "example.com/quoin"
 
-// Pattern is a set of prices written short: those between any of the bounds
-// that leave one of the endings when divided by the modulus.
+// Pattern is a short form of a set of prices: those between any of the bounds that leave one of
+// the endings when divided by a number. Prices that end in 0.99 are the ending 0.99 of the
+// number 1.
 type Pattern struct {
 	// Bounds, each a first and a last price.
 	Between [][2]quoin.Amount `json:"between" range:"[0,"`
@@ -13,8 +14,8 @@ type Pattern struct {
 	EndsIn []quoin.Amount `json:"ends_in"`
 }
 
-// Pattern writes the set short. A set that no ending thins out has the step of
-// the grid as its modulus and 0 as its ending.
+// Pattern returns the short form of the set. A set without endings has the step of the grid as
+// the number to divide by, and 0 as its ending.
 func (s Set) Pattern() Pattern {
 	p := Pattern{Every: s.grid.Step(), EndsIn: []quoin.Amount{{}}}
 	if s.comb != nil {
@@ -30,8 +31,7 @@ func (s Set) Pattern() Pattern {
 	return p
 }
 
-// RunsAtMost returns a number that Runs does not yield more runs than, without
-// going through them.
+// RunsAtMost returns an upper bound on the number of runs, without going through them.
 func (s Set) RunsAtMost() int64 {
 	if s.comb == nil {
 		return int64(len(s.runs))

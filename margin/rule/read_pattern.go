@@ -6,10 +6,10 @@ import (
 	"example.com/quoin"
 )
 
-// Set returns the prices that the pattern says, of those on a grid: the inverse of
-// Set.Pattern. It errs, with a Problem, where it is no pattern of that grid: bounds that
-// are not on it, in order and apart, or that are not prices of the pattern; endings that
-// are not below the modulus and in order.
+// Set returns the prices of a grid that the pattern describes. It is the inverse of
+// Set.Pattern. The error is a Problem, if it is not a pattern of that grid: bounds that are not
+// on the grid, not in order, or not prices of the pattern; endings that are not in order or not
+// below the number they are remainders of.
 func (p Pattern) Set(g quoin.Grid) (Set, error) {
 	of, ok := p.comb(g.Step())
 	s := Set{grid: g, comb: of}

@@ -11,7 +11,7 @@ import (
 
 // Rule is one rule about prices. Its kind says which fields it has beside those of every rule.
 //
-// Configuration is data: a Rule can be printed, compared and stored.
+// It is data: it can be printed, compared and stored.
 type Rule struct {
 	// What the answer names the rule by.
 	ID string `json:"id" need:"yes"`
@@ -31,7 +31,7 @@ type Rule struct {
 	Kind Kind `json:"-" kind:"rule"`
 }
 
-// Strength says whether a rule may be given up.
+// Strength says whether a rule must hold or is a preference.
 type Strength string
 
 const (
@@ -54,8 +54,8 @@ type Item struct {
 	End         RangeEnd                     // of the ranges of a document, for Custom rules
 }
 
-// NewItem returns a product with its sales, each in a channel of its own. Many
-// products in the same channels share a CompiledChannel instead.
+// NewItem returns a product with its sales, each in its own channel. Many products in the same
+// channels should share a CompiledChannel instead.
 func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 	it := Item{ID: id, Grid: g}
 	for _, s := range sales {
@@ -64,7 +64,7 @@ func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 	return it
 }
 
-// Offer returns the offer in a channel; false where the item is not sold there.
+// Offer returns the offer in a channel, or false if the item is not sold there.
 func (it Item) Offer(channel string) (Offer, bool) {
 	for _, o := range it.Offers {
 		if o.Channel == channel {
@@ -74,10 +74,10 @@ func (it Item) Offer(channel string) (Offer, bool) {
 	return Offer{}, false
 }
 
-// Allowed returns the prices that the rule allows an item: all of them where
-// it does not speak of the item, is silent about it, or is a SizeRatio, which
-// speaks of pairs. The error is quoin.Problems: of a rule without a kind, of a Custom rule
-// that fails, and where prices break into more runs than can be told apart.
+// Allowed returns the prices that the rule allows an item. It returns all prices if the rule
+// does not apply to the item, has too little to go by, or is a SizeRatio, which compares
+// products. The error is quoin.Problems: a rule without a kind, a Custom rule that fails, or
+// prices that break into more runs than can be told apart.
 func (r Rule) Allowed(it Item) (Set, error) {
 	if p, bad := kindProblem(r.Kind); bad {
 		return Set{}, of("rule", fault(p))
@@ -94,8 +94,8 @@ func (r *Rule) allowed(it Item) (Set, error) {
 	return r.Kind.asks(it, offers).allowed(it, offers)
 }
 
-// AsksChannels reports whether the rule asks something of what channels keep, and not of
-// the price alone.
+// AsksChannels reports whether the rule tests what a sale in a channel leaves, and not only the
+// price.
 func (r Rule) AsksChannels() bool { return r.about() == channels }
 
 func asksNoChannels(r *Rule) bool { return !r.AsksChannels() }
@@ -113,7 +113,7 @@ func (r *Rule) about() subject {
 	return r.Kind.about()
 }
 
-// SpeaksOf reports whether the rule is about a product that shows a design.
+// SpeaksOf reports whether the rule applies to a product with this design.
 func (r Rule) SpeaksOf(product, design string) bool {
 	return r.speaksOfAll() || slices.Contains(r.Products, product) || design != "" && slices.Contains(r.Designs, design)
 }

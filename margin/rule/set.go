@@ -10,10 +10,10 @@ import (
 	"example.com/quoin"
 )
 
-// Set is an immutable set of prices on a grid: runs of neighbouring prices,
-// and of those the ones that fit a pattern of endings, if there is one. All,
-// Between, Only and Rule.Allowed make sets; And, Or, Without and Complement make
-// others of them. The zero value is the empty set, on every grid.
+// Set is an immutable set of prices on a grid: runs of neighbouring prices and, if there is a
+// pattern of endings, only those prices that fit it. All, Between, Only and Rule.Allowed make
+// sets. And, Or, Without and Complement combine them. The zero value is the empty set, on every
+// grid.
 type Set struct {
 	grid quoin.Grid
 	// runs are sorted and disjoint, never touch, and begin and end on members.
@@ -110,8 +110,8 @@ func (s Set) prev(i int64) (int64, bool) {
 	return s.comb.prev(min(i, s.runs[at].last)), true
 }
 
-// Runs yields the runs of neighbouring prices in the set, as first and last.
-// There can be very many; Next, Prev and Contains cost the same however many.
+// Runs yields the runs of neighbouring prices in the set, each as its first and its last price.
+// There may be very many; Next, Prev and Contains take the same time whatever their number.
 func (s Set) Runs() iter.Seq2[quoin.Amount, quoin.Amount] {
 	return func(yield func(first, last quoin.Amount) bool) {
 		for r := range s.maximal() {

@@ -9,11 +9,11 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// SizeRatio is the ladder between sizes: each next product of the rule costs a
-// multiple of the one before, between two bounds; a bound not given does not
-// bind. Where the rule names no products, each design, or each that it names, is
-// a ladder of its own. It speaks of pairs, so by itself it allows a product any
-// price.
+// SizeRatio compares sizes: the price of each product of the rule ÷ the price of the one before
+// lies between two bounds. A bound that is not given does not apply. With at least 1.4 and an A4
+// at 20.00, A3 costs 28.00 or more. If the rule names no products, each design, or each that it
+// names, is a ladder of its own. The rule by itself allows a product any price, because it
+// compares pairs.
 type SizeRatio struct {
 	// The multiple is not below this; without bound where it is not given.
 	AtLeast quoin.Optional[quoin.Factor] `json:"at_least,omitzero" range:"[0,"`
@@ -25,7 +25,7 @@ type SizeRatio struct {
 	Order LadderOrder `json:"order,omitempty"`
 }
 
-// LadderOrder says how the products of a design follow each other on a ladder.
+// LadderOrder says how the products of a design are sorted on a ladder.
 type LadderOrder string
 
 const (
@@ -43,20 +43,19 @@ func (SizeRatio) about() subject { return pairs }
 
 func (SizeRatio) asks(Item, []Offer) asker { return limits(nil) }
 
-// HoldsBetween reports whether the next size may have a price beside the
-// price of the one before.
+// HoldsBetween reports whether the next size may have its price if the size before has its.
 func (k SizeRatio) HoldsBetween(before, next quoin.Amount) bool {
 	least, low := k.AtLeast.Get()
 	most, high := k.AtMost.Get()
 	return !(low && next.Cmp(before.Times(least)) < 0) && !(high && next.Cmp(before.Times(most)) > 0)
 }
 
-// Up returns the prices the next size may have where the one before has one
-// of a set, and Down the other way round. They err, with a Problem, where the
-// prices break into too many runs.
+// Up returns the prices that the next size may have if the size before has one of a set of
+// prices. The error is a Problem, if the prices break into too many runs.
 func (k SizeRatio) Up(before Set) (Set, error) { return newClimb(k).reach(before, up) }
 
-// Down returns the prices the size before may have; see Up.
+// Down returns the prices that the size before may have if the next size has one of a set of
+// prices. It errs as Up does.
 func (k SizeRatio) Down(next Set) (Set, error) { return newClimb(k).reach(next, down) }
 
 // climb is a SizeRatio made ready to be followed from size to size.

@@ -6,8 +6,7 @@ import (
 	"example.com/quoin"
 )
 
-// Verdict is what one rule says of one price: what it asked, and what the
-// price gives.
+// Verdict is what one rule says of one price: what it asks for, and what the price gives.
 type Verdict struct {
 	OK bool
 	// Channel is the channel asked about; empty where the rule asks about none.
@@ -23,7 +22,7 @@ type Verdict struct {
 	Reason string
 }
 
-// Bound says how what a price gives has to stand to what is asked.
+// Bound says whether a price must give at least, or at most, what is asked.
 type Bound string
 
 const (
@@ -32,10 +31,10 @@ const (
 	OneOf   Bound = "one_of"   // among what is asked
 )
 
-// Judge returns what the rule says of a price for an item, evaluated forward:
-// one verdict for each bound and each channel or kind of order it asks about,
-// in their order. Where it is silent, and for a SizeRatio, there is none. A rule without a
-// kind, or with one that Check refuses, holds at no price.
+// Judge returns the verdicts of the rule on one price of an item: one for each bound and each
+// channel or kind of order that it tests, in their order. There is none if the rule has too
+// little to go by, and for a SizeRatio. A rule without a kind, or with one that Check refuses,
+// holds at no price.
 func (r Rule) Judge(it Item, price quoin.Amount) []Verdict {
 	if p, bad := kindProblem(r.Kind); bad {
 		return []Verdict{{Bound: OneOf, Got: price.Figure(), Reason: p.Error()}}
@@ -52,7 +51,7 @@ func (r Rule) judge(it Item, price quoin.Amount) []Verdict {
 	return r.Kind.asks(it, offers).judge(it, offers, price)
 }
 
-// Holds reports whether the rule allows an item a price, evaluated forward.
+// Holds reports whether the rule allows an item a price, tested at that price.
 func (r Rule) Holds(it Item, price quoin.Amount) bool { return holds(r.Judge(it, price)) }
 
 func holds(verdicts []Verdict) bool {

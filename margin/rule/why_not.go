@@ -6,9 +6,9 @@ import (
 	"example.com/quoin"
 )
 
-// WhyNot is the answer to why a price is not another one: the nearest price to a
-// side that the endings would allow and something else refuses, and what that
-// is. Prices on the way there were allowed, and not chosen.
+// WhyNot says why a price is not lower, or not higher: the nearest price on that side that the
+// endings would allow and another rule refuses, and what refuses it. Prices between the two
+// were allowed, and not chosen.
 type WhyNot struct {
 	// The price that is refused.
 	Price quoin.Amount `json:"price"`
@@ -19,8 +19,8 @@ type WhyNot struct {
 	More bool `json:"more,omitzero"`
 }
 
-// Refusal is one reason why a price is not allowed: what the rule asked and
-// what the price gives.
+// Refusal is one reason why a price is not allowed: what the rule asks for and what the price
+// gives.
 type Refusal struct {
 	// Id of the rule.
 	Rule string `json:"rule"`
@@ -52,15 +52,15 @@ type Refusal struct {
 	Because []Refusal `json:"because,omitempty"`
 }
 
-// Lower returns what refuses item i the nearest price below p that is refused,
-// and Higher above it. They return false where none is, and on a conflict.
+// Lower returns what refuses item i the nearest refused price below p. It returns false if
+// there is none, and on a conflict.
 func (d Decision) Lower(i int, p quoin.Amount) (WhyNot, bool) { return d.why(i, p, -1) }
 
-// Higher returns what refuses the nearest price above p; see Lower.
+// Higher returns what refuses item i the nearest refused price above p; see Lower.
 func (d Decision) Higher(i int, p quoin.Amount) (WhyNot, bool) { return d.why(i, p, +1) }
 
-// Ends reports whether some price on a side of p, −1 or +1, is refused item i: then
-// Lower, or Higher, says why.
+// Ends reports whether any price on a side of p, −1 or +1, is refused for item i. Then Lower,
+// or Higher, says why.
 func (d Decision) Ends(i int, p quoin.Amount, side int) bool {
 	_, ok := d.refused(i, p, side)
 	return ok
