@@ -15,8 +15,9 @@ const (
 	MostProblems = 1000
 	// MostNames bounds how many names are searched for a near one.
 	MostNames = 1000
-	// LongestText is how many bytes a name, or any other text, may have; LongestNote one in a record.
+	// LongestText is how many bytes a name, or any other text, may have.
 	LongestText = 400
+	// LongestNote is how many bytes a text in a record may have.
 	LongestNote = 1000
 	// mostFields is how many fields a record may have.
 	mostFields = 64
