@@ -66,7 +66,7 @@ func (c *Currency) UnmarshalText(text []byte) error {
 	return set(c, ParseCurrency, string(text))
 }
 
-// Value stores the code as text, empty where none was given.
+// Value stores the code as text, or empty text if none is given.
 func (c Currency) Value() (driver.Value, error) { return c.code, nil }
 
 // Scan reads back what Value stored, from text columns. NULL is refused: an Optional

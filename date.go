@@ -68,7 +68,7 @@ func (d Date) Equal(e Date) bool { return d == e }
 // IsZero reports whether no date was given.
 func (d Date) IsZero() bool { return d == Date{} }
 
-// String returns the date as ParseDate reads it; empty where none was given.
+// String returns the date as ParseDate reads it, or empty text if none is given.
 func (d Date) String() string {
 	text, _ := d.AppendText(nil)
 	return string(text)
@@ -104,8 +104,8 @@ func (d *Date) UnmarshalText(text []byte) error {
 	return set(d, ParseDate, string(text))
 }
 
-// Value stores d as text, 2026-03-01, which DATE columns take; empty where none was
-// given. Where a date may be missing, store an Optional, which is then NULL.
+// Value stores d as text, 2026-03-01, which DATE columns take, or as empty text if none is
+// given. If a date may be missing, store an Optional, which is then NULL.
 func (d Date) Value() (driver.Value, error) { return d.String(), nil }
 
 // Scan reads what Value stored: text, or what a driver makes of a DATE column, a

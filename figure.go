@@ -36,7 +36,7 @@ func (r Rate) Figure() Figure { return Figure{d: r.d, kind: IsRate} }
 // Figure returns f as a figure.
 func (f Factor) Figure() Figure { return Figure{d: f.d} }
 
-// Figure returns q as a figure: a plain number where it has no unit.
+// Figure returns q as a figure, or as a plain number if it has no unit.
 func (q Quantity) Figure() Figure {
 	if q.unit == "" {
 		return Figure{d: q.d}

@@ -23,7 +23,7 @@ func (o Optional[T]) Get() (T, bool) { return o.value, o.given }
 // IsGiven reports whether a value was given.
 func (o Optional[T]) IsGiven() bool { return o.given }
 
-// Or returns the value, or v where none was given.
+// Or returns the value, or v if none is given.
 func (o Optional[T]) Or(v T) T {
 	if o.given {
 		return o.value

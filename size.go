@@ -84,9 +84,9 @@ func (s Size) Area() Quantity {
 	return Quantity{s.width.mm().Mul(s.height.mm()).Mul(percent), "cm2"}
 }
 
-// Grown returns the size with so much added to every side; a negative length
-// takes away. It errs, with a Problem, where nothing is left or by is no
-// length.
+// Grown returns the size with a length added to every side; a negative length is subtracted.
+// 210 x 297 mm grown by 3 mm is 216 x 303 mm. The error is a Problem, if nothing is left or by
+// is not a length.
 func (s Size) Grown(by Quantity) (Size, error) {
 	if by.unit.Dimension() != "length" {
 		return Size{}, mismatch(by, "mm")
@@ -113,8 +113,8 @@ func (s Size) IsGiven() bool { return !s.IsZero() }
 // IsZero reports whether no size was given.
 func (s Size) IsZero() bool { return s.width.IsZero() && s.height.IsZero() }
 
-// String returns the size as ParseSize reads it: "297 x 420 mm", "24 in x
-// 50 ft"; empty where none was given.
+// String returns the size as ParseSize reads it: "297 x 420 mm", "24 in x 50 ft". It is empty
+// if no size is given.
 func (s Size) String() string {
 	return string(s.append(nil))
 }

@@ -49,24 +49,23 @@ type StatementInputs struct {
 	Bill        cost.Bill
 	Packing     cost.Bill
 	PackingName string
-	// Packed is how each order of the channel's list is packed, where not all are
-	// as Packing says.
+	// Packed has one packing list for each order of the channel's list. It is nil if all
+	// orders use Packing.
 	Packed    []PackingList
 	Run       cost.Run
 	Channel   channel.Channel
 	Overhead  channel.FixedCost
 	IncomeTax quoin.Rate
-	// ProductAt and ChannelAt are where product and channel stand.
+	// ProductAt and ChannelAt are the paths of product and channel.
 	ProductAt, ChannelAt quoin.Path
-	// BillAt is where each line of the bill stands, where some are another
-	// product's; none means all in order under ProductAt. RunAt is where the
-	// run stands; the zero path means under ProductAt.
+	// BillAt has the path of each line of the bill, if some are another product's. Nil
+	// means that all stand in order under ProductAt. RunAt is the path of the run; the zero
+	// path means under ProductAt.
 	BillAt []quoin.Path
 	RunAt  quoin.Path
-	// SupplyAt is where each supply stands, where not all stand in supplies.
+	// SupplyAt has the path of each supply. Nil means that all stand in supplies.
 	SupplyAt []quoin.Path
-	// Origins explain the figures that the document does not give itself, by
-	// where they stand.
+	// Origins explain the figures that the document does not give itself, by their paths.
 	Origins map[quoin.Path]quoin.Origin
 }
 

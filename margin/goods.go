@@ -10,19 +10,19 @@ import (
 type Recipe struct {
 	Costs map[string]cost.UnitCost // of the supplies, by id
 	Route waste.Route
-	// Course is the route worked out, where many recipes share it; nil where it is to
-	// be worked out for this one.
+	// Course is the compiled route, if many recipes share it. Nil means that it is
+	// compiled for this recipe.
 	Course  *waste.CompiledRoute
 	Bill    cost.Bill
 	Packing cost.Bill // the channel's packing list, if any
-	// Parcels is how many an order goes in; zero means 1. What the packing list
-	// takes for each order it takes for each of them.
+	// Parcels is the number of parcels of an order; 0 means 1. What the packing list
+	// takes for each order, it takes for each parcel.
 	Parcels int64
 	Run     cost.Run
 	// Allowance is the contingency and the channel's loss in the post.
 	Allowance waste.Allowance
-	// Back is the share of the prints sold that come back and are sold again: they
-	// need not be made again, but packed.
+	// Back is the share of the sold prints that come back and are sold again. They are
+	// packed again, but not made again.
 	Back quoin.Rate
 }
 
@@ -39,10 +39,10 @@ type Goods struct {
 	Run      quoin.Amount // what the print run adds to each item
 	PerItem  quoin.Amount // charges of an item − salvage + run
 	PerOrder quoin.Amount
-	// Made is the part of PerItem that making takes: all but packing.
+	// Made is the part of PerItem for making: all except packing.
 	Made quoin.Amount
-	// Own and Paid are the parts that are working time; Hours is the maker's own, as
-	// far as it is bought by a unit of time, each hour counted as one.
+	// Own and Paid are the parts that are working time. Hours is the maker's own time in
+	// hours, each counted as 1, of supplies that are bought by a unit of time.
 	Own, Paid, Hours Labour
 	Allowance        waste.Allowance
 	Back             quoin.Rate

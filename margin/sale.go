@@ -11,10 +11,10 @@ import (
 // price.
 type Sale struct {
 	Terms channel.Terms
-	// Goods are those of one order of each kind of the terms.
+	// Goods are the goods of one order, for each kind of order of the terms.
 	Goods []OrderGoods
-	// Selling and Overhead are what the channel's period and the shop's add to
-	// each item; IncomeTax is taken of what operating leaves above zero.
+	// Selling is the fixed cost of the channel for each item, and Overhead that of the
+	// shop. IncomeTax is a share of operating income, if that is above zero.
 	Selling, Overhead quoin.Amount
 	IncomeTax         quoin.Rate
 }
@@ -24,8 +24,8 @@ type OrderGoods struct {
 	Cost quoin.Amount // in all
 	// Making is what making the items costs, without packing.
 	Making quoin.Amount
-	// OwnTime and PaidTime are the working time in Cost. Hours is the maker's own, as far
-	// as it is bought by a unit of time, each hour counted as one.
+	// OwnTime and PaidTime are the working time in Cost. Hours is the maker's own time in
+	// hours, each counted as 1, of supplies that are bought by a unit of time.
 	OwnTime, PaidTime, Hours quoin.Amount
 }
 

@@ -61,8 +61,8 @@ func (r Rates) PerOrder() quoin.Amount {
 	return r.Postage.Part(r.Returned).Add(r.Fee.Part(r.Disputed))
 }
 
-// Abroad is the rates with the postage of a return in the currency that buyers pay
-// in, of which one unit is so much in the shop's; as much, where that is 0.
+// Abroad returns the rates with the postage of a return divided by home, the price of one unit
+// of the buyers' currency in the shop's. If home is 0, nothing changes.
 func (r Rates) Abroad(home quoin.Factor) Rates {
 	if !home.IsZero() && !home.Equal(quoin.FactorOf(1)) {
 		r.Postage = r.Postage.Over(home)

@@ -25,8 +25,8 @@ type Custom struct {
 	// Allowed returns the prices of the item's grid that the rule allows. An error ends
 	// the whole decision.
 	Allowed func(it Item, offers []Offer) (Set, error)
-	// Judge returns what the rule asks of a price and what the price gives; none where the
-	// rule is silent. A verdict without a Bound is OneOf.
+	// Judge returns what the rule asks for and what the price gives, or nothing if the rule
+	// does not apply. A verdict without a Bound is OneOf.
 	Judge func(it Item, offers []Offer, price quoin.Amount) []Verdict
 }
 

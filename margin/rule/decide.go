@@ -31,9 +31,9 @@ func (c *Choice) UnmarshalText(text []byte) error {
 // Decision is the result of deciding rules. Decide makes it; the zero value is a decision about
 // no items. Items and rules are given by their places in what was decided.
 type Decision struct {
-	// Allowed is, for each item, the prices that all must rules and all kept
-	// preferences allow, each with a partner on every ladder. It is empty on a
-	// conflict.
+	// Allowed has for each item the prices that all must rules and all kept preferences
+	// allow. For each price there is a price of every other size that fits it. It is empty
+	// on a conflict.
 	Allowed []Set
 	// Prices is the chosen price of each item; empty on a conflict.
 	Prices []quoin.Amount
@@ -41,12 +41,11 @@ type Decision struct {
 	// and Emptied the item that each would have left without one.
 	Dropped []string
 	Emptied []string
-	// Conflict names a smallest group of must rules that cannot hold together:
-	// drop any one of them and the rest can. Of several groups of that size it
-	// is the first in the order of the rules. Empty where there is none.
+	// Conflict names a smallest group of must rules that contradict each other: without any
+	// one of them, the others leave a price. Of several such groups it is the first in the
+	// order of the rules. It is empty if there is no conflict.
 	Conflict []string
-	// Gaps is how far apart the rules of the conflict are, where a floor stands
-	// above a ceiling.
+	// Gaps is how far apart the rules of the conflict are, if a floor is above a ceiling.
 	Gaps []Gap
 
 	items  []Item
