@@ -15,9 +15,10 @@ const (
 	MostProblems = 1000
 	// MostNames bounds how many names are searched for a near one.
 	MostNames = 1000
-	// longestText is of a name, or of any other text, in bytes; longestNote of one in a record.
-	longestText = 400
-	longestNote = 1000
+	// LongestText is how many bytes a name, or any other text, may have.
+	LongestText = 400
+	// LongestNote is how many bytes a text in a record may have.
+	LongestNote = 1000
 	// mostFields is how many fields a record may have.
 	mostFields = 64
 )
@@ -181,9 +182,9 @@ func (c *Collector) badText(at *Path, s string) {
 
 func (c *Collector) longest() int {
 	if c.Records {
-		return longestNote
+		return LongestNote
 	}
-	return longestText
+	return LongestText
 }
 
 // readable reports whether Text has nothing to say of a text.

@@ -27,9 +27,9 @@ type Field struct {
 	Dear string
 	// Ranged and Rated say that a range, or a rate, may stand in it at any depth.
 	Ranged, Rated bool
-	// Go is the field as it is declared, in the type In.
-	Go reflect.StructField
-	In reflect.Type
+	// Go is the field as it is declared in the type Owner.
+	Go    reflect.StructField
+	Owner reflect.Type
 
 	span   span
 	in     *Struct // what it is, or is a list of, where that is an object
@@ -181,7 +181,7 @@ func (c *compiler) add(s *Struct, t reflect.Type, within []int) {
 			continue
 		}
 		of := c.field(f, name)
-		of.Go, of.In = f, t
+		of.Go, of.Owner = f, t
 		of.Index, of.always = i, !strings.Contains(options, "omit")
 		if within != nil {
 			of.within = append(slices.Clone(within), i)

@@ -24,13 +24,7 @@ type builder struct {
 func (s *schema) build(said *comments) []byte {
 	b := &builder{s, said, make(map[string]object), make(map[string]reflect.Type)}
 	o := obj("$schema", "https://json-schema.org/draft/2020-12/schema", "$id", "https://example.com/quoin/"+s.id, "title", s.title, "description", s.description)
-	var whole object
-	if t := s.of; isUnion(t) {
-		whole = b.union(t)
-	} else {
-		whole = b.object(t)
-	}
-	o.add(whole...)
+	o = append(o, b.object(s.of)...)
 	var defs object
 	for name, def := range b.defs {
 		defs = append(defs, member{name, def})
@@ -102,11 +96,7 @@ func (b *builder) structure(f *form.Field, s span, t reflect.Type) object {
 		return b.ends(f, s, t)
 	}
 	return b.named(t, func() object {
-		o := obj("description", b.said.of(t, ""))
-		if isUnion(t) {
-			return append(o, b.union(t)...)
-		}
-		return append(o, b.object(t)...)
+		return append(obj("description", b.said.of(t, "")), b.object(t)...)
 	})
 }
 
@@ -125,7 +115,13 @@ func (b *builder) ends(f *form.Field, s span, t reflect.Type) object {
 	end := b.value(f, s, t.Field(0).Type)
 	name := strings.TrimPrefix(end[0].value.(string), "#/$defs/")
 	return b.define(name+"_range", func() object {
-		return append(obj("description", b.said.of(t, "")), b.object(t, end)...)
+		var properties object
+		var names []string
+		for _, f := range form.Of(t).Fields {
+			properties.add(member{f.Name, append(obj("description", b.said.of(t, f.Go.Name)), end...)})
+			names = append(names, f.Name)
+		}
+		return obj("description", b.said.of(t, ""), "type", "object", "properties", properties, "required", names, "additionalProperties", false)
 	})
 }
 
@@ -149,8 +145,6 @@ func snake(name string) string {
 	return string(out)
 }
 
-func isUnion(t reflect.Type) bool { return form.Of(t).Kind >= 0 }
-
 // optional is what an optional value is of; nil of all others.
 func optional(t reflect.Type) reflect.Type {
 	if !strings.HasPrefix(t.Name(), "Optional[") {
@@ -160,39 +154,40 @@ func optional(t reflect.Type) reflect.Type {
 	return get.Type.Out(0)
 }
 
-// object is the schema of an object. Where ends is given its fields are that.
-func (b *builder) object(t reflect.Type, ends ...object) object {
-	properties, required := b.fields(form.Of(t).Fields, b.name(t), ends...)
+// object is the schema of an object.
+func (b *builder) object(t reflect.Type) object {
+	if form.Of(t).Kind >= 0 {
+		return b.union(t)
+	}
+	properties, required := b.fields(form.Of(t).Fields, b.name(t))
 	o := obj("type", "object", "properties", properties)
 	if len(required) > 0 {
 		o.add(member{"required", required})
 	}
 	o = append(o, rivals(form.Of(t).Fields)...)
-	o.add(b.extra(b.name(t))...)
-	o.add(member{"additionalProperties", false})
-	return o
+	o = append(o, b.extra(b.name(t))...)
+	return append(o, member{"additionalProperties", false})
 }
 
 // fields are the schemas of the fields of an object, and which of them must be there.
-func (b *builder) fields(fields []form.Field, owner string, ends ...object) (properties object, required []string) {
+func (b *builder) fields(fields []form.Field, owner string) (properties object, required []string) {
 	if owner == "document" {
 		properties = obj("$schema", obj("description", "The schema that an editor checks it by. It is ignored.", "type", "string"))
 	}
 	for i := range fields {
 		f := &fields[i]
-		says := b.said.of(f.In, f.Go.Name)
+		says := b.said.of(f.Owner, f.Go.Name)
 		of := f // which says what values there are
 		if f.Dear != "" {
 			of = &fields[i-1]
 			says = cmp.Or(says, "The range of "+of.Name+", where it is not known exactly.")
 		}
+		if says == "" {
+			panic(owner + "." + f.Name + " has no comment that says what it is")
+		}
 		o := obj("description", says)
 		o.add(b.extra(owner + "." + f.Name)...)
-		if len(ends) > 0 {
-			o.add(ends[0]...)
-		} else {
-			o.add(b.value(of, spanOf(of.Go.Tag.Get("range")), f.Go.Type)...)
-		}
+		o.add(b.value(of, spanOf(of.Go.Tag.Get("range")), f.Go.Type)...)
 		if b.answer {
 			o.add(filled(f, o)...)
 		}
@@ -283,27 +278,25 @@ func (b *builder) union(t reflect.Type) object {
 	properties.add(member{of.KindName, obj("description", b.said.of(t, t.Field(of.Kind).Name), "enum", words)})
 	var each []object
 	for i, k := range kinds {
-		name := snake(plainName(k)) + "_" + of.KindName
-		ref := b.define(name, func() object {
-			o := obj("description", b.said.of(k, ""))
-			fields := form.Of(k).Fields
-			properties, required := b.fields(fields, name)
-			if len(properties) > 0 {
-				o.add(member{"properties", properties})
-			}
-			if len(required) > 0 {
-				o.add(member{"required", required})
-			}
-			o = append(o, rivals(fields)...)
-			return append(o, b.extra(name)...)
-		})
-		word := obj(of.KindName, obj("const", words[i]))
-		each = append(each, obj("if", obj("properties", word, "required", []string{of.KindName}), "then", ref))
+		word := obj("properties", obj(of.KindName, obj("const", words[i])), "required", []string{of.KindName})
+		each = append(each, obj("if", word, "then", b.kind(k, snake(plainName(k))+"_"+of.KindName)))
 	}
 	o := obj("type", "object", "properties", properties, "required", append(required, of.KindName))
-	o.add(b.extra(b.name(t))...)
-	o.add(member{"allOf", each}, member{"unevaluatedProperties", false})
-	return o
+	o = append(o, b.extra(b.name(t))...)
+	return append(o, member{"allOf", each}, member{"unevaluatedProperties", false})
+}
+
+// kind refers to the definition of the fields that one kind has by itself.
+func (b *builder) kind(t reflect.Type, name string) object {
+	return b.define(name, func() object {
+		properties, required := b.fields(form.Of(t).Fields, name)
+		o := obj("description", b.said.of(t, ""), "properties", properties)
+		if len(required) > 0 {
+			o.add(member{"required", required})
+		}
+		o = append(o, rivals(form.Of(t).Fields)...)
+		return append(o, b.extra(name)...)
+	})
 }
 
 func raw(text string) json.RawMessage { return json.RawMessage(text) }

@@ -110,7 +110,7 @@ func size() object {
 // date is of a day; in a record it may not be empty.
 func (b *builder) date() object {
 	pattern, says := `[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])`, "A day of the Gregorian calendar, ISO 8601"
-	if b.textLimit == recordText {
+	if b.textLimit == form.LongestNote {
 		pattern, says = `^`+pattern+`$`, says+"."
 	} else {
 		pattern, says = `^(`+pattern+`)?$`, says+"; empty text is no date."

@@ -74,6 +74,9 @@ func (o object) write(b *bytes.Buffer, indent string, open bool) {
 		b.WriteByte('{')
 	}
 	for i, m := range o {
+		if o[:i].has(m.name) {
+			panic(fmt.Sprintf("%q twice in %v", m.name, o))
+		}
 		if i > 0 {
 			b.WriteString(apart)
 		}

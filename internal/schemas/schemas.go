@@ -8,6 +8,7 @@ import (
 	"example.com/quoin/channel/promo"
 	"example.com/quoin/cost/ink"
 	"example.com/quoin/cost/source"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/edition"
 	"example.com/quoin/margin/history"
@@ -37,7 +38,7 @@ func schemas() []*schema {
 	return []*schema{
 		{
 			file: "margin/pricelist/document.schema.json", of: reflect.TypeFor[pricelist.Document](), id: "document.schema.json", title: "Shop document, version 1",
-			description: documentNote, textLimit: nameText, more: moreOfDocument, used: make(map[string]bool),
+			description: documentNote, textLimit: form.LongestText, more: moreOfDocument, used: make(map[string]bool),
 			names: map[reflect.Type]string{
 				reflect.TypeFor[comparables.Record](): "comparable",
 				reflect.TypeFor[edition.Entry]():      "ledger_entry",
@@ -67,16 +68,10 @@ func schemas() []*schema {
 		},
 		{
 			file: "margin/history/line.schema.json", of: reflect.TypeFor[history.Record](), id: "history/line.schema.json", title: "A line of a history",
-			description: lineNote, textLimit: recordText, used: make(map[string]bool),
+			description: lineNote, textLimit: form.LongestNote, used: make(map[string]bool),
 		},
 	}
 }
-
-// How long a text may be in a document, and in a record.
-const (
-	nameText   = 400
-	recordText = 1000
-)
 
 // written is what is written of an answer.
 type written struct {

@@ -18,7 +18,7 @@ type Numbering struct {
 }
 
 // Tally is how many prints of a numbering, or of its proofs, are in which state. Sold,
-// reserved, destroyed, kept and free add up to Of.
+// reserved, destroyed, kept and free add up to how many there are.
 type Tally struct {
 	// How many there are.
 	Of int64 `json:"of"`

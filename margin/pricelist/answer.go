@@ -96,8 +96,8 @@ type ProductResult struct {
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"`
 }
 
-// RuleBounds are the prices that one rule of a conflict allows one product: from Least to
-// Greatest. Both are missing if it allows none.
+// RuleBounds are the prices that one rule of a conflict allows one product: from the least to
+// the greatest. Both are missing if it allows none.
 type RuleBounds struct {
 	// Id of the product.
 	Product string `json:"product"`

@@ -68,7 +68,7 @@ type DeepestDiscount struct {
 	Loss bool `json:"loss,omitzero"`
 }
 
-// BreakEven is a fixed cost and how many items must be sold to pay it. Items is missing if an
+// BreakEven is a fixed cost and how many items must be sold to pay it; they are missing if an
 // item contributes nothing.
 type BreakEven struct {
 	// What the cost is: period, overhead, or the name of a fee.

@@ -12,7 +12,7 @@ import (
 )
 
 // DerivedLine is the quantity that was computed for one line of a bill. If something is cut,
-// Sheet, Roll or Sticks says where each piece lies.
+// one of sheet, roll and sticks says where each piece lies.
 type DerivedLine struct {
 	// Where the line stands.
 	Path string `json:"path"`

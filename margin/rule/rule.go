@@ -10,6 +10,7 @@ import (
 )
 
 // Rule is one rule about prices. Its kind says which fields it has beside those of every rule.
+//
 // It is data: it can be printed, compared and stored.
 type Rule struct {
 	// What the answer names the rule by.

@@ -9,11 +9,11 @@ import (
 	"example.com/quoin/internal/form"
 )
 
-// SizeRatio compares sizes: the price of each product of the rule's Products ÷ the price of the
-// one before lies between two bounds. A bound that is not given does not apply. With at least
-// 1.4 and an A4 at 20.00, A3 costs 28.00 or more. If the rule names no products, each design,
-// or each that it names, is a ladder of its own. A SizeRatio by itself allows a product any
-// price, because it compares pairs.
+// SizeRatio compares sizes: the price of each product of the rule ÷ the price of the one before
+// lies between two bounds. A bound that is not given does not apply. With at least 1.4 and an A4
+// at 20.00, A3 costs 28.00 or more. If the rule names no products, each design, or each that it
+// names, is a ladder of its own. The rule by itself allows a product any price, because it
+// compares pairs.
 type SizeRatio struct {
 	// The multiple is not below this; without bound where it is not given.
 	AtLeast quoin.Optional[quoin.Factor] `json:"at_least,omitzero" range:"[0,"`
