@@ -56,6 +56,15 @@ func (m meaning) entry() meaning {
 	return meaning{m.defs, next}
 }
 
+// isSize reports whether it is how large or heavy something is, which is given and costs nothing.
+func (m meaning) isSize() bool {
+	switch ref, _ := m.at["$ref"].(string); strings.TrimPrefix(ref, "#/$defs/") {
+	case "positive_length", "positive_mass", "positive_volume":
+		return true
+	}
+	return false
+}
+
 // kind is what is written at a place, as far as it is a number.
 type kind string
 

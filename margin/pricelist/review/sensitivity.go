@@ -265,7 +265,7 @@ func gather(out []number, at place, v any, set func(any)) []number {
 		}
 	default:
 		k := at.kind()
-		if n, _, ok := k.parsed(textOf(v)); ok && n.Sign() > 0 {
+		if n, _, ok := k.parsed(textOf(v)); ok && n.Sign() > 0 && !at.meaning.isSize() {
 			out = append(out, number{at, v, k, set})
 		}
 	}

@@ -2,11 +2,13 @@ package review_test
 
 import (
 	"fmt"
+	"os"
 	"strconv"
 	"strings"
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/pricelist/review"
 )
 
@@ -113,5 +115,28 @@ func TestFeesThatTakeAll(t *testing.T) {
 	f := must(review.Sensitivity(doc, quoin.Rate{}))(t)[0]
 	if f.Input != commission || f.Up != "88%" || !f.NoPrice || !f.Products[0].Up.IsZero() {
 		t.Errorf("%+v", f)
+	}
+}
+
+// How large things are is left as it is: parcels have sides, and thresholds of tariffs.
+func TestSizesAreLeft(t *testing.T) {
+	data, err := os.ReadFile("../../../examples/shops/parcels.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := pricelist.Decode(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := review.Sensitivity(doc, quoin.Rate{})
+	if err != nil || len(all) < 10 {
+		t.Fatalf("%d inputs: %v", len(all), err)
+	}
+	for _, in := range all {
+		for _, size := range []string{".outside.", ".within.", "longest_side", "length_and_girth", "thickness", ".dimensional."} {
+			if strings.Contains(in.Input, size) {
+				t.Errorf("%s is moved", in.Input)
+			}
+		}
 	}
 }
