@@ -2,37 +2,27 @@ package compare
 
 import "math"
 
-// floatChannel is a channel with money and rates as float64.
-type floatChannel struct {
-	keep, tax, onePlus, commission, rate, fixed float64
-	shipping, freeFrom, postage                 float64
-	inPrice                                     bool
-}
-
 // floats is money as float64, rounded as is usual there. It is not right
 // everywhere: see the tests. A product is converted before it is added to, so
 // that no machine fuses the two.
 func floats() Peer {
-	table, costs := floatTable(), Costs()
-	var rates, fixed [3]float64
-	for i, f := range Settlement() {
-		rates[i], fixed[i] = float64(f.PerMille)/1000, float64(f.Fixed)/100
-	}
+	of := decimals[float64](func(n int64, places int) float64 { return float64(n) / math.Pow10(places) })
+	fees, table, costs := of.fees(), of.table(), of.costs()
 	return Peer{
 		Name: "float64",
 		Settle: func(cents int64) int64 {
 			price := float64(cents) / 100
 			net := price
-			for i := range rates {
-				net -= roundFloat(float64(price*rates[i]) + fixed[i])
+			for i := range fees {
+				net -= roundFloat(float64(price*fees[i].rate) + fees[i].fixed)
 			}
 			return int64(math.Round(net * 100))
 		},
 		Sheet: func(list [Sizes]int64) (out [Results]int64) {
 			for s, cents := range list {
-				price, cost := float64(cents)/100, float64(costs[s])/100
+				price := float64(cents) / 100
 				for c := range table {
-					out[s*Channels+c] = int64(math.Round((table[c].left(price) - cost) * 100))
+					out[s*Channels+c] = int64(math.Round((floatLeft(&table[c], price) - costs[s]) * 100))
 				}
 			}
 			return out
@@ -42,19 +32,7 @@ func floats() Peer {
 
 func roundFloat(x float64) float64 { return math.Round(x*100) / 100 }
 
-func floatTable() (out [Channels]floatChannel) {
-	for i, c := range Table() {
-		out[i] = floatChannel{
-			keep: 1 - float64(c.Discount)/1000, tax: float64(c.Tax) / 1000, onePlus: 1 + float64(c.Tax)/1000,
-			commission: float64(c.Commission) / 1000, rate: float64(c.Payment.PerMille) / 1000, fixed: float64(c.Payment.Fixed) / 100,
-			shipping: float64(c.Shipping) / 100, freeFrom: float64(c.FreeFrom) / 100, postage: float64(c.Postage) / 100,
-			inPrice: c.InPrice,
-		}
-	}
-	return out
-}
-
-func (c *floatChannel) left(list float64) float64 {
+func floatLeft(c *terms[float64], list float64) float64 {
 	items := roundFloat(list * c.keep)
 	paid := items
 	if items < c.freeFrom {
@@ -68,6 +46,6 @@ func (c *floatChannel) left(list float64) float64 {
 		paid += tax
 	}
 	commission := roundFloat(items * c.commission)
-	payment := roundFloat(float64(paid*c.rate) + c.fixed)
+	payment := roundFloat(float64(paid*c.payment.rate) + c.payment.fixed)
 	return paid - tax - commission - payment - c.postage
 }

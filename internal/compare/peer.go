@@ -16,9 +16,7 @@ const Base = "int64"
 
 // Peers returns all peers, ready to be used by one goroutine.
 func Peers() []Peer {
-	return []Peer{
-		integers(), floats(), ofQuoin(), ofQuoinLines(), ofApd(), ofShopspring(), ofGovalues(), ofUdecimal(), workbook(),
-	}
+	return []Peer{integers(), floats(), ofQuoin(), ofQuoinLines(), ofApd(), ofShopspring(), ofGovalues(), ofUdecimal(), workbook()}
 }
 
 // have returns v, and panics where there is none: no price of the comparison

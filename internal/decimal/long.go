@@ -1,6 +1,7 @@
 package decimal
 
 import (
+	"cmp"
 	"math/big"
 
 	"github.com/cockroachdb/apd/v3"
@@ -74,16 +75,8 @@ func quoBig(x, y *Decimal) Decimal {
 }
 
 func (m Mode) rounder() apd.Rounder {
-	switch m {
-	case HalfEven:
-		return apd.RoundHalfEven
-	case Up:
-		return apd.RoundUp
-	case Down:
-		return apd.RoundDown
-	default:
-		return apd.RoundHalfUp
-	}
+	known := map[Mode]apd.Rounder{HalfEven: apd.RoundHalfEven, Up: apd.RoundUp, Down: apd.RoundDown}
+	return cmp.Or(known[m], apd.RoundHalfUp)
 }
 
 func quantizeBig(x *Decimal, places int32, mode Mode) Decimal {

@@ -34,15 +34,15 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 		return Decimal{}, TooLong
 	}
 	body, neg := strings.CutPrefix(s, "-")
-	exp := 0
+	var exp int
 	if exponent {
 		var ok bool
 		if body, exp, ok = cutExponent(body, max(whole, places)+len(s)); !ok {
 			return Decimal{}, NotANumber
 		}
 	}
-	before, after, point := strings.Cut(body, ".")
-	if before == "" || point && after == "" || !digits(before) || !digits(after) {
+	before, after, ok := parts(body)
+	if !ok {
 		return Decimal{}, NotANumber
 	}
 	if exp != 0 || before[0] == '0' {
@@ -54,25 +54,26 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 	if len(after) > places {
 		return Decimal{}, TooFine
 	}
-	if x, ok := read(before, after); ok {
-		x.neg = neg && !none(x.n)
-		return x, OK
-	}
-	n, _ := new(big.Int).SetString("0"+before+after, 10)
-	if neg {
-		n.Neg(n)
-	}
-	return FromBig(n, -int32(len(after))), OK
+	return read(before, after, neg), OK
+}
+
+// parts are the digits before the point and after it; false where anything else stands there.
+func parts(body string) (before, after string, ok bool) {
+	before, after, point := strings.Cut(body, ".")
+	return before, after, before != "" && (after != "" || !point) && digits(before) && digits(after)
 }
 
 // Longest is how many bytes of text a number may have.
 func Longest(whole, places int) int { return max(MaxText, len("-.")+whole+places) }
 
-// read is the number with digits before and after the point; false where they are
-// more than 128 bits surely hold.
-func read(before, after string) (Decimal, bool) {
+// read is the number with digits before and after the point.
+func read(before, after string, neg bool) Decimal {
 	if len(before)+len(after) > mostDigits {
-		return Decimal{}, false
+		n, _ := new(big.Int).SetString(before+after, 10)
+		if neg {
+			n.Neg(n)
+		}
+		return FromBig(n, -int32(len(after)))
 	}
 	x := Decimal{exp: -int32(len(after)), made: true, least: digitsOf(-int32(len(after)))}
 	for _, part := range [...]string{before, after} {
@@ -81,7 +82,8 @@ func read(before, after string) (Decimal, bool) {
 			x.n = x.n.Plus(limbs{Lo: uint64(part[i] - '0')})
 		}
 	}
-	return x, true
+	x.neg = neg && !none(x.n)
+	return x
 }
 
 // shift moves the point by exp, which is bounded, and drops the zeros in front.

@@ -1,9 +1,6 @@
 package decimal
 
-import (
-	"math/big"
-	"strings"
-)
+import "strings"
 
 // Written reads what String and Digits write, of at most so many bytes: an optional
 // minus, digits, and a point with digits. False where s is anything else.
@@ -12,20 +9,11 @@ func Written(s string, most int) (Decimal, bool) {
 		return Decimal{}, false
 	}
 	body, neg := strings.CutPrefix(s, "-")
-	before, after, point := strings.Cut(body, ".")
-	if before == "" || point && after == "" || !digits(before) || !digits(after) {
+	before, after, ok := parts(body)
+	if !ok {
 		return Decimal{}, false
 	}
-	before = strings.TrimLeft(before, "0")
-	if x, ok := read(before, after); ok {
-		x.neg = neg && !none(x.n)
-		return x, true
-	}
-	n, _ := new(big.Int).SetString("0"+before+after, 10)
-	if neg {
-		n.Neg(n)
-	}
-	return FromBig(n, -int32(len(after))), true
+	return read(strings.TrimLeft(before, "0"), after, neg), true
 }
 
 // Digits writes x with every digit that it has, also one that remembers a quotient.

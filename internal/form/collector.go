@@ -128,30 +128,19 @@ func (c *Collector) Needed(at *Path, fields []Field, given func(name string) boo
 			case first == "":
 				first = name
 			default:
-				c.rival(at.Field(name), name, first)
+				c.Fault(at.Field(name), quoin.RivalFields, name+" beside "+first, "one of them", "leave one out: each says what the other would")
 			}
 		}
 		if f.Need && first == "" && (at != nil || f.Name != c.Spare) {
-			c.Add(at.Field(f.Name), quoin.Problem{
-				Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + strings.Join(append([]string{f.Name}, f.Instead...), " or "),
-			})
+			wanted := "the field " + strings.Join(append([]string{f.Name}, f.Instead...), " or ")
+			c.Add(at.Field(f.Name), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: wanted})
 		}
-	}
-}
-
-func (c *Collector) rival(at *Path, name, first string) {
-	if !c.Under(at) {
-		c.Add(at, quoin.Problem{
-			Code: quoin.RivalFields, Found: name + " beside " + first, Wanted: "one of them", Remedy: "leave one out: each says what the other would",
-		})
 	}
 }
 
 // Missing reports a field that was not given, where nothing has been said of it.
 func (c *Collector) Missing(at *Path, name string) {
-	if !c.Under(at) {
-		c.Add(at, quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + name})
-	}
+	c.Fault(at, quoin.MissingField, "nothing", "the field "+name, "")
 }
 
 // Stray reports what is nothing without something else.
@@ -168,9 +157,8 @@ func (c *Collector) TooMany(at *Path, n, most int) {
 func (c *Collector) Text(at *Path, s string) {
 	switch most := c.longest(); {
 	case len(s) > most:
-		c.Add(at, quoin.Problem{
-			Code: quoin.TooLong, Found: fmt.Sprintf("%d bytes of text", len(s)), Wanted: fmt.Sprintf("at most %d bytes", most), Remedy: "write it shorter",
-		})
+		found, wanted := fmt.Sprintf("%d bytes of text", len(s)), fmt.Sprintf("at most %d bytes", most)
+		c.Add(at, quoin.Problem{Code: quoin.TooLong, Found: found, Wanted: wanted, Remedy: "write it shorter"})
 	case !printable(s):
 		c.badText(at, s)
 	}

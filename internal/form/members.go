@@ -11,11 +11,6 @@ import (
 	"github.com/go-json-experiment/json/jsontext"
 )
 
-// members reads an object into the fields of a struct.
-func (r *reader) members(s *Struct, v reflect.Value) error {
-	return r.fill(&variant{in: s, common: len(s.Fields)}, v, reflect.Value{})
-}
-
 // fill reads an object into the fields that all kinds have, of v, and those of its own kind.
 func (r *reader) fill(of *variant, v, own reflect.Value) error {
 	if _, err := r.json.ReadToken(); err != nil {

@@ -1,6 +1,7 @@
 package form
 
 import (
+	"fmt"
 	"reflect"
 
 	"example.com/quoin"
@@ -37,10 +38,8 @@ func number(at any) (quoin.Factor, bool) {
 // shown writes the value at a place as found; an optional one as what it holds.
 func shown(at any) string {
 	switch x := at.(type) {
-	case *quoin.Rate:
-		return x.String()
-	case *quoin.Quantity:
-		return x.String()
+	case *quoin.Rate, *quoin.Quantity:
+		return fmt.Sprint(x)
 	case *quoin.Optional[quoin.Rate]:
 		return x.Or(quoin.Rate{}).String()
 	}
@@ -50,19 +49,22 @@ func shown(at any) string {
 
 // isRate reports whether a rate stands at a place.
 func isRate(at any) bool {
-	switch at.(type) {
-	case *quoin.Rate, *quoin.Optional[quoin.Rate]:
-		return true
-	}
-	return false
+	_, rate := at.(*quoin.Rate)
+	_, optional := at.(*quoin.Optional[quoin.Rate])
+	return rate || optional
 }
 
 // pointer is where a value stands, or where a copy of it does.
 func pointer(v reflect.Value) any {
-	if !v.CanAddr() {
-		at := reflect.New(v.Type())
-		at.Elem().Set(v)
-		v = at.Elem()
+	return addressable(v).Addr().Interface()
+}
+
+// addressable is v, or a copy of it that has an address.
+func addressable(v reflect.Value) reflect.Value {
+	if v.CanAddr() {
+		return v
 	}
-	return v.Addr().Interface()
+	to := reflect.New(v.Type()).Elem()
+	to.Set(v)
+	return to
 }

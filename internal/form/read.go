@@ -24,8 +24,7 @@ func (c *Collector) Read(text []byte, to any) bool { return c.ReadAt(nil, text, 
 func (c *Collector) ReadAt(at *Path, text []byte, to any) bool {
 	r := newReader(c)
 	r.root = at
-	err := r.whole(text, to)
-	return err == nil
+	return r.whole(text, to) == nil
 }
 
 // ReadStored reads a JSON text that a program wrote. Fields that it does not know it passes
@@ -173,39 +172,32 @@ func (r *reader) value(f *Field, s *shape, v reflect.Value) error {
 		}
 		return r.list(f, s, v)
 	}
-	if kind != '{' {
-		return r.wrong(map[as]string{asObject: "an object", asUnion: "an object", asLists: "an object of lists by name"}[s.as])
-	}
-	switch s.as {
-	case asLists:
+	switch {
+	case kind != '{' && s.as == asLists:
+		return r.wrong("an object of lists by name")
+	case kind != '{':
+		return r.wrong("an object")
+	case s.as == asLists:
 		return r.lists(f, s.of, v)
-	case asUnion:
+	case s.as == asUnion:
 		return r.union(s, v)
 	}
-	return r.members(s.in, v)
+	return r.fill(&variant{in: s.in, common: len(s.in.Fields)}, v, reflect.Value{})
 }
 
 func (r *reader) add(p quoin.Problem) { r.Add(r.path(), p) }
 
 // wrong passes over a value that is of another type than wanted, which is a problem.
 func (r *reader) wrong(wanted string) error {
-	p := quoin.Problem{Code: quoin.WrongType, Wanted: wanted}
-	switch r.json.PeekKind() {
-	case '{':
-		p.Found = "an object"
-	case '[':
-		p.Found = "a list"
-	default:
-		t, err := r.token()
-		if err != nil {
-			return err
-		}
-		p.Found = t.String()
-		r.add(p)
-		return nil
+	t, err := valueOf(&r.json)
+	if err != nil {
+		return err
 	}
-	r.add(p)
-	return r.json.SkipValue()
+	r.add(quoin.Problem{Code: quoin.WrongType, Found: t.String(), Wanted: wanted})
+	if t.kind == '{' || t.kind == '[' {
+		return r.json.SkipValue()
+	}
+	return nil
 }
 
 // token reads a text, a number, a truth or null.

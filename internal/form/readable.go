@@ -1,17 +1,10 @@
 package form
 
 import (
-	"encoding"
 	"reflect"
 
 	"example.com/quoin"
 )
-
-// reread reads a word again, and returns why it is none.
-func reread(v reflect.Value) error {
-	word := reflect.New(v.Type()).Interface().(encoding.TextUnmarshaler)
-	return word.UnmarshalText([]byte(v.String()))
-}
 
 // unreadable returns why a value made in Go could not be read where it was written: a
 // number has too many digits, a unit or a rounding is none.

@@ -112,7 +112,10 @@ func say(v reflect.Value) string {
 	case reflect.Slice, reflect.Map:
 		return sayList(v)
 	case reflect.String:
-		return sayText(v)
+		if v.Len() > 0 && v.Type() == reflect.TypeFor[string]() {
+			return prose.Quoted(v.String())
+		}
+		return v.String()
 	case reflect.Struct:
 		return sayStruct(v)
 	case reflect.Func, reflect.Invalid:
@@ -142,32 +145,15 @@ func sayList(v reflect.Value) string {
 
 // short reports whether a value is written in a word or two.
 func short(v reflect.Value) bool {
-	if v.Kind() != reflect.Struct {
-		return IsLeaf(v.Type())
-	}
-	return IsLeaf(v.Type()) || ownWords(v) != ""
+	return IsLeaf(v.Type()) || v.Kind() == reflect.Struct && ownWords(v) != ""
 }
 
 // ownWords is what a struct says of itself, where that is not what String does.
 func ownWords(v reflect.Value) string {
-	own, ok := v.Interface().(fmt.Stringer)
-	if !ok {
-		return ""
-	}
-	if text := own.String(); text != String(v.Interface()) {
-		return text
+	if own, ok := v.Interface().(fmt.Stringer); ok && own.String() != String(v.Interface()) {
+		return own.String()
 	}
 	return ""
-}
-
-func sayText(v reflect.Value) string {
-	if v.Len() == 0 {
-		return ""
-	}
-	if v.Type() == reflect.TypeFor[string]() {
-		return prose.Quoted(v.String())
-	}
-	return v.String()
 }
 
 func sayStruct(v reflect.Value) string {
@@ -200,14 +186,4 @@ func sayStruct(v reflect.Value) string {
 		return "(" + strings.Join(parts, ", ") + ")"
 	}
 	return ""
-}
-
-// addressable is v, or a copy of it that has an address.
-func addressable(v reflect.Value) reflect.Value {
-	if v.CanAddr() {
-		return v
-	}
-	to := reflect.New(v.Type()).Elem()
-	to.Set(v)
-	return to
 }

@@ -38,7 +38,7 @@ var scalars = map[reflect.Type]scalar{
 	reflect.TypeFor[quoin.Optional[int64]]():        optional[int64]("a whole number", whole, whole),
 	reflect.TypeFor[int]():                          {wanted: "a whole number", read: wholeInt},
 	reflect.TypeFor[bool]():                         {wanted: "true or false", read: truth},
-	reflect.TypeFor[string]():                       {wanted: "text", read: text, text: true},
+	reflect.TypeFor[string]():                       {wanted: "text", read: plainText, text: true},
 	reflect.TypeFor[quoin.Amount]():                 numbers(`an amount such as "17.50"`, parseAmount),
 	reflect.TypeFor[quoin.Rate]():                   numbers(`a rate such as "7.4%"`, parseRate),
 	reflect.TypeFor[quoin.Factor]():                 numbers(`a number such as "3.5"`, parseFactor),
@@ -157,14 +157,6 @@ func parseSize(text []byte) (quoin.Size, error) {
 		return quoin.Size{}, nil
 	}
 	return quoin.ParseSize(string(text))
-}
-
-func text(t token, to any) error {
-	if t.kind != '"' {
-		return errType
-	}
-	*to.(*string) = string(t.text)
-	return nil
 }
 
 func plainText(t token, to any) error {

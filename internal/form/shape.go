@@ -78,11 +78,8 @@ func (c *compiler) shape(t reflect.Type) *shape {
 
 // union is what an object may be whose kind is said by a word.
 type union struct {
-	word  string            // the name of the field that says it
-	code  quoin.Code        // of a word that is none of them
-	other quoin.Code        // of what is no word
-	was   map[string]string // what words were before, and are now
-	names []string
+	kindsOf
+	word  string    // the name of the field that says it
 	kinds []variant // by name
 	none  variant   // where no kind is known: what all have
 }
@@ -99,14 +96,11 @@ type variant struct {
 var kinds sync.Map
 
 type kindsOf struct {
-	code, other quoin.Code
-	was         map[string]string
-	list        []kind
-}
-
-type kind struct {
-	name string
-	of   reflect.Type
+	code  quoin.Code        // of a word that is none of them
+	other quoin.Code        // of what is no word
+	was   map[string]string // what words were before, and are now
+	names []string
+	types []reflect.Type
 }
 
 // Kinds says what values a field may hold that has the tag kind and is of an interface
@@ -114,11 +108,11 @@ type kind struct {
 // problem of a code. Of words that were others before, was says what they are now. Packages say
 // so when they are initialized.
 func Kinds[K any](code, other quoin.Code, was map[string]string, name func(K) string, all ...K) bool {
-	list := make([]kind, len(all))
-	for i, k := range all {
-		list[i] = kind{name(k), reflect.TypeOf(k)}
+	of := kindsOf{code: code, other: other, was: was}
+	for _, k := range all {
+		of.names, of.types = append(of.names, name(k)), append(of.types, reflect.TypeOf(k))
 	}
-	kinds.Store(reflect.TypeFor[K](), kindsOf{code, other, was, list})
+	kinds.Store(reflect.TypeFor[K](), of)
 	return true
 }
 
@@ -127,23 +121,18 @@ func Kinds[K any](code, other quoin.Code, was map[string]string, name func(K) st
 func KindsOf(t reflect.Type) (words []string, types []reflect.Type) {
 	list, _ := kinds.Load(t)
 	known, _ := list.(kindsOf)
-	for _, k := range known.list {
-		words, types = append(words, k.name), append(types, k.of)
-	}
-	return words, types
+	return slices.Clone(known.names), slices.Clone(known.types)
 }
 
 func (c *compiler) union(t reflect.Type, in *Struct) *union {
-	u := &union{word: in.KindName, none: variant{in: in, common: len(in.Fields), aside: []string{in.KindName}}}
 	list, _ := kinds.Load(t.Field(in.Kind).Type)
 	known, _ := list.(kindsOf)
-	u.code, u.other, u.was = known.code, known.other, known.was
-	for _, k := range known.list {
-		own := c.object(k.of)
+	u := &union{kindsOf: known, word: in.KindName, none: variant{in: in, common: len(in.Fields), aside: []string{in.KindName}}}
+	for _, k := range known.types {
+		own := c.object(k)
 		both := &Struct{Fields: slices.Concat(in.Fields, own.Fields), Kind: -1}
 		both.index()
-		u.names = append(u.names, k.name)
-		u.kinds = append(u.kinds, variant{of: k.of, in: both, common: len(in.Fields), aside: []string{in.KindName}})
+		u.kinds = append(u.kinds, variant{of: k, in: both, common: len(in.Fields), aside: []string{in.KindName}})
 		u.none.aside = append(u.none.aside, Names(own.Fields)...)
 	}
 	return u

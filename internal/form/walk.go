@@ -1,6 +1,7 @@
 package form
 
 import (
+	"encoding"
 	"reflect"
 	"slices"
 
@@ -20,8 +21,7 @@ func CheckRecord(v any) *Collector { return check(v, &Collector{Records: true}) 
 func Computed(v any) *Collector { return check(v, &Collector{computed: true}) }
 
 func check(v any, c *Collector) *Collector {
-	in := reflect.New(reflect.TypeOf(v)).Elem()
-	in.Set(reflect.ValueOf(v))
+	in := addressable(reflect.ValueOf(v))
 	own(in)
 	c.Walk(nil, in)
 	c.Ranges(Unsures(nil, in))
@@ -84,7 +84,8 @@ func (c *Collector) walkText(at *Path, f *Field, v reflect.Value) {
 		c.Text(at, v.String())
 		return
 	}
-	if err := reread(v); err != nil {
+	word := reflect.New(v.Type()).Interface().(encoding.TextUnmarshaler)
+	if err := word.UnmarshalText([]byte(v.String())); err != nil {
 		c.AddAll(at, err)
 		v.SetZero()
 	}
@@ -120,7 +121,7 @@ func (c *Collector) walkStruct(at *Path, s *Struct, v reflect.Value) {
 		c.walkKind(at, s.KindName, v.Field(s.Kind))
 	}
 	c.Needed(at, s.Fields, func(name string) bool {
-		i := slices.IndexFunc(s.Fields, func(f Field) bool { return f.Name == name })
+		i := s.find([]byte(name), 0)
 		return i >= 0 && given[i]
 	})
 }
@@ -131,12 +132,9 @@ func (c *Collector) walkKind(at *Path, name string, kind reflect.Value) {
 		c.Add(at.Field(name), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + name})
 	case kind.Elem().Kind() == reflect.Pointer:
 		of := kind.Elem().Type().Elem().String()
-		c.Add(at.Field(name), quoin.Problem{
-			Code: quoin.WrongType, Found: "a pointer to " + of, Wanted: "the kind of " + name + " itself", Remedy: "write " + of + "{…} without &",
-		})
+		c.Fault(at.Field(name), quoin.WrongType, "a pointer to "+of, "the kind of "+name+" itself", "write "+of+"{…} without &")
 	case kind.Elem().Kind() == reflect.Struct:
-		in := reflect.New(kind.Elem().Type()).Elem()
-		in.Set(kind.Elem())
+		in := addressable(kind.Elem())
 		c.walkStruct(at, Of(in.Type()), in)
 		kind.Set(in)
 	}

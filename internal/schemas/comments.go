@@ -1,11 +1,11 @@
 package main
 
 import (
+	"cmp"
 	"encoding"
 	"go/ast"
 	"go/parser"
 	"go/token"
-	"os"
 	"path/filepath"
 	"reflect"
 	"strings"
@@ -63,14 +63,10 @@ func (c *comments) words(t reflect.Type) []string {
 // "Order is one kind of order." says "One kind of order."
 func (c *comments) of(t reflect.Type, field string) string {
 	name := plainName(t)
-	text := c.source(t).says[[2]string{name, field}]
-	if field != "" {
-		name = field
-	}
-	text, _, _ = strings.Cut(text, "\n\n")
+	text, _, _ := strings.Cut(c.source(t).says[[2]string{name, field}], "\n\n")
 	text = strings.Join(strings.Fields(text), " ")
 	for _, is := range []string{" is ", " are ", " says ", " "} {
-		if rest, ok := strings.CutPrefix(text, name+is); ok {
+		if rest, ok := strings.CutPrefix(text, cmp.Or(field, name)+is); ok {
 			text = rest
 			break
 		}
@@ -90,47 +86,44 @@ func plainName(t reflect.Type) string {
 
 func parsed(dir string) *texts {
 	out := &texts{make(map[[2]string]string), make(map[string][]string)}
-	files, err := os.ReadDir(dir)
-	if err != nil {
-		panic(err)
-	}
-	for _, f := range files {
-		if !strings.HasSuffix(f.Name(), ".go") || strings.HasSuffix(f.Name(), "_test.go") {
+	files, _ := filepath.Glob(filepath.Join(dir, "*.go")) // which errs for bad patterns alone
+	for _, name := range files {
+		if strings.HasSuffix(name, "_test.go") {
 			continue
 		}
-		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join(dir, f.Name()), nil, parser.ParseComments|parser.SkipObjectResolution)
+		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ParseComments|parser.SkipObjectResolution)
 		if err != nil {
 			panic(err)
 		}
 		for _, d := range file.Decls {
 			if of, ok := d.(*ast.GenDecl); ok {
-				for _, s := range of.Specs {
-					out.add(of, s)
-				}
+				out.add(of)
 			}
 		}
 	}
 	return out
 }
 
-func (s *texts) add(of *ast.GenDecl, spec ast.Spec) {
-	switch spec := spec.(type) {
-	case *ast.ValueSpec:
-		t, _ := spec.Type.(*ast.Ident)
-		for _, v := range spec.Values {
-			if lit, ok := v.(*ast.BasicLit); ok && t != nil && lit.Kind == token.STRING && lit.Value != `""` {
-				s.words[t.Name] = append(s.words[t.Name], strings.Trim(lit.Value, `"`))
+func (s *texts) add(of *ast.GenDecl) {
+	for _, spec := range of.Specs {
+		switch spec := spec.(type) {
+		case *ast.ValueSpec:
+			t, _ := spec.Type.(*ast.Ident)
+			for _, v := range spec.Values {
+				if lit, ok := v.(*ast.BasicLit); ok && t != nil && lit.Kind == token.STRING && lit.Value != `""` {
+					s.words[t.Name] = append(s.words[t.Name], strings.Trim(lit.Value, `"`))
+				}
 			}
-		}
-	case *ast.TypeSpec:
-		s.says[[2]string{spec.Name.Name, ""}] = of.Doc.Text() + spec.Doc.Text()
-		in, ok := spec.Type.(*ast.StructType)
-		if !ok {
-			return
-		}
-		for _, f := range in.Fields.List {
-			for _, name := range f.Names {
-				s.says[[2]string{spec.Name.Name, name.Name}] = f.Doc.Text() + f.Comment.Text()
+		case *ast.TypeSpec:
+			s.says[[2]string{spec.Name.Name, ""}] = of.Doc.Text() + spec.Doc.Text()
+			in, ok := spec.Type.(*ast.StructType)
+			if !ok {
+				continue
+			}
+			for _, f := range in.Fields.List {
+				for _, name := range f.Names {
+					s.says[[2]string{spec.Name.Name, name.Name}] = f.Doc.Text() + f.Comment.Text()
+				}
 			}
 		}
 	}

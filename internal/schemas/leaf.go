@@ -1,9 +1,9 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
-	"slices"
 	"strings"
 
 	"example.com/quoin"
@@ -15,11 +15,11 @@ func (b *builder) leaf(f *form.Field, s span, t reflect.Type) object {
 	if t == reflect.TypeFor[quoin.Unit]() && f.Dim != "" {
 		return obj("enum", unitsOf(f.Dim))
 	}
+	of := b.asked
 	if b.answer {
-		if o := b.told(f, s, t); o != nil {
-			return o
-		}
-	} else if o := b.asked(f, s, t); o != nil {
+		of = b.told
+	}
+	if o := of(f, s, t); o != nil {
 		return o
 	}
 	if words := b.said.words(t); words != nil {
@@ -43,13 +43,12 @@ func (b *builder) asked(f *form.Field, s span, t reflect.Type) object {
 	case reflect.TypeFor[quoin.Quantity]():
 		return b.quantity(f.Dim, s)
 	case reflect.TypeFor[quoin.Size]():
-		return b.define("size", size)
+		return b.define("size", "description", sizeNote, "type", "string", "pattern", sizes, "maxLength", 96, "examples", []string{"297 x 420 mm", "A3"})
 	case reflect.TypeFor[quoin.Date]():
 		return b.date()
 	case reflect.TypeFor[quoin.Unit]():
-		return b.define("unit", func() object {
-			return obj("description", "A count unit, or a measured one.", "type", "string", "pattern", `^`+unit+`$`, "examples", []string{"print", "sheet"})
-		})
+		return b.define("unit", "description", "A count unit, or a measured one.", "type", "string", "pattern", `^`+unit+`$`,
+			"examples", []string{"print", "sheet"})
 	case reflect.TypeFor[string]():
 		return b.text(f.Need)
 	}
@@ -72,39 +71,28 @@ func unitsOf(dim string) (out []string) {
 // unit is the pattern of a unit.
 const unit = `\p{L}[\p{L}\p{Nd}_-]{0,31}`
 
+// sizes is the pattern of a size.
+const sizes = `^([ABC]([0-9]|10)|[24]A0|S?RA[0-4]|ANSI [A-F]| *[0-9.]*[1-9][0-9.]*( *(mm|cm|m|in|ft))? *[x×] *[0-9.]*[1-9][0-9.]* +(mm|cm|m|in|ft) *)?$`
+
+const (
+	quantityNote = "A number, not negative, a space and a unit: \"0.5 sheet\". At most 12 digits before the point and 12 after it. Units convert inside their dimension: length m cm mm in ft; area m2 cm2 in2; volume l ml; mass kg g oz lb; time h min s. Any other word is a count unit and only meets itself: letters first, then letters, digits, '-' or '_'."
+	sizeNote     = "A width and a height, both above zero: \"297 x 420 mm\", \"24 in x 50 ft\", where the unit of the first may be left out if it is that of the second; or the name of a paper size, upright: A0 to A10, 2A0, 4A0, B0 to B10, C0 to C10, RA0 to RA4, SRA0 to SRA4, ANSI A to ANSI F."
+)
+
 // quantity refers to the definition of a quantity, which may be of a dimension.
 func (b *builder) quantity(dim string, s span) object {
-	name := dim
-	switch dim {
-	case "":
-		name = "quantity"
-	case "gsm":
-		name = "grammage"
-	}
-	base := func(pattern, says string, of object) object {
-		return append(obj("description", says), append(of, member{"pattern", pattern})...)
-	}
+	name := map[string]string{"": "quantity", "gsm": "grammage"}[dim]
+	name = cmp.Or(name, dim)
 	switch {
 	case s.text == "(0,":
-		of := b.quantity(dim, spanOf("[0,"))
-		return b.define("positive_"+name, func() object { return base("^ *[0.]*[1-9]", a(name)+" above zero.", of) })
+		return b.define("positive_"+name, "description", a(name)+" above zero.", b.quantity(dim, spanOf("[0,")), "pattern", "^ *[0.]*[1-9]")
 	case s.text != "[0,":
 		panic("no definition of a quantity in " + s.text)
 	case dim != "":
-		of := b.quantity("", s)
-		return b.define(name, func() object {
-			return base(" ("+strings.Join(unitsOf(dim), "|")+") *$", "A measured "+name+".", of)
-		})
+		return b.define(name, "description", "A measured "+name+".", b.quantity("", s), "pattern", " ("+strings.Join(unitsOf(dim), "|")+") *$")
 	}
-	return b.define(name, func() object {
-		return obj("description", "A number, not negative, a space and a unit: \"0.5 sheet\". At most 12 digits before the point and 12 after it. Units convert inside their dimension: length m cm mm in ft; area m2 cm2 in2; volume l ml; mass kg g oz lb; time h min s. Any other word is a count unit and only meets itself: letters first, then letters, digits, '-' or '_'.",
-			"type", "string", "pattern", `^ *0*[0-9]{1,12}(\.[0-9]{1,12})? +`+unit+` *$`, "maxLength", longest, "examples", []string{"0.5 sheet", "14 in", "390 s"})
-	})
-}
-
-func size() object {
-	return obj("description", "A width and a height, both above zero: \"297 x 420 mm\", \"24 in x 50 ft\", where the unit of the first may be left out if it is that of the second; or the name of a paper size, upright: A0 to A10, 2A0, 4A0, B0 to B10, C0 to C10, RA0 to RA4, SRA0 to SRA4, ANSI A to ANSI F.",
-		"type", "string", "pattern", `^([ABC]([0-9]|10)|[24]A0|S?RA[0-4]|ANSI [A-F]| *[0-9.]*[1-9][0-9.]*( *(mm|cm|m|in|ft))? *[x×] *[0-9.]*[1-9][0-9.]* +(mm|cm|m|in|ft) *)?$`, "maxLength", 96, "examples", []string{"297 x 420 mm", "A3"})
+	return b.define(name, "description", quantityNote, "type", "string", "pattern", `^ *0*[0-9]{1,12}(\.[0-9]{1,12})? +`+unit+` *$`,
+		"maxLength", longest, "examples", []string{"0.5 sheet", "14 in", "390 s"})
 }
 
 // date is of a day; in a record it may not be empty.
@@ -115,22 +103,17 @@ func (b *builder) date() object {
 	} else {
 		pattern, says = `^(`+pattern+`)?$`, says+"; empty text is no date."
 	}
-	return b.define("date", func() object {
-		return obj("description", says, "type", "string", "pattern", pattern, "examples", []string{"2026-03-01"})
-	})
+	return b.define("date", "description", says, "type", "string", "pattern", pattern, "examples", []string{"2026-03-01"})
 }
 
 // text is of any text, and name of one that may not be empty.
 func (b *builder) text(needed bool) object {
-	text := b.define("text", func() object {
-		return obj("description", fmt.Sprintf("Text of at most %d bytes without control characters.", b.textLimit), "type", "string", "maxLength", b.textLimit, "pattern", `^[^\x00-\x1f\x7f-\x9f]*$`)
-	})
+	says := fmt.Sprintf("Text of at most %d bytes without control characters.", b.textLimit)
+	text := b.define("text", "description", says, "type", "string", "maxLength", b.textLimit, "pattern", `^[^\x00-\x1f\x7f-\x9f]*$`)
 	if !needed {
 		return text
 	}
-	return b.define("name", func() object {
-		return append(obj("description", "Text of at least one character."), append(text, member{"minLength", 1})...)
-	})
+	return b.define("name", "description", "Text of at least one character.", text, "minLength", 1)
 }
 
 // told is the schema of what an answer says: numbers are text, so that no digit is lost.
@@ -139,20 +122,17 @@ func (b *builder) told(f *form.Field, s span, t reflect.Type) object {
 		if d.name == "amount" && strings.HasPrefix(s.text, "[0,") {
 			d = scalar{"price", "An amount that is not below zero, such as a price of the list.", `^[0-9]+(\.[0-9]+)?$`}
 		}
-		return b.define(d.name, func() object { return obj("description", d.says, "type", "string", "pattern", d.pattern) })
+		return b.define(d.name, "description", d.says, "type", "string", "pattern", d.pattern)
 	}
 	switch {
 	case t == reflect.TypeFor[string]():
 		return obj("type", "string")
-	case slices.Contains([]reflect.Kind{reflect.Int, reflect.Int64}, t.Kind()):
-		if omitted(f) && f.Go.Type == t { // where it is 0
-			return b.define("positive_count", func() object {
-				return obj("description", "A whole number above zero.", "type", "integer", "minimum", 1)
-			})
-		}
-		return b.define("count", func() object { return obj("description", "A whole number.", "type", "integer", "minimum", 0) })
+	case t.Kind() != reflect.Int && t.Kind() != reflect.Int64:
+		return nil
+	case omitted(f) && f.Go.Type == t: // where it is 0
+		return b.define("positive_count", "description", "A whole number above zero.", "type", "integer", "minimum", 1)
 	}
-	return nil
+	return b.define("count", "description", "A whole number.", "type", "integer", "minimum", 0)
 }
 
 type scalar struct{ name, says, pattern string }

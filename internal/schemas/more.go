@@ -7,45 +7,39 @@ const (
 	lineNote     = "One record of what happened; a file has one on each line. This schema says of a line which fields there are, which must be given and what each may hold. It cannot say that an end is after the beginning, that a day is in the calendar, nor what records say together: that no two prices, reductions or trials overlap, that a number is sold once, that an id is given once. Nor can it see the same field twice, count the bytes of text or the digits of a JSON number; a whole number written as 2.0 or 2e0 is refused."
 )
 
-const (
-	some     = `"minItems": 1`
-	distinct = `"minItems": 1, "uniqueItems": true`
-	several  = `"minItems": 2, "uniqueItems": true`
-)
-
 // moreOfDocument is what packages check beside what tags say.
-var moreOfDocument = map[string]string{
-	"document.products":      some,
-	"document.channels":      some,
-	"scale.steps":            some,
-	"ink.log":                some,
-	"ink.spent":              some,
-	"ink.rated_pages":        `"not": {}`,
-	"channel":                `"if": {"properties": {"tariff": {"type": "string", "minLength": 1}}, "required": ["tariff"]}, "then": {"properties": {"orders": {"minItems": 1, "items": {"properties": {"zone": {"minLength": 1}}, "required": ["zone"]}}}, "required": ["orders"], "not": {"required": ["on_demand"]}}`,
-	"promotion":              `"oneOf": [{"required": ["rate"]}, {"required": ["amount"]}, {"required": ["buy", "free"]}, {"required": ["price"]}, {"required": ["sale"]}], "dependentRequired": {"buy": ["free"], "free": ["buy"], "price": ["products"]}`,
-	"price_points":           `"if": {"required": ["step"]}, "then": {"not": {"anyOf": [{"required": ["every"]}, {"properties": {"ends_in": {"minItems": 1}}, "required": ["ends_in"]}]}}, "else": {"not": {"properties": {"ends_in": {"maxItems": 0}}}}`,
-	"consignment.registered": `"uniqueItems": true`,
-	"order.codes":            `"uniqueItems": true`,
-	"tier":                   `"anyOf": [{"required": ["rate"]}, {"required": ["fixed"]}]`,
-	"packing":                `"not": {"required": ["tube", "depth"]}`,
-	"tariff.zones":           some,
-	"zone.steps":             some,
-	"set.products":           several,
-	"alternative.products":   distinct,
-	"fair.mix":               some,
-	"edition.products":       distinct,
-	"rule":                   `"if": {"properties": {"products": {"minItems": 1}}, "required": ["products"]}, "then": {"not": {"properties": {"designs": {"minItems": 1}}, "required": ["designs"]}}`,
-	"ending_rule.ends_in":    some,
-	"size_ratio_rule":        `"if": {"properties": {"products": {"minItems": 1}}, "required": ["products"]}, "then": {"properties": {"products": {"minItems": 2, "uniqueItems": true}}, "not": {"required": ["order"]}}`,
+var moreOfDocument = map[string]object{
+	"document.products":      obj("minItems", 1),
+	"document.channels":      obj("minItems", 1),
+	"scale.steps":            obj("minItems", 1),
+	"ink.log":                obj("minItems", 1),
+	"ink.spent":              obj("minItems", 1),
+	"ink.rated_pages":        obj("not", object{}),
+	"channel":                obj("if", raw(`{"properties": {"tariff": {"type": "string", "minLength": 1}}, "required": ["tariff"]}`), "then", raw(`{"properties": {"orders": {"minItems": 1, "items": {"properties": {"zone": {"minLength": 1}}, "required": ["zone"]}}}, "required": ["orders"], "not": {"required": ["on_demand"]}}`)),
+	"promotion":              obj("oneOf", raw(`[{"required": ["rate"]}, {"required": ["amount"]}, {"required": ["buy", "free"]}, {"required": ["price"]}, {"required": ["sale"]}]`), "dependentRequired", raw(`{"buy": ["free"], "free": ["buy"], "price": ["products"]}`)),
+	"price_points":           obj("if", raw(`{"required": ["step"]}`), "then", raw(`{"not": {"anyOf": [{"required": ["every"]}, {"properties": {"ends_in": {"minItems": 1}}, "required": ["ends_in"]}]}}`), "else", raw(`{"not": {"properties": {"ends_in": {"maxItems": 0}}}}`)),
+	"consignment.registered": obj("uniqueItems", true),
+	"order.codes":            obj("uniqueItems", true),
+	"tier":                   obj("anyOf", raw(`[{"required": ["rate"]}, {"required": ["fixed"]}]`)),
+	"packing":                obj("not", raw(`{"required": ["tube", "depth"]}`)),
+	"tariff.zones":           obj("minItems", 1),
+	"zone.steps":             obj("minItems", 1),
+	"set.products":           obj("minItems", 2, "uniqueItems", true),
+	"alternative.products":   obj("minItems", 1, "uniqueItems", true),
+	"fair.mix":               obj("minItems", 1),
+	"edition.products":       obj("minItems", 1, "uniqueItems", true),
+	"rule":                   obj("if", raw(`{"properties": {"products": {"minItems": 1}}, "required": ["products"]}`), "then", raw(`{"not": {"properties": {"designs": {"minItems": 1}}, "required": ["designs"]}}`)),
+	"ending_rule.ends_in":    obj("minItems", 1),
+	"size_ratio_rule":        obj("if", raw(`{"properties": {"products": {"minItems": 1}}, "required": ["products"]}`), "then", raw(`{"properties": {"products": {"minItems": 2, "uniqueItems": true}}, "not": {"required": ["order"]}}`)),
 }
 
 // moreOfAnswer is what stands together in an answer.
-var moreOfAnswer = map[string]string{
-	"answer":          `"if": {"required": ["conflict"]}, "then": {"properties": {"products": {"maxItems": 0}}, "not": {"anyOf": [{"required": ["line_sheets"]}, {"required": ["fairs"]}, {"required": ["sets"]}, {"required": ["editions"]}, {"required": ["credits"]}]}}, "else": {"properties": {"products": {"minItems": 1}}, "not": {"anyOf": [{"required": ["clashes"]}, {"required": ["gaps"]}, {"required": ["remedies"]}]}}`,
-	"answer.conflict": `"uniqueItems": true`,
-	"refusal":         `"dependentRequired": {"neighbour_price": ["neighbour"], "because": ["neighbour_price"]}`,
-	"step":            `"dependentRequired": {"before": ["places", "rounding"], "places": ["before", "rounding"], "rounding": ["before", "places"]}`,
-	"step.places":     `"$ref": "#/$defs/count"`,
-	"told":            `"items": {"type": "array", "items": {"type": "integer", "minimum": 1}, "minItems": 2, "maxItems": 2}, "minItems": 1`,
-	"rule_bounds":     `"dependentRequired": {"least": ["greatest"], "greatest": ["least"]}`,
+var moreOfAnswer = map[string]object{
+	"answer":          obj("if", raw(`{"required": ["conflict"]}`), "then", raw(`{"properties": {"products": {"maxItems": 0}}, "not": {"anyOf": [{"required": ["line_sheets"]}, {"required": ["fairs"]}, {"required": ["sets"]}, {"required": ["editions"]}, {"required": ["credits"]}]}}`), "else", raw(`{"properties": {"products": {"minItems": 1}}, "not": {"anyOf": [{"required": ["clashes"]}, {"required": ["gaps"]}, {"required": ["remedies"]}]}}`)),
+	"answer.conflict": obj("uniqueItems", true),
+	"refusal":         obj("dependentRequired", raw(`{"neighbour_price": ["neighbour"], "because": ["neighbour_price"]}`)),
+	"step":            obj("dependentRequired", raw(`{"before": ["places", "rounding"], "places": ["before", "rounding"], "rounding": ["before", "places"]}`)),
+	"step.places":     obj("$ref", "#/$defs/count"),
+	"told":            obj("items", raw(`{"type": "array", "items": {"type": "integer", "minimum": 1}, "minItems": 2, "maxItems": 2}`), "minItems", 1),
+	"rule_bounds":     obj("dependentRequired", raw(`{"least": ["greatest"], "greatest": ["least"]}`)),
 }

@@ -64,50 +64,37 @@ func (b *builder) number(n figure, s span) object {
 		panic("no name for " + a(n.name) + " in " + s.text)
 	}
 	if rest, ok := strings.CutPrefix(s.text, "(0,"); ok {
-		base := b.number(n, spanOf("[0,"+rest))
-		return b.define(name, func() object {
-			return append(obj("description", says), append(base, obj("pattern", "[1-9]", "exclusiveMinimum", 0)...)...)
-		})
+		return b.define(name, "description", says, b.number(n, spanOf("[0,"+rest)), "pattern", "[1-9]", "exclusiveMinimum", 0)
 	}
-	return b.define(name, func() object {
-		o := obj("description", says, "type", []string{"string", "number"}, "pattern", n.pattern(s), "maxLength", longest)
-		o = append(o, n.bounds(s)...)
-		if !named {
-			o = append(o, obj("examples", raw(n.shown))...)
-		}
-		return o
-	})
+	pattern, most := n.upTo(s)
+	o := obj("description", says, "type", []string{"string", "number"}, "pattern", "^"+pattern+"$", "maxLength", longest, "minimum", raw(s.low), most)
+	if !named {
+		o.add(member{"examples", raw(n.shown)})
+	}
+	return b.define(name, o)
 }
 
-// pattern is of the texts of a number in a range whose ends are whole numbers.
-func (n figure) pattern(s span) string {
-	switch {
-	case n.name == "rate" && s.high == "":
-		return `^0*[0-9]{1,6}(\.[0-9]{1,16})? *%$|^0*` + upTo(1, 16, false) + `$`
-	case n.name == "rate":
-		return `^0*` + upTo(100, 16, s.below) + ` *%$|^0*` + upTo(1, 16, s.below) + `$`
-	case s.high == "":
-		return `^0*[0-9]{1,12}` + fraction(n.places) + `$`
-	}
+// upTo is the pattern of the texts of a number in a range whose ends are whole numbers, and the
+// upper bound of JSON numbers.
+func (n figure) upTo(s span) (pattern string, most object) {
 	sign := ""
 	if strings.HasPrefix(s.low, "-") {
 		sign = "-?"
 	}
-	return `^` + sign + `0*` + upTo(whole(s.high), n.places, s.below) + `$`
-}
-
-// bounds are those of JSON numbers.
-func (n figure) bounds(s span) object {
-	o := obj("minimum", raw(s.low))
 	switch {
 	case s.high == "" && n.name == "rate": // a bare number above 1 is refused
-		return append(o, obj("maximum", 1)...)
+		return `0*[0-9]{1,6}(\.[0-9]{1,16})? *%$|^0*` + upTo(1, n.places, false), obj("maximum", 1)
 	case s.high == "":
-		return append(o, obj("exclusiveMaximum", int64(1_000_000_000_000))...)
-	case s.below:
-		return append(o, obj("exclusiveMaximum", raw(s.high))...)
+		return `0*[0-9]{1,12}` + fraction(n.places), obj("exclusiveMaximum", int64(1_000_000_000_000))
 	}
-	return append(o, obj("maximum", raw(s.high))...)
+	pattern = sign + `0*` + upTo(whole(s.high), n.places, s.below)
+	if n.name == "rate" {
+		pattern = `0*` + upTo(100, n.places, s.below) + ` *%$|^` + pattern
+	}
+	if s.below {
+		return pattern, obj("exclusiveMaximum", raw(s.high))
+	}
+	return pattern, obj("maximum", raw(s.high))
 }
 
 // fraction is of the digits behind a point, which may be missing.
@@ -124,24 +111,19 @@ func upTo(most int64, places int, below bool) string {
 
 // count refers to the definition of a whole number that a person writes, in a range.
 func (b *builder) count(s span) object {
-	if s.text == "" || s.text == "[0," {
-		return b.define("count", func() object {
-			return obj("description", "A whole number, not negative, also as text of digits.", "type", []string{"integer", "string"},
-				"pattern", "^0*[0-9]{1,19}$", "maxLength", longestWhole, "minimum", 0, "maximum", int64(math.MaxInt64), "examples", raw(`[30, "30"]`))
-		})
+	kinds := []string{"integer", "string"}
+	switch s.text {
+	case "", "[0,":
+		return b.define("count", "description", "A whole number, not negative, also as text of digits.", "type", kinds, "pattern", "^0*[0-9]{1,19}$",
+			"maxLength", longestWhole, "minimum", 0, "maximum", int64(math.MaxInt64), "examples", raw(`[30, "30"]`))
+	case "[1,":
+		return b.define("positive_count", "description", "A count above zero.", b.count(spanOf("[0,")), "pattern", "[1-9]", "minimum", 1)
 	}
-	if s.text == "[1," {
-		return b.define("positive_count", func() object {
-			return append(obj("description", "A count above zero."), append(b.count(spanOf("[0,")), obj("pattern", "[1-9]", "minimum", 1)...)...)
-		})
-	}
-	o := obj("type", []string{"integer", "string"}, "pattern", "^0*"+between(whole(s.low), whole(s.high))+"$", "maxLength", longestWhole, "minimum", raw(s.low), "maximum", raw(s.high))
+	o := obj("type", kinds, "pattern", "^0*"+between(whole(s.low), whole(s.high))+"$", "maxLength", longestWhole, "minimum", raw(s.low), "maximum", raw(s.high))
 	if s.low == s.high {
 		return o
 	}
-	return b.define("whole_"+s.low+"_to_"+s.high, func() object {
-		return append(obj("description", "A whole number from "+s.low+" to "+s.high+", also as text of digits."), o...)
-	})
+	return b.define("whole_"+s.low+"_to_"+s.high, "description", "A whole number from "+s.low+" to "+s.high+", also as text of digits.", o)
 }
 
 func whole(text string) int64 {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // object is a JSON object whose members stay in order.
@@ -12,120 +13,87 @@ type object []member
 
 type member struct {
 	name  string
-	value any // an object, a json.RawMessage, or what encoding/json writes
+	value any // an object, a list of them, or what encoding/json writes
 }
 
-// obj is an object of names, each with the value behind it.
-func obj(pairs ...any) object {
-	var o object
-	for i := 0; i < len(pairs); i += 2 {
-		o = append(o, member{pairs[i].(string), pairs[i+1]})
-	}
-	return o
-}
+func raw(text string) json.RawMessage { return json.RawMessage(text) }
 
-// add adds members to an object. One that has a name already is left out.
-func (o *object) add(members ...member) {
-	for _, m := range members {
-		if !slices.ContainsFunc(*o, func(has member) bool { return has.name == m.name }) {
-			*o = append(*o, m)
-		}
-	}
-}
-
-// members are those of an object written as JSON.
-func members(text string) object {
-	if text == "" {
-		return nil
-	}
-	d := json.NewDecoder(bytes.NewReader([]byte("{" + text + "}")))
-	_, err := d.Token()
-	var o object
-	for err == nil && d.More() {
-		var name json.Token
-		var value json.RawMessage
-		if name, err = d.Token(); err == nil {
-			err = d.Decode(&value)
-			o = append(o, member{fmt.Sprint(name), value})
-		}
-	}
-	if err != nil {
-		panic(fmt.Sprintf("%v in %s", err, text))
-	}
-	return o
-}
-
-// text writes an object as JSON: one with properties or definitions, and those, with a line
-// for each member, every other one in a line.
-func (o object) text() []byte {
-	var b bytes.Buffer
-	o.write(&b, "", true)
-	b.WriteByte('\n')
-	return b.Bytes()
-}
-
-func (o object) write(b *bytes.Buffer, indent string, open bool) {
-	apart, end, inner := ", ", "", ""
-	if open {
-		inner = indent + "  "
-		apart, end = ",\n"+inner, "\n"+indent
-		b.WriteString("{\n" + inner)
-	} else {
-		b.WriteByte('{')
-	}
-	for i, m := range o {
-		if o[:i].has(m.name) {
-			panic(fmt.Sprintf("%q twice in %v", m.name, o))
-		}
-		if i > 0 {
-			b.WriteString(apart)
-		}
-		fmt.Fprintf(b, "%q: ", m.name)
-		in, ok := m.value.(object)
+// obj is an object of names, each with the value behind it, and of the members of objects that
+// stand between them. Names that there are none of are left out, and a name that is there already.
+func obj(parts ...any) (o object) {
+	for i := 0; i < len(parts); i++ {
+		name, ok := parts[i].(string)
 		if !ok {
-			writeValue(b, m.value, inner)
+			for _, m := range parts[i].(object) {
+				o.add(m)
+			}
 			continue
 		}
-		in.write(b, inner, open && (m.name == "properties" || m.name == "$defs" || in.has("properties")))
+		i++
+		if names, ok := parts[i].([]string); !ok || len(names) > 0 {
+			o.add(member{name, parts[i]})
+		}
 	}
-	b.WriteString(end + "}")
+	return o
+}
+
+func (o *object) add(m member) {
+	if !o.has(m.name) {
+		*o = append(*o, m)
+	}
 }
 
 func (o object) has(name string) bool {
 	return slices.ContainsFunc(o, func(m member) bool { return m.name == name })
 }
 
-func writeValue(b *bytes.Buffer, v any, indent string) {
-	switch v := v.(type) {
-	case json.RawMessage:
-		b.Write(v)
-	case []object:
-		writeList(b, v, indent, func(o object) { o.write(b, "", false) })
-	case []string:
-		writeList(b, v, "", func(s string) { writeValue(b, s, "") })
-	default:
-		var text bytes.Buffer
-		e := json.NewEncoder(&text)
-		e.SetEscapeHTML(false)
-		if err := e.Encode(v); err != nil {
-			panic(err)
-		}
-		b.Write(bytes.TrimSpace(text.Bytes()))
+// text writes an object as JSON: an open one with a line for each member, every other one in a line.
+func (o object) text(indent string, open bool) string {
+	parts := make([]string, len(o))
+	for i, m := range o {
+		parts[i] = fmt.Sprintf("%q: %s", m.name, m.text(indent+"  ", open))
 	}
+	return enclosed("{", parts, "}", indent, open)
 }
 
-// writeList writes a list in a line; with an indent in a line for each entry.
-func writeList[T any](b *bytes.Buffer, list []T, indent string, write func(T)) {
-	begin, apart, end := "[", ", ", "]"
-	if indent != "" {
-		begin, apart, end = "[\n  "+indent, ",\n  "+indent, "\n"+indent+"]"
-	}
-	b.WriteString(begin)
-	for i, v := range list {
-		if i > 0 {
-			b.WriteString(apart)
+// text writes the value of a member, of which properties and definitions, and what has properties,
+// are open where it stands in what is.
+func (m member) text(indent string, open bool) string {
+	var parts []string
+	switch v := m.value.(type) {
+	case object:
+		return v.text(indent, open && (m.name == "properties" || m.name == "$defs" || v.has("properties")))
+	case []object:
+		for _, o := range v {
+			parts = append(parts, o.text("", false))
 		}
-		write(v)
+		return enclosed("[", parts, "]", indent, open)
+	case []string:
+		for _, s := range v {
+			parts = append(parts, plain(s))
+		}
+		return enclosed("[", parts, "]", indent, false)
+	case json.RawMessage: // as it was written
+		return string(v)
 	}
-	b.WriteString(end)
+	return plain(m.value)
+}
+
+func enclosed(begin string, parts []string, end, indent string, open bool) string {
+	if !open {
+		return begin + strings.Join(parts, ", ") + end
+	}
+	line := "\n" + indent + "  "
+	return begin + line + strings.Join(parts, ","+line) + "\n" + indent + end
+}
+
+// plain writes a value as encoding/json does, but for what that does for HTML.
+func plain(v any) string {
+	var text bytes.Buffer
+	e := json.NewEncoder(&text)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(v); err != nil {
+		panic(err)
+	}
+	return strings.TrimSpace(text.String())
 }

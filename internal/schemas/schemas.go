@@ -29,8 +29,7 @@ type schema struct {
 	// written are the types that stand in JSON for types that compute them.
 	written map[reflect.Type]reflect.Type
 	// more is by definition, or by definition and field, in members of JSON.
-	more map[string]string
-	used map[string]bool
+	more map[string]object
 }
 
 // schemas are all of them.
@@ -38,7 +37,7 @@ func schemas() []*schema {
 	return []*schema{
 		{
 			file: "margin/pricelist/document.schema.json", of: reflect.TypeFor[pricelist.Document](), id: "document.schema.json", title: "Shop document, version 1",
-			description: documentNote, textLimit: form.LongestText, more: moreOfDocument, used: make(map[string]bool),
+			description: documentNote, textLimit: form.LongestText, more: moreOfDocument,
 			names: map[reflect.Type]string{
 				reflect.TypeFor[comparables.Record](): "comparable",
 				reflect.TypeFor[edition.Entry]():      "ledger_entry",
@@ -53,7 +52,7 @@ func schemas() []*schema {
 		},
 		{
 			file: "margin/pricelist/answer.schema.json", of: reflect.TypeFor[written](), id: "answer.schema.json", title: "Answer to a shop document, version 1",
-			description: answerNote, answer: true, more: moreOfAnswer, used: make(map[string]bool),
+			description: answerNote, answer: true, more: moreOfAnswer,
 			names: map[reflect.Type]string{
 				reflect.TypeFor[written]():    "answer",
 				reflect.TypeFor[fair.Count](): "fair_count",
@@ -68,7 +67,7 @@ func schemas() []*schema {
 		},
 		{
 			file: "margin/history/line.schema.json", of: reflect.TypeFor[history.Record](), id: "history/line.schema.json", title: "A line of a history",
-			description: lineNote, textLimit: form.LongestNote, used: make(map[string]bool),
+			description: lineNote, textLimit: form.LongestNote,
 		},
 	}
 }

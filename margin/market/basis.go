@@ -59,7 +59,7 @@ const (
 func (b Basis) Bring(r comparables.Record, exponent quoin.Factor) (AdjustedPrice, error) {
 	var k form.Collector
 	k.AddAll(nil, r.Check())
-	k.AddAll(field("basis"), b.Check())
+	k.AddAll(form.In("basis"), b.Check())
 	if err := k.All().Err(); err != nil {
 		return AdjustedPrice{}, err
 	}

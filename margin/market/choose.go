@@ -29,11 +29,11 @@ const (
 func checkAll(records []comparables.Record, b Basis, o Options) error {
 	var k form.Collector
 	checkRecords(&k, records)
-	k.AddAll(field("basis"), b.Check())
+	k.AddAll(form.In("basis"), b.Check())
 	k.AddAll(nil, o.Check())
 	for i, n := range o.Without {
 		if n < 0 || n >= len(records) {
-			k.Add(field("without").At(i), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprint(n), Wanted: fmt.Sprintf("a record from 0 to %d", len(records)-1)})
+			k.Add(form.In("without").At(i), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprint(n), Wanted: fmt.Sprintf("a record from 0 to %d", len(records)-1)})
 		}
 	}
 	return k.All().Err()

@@ -38,11 +38,8 @@ type LoneSeller struct {
 }
 
 func (s Summary) collect(records []comparables.Record, o Options) Missing {
-	c := Missing{
-		Sales:  max(o.minSales()-int64(len(s.Used)), 0),
-		Venues: max(o.minVenues()-int64(len(s.Venues)), 0),
-	}
-	c.Sales = max(c.Sales, c.Venues)
+	c := Missing{Venues: max(o.minVenues()-int64(len(s.Venues)), 0)}
+	c.Sales = max(o.minSales()-int64(len(s.Used)), c.Venues)
 	if !s.Basis.Size.IsZero() && s.Exponent.Fit.IsZero() && !s.Exponent.Given {
 		c.Sizes = max(o.minSizes()-s.Exponent.Sizes, 0)
 		c.SizedSellers = max(3-s.Exponent.Sellers, 0)

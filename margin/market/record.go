@@ -17,7 +17,7 @@ func Check(records []comparables.Record) error {
 }
 
 func checkRecords(k *form.Collector, records []comparables.Record) {
-	at := field("records")
+	at := form.In("records")
 	if len(records) > MostRecords {
 		k.TooMany(at, len(records), MostRecords)
 		return
@@ -29,5 +29,3 @@ func checkRecords(k *form.Collector, records []comparables.Record) {
 		k.AddAll(at.At(i), r.Check())
 	}
 }
-
-func field(name string) *form.Path { return (*form.Path)(nil).Field(name) }

@@ -1,8 +1,8 @@
 package market
 
 import (
+	"maps"
 	"slices"
-	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/estimate"
@@ -145,7 +145,8 @@ func venuesOf(records []comparables.Record, sales []sale, enough bool) []Venue {
 		by[name] = append(by[name], x)
 	}
 	var out []Venue
-	for name, own := range by {
+	for _, name := range slices.Sorted(maps.Keys(by)) {
+		own := by[name]
 		from := sharesOf(records, own)
 		v := Venue{Name: name, Records: int64(len(own)), Sellers: from.Sellers[name]}
 		for _, x := range own {
@@ -156,7 +157,6 @@ func venuesOf(records []comparables.Record, sales []sale, enough bool) []Venue {
 		}
 		out = append(out, v)
 	}
-	slices.SortFunc(out, func(a, b Venue) int { return strings.Compare(a.Name, b.Name) })
 	return out
 }
 

@@ -62,16 +62,11 @@ func (s *shares) weight(record int, records int64) quoin.Factor {
 // heavy as the other it is the number of sellers.
 func (s *shares) effective() float64 {
 	weights := make(map[comparables.Place]float64)
-	for _, at := range s.places() {
+	for _, at := range slices.SortedFunc(maps.Keys(s.Records), byPlace) {
 		weights[who(at)] += 1 / float64(int64(len(s.Sellers))*s.Sellers[at.Venue])
 	}
-	var all []float64
-	for _, w := range weights {
-		all = append(all, w)
-	}
-	slices.Sort(all)
 	var sum, squares float64
-	for _, w := range all {
+	for _, w := range slices.Sorted(maps.Values(weights)) {
 		sum += w
 		squares += w * w
 	}
@@ -79,11 +74,6 @@ func (s *shares) effective() float64 {
 		return 0
 	}
 	return sum * sum / squares
-}
-
-// places is each seller at each venue, in order.
-func (s *shares) places() []comparables.Place {
-	return slices.SortedFunc(maps.Keys(s.Records), byPlace)
 }
 
 func byPlace(a, b comparables.Place) int {

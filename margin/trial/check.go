@@ -25,9 +25,8 @@ const (
 // an end that is not after the beginning. The error is quoin.Problems.
 func (p Period) Check() error {
 	k := form.Computed(p)
-	to := form.In("to")
 	if !p.From.IsZero() && !p.To.IsZero() && p.To.Cmp(p.From) <= 0 {
-		k.Add(to, quoin.Problem{Code: quoin.EmptyPeriod, Found: p.To.String(), Wanted: "a day after " + p.From.String(), Remedy: "to is the day after the last"})
+		k.Add(form.In("to"), quoin.Problem{Code: quoin.EmptyPeriod, Found: p.To.String(), Wanted: "a day after " + p.From.String(), Remedy: "to is the day after the last"})
 	}
 	return k.All().Err()
 }

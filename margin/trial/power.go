@@ -138,16 +138,9 @@ func anytime(differ, odds float64, p Certainty) (int64, bool) {
 			return 0, false
 		}
 	}
-	low := high / 2
-	for high-low > 1 {
-		middle := math.Floor((low + high) / 2)
-		if enough(middle) {
-			high = middle
-		} else {
-			low = middle
-		}
-	}
-	return int64(high), true
+	low := math.Floor(high / 2) // is not enough
+	more := sort.Search(int(high-low)-1, func(i int) bool { return enough(low + 1 + float64(i)) })
+	return int64(low) + 1 + int64(more), true
 }
 
 func tells(n, odds, differ float64, p Certainty) bool {

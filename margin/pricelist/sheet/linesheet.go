@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/internal/page"
 	"example.com/quoin/internal/prose"
@@ -19,7 +18,7 @@ func LineSheet(s pricelist.LineSheet, wide int) string {
 	p.wrap("", fmt.Sprintf("Line sheet, %s, prices in %s", named(s.Name, s.Channel), s.Currency))
 	p.Line("")
 	for _, l := range s.Lines {
-		p.wrap("", named(l.Name, l.Product)+prose.Behind(", ", sizeOf(l.Size)))
+		p.wrap("", named(l.Name, l.Product)+prose.Behind(", ", l.Size.String()))
 		text := fmt.Sprintf("trade %s, recommended retail %s, case of %d", p.money(l.Trade), l.Recommended, l.Case)
 		if n := least(l); n != "" {
 			text += fmt.Sprintf(", minimum %s if it is the only print you order", n)
@@ -43,7 +42,7 @@ func LineSheetMarkdown(s pricelist.LineSheet) string {
 	p.Title(1, "Line sheet, "+named(s.Name, s.Channel))
 	p.Table("llrrrr", "item", "size", "trade, "+s.Currency.String(), "recommended retail", "case", "minimum, ordered alone")
 	for _, l := range s.Lines {
-		p.Row(named(l.Name, l.Product), sizeOf(l.Size), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l))
+		p.Row(named(l.Name, l.Product), l.Size.String(), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l))
 	}
 	p.points(append(p.conditions(s), s.Note), pricelist.Cautions())
 	return p.String()
@@ -59,7 +58,7 @@ func LineSheetCSV(s pricelist.LineSheet) string {
 	rows := [][]string{{"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order"}}
 	for _, l := range s.Lines {
 		rows = append(rows, []string{
-			inert(l.Product), inert(l.Name), sizeOf(l.Size), s.Currency.String(), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l),
+			inert(l.Product), inert(l.Name), l.Size.String(), s.Currency.String(), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l),
 		})
 	}
 	_ = w.WriteAll(rows) // to memory, which does not fail
@@ -73,13 +72,6 @@ func inert(s string) string {
 		return "'" + s
 	}
 	return s
-}
-
-func sizeOf(s quoin.Size) string {
-	if s.IsZero() {
-		return ""
-	}
-	return s.String()
 }
 
 func least(l pricelist.LineSheetLine) string {

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -25,7 +26,7 @@ func (p wording) refusal(r rule.Refusal) string {
 	if r.Order > 0 {
 		where += fmt.Sprintf(", in orders of kind %d by themselves", r.Order)
 	}
-	says := ""
+	says := asked
 	switch r.Kind {
 	case "contribution":
 		says = fmt.Sprintf("it would keep %s for each print%s, %s", got, where, asked)
@@ -35,13 +36,8 @@ func (p wording) refusal(r rule.Refusal) string {
 		says = fmt.Sprintf("the multiple of its goods%s is %s", where, want)
 	case "size_ratio":
 		says = p.step(r)
-	default:
-		says = asked
 	}
-	if r.Reason != "" {
-		says = r.Reason
-	}
-	return fmt.Sprintf("%q: %s", r.Rule, says)
+	return fmt.Sprintf("%q: %s", r.Rule, cmp.Or(r.Reason, says))
 }
 
 func (p wording) step(r rule.Refusal) string {
@@ -75,21 +71,18 @@ func (p *text) refusals(indent string, by []rule.Refusal, more bool) {
 // remedies says each change that ends a conflict; what goods have to cost, of several products
 // together.
 func (p wording) remedies(all []pricelist.Remedy) []string {
-	var goods, out []string
+	var goods, others []string
 	for _, r := range all {
 		if r.Change == pricelist.GoodsTo {
 			goods = append(goods, p.remedy(r))
+		} else {
+			others = append(others, p.remedy(r))
 		}
 	}
-	if len(goods) > 0 {
-		out = append(out, strings.Join(goods, ", and "))
+	if len(goods) == 0 {
+		return others
 	}
-	for _, r := range all {
-		if r.Change != pricelist.GoodsTo {
-			out = append(out, p.remedy(r))
-		}
-	}
-	return out
+	return append([]string{strings.Join(goods, ", and ")}, others...)
 }
 
 func (p wording) remedy(r pricelist.Remedy) string {

@@ -1,13 +1,13 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
-	"example.com/quoin/margin/rule"
 )
 
 // standings say of each channel what it would ask alone, and what it keeps.
@@ -33,7 +33,7 @@ func (p wording) standing(it pricelist.ProductResult, name string, c pricelist.I
 	}
 	text += fmt.Sprintf(" %s of each sale stays with you, before yearly costs and income tax.", p.money(c.Contribution))
 	if d := c.Discount; d != nil {
-		text += fmt.Sprintf(" You may give up to %s discount%s", whole(d.By), before(d))
+		text += fmt.Sprintf(" You may give up to %s discount%s", d.By.Round(2).String(), before(d))
 		if v, ok := d.Volume.Get(); ok {
 			text += fmt.Sprintf("; you then need %s sales to earn what 100 earn now", v.Times(quoin.FactorOf(100)).Round(0, quoin.Up))
 		}
@@ -45,7 +45,11 @@ func (p wording) standing(it pricelist.ProductResult, name string, c pricelist.I
 		}
 	}
 	if z := c.Above; z != nil && near(it.Price, z.First) {
-		text += fmt.Sprintf(" Avoid %s %s: you keep less there than at %s.", p.money(z.First), until(p, z), p.money(z.After))
+		until := "on"
+		if z.Again.IsGiven() {
+			until = "to " + p.money(z.Last)
+		}
+		text += fmt.Sprintf(" Avoid %s %s: you keep less there than at %s.", p.money(z.First), until, p.money(z.After))
 	}
 	return text
 }
@@ -53,13 +57,8 @@ func (p wording) standing(it pricelist.ProductResult, name string, c pricelist.I
 // pays says which cost sales here pay. What is not a channel's own would be paid by sales
 // elsewhere too.
 func pays(what string) string {
-	switch what {
-	case "overhead":
-		return "here alone would pay the overhead"
-	case "period":
-		return "here pay the fixed cost"
-	}
-	return "here pay the " + what
+	own := map[string]string{"overhead": "here alone would pay the overhead", "period": "here pay the fixed cost"}[what]
+	return cmp.Or(own, "here pay the "+what)
 }
 
 // near reports whether a price is so little above another that one might go there.
@@ -90,30 +89,12 @@ func (p wording) sales(n quoin.Factor) string {
 	return p.figure(n.Figure()) + " sales"
 }
 
-// until says where a dead zone ends.
-func until(p wording, z *rule.DeadZone) string {
-	if _, ends := z.Again.Get(); ends {
-		return "to " + p.money(z.Last)
-	}
-	return "on"
-}
-
-// whole writes a rate without more places than it has.
-func whole(r quoin.Rate) string { return r.Round(2).String() }
-
-func (p wording) rounded(f quoin.Factor) string {
-	return p.figure(f.Round(2, quoin.HalfUp).Figure())
-}
-
 // orders say what each kind of order comes to, where a channel tells them apart.
 func (p wording) orders(it pricelist.ProductResult) []string {
 	var out []string
 	for _, c := range it.Channels {
 		for i, o := range c.Orders {
-			name := named(o.Name, o.ID)
-			if name == "" {
-				name = fmt.Sprintf("order %d", i+1)
-			}
+			name := cmp.Or(o.Name, o.ID, fmt.Sprintf("order %d", i+1))
 			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), name,
 				prose.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Contribution), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
 		}
@@ -142,12 +123,12 @@ func (p wording) in(c quoin.Currency, a quoin.Amount) string {
 }
 
 func (p wording) fees(o pricelist.OrderResult) string {
+	if len(o.Fees) == 0 {
+		return ""
+	}
 	parts := make([]string, len(o.Fees))
 	for i, f := range o.Fees {
 		parts[i] = f.Name + " " + p.money(f.Amount)
-	}
-	if len(parts) == 0 {
-		return ""
 	}
 	return " (" + strings.Join(parts, ", ") + ")"
 }
@@ -182,7 +163,7 @@ func (p wording) going(a pricelist.Answer) []string {
 			text += fmt.Sprintf(" and %s of commission", p.money(f.Commission))
 		}
 		if b, ok := f.BreakEven.Get(); ok {
-			text += fmt.Sprintf("; breaks even at %s prints, sales of %s", p.rounded(b.Prints), p.money(b.Sales))
+			text += fmt.Sprintf("; breaks even at %s prints, sales of %s", p.figure(b.Prints.Round(2, quoin.HalfUp).Figure()), p.money(b.Sales))
 		}
 		if h, ok := f.PerHour.Get(); ok {
 			text += fmt.Sprintf("; %s an hour", p.money(h))

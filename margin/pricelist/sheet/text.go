@@ -42,10 +42,10 @@ func (p *text) notes(a pricelist.Answer) {
 	for _, d := range dropped(a) {
 		p.wrap("", d)
 	}
-	for i, w := range warnings(a) {
-		if i == 0 {
-			p.Line("Worth a look:")
-		}
+	if len(a.Warnings) > 0 {
+		p.Line("Worth a look:")
+	}
+	for _, w := range warnings(a) {
 		p.wrap("- ", w)
 	}
 	if len(a.Dropped)+len(a.Warnings) > 0 {
@@ -147,24 +147,19 @@ func between(it pricelist.ProductResult) string {
 // held says which rules forbid the next price on each side.
 func held(it pricelist.ProductResult) string {
 	var parts []string
-	if by := refusing(it.Lower); by != "" {
-		parts = append(parts, by+forbids(by)+"less")
-	}
-	if by := refusing(it.Higher); by != "" {
-		parts = append(parts, by+forbids(by)+"more")
+	for i, side := range []pricelist.WhyNot{it.Lower, it.Higher} {
+		by, forbid := refusing(side), " forbids "
+		if strings.Contains(by, " and ") {
+			forbid = " forbid "
+		}
+		if by != "" {
+			parts = append(parts, by+forbid+[]string{"less", "more"}[i])
+		}
 	}
 	if len(parts) == 0 {
 		return ""
 	}
 	return " " + strings.Join(parts, ", ") + "."
-}
-
-// forbids is what one rule, or several, do.
-func forbids(rules string) string {
-	if strings.Contains(rules, " and ") {
-		return " forbid "
-	}
-	return " forbids "
 }
 
 // refusing names what refuses the price beside; nothing where nothing does.

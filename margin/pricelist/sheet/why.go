@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -157,11 +158,8 @@ func (p wording) explained(s quoin.Step) string {
 		name += " (" + at + ")"
 	}
 	line := fmt.Sprintf("%s = %s = %s", name, p.expression(s), s.Before.Long())
-	if s.Places < 0 {
-		return line
-	}
 	off := s.RoundingDifference()
-	if off.Factor().IsZero() {
+	if s.Places < 0 || off.Factor().IsZero() {
 		return line
 	}
 	return fmt.Sprintf("%s; rounded %s to %s, a difference of %s", line, prose.Words(s.Rounding.String()), s.Value, off.Long())
@@ -182,17 +180,15 @@ func (p wording) expression(s quoin.Step) string {
 			parts = append(parts, operand(o))
 		}
 		return strings.Join(parts, " x ")
-	}
-	switch s.Op {
-	case quoin.OpSum:
+	case s.Op == quoin.OpSum:
 		return strings.ReplaceAll(strings.Join(parts, " + "), " + - ", " - ")
-	case quoin.OpProduct:
+	case s.Op == quoin.OpProduct:
 		return strings.Join(parts, " x ")
-	case quoin.OpQuotient:
+	case s.Op == quoin.OpQuotient:
 		return quotient(s, parts)
-	case quoin.OpWeighted:
+	case s.Op == quoin.OpWeighted:
 		return weighted(s)
-	case quoin.OpBelow:
+	case s.Op == quoin.OpBelow:
 		return fmt.Sprintf("%s where %s is below %s, else 0", operand(s.Operands[0]), operand(s.Operands[1]), operand(s.Operands[2]))
 	}
 	return string(s.Op) + " of " + strings.Join(parts, ", ")
@@ -204,10 +200,7 @@ func quotient(s quoin.Step, parts []string) string {
 	if last.Default && last.Neutral(s.Op) {
 		return strings.Join(parts, " x ")
 	}
-	above := strings.Join(parts[:len(parts)-1], " x ")
-	if above == "" {
-		above = "1"
-	}
+	above := cmp.Or(strings.Join(parts[:len(parts)-1], " x "), "1")
 	return above + " / " + parts[len(parts)-1]
 }
 
