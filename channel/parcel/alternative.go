@@ -9,9 +9,7 @@ type Alternative struct {
 	Cost quoin.Amount `json:"cost"` // total then − total now
 }
 
-func change(now, then Shipment) Alternative {
-	return Alternative{now, then, then.Total.Sub(now.Total)}
-}
+func change(now, then Shipment) Alternative { return Alternative{now, then, then.Total.Sub(now.Total)} }
 
 // Next returns the extra cost of sending one more print, in postage and packing; it is often 0.
 // It errs as Cheapest does, for either number of prints.

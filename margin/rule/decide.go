@@ -66,9 +66,7 @@ func (d Decision) Compared(r, i int) comparables.Counts { return d.compared[[2]i
 
 // has reports whether there is an item i. A decision of nothing has none; in another one
 // it is an error of the program to ask for one that there is not.
-func (d *Decision) has(i int) bool {
-	return oneOf(len(d.items), i, "item %d of a decision of %d")
-}
+func (d *Decision) has(i int) bool { return oneOf(len(d.items), i, "item %d of a decision of %d") }
 
 func (d *Decision) hasRule(r int) bool { return oneOf(len(d.rules), r, "rule %d of a decision by %d") }
 

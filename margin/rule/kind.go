@@ -52,10 +52,7 @@ var kinds = []row{
 
 func rowOf[K Kind]() row {
 	var zero K
-	return row{
-		zero: zero,
-		is:   func(k Kind) bool { _, is := k.(K); return is },
-	}
+	return row{zero: zero, is: func(k Kind) bool { _, is := k.(K); return is }}
 }
 
 // Kinds returns the kinds of rule that a document can have, each as its zero value.
