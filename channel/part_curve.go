@@ -26,19 +26,12 @@ func (c kindCurve) parts() []part {
 		var out []part
 		for _, p := range parts {
 			p.unreduced = p.items
-			for _, p := range c.threshold(p, o.Offer, n) {
-				out = append(out, p...)
-			}
+			without, with := p.cut(c.setsIn(p, o.Offer, n))
+			out = slices.Concat(out, without, c.reduced(with, o.Offer, n))
 		}
 		parts = out
 	}
 	return parts
-}
-
-// threshold breaks a part where code n sets in.
-func (c kindCurve) threshold(p part, o promo.Offer, n int) [][]part {
-	without, with := p.cut(c.setsIn(p, o, n))
-	return [][]part{without, c.reduced(with, o, n)}
 }
 
 // setsIn is the first price of a part at which code n sets in, one beyond it

@@ -59,8 +59,7 @@ func (c *planner) widths() {
 
 // setApart makes the plan without the fees that are no whole numbers.
 func (c *planner) setApart() {
-	isApart := func(k plannedKind) bool { return k.isApart }
-	if !slices.ContainsFunc(c.plan.kinds, isApart) {
+	if !slices.ContainsFunc(c.plan.kinds, func(k plannedKind) bool { return k.isApart }) {
 		return
 	}
 	bare := *c.plan
@@ -86,7 +85,7 @@ func (c *planner) kind(k *kind) {
 	}
 	p.tax = c.ratio(tax)
 	if from, given := k.FreeFrom.Get(); given {
-		p.free, p.isFree = c.ceil(from), true
+		p.free, p.isFree = c.ceil(c.minor(from)), true
 	}
 	for i := range k.offers {
 		p.offers = append(p.offers, c.offer(&k.offers[i].Offer, k.ItemsOr1()))
@@ -166,9 +165,8 @@ func (c *planner) units(a quoin.Amount) uint64 {
 	return uint64(n)
 }
 
-// ceil is an amount in minor units, rounded up.
-func (c *planner) ceil(a quoin.Amount) uint64 {
-	n := c.minor(a)
+// ceil is a fraction rounded up to a whole number.
+func (c *planner) ceil(n *big.Rat) uint64 {
 	return c.fits(new(big.Int).Neg(new(big.Int).Div(new(big.Int).Neg(n.Num()), n.Denom())))
 }
 
@@ -177,8 +175,11 @@ func (c *planner) ratio(r *big.Rat) ratio {
 }
 
 // scaled is r × 10^places, which is to be whole.
-func (c *planner) scaled(r *big.Rat, places int) uint64 {
-	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(ten(places))))
+func (c *planner) scaled(r *big.Rat, places int) uint64 { return c.times(r, ten(places)) }
+
+// times is r × n, which is to be whole.
+func (c *planner) times(r *big.Rat, n *big.Int) uint64 {
+	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(n)))
 }
 
 func (c *planner) whole(r *big.Rat) uint64 {

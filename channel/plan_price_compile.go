@@ -51,7 +51,7 @@ func (c *planner) tag() {
 
 // offer compiles what promo.Offer.OnOne takes off so many items.
 func (c *planner) offer(o *promo.Offer, count int64) plannedOffer {
-	p := plannedOffer{from: c.ceil(o.From), before: o.Test == promo.Before}
+	p := plannedOffer{from: c.ceil(c.minor(o.From)), before: o.Test == promo.Before}
 	sale, isSale := o.Sale.Get()
 	switch {
 	case !o.Rate.IsZero():
@@ -63,14 +63,10 @@ func (c *planner) offer(o *promo.Offer, count int64) plannedOffer {
 		c.cautious(part)
 		p.part = c.ratio(part)
 	case o.Price.IsZero() && isSale: // a set takes nothing off one line
-		p.isSale, p.sold = true, c.halfDown(c.minor(sale.Times(quoin.FactorOf(count))))
+		// A tie goes down: what is left of a whole number less the price, rounded half up, is
+		// that number less this.
+		sold := c.minor(sale.Times(quoin.FactorOf(count)))
+		p.isSale, p.sold = true, c.ceil(sold.Sub(sold, big.NewRat(1, 2)))
 	}
 	return p
-}
-
-// halfDown is r rounded to a whole number, a tie down: what is left of a whole
-// number less r, rounded half up, is that number less this.
-func (c *planner) halfDown(r *big.Rat) uint64 {
-	less := new(big.Rat).Sub(r, big.NewRat(1, 2))
-	return c.fits(new(big.Int).Neg(new(big.Int).Div(new(big.Int).Neg(less.Num()), less.Denom())))
 }

@@ -1,6 +1,10 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // Alike returns the last price of a grid, at most last, up to which every kind of order has the
 // same unit price as at the price with index i. Up to there nothing changes in a sale. It
@@ -18,16 +22,8 @@ func (t Terms) Alike(g quoin.Grid, i, last int64) int64 {
 
 // shares reports whether neighbouring list prices may have one unit price.
 func (t Terms) shares(g quoin.Grid) bool {
-	if t.tag != nil {
-		return true
-	}
 	minor := quoin.AmountOf(1, t.places)
-	for _, k := range t.kinds {
-		if g.Step().Times(k.keep).Cmp(minor) < 0 {
-			return true
-		}
-	}
-	return false
+	return t.tag != nil || slices.ContainsFunc(t.kinds, func(k kind) bool { return g.Step().Times(k.keep).Cmp(minor) < 0 })
 }
 
 // sameUnit looks in strides that double, and halves the last one: unit prices never

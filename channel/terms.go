@@ -173,15 +173,7 @@ func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 
 // Varies reports whether orders differ: by their kind, or by a fee that only some sales pay.
 func (t Terms) Varies() bool {
-	if len(t.kinds) > 1 {
-		return true
-	}
-	for _, l := range t.compiledFees {
-		if !l.Share.IsZero() {
-			return true
-		}
-	}
-	return false
+	return len(t.kinds) > 1 || slices.ContainsFunc(t.compiledFees, func(l compiledFee) bool { return !l.Share.IsZero() })
 }
 
 // Worst returns the terms of each kind of order by itself. Every fee that only some sales pay
