@@ -71,21 +71,6 @@ func (c kindCurve) baseLine(f *Fee, lines saleLines) orderLine {
 	return base
 }
 
-func (l saleLines) part(p Part) orderLine {
-	switch p {
-	case Shipping:
-		return l.shipping
-	case SalesTax:
-		return l.tax
-	case Discount:
-		return l.discount
-	case unreduced:
-		return l.unreduced
-	default:
-		return l.items
-	}
-}
-
 // togetherLine is the base of the orders that are charged together.
 func (c kindCurve) togetherLine(f *Fee, lines saleLines) orderLine {
 	line := c.baseLine(f, lines)

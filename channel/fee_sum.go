@@ -2,10 +2,15 @@ package channel
 
 import "example.com/quoin"
 
-// paid is what the buyer of one order pays, in parts: those of Payment.
-type paid struct{ items, shipping, tax, discount, unreduced quoin.Operand }
+// parts is a figure of each part of what the buyer of one order pays: those of Payment.
+type parts[T any] struct {
+	items, shipping, tax, discount T
+	unreduced                      T // items before the discount of a shop on consignment
+}
 
-func (p *paid) part(part Part) quoin.Operand {
+type paid = parts[quoin.Operand]
+
+func (p *parts[T]) part(part Part) T {
 	switch part {
 	case Shipping:
 		return p.shipping
