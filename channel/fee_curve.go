@@ -121,10 +121,7 @@ func (c kindCurve) lessTax(l *compiledFee, base quoin.Amount, line orderLine, li
 
 // staying is the share of a fee that no refund brings back.
 func (l *compiledFee) staying(line orderLine) orderLine {
-	if stays, given := l.stays.Get(); given {
-		return line.times(stays)
-	}
-	return line
+	return line.times(l.stays.Or(quoin.FactorOf(1)))
 }
 
 // feeRoom is the room of a fee in the form that it has at a charge: none where whole

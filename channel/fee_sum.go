@@ -137,7 +137,8 @@ func (e *order) withinBounds(l *compiledFee, at quoin.Path, charge quoin.Operand
 
 // base is the parts that the fee names, without the tax in them where it says so.
 func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
-	if len(f.Of) == 0 && !f.WithoutTax {
+	withoutTax := f.WithoutTax && e.taxed.InPrice && !e.k.tax.IsZero()
+	if len(f.Of) == 0 && !withoutTax {
 		return p.items
 	}
 	parts := make([]quoin.Operand, 0, 5)
@@ -145,11 +146,8 @@ func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
 	for _, part := range f.parts() {
 		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.taxed.OnShipping)
 	}
-	switch {
-	case f.WithoutTax && e.taxed.InPrice && !e.k.tax.IsZero() && taxed:
-		return e.Sum(StepBase, at, append(parts, e.held(at, f, p).Minus())...)
-	case len(f.Of) == 0:
-		return p.items
+	if withoutTax && taxed {
+		parts = append(parts, e.held(at, f, p).Minus())
 	}
 	return e.Sum(StepBase, at, parts...)
 }

@@ -58,8 +58,7 @@ func copied[T any](p *T) *T {
 	if p == nil {
 		return nil
 	}
-	c := *p
-	return &c
+	return new(*p)
 }
 
 // weighed computes the items of an average order.

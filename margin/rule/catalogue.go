@@ -7,9 +7,8 @@ import "slices"
 type catalogue struct {
 	items []Item
 	byID  map[string]int
-	names map[string]int // of the designs: their places
+	names map[string]int // of the designs: their places; with shows, once they were asked for
 	shows [][]int        // by design, in the order of the items
-	known bool           // names and shows are
 	every []int          // the places of all, once they were asked for
 }
 
@@ -28,8 +27,8 @@ func (c *catalogue) at(id string) (int, bool) {
 // designs returns the items of some designs, or of each that there is, design by
 // design as they come.
 func (c *catalogue) designs(named []string) [][]int {
-	if !c.known {
-		c.known, c.names = true, make(map[string]int)
+	if c.names == nil {
+		c.names = make(map[string]int)
 		for i, it := range c.items {
 			c.show(it.Design, i)
 		}

@@ -13,7 +13,7 @@ func (s *solver) smallestConflict(rules []int) ([]int, error) {
 	if err != nil {
 		return nil, err
 	}
-	tried, sound := 0, s.newSound(rules)
+	tried, sound := 0, &sound{rules: rules, left: make([]int, len(s.rules)), m: s.remains()}
 	for size := 1; size <= len(group); size++ {
 		found, err := sound.firstConflict(size, &tried)
 		if err != nil || found != nil {
@@ -98,10 +98,6 @@ type sound struct {
 
 // mostSound bounds the groups that are known to hold.
 const mostSound = 64
-
-func (s *solver) newSound(rules []int) *sound {
-	return &sound{rules: rules, left: make([]int, len(s.rules)), m: s.remains()}
-}
 
 // firstConflict goes through the groups of one size in order.
 func (k *sound) firstConflict(size int, tried *int) ([]int, error) {

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
@@ -78,10 +79,8 @@ func kindProblem(k Kind) (quoin.Problem, bool) {
 	if own, ok := k.(Custom); ok {
 		return own.problem()
 	}
-	for i := range kinds {
-		if kinds[i].is(k) {
-			return quoin.Problem{}, false
-		}
+	if slices.ContainsFunc(kinds, func(known row) bool { return known.is(k) }) {
+		return quoin.Problem{}, false
 	}
 	return quoin.Problem{
 		Code: quoin.WrongType, Found: fmt.Sprintf("%T", k), Wanted: "a kind of this package itself",

@@ -106,7 +106,9 @@ const (
 func (r *ring) settle() (emptied, error) {
 	for end := range r.only {
 		r.only = [2]bool{lowEnd: end == lowEnd, highEnd: end == highEnd}
-		r.markAll()
+		for _, p := range r.pairs {
+			r.mark(p)
+		}
 		look, most := r.met+firstLook, r.met+mostMet+mostTimes*len(r.pairs)
 		rises := none
 		at, done := r.move(func() bool {
@@ -133,12 +135,6 @@ func (r *ring) settle() (emptied, error) {
 func (r *ring) settleNamed() (emptied, bool) {
 	r.only = [2]bool{true, true}
 	return r.move(func() bool { return r.met < mostNamed })
-}
-
-func (r *ring) markAll() {
-	for _, p := range r.pairs {
-		r.mark(p)
-	}
 }
 
 // move moves ends round by round as long as it may go on; false where it may not and

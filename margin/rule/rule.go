@@ -69,12 +69,11 @@ func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
 
 // Offer returns the offer in a channel, or false if the item is not sold there.
 func (it Item) Offer(channel string) (Offer, bool) {
-	for _, o := range it.Offers {
-		if o.Channel == channel {
-			return o, true
-		}
+	i := slices.IndexFunc(it.Offers, func(o Offer) bool { return o.Channel == channel })
+	if i < 0 {
+		return Offer{}, false
 	}
-	return Offer{}, false
+	return it.Offers[i], true
 }
 
 // Allowed returns the prices that the rule allows an item. It returns all prices if the rule
