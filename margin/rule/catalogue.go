@@ -30,7 +30,16 @@ func (c *catalogue) designs(named []string) [][]int {
 	if c.names == nil {
 		c.names = make(map[string]int)
 		for i, it := range c.items {
-			c.show(it.Design, i)
+			if it.Design == "" {
+				continue
+			}
+			at, ok := c.names[it.Design]
+			if !ok {
+				at = len(c.shows)
+				c.names[it.Design] = at
+				c.shows = append(c.shows, nil)
+			}
+			c.shows[at] = append(c.shows[at], i)
 		}
 	}
 	if len(named) == 0 {
@@ -43,19 +52,6 @@ func (c *catalogue) designs(named []string) [][]int {
 		}
 	}
 	return out
-}
-
-func (c *catalogue) show(design string, i int) {
-	if design == "" {
-		return
-	}
-	at, ok := c.names[design]
-	if !ok {
-		at = len(c.shows)
-		c.names[design] = at
-		c.shows = append(c.shows, nil)
-	}
-	c.shows[at] = append(c.shows[at], i)
 }
 
 // spoken returns the places of the items that a rule speaks of, in order.
