@@ -185,14 +185,11 @@ func (k *checker) offered(at *form.Path, c Channel) {
 
 // tagged checks which prices can be asked, and in what money.
 func (k *checker) tagged(at *form.Path, c Channel) {
-	places := k.currency.Digits()
-	if c.ForeignCurrency != nil {
-		places = c.ForeignCurrency.Currency.Digits()
-	}
 	if c.PricePoints == nil {
 		return
 	}
 	at = at.Field("price_points")
+	places := c.Money(k.currency).Digits()
 	k.AddAll(at, c.PricePoints.Check())
 	whole := func(at *form.Path, a quoin.Amount) {
 		if !a.Round(places, quoin.Down).Equal(a) && !k.Under(at) {

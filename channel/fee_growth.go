@@ -82,10 +82,8 @@ func (l *compiledFee) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 		return quoin.Factor{}
 	}
 	rate := f.Rate
-	for i, t := range f.Tiers {
-		if i == 0 || t.Rate.Cmp(rate) < 0 {
-			rate = t.Rate
-		}
+	if len(f.Tiers) > 0 {
+		rate = slices.MinFunc(f.Tiers, func(a, b Tier) int { return a.Rate.Cmp(b.Rate) }).Rate
 	}
 	var base quoin.Factor
 	for _, part := range f.parts() {

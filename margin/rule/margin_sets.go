@@ -140,24 +140,20 @@ func zonesOf(g quoin.Grid, sale *margin.Sale, p *channel.Piece, claims []claim) 
 
 func zonesAlong(g quoin.Grid, l channel.StraightLine, first, last int64) zones {
 	all, none := run{first, last}, run{last + 1, last}
-	switch l.Slope.Sign() {
-	case 0:
-		switch {
-		case l.Above():
-			return zones{all, all, false}
-		case l.Below():
-			return zones{none, none, false}
-		case l.Within.IsZero():
-			return zones{all, all, true}
-		}
-		return zones{none, all, false}
-	case 1:
-		from, to := l.Crossing(g, first, last)
+	from, to := l.Crossing(g, first, last)
+	switch rises := l.Slope.Sign(); {
+	case rises > 0:
 		return zones{run{to + 1, last}, run{from, last}, false}
-	default:
-		from, to := l.Crossing(g, first, last)
+	case rises < 0:
 		return zones{run{first, from - 1}, run{first, to}, false}
+	case l.Above():
+		return zones{all, all, false}
+	case l.Below():
+		return zones{none, none, false}
+	case l.Within.IsZero():
+		return zones{all, all, true}
 	}
+	return zones{none, all, false}
 }
 
 // tooFlat says that more prices than can be tried are decided by rounding alone. With

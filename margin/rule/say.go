@@ -127,12 +127,9 @@ func asked(bound Bound, want, got quoin.Figure, channel string, order int, reaso
 	if reason != "" {
 		return reason
 	}
-	text := ""
-	switch bound {
-	case AtLeast, AtMost:
-		text = fmt.Sprintf("%s %s is asked", strings.ReplaceAll(string(bound), "_", " "), want.Long())
-	default:
-		text = "a price of another set is asked"
+	text := "a price of another set is asked"
+	if bound == AtLeast || bound == AtMost {
+		text = fmt.Sprintf("%s %s is asked", prose.Words(bound), want.Long())
 	}
 	if channel != "" {
 		text += " in " + channel
@@ -157,7 +154,7 @@ func (r Refusal) why() string {
 	if !ok {
 		return "no price of " + r.Neighbour + " fits beside it"
 	}
-	return fmt.Sprintf("beside %s, which comes no nearer than %v, %s %s is asked", r.Neighbour, price, strings.ReplaceAll(string(r.Bound), "_", " "), r.Asked.Long())
+	return fmt.Sprintf("beside %s, which comes no nearer than %v, %s %s is asked", r.Neighbour, price, prose.Words(r.Bound), r.Asked.Long())
 }
 
 // String says which price is refused, and by which rules.
