@@ -84,7 +84,13 @@ func (c *planner) charged(p *plannedKind, k *kind, l *compiledFee, shares *[]pla
 		*shares = append(*shares, plannedShare{fee, by})
 		return
 	}
-	c.byDecimals(p, k, fee, f, weight)
+	// What an order bears of it is no short decimal.
+	a := decimalFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.OrdersTogether}
+	if f.Expected {
+		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))
+		a.inner = f.Tax.OnePlus()
+	}
+	p.apart, p.isApart = append(p.apart, a), true
 }
 
 // evenly reports whether what one order bears of any sum of 64 bits comes out even
@@ -106,16 +112,6 @@ func over(f *Fee) *big.Rat {
 		return big.NewRat(1, 1)
 	}
 	return f.OrdersTogether.Rat()
-}
-
-// byDecimals compiles a fee whose part for an order is no short decimal.
-func (c *planner) byDecimals(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
-	a := decimalFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.OrdersTogether}
-	if f.Expected {
-		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))
-		a.inner = f.Tax.OnePlus()
-	}
-	p.apart, p.isApart = append(p.apart, a), true
 }
 
 // byQuotient compiles a fee only expected whose rate is a quotient, such as the

@@ -129,14 +129,6 @@ func (r *ring) settle() (emptied, error) {
 	return emptied{item: none}, nil
 }
 
-// settleNamed moves both ends of the prices at once, in the order in which sets would be
-// pruned: an item that is left no price is the one that would be found. It is false where
-// that takes too long.
-func (r *ring) settleNamed() (emptied, bool) {
-	r.only = [2]bool{true, true}
-	return r.move(func() bool { return r.met < mostNamed })
-}
-
 // move moves ends round by round as long as it may go on; false where it may not and
 // something still moves.
 func (r *ring) move(goOn func() bool) (emptied, bool) {
