@@ -27,8 +27,7 @@ func (c kindCurve) feePieces(l *compiledFee, lines saleLines, first, last int64)
 	tiers = slices.Compact(tiers)
 	var cuts []int64
 	for j, at := range tiers[:len(tiers)-1] {
-		cuts = append(cuts, at)
-		cuts = c.boundCuts(cuts, l, lines, at, tiers[j+1]-1)
+		cuts = c.boundCuts(append(cuts, at), l, lines, at, tiers[j+1]-1)
 	}
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)

@@ -58,11 +58,7 @@ func rowOf[K Kind]() row {
 
 // Kinds returns the kinds of rule that a document can have, each as its zero value.
 func Kinds() []Kind {
-	out := make([]Kind, len(kinds))
-	for i, k := range kinds {
-		out[i] = k.zero
-	}
-	return out
+	return each(kinds, func(k row) Kind { return k.zero })
 }
 
 // UnknownRule is the code of a word that is no kind of rule.

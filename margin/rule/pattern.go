@@ -24,10 +24,7 @@ func (s Set) Pattern() Pattern {
 	p := Pattern{Every: s.grid.Step(), EndsIn: []quoin.Amount{{}}}
 	if s.comb != nil {
 		p.Every = s.grid.Price(s.comb.period)
-		p.EndsIn = p.EndsIn[:0]
-		for _, t := range s.comb.teeth {
-			p.EndsIn = append(p.EndsIn, s.grid.Price(t))
-		}
+		p.EndsIn = each(s.comb.teeth, s.grid.Price)
 	}
 	for _, r := range s.runs {
 		p.Between = append(p.Between, [2]quoin.Amount{s.grid.Price(r.first), s.grid.Price(r.last)})

@@ -60,11 +60,7 @@ type Item struct {
 // NewItem returns a product with its sales, each in its own channel. Many products in the same
 // channels should share a CompiledChannel instead.
 func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
-	it := Item{ID: id, Grid: g}
-	for _, s := range sales {
-		it.Offers = append(it.Offers, CompileChannel(s.Terms, g).Offer(s))
-	}
-	return it
+	return Item{ID: id, Grid: g, Offers: each(sales, func(s margin.Sale) Offer { return CompileChannel(s.Terms, g).Offer(s) })}
 }
 
 // Offer returns the offer in a channel, or false if the item is not sold there.
@@ -75,6 +71,8 @@ func (it Item) Offer(channel string) (Offer, bool) {
 	}
 	return it.Offers[i], true
 }
+
+func (it *Item) channels() []string { return each(it.Offers, func(o Offer) string { return o.Channel }) }
 
 // Allowed returns the prices that the rule allows an item. It returns all prices if the rule
 // does not apply to the item, has too little to go by, or is a SizeRatio, which compares
