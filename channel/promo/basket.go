@@ -106,7 +106,7 @@ func (w work) off(o Offer) []quoin.Amount {
 	var gross, left quoin.Amount
 	var in []int
 	for i, l := range w.lines {
-		if l.Count > 0 && o.speaksOf(l.Product) {
+		if l.Count > 0 && (len(o.Products) == 0 || slices.Contains(o.Products, l.Product)) {
 			in, worth[i] = append(in, i), l.Net
 			gross, left = gross.Add(l.Gross), left.Add(l.Net)
 		}

@@ -72,7 +72,9 @@ func (it Item) Offer(channel string) (Offer, bool) {
 	return it.Offers[i], true
 }
 
-func (it *Item) channels() []string { return each(it.Offers, func(o Offer) string { return o.Channel }) }
+func (it *Item) channels() []string {
+	return each(it.Offers, func(o Offer) string { return o.Channel })
+}
 
 // Allowed returns the prices that the rule allows an item. It returns all prices if the rule
 // does not apply to the item, has too little to go by, or is a SizeRatio, which compares
