@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/channel/promo"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 )
@@ -73,34 +74,32 @@ type checker struct {
 	currency quoin.Currency
 }
 
+func (k *checker) fault(at *form.Path, code quoin.Code, found, wanted, remedy string) {
+	k.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted, Remedy: remedy})
+}
+
 // mostBreaks bounds in how many pieces a channel's terms may fall.
 const mostBreaks = 10_000
 
 // whole checks what the terms come to.
 func (k *checker) whole(at *form.Path, c Channel) {
 	if n := c.Breaks(); n > mostBreaks {
-		k.Add(at, quoin.Problem{
-			Code: quoin.TooMany, Found: fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), Wanted: fmt.Sprintf("at most %d", mostBreaks),
-		})
+		k.fault(at, quoin.TooMany, fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), fmt.Sprintf("at most %d", mostBreaks), "")
 	}
 	if c.TakesEverything() {
-		k.Add(at.Field("fees"), quoin.Problem{
-			Code: FeesTakeAll, Found: "fees that grow at least as fast as what the shop keeps of the price",
-			Wanted: "fees that leave something of a higher price", Remedy: "check the rates, their tax and their base",
-		})
+		k.fault(at.Field("fees"), FeesTakeAll, "fees that grow at least as fast as what the shop keeps of the price",
+			"fees that leave something of a higher price", "check the rates, their tax and their base")
 	}
 }
 
 func (k *checker) fee(at *form.Path, f Fee) {
 	for i, part := range f.Of {
 		if slices.Contains(f.Of[:i], part) {
-			k.Add(at.Field("of").At(i), quoin.Problem{Code: RepeatedPart, Found: prose.Quoted(string(part)) + " again", Wanted: "each part once"})
+			k.fault(at.Field("of").At(i), RepeatedPart, prose.Quoted(string(part))+" again", "each part once", "")
 		}
 	}
 	if len(f.Tiers) > 0 && !f.Rate.IsZero() {
-		k.Add(at.Field("rate"), quoin.Problem{
-			Code: RateAndTiers, Found: f.Rate.String() + " beside tiers", Wanted: "a rate or tiers", Remedy: "make the rate the first tier, from 0",
-		})
+		k.fault(at.Field("rate"), RateAndTiers, f.Rate.String()+" beside tiers", "a rate or tiers", "make the rate the first tier, from 0")
 	}
 	for i := range f.Tiers {
 		k.tier(at.Field("tiers").At(i), f.Tiers[:i+1])
@@ -112,14 +111,10 @@ func (k *checker) tier(at *form.Path, tiers []Tier) {
 	i := len(tiers) - 1
 	tier := &tiers[i]
 	if !tier.Rate.IsGiven() && !tier.Fixed.IsGiven() && !k.Under(at) {
-		k.Add(at.Field("rate"), quoin.Problem{
-			Code: quoin.MissingField, Found: "nothing", Wanted: "the field rate or fixed, or both", Remedy: `write "fixed": 0 if nothing is charged there`,
-		})
+		k.fault(at.Field("rate"), quoin.MissingField, "nothing", "the field rate or fixed, or both", `write "fixed": 0 if nothing is charged there`)
 	}
 	if i > 0 && tier.From.Cmp(tiers[i-1].From) <= 0 {
-		k.Add(at.Field("from"), quoin.Problem{
-			Code: UnsortedTiers, Found: tier.From.String() + " after " + tiers[i-1].From.String(), Wanted: "tiers in rising order",
-		})
+		k.fault(at.Field("from"), UnsortedTiers, tier.From.String()+" after "+tiers[i-1].From.String(), "tiers in rising order", "")
 	}
 }
 
@@ -132,6 +127,186 @@ func (k *checker) shares(at *form.Path, orders []Order) {
 		sum = sum.Add(o.ShareOr1())
 	}
 	if !sum.Equal(quoin.MustRate("100%")) {
-		k.Add(at, quoin.Problem{Code: SharesNotOne, Found: "shares that sum to " + sum.String(), Wanted: "shares that sum to 100%"})
+		k.fault(at, SharesNotOne, "shares that sum to "+sum.String(), "shares that sum to 100%", "")
+	}
+}
+
+// named checks that the kinds of order are told apart, and that fees name them.
+func (k *checker) named(at *form.Path, c Channel) {
+	ids := make(map[string]bool)
+	var names []string
+	for i, o := range c.Orders {
+		if o.ID == "" {
+			continue
+		}
+		if ids[o.ID] {
+			k.fault(at.Field("orders").At(i).Field("id"), quoin.DuplicateID, prose.Quoted(o.ID)+" again", "an id of its own in the channel", "")
+		}
+		ids[o.ID], names = true, append(names, o.ID)
+	}
+	for i, f := range c.Fees {
+		for j, id := range f.Orders {
+			if !ids[id] {
+				k.Add(at.Field("fees").At(i).Field("orders").At(j), quoin.Problem{
+					Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "the id of one of the channel's orders", Near: k.Near(id, names),
+				})
+			}
+		}
+	}
+}
+
+// offered checks promotions and the codes of orders.
+func (k *checker) offered(at *form.Path, c Channel) {
+	offers := make(map[string]promo.Offer)
+	var names []string
+	for i, o := range c.Promotions {
+		at := at.Field("promotions").At(i)
+		k.AddAll(at, o.Check())
+		if _, twice := offers[o.ID]; twice {
+			k.fault(at.Field("id"), quoin.DuplicateID, prose.Quoted(o.ID)+" again", "an id of its own in the channel", "")
+		}
+		offers[o.ID], names = o, append(names, o.ID)
+	}
+	for i, o := range c.Orders {
+		for j, id := range o.Codes {
+			at := at.Field("orders").At(i).Field("codes").At(j)
+			offer, ok := offers[id]
+			switch {
+			case !ok:
+				k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: k.Near(id, names)})
+			case slices.Contains(o.Codes[:j], id):
+				k.fault(at, quoin.DuplicateID, prose.Quoted(id)+" again", "each code once", "")
+			case offer.Alone && len(o.Codes) > 1:
+				k.fault(at, DoesNotStack, prose.Quoted(id)+" beside other codes", "it alone: it does not stack", "")
+			}
+		}
+	}
+}
+
+// tagged checks which prices can be asked, and in what money.
+func (k *checker) tagged(at *form.Path, c Channel) {
+	if c.PricePoints == nil {
+		return
+	}
+	at = at.Field("price_points")
+	places := c.Money(k.currency).Digits()
+	k.AddAll(at, c.PricePoints.Check())
+	whole := func(at *form.Path, a quoin.Amount) {
+		if !a.Round(places, quoin.Down).Equal(a) && !k.Under(at) {
+			k.fault(at, quoin.StepOffMinor, a.String(), fmt.Sprintf("a whole number of minor units, with %d digits", places), "")
+		}
+	}
+	whole(at.Field("step"), c.PricePoints.Step)
+	whole(at.Field("every"), c.PricePoints.Every)
+	for i, e := range c.PricePoints.EndsIn {
+		whole(at.Field("ends_in").At(i), e)
+	}
+}
+
+// strays checks that orders say nothing that only another way of selling is asked.
+func (k *checker) strays(at *form.Path, c Channel) {
+	for i, o := range c.Orders {
+		at := at.Field("orders").At(i)
+		if o.Zone != "" && c.Tariff == "" {
+			k.Stray(at.Field("zone"), "a zone, and no tariff in the channel", "a tariff that has zones, or no zone")
+		}
+		if o.Reorder && c.Trade == nil {
+			k.Stray(at.Field("reorder"), "a reorder, and no trade terms in the channel", "trade terms, or no reorder")
+		}
+	}
+}
+
+func (k *checker) traded(at *form.Path, c Channel) {
+	if c.Trade == nil {
+		return
+	}
+	t, terms := c.Trade, at.Field("trade")
+	if t.Freight != "" {
+		for i, o := range c.Orders {
+			at := at.Field("orders").At(i)
+			if !o.Shipping.IsZero() {
+				k.fault(at.Field("shipping"), StrayFreight, "shipping beside freight in the trade terms", "postage alone: what the shop is charged follows", "")
+			}
+			if !o.FreeFrom.IsZero() {
+				k.fault(at.Field("free_from"), StrayFreight, "free_from beside freight in the trade terms", "free_from in the trade terms", "")
+			}
+		}
+	}
+	if !t.FreeFrom.IsZero() && t.Freight != Added {
+		k.Stray(terms.Field("free_from"), "freight that is not added", "freight added, which is free from there")
+	}
+	if !t.Allowance.IsZero() != (t.Freight == Allowance) {
+		k.Stray(terms.Field("allowance"), "an allowance or freight by allowance, one without the other", "both or none")
+	}
+	k.terms(terms.Field("credit"), t.Credit)
+}
+
+// terms checks that the terms of credit hang together.
+func (k *checker) terms(at *form.Path, c Credit) {
+	if (c.EarlyDays != 0 || !c.Taken.IsZero()) && c.Early.IsZero() {
+		k.Stray(at.Field("early"), "no discount for paying early", "the discount that early_days and taken are about")
+	}
+	if !c.Early.IsZero() && c.EarlyDays == 0 {
+		k.Stray(at.Field("early_days"), "nothing", "within how many days the early discount is given")
+	}
+	if c.EarlyDays > 0 && c.Days > 0 && c.EarlyDays > c.Days {
+		k.fault(at.Field("early_days"), quoin.OutOfRange, fmt.Sprint(c.EarlyDays), fmt.Sprintf("at most the %d days of the net amount", c.Days), "")
+	}
+	if (!c.Interest.IsZero() || !c.Early.IsZero()) && c.Days == 0 {
+		k.Stray(at.Field("days"), "nothing", "after how many days the money comes in")
+	}
+}
+
+func (k *checker) consigned(at *form.Path, c Channel) {
+	if c.Consignment == nil {
+		return
+	}
+	w := c.Consignment
+	at = at.Field("consignment")
+	if w.Discount.Rate.IsZero() && (!w.Discount.Share.IsZero() || w.Discount.Borne != "" && w.Discount.Borne != Forbidden) {
+		k.Stray(at.Field("discount").Field("rate"), "no discount", "the discount that is borne")
+	}
+	if !w.Discount.Rate.IsZero() && w.Discount.Borne == Forbidden {
+		k.Stray(at.Field("discount").Field("rate"), w.Discount.Rate.String()+", and discounts are forbidden", "no discount")
+	}
+	for i, p := range w.Registered {
+		if slices.Contains(w.Registered[:i], p) {
+			k.fault(at.Field("registered").At(i), RepeatedPart, prose.Quoted(string(p))+" again", "each side once", "")
+		}
+	}
+	if !w.Interest.IsZero() && w.Days == 0 {
+		k.Stray(at.Field("days"), "nothing", "after how many days the money comes in")
+	}
+}
+
+// printed checks that a house that prints on demand says what it asks, or pays,
+// for every product.
+func (k *checker) printed(at *form.Path, c Channel) {
+	w := c.OnDemand
+	if w == nil {
+		return
+	}
+	at = at.Field("on_demand")
+	if rated := w.Pays == Royalty || w.Pays == ShareOfRest; rated == w.Rate.IsZero() {
+		found := "no rate"
+		if !rated {
+			found = fmt.Sprintf("%s beside %s", w.Rate, w.Pays)
+		}
+		k.Stray(at.Field("rate"), found, "a rate for a royalty and for a share of the rest, and for nothing else")
+	}
+	if left, more := c.PaysMoreThanLeft(); more {
+		found := fmt.Sprintf("a rate of %s of the price, of which the tax in it leaves the house %s", w.Rate, left.Round(2))
+		k.fault(at.Field("rate"), PaysTooMuch, found, "a rate below that", "lower the rate, or say net where it is of the price without the tax")
+	}
+	if c.Returns != nil && !c.Returns.Resold.IsZero() {
+		k.Stray(at.Field("pays"), "prints on demand, and returns that are sold again", "no resold: what comes back is the house's")
+	}
+	known := make(map[string]bool)
+	for i, s := range w.Sizes {
+		at := at.Field("sizes").At(i)
+		if known[s.Product] {
+			k.fault(at.Field("product"), quoin.DuplicateID, prose.Quoted(s.Product)+" again", "each product once", "")
+		}
+		known[s.Product] = true
 	}
 }

@@ -77,10 +77,14 @@ func (c Channel) compiledFees(kinds []kind, places int) []compiledFee {
 	if c.OnDemand != nil {
 		out = append(out, c.OnDemand.fees(c.Product, c.Tax.InPrice)...)
 	}
-	out = append(out, c.conversion()...)
-	if c.Returns != nil {
-		c.refunding(out)
+	if f := c.ForeignCurrency; f != nil && !f.Conversion.IsZero() {
+		conversion := Fee{Name: "conversion", Rate: f.Conversion, Of: []Part{Items, Shipping, SalesTax}}
+		out = append(out, compiledFee{Fee: conversion, way: "abroad", rate: given("conversion", f.Conversion.Figure())})
 	}
+	if c.Returns == nil {
+		return out
+	}
+	c.refunding(out)
 	return append(out, c.afterwards()...)
 }
 

@@ -139,16 +139,12 @@ func (w *Consignment) fees(tax quoin.Rate) []compiledFee {
 			return quoin.Given("costs first", at.Field("costs_first"), w.CostsFirst.Figure())
 		})}
 	if !w.Interest.IsZero() {
-		out = append(out, compiledFee{
-			Fee: Fee{Name: "waiting for the money", Rate: w.waiting(), Expected: true}, way: "consignment", rate: w.explainWaiting,
-		})
+		// Waiting costs a share of the maker's part of the price.
+		share := carrying(w.Interest, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
+		waiting := Fee{Name: "waiting for the money", Rate: share, Expected: true}
+		out = append(out, compiledFee{Fee: waiting, way: "consignment", rate: w.explainWaiting})
 	}
 	return out
-}
-
-// waiting is what waiting costs as a share of the price: of the maker's part.
-func (w *Consignment) waiting() quoin.Rate {
-	return carrying(w.Interest, quoin.FactorOf(w.Days)).Factor().Times(w.Takes().Complement()).Rate()
 }
 
 // beyond is a fee whose rate is taken only of what is beyond an amount for each item.

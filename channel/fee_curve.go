@@ -27,8 +27,7 @@ func (c kindCurve) feePieces(l *compiledFee, lines saleLines, first, last int64)
 	tiers = slices.Compact(tiers)
 	var cuts []int64
 	for j, at := range tiers[:len(tiers)-1] {
-		cuts = append(cuts, at)
-		cuts = c.boundCuts(cuts, l, lines, at, tiers[j+1]-1)
+		cuts = c.boundCuts(append(cuts, at), l, lines, at, tiers[j+1]-1)
 	}
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
@@ -69,21 +68,6 @@ func (c kindCurve) baseLine(f *Fee, lines saleLines) orderLine {
 		base = base.minus(c.heldIn(f.parts(), lines))
 	}
 	return base
-}
-
-func (l saleLines) part(p Part) orderLine {
-	switch p {
-	case Shipping:
-		return l.shipping
-	case SalesTax:
-		return l.tax
-	case Discount:
-		return l.discount
-	case unreduced:
-		return l.unreduced
-	default:
-		return l.items
-	}
 }
 
 // togetherLine is the base of the orders that are charged together.
@@ -136,10 +120,7 @@ func (c kindCurve) lessTax(l *compiledFee, base quoin.Amount, line orderLine, li
 
 // staying is the share of a fee that no refund brings back.
 func (l *compiledFee) staying(line orderLine) orderLine {
-	if stays, given := l.stays.Get(); given {
-		return line.times(stays)
-	}
-	return line
+	return line.times(l.stays.Or(quoin.FactorOf(1)))
 }
 
 // feeRoom is the room of a fee in the form that it has at a charge: none where whole

@@ -1,6 +1,10 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // TakesEverything reports whether fees and tax take all of each further unit of price, or more,
 // in every kind of order. Then no price can earn anything. Fees with a maximum are not counted,
@@ -12,12 +16,7 @@ func (c Channel) TakesEverything() bool {
 	}
 	kinds := c.kinds(0)
 	compiledFees := c.compiledFees(kinds, 0)
-	for i := range kinds {
-		if c.leftOf(&kinds[i], compiledFees).Sign() > 0 {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(kinds, func(k kind) bool { return c.leftOf(&k, compiledFees).Sign() > 0 })
 }
 
 // Breaks returns the most prices at which the channel's terms can change their form, over all
@@ -83,10 +82,8 @@ func (l *compiledFee) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 		return quoin.Factor{}
 	}
 	rate := f.Rate
-	for i, t := range f.Tiers {
-		if i == 0 || t.Rate.Cmp(rate) < 0 {
-			rate = t.Rate
-		}
+	if len(f.Tiers) > 0 {
+		rate = slices.MinFunc(f.Tiers, func(a, b Tier) int { return a.Rate.Cmp(b.Rate) }).Rate
 	}
 	var base quoin.Factor
 	for _, part := range f.parts() {
@@ -107,8 +104,5 @@ func (l *compiledFee) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 		}
 	}
 	out := grows.Times(f.Tax.OnePlus()).Times(f.Share.Or(whole).Factor())
-	if stays, given := l.stays.Get(); given {
-		out = out.Times(stays)
-	}
-	return out
+	return out.Times(l.stays.Or(quoin.FactorOf(1)))
 }

@@ -2,10 +2,15 @@ package channel
 
 import "example.com/quoin"
 
-// paid is what the buyer of one order pays, in parts: those of Payment.
-type paid struct{ items, shipping, tax, discount, unreduced quoin.Operand }
+// parts is a figure of each part of what the buyer of one order pays: those of Payment.
+type parts[T any] struct {
+	items, shipping, tax, discount T
+	unreduced                      T // items before the discount of a shop on consignment
+}
 
-func (p *paid) part(part Part) quoin.Operand {
+type paid = parts[quoin.Operand]
+
+func (p *parts[T]) part(part Part) T {
 	switch part {
 	case Shipping:
 		return p.shipping
@@ -132,7 +137,8 @@ func (e *order) withinBounds(l *compiledFee, at quoin.Path, charge quoin.Operand
 
 // base is the parts that the fee names, without the tax in them where it says so.
 func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
-	if len(f.Of) == 0 && !f.WithoutTax {
+	withoutTax := f.WithoutTax && e.taxed.InPrice && !e.k.tax.IsZero()
+	if len(f.Of) == 0 && !withoutTax {
 		return p.items
 	}
 	parts := make([]quoin.Operand, 0, 5)
@@ -140,11 +146,8 @@ func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
 	for _, part := range f.parts() {
 		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.taxed.OnShipping)
 	}
-	switch {
-	case f.WithoutTax && e.taxed.InPrice && !e.k.tax.IsZero() && taxed:
-		return e.Sum(StepBase, at, append(parts, e.held(at, f, p).Minus())...)
-	case len(f.Of) == 0:
-		return p.items
+	if withoutTax && taxed {
+		parts = append(parts, e.held(at, f, p).Minus())
 	}
 	return e.Sum(StepBase, at, parts...)
 }

@@ -33,14 +33,3 @@ func (c Channel) Money(shop quoin.Currency) quoin.Currency {
 	}
 	return c.ForeignCurrency.Currency
 }
-
-// conversion is the fee of changing money back.
-func (c Channel) conversion() []compiledFee {
-	if c.ForeignCurrency == nil || c.ForeignCurrency.Conversion.IsZero() {
-		return nil
-	}
-	return []compiledFee{{
-		Fee: Fee{Name: "conversion", Rate: c.ForeignCurrency.Conversion, Of: []Part{Items, Shipping, SalesTax}},
-		way: "abroad", rate: given("conversion", c.ForeignCurrency.Conversion.Figure()),
-	}}
-}

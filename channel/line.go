@@ -24,11 +24,7 @@ func (l StraightLine) Add(m StraightLine) StraightLine {
 
 // Times returns the line multiplied by f. Its margin is multiplied by |f|.
 func (l StraightLine) Times(f quoin.Factor) StraightLine {
-	m := StraightLine{l.Slope.Times(f), l.Start.Times(f), l.Within.Times(f)}
-	if m.Within.Sign() < 0 {
-		m.Within = m.Within.Neg()
-	}
-	return m
+	return StraightLine{l.Slope.Times(f), l.Start.Times(f), l.Within.Times(absolute(f))}
 }
 
 // Over returns the line divided by f, for f above zero. It panics if f is 0.

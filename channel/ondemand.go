@@ -1,7 +1,10 @@
 package channel
 
 import (
+	"slices"
+
 	"example.com/quoin"
+	"example.com/quoin/channel/promo"
 	"example.com/quoin/internal/form"
 )
 
@@ -54,12 +57,11 @@ func (p *Payout) UnmarshalText(text []byte) error {
 
 // size is the entry of a product and its place in the list.
 func (w *OnDemand) size(product string) (OnDemandProduct, int) {
-	for i, s := range w.Sizes {
-		if s.Product == product {
-			return s, i
-		}
+	i := slices.IndexFunc(w.Sizes, func(s OnDemandProduct) bool { return s.Product == product })
+	if i < 0 {
+		return OnDemandProduct{}, -1
 	}
-	return OnDemandProduct{}, -1
+	return w.Sizes[i], i
 }
 
 // fees is what the house keeps of the price. It sells, and owes the tax that
@@ -103,12 +105,8 @@ func (c Channel) Prints() (quoin.Amount, bool) {
 
 // ByProduct reports whether the channel's terms differ from product to product.
 func (c Channel) ByProduct() bool {
-	for _, o := range c.Promotions {
-		if len(o.Products) > 0 || !o.Sale.IsZero() {
-			return true
-		}
-	}
-	return c.OnDemand != nil || c.Tariff != ""
+	byProduct := func(o promo.Offer) bool { return len(o.Products) > 0 || !o.Sale.IsZero() }
+	return c.OnDemand != nil || c.Tariff != "" || slices.ContainsFunc(c.Promotions, byProduct)
 }
 
 // For returns the channel for one product: with what an on-demand house charges for it, and

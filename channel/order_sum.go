@@ -118,9 +118,7 @@ func (e *order) exchange() quoin.Operand {
 	return quoin.Given("rate", e.at.Sub("foreign_currency", -1).Field("rate"), e.c.Home().Figure())
 }
 
-func zero(name string) quoin.Operand {
-	return quoin.Given(name, quoin.Path{}, quoin.Amount{}.Figure())
-}
+func zero(name string) quoin.Operand { return quoin.Given(name, quoin.Path{}, quoin.Amount{}.Figure()) }
 
 func (e *order) rate(name string, at quoin.Path, r quoin.Rate) quoin.Operand {
 	return quoin.GivenOr(name, at.Field(name), r.Figure(), !r.IsZero())

@@ -26,19 +26,12 @@ func (c kindCurve) parts() []part {
 		var out []part
 		for _, p := range parts {
 			p.unreduced = p.items
-			for _, p := range c.threshold(p, o.Offer, n) {
-				out = append(out, p...)
-			}
+			without, with := p.cut(c.setsIn(p, o.Offer, n))
+			out = slices.Concat(out, without, c.reduced(with, o.Offer, n))
 		}
 		parts = out
 	}
 	return parts
-}
-
-// threshold breaks a part where code n sets in.
-func (c kindCurve) threshold(p part, o promo.Offer, n int) [][]part {
-	without, with := p.cut(c.setsIn(p, o, n))
-	return [][]part{without, c.reduced(with, o, n)}
 }
 
 // setsIn is the first price of a part at which code n sets in, one beyond it
@@ -178,13 +171,14 @@ func (c kindCurve) half() quoin.Amount { return quoin.AmountOf(5, c.t.places+1) 
 // saleLines are the lines of an order's parts while its shipping stays. Held is the tax
 // in the price of what is taxed.
 type saleLines struct {
-	rooms                                         rooms
-	items, discount, shipping, tax, held, revenue orderLine
-	unreduced                                     orderLine // items before the discount of a shop on consignment
+	parts[orderLine]
+	rooms         rooms
+	held, revenue orderLine
 }
 
 func (c kindCurve) lines(p part, s Settlement) saleLines {
-	l := saleLines{rooms: rooms{unit: c.unitRoom(), items: p.items.own, tax: c.half()}, items: p.items, shipping: level(s.Shipping)}
+	l := saleLines{rooms: rooms{unit: c.unitRoom(), items: p.items.own, tax: c.half()}}
+	l.items, l.shipping = p.items, level(s.Shipping)
 	if l.items.own = (quoin.Amount{}); !p.items.own.Equal(l.items.own) {
 		l.items.items = quoin.FactorOf(1)
 	}

@@ -59,8 +59,7 @@ func (c *planner) widths() {
 
 // setApart makes the plan without the fees that are no whole numbers.
 func (c *planner) setApart() {
-	isApart := func(k plannedKind) bool { return k.isApart }
-	if !slices.ContainsFunc(c.plan.kinds, isApart) {
+	if !slices.ContainsFunc(c.plan.kinds, func(k plannedKind) bool { return k.isApart }) {
 		return
 	}
 	bare := *c.plan
@@ -86,7 +85,7 @@ func (c *planner) kind(k *kind) {
 	}
 	p.tax = c.ratio(tax)
 	if from, given := k.FreeFrom.Get(); given {
-		p.free, p.isFree = c.ceil(from), true
+		p.free, p.isFree = c.ceil(c.minor(from)), true
 	}
 	for i := range k.offers {
 		p.offers = append(p.offers, c.offer(&k.offers[i].Offer, k.ItemsOr1()))
@@ -166,9 +165,8 @@ func (c *planner) units(a quoin.Amount) uint64 {
 	return uint64(n)
 }
 
-// ceil is an amount in minor units, rounded up.
-func (c *planner) ceil(a quoin.Amount) uint64 {
-	n := c.minor(a)
+// ceil is a fraction rounded up to a whole number.
+func (c *planner) ceil(n *big.Rat) uint64 {
 	return c.fits(new(big.Int).Neg(new(big.Int).Div(new(big.Int).Neg(n.Num()), n.Denom())))
 }
 
@@ -177,8 +175,11 @@ func (c *planner) ratio(r *big.Rat) ratio {
 }
 
 // scaled is r × 10^places, which is to be whole.
-func (c *planner) scaled(r *big.Rat, places int) uint64 {
-	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(ten(places))))
+func (c *planner) scaled(r *big.Rat, places int) uint64 { return c.times(r, ten(places)) }
+
+// times is r × n, which is to be whole.
+func (c *planner) times(r *big.Rat, n *big.Int) uint64 {
+	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(n)))
 }
 
 func (c *planner) whole(r *big.Rat) uint64 {
@@ -218,4 +219,67 @@ func decimals(r *big.Rat) (int, bool) {
 
 func ten(places int) *big.Int {
 	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(places)), nil)
+}
+
+// keep is what a list price is × before it is rounded to a unit price: from minor
+// units of the shop's currency to those that buyers pay in, or to steps of a tag.
+func (c *planner) keep(f quoin.Factor) ratio {
+	r := c.rational(f)
+	if shift := c.terms.places - c.terms.list; shift >= 0 {
+		r = new(big.Rat).Mul(r, new(big.Rat).SetInt(ten(shift)))
+	} else {
+		r = new(big.Rat).Quo(r, new(big.Rat).SetInt(ten(-shift)))
+	}
+	if isCut(f) {
+		c.cautious(r)
+	}
+	if c.plan.tag != nil && c.plan.tag.step > 0 {
+		r = new(big.Rat).Quo(r, new(big.Rat).SetInt(new(big.Int).SetUint64(c.plan.tag.step)))
+		// Steps are rounded from a quotient of twelve places.
+		c.failed = c.failed || r.Denom().Cmp(ten(11)) >= 0
+	}
+	return c.ratio(r)
+}
+
+// tag compiles which prices can be asked.
+func (c *planner) tag() {
+	g := c.terms.tag
+	if g == nil {
+		return
+	}
+	c.plan.tag = &plannedPricePoints{}
+	if len(g.EndsIn) == 0 {
+		c.plan.tag.step = max(c.units(g.Step), 1)
+		c.failed = c.failed || g.Step.Sign() <= 0
+		return
+	}
+	modulus := c.units(g.modulus())
+	for _, e := range g.EndsIn {
+		c.plan.tag.ends = append(c.plan.tag.ends, c.units(e))
+	}
+	slices.Sort(c.plan.tag.ends)
+	c.failed = c.failed || slices.Max(c.plan.tag.ends) >= modulus
+	c.plan.tag.modulus = divisorOf(max(modulus, 1))
+}
+
+// offer compiles what promo.Offer.OnOne takes off so many items.
+func (c *planner) offer(o *promo.Offer, count int64) plannedOffer {
+	p := plannedOffer{from: c.ceil(c.minor(o.From)), before: o.Test == promo.Before}
+	sale, isSale := o.Sale.Get()
+	switch {
+	case !o.Rate.IsZero():
+		p.part = c.ratio(c.rational(o.Rate.Factor()))
+	case !o.Amount.IsZero():
+		p.amount = c.units(o.Amount.Round(c.terms.places, quoin.HalfUp))
+	case o.Buy != 0 || o.Free != 0:
+		part := big.NewRat(o.FreeOf(count), count)
+		c.cautious(part)
+		p.part = c.ratio(part)
+	case o.Price.IsZero() && isSale: // a set takes nothing off one line
+		// A tie goes down: what is left of a whole number less the price, rounded half up, is
+		// that number less this.
+		sold := c.minor(sale.Times(quoin.FactorOf(count)))
+		p.isSale, p.sold = true, c.ceil(sold.Sub(sold, big.NewRat(1, 2)))
+	}
+	return p
 }

@@ -84,7 +84,13 @@ func (c *planner) charged(p *plannedKind, k *kind, l *compiledFee, shares *[]pla
 		*shares = append(*shares, plannedShare{fee, by})
 		return
 	}
-	c.byDecimals(p, k, fee, f, weight)
+	// What an order bears of it is no short decimal.
+	a := decimalFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.OrdersTogether}
+	if f.Expected {
+		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))
+		a.inner = f.Tax.OnePlus()
+	}
+	p.apart, p.isApart = append(p.apart, a), true
 }
 
 // evenly reports whether what one order bears of any sum of 64 bits comes out even
@@ -106,16 +112,6 @@ func over(f *Fee) *big.Rat {
 		return big.NewRat(1, 1)
 	}
 	return f.OrdersTogether.Rat()
-}
-
-// byDecimals compiles a fee whose part for an order is no short decimal.
-func (c *planner) byDecimals(p *plannedKind, k *kind, fee widerFee, f *Fee, weight quoin.Factor) {
-	a := decimalFee{fee: fee, places: c.terms.places, inner: quoin.FactorOf(1), weight: weight.Times(k.share), over: f.OrdersTogether}
-	if f.Expected {
-		a.places += c.decimals(big.NewRat(1, int64(fee.one.by)))
-		a.inner = f.Tax.OnePlus()
-	}
-	p.apart, p.isApart = append(p.apart, a), true
 }
 
 // byQuotient compiles a fee only expected whose rate is a quotient, such as the
@@ -162,8 +158,12 @@ func (c *planner) sums(p *plannedFee, f *Fee, count int64) {
 	sums := []*big.Rat{rate, c.minor(f.each(f.Fixed, count)), c.minor(f.AtLeast), c.minor(most)}
 	narrow := big.NewInt(1)
 	if len(f.Tiers) > 0 {
-		narrow = c.scale(append(c.froms(f, count), over(f))...)
-		sums = append(append(sums, c.rates(f, narrow)...), c.tierFixed(f, count)...)
+		froms, rates, fixed := c.ofTiers(f, count)
+		narrow = c.scale(append(froms, over(f))...)
+		for _, r := range rates { // of a base that is counted in 1 ÷ narrow
+			sums = append(sums, new(big.Rat).Quo(r, new(big.Rat).SetInt(narrow)))
+		}
+		sums = append(sums, fixed...)
 	}
 	one := c.scale(sums...)
 	p.one, p.own, p.hasMost = divisorOf(max(c.fits(one), 1)), c.ratio(c.rational(f.Tax.Factor())), hasMost
@@ -176,51 +176,31 @@ func (c *planner) sums(p *plannedFee, f *Fee, count int64) {
 	}
 }
 
-// times is r × n, which is to be whole.
-func (c *planner) times(r *big.Rat, n *big.Int) uint64 {
-	return c.whole(new(big.Rat).Mul(r, new(big.Rat).SetInt(n)))
-}
-
 // tiers gives each tier what the fee comes to where it begins.
 func (c *planner) tiers(p *plannedFee, f *Fee, count int64, narrow, one *big.Int) {
 	var starts big.Rat
-	froms, rates, fixed := c.froms(f, count), c.rates(f, narrow), c.tierFixed(f, count)
-	for i, t := range f.Tiers {
+	froms, rates, fixed := c.ofTiers(f, count)
+	scale := new(big.Rat).SetFrac(one, narrow)
+	for i := range f.Tiers {
 		if f.TierMode == Whole {
-			starts.Mul(froms[i], c.rational(t.Rate.Factor()))
+			starts.Mul(froms[i], rates[i])
 		} else if i > 0 {
 			slice := new(big.Rat).Sub(froms[i], froms[i-1])
-			starts.Add(&starts, slice.Mul(slice, c.rational(f.Tiers[i-1].Rate.Factor())))
+			starts.Add(&starts, slice.Mul(slice, rates[i-1]))
 		}
 		starts.Add(&starts, fixed[i])
-		p.tiers = append(p.tiers, plannedTier{c.times(froms[i], narrow), c.times(rates[i], one), c.times(&starts, one)})
+		p.tiers = append(p.tiers, plannedTier{c.times(froms[i], narrow), c.whole(new(big.Rat).Mul(rates[i], scale)), c.times(&starts, one)})
 	}
 }
 
-// froms are where the tiers begin.
-func (c *planner) froms(f *Fee, count int64) []*big.Rat {
-	var out []*big.Rat
+// ofTiers is where the tiers begin, their rates and their fixed amounts.
+func (c *planner) ofTiers(f *Fee, count int64) (froms, rates, fixed []*big.Rat) {
 	for _, t := range f.Tiers {
-		out = append(out, c.minor(f.each(t.From, count)))
+		froms = append(froms, c.minor(f.each(t.From, count)))
+		rates = append(rates, c.rational(t.Rate.Factor()))
+		fixed = append(fixed, c.minor(f.each(t.Fixed, count)))
 	}
-	return out
-}
-
-func (c *planner) tierFixed(f *Fee, count int64) []*big.Rat {
-	var out []*big.Rat
-	for _, t := range f.Tiers {
-		out = append(out, c.minor(f.each(t.Fixed, count)))
-	}
-	return out
-}
-
-// rates are those of the tiers, of a base that is counted in 1 ÷ narrow.
-func (c *planner) rates(f *Fee, narrow *big.Int) []*big.Rat {
-	var out []*big.Rat
-	for _, t := range f.Tiers {
-		out = append(out, new(big.Rat).Quo(c.rational(t.Rate.Factor()), new(big.Rat).SetInt(narrow)))
-	}
-	return out
+	return froms, rates, fixed
 }
 
 // scale is what makes fractions whole: a power of ten where one does.

@@ -93,7 +93,10 @@ func (g PricePoints) split(a quoin.Amount) (quoin.Factor, quoin.Amount) {
 	for range 3 { // the modulus below, that of a, the one above
 		for _, e := range g.EndsIn {
 			p := g.scale(n).Add(e)
-			d := distance(p, a)
+			d := p.Sub(a)
+			if d.Sign() < 0 {
+				d = d.Neg()
+			}
 			if p.Sign() <= 0 || found && (d.Cmp(best) > 0 || d.Equal(best) && p.Cmp(g.scale(whole).Add(ending)) < 0) {
 				continue
 			}
@@ -102,11 +105,4 @@ func (g PricePoints) split(a quoin.Amount) (quoin.Factor, quoin.Amount) {
 		n = n.Add(one)
 	}
 	return whole, ending
-}
-
-func distance(a, b quoin.Amount) quoin.Amount {
-	if a.Cmp(b) < 0 {
-		a, b = b, a
-	}
-	return a.Sub(b)
 }

@@ -20,9 +20,6 @@ func (c Channel) refunding(compiledFees []compiledFee) {
 
 // afterwards is what refunds and disputes take of an order on average.
 func (c Channel) afterwards() []compiledFee {
-	if c.Returns == nil {
-		return nil
-	}
 	r := *c.Returns
 	of := []Part{Items}
 	if r.Shipping {

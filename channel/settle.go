@@ -1,8 +1,6 @@
 package channel
 
-import (
-	"example.com/quoin"
-)
+import "example.com/quoin"
 
 // Settlement is one order settled at a list price, line by line, in the currency that buyers
 // pay in. Postage (Fulfilment) is in the shop's currency.

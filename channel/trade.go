@@ -121,10 +121,9 @@ func (w Trade) Makes(minimum, unit quoin.Amount) (int64, bool) {
 	if minimum.Sign() <= 0 || unit.Sign() <= 0 {
 		return 0, false
 	}
-	cases := minimum.Ratio(unit.Times(quoin.FactorOf(max(w.Case, 1)))).Round(0, quoin.Up).Rat()
-	n := cases.Num()
-	if !n.IsInt64() || n.Int64() > 1_000_000 {
+	cases, ok := minimum.Ratio(unit.Times(quoin.FactorOf(max(w.Case, 1)))).Round(0, quoin.Up).Units(0)
+	if !ok || cases > 1_000_000 {
 		return 0, false
 	}
-	return n.Int64() * max(w.Case, 1), true
+	return cases * max(w.Case, 1), true
 }

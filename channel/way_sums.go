@@ -40,11 +40,10 @@ func (w *Consignment) explainWaiting(e *order, at quoin.Path) quoin.Operand {
 // that are not.
 func (w *Consignment) explainShare(form quoin.Form) reason {
 	return func(e *order, _ quoin.Path) quoin.Operand {
-		share := quoin.GivenOr("share", e.place.Field("share"), e.k.source.ShareOr1().Figure(), !e.k.source.Share.IsZero())
 		at := e.at.Sub("consignment", -1).Inside("discount")
 		off := quoin.GivenOr("discounted", at.Field("share"), w.Discount.Share.Or(whole).Figure(), !w.Discount.Share.IsZero())
 		off.Form = form
-		return e.Product(StepShare, e.place, share, off).Named("share")
+		return e.Product(StepShare, e.place, e.share(), off).Named("share")
 	}
 }
 

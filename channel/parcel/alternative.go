@@ -9,9 +9,7 @@ type Alternative struct {
 	Cost quoin.Amount `json:"cost"` // total then − total now
 }
 
-func change(now, then Shipment) Alternative {
-	return Alternative{now, then, then.Total.Sub(now.Total)}
-}
+func change(now, then Shipment) Alternative { return Alternative{now, then, then.Total.Sub(now.Total)} }
 
 // Next returns the extra cost of sending one more print, in postage and packing; it is often 0.
 // It errs as Cheapest does, for either number of prints.
@@ -52,10 +50,10 @@ func (d PackedLoad) Rise(prints int64) (int64, error) {
 	if err := d.countable(prints); err != nil {
 		return 0, err
 	}
-	now := d.cheap(prints)
+	before, now := d.splits(prints)
 	same := func(n int64) bool {
-		then := d.cheap(n)
-		return !d.less(&now, &then)
+		after, then := d.splits(n)
+		return !d.less(&before[now], &after[then])
 	}
 	reach := prints
 	for reach < MostPrints && same(reach) {
@@ -65,18 +63,4 @@ func (d PackedLoad) Rise(prints int64) (int64, error) {
 		return 0, nil
 	}
 	return mostOf(reach, same) + 1, nil
-}
-
-// cheap is how the cheapest shipment is split.
-func (d PackedLoad) cheap(prints int64) split {
-	least, found := split{}, false
-	for i, r := range d.routes {
-		if r.reason.Code != "" {
-			continue
-		}
-		if s := d.best(i, prints); !found || d.less(&s, &least) {
-			least, found = s, true
-		}
-	}
-	return least
 }

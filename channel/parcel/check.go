@@ -1,6 +1,7 @@
 package parcel
 
 import (
+	"slices"
 	"strconv"
 
 	"example.com/quoin"
@@ -85,15 +86,12 @@ func once(k *form.Collector, at *form.Path, id string, seen map[string]bool) {
 
 // zone returns the place of a zone in the tariff.
 func zone(k *form.Collector, t Tariff, id string) int {
+	if i := slices.IndexFunc(t.Zones, func(z Zone) bool { return z.ID == id }); i >= 0 || len(t.Zones) == 0 {
+		return i // that there are no zones is a fault of the tariff, which says so itself
+	}
 	names := make([]string, len(t.Zones))
 	for i, z := range t.Zones {
-		if z.ID == id {
-			return i
-		}
 		names[i] = z.ID
-	}
-	if len(names) == 0 {
-		return -1 // a fault of the tariff, which says so itself
 	}
 	p := fault(UnknownZone, "", prose.Quoted(id), "one of "+listed(names))
 	p.Near = k.Near(id, names)

@@ -243,8 +243,7 @@ type gate struct {
 func gateOf(s PriceBand) gate {
 	g := gate{longest: lengthOf(s.LongestSide), girth: lengthOf(s.LengthAndGirth)}
 	if s.Within != nil {
-		in := sortedUnits([3]int64{lengthOf(s.Within.Length), lengthOf(s.Within.Width), lengthOf(s.Within.Height)})
-		g.within = &in
+		g.within = new(sortedUnits([3]int64{lengthOf(s.Within.Length), lengthOf(s.Within.Width), lengthOf(s.Within.Height)}))
 	}
 	return g
 }

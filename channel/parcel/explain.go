@@ -52,12 +52,8 @@ func (pl ShippingTerms) ExplainPostage(t *quoin.Trail, at Places, l Load, s Ship
 
 // has panics where the plan has not the packing, zone or steps of a shipment.
 func (pl ShippingTerms) has(s Shipment) {
-	ok := s.Index < len(pl.Packings) && s.Zone < len(pl.Tariff.Zones)
-	if ok {
-		steps := len(pl.Tariff.Zones[s.Zone].Steps)
-		ok = s.Step < steps && s.LastStep < steps
-	}
-	if !ok {
+	zones := pl.Tariff.Zones
+	if s.Index >= len(pl.Packings) || s.Zone >= len(zones) || max(s.Step, s.LastStep) >= len(zones[s.Zone].Steps) {
 		panic("quoin: a shipment of another plan: Plan.Cheapest makes one")
 	}
 }

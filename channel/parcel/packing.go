@@ -95,7 +95,7 @@ func (p Packing) takes(sheet quoin.Size) bool {
 	if p.Tube.IsZero() {
 		return sheet.Fits(p.Inside) || sheet.Turned().Fits(p.Inside)
 	}
-	return isLength(p.Tube) && lesser(mm(sheet.Width()), mm(sheet.Height())).Cmp(mm(p.Tube)) <= 0
+	return isLength(p.Tube) && (mm(sheet.Width()).Cmp(mm(p.Tube)) <= 0 || mm(sheet.Height()).Cmp(mm(p.Tube)) <= 0)
 }
 
 // filled is what so many prints weigh packed, in grams.
@@ -120,13 +120,6 @@ func grams(q quoin.Quantity) quoin.Factor { return q.Number().Times(q.Unit().Siz
 
 // isLength reports whether q is a length, or was not given.
 func isLength(q quoin.Quantity) bool { return q.IsZero() || q.Unit().Dimension() == "length" }
-
-func lesser(a, b quoin.Factor) quoin.Factor {
-	if b.Cmp(a) < 0 {
-		return b
-	}
-	return a
-}
 
 func greater(a, b quoin.Factor) quoin.Factor {
 	if b.Cmp(a) > 0 {

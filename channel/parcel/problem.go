@@ -37,9 +37,8 @@ func (z Zone) refusal(w weighed) quoin.Problem {
 			nearest, reason = s, o
 		}
 	}
-	p := fault(NoStep, "", "", "")
-	p.Found, p.Wanted, p.Remedy = nearest.say(reason, w)
-	return p
+	found, wanted, remedy := nearest.say(reason, w)
+	return quoin.Problem{Code: NoStep, Severity: quoin.Fault, Found: found, Wanted: wanted, Remedy: remedy}
 }
 
 // limit is how much a step takes of what an obstacle is about.

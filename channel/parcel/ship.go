@@ -161,8 +161,28 @@ func (p Packing) unfit(l Load, at string) quoin.Problem {
 // cheapest returns the best shipment of all packings, with the reasons against
 // the others.
 func (d PackedLoad) cheapest(prints int64) Shipment {
-	least := -1
-	all := make([]split, len(d.routes))
+	all, least := d.splits(prints)
+	d.cost(&all[least])
+	out := d.shipment(least, prints, all[least])
+	for i, r := range d.routes {
+		if i == least {
+			continue
+		}
+		if r.reason.Code == "" {
+			d.cost(&all[i])
+			r.reason = fault(Dearer, entry("packings", i), "costs "+all[i].total.String()+" in all", "less than "+out.Total.String())
+			r.reason.Severity = quoin.Warning
+		}
+		out.Others = append(out.Others, PackingNotTaken{d.packing(i).ID, r.reason})
+	}
+	p := d.packing(least).Parcel(d.load, out.Each)
+	out.Mass, out.Billable = p.Mass, quoin.Unit("g").Times(d.post.plan.Tariff.weigh(p).grams)
+	return out
+}
+
+// splits are the best shipments in each packing that takes the load, and which is cheapest.
+func (d PackedLoad) splits(prints int64) (all []split, least int) {
+	all, least = make([]split, len(d.routes)), -1
 	for i, r := range d.routes {
 		if r.reason.Code != "" {
 			continue
@@ -172,25 +192,7 @@ func (d PackedLoad) cheapest(prints int64) Shipment {
 			least = i
 		}
 	}
-	for i, r := range d.routes {
-		if r.reason.Code == "" {
-			d.cost(&all[i])
-		}
-	}
-	out := d.shipment(least, prints, all[least])
-	for i, r := range d.routes {
-		if i == least {
-			continue
-		}
-		if r.reason.Code == "" {
-			r.reason = fault(Dearer, entry("packings", i), "costs "+all[i].total.String()+" in all", "less than "+out.Total.String())
-			r.reason.Severity = quoin.Warning
-		}
-		out.Others = append(out.Others, PackingNotTaken{d.packing(i).ID, r.reason})
-	}
-	p := d.packing(least).Parcel(d.load, out.Each)
-	out.Mass, out.Billable = p.Mass, quoin.Unit("g").Times(d.post.plan.Tariff.weigh(p).grams)
-	return out
+	return all, least
 }
 
 // split is prints in parcels of so many each, and a last one with the rest.

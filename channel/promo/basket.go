@@ -102,11 +102,12 @@ func open(lines []BasketLine, offers, places int) work {
 // off is what an offer takes off each line as they now stand.
 func (w work) off(o Offer) []quoin.Amount {
 	off := make([]quoin.Amount, len(w.lines))
+	worth := make([]quoin.Amount, len(w.lines)) // what those lines still come to, and 0 for the others
 	var gross, left quoin.Amount
 	var in []int
 	for i, l := range w.lines {
-		if l.Count > 0 && o.speaksOf(l.Product) {
-			in = append(in, i)
+		if l.Count > 0 && (len(o.Products) == 0 || slices.Contains(o.Products, l.Product)) {
+			in, worth[i] = append(in, i), l.Net
 			gross, left = gross.Add(l.Gross), left.Add(l.Net)
 		}
 	}
@@ -115,7 +116,7 @@ func (w work) off(o Offer) []quoin.Amount {
 	}
 	switch o.kind() {
 	case amountOff:
-		w.spread(off, within(o.Amount.Round(w.places, quoin.HalfUp), left), w.nets(in))
+		w.spread(off, within(o.Amount.Round(w.places, quoin.HalfUp), left), worth)
 	case setPrice:
 		w.set(o, off)
 	default:
@@ -125,15 +126,6 @@ func (w work) off(o Offer) []quoin.Amount {
 		}
 	}
 	return off
-}
-
-// nets is what some lines still come to, and 0 for the others.
-func (w work) nets(in []int) []quoin.Amount {
-	out := make([]quoin.Amount, len(w.lines))
-	for _, i := range in {
-		out[i] = w.lines[i].Net
-	}
-	return out
 }
 
 // spread gives a discount out over the lines by weight, which is what they, or

@@ -134,11 +134,6 @@ func distinct(products []string) []string {
 	return out
 }
 
-// speaksOf reports whether the offer holds for a product.
-func (o Offer) speaksOf(product string) bool {
-	return len(o.Products) == 0 || slices.Contains(o.Products, product)
-}
-
 // met reports whether lines that came to gross and still come to left reach
 // the threshold.
 func (o Offer) met(gross, left quoin.Amount) bool {

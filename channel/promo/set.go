@@ -18,7 +18,7 @@ func (w work) set(o Offer, off []quoin.Amount) {
 	var together quoin.Amount
 	for i, n := range taken {
 		if n > 0 {
-			worth[i] = w.item(i).times(n)
+			worth[i] = w.worth(i, n)
 			together = together.Add(worth[i])
 		}
 	}
@@ -52,7 +52,7 @@ func (w work) sets(products []string, price quoin.Amount) (int64, []int64) {
 				return sets, taken
 			}
 			step = min(step, w.lines[q[0]].Count-taken[q[0]])
-			saved = saved.Add(w.item(q[0]).times(1))
+			saved = saved.Add(w.worth(q[0], 1))
 		}
 		if saved.Sign() <= 0 {
 			return sets, taken
@@ -76,13 +76,8 @@ func (w work) dearestFirst(product string) []int {
 	return out
 }
 
-// item is an item of a line, as the line still comes to.
-type item struct {
-	left  quoin.Amount
-	count quoin.Factor
+// worth is what n items of a line still come to, to 34 digits.
+func (w work) worth(line int, n int64) quoin.Amount {
+	l := &w.lines[line]
+	return l.Net.Times(quoin.FactorOf(n)).Over(quoin.FactorOf(l.Count))
 }
-
-func (w work) item(i int) item { return item{w.lines[i].Net, quoin.FactorOf(w.lines[i].Count)} }
-
-// times is what so many of them come to, to 34 digits.
-func (i item) times(n int64) quoin.Amount { return i.left.Times(quoin.FactorOf(n)).Over(i.count) }

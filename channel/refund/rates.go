@@ -51,15 +51,11 @@ func (r Rates) Check() error {
 // Share returns the share of the buyers' payments for items that goes back on average: returned
 // × part + disputed × lost, exactly. 4% returned in full and 1% disputed of which 60% are lost
 // is 4.6%.
-func (r Rates) Share() quoin.Rate {
-	return r.Returned.Of(r.part()).Add(r.Disputed.Of(r.lost()))
-}
+func (r Rates) Share() quoin.Rate { return r.Returned.Of(r.part()).Add(r.Disputed.Of(r.lost())) }
 
 // PerOrder returns what returns and disputes cost for an average order, besides the refunds:
 // returned × postage + disputed × fee, exactly.
-func (r Rates) PerOrder() quoin.Amount {
-	return r.Postage.Part(r.Returned).Add(r.Fee.Part(r.Disputed))
-}
+func (r Rates) PerOrder() quoin.Amount { return r.Postage.Part(r.Returned).Add(r.Fee.Part(r.Disputed)) }
 
 // Abroad returns the rates with the postage of a return divided by home, the price of one unit
 // of the buyers' currency in the shop's. If home is 0, nothing changes.

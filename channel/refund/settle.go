@@ -47,10 +47,12 @@ func (o Order) Refund(b Refund) (Settlement, error) {
 	if err := k.All().Err(); err != nil {
 		return Settlement{}, err
 	}
-	before := o.back(o.Returned)
-	all := append(o.Returned[:len(o.Returned):len(o.Returned)], b)
-	s := o.back(all).less(before)
-	s.Postage, s.Dispute = b.Postage, b.Dispute
+	before, all := o.back(o.Returned), o.back(append(o.Returned[:len(o.Returned):len(o.Returned)], b))
+	s := Settlement{
+		Items: all.Items.Sub(before.Items), Shipping: all.Shipping.Sub(before.Shipping), Tax: all.Tax.Sub(before.Tax), Total: all.Total.Sub(before.Total),
+		TaxBack: all.TaxBack.Sub(before.TaxBack), FeesBack: all.FeesBack.Sub(before.FeesBack), FeesKept: all.FeesKept.Sub(before.FeesKept),
+		Postage: b.Postage, Dispute: b.Dispute,
+	}
 	for _, item := range b.Lines {
 		s.GoodsBack = s.GoodsBack.Add(item.Worth.Times(quoin.FactorOf(item.Resold)))
 	}
@@ -121,12 +123,4 @@ func (o Order) share(a, part, whole quoin.Amount) quoin.Amount {
 	}
 	one := quoin.AmountOf(1, 0)
 	return a.Times(part.Ratio(one)).Over(whole.Ratio(one)).Round(o.Places, quoin.HalfUp)
-}
-
-// less takes off what was reckoned before.
-func (s Settlement) less(t Settlement) Settlement {
-	return Settlement{
-		Items: s.Items.Sub(t.Items), Shipping: s.Shipping.Sub(t.Shipping), Tax: s.Tax.Sub(t.Tax), Total: s.Total.Sub(t.Total),
-		TaxBack: s.TaxBack.Sub(t.TaxBack), FeesBack: s.FeesBack.Sub(t.FeesBack), FeesKept: s.FeesKept.Sub(t.FeesKept),
-	}
 }

@@ -7,9 +7,8 @@ import "slices"
 type catalogue struct {
 	items []Item
 	byID  map[string]int
-	names map[string]int // of the designs: their places
+	names map[string]int // of the designs: their places; with shows, once they were asked for
 	shows [][]int        // by design, in the order of the items
-	known bool           // names and shows are
 	every []int          // the places of all, once they were asked for
 }
 
@@ -28,10 +27,19 @@ func (c *catalogue) at(id string) (int, bool) {
 // designs returns the items of some designs, or of each that there is, design by
 // design as they come.
 func (c *catalogue) designs(named []string) [][]int {
-	if !c.known {
-		c.known, c.names = true, make(map[string]int)
+	if c.names == nil {
+		c.names = make(map[string]int)
 		for i, it := range c.items {
-			c.show(it.Design, i)
+			if it.Design == "" {
+				continue
+			}
+			at, ok := c.names[it.Design]
+			if !ok {
+				at = len(c.shows)
+				c.names[it.Design] = at
+				c.shows = append(c.shows, nil)
+			}
+			c.shows[at] = append(c.shows[at], i)
 		}
 	}
 	if len(named) == 0 {
@@ -44,19 +52,6 @@ func (c *catalogue) designs(named []string) [][]int {
 		}
 	}
 	return out
-}
-
-func (c *catalogue) show(design string, i int) {
-	if design == "" {
-		return
-	}
-	at, ok := c.names[design]
-	if !ok {
-		at = len(c.shows)
-		c.names[design] = at
-		c.shows = append(c.shows, nil)
-	}
-	c.shows[at] = append(c.shows[at], i)
 }
 
 // spoken returns the places of the items that a rule speaks of, in order.

@@ -75,15 +75,12 @@ func (c *checks) item(at *form.Path, it *Item) {
 		}
 		c.AddAll(at.Field("comparables").At(i), form.Check(one).All().Err())
 	}
-	channels := make([]string, len(it.Offers))
 	for j := range it.Offers {
-		o := &it.Offers[j]
-		channels[j] = o.Channel
-		if p, bad := o.problem(it.Grid); bad {
+		if p, bad := it.Offers[j].problem(it.Grid); bad {
 			c.Add(at.Field("offers").At(j), p)
 		}
 	}
-	unique(&c.Collector, at.Field("offers"), channels, "one offer for each channel")
+	unique(&c.Collector, at.Field("offers"), it.channels(), "one offer for each channel")
 }
 
 // problem is what is wrong with an offer of an item.

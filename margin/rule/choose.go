@@ -6,11 +6,9 @@ import "example.com/quoin"
 // it: each choice of the nearest is left alone in its set.
 func (m *remains) choose(choose Choice) ([]quoin.Amount, error) {
 	end := Set.Least
-	switch choose {
-	case Greatest:
+	if choose == Greatest {
 		end = Set.Greatest
-	case Least:
-	default:
+	} else if choose != Least {
 		return m.nearest()
 	}
 	out := make([]quoin.Amount, len(m.sets))

@@ -46,10 +46,7 @@ func (s *CompiledChannel) Offer(sale margin.Sale) Offer {
 func (s *CompiledChannel) byKind() ([]channel.Terms, []*CompiledChannel) {
 	s.once.Do(func() {
 		s.kinds = s.terms.Worst()
-		s.apart = make([]*CompiledChannel, len(s.kinds))
-		for i, t := range s.kinds {
-			s.apart[i] = CompileChannel(t, s.grid)
-		}
+		s.apart = each(s.kinds, func(t channel.Terms) *CompiledChannel { return CompileChannel(t, s.grid) })
 	})
 	return s.kinds, s.apart
 }
@@ -91,12 +88,7 @@ func (o Offer) Worst() []Offer { return o.worst() }
 
 func (o *Offer) worst() []Offer {
 	if o.compiled == nil {
-		sales := o.Sale.Worst()
-		out := make([]Offer, len(sales))
-		for i, sale := range sales {
-			out[i] = Offer{Channel: o.Channel, Sale: sale}
-		}
-		return out
+		return each(o.Sale.Worst(), func(sale margin.Sale) Offer { return Offer{Channel: o.Channel, Sale: sale} })
 	}
 	kinds, apart := o.compiled.byKind()
 	out := make([]Offer, len(kinds))

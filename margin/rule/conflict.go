@@ -9,11 +9,14 @@ const mostGroups = 20_000
 // as few rules as there can be, the first in order of those; more rules than
 // can be gone through give a group from which none can be taken away.
 func (s *solver) smallestConflict(rules []int) ([]int, error) {
-	group, err := s.irreducible(rules)
+	group, err := s.remains().explain(rules)
+	if err != nil {
+		group, err = s.without(rules)
+	}
 	if err != nil {
 		return nil, err
 	}
-	tried, sound := 0, s.newSound(rules)
+	tried, sound := 0, &sound{rules: rules, left: make([]int, len(s.rules)), m: s.remains()}
 	for size := 1; size <= len(group); size++ {
 		found, err := sound.firstConflict(size, &tried)
 		if err != nil || found != nil {
@@ -26,20 +29,11 @@ func (s *solver) smallestConflict(rules []int) ([]int, error) {
 	return group, nil
 }
 
-// irreducible takes away, from the first on, every rule without which the rest
-// still conflicts. What stays is found by halves (Junker, "QuickXplain: preferred
-// explanations and relaxations for over-constrained problems", AAAI 2004; from memory),
-// the last rules being those that rather stay.
-func (s *solver) irreducible(rules []int) ([]int, error) {
-	group, err := s.remains().explain(rules)
-	if err != nil {
-		return s.without(rules)
-	}
-	return group, nil
-}
-
 // explain returns those of some rules that conflict with what is in, in order: all of
-// them together do.
+// them together do. From the first on, every rule is left out without which the rest still
+// conflicts. What stays is found by halves (Junker, "QuickXplain: preferred explanations and
+// relaxations for over-constrained problems", AAAI 2004; from memory), the last rules being
+// those that rather stay.
 func (m *remains) explain(rules []int) ([]int, error) {
 	if len(rules) == 1 {
 		return rules, nil
@@ -67,7 +61,7 @@ func (m *remains) explain(rules []int) ([]int, error) {
 	return slices.Concat(of, rest), err
 }
 
-// without is irreducible rule by rule. It asks of no group that is not on the way
+// without is explain rule by rule. It asks of no group that is not on the way
 // whether it holds, and that may be more than can be said.
 func (s *solver) without(rules []int) ([]int, error) {
 	group := slices.Clone(rules)
@@ -98,10 +92,6 @@ type sound struct {
 
 // mostSound bounds the groups that are known to hold.
 const mostSound = 64
-
-func (s *solver) newSound(rules []int) *sound {
-	return &sound{rules: rules, left: make([]int, len(s.rules)), m: s.remains()}
-}
 
 // firstConflict goes through the groups of one size in order.
 func (k *sound) firstConflict(size int, tried *int) ([]int, error) {

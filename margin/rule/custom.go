@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -64,9 +65,7 @@ func (k Custom) failed(found, wanted string) error {
 func (k Custom) judge(it Item, offers []Offer, p quoin.Amount) []Verdict {
 	out := slices.Clone(k.Judge(it, offers, p))
 	for i := range out {
-		if out[i].Bound == "" {
-			out[i].Bound = OneOf
-		}
+		out[i].Bound = cmp.Or(out[i].Bound, OneOf)
 	}
 	return out
 }

@@ -66,9 +66,7 @@ func (d Decision) Compared(r, i int) comparables.Counts { return d.compared[[2]i
 
 // has reports whether there is an item i. A decision of nothing has none; in another one
 // it is an error of the program to ask for one that there is not.
-func (d *Decision) has(i int) bool {
-	return oneOf(len(d.items), i, "item %d of a decision of %d")
-}
+func (d *Decision) has(i int) bool { return oneOf(len(d.items), i, "item %d of a decision of %d") }
 
 func (d *Decision) hasRule(r int) bool { return oneOf(len(d.rules), r, "rule %d of a decision by %d") }
 
@@ -105,11 +103,7 @@ func (d Decision) Speaking(i int) []int {
 	if !d.has(i) {
 		return nil
 	}
-	var steps []int
-	for _, p := range d.with(i) {
-		steps = append(steps, d.pairs[p].rule)
-	}
-	return d.about.of(i, steps)
+	return d.about.of(i, each(d.with(i), func(p int) int { return d.pairs[p].rule }))
 }
 
 // Decide finds the prices that the rules allow the items, and chooses one for each. The error
@@ -261,10 +255,8 @@ func (n *narrowed) of(item int) (Set, bool) {
 
 // newSolver takes the order in which pairs of ladders are gone through.
 func newSolver(items []Item, rules []Rule, order []int) (*solver, error) {
-	s := &solver{catalogue: catalogue{items: items}, rules: rules, patterns: make(patterns), whole: make([]Set, len(items)), byRule: make([]narrowed, len(rules))}
-	for i := range items {
-		s.whole[i] = All(items[i].Grid)
-	}
+	s := &solver{catalogue: catalogue{items: items}, rules: rules, patterns: make(patterns), byRule: make([]narrowed, len(rules))}
+	s.whole = each(items, func(it Item) Set { return All(it.Grid) })
 	for n := range rules {
 		var err error
 		if s.byRule[n], err = s.solve(n, &rules[n]); err != nil {

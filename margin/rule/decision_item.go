@@ -205,9 +205,5 @@ func statementsOf(sale *margin.Sale, byKind bool, p quoin.Amount, worst func() [
 	if worst == nil {
 		worst = sale.Worst
 	}
-	var out []margin.Statement
-	for _, one := range worst() {
-		out = append(out, one.At(p))
-	}
-	return out
+	return each(worst(), func(one margin.Sale) margin.Statement { return one.At(p) })
 }

@@ -105,11 +105,7 @@ func (b *bounds) gap(i int) Gap {
 }
 
 func (d Decision) ids(rules []int) []string {
-	out := make([]string, len(rules))
-	for i, r := range rules {
-		out[i] = d.rules[r].ID
-	}
-	return out
+	return each(rules, func(r int) string { return d.rules[r].ID })
 }
 
 // pushed moves bounds over the steps of the group, round by round, until a floor
@@ -229,10 +225,7 @@ func (d Decision) Involved() []int {
 // onLadders returns the items that the ladders of a group tie together, and that the
 // group leaves no price, in order.
 func (d Decision) onLadders(group []int, holds []bool) (out []int) {
-	rules := make([]Rule, len(group))
-	for n, r := range group {
-		rules[n] = d.rules[r]
-	}
+	rules := each(group, func(r int) Rule { return d.rules[r] })
 	seen := make([]bool, len(d.items))
 	for i := range d.items {
 		if seen[i] || len(d.with(i)) == 0 {
@@ -240,13 +233,10 @@ func (d Decision) onLadders(group []int, holds []bool) (out []int) {
 		}
 		tied := d.tied(seen, func(_, p int) bool { return holds[d.pairs[p].rule] }, i)
 		slices.Sort(tied)
-		items := make([]Item, len(tied))
-		for n, j := range tied {
-			items[n] = d.items[j]
-		}
 		if len(tied) == 1 {
 			continue // on a ladder of other rules
 		}
+		items := each(tied, func(j int) Item { return d.items[j] })
 		if fit, err := (CheckedItems{items, rules}).Fit(); err != nil || !fit {
 			out = append(out, tied...)
 		}

@@ -64,10 +64,7 @@ func newGauge(terms channel.Terms, g quoin.Grid, curve []channel.Piece) *gauge {
 	if _, fits := m.at(1); !fits {
 		return nil // its fees are no whole numbers
 	}
-	m.spans = make([]span, len(curve))
-	for i, p := range curve {
-		m.spans[i] = m.span(p)
-	}
+	m.spans = each(curve, m.span)
 	return m
 }
 

@@ -2,6 +2,7 @@ package rule
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
@@ -52,19 +53,12 @@ var kinds = []row{
 
 func rowOf[K Kind]() row {
 	var zero K
-	return row{
-		zero: zero,
-		is:   func(k Kind) bool { _, is := k.(K); return is },
-	}
+	return row{zero: zero, is: func(k Kind) bool { _, is := k.(K); return is }}
 }
 
 // Kinds returns the kinds of rule that a document can have, each as its zero value.
 func Kinds() []Kind {
-	out := make([]Kind, len(kinds))
-	for i, k := range kinds {
-		out[i] = k.zero
-	}
-	return out
+	return each(kinds, func(k row) Kind { return k.zero })
 }
 
 // UnknownRule is the code of a word that is no kind of rule.
@@ -81,10 +75,8 @@ func kindProblem(k Kind) (quoin.Problem, bool) {
 	if own, ok := k.(Custom); ok {
 		return own.problem()
 	}
-	for i := range kinds {
-		if kinds[i].is(k) {
-			return quoin.Problem{}, false
-		}
+	if slices.ContainsFunc(kinds, func(known row) bool { return known.is(k) }) {
+		return quoin.Problem{}, false
 	}
 	return quoin.Problem{
 		Code: quoin.WrongType, Found: fmt.Sprintf("%T", k), Wanted: "a kind of this package itself",

@@ -106,7 +106,9 @@ const (
 func (r *ring) settle() (emptied, error) {
 	for end := range r.only {
 		r.only = [2]bool{lowEnd: end == lowEnd, highEnd: end == highEnd}
-		r.markAll()
+		for _, p := range r.pairs {
+			r.mark(p)
+		}
 		look, most := r.met+firstLook, r.met+mostMet+mostTimes*len(r.pairs)
 		rises := none
 		at, done := r.move(func() bool {
@@ -125,20 +127,6 @@ func (r *ring) settle() (emptied, error) {
 		}
 	}
 	return emptied{item: none}, nil
-}
-
-// settleNamed moves both ends of the prices at once, in the order in which sets would be
-// pruned: an item that is left no price is the one that would be found. It is false where
-// that takes too long.
-func (r *ring) settleNamed() (emptied, bool) {
-	r.only = [2]bool{true, true}
-	return r.move(func() bool { return r.met < mostNamed })
-}
-
-func (r *ring) markAll() {
-	for _, p := range r.pairs {
-		r.mark(p)
-	}
 }
 
 // move moves ends round by round as long as it may go on; false where it may not and

@@ -49,7 +49,10 @@ func (a *rings) settle(p int, due []int) (*ring, emptied, error) {
 		for _, d := range due {
 			r.mark(d)
 		}
-		at, done := r.settleNamed()
+		// Both ends move at once, in the order in which sets would be pruned: an item that is left
+		// no price is the one that would be found. That may take too long.
+		r.only = [2]bool{true, true}
+		at, done := r.move(func() bool { return r.met < mostNamed })
 		a.patience -= r.met
 		a.leave(r, done)
 		if done {

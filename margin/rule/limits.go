@@ -75,12 +75,7 @@ func (CostMultiple) String() string { return "cost_multiple" }
 func (CostMultiple) about() subject { return channels }
 
 func (k CostMultiple) asks(_ Item, offers []Offer) asker {
-	out := make(limits, len(offers))
-	for i := range offers {
-		o := &offers[i]
-		out[i] = limit{AtLeast, o.Sale.GoodsPerItem().Times(k.AtLeast), o.Channel}
-	}
-	return out
+	return limits(each(offers, func(o Offer) limit { return limit{AtLeast, o.Sale.GoodsPerItem().Times(k.AtLeast), o.Channel} }))
 }
 
 // MaxChange allows prices that differ from today's by at most a share. 25% of 20.00 allows

@@ -5,7 +5,6 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
-	"example.com/quoin/margin"
 )
 
 // mostTried bounds the prices that are tried one by one for one rule, product and kind
@@ -71,7 +70,12 @@ func (q *question) zones(g quoin.Grid, n int) zones {
 	if gauge := q.offer.compiled.gauge; len(q.bars) > 0 && gauge.spans[n].known {
 		return gauge.spans[n].zones(q.bars)
 	}
-	return zonesOf(g, &q.offer.Sale, &q.offer.compiled.curve[n], q.claims)
+	p := &q.offer.compiled.curve[n]
+	z := whole(p.First, p.Last)
+	for _, c := range q.claims {
+		z.narrow(zonesAlong(g, c.line(&q.offer.Sale, p), p.First, p.Last))
+	}
+	return z.settled()
 }
 
 // meets reports whether a price meets the demand: by the bars, where there are any
@@ -129,35 +133,23 @@ func (z zones) settled() zones {
 	return z
 }
 
-// zonesOf follows the claims' lines on a piece.
-func zonesOf(g quoin.Grid, sale *margin.Sale, p *channel.Piece, claims []claim) zones {
-	z := whole(p.First, p.Last)
-	for _, c := range claims {
-		z.narrow(zonesAlong(g, c.line(sale, p), p.First, p.Last))
-	}
-	return z.settled()
-}
-
+// zonesAlong follows a claim's line on a piece.
 func zonesAlong(g quoin.Grid, l channel.StraightLine, first, last int64) zones {
 	all, none := run{first, last}, run{last + 1, last}
-	switch l.Slope.Sign() {
-	case 0:
-		switch {
-		case l.Above():
-			return zones{all, all, false}
-		case l.Below():
-			return zones{none, none, false}
-		case l.Within.IsZero():
-			return zones{all, all, true}
-		}
-		return zones{none, all, false}
-	case 1:
-		from, to := l.Crossing(g, first, last)
+	from, to := l.Crossing(g, first, last)
+	switch rises := l.Slope.Sign(); {
+	case rises > 0:
 		return zones{run{to + 1, last}, run{from, last}, false}
-	default:
-		from, to := l.Crossing(g, first, last)
+	case rises < 0:
 		return zones{run{first, from - 1}, run{first, to}, false}
+	case l.Above():
+		return zones{all, all, false}
+	case l.Below():
+		return zones{none, none, false}
+	case l.Within.IsZero():
+		return zones{all, all, true}
 	}
+	return zones{none, all, false}
 }
 
 // tooFlat says that more prices than can be tried are decided by rounding alone. With

@@ -70,8 +70,14 @@ func (m *remains) holdsWith(group ...int) (bool, error) {
 
 func (m *remains) add(group []int) (empty int, err error) {
 	for _, r := range group {
-		if empty, err := m.narrowBy(r); err != nil || empty != none {
-			return empty, err
+		by := &m.byRule[r]
+		for n, i := range by.items {
+			if err := m.narrow(i, by.set(n)); err != nil {
+				return none, err
+			}
+			if m.sets[i].IsEmpty() {
+				return i, nil
+			}
 		}
 	}
 	for _, r := range group {
@@ -104,18 +110,6 @@ func (m *remains) keep() {
 	}
 	clear(m.past)
 	m.past = m.past[:0]
-}
-
-func (m *remains) narrowBy(r int) (empty int, err error) {
-	for n, i := range m.byRule[r].items {
-		if err := m.narrow(i, m.byRule[r].set(n)); err != nil {
-			return none, err
-		}
-		if m.sets[i].IsEmpty() {
-			return i, nil
-		}
-	}
-	return none, nil
 }
 
 func (m *remains) narrow(i int, by Set) error {

@@ -1,10 +1,13 @@
 package rule
 
 import (
+	"encoding/json"
+	"fmt"
 	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/comparables"
 )
@@ -57,21 +60,20 @@ type Item struct {
 // NewItem returns a product with its sales, each in its own channel. Many products in the same
 // channels should share a CompiledChannel instead.
 func NewItem(id string, g quoin.Grid, sales ...margin.Sale) Item {
-	it := Item{ID: id, Grid: g}
-	for _, s := range sales {
-		it.Offers = append(it.Offers, CompileChannel(s.Terms, g).Offer(s))
-	}
-	return it
+	return Item{ID: id, Grid: g, Offers: each(sales, func(s margin.Sale) Offer { return CompileChannel(s.Terms, g).Offer(s) })}
 }
 
 // Offer returns the offer in a channel, or false if the item is not sold there.
 func (it Item) Offer(channel string) (Offer, bool) {
-	for _, o := range it.Offers {
-		if o.Channel == channel {
-			return o, true
-		}
+	i := slices.IndexFunc(it.Offers, func(o Offer) bool { return o.Channel == channel })
+	if i < 0 {
+		return Offer{}, false
 	}
-	return Offer{}, false
+	return it.Offers[i], true
+}
+
+func (it *Item) channels() []string {
+	return each(it.Offers, func(o Offer) string { return o.Channel })
 }
 
 // Allowed returns the prices that the rule allows an item. It returns all prices if the rule
@@ -142,4 +144,44 @@ func (r Rule) offers(it Item) []Offer {
 		from = end
 	}
 	return out
+}
+
+// common is what every rule has, without Rule's methods.
+type common Rule
+
+// MarshalJSON writes the rule as one object, with its kind under "rule". It errs for a Custom
+// rule, which cannot be in a document.
+func (r Rule) MarshalJSON() ([]byte, error) {
+	if p, bad := kindProblem(r.Kind); bad {
+		return nil, of("rule", fault(p))
+	}
+	if own, ok := r.Kind.(Custom); ok {
+		return nil, own.failed(prose.Quoted(own.Name)+" in a document", "a rule of a kind that documents have")
+	}
+	head, err := json.Marshal(common(r))
+	if err != nil {
+		return nil, err
+	}
+	kind, err := json.Marshal(r.Kind)
+	if err != nil {
+		return nil, err
+	}
+	text := fmt.Appendf(head[:len(head)-1], `,"rule":%q`, r.Kind)
+	if string(kind) != "{}" {
+		text = append(text, ',')
+	}
+	return append(text, kind[1:]...), nil
+}
+
+// UnmarshalJSON reads a rule as it stands in a document. Fields, words and ranges are checked;
+// the names that it uses are not. The error is quoin.Problems.
+func (r *Rule) UnmarshalJSON(data []byte) error {
+	var c form.Collector
+	var out Rule
+	c.Read(data, &out)
+	err := c.All().Err()
+	if err == nil {
+		*r = out
+	}
+	return err
 }

@@ -2,7 +2,6 @@ package rule
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.com/quoin"
@@ -52,13 +51,9 @@ func listOf(names []string) string {
 
 // String says what the item is, and where it is sold.
 func (it Item) String() string {
-	var channels []string
-	for j := range it.Offers {
-		channels = append(channels, it.Offers[j].Channel)
-	}
 	text := "item " + prose.Quoted(it.ID)
-	if len(channels) > 0 {
-		text += " in " + few(channels)
+	if len(it.Offers) > 0 {
+		text += " in " + few(it.channels())
 	}
 	if it.End != Likely {
 		text += ", with goods at their " + string(it.End)
@@ -82,7 +77,7 @@ func (s *CompiledChannel) String() string {
 // String says what was decided.
 func (d Decision) String() string {
 	if len(d.Conflict) > 0 {
-		return fmt.Sprintf("%s cannot hold together", listOf(quotedAll(d.Conflict)))
+		return fmt.Sprintf("%s cannot hold together", listOf(each(d.Conflict, prose.Quoted)))
 	}
 	var prices []string
 	for i, p := range d.Prices {
@@ -95,15 +90,16 @@ func (d Decision) String() string {
 		text = few(prices)
 	}
 	if len(d.Dropped) > 0 {
-		text += "; without " + few(quotedAll(d.Dropped))
+		text += "; without " + few(each(d.Dropped, prose.Quoted))
 	}
 	return text
 }
 
-func quotedAll(names []string) []string {
-	out := slices.Clone(names)
-	for i, name := range out {
-		out[i] = prose.Quoted(name)
+// each is what a function makes of every entry of a list.
+func each[S, T any](list []S, of func(S) T) []T {
+	out := make([]T, len(list))
+	for i, s := range list {
+		out[i] = of(s)
 	}
 	return out
 }
@@ -127,12 +123,9 @@ func asked(bound Bound, want, got quoin.Figure, channel string, order int, reaso
 	if reason != "" {
 		return reason
 	}
-	text := ""
-	switch bound {
-	case AtLeast, AtMost:
-		text = fmt.Sprintf("%s %s is asked", strings.ReplaceAll(string(bound), "_", " "), want.Long())
-	default:
-		text = "a price of another set is asked"
+	text := "a price of another set is asked"
+	if bound == AtLeast || bound == AtMost {
+		text = fmt.Sprintf("%s %s is asked", prose.Words(bound), want.Long())
 	}
 	if channel != "" {
 		text += " in " + channel
@@ -157,15 +150,12 @@ func (r Refusal) why() string {
 	if !ok {
 		return "no price of " + r.Neighbour + " fits beside it"
 	}
-	return fmt.Sprintf("beside %s, which comes no nearer than %v, %s %s is asked", r.Neighbour, price, strings.ReplaceAll(string(r.Bound), "_", " "), r.Asked.Long())
+	return fmt.Sprintf("beside %s, which comes no nearer than %v, %s %s is asked", r.Neighbour, price, prose.Words(r.Bound), r.Asked.Long())
 }
 
 // String says which price is refused, and by which rules.
 func (w WhyNot) String() string {
-	parts := make([]string, 0, len(w.By))
-	for _, r := range w.By {
-		parts = append(parts, fmt.Sprintf("by %s, as %s", prose.Quoted(r.Rule), r.why()))
-	}
+	parts := each(w.By, func(r Refusal) string { return fmt.Sprintf("by %s, as %s", prose.Quoted(r.Rule), r.why()) })
 	if w.More {
 		parts = append(parts, "and by more")
 	}
@@ -175,7 +165,7 @@ func (w WhyNot) String() string {
 // String says how far apart the rules of a conflict are about a product.
 func (g Gap) String() string {
 	return fmt.Sprintf("%s is to cost at least %v by %s, and at most %v by %s",
-		g.Product, g.Floor, listOf(quotedAll(g.FloorBy)), g.Ceiling, listOf(quotedAll(g.CeilingBy)))
+		g.Product, g.Floor, listOf(each(g.FloorBy, prose.Quoted)), g.Ceiling, listOf(each(g.CeilingBy, prose.Quoted)))
 }
 
 // String says where the zone is, and what is kept before it.
@@ -189,13 +179,6 @@ func (z DeadZone) String() string {
 
 // String says the pattern in words.
 func (p Pattern) String() string {
-	var between []string
-	for _, b := range p.Between {
-		between = append(between, fmt.Sprintf("%v to %v", b[0], b[1]))
-	}
-	var endings []string
-	for _, e := range p.EndsIn {
-		endings = append(endings, e.String())
-	}
-	return fmt.Sprintf("%s, with a rest of %s when divided by %v", few(between), few(endings), p.Every)
+	between := each(p.Between, func(b [2]quoin.Amount) string { return fmt.Sprintf("%v to %v", b[0], b[1]) })
+	return fmt.Sprintf("%s, with a rest of %s when divided by %v", few(between), few(each(p.EndsIn, quoin.Amount.String)), p.Every)
 }
