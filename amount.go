@@ -297,15 +297,11 @@ func share(n *big.Int, weights []Factor, total *big.Rat) []*big.Int {
 		left.Sub(left, parts[i])
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		return cmp.Compare(rests[j].Cmp(rests[i]), 0)
-	})
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(rests[j].Cmp(rests[i]), 0) })
 	for _, i := range order[:left.Int64()] {
 		parts[i].Add(parts[i], big.NewInt(1))
 	}
 	return parts
 }
 
-func pow10(n int) *big.Int {
-	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil)
-}
+func pow10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }

@@ -212,9 +212,7 @@ func (s Stock) entries(day quoin.Date) ([]entry, quoin.Problems) {
 	for i, u := range s.Used {
 		add("used", i, u.Date, u.Quantity, quoin.Amount{}, true)
 	}
-	slices.SortStableFunc(out, func(a, b entry) int {
-		return cmp.Or(a.date.Cmp(b.date), cmp.Compare(boolean(a.out), boolean(b.out)))
-	})
+	slices.SortStableFunc(out, func(a, b entry) int { return cmp.Or(a.date.Cmp(b.date), cmp.Compare(boolean(a.out), boolean(b.out))) })
 	return out, k.All()
 }
 

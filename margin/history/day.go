@@ -37,9 +37,7 @@ func number(s string) int64 {
 	return n
 }
 
-func dayAt(year, month, of int64) day {
-	return day(beforeYear(year) + beforeMonth(year, month) + of)
-}
+func dayAt(year, month, of int64) day { return day(beforeYear(year) + beforeMonth(year, month) + of) }
 
 // beforeYear is how many days lie before a year, from 0001-01-01 on: every
 // fourth year has a day more, but not every hundredth, but every 400th.

@@ -252,7 +252,5 @@ func (h History) Products() []string { return slices.Sorted(maps.Keys(h.products
 
 // near refuses a name that is none of those given, and offers the near one.
 func near(name string, names []string, what string) quoin.Problems {
-	return quoin.Problems{{
-		Code: NotInHistory, Severity: quoin.Fault, Found: prose.Quoted(name), Wanted: what, Near: prose.Near(name, names),
-	}}
+	return quoin.Problems{{Code: NotInHistory, Severity: quoin.Fault, Found: prose.Quoted(name), Wanted: what, Near: prose.Near(name, names)}}
 }
