@@ -140,11 +140,8 @@ func (s *Size) UnmarshalText(text []byte) error {
 		return nil
 	}
 	stored := quantityForm.stored()
-	v, err := stored.readSize(string(text), 2*stored.longest())
-	if err == nil {
-		*s = v
-	}
-	return err
+	read := func(text string) (Size, error) { return stored.readSize(text, 2*stored.longest()) }
+	return set(s, read, string(text))
 }
 
 // Value stores s as text: "297 x 420 mm".
