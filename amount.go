@@ -64,30 +64,15 @@ func (a Amount) Times(f Factor) Amount { return Amount{a.d.Mul(f.d)} }
 func (a Amount) Part(r Rate) Amount { return Amount{a.d.Mul(r.d)} }
 
 // Over returns a ÷ f to 34 significant digits. It panics if f is 0.
-func (a Amount) Over(f Factor) Amount {
-	if f.d.IsZero() {
-		panic(byZero("Amount.Over"))
-	}
-	return Amount{a.d.Quo(f.d)}
-}
+func (a Amount) Over(f Factor) Amount { return Amount{quotient("Amount.Over", a.d, f.d)} }
 
 // Ratio returns how many times b goes into a, to 34 significant digits: a ÷ b. It panics if b
 // is 0.
-func (a Amount) Ratio(b Amount) Factor {
-	if b.d.IsZero() {
-		panic(byZero("Amount.Ratio"))
-	}
-	return Factor{a.d.Quo(b.d)}
-}
+func (a Amount) Ratio(b Amount) Factor { return Factor{quotient("Amount.Ratio", a.d, b.d)} }
 
 // Share returns a as a share of b, to 34 significant digits: a ÷ b. A margin is
 // gross.Share(revenue). It panics if b is 0.
-func (a Amount) Share(b Amount) Rate {
-	if b.d.IsZero() {
-		panic(byZero("Amount.Share"))
-	}
-	return Rate{a.d.Quo(b.d)}
-}
+func (a Amount) Share(b Amount) Rate { return Rate{quotient("Amount.Share", a.d, b.d)} }
 
 // Mod returns the remainder of a ÷ b, with the sign of a: 17.50 by 1.00 leaves 0.50. It panics
 // if b is 0.
@@ -132,10 +117,7 @@ func (a Amount) Rat() *big.Rat { return a.d.Rat() }
 
 // Float64 returns the nearest float, for drawing only: 17.50 is 17.5. It is not exact, and sums
 // of floats are not money. Beyond 10^308 it is infinite.
-func (a Amount) Float64() float64 {
-	f, _ := a.d.Rat().Float64()
-	return f
-}
+func (a Amount) Float64() float64 { return float(a.d) }
 
 // String returns plain decimal text. It has at least as many digits after the point as a was
 // given, built or rounded with, usually those of the currency's minor unit, and more only if
@@ -297,15 +279,11 @@ func share(n *big.Int, weights []Factor, total *big.Rat) []*big.Int {
 		left.Sub(left, parts[i])
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
-		return cmp.Compare(rests[j].Cmp(rests[i]), 0)
-	})
+	slices.SortStableFunc(order, func(i, j int) int { return cmp.Compare(rests[j].Cmp(rests[i]), 0) })
 	for _, i := range order[:left.Int64()] {
 		parts[i].Add(parts[i], big.NewInt(1))
 	}
 	return parts
 }
 
-func pow10(n int) *big.Int {
-	return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil)
-}
+func pow10(n int) *big.Int { return new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(n)), nil) }

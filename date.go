@@ -1,6 +1,7 @@
 package quoin
 
 import (
+	"cmp"
 	"database/sql/driver"
 	"fmt"
 	"strconv"
@@ -51,15 +52,7 @@ func daysIn(year, month int) int {
 
 // Cmp returns −1, 0 or +1 as d is before, on or after e.
 func (d Date) Cmp(e Date) int {
-	for _, c := range [][2]int16{{d.year, e.year}, {d.month, e.month}, {d.day, e.day}} {
-		if c[0] != c[1] {
-			if c[0] < c[1] {
-				return -1
-			}
-			return 1
-		}
-	}
-	return 0
+	return cmp.Or(cmp.Compare(d.year, e.year), cmp.Compare(d.month, e.month), cmp.Compare(d.day, e.day))
 }
 
 // Equal reports whether d and e are the same day.

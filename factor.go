@@ -45,12 +45,7 @@ func (f Factor) Sub(g Factor) Factor { return Factor{f.d.Sub(g.d)} }
 func (f Factor) Times(g Factor) Factor { return Factor{f.d.Mul(g.d)} }
 
 // Over returns f ÷ g to 34 significant digits. It panics if g is 0.
-func (f Factor) Over(g Factor) Factor {
-	if g.d.IsZero() {
-		panic(byZero("Factor.Over"))
-	}
-	return Factor{f.d.Quo(g.d)}
-}
+func (f Factor) Over(g Factor) Factor { return Factor{quotient("Factor.Over", f.d, g.d)} }
 
 // Power returns f to the power of e, for f above 0 and e from −10 to 10, and 0 for all others.
 // Whole powers are exact products, or 1 divided by one. Other powers have 34 significant
@@ -85,10 +80,7 @@ func (f Factor) Round(places int, how Rounding) Factor { return Factor{f.d.Round
 
 // Float64 returns the nearest float, for drawing only: 3.50 is 3.5. It is not exact, and sums
 // of floats are not money. Beyond 10^308 it is infinite.
-func (f Factor) Float64() float64 {
-	x, _ := f.d.Rat().Float64()
-	return x
-}
+func (f Factor) Float64() float64 { return float(f.d) }
 
 // String returns plain decimal text, without zeros at the end.
 func (f Factor) String() string { return f.d.Trim().String() }

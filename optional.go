@@ -34,10 +34,7 @@ func (o Optional[T]) Or(v T) T {
 // Equal reports whether both have the same value, or none. Values are compared by their Equal
 // method, or by == if they have none, so T has one of both.
 func (o Optional[T]) Equal(p Optional[T]) bool {
-	if o.given != p.given {
-		return false
-	}
-	return equal(o.value, p.value)
+	return o.given == p.given && equal(o.value, p.value)
 }
 
 // equal compares by the method Equal, or by == where there is none.

@@ -217,10 +217,7 @@ func plainWord(s string) bool {
 func (p *Path) UnmarshalText(text []byte) error {
 	read, ok := readPath(string(text))
 	if !ok {
-		return Problem{
-			Code: BadPath, Severity: Fault, Found: prose.Quoted(string(text)),
-			Wanted: "a path such as channels[0].fees[1].rate",
-		}
+		return Problem{Code: BadPath, Severity: Fault, Found: prose.Quoted(string(text)), Wanted: "a path such as channels[0].fees[1].rate"}
 	}
 	*p = read
 	return nil

@@ -63,9 +63,7 @@ func (r replay) operands(i int) ([]Operand, error) {
 	return out, nil
 }
 
-func ops() []Op {
-	return []Op{OpSum, OpProduct, OpQuotient, OpWeighted, OpGreatest, OpLeast, OpBelow}
-}
+func ops() []Op { return []Op{OpSum, OpProduct, OpQuotient, OpWeighted, OpGreatest, OpLeast, OpBelow} }
 
 func forms() []Form { return []Form{Plain, Minus, OnePlus, OneMinus} }
 

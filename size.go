@@ -80,9 +80,7 @@ func (s Size) Height() Quantity { return s.height }
 func (s Size) Turned() Size { return Size{s.height, s.width} }
 
 // Area returns width × height in square centimetres, exactly.
-func (s Size) Area() Quantity {
-	return Quantity{s.width.mm().Mul(s.height.mm()).Mul(percent), "cm2"}
-}
+func (s Size) Area() Quantity { return Quantity{s.width.mm().Mul(s.height.mm()).Mul(percent), "cm2"} }
 
 // Grown returns the size with a length added to every side; a negative length is subtracted.
 // 210 x 297 mm grown by 3 mm is 216 x 303 mm. The error is a Problem, if nothing is left or by
@@ -102,9 +100,7 @@ func (s Size) Fits(t Size) bool {
 
 // Equal reports whether s and t are the same size: 8.5 x 11 in equals 215.9 x
 // 279.4 mm.
-func (s Size) Equal(t Size) bool {
-	return s.width.Equal(t.width) && s.height.Equal(t.height)
-}
+func (s Size) Equal(t Size) bool { return s.width.Equal(t.width) && s.height.Equal(t.height) }
 
 // IsGiven reports whether a size was given. It is the opposite of IsZero, with the name that
 // numbers use.
@@ -115,9 +111,7 @@ func (s Size) IsZero() bool { return s.width.IsZero() && s.height.IsZero() }
 
 // String returns the size as ParseSize reads it: "297 x 420 mm", "24 in x 50 ft". It is empty
 // if no size is given.
-func (s Size) String() string {
-	return string(s.append(nil))
-}
+func (s Size) String() string { return string(s.append(nil)) }
 
 // MarshalText returns String.
 func (s Size) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
@@ -146,11 +140,8 @@ func (s *Size) UnmarshalText(text []byte) error {
 		return nil
 	}
 	stored := quantityForm.stored()
-	v, err := stored.readSize(string(text), 2*stored.longest())
-	if err == nil {
-		*s = v
-	}
-	return err
+	read := func(text string) (Size, error) { return stored.readSize(text, 2*stored.longest()) }
+	return set(s, read, string(text))
 }
 
 // Value stores s as text: "297 x 420 mm".

@@ -87,10 +87,9 @@ func (u Unit) wellFormed() bool {
 		return false
 	}
 	for i, r := range string(u) {
-		if unicode.IsLetter(r) || i > 0 && (unicode.IsDigit(r) || r == '-' || r == '_') {
-			continue
+		if !unicode.IsLetter(r) && (i == 0 || !unicode.IsDigit(r) && r != '-' && r != '_') {
+			return false
 		}
-		return false
 	}
 	return true
 }

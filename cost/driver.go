@@ -1,6 +1,8 @@
 package cost
 
 import (
+	"cmp"
+
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
 )
@@ -24,12 +26,7 @@ func (d *Driver) UnmarshalText(text []byte) error {
 	return form.SetWord(d, text, EachItem, EachOrder, EachRun, EachBatch, EachDesign, EachListing, EachPeriod)
 }
 
-func (d Driver) orItem() Driver {
-	if d == "" {
-		return EachItem
-	}
-	return d
-}
+func (d Driver) orItem() Driver { return cmp.Or(d, EachItem) }
 
 // ofRun reports whether the driver is counted by the print run.
 func (d Driver) ofRun() bool { return d == EachRun || d == EachBatch }

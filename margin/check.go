@@ -93,14 +93,8 @@ func (s Sale) Check() error {
 	}
 	k.between(root.Field("selling"), s.Selling.Figure(), 0, "a value of at least 0")
 	k.between(root.Field("overhead"), s.Overhead.Figure(), 0, "a value of at least 0")
-	k.AddAll(root.Field("income_tax"), shareProblem(s.IncomeTax))
-	return k.All().Err()
-}
-
-// shareProblem is that a rate is no share of a whole.
-func shareProblem(r quoin.Rate) error {
-	if r.Sign() >= 0 && r.Complement().Sign() >= 0 {
-		return nil
+	if r := s.IncomeTax; r.Sign() < 0 || r.Complement().Sign() < 0 {
+		k.Add(root.Field("income_tax"), quoin.Problem{Code: quoin.OutOfRange, Found: r.String(), Wanted: "a value of at least 0% and at most 100%"})
 	}
-	return quoin.Problem{Code: quoin.OutOfRange, Found: r.String(), Wanted: "a value of at least 0% and at most 100%"}
+	return k.All().Err()
 }

@@ -119,9 +119,7 @@ func (e explainer) statement(list quoin.Amount) {
 		weights = append(weights, settled[i].Share, settled[i].Count)
 	}
 	avg.items = e.Weighted(StepOrderItems, e.l.ChannelAt, weights...)
-	figure := func(code quoin.StepCode, of func(i int) quoin.Operand) quoin.Operand {
-		return e.average(code, avg, of)
-	}
+	figure := func(code quoin.StepCode, of func(i int) quoin.Operand) quoin.Operand { return e.average(code, avg, of) }
 	revenue := figure(StepRevenue, func(i int) quoin.Operand { return settled[i].Revenue })
 	figure(StepTax, func(i int) quoin.Operand { return settled[i].Tax })
 	cogs := figure(StepGoods, func(i int) quoin.Operand { return goods[i] })

@@ -14,9 +14,7 @@ type Delivery struct {
 
 // Fewest returns the fewest pieces that may arrive: ordered × (1 − under), rounded up. A larger
 // edition cannot be promised.
-func (d Delivery) Fewest() int64 {
-	return ceil(quoin.FactorOf(d.Ordered).Times(d.Under.Complement()))
-}
+func (d Delivery) Fewest() int64 { return ceil(quoin.FactorOf(d.Ordered).Times(d.Under.Complement())) }
 
 // Most returns the most pieces that may arrive: ordered × (1 + over), rounded down.
 func (d Delivery) Most() int64 {

@@ -67,11 +67,7 @@ func (r Route) Starts(stage string) (quoin.Factor, bool) {
 }
 
 func (r Route) startsAt(i int) quoin.Factor {
-	good := quoin.FactorOf(1)
-	for _, s := range r[i:] {
-		good = good.Times(s.yield())
-	}
-	return quoin.FactorOf(1).Over(some(good))
+	return quoin.FactorOf(1).Over(some(r[i:].Yield().Factor()))
 }
 
 // some is what is left of pieces; none is a fault that Check finds.

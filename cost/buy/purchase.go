@@ -1,6 +1,8 @@
 package buy
 
 import (
+	"cmp"
+
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
@@ -94,13 +96,7 @@ func (p Purchase) Landed(places int) ([]LandedLine, error) {
 	}
 	var k form.Collector
 	for i, s := range p.Shared {
-		lacks := p.lacks(s)
-		for _, f := range lacks {
-			if at := form.In("lines").At(f.line); !k.Under(at.Field(string(s.by()))) {
-				k.AddAll(at, f.err)
-			}
-		}
-		if len(lacks) > 0 {
+		if p.lacks(&k, s) {
 			continue
 		}
 		parts, err := p.split(s, places)
@@ -163,12 +159,7 @@ func (p Purchase) split(s SharedCost, places int) ([]quoin.Amount, error) {
 	return nil, fault(NothingToShareBy, "by", "lines without "+string(s.by()), "lines that have it, or another way to share")
 }
 
-func (s SharedCost) by() By {
-	if s.By == "" {
-		return ByValue
-	}
-	return s.By
-}
+func (s SharedCost) by() By { return cmp.Or(s.By, ByValue) }
 
 func (p Purchase) weights(s SharedCost) ([]quoin.Factor, error) {
 	out := make([]quoin.Factor, len(p.Lines))
@@ -200,24 +191,19 @@ func (p Purchase) weights(s SharedCost) ([]quoin.Factor, error) {
 	return out, nil
 }
 
-// lacking is a line without what a cost is shared by.
-type lacking struct {
-	line int
-	err  error
-}
-
-// lacks returns the lines without the weight, or the volume, that a cost is shared by.
-func (p Purchase) lacks(s SharedCost) []lacking {
+// lacks reports, and says, whether lines lack the weight or the volume that a cost is shared by.
+func (p Purchase) lacks(k *form.Collector, s SharedCost) (any bool) {
 	if s.Line != "" || s.by() != ByWeight && s.by() != ByVolume {
-		return nil
+		return false
 	}
-	var out []lacking
 	for i, l := range p.Lines {
-		if _, err := l.measured(s.by()); err != nil {
-			out = append(out, lacking{i, err})
+		_, err := l.measured(s.by())
+		any = any || err != nil
+		if at := form.In("lines").At(i); err != nil && !k.Under(at.Field(string(s.by()))) {
+			k.AddAll(at, err)
 		}
 	}
-	return out
+	return any
 }
 
 // measured is the weight, or the volume, of a line.

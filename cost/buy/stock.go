@@ -1,7 +1,6 @@
 package buy
 
 import (
-	"cmp"
 	"slices"
 
 	"example.com/quoin"
@@ -212,15 +211,6 @@ func (s Stock) entries(day quoin.Date) ([]entry, quoin.Problems) {
 	for i, u := range s.Used {
 		add("used", i, u.Date, u.Quantity, quoin.Amount{}, true)
 	}
-	slices.SortStableFunc(out, func(a, b entry) int {
-		return cmp.Or(a.date.Cmp(b.date), cmp.Compare(boolean(a.out), boolean(b.out)))
-	})
+	slices.SortStableFunc(out, func(a, b entry) int { return a.date.Cmp(b.date) }) // receipts of a day stay before its uses
 	return out, k.All()
-}
-
-func boolean(b bool) int {
-	if b {
-		return 1
-	}
-	return 0
 }

@@ -314,11 +314,9 @@ func (f field) coarse() []block {
 func (f field) stripped(kind int, most int64) (strips, pieces int64) {
 	s := f.strips(0, 0, f.w, f.h)[kind]
 	length, across, width, each := f.w, f.h, s.w, s.down
-	if !s.column {
-		length, across, width, each = f.h, f.w, s.h, s.across
-	}
 	along, aside := f.pieceW, f.pieceH
 	if !s.column {
+		length, across, width, each = f.h, f.w, s.h, s.across
 		along, aside = f.pieceH, f.pieceW
 	}
 	// Upright and lain pieces of the rest: rows of them along its length, and how many

@@ -159,10 +159,7 @@ func (f field) drawn(b block) Block {
 func (f field) grid() []block {
 	var best []block
 	for _, b := range []block{{w: f.pieceW, h: f.pieceH}, {w: f.pieceH, h: f.pieceW}} {
-		if lain := b.w != f.pieceW; lain && !f.lain || !lain && !f.upright {
-			continue
-		}
-		if f.w < b.w || f.h < b.h {
+		if lain := b.w != f.pieceW; lain && !f.lain || !lain && !f.upright || f.w < b.w || f.h < b.h {
 			continue
 		}
 		if b.across, b.down = f.w/b.w, f.h/b.h; b.across*b.down > count(best) {

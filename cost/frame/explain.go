@@ -13,9 +13,7 @@ const (
 	StepAround   quoin.StepCode = "width_and_height"
 )
 
-func times(n int64) quoin.Operand {
-	return quoin.FactorOf(n).Named("times")
-}
+func times(n int64) quoin.Operand { return quoin.FactorOf(n).Named("times") }
 
 func side(t *quoin.Trail, name string, at quoin.Path, q quoin.Quantity) quoin.Operand {
 	return t.Given(name, at, inMM(mm(q)).Figure())

@@ -34,9 +34,7 @@ type Case struct {
 }
 
 // IsZero reports whether no demand was given.
-func (d Demand) IsZero() bool {
-	return d.High == 0 && d.Mean.IsZero() && len(d.Cases) == 0
-}
+func (d Demand) IsZero() bool { return d.High == 0 && d.Mean.IsZero() && len(d.Cases) == 0 }
 
 // BadDemand is the code of a demand that is none, or more than one.
 const BadDemand quoin.Code = "bad_demand"

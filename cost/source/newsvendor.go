@@ -1,6 +1,11 @@
 package source
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+	"example.com/quoin/cost/buy"
+)
 
 // ToHaveMade returns how many prints to order for a demand. Short returns the loss of one print
 // too few, if the house charges so much for a print. The loss of one too many is the price
@@ -76,10 +81,6 @@ func (v vendor) within(j int) (candidates []int64, settled bool) {
 
 // cheapest reports whether no smaller quantity has a lower price than step j.
 func (v vendor) cheapest(j int) bool {
-	for _, p := range v.Scale.Steps[:j] {
-		if p.Each.Cmp(v.Scale.Steps[j].Each) < 0 {
-			return false
-		}
-	}
-	return true
+	cheaper := func(p buy.PriceBreak) bool { return p.Each.Cmp(v.Scale.Steps[j].Each) < 0 }
+	return !slices.ContainsFunc(v.Scale.Steps[:j], cheaper)
 }

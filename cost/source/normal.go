@@ -28,13 +28,9 @@ func factor(x *big.Int) quoin.Factor {
 	return f
 }
 
-func mul(x, y *big.Int) *big.Int {
-	return new(big.Int).Quo(new(big.Int).Mul(x, y), unit())
-}
+func mul(x, y *big.Int) *big.Int { return new(big.Int).Quo(new(big.Int).Mul(x, y), unit()) }
 
-func quo(x, y *big.Int) *big.Int {
-	return new(big.Int).Quo(new(big.Int).Mul(x, unit()), y)
-}
+func quo(x, y *big.Int) *big.Int { return new(big.Int).Quo(new(big.Int).Mul(x, unit()), y) }
 
 // exp returns e to the power of −x, for x of at least 0.
 func exp(x *big.Int) *big.Int {

@@ -42,9 +42,7 @@ func (q Quote) Ordered(needed int64) int64 { return q.Scale.Cover().Quantity(nee
 func (q Quote) Cost(needed int64) quoin.Amount { return q.of(q.Ordered(needed)) }
 
 // of is what an order of so many costs.
-func (q Quote) of(ordered int64) quoin.Amount {
-	return q.Scale.Cost(ordered).Add(q.Setup).Add(q.Proof)
-}
+func (q Quote) of(ordered int64) quoin.Amount { return q.Scale.Cost(ordered).Add(q.Setup).Add(q.Proof) }
 
 // PerPrint returns cost ÷ needed: each needed print also pays for those left over. It is 0 if
 // none is needed.

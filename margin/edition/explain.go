@@ -110,23 +110,18 @@ func (x explainer) from(i int, steps []PricedStep) quoin.Operand {
 }
 
 func (x explainer) proceeds(counts []quoin.Operand, steps []PricedStep, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
-	code := StepKept
+	code, name := StepKept, "kept"
 	if kept == nil {
-		code = StepGross
+		code, name = StepGross, "price"
 	}
-	pairs := nothing()
+	var pairs []quoin.Operand
 	for i, s := range steps {
-		pairs = append(pairs, counts[i].Named("count"), x.price(i, s, kept))
+		pairs = append(pairs, counts[i].Named("count"), quoin.Given(name, x.step(i), left(s, kept).Figure()))
 	}
-	return x.Weighted(code, x.at, some(pairs)...)
-}
-
-func (x explainer) price(i int, s PricedStep, kept func(quoin.Amount) quoin.Amount) quoin.Operand {
-	name := "price"
-	if kept != nil {
-		name = "kept"
+	if len(pairs) == 0 {
+		pairs = []quoin.Operand{quoin.FactorOf(0).Named("count"), quoin.Given("price", quoin.Path{}, quoin.Amount{}.Figure())}
 	}
-	return quoin.Given(name, x.step(i), left(s, kept).Figure())
+	return x.Weighted(code, x.at, pairs...)
 }
 
 // pace is that of a step, or the edition's where the step does not say it.
@@ -136,17 +131,4 @@ func (x explainer) pace(i int, s PricedStep) quoin.Operand {
 		at = x.step(i)
 	}
 	return x.Given("per_month", at.Field("per_month"), s.PerMonth.Figure())
-}
-
-// nothing is a pair that stands for no prints, and some leaves it out where
-// there are others: a sum of money is money also where nothing is in it.
-func nothing() []quoin.Operand {
-	return []quoin.Operand{quoin.FactorOf(0).Named("count"), quoin.Given("price", quoin.Path{}, quoin.Amount{}.Figure())}
-}
-
-func some(pairs []quoin.Operand) []quoin.Operand {
-	if len(pairs) > 2 {
-		return pairs[2:]
-	}
-	return pairs
 }

@@ -43,9 +43,7 @@ func (e Edition) Ladder(of Tally, list quoin.Amount, ask func(quoin.Amount) quoi
 			to = min(to, steps[i+1].Sold)
 		}
 		to = max(to, s.Sold)
-		out[i] = PricedStep{
-			Step: i, Price: s.price(list, ask), From: s.Sold + 1, To: to, Count: max(to-max(s.Sold, of.Sold), 0), PerMonth: pace,
-		}
+		out[i] = PricedStep{Step: i, Price: s.price(list, ask), From: s.Sold + 1, To: to, Count: max(to-max(s.Sold, of.Sold), 0), PerMonth: pace}
 	}
 	return out
 }

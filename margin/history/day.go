@@ -28,17 +28,14 @@ func dayOf(d quoin.Date) day {
 		return forever
 	}
 	s := d.String()
-	return dayAt(number(s[:4]), number(s[5:7]), number(s[8:]))
+	year, month := number(s[:4]), number(s[5:7])
+	return day(beforeYear(year) + beforeMonth(year, month) + number(s[8:]))
 }
 
 // number reads digits that a date has written.
 func number(s string) int64 {
 	n, _ := strconv.ParseInt(s, 10, 64)
 	return n
-}
-
-func dayAt(year, month, of int64) day {
-	return day(beforeYear(year) + beforeMonth(year, month) + of)
 }
 
 // beforeYear is how many days lie before a year, from 0001-01-01 on: every

@@ -52,11 +52,15 @@ type source struct {
 // name says which record it is: its line, or else which of the records, and its
 // days.
 func (s source) name() string {
-	which := fmt.Sprintf("line %d", s.line)
-	if s.line == 0 {
-		which = fmt.Sprintf("records[%d]", s.index)
+	return fmt.Sprintf("%s, %s", nameOf(s.line, s.index), s.stated.days())
+}
+
+// nameOf is what problems call a record: by its line, or else by its index.
+func nameOf(line, index int) string {
+	if line == 0 {
+		return fmt.Sprintf("records[%d]", index)
 	}
-	return fmt.Sprintf("%s, %s", which, s.stated.days())
+	return fmt.Sprintf("line %d", line)
 }
 
 func pathOf(line, index int) quoin.Path {
@@ -85,11 +89,10 @@ func New(records []Record) (History, error) {
 	for i, r := range records {
 		b.take(i, r)
 	}
-	for _, at := range slices.SortedFunc(maps.Keys(b.prices), byName) {
-		b.prices[at] = b.notOverlapping(b.prices[at], at)
-	}
-	for _, at := range slices.SortedFunc(maps.Keys(b.reductions), byName) {
-		b.reductions[at] = b.notOverlapping(b.reductions[at], at)
+	for _, periods := range []map[place][]period{b.prices, b.reductions} {
+		for _, at := range slices.SortedFunc(maps.Keys(periods), byName) {
+			periods[at] = b.notOverlapping(periods[at], at)
+		}
 	}
 	b.checkTrials()
 	b.checkSales()
@@ -160,7 +163,7 @@ func (b *builder) take(i int, r Record) {
 // end where the next begins.
 func (b *builder) notOverlapping(all []period, at place) []period {
 	slices.SortFunc(all, func(p, q period) int {
-		return cmp.Or(cmp.Compare(p.from, q.from), cmp.Compare(p.source.line, q.source.line), cmp.Compare(p.source.index, q.source.index))
+		return cmp.Or(cmp.Compare(p.from, q.from), written(p.source, q.source))
 	})
 	sources := make([]source, len(all))
 	for i, p := range all {
@@ -200,7 +203,7 @@ func until(s source) day {
 
 // overlap reports the one of two records that was written later.
 func (b *builder) overlap(first, second source, at place) {
-	if cmp.Or(cmp.Compare(first.line, second.line), cmp.Compare(first.index, second.index)) > 0 {
+	if written(first, second) > 0 {
 		first, second = second, first
 	}
 	args := []quoin.Arg{{Name: "product", Value: at.product}}
@@ -238,11 +241,10 @@ func (b *builder) history() History {
 			h.sales[edition] = append(h.sales[edition], s.Placed)
 		}
 	}
-	for at := range b.prices {
-		h.products[at.product] = true
-	}
-	for at := range b.reductions {
-		h.products[at.product] = true
+	for _, periods := range []map[place][]period{b.prices, b.reductions} {
+		for at := range periods {
+			h.products[at.product] = true
+		}
 	}
 	return h
 }
@@ -252,7 +254,5 @@ func (h History) Products() []string { return slices.Sorted(maps.Keys(h.products
 
 // near refuses a name that is none of those given, and offers the near one.
 func near(name string, names []string, what string) quoin.Problems {
-	return quoin.Problems{{
-		Code: NotInHistory, Severity: quoin.Fault, Found: prose.Quoted(name), Wanted: what, Near: prose.Near(name, names),
-	}}
+	return quoin.Problems{{Code: NotInHistory, Severity: quoin.Fault, Found: prose.Quoted(name), Wanted: what, Near: prose.Near(name, names)}}
 }

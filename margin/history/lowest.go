@@ -87,17 +87,12 @@ func (h History) lowestBefore(product, channel string, day quoin.Date, days int6
 	}
 	all := []Lowest{out}
 	for _, c := range h.Channels(product) {
-		if c == "" || h.reducedItself(product, c, day) {
+		_, reduced, _ := inForce([][]period{h.reductions[place{product, c}]}, dayOf(day))
+		if c == "" || reduced {
 			continue
 		}
-		t, err := h.Timeline(product, c)
-		if err != nil {
-			return Lowest{}, err
-		}
-		found, err := of(t, day, days)
-		if err != nil {
-			return Lowest{}, err
-		}
+		t, _ := h.Timeline(product, c)
+		found, _ := of(t, day, days) // the product is known, and the window was checked
 		if all = append(all, found); found.below(out) {
 			out = found
 		}
@@ -106,12 +101,6 @@ func (h History) lowestBefore(product, channel string, day quoin.Date, days int6
 		out.Channels = all
 	}
 	return out, nil
-}
-
-// reducedItself reports whether a channel has a reduction of its own on a day.
-func (h History) reducedItself(product, channel string, on quoin.Date) bool {
-	_, found, _ := inForce([][]period{h.reductions[place{product, channel}]}, dayOf(on))
-	return found
 }
 
 // below reports whether a price was found that is lower than another, or the only one.

@@ -60,7 +60,8 @@ func numberOf(s Sale) int64 { return s.Number + s.Proof }
 // months counts sales that are sorted by date.
 func months(all []Placed[Sale]) []Month {
 	var out []Month
-	year, month := yearMonth(all[0].Entry)
+	first := all[0].Entry.Date.String()
+	year, month := number(first[:4]), number(first[5:7])
 	for _, s := range all {
 		name := s.Entry.Date.String()[:len("2026-03")]
 		for len(out) == 0 || out[len(out)-1].Month < name {
@@ -76,11 +77,6 @@ func months(all []Placed[Sale]) []Month {
 		out[len(out)-1].Numbers++
 	}
 	return out
-}
-
-func yearMonth(s Sale) (year, month int64) {
-	text := s.Date.String()
-	return number(text[:4]), number(text[5:7])
 }
 
 // Unsold is what is left of an edition.
@@ -119,10 +115,9 @@ func (s EditionSales) Left(size, proofs int64) (Unsold, error) {
 	wanted := func(least int) string { return fmt.Sprintf("a number from %d to %d", least, mostNumbers) }
 	add(quoin.Problem{Code: quoin.OutOfRange, Path: "size", Found: fmt.Sprint(size), Wanted: wanted(1)}, size < 1 || size > mostNumbers)
 	add(quoin.Problem{Code: quoin.OutOfRange, Path: "proofs", Found: fmt.Sprint(proofs), Wanted: wanted(0)}, proofs < 0 || proofs > mostNumbers)
-	if len(found) > 0 {
-		return Unsold{}, ordered(found, quoin.Fault)
+	if len(found) == 0 {
+		found = append(beyond(s.Numbers, size, "number", edition.NoSuchNumber), beyond(s.Proofs, proofs, "proof", edition.NoSuchProof)...)
 	}
-	found = append(beyond(s.Numbers, size, "number", edition.NoSuchNumber), beyond(s.Proofs, proofs, "proof", edition.NoSuchProof)...)
 	if len(found) > 0 {
 		return Unsold{}, ordered(found, quoin.Fault)
 	}
@@ -196,14 +191,10 @@ func (b *builder) twice(s, before saleAt) {
 	if s.Entry.Proof != 0 {
 		field = "proof"
 	}
-	first := fmt.Sprintf("line %d", before.Line)
-	if before.Line == 0 {
-		first = fmt.Sprintf("records[%d]", before.index)
-	}
 	b.fault(s.Line, s.index, field, quoin.Problem{
 		Code: edition.NumberTwice,
 		Found: fmt.Sprintf("%s %d of %s, sold on %s and, in %s, on %s", field, numberOf(s.Entry), prose.Quoted(s.Entry.Edition),
-			s.Entry.Date, first, before.Entry.Date),
+			s.Entry.Date, nameOf(before.Line, before.index), before.Entry.Date),
 		Wanted: "each number once",
 		Args: []quoin.Arg{
 			{Name: "edition", Value: s.Entry.Edition}, {Name: field, Value: fmt.Sprint(numberOf(s.Entry))},

@@ -3,6 +3,7 @@ package history
 import (
 	"maps"
 	"slices"
+	"sort"
 
 	"example.com/quoin"
 )
@@ -87,7 +88,8 @@ func timelineOf(product, channel string, layers [][]period) Timeline {
 		case found && p.source.index == last:
 			t.Held[len(t.Held)-1].Until = until.date()
 		case found:
-			t.Held = append(t.Held, stretch(p, here))
+			from := p.source
+			t.Held = append(t.Held, Stretch{here.days(), p.price, from.kind, from.line, from.channel, from.stated.days()})
 		}
 		on, last = until, -1
 		if found {
@@ -113,12 +115,7 @@ func begin(layers [][]period) day {
 func inForce(layers [][]period, on day) (p period, found bool, until day) {
 	until = forever
 	for _, layer := range layers {
-		i, _ := slices.BinarySearchFunc(layer, on, func(p period, on day) int {
-			if p.until <= on {
-				return -1
-			}
-			return 1
-		})
+		i := sort.Search(len(layer), func(i int) bool { return layer[i].until > on })
 		switch {
 		case i == len(layer):
 		case layer[i].from <= on:
@@ -130,21 +127,11 @@ func inForce(layers [][]period, on day) (p period, found bool, until day) {
 	return period{}, false, until
 }
 
-func stretch(p period, s span) Stretch {
-	return Stretch{
-		Days: s.days(), Price: p.price, Record: p.source.kind, Line: p.source.line, Channel: p.source.channel,
-		Stated: p.source.stated.days(),
-	}
-}
-
 func (s Stretch) span() span { return span{dayOf(s.From), dayOf(s.Until)} }
 
 // On returns the stretch that a day lies in; false where no price was in force.
 func (t Timeline) On(on quoin.Date) (Stretch, bool) {
-	if on.IsZero() {
-		return Stretch{}, false
-	}
-	i, ok := t.at(dayOf(on))
+	i, ok := t.at(dayOf(on)) // no day lies behind all stretches, where nothing is
 	if !ok {
 		return Stretch{}, false
 	}
@@ -153,12 +140,7 @@ func (t Timeline) On(on quoin.Date) (Stretch, bool) {
 
 // at returns the stretch that a day lies in, or else the next after it.
 func (t Timeline) at(on day) (int, bool) {
-	i, _ := slices.BinarySearchFunc(t.Held, on, func(s Stretch, on day) int {
-		if dayOf(s.Until) <= on {
-			return -1
-		}
-		return 1
-	})
+	i := sort.Search(len(t.Held), func(i int) bool { return dayOf(t.Held[i].Until) > on })
 	return i, i < len(t.Held) && dayOf(t.Held[i].From) <= on
 }
 

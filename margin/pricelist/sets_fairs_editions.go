@@ -202,9 +202,7 @@ func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
 		for _, share := range f.Mix { // each product once, which was checked
 			p := products[d.index[share.Product]]
 			s := p.Channels[j].Statement
-			prints = append(prints, fair.Print{
-				Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.BeforeFixedCost(),
-			})
+			prints = append(prints, fair.Print{Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.BeforeFixedCost()})
 		}
 		outcome, err := f.Outcome(prints)
 		if err != nil {

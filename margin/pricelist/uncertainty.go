@@ -217,9 +217,7 @@ func (d derivedDocument) influences(inputs []form.Unsure, products []ProductResu
 		}
 	}
 	for _, p := range products {
-		slices.SortStableFunc(p.Uncertainty.Inputs, func(a, b Influence) int {
-			return cmp.Compare(0, a.swing().Cmp(b.swing()))
-		})
+		slices.SortStableFunc(p.Uncertainty.Inputs, func(a, b Influence) int { return cmp.Compare(0, a.swing().Cmp(b.swing())) })
 	}
 	return nil
 }

@@ -178,9 +178,7 @@ func (w *warner) all() quoin.Problems {
 	return append(w.warnings, more)
 }
 
-func (w *warner) money(a quoin.Amount) string {
-	return w.doc.Currency.Round(a, quoin.HalfUp).String()
-}
+func (w *warner) money(a quoin.Amount) string { return w.doc.Currency.Round(a, quoin.HalfUp).String() }
 
 // distinct writes two figures so that they can be told apart: to the minor unit,
 // or with all digits where they are the same there.
