@@ -117,7 +117,10 @@ func (a Amount) Rat() *big.Rat { return a.d.Rat() }
 
 // Float64 returns the nearest float, for drawing only: 17.50 is 17.5. It is not exact, and sums
 // of floats are not money. Beyond 10^308 it is infinite.
-func (a Amount) Float64() float64 { return float(a.d) }
+func (a Amount) Float64() float64 {
+	f, _ := a.d.Rat().Float64()
+	return f
+}
 
 // String returns plain decimal text. It has at least as many digits after the point as a was
 // given, built or rounded with, usually those of the currency's minor unit, and more only if

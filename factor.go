@@ -80,7 +80,10 @@ func (f Factor) Round(places int, how Rounding) Factor { return Factor{f.d.Round
 
 // Float64 returns the nearest float, for drawing only: 3.50 is 3.5. It is not exact, and sums
 // of floats are not money. Beyond 10^308 it is infinite.
-func (f Factor) Float64() float64 { return float(f.d) }
+func (f Factor) Float64() float64 {
+	x, _ := f.d.Rat().Float64()
+	return x
+}
 
 // String returns plain decimal text, without zeros at the end.
 func (f Factor) String() string { return f.d.Trim().String() }

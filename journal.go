@@ -52,18 +52,7 @@ func (j Journal) String() string { return prose.Count(len(j.steps), "step") }
 // MarshalJSON writes the steps in order. Operands refer to steps by their numbers in the
 // journal.
 func (j *Journal) MarshalJSON() ([]byte, error) {
-	size := 2
-	for _, s := range j.steps {
-		size += len(s) + 1
-	}
-	out := append(make([]byte, 0, size), '[')
-	for i, s := range j.steps {
-		if i > 0 {
-			out = append(out, ',')
-		}
-		out = append(out, s...)
-	}
-	return append(out, ']'), nil
+	return []byte("[" + strings.Join(j.steps, ",") + "]"), nil
 }
 
 // MarshalJSON writes the step as one object. Before, Places and Rounding are left out if

@@ -21,11 +21,6 @@ func quotient(name string, x, y decimal.Decimal) decimal.Decimal {
 	return x.Quo(y)
 }
 
-func float(x decimal.Decimal) float64 {
-	f, _ := x.Rat().Float64()
-	return f
-}
-
 // byZero is what the method of that name panics with.
 func byZero(name string) string {
 	return "quoin: " + name + ": division by 0: ask first whether it IsZero"

@@ -121,7 +121,10 @@ func (q Quantity) Rat() *big.Rat { return q.d.Rat() }
 
 // Float64 returns the nearest float, for drawing only: the number of "0.5 sheet" is 0.5. It is
 // not exact, and sums of floats are not money. Beyond 10^308 it is infinite.
-func (q Quantity) Float64() float64 { return float(q.d) }
+func (q Quantity) Float64() float64 {
+	f, _ := q.d.Rat().Float64()
+	return f
+}
 
 // String returns the number without zeros at the end, a space and the unit.
 func (q Quantity) String() string {

@@ -79,7 +79,10 @@ func (r Rate) Round(places int) Rate {
 
 // Float64 returns the nearest float, for drawing only: 7.4% is 0.074. It is not exact, and sums
 // of floats are not money. Beyond 10^308 it is infinite.
-func (r Rate) Float64() float64 { return float(r.d) }
+func (r Rate) Float64() float64 {
+	f, _ := r.d.Rat().Float64()
+	return f
+}
 
 // String returns r as a percentage with its sign: "7.4%".
 func (r Rate) String() string { return r.d.Mul(hundred).Trim().String() + "%" }

@@ -52,10 +52,9 @@ func (k *recipeChecker) bill(at *form.Path, bill cost.Bill, r Recipe) {
 	}
 	bill.CheckIn(&k.Collector, at, r.Run, k)
 	for i, l := range bill {
-		if at := at.At(i).Field("quantity"); l.Quantity.IsZero() && !k.Under(at) {
-			k.Add(at, quoin.Problem{
-				Code: quoin.MissingField, Found: "nothing", Wanted: "the field quantity", Remedy: "it follows from what is cut, inked or framed: Line.Work fills it in",
-			})
+		if l.Quantity.IsZero() {
+			k.Fault(at.At(i).Field("quantity"), quoin.MissingField, "nothing", "the field quantity",
+				"it follows from what is cut, inked or framed: Line.Work fills it in")
 		}
 	}
 }

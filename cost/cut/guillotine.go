@@ -357,8 +357,7 @@ func (r raster) everyCut(wide, high int) int64 {
 	for i := range n {
 		most[i] = make([]int64, n)
 		for j := range i + 1 {
-			best := int64(r.countsW[i]) * int64(r.countsH[j])
-			best = max(best, int64(r.countsH[i])*int64(r.countsW[j]))
+			best := max(int64(r.countsW[i])*int64(r.countsH[j]), int64(r.countsH[i])*int64(r.countsW[j]))
 			best = max(best, halves(most, left[i], j), halves(most, left[j], i))
 			most[i][j], most[j][i] = best, best
 		}

@@ -100,19 +100,13 @@ func (d Demand) Quantile(p quoin.Rate) quoin.Factor {
 
 func (d Demand) ofCases(p quoin.Rate) int64 {
 	var sum quoin.Rate
-	cases := d.sorted()
+	cases := slices.SortedStableFunc(slices.Values(d.Cases), func(a, b Case) int { return cmp.Compare(a.Prints.Or(0), b.Prints.Or(0)) })
 	for _, c := range cases {
 		if sum = sum.Add(c.Share); sum.Cmp(p) >= 0 {
 			return c.Prints.Or(0)
 		}
 	}
 	return cases[len(cases)-1].Prints.Or(0)
-}
-
-func (d Demand) sorted() []Case {
-	cases := slices.Clone(d.Cases)
-	slices.SortStableFunc(cases, func(a, b Case) int { return cmp.Compare(a.Prints.Or(0), b.Prints.Or(0)) })
-	return cases
 }
 
 // Order returns how many prints to order: the Quantile of the critical ratio, rounded up, at

@@ -169,12 +169,10 @@ func (t Trial) period(c *form.Collector, at *form.Path)     { ends(c, at, t.From
 
 // ends checks that a period ends after it begins.
 func ends(c *form.Collector, at *form.Path, from, until quoin.Date) {
-	if from.IsZero() || until.IsZero() || until.Cmp(from) > 0 || c.Under(at.Field("from")) || c.Under(at.Field("until")) {
+	if from.IsZero() || until.IsZero() || until.Cmp(from) > 0 || c.Under(at.Field("from")) {
 		return
 	}
-	c.Add(at.Field("until"), quoin.Problem{
-		Code: quoin.EmptyPeriod, Found: until.String(), Wanted: "a day after " + from.String(), Remedy: "until is the first day on which it no longer holds",
-	})
+	c.Fault(at.Field("until"), quoin.EmptyPeriod, until.String(), "a day after "+from.String(), "until is the first day on which it no longer holds")
 }
 
 func (p Price) span() span     { return span{dayOf(p.From), dayOf(p.Until)} }

@@ -353,22 +353,14 @@ func (a AllowedPrices) money(p quoin.Amount) quoin.Amount {
 }
 
 func (a AllowedPrices) runs() ([]byte, error) {
-	out := []byte{'['}
-	n := 0
+	out := [][2]quoin.Amount{}
 	for first, last := range a.Runs() {
-		if n++; n > mostListed {
+		if len(out) == mostListed {
 			break
 		}
-		if n > 1 {
-			out = append(out, ',')
-		}
-		run, err := json.Marshal([2]quoin.Amount{first.Round(a.places, quoin.HalfUp), last.Round(a.places, quoin.HalfUp)})
-		if err != nil {
-			return nil, err
-		}
-		out = append(out, run...)
+		out = append(out, [2]quoin.Amount{first.Round(a.places, quoin.HalfUp), last.Round(a.places, quoin.HalfUp)})
 	}
-	return append(out, ']'), nil
+	return json.Marshal(out)
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.

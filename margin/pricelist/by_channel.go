@@ -141,10 +141,10 @@ func (p ByChannel) inChannel(j int, o rule.Offer) InChannel {
 	}
 	s.near(p.zones[j], p.price())
 	s.BreakEven = p.breakEven(j, o.Sale, st)
-	c := p.channels[j]
-	s.Discount, s.Rise = p.deepestDiscount(j, c, o, st), p.risen(o, st)
-	tenth := p.discounted(j, c, o.Sale, 10)
-	s.TenthOff = priceChange(perCent(10), st, tenth.At(p.price()))
+	c, tenth := p.channels[j], perCent(10)
+	s.Discount = p.deepestDiscount(j, c, o, st)
+	s.TenthOff = priceChange(tenth, st, p.discounted(j, c, o.Sale, 10).At(p.price()))
+	s.Rise = priceChange(tenth, st, o.Sale.At(p.price().Times(tenth.OnePlus())))
 	return s
 }
 
@@ -240,32 +240,21 @@ func (p ByChannel) deepestDiscount(j int, c channel.Channel, o rule.Offer, befor
 		st = less.At(p.price())
 		return st, broken, len(broken) == 0 && st.Contribution.Sign() >= 0
 	}
-	low, high := int64(0), int64(mostOff+1)
-	for low+1 < high {
-		middle := (low + high) / 2
-		if _, _, ok := off(middle); ok {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
+	low := halved(0, mostOff+1, func(n int64) bool {
+		_, _, ok := off(n)
+		return ok
+	})
 	kept, _, ok := off(low)
 	if low == 0 || !ok {
 		return nil
 	}
 	d := &DeepestDiscount{PriceChange: *priceChange(perCent(low), before, kept)}
-	if high <= mostOff {
-		deeper, broken, _ := off(high)
+	if low < mostOff {
+		deeper, broken, _ := off(low + 1)
 		d.Rules, d.More = firstNamed(broken)
 		d.Loss = deeper.Contribution.Sign() < 0
 	}
 	return d
-}
-
-// risen is a price that is a tenth higher.
-func (p ByChannel) risen(o rule.Offer, before margin.Statement) *PriceChange {
-	by := perCent(10)
-	return priceChange(by, before, o.Sale.At(p.price().Times(by.OnePlus())))
 }
 
 // priceChange puts a statement beside the one before. What the channel's period costs is the

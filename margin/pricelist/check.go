@@ -248,17 +248,15 @@ func (k checker) grid() {
 		return
 	}
 	if step, given := k.doc.PriceStep.Get(); given {
-		minor := k.doc.Currency.Minor()
 		if !k.doc.Currency.Round(step, quoin.Down).Equal(step) {
 			k.Add(root.Field("price_step"), quoin.Problem{
-				Code: quoin.StepOffMinor, Found: step.String(), Wanted: fmt.Sprintf("a multiple of %s, the minor unit of %s", minor, k.doc.Currency),
+				Code: quoin.StepOffMinor, Found: step.String(), Wanted: fmt.Sprintf("a multiple of %s, the minor unit of %s", k.doc.Currency.Minor(), k.doc.Currency),
 			})
 			return
 		}
 	}
 	if _, err := k.doc.Grid(); err != nil {
-		p := err.(quoin.Problem)
-		k.Add(root.Field("price_limit"), p)
+		k.Add(root.Field("price_limit"), err.(quoin.Problem))
 	}
 }
 

@@ -34,13 +34,16 @@ const (
 
 // answerable refuses a document whose answer would be out of all proportion.
 func (k checker) answerable() {
-	each := int64(0) // product in all channels
+	var each int64 // product in all channels
 	if k.shop != nil {
 		each = k.shop.each
 	} else {
 		each = productLength(k.doc.Document, len(k.doc.inputs))
 	}
-	long := answerLength(k.doc.Products, each)
+	long := each * int64(len(k.doc.Products))
+	for _, p := range k.doc.Products {
+		long += int64(len(p.ID) + len(p.Name))
+	}
 	if long <= anyLength {
 		return
 	}
@@ -51,15 +54,6 @@ func (k checker) answerable() {
 			Remedy: "decide fewer products at once, or leave out channels, kinds of order or fees",
 		})
 	}
-}
-
-// answerLength estimates how long the answer is.
-func answerLength(products []Product, each int64) int64 {
-	sum := each * int64(len(products))
-	for _, p := range products {
-		sum += int64(len(p.ID) + len(p.Name))
-	}
-	return sum
 }
 
 // productLength is that of one product in all channels.
@@ -172,17 +166,13 @@ func (k checker) sendable(m *sharedCosts) bool {
 		byPacking = 50
 		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
 	)
-	listed := make([]int, len(k.doc.Products))
-	for i, p := range k.doc.Products {
+	all, sum := 0, 0
+	for _, p := range k.doc.Products {
 		for _, pack := range k.doc.Packings {
 			if _, has := p.Packing[pack.ID]; has {
-				listed[i]++
+				all++
 			}
 		}
-	}
-	all, sum := 0, 0
-	for _, n := range listed {
-		all += n
 	}
 	for j, c := range k.doc.Channels {
 		post := m.posts[c.Tariff]

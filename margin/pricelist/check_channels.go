@@ -66,12 +66,10 @@ func (k checker) namedIn(at *path, c channel.Channel) {
 			k.known(at.Field("promotions").At(i).Field("products").At(j), "products", p)
 		}
 	}
-	if c.OnDemand == nil {
-		return
-	}
-	at = at.Field("on_demand")
-	for i, s := range c.OnDemand.Sizes {
-		k.known(at.Field("sizes").At(i).Field("product"), "products", s.Product)
+	if c.OnDemand != nil {
+		for i, s := range c.OnDemand.Sizes {
+			k.known(at.Field("on_demand").Field("sizes").At(i).Field("product"), "products", s.Product)
+		}
 	}
 }
 

@@ -144,12 +144,9 @@ func (k checker) bySize(r rule.Rule, shown *designs) {
 		at := (*path)(nil).Field("products").At(i)
 		size := p.paper()
 		if size.IsZero() {
-			if !k.Under(at.Field("sheet")) {
-				k.Add(at.Field("sheet"), quoin.Problem{
-					Code: quoin.MissingField, Found: "nothing", Wanted: fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", prose.Quoted(r.ID), prose.Quoted(p.Design)),
-					Remedy: "give it, or say \"order\": \"listed\" in the rule",
-				})
-			}
+			k.Fault(at.Field("sheet"), quoin.MissingField, "nothing",
+				fmt.Sprintf("a sheet or an image: %s steps from size to size of %s", prose.Quoted(r.ID), prose.Quoted(p.Design)),
+				"give it, or say \"order\": \"listed\" in the rule")
 			continue
 		}
 		key := rung{p.Design, size.Area().Rat().RatString()}

@@ -47,23 +47,22 @@ func (m *sharedCosts) worst(j int, s margin.Sale) []margin.Sale {
 }
 
 func (d Document) maker() (*sharedCosts, error) {
-	costs := make(map[string]cost.UnitCost, len(d.Supplies))
+	costs, supplies := make(map[string]cost.UnitCost, len(d.Supplies)), make(map[string]cost.Supply, len(d.Supplies))
 	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
 		u, err := s.UnitCost()
 		if err != nil {
 			return nil, quoin.InList("supplies", i).Locate(err)
 		}
-		costs[s.ID] = u
+		costs[s.ID], supplies[s.ID] = u, s
 	}
 	overhead, err := d.Overhead.PerItem()
 	if err != nil {
 		return nil, err
 	}
-	m := &sharedCosts{doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, overhead: overhead, places: d.supplyIndex(), supplies: make(map[string]cost.Supply, len(d.Supplies)), makings: make(map[string]margin.Making), known: make(map[place]sold)}
-	for _, s := range d.Supplies {
-		m.supplies[s.ID] = s
-	}
-	return m, nil
+	return &sharedCosts{
+		doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, supplies: supplies, places: d.supplyIndex(), overhead: overhead,
+		makings: make(map[string]margin.Making), known: make(map[place]sold),
+	}, nil
 }
 
 // maker is that of the document, with tariffs that are measured once for all that is

@@ -78,35 +78,33 @@ func (a *Answer) restore(j *quoin.Journal) error {
 		j = new(quoin.Journal)
 	}
 	at := func(list string, i int) *path { return (*path)(nil).Field(list).At(i) }
+	var err error
+	restore := func(r *Reasons, at *path) {
+		if err == nil {
+			err = r.restore(j, at)
+		}
+	}
 	for i := range a.Products {
 		p, here := &a.Products[i], at("products", i)
-		if err := p.restoreAllowed(a, here); err != nil {
-			return err
+		if err == nil {
+			err = p.restoreAllowed(a, here)
 		}
 		for k := range p.Channels {
-			if err := p.Channels[k].Steps.restore(j, here.Field("channels").At(k).Field("steps")); err != nil {
-				return err
-			}
+			restore(&p.Channels[k].Steps, here.Field("channels").At(k).Field("steps"))
 		}
 	}
 	for i := range a.Fairs {
-		if err := a.Fairs[i].Steps.restore(j, at("fairs", i).Field("steps")); err != nil {
-			return err
-		}
+		restore(&a.Fairs[i].Steps, at("fairs", i).Field("steps"))
 	}
 	for i := range a.Sets {
-		if err := a.Sets[i].Steps.restore(j, at("sets", i).Field("steps")); err != nil {
-			return err
-		}
+		restore(&a.Sets[i].Steps, at("sets", i).Field("steps"))
 	}
 	for i, e := range a.Editions {
 		for k := range e.Products {
-			if err := e.Products[k].Reasons.restore(j, at("editions", i).Field("products").At(k).Field("reasons")); err != nil {
-				return err
-			}
+			restore(&e.Products[k].Reasons, at("editions", i).Field("products").At(k).Field("reasons"))
 		}
 	}
-	return nil
+	return err
 }
 
 // restore takes the steps that were told from a journal. Each stands there once, so there
@@ -152,21 +150,16 @@ func (r *Reasons) UnmarshalJSON(data []byte) error {
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
-func (b *WhyNot) UnmarshalJSON(data []byte) error {
-	var out WhyNot
-	err := form.ReadStored(data, &out, inside)
-	if err == nil {
-		*b = out
-	}
-	return err
-}
+func (b *WhyNot) UnmarshalJSON(data []byte) error { return readStored(b, data) }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
-func (p *ByChannel) UnmarshalJSON(data []byte) error {
-	var out ByChannel
+func (p *ByChannel) UnmarshalJSON(data []byte) error { return readStored(p, data) }
+
+func readStored[T any](to *T, data []byte) error {
+	var out T
 	err := form.ReadStored(data, &out, inside)
 	if err == nil {
-		*p = out
+		*to = out
 	}
 	return err
 }

@@ -149,9 +149,9 @@ func (r Reasons) Equal(q Reasons) bool {
 	return slices.Equal(x.told, y.told) && sameJSON(&s.Journal, &t.Journal)
 }
 
-func sameJSON(a, b json.Marshaler) bool {
-	x, err := a.MarshalJSON()
-	y, err2 := b.MarshalJSON()
+func sameJSON(a, b any) bool {
+	x, err := json.Marshal(a)
+	y, err2 := json.Marshal(b)
 	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 

@@ -115,15 +115,7 @@ func down(from, unit *big.Rat, fits func(n int64) bool) (int64, bool) {
 	if !top.IsInt64() || top.Int64() < 1 || !fits(0) {
 		return 0, false
 	}
-	low, high := int64(0), top.Int64()
-	for low+1 < high {
-		if middle := low + (high-low)/2; fits(middle) {
-			low = middle
-		} else {
-			high = middle
-		}
-	}
-	return low, true
+	return halved(0, top.Int64(), fits), true
 }
 
 func up(from, unit *big.Rat, most int64, fits func(n int64) bool) (int64, bool) {
@@ -132,15 +124,20 @@ func up(from, unit *big.Rat, most int64, fits func(n int64) bool) (int64, bool) 
 	if !bottom.IsInt64() || bottom.Int64() >= most || !fits(most) {
 		return 0, false
 	}
-	low, high := bottom.Int64(), most
-	for low+1 < high {
-		if middle := low + (high-low)/2; fits(middle) {
-			high = middle
+	return halved(most, bottom.Int64(), fits), true
+}
+
+// halved returns the number nearest to not, which does not fit, that fits, as is does; either
+// may be the greater.
+func halved(is, not int64, fits func(n int64) bool) int64 {
+	for max(is-not, not-is) > 1 {
+		if middle := min(is, not) + max(is-not, not-is)/2; fits(middle) {
+			is = middle
 		} else {
-			low = middle
+			not = middle
 		}
 	}
-	return high, true
+	return is
 }
 
 func basisPoints(n int64) quoin.Rate        { return quoin.AmountOf(n, 4).Share(quoin.AmountOf(1, 0)) }
@@ -161,7 +158,7 @@ func (s search) goods(it rule.Item, at quoin.Path) []Remedy {
 		}
 	}
 	doc := s.doc
-	if !slices.ContainsFunc(doc.Rules, func(r rule.Rule) bool { _, step := r.Kind.(rule.SizeRatio); return step }) {
+	if !slices.ContainsFunc(doc.Rules, isKind[rule.SizeRatio]) {
 		doc.Products = slices.DeleteFunc(slices.Clone(doc.Products), func(p Product) bool { return p.ID != it.ID })
 	}
 	to, ok := down(most.Snap().Rat(), s.minor.Rat(), func(n int64) bool {

@@ -52,11 +52,10 @@ func (d derivedDocument) sets(prices []quoin.Amount, m *sharedCosts) ([]SetPrice
 			one.Apart = one.Apart.Add(prices[d.index[p]])
 		}
 		one.Apart = d.Currency.Round(one.Apart, quoin.HalfUp)
-		kept, err := d.keptApart(s, j, prices, m, alone)
-		if err != nil {
+		if err := d.keepApart(s, j, prices, m, alone); err != nil {
 			return nil, err
 		}
-		one.expects(s, quoin.InList("sets", n), kept)
+		one.expects(s, quoin.InList("sets", n), func(p string) quoin.Amount { return alone[place{p, j}] })
 		// Promotions that name products do not speak of the set.
 		sale, err := d.inOneOrder(d.Channels[j].For(s.ID), m, s.Products...)
 		if err != nil {
@@ -93,40 +92,34 @@ func (d derivedDocument) gridOf(n int) (quoin.Grid, error) {
 }
 
 // expects adds up what buyers of the set would have kept the shop without it.
-func (s *SetPrice) expects(set Set, at quoin.Path, kept map[string]quoin.Amount) {
+func (s *SetPrice) expects(set Set, at quoin.Path, kept func(product string) quoin.Amount) {
 	var pairs []quoin.Operand
 	for k, a := range set.soldApart() {
 		for _, p := range a.Products {
-			s.Expected = s.Expected.Add(kept[p].Part(a.Share))
+			s.Expected = s.Expected.Add(kept(p).Part(a.Share))
 			share := quoin.GivenOr("share", at.FieldAt("alternatives", k), a.Share.Figure(), len(set.Alternatives) > 0)
-			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept[p].Figure()), share)
+			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept(p).Figure()), share)
 		}
 	}
 	s.Steps = because(func(t *quoin.Trail) { t.On(set.ID).Weighted(StepExpected, at, pairs...) })
 }
 
-// keptApart is what an order of one of each product that buyers would take without the set
+// keepApart works out what an order of one of each product that buyers would take without the set
 // keeps in channel j.
-func (d derivedDocument) keptApart(s Set, j int, prices []quoin.Amount, m *sharedCosts, alone map[place]quoin.Amount) (map[string]quoin.Amount, error) {
-	kept := make(map[string]quoin.Amount)
+func (d derivedDocument) keepApart(s Set, j int, prices []quoin.Amount, m *sharedCosts, alone map[place]quoin.Amount) error {
 	for _, a := range s.soldApart() {
 		for _, p := range a.Products {
-			if _, known := kept[p]; known {
+			if _, known := alone[place{p, j}]; known {
 				continue
 			}
-			amount, known := alone[place{p, j}]
-			if !known {
-				sale, err := d.inOneOrder(d.Channels[j].For(p), m, p)
-				if err != nil {
-					return nil, err
-				}
-				amount = sale.At(prices[d.index[p]]).Contribution
-				alone[place{p, j}] = amount
+			sale, err := d.inOneOrder(d.Channels[j].For(p), m, p)
+			if err != nil {
+				return err
 			}
-			kept[p] = amount
+			alone[place{p, j}] = sale.At(prices[d.index[p]]).Contribution
 		}
 	}
-	return kept, nil
+	return nil
 }
 
 // inOneOrder is the sale of one of each product together: one order of one item, in each

@@ -2,7 +2,6 @@ package pricelist
 
 import (
 	"bytes"
-	"encoding/json"
 	"reflect"
 	"slices"
 	"sync"
@@ -41,11 +40,7 @@ type Lot struct {
 }
 
 // Equal reports whether both lots have the same JSON.
-func (l Lot) Equal(m Lot) bool {
-	x, err := json.Marshal(l)
-	y, err2 := json.Marshal(m)
-	return err == nil && err2 == nil && bytes.Equal(x, y)
-}
+func (l Lot) Equal(m Lot) bool { return sameJSON(l, m) }
 
 // located has problems with a lot stand where they do in the text that it was decoded from,
 // as long as it still says what the text does, whatever it was called since.
@@ -263,7 +258,11 @@ func (d *decidedList) detailed(detail Detail, rules int) (a Answer, err error) {
 	}
 	a.Warnings = d.lotWarnings(a, rules)
 	if detail == Brief {
-		withoutDeadZones(a.Products)
+		for _, p := range a.Products {
+			for j := range p.Channels {
+				p.Channels[j].DeadZones = nil
+			}
+		}
 	}
 	return a, nil
 }
@@ -279,12 +278,4 @@ func (d *decidedList) selling(i int, p *ProductResult) error {
 		}
 	}
 	return nil
-}
-
-func withoutDeadZones(products []ProductResult) {
-	for _, p := range products {
-		for j := range p.Channels {
-			p.Channels[j].DeadZones = nil
-		}
-	}
 }

@@ -5,7 +5,6 @@ import (
 	"strconv"
 
 	"example.com/quoin"
-	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/source"
 	"example.com/quoin/internal/prose"
@@ -177,20 +176,15 @@ func (m *sharedCosts) short(p Product, sales []ChannelResult, made quoin.Amount)
 	}
 	return func(asked quoin.Amount) (least quoin.Amount) {
 		for n, j := range channels {
-			if kept := m.had(made.Sub(asked), sales[j], m.doc.Channels[j]); n == 0 || kept.Cmp(least) < 0 {
+			c := m.doc.Channels[j]
+			// What is saved counts as goods do: not where a print comes back and is sold again.
+			saved := waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}.Apply(made.Sub(asked).Times(c.Back().Complement()))
+			if kept := sales[j].Statement.Contribution.Add(saved); n == 0 || kept.Cmp(least) < 0 {
 				least = kept
 			}
 		}
 		return least
 	}
-}
-
-// had is what a sale would contribute had making a print cost so much less. What is
-// saved counts as goods do: not where a print comes back and is sold again, with
-// contingency and loss.
-func (m *sharedCosts) had(less quoin.Amount, s ChannelResult, c channel.Channel) quoin.Amount {
-	saved := less.Times(c.Back().Complement())
-	return s.Statement.Contribution.Add(waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}.Apply(saved))
 }
 
 // home is what making a run of a product costs once, and for each good print.
@@ -265,10 +259,7 @@ func (k checker) quotes(at *path, p Product) {
 			k.AddAll(at.Field("scale"), err)
 		}
 	}
-	if p.Demand.IsZero() || k.Under(at.Field("demand")) {
-		return
-	}
-	if err := p.Demand.Check(); err != nil {
-		k.AddAll(at.Field("demand"), err)
+	if !p.Demand.IsZero() && !k.Under(at.Field("demand")) {
+		k.AddAll(at.Field("demand"), p.Demand.Check())
 	}
 }

@@ -110,7 +110,7 @@ func (d *documentReader) products(yield func(rawLot) bool, last func(job) bool) 
 			return
 		}
 		design := form.TextOf(value, "design")
-		if !lot.takes(design) {
+		if len(lot.texts) > 0 && (design == "" || design != lot.design) {
 			if !yield(lot) {
 				return
 			}
@@ -168,11 +168,6 @@ func newRawLot(design string, i int, p placed, seen map[string]bool) rawLot {
 		seen[design] = true
 	}
 	return lot
-}
-
-// takes reports whether a product that shows a design goes into the lot.
-func (l *rawLot) takes(design string) bool {
-	return len(l.texts) == 0 || design != "" && design == l.design
 }
 
 // add keeps no more of a lot that is too long.
