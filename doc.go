@@ -17,7 +17,7 @@
 //	channel/parcel           what sending prints costs
 //	channel/fair             whether a fair pays
 //	margin                   what is left: goods, statement, margins, break-even
-//	margin/edition           limited editions: steps of price, takings, the ledger
+//	margin/edition           limited editions: steps of price, proceeds, the ledger
 //	margin/comparables       prices of prints elsewhere
 //	margin/market            what prints like one's own sell for
 //	margin/trial             what a price that was tried brought

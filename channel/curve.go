@@ -143,7 +143,7 @@ func (c kindCurve) within(part part, first, last int64) []Piece {
 func (c kindCurve) piece(lines saleLines, fees orderLine) Piece {
 	kept := lines.revenue.minus(fees)
 	cents := lines.rooms
-	if c.t.tag != nil {
+	if c.t.points != nil {
 		cents.unit = quoin.Amount{}
 	}
 	return Piece{

@@ -94,7 +94,7 @@ func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand)
 		charge = e.Sum(StepCharge, at, charge, tax)
 	}
 	if !f.OrdersTogether.IsZero() {
-		charge = e.Quotient(StepApart, at, charge, over)
+		charge = e.Quotient(StepPerOrder, at, charge, over)
 	}
 	share := e.because(l.share, at, quoin.GivenOr("share", at.Field("share"), f.Share.Or(whole).Figure(), !f.Share.IsZero()))
 	counts := append(make([]quoin.Operand, 0, 3), charge, share)

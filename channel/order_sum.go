@@ -144,7 +144,7 @@ func (e *order) unit(list quoin.Operand) quoin.Operand {
 	case e.c.PricePoints == nil:
 		return e.Rounded(e.places, quoin.HalfUp, unit)
 	case e.c.PricePoints.room().IsZero():
-		return unit // a tag that says nothing
+		return unit // price points that say nothing
 	}
 	return e.tagged(unit)
 }
@@ -156,16 +156,16 @@ func (e *order) tagged(unit quoin.Operand) quoin.Operand {
 	whole, ending := e.c.PricePoints.split(a)
 	if len(e.c.PricePoints.EndsIn) == 0 {
 		step := quoin.Given("step", at.Field("step"), e.c.PricePoints.Step.Figure())
-		steps := e.Rounded(0, quoin.HalfUp, e.Quotient(StepSteps, at, unit, step))
-		least := e.Greatest(StepSteps, at, steps, quoin.FactorOf(1).Named("at least one"))
-		return e.Product(StepTagged, at, least, step)
+		steps := e.Rounded(0, quoin.HalfUp, e.Quotient(StepPricePointSteps, at, unit, step))
+		least := e.Greatest(StepPricePointSteps, at, steps, quoin.FactorOf(1).Named("at least one"))
+		return e.Product(StepPricePoint, at, least, step)
 	}
-	modulus := quoin.GivenOr("modulus", at.Field("every"), e.c.PricePoints.modulus().Figure(), !e.c.PricePoints.Every.IsZero())
-	moduli := e.Rounded(0, quoin.Down, e.Quotient(StepSteps, at, unit, modulus))
+	modulus := quoin.GivenOr("every", at.Field("every"), e.c.PricePoints.modulus().Figure(), !e.c.PricePoints.Every.IsZero())
+	moduli := e.Rounded(0, quoin.Down, e.Quotient(StepPricePointSteps, at, unit, modulus))
 	if more := whole.Sub(moduli.Value.Factor()); !more.IsZero() {
-		moduli = e.Sum(StepSteps, at, moduli, more.Named("to the nearest"))
+		moduli = e.Sum(StepPricePointSteps, at, moduli, more.Named("to the nearest"))
 	}
-	return e.Weighted(StepTagged, at, moduli, modulus, quoin.FactorOf(1).Named("one"), quoin.Given("ending", at.Field("ends_in"), ending.Figure()))
+	return e.Weighted(StepPricePoint, at, moduli, modulus, quoin.FactorOf(1).Named("one"), quoin.Given("ending", at.Field("ends_in"), ending.Figure()))
 }
 
 func amountOf(o quoin.Operand) quoin.Amount {

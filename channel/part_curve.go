@@ -134,8 +134,8 @@ func (c kindCurve) line(l orderLine) StraightLine { return l.line(rooms{unit: c.
 // gives whole cents.
 func (c kindCurve) unitRoom() quoin.Amount {
 	switch {
-	case c.t.tag != nil:
-		return c.t.tag.room()
+	case c.t.points != nil:
+		return c.t.points.room()
 	case !c.wholeCents(c.k().keep):
 		return c.half()
 	}

@@ -13,7 +13,7 @@ import (
 type Plan struct {
 	kinds    []plannedKind
 	inPrice  bool
-	tag      *plannedPricePoints
+	points   *plannedPricePoints
 	list     int          // places of list prices
 	places   int          // of money
 	width    int          // places of the shares of kinds
@@ -36,7 +36,7 @@ type Units struct {
 
 // plannedKind is one kind of order.
 type plannedKind struct {
-	keep, take ratio          // keep gives minor units, or steps of a tag
+	keep, take ratio          // keep gives minor units, or steps of price points
 	count      uint64         // items in the order
 	offers     []plannedOffer // by codes
 	given      int            // of them, by the maker
@@ -212,10 +212,10 @@ func weigh(sum *uint64, x, share uint64) bool {
 func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	k := p.kind(i)
 	var fine bool
-	if p.tag == nil {
+	if p.points == nil {
 		u.Unit, ok = k.keep.of(list, quoin.HalfUp)
 	} else {
-		u.Unit, ok = p.tag.nearest(k.keep, list)
+		u.Unit, ok = p.points.nearest(k.keep, list)
 	}
 	u.Items, fine = k.take.of(u.Unit, quoin.HalfUp)
 	ok = ok && fine

@@ -18,7 +18,7 @@ func (t Terms) plan() *Plan {
 	c := planner{terms: t, plan: &Plan{
 		inPrice: t.inPrice, list: t.list, places: t.places, home: t.home, abroad: t.abroad, perOrder: t.perOrder, sent: t.sent,
 	}}
-	c.tag()
+	c.pricePoints()
 	for i := range t.kinds {
 		c.kind(&t.kinds[i])
 	}
@@ -222,7 +222,7 @@ func ten(places int) *big.Int {
 }
 
 // keep is what a list price is × before it is rounded to a unit price: from minor
-// units of the shop's currency to those that buyers pay in, or to steps of a tag.
+// units of the shop's currency to those that buyers pay in, or to steps of price points.
 func (c *planner) keep(f quoin.Factor) ratio {
 	r := c.rational(f)
 	if shift := c.terms.places - c.terms.list; shift >= 0 {
@@ -233,33 +233,33 @@ func (c *planner) keep(f quoin.Factor) ratio {
 	if isCut(f) {
 		c.cautious(r)
 	}
-	if c.plan.tag != nil && c.plan.tag.step > 0 {
-		r = new(big.Rat).Quo(r, new(big.Rat).SetInt(new(big.Int).SetUint64(c.plan.tag.step)))
+	if c.plan.points != nil && c.plan.points.step > 0 {
+		r = new(big.Rat).Quo(r, new(big.Rat).SetInt(new(big.Int).SetUint64(c.plan.points.step)))
 		// Steps are rounded from a quotient of twelve places.
 		c.failed = c.failed || r.Denom().Cmp(ten(11)) >= 0
 	}
 	return c.ratio(r)
 }
 
-// tag compiles which prices can be asked.
-func (c *planner) tag() {
-	g := c.terms.tag
+// pricePoints compiles which prices can be asked.
+func (c *planner) pricePoints() {
+	g := c.terms.points
 	if g == nil {
 		return
 	}
-	c.plan.tag = &plannedPricePoints{}
+	c.plan.points = &plannedPricePoints{}
 	if len(g.EndsIn) == 0 {
-		c.plan.tag.step = max(c.units(g.Step), 1)
+		c.plan.points.step = max(c.units(g.Step), 1)
 		c.failed = c.failed || g.Step.Sign() <= 0
 		return
 	}
 	modulus := c.units(g.modulus())
 	for _, e := range g.EndsIn {
-		c.plan.tag.ends = append(c.plan.tag.ends, c.units(e))
+		c.plan.points.ends = append(c.plan.points.ends, c.units(e))
 	}
-	slices.Sort(c.plan.tag.ends)
-	c.failed = c.failed || slices.Max(c.plan.tag.ends) >= modulus
-	c.plan.tag.modulus = divisorOf(max(modulus, 1))
+	slices.Sort(c.plan.points.ends)
+	c.failed = c.failed || slices.Max(c.plan.points.ends) >= modulus
+	c.plan.points.modulus = divisorOf(max(modulus, 1))
 }
 
 // offer compiles what promo.Offer.OnOne takes off so many items.

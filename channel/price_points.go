@@ -12,14 +12,14 @@ import (
 type PricePoints struct {
 	// They are multiples of this amount.
 	Step quoin.Amount `json:"step,omitzero" range:"(0,"`
-	// In place of a step: what they leave when divided by the modulus.
+	// In place of a step: what prices leave when divided by every.
 	EndsIn []quoin.Amount `json:"ends_in,omitempty" was:"of" range:"[0," most:"20"`
 	// What they are divided by; 1 where it is not given.
 	Every quoin.Amount `json:"every,omitzero" was:"modulus" range:"(0,"`
 }
 
-// BadTag is the code of a tag that says two things, or nothing.
-const BadTag quoin.Code = "bad_tag"
+// BadPricePoints is the code of price points that say two things, or nothing.
+const BadPricePoints quoin.Code = "bad_price_points"
 
 // Check returns what is wrong with the price points, as Problems: amounts out of the range of
 // their field. If there are none, it also looks for both a step and endings, for neither, and
@@ -29,7 +29,7 @@ func (g PricePoints) Check() error {
 		return ps
 	}
 	bad := func(at, found, wanted string) error {
-		return quoin.Problems{{Code: BadTag, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}}
+		return quoin.Problems{{Code: BadPricePoints, Severity: quoin.Fault, Path: at, Found: found, Wanted: wanted}}
 	}
 	switch {
 	case len(g.EndsIn) > 0 && !g.Step.IsZero():
@@ -37,11 +37,11 @@ func (g PricePoints) Check() error {
 	case len(g.EndsIn) == 0 && g.Step.IsZero():
 		return bad("step", "neither a step nor endings", "one of them")
 	case len(g.EndsIn) == 0 && !g.Every.IsZero():
-		return bad("every", "a modulus without endings", "endings in ends_in, or no modulus")
+		return bad("every", "every without ends_in", "endings in ends_in, or no every")
 	}
 	for i, e := range g.EndsIn {
 		if e.Cmp(g.modulus()) >= 0 {
-			return bad(quoin.Path{}.FieldAt("ends_in", i).String(), e.String(), "less than the modulus of "+g.modulus().String())
+			return bad(quoin.Path{}.FieldAt("ends_in", i).String(), e.String(), "less than every, "+g.modulus().String())
 		}
 	}
 	return nil

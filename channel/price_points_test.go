@@ -109,7 +109,7 @@ func TestTagsChecked(t *testing.T) {
 		err := c.tag.Check()
 		var p quoin.Problem
 		errors.As(err, &p)
-		if p.Path != c.path || (err == nil) != (c.path == "") || err != nil && (p.Code != channel.BadTag || p.Found == "" || p.Wanted == "" || p.Severity != quoin.Fault) {
+		if p.Path != c.path || (err == nil) != (c.path == "") || err != nil && (p.Code != channel.BadPricePoints || p.Found == "" || p.Wanted == "" || p.Severity != quoin.Fault) {
 			t.Errorf("%s: %v, want a fault at %q", what, err, c.path)
 		}
 	}

@@ -6,7 +6,7 @@ import "example.com/quoin"
 // pay in. Postage (Fulfilment) is in the shop's currency.
 type Settlement struct {
 	List       quoin.Amount // the list price, in the shop's currency
-	Unit       quoin.Amount // list × (1 + uplift) × each (1 − trade discount), rounded to money, or to a tag
+	Unit       quoin.Amount // list × (1 + uplift) × each (1 − trade discount), rounded to money, or to a price point
 	Count      int64        // items in the order
 	Items      quoin.Amount // unit × count × (1 − promotion), rounded to money, less what codes take off
 	Discount   quoin.Amount // unit × count − items

@@ -5,32 +5,32 @@ import "example.com/quoin"
 // Codes of the steps that explain a settlement. They stand at the kind of order
 // or at the fee that they belong to.
 const (
-	StepUnitPrice  quoin.StepCode = "unit_price" // list × (1 + uplift) × each (1 − trade discount)
-	StepSteps      quoin.StepCode = "tag_steps"  // in whole steps, or moduli, of the tag
-	StepTagged     quoin.StepCode = "tag_price"  // the nearest price that can be asked
-	StepItems      quoin.StepCode = "items"      // unit price × count × (1 − promotion)
-	StepFull       quoin.StepCode = "full_price" // unit price × count
-	StepDiscount   quoin.StepCode = "discount"   // full price − items
-	StepShipping   quoin.StepCode = "shipping"   // where items stay below free from
-	StepTaxable    quoin.StepCode = "taxable"
-	StepTax        quoin.StepCode = "tax"
-	StepRevenue    quoin.StepCode = "order_revenue" // items + shipping − tax in them
-	StepBase       quoin.StepCode = "fee_base"
-	StepBaseTax    quoin.StepCode = "fee_base_tax" // the tax in it
-	StepTogether   quoin.StepCode = "fee_together" // base × the orders charged together
-	StepFrom       quoin.StepCode = "fee_from"     // where a tier begins: its from × items
-	StepSlice      quoin.StepCode = "fee_slice"    // the part of the base in one tier
-	StepRated      quoin.StepCode = "fee_rated"    // rate, or the rates of tiers, of the base
-	StepFixed      quoin.StepCode = "fee_fixed"    // fixed, of the fee or of a tier, × items
-	StepCharge     quoin.StepCode = "fee_charge"
-	StepAtLeast    quoin.StepCode = "fee_at_least"
-	StepAtMost     quoin.StepCode = "fee_at_most"
-	StepFeeTax     quoin.StepCode = "fee_tax"
-	StepApart      quoin.StepCode = "fee_apart"  // one order's part of it
-	StepFee        quoin.StepCode = "fee"        // as it counts: with its tax, times its share
-	StepFees       quoin.StepCode = "order_fees" // all fees of the order
-	StepFulfilment quoin.StepCode = "order_fulfilment"
-	StepHome       quoin.StepCode = "in_shop_currency" // × the rate of the channel's currency
+	StepUnitPrice       quoin.StepCode = "unit_price"        // list × (1 + uplift) × each (1 − trade discount)
+	StepPricePointSteps quoin.StepCode = "price_point_steps" // in whole steps, or in units of every
+	StepPricePoint      quoin.StepCode = "price_point"       // the nearest price that can be asked
+	StepItems           quoin.StepCode = "items"             // unit price × count × (1 − promotion)
+	StepFull            quoin.StepCode = "full_price"        // unit price × count
+	StepDiscount        quoin.StepCode = "discount"          // full price − items
+	StepShipping        quoin.StepCode = "shipping"          // where items stay below free from
+	StepTaxable         quoin.StepCode = "taxable"
+	StepTax             quoin.StepCode = "tax"
+	StepRevenue         quoin.StepCode = "order_revenue" // items + shipping − tax in them
+	StepBase            quoin.StepCode = "fee_base"
+	StepBaseTax         quoin.StepCode = "fee_base_tax" // the tax in it
+	StepTogether        quoin.StepCode = "fee_together" // base × the orders charged together
+	StepFrom            quoin.StepCode = "fee_from"     // where a tier begins: its from × items
+	StepSlice           quoin.StepCode = "fee_slice"    // the part of the base in one tier
+	StepRated           quoin.StepCode = "fee_rated"    // rate, or the rates of tiers, of the base
+	StepFixed           quoin.StepCode = "fee_fixed"    // fixed, of the fee or of a tier, × items
+	StepCharge          quoin.StepCode = "fee_charge"
+	StepAtLeast         quoin.StepCode = "fee_at_least"
+	StepAtMost          quoin.StepCode = "fee_at_most"
+	StepFeeTax          quoin.StepCode = "fee_tax"
+	StepPerOrder        quoin.StepCode = "fee_per_order" // one order's part of it
+	StepFee             quoin.StepCode = "fee"           // as it counts: with its tax, times its share
+	StepFees            quoin.StepCode = "order_fees"    // all fees of the order
+	StepFulfilment      quoin.StepCode = "order_fulfilment"
+	StepHome            quoin.StepCode = "in_shop_currency" // × the rate of the channel's currency
 
 	// What ways of selling come to.
 	StepFreight  quoin.StepCode = "freight_charged" // postage, in the currency that buyers pay in
@@ -49,7 +49,7 @@ const (
 // IsFee reports whether a step belongs to a fee.
 func IsFee(s quoin.Step) bool {
 	switch s.Code {
-	case StepBase, StepBaseTax, StepTogether, StepApart, StepFrom, StepSlice, StepRated, StepFixed, StepCharge, StepAtLeast, StepAtMost, StepFeeTax, StepFee, StepFees:
+	case StepBase, StepBaseTax, StepTogether, StepPerOrder, StepFrom, StepSlice, StepRated, StepFixed, StepCharge, StepAtLeast, StepAtMost, StepFeeTax, StepFee, StepFees:
 		return true
 	}
 	return false

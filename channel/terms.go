@@ -16,7 +16,7 @@ type Terms struct {
 	kinds        []kind
 	compiledFees []compiledFee
 	inPrice      bool
-	tag          *PricePoints
+	points       *PricePoints
 	home         quoin.Factor // what one unit of that currency is in the shop's
 	abroad       bool
 	perOrder     quoin.Factor // items in an average order, Σ share × items
@@ -31,7 +31,7 @@ type Terms struct {
 // channel do not change the terms.
 func (c Channel) Terms(currency quoin.Currency) Terms {
 	own := c.own()
-	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, tag: own.PricePoints, home: c.Home(), abroad: c.ForeignCurrency != nil}
+	t := Terms{id: c.ID, channel: own, places: c.Money(currency).Digits(), list: currency.Digits(), inPrice: c.Tax.InPrice, points: own.PricePoints, home: c.Home(), abroad: c.ForeignCurrency != nil}
 	t.kinds = own.kinds(t.places)
 	t.compiledFees = own.compiledFees(t.kinds, t.places)
 	return t.weighed()
@@ -210,7 +210,7 @@ func (t Terms) Alike(g quoin.Grid, i, last int64) int64 {
 // shares reports whether neighbouring list prices may have one unit price.
 func (t Terms) shares(g quoin.Grid) bool {
 	minor := quoin.AmountOf(1, t.places)
-	return t.tag != nil || slices.ContainsFunc(t.kinds, func(k kind) bool { return g.Step().Times(k.keep).Cmp(minor) < 0 })
+	return t.points != nil || slices.ContainsFunc(t.kinds, func(k kind) bool { return g.Step().Times(k.keep).Cmp(minor) < 0 })
 }
 
 // sameUnit looks in strides that double, and halves the last one: unit prices never
@@ -233,10 +233,10 @@ func (t Terms) sameUnit(kind int, g quoin.Grid, i, last int64) int64 {
 }
 
 // unitIs returns whether a price of the grid has the unit price that the one with index
-// i has: in whole numbers where terms have a plan and a tag.
+// i has: in whole numbers where terms have a plan and price points.
 func (t Terms) unitIs(kind int, g quoin.Grid, i int64) func(j int64) bool {
-	if t.fast != nil && t.tag != nil {
-		k, tag := &t.fast.kinds[kind], t.fast.tag
+	if t.fast != nil && t.points != nil {
+		k, tag := &t.fast.kinds[kind], t.fast.points
 		step, whole := g.Step().Units(t.fast.list)
 		at := func(j int64) (uint64, bool) {
 			list, fits := times(uint64(j), uint64(step))

@@ -250,7 +250,7 @@ func ExamplePricePoints_Check() {
 	fmt.Println(channel.PricePoints{EndsIn: []quoin.Amount{quoin.MustAmount("9")}}.Check())
 	// Output:
 	// <nil>
-	// ends_in[0]: found 9, wanted less than the modulus of 1 [bad_tag]
+	// ends_in[0]: found 9, wanted less than every, 1 [bad_price_points]
 }
 
 func exampleAbroad() channel.Channel {

@@ -41,10 +41,10 @@ func (d Driver) staged() bool { return d == EachItem || d == EachOrder || d == E
 
 // Codes of lines whose driver lacks what it is counted by, or has too much.
 const (
-	MissingRun  quoin.Code = "missing_run"  // counted by a print run, and there is none
-	MissingOver quoin.Code = "missing_over" // shared by prints, and it is not said by how many
-	StrayOver   quoin.Code = "stray_over"   // prints that share a line which nothing shares
-	StrayStage  quoin.Code = "stray_stage"  // a stage of a line that single pieces do not use up
+	MissingRun      quoin.Code = "missing_run"       // counted by a print run, and there is none
+	MissingSharedBy quoin.Code = "missing_shared_by" // shared by prints, and it is not said by how many
+	StraySharedBy   quoin.Code = "stray_shared_by"   // prints that share a line which nothing shares
+	StrayStage      quoin.Code = "stray_stage"       // a stage of a line that single pieces do not use up
 )
 
 // Driven checks that a line has what its driver needs, and nothing that its driver does not
@@ -65,8 +65,8 @@ func (l BillLine) Driven(run Run) error {
 	}
 	line := "a line per " + string(per)
 	add(lacksRun, MissingRun, "per", line, "a run of the product, with its good prints")
-	add(lacksOver, MissingOver, "shared_by", line, "the number of prints that share it")
-	add(strayOver, StrayOver, "shared_by", l.SharedBy.String(), "no number that shares "+line)
+	add(lacksOver, MissingSharedBy, "shared_by", line, "the number of prints that share it")
+	add(strayOver, StraySharedBy, "shared_by", l.SharedBy.String(), "no number that shares "+line)
 	add(strayStage, StrayStage, "stage", l.Stage, "no stage for "+line)
 	return found
 }

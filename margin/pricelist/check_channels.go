@@ -30,10 +30,10 @@ func (k checker) selling() {
 
 // Codes of ways of selling that cannot be meant as they are written.
 const (
-	NotPrinted  quoin.Code = "not_printed_on_demand" // a product that a house has no entry for
-	SmallSet    quoin.Code = "small_set"             // fewer than two products
-	NotWeighed  quoin.Code = "not_weighed"           // a product without a mass, in a parcel
-	ApartNotOne quoin.Code = "apart_above_one"       // buyers of a set that are more than all
+	NotPrinted           quoin.Code = "not_printed_on_demand"  // a product that a house has no entry for
+	SmallSet             quoin.Code = "small_set"              // fewer than two products
+	NotWeighed           quoin.Code = "not_weighed"            // a product without a mass, in a parcel
+	AlternativesAboveOne quoin.Code = "alternatives_above_one" // buyers of a set that are more than all
 )
 
 // ways checks what channels name, and what stands beside them.
@@ -229,7 +229,7 @@ func (k checker) others() {
 			sum = sum.Add(a.Share)
 		}
 		if sum.Complement().Sign() < 0 {
-			k.Add(at.Field("alternatives"), quoin.Problem{Code: ApartNotOne, Found: "shares that sum to " + sum.String(), Wanted: "at most 100%: buyers left buy nothing"})
+			k.Add(at.Field("alternatives"), quoin.Problem{Code: AlternativesAboveOne, Found: "shares that sum to " + sum.String(), Wanted: "at most 100%: buyers left buy nothing"})
 		}
 	}
 	for i, f := range k.doc.Fairs {

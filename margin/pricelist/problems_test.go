@@ -212,11 +212,11 @@ func TestProblemsOfWays(t *testing.T) {
 		{`["spring", "trio"]`, `["spring", "trio", "spring"]`, quoin.DuplicateID, "channels[0].orders[1].codes[2]", "each code once"},
 		{`{"id": "spring", "rate": "10%"}`, `{"id": "spring", "rate": "10%", "alone": true}`, channel.DoesNotStack, "channels[0].orders[1].codes[0]", "it does not stack"},
 		// prices that can be asked
-		{`{"step": "0.50"}`, `{}`, channel.BadTag, "channels[0].price_points.step", "neither a step nor endings"},
+		{`{"step": "0.50"}`, `{}`, channel.BadPricePoints, "channels[0].price_points.step", "neither a step nor endings"},
 		{`{"step": "0.50"}`, `{"step": "0.505"}`, quoin.StepOffMinor, "channels[0].price_points.step", "with 2 digits"},
 		{`"every": 100`, `"every": "100.5"`, quoin.StepOffMinor, "channels[1].price_points.every", "with 0 digits"},
 		{`"ends_in": [80]`, `"ends_in": [80, "90.5"]`, quoin.StepOffMinor, "channels[1].price_points.ends_in[1]", "found 90.5"},
-		{`"ends_in": [80]`, `"ends_in": [80, 100]`, channel.BadTag, "channels[1].price_points.ends_in[1]", "less than the modulus of 100"},
+		{`"ends_in": [80]`, `"ends_in": [80, 100]`, channel.BadPricePoints, "channels[1].price_points.ends_in[1]", "less than every, 100"},
 		{`"2026-03-01"`, `"1 March"`, quoin.BadDate, "channels[1].foreign_currency.date", ""},
 		// trade
 		{`"postage": "6.90"`, `"postage": "6.90", "shipping": "6.90"`, channel.StrayFreight, "channels[2].orders[0].shipping", "postage alone"},
@@ -272,7 +272,7 @@ func TestProblemsBesideChannels(t *testing.T) {
 		{`"products": ["bittern", "snipe"]`, `"products": ["bittern", "bittern"]`, quoin.DuplicateID, "sets[0].products[1]", "each product once"},
 		{`"share": "60%", "products": ["bittern"]`, `"share": "60%", "products": ["bitern"]`, quoin.UnknownID, "sets[0].alternatives[0].products[0]", "did you mean bittern?"},
 		{`"share": "60%", "products": ["bittern"]`, `"share": "60%", "products": ["bittern", "bittern"]`, quoin.DuplicateID, "sets[0].alternatives[0].products[1]", "each product once"},
-		{`"alternatives": [`, `"alternatives": [{"share": "50%", "products": ["snipe"]}, `, pricelist.ApartNotOne, "sets[0].alternatives", "sum to 110%"},
+		{`"alternatives": [`, `"alternatives": [{"share": "50%", "products": ["snipe"]}, `, pricelist.AlternativesAboveOne, "sets[0].alternatives", "sum to 110%"},
 		// fairs
 		{`"id": "spring fair", "channel": "stall"`, `"id": "spring fair", "channel": "stal"`, quoin.UnknownID, "fairs[0].channel", "did you mean stall?"},
 		{`"id": "spring fair", "channel": "stall"`, `"id": "spring fair"`, quoin.MissingField, "fairs[0].channel", "the field channel"},

@@ -39,7 +39,7 @@ type SetPrice struct {
 
 // StepExpected is the code of the step that adds up what buyers of a set would
 // have kept the shop without it: Σ share × what an order of each keeps.
-const StepExpected quoin.StepCode = "expected_apart"
+const StepExpected quoin.StepCode = "expected_alternatives"
 
 // sets finds the least price of each set.
 func (d derivedDocument) sets(prices []quoin.Amount, m *sharedCosts) ([]SetPrice, error) {

@@ -66,7 +66,7 @@ func (p Pattern) Set(g quoin.Grid) (Set, error) {
 	if !ok {
 		return Set{}, quoin.Problem{
 			Code: quoin.BadGrid, Severity: quoin.Fault, Found: "prices that are no pattern of " + g.String(),
-			Wanted: "bounds in order, and endings in order and below the modulus, all of that grid",
+			Wanted: "bounds in order, and endings in order and below every, all of that grid",
 		}
 	}
 	return s, nil

@@ -108,7 +108,7 @@ func onlyOf(tree object, name string, want func(object) bool) object {
 
 // floored is the part of a document that floors rest on: without the rules that ask nothing of
 // channels, what is sold together, shown or compared, today's prices, names and ranges. Nor has
-// it the price step and the tags of channels: which prices can be asked moves no floor, and
+// it the price step and the price points of channels: which prices can be asked moves no floor, and
 // would hide or swell what costs did to it.
 func floored(tree object) object {
 	out := bare(tree).(object)
