@@ -179,15 +179,15 @@ func compute(op Op, operands []Operand) Figure {
 	if len(operands) == 0 {
 		return Figure{}
 	}
-	first := operands[0].number()
-	out := Figure{d: first, kind: operands[0].kind()}
+	if op == OpProduct {
+		return product(operands)
+	}
+	out := Figure{d: operands[0].number(), kind: operands[0].kind()}
 	switch op {
 	case OpSum:
 		for i := range operands[1:] {
 			out.d = out.d.Add(operands[i+1].number())
 		}
-	case OpProduct:
-		out = product(operands)
 	case OpQuotient:
 		last := &operands[len(operands)-1]
 		out = product(operands[:len(operands)-1])

@@ -74,7 +74,7 @@ type checker struct {
 	currency quoin.Currency
 }
 
-func (k *checker) fault(at *form.Path, code quoin.Code, found, wanted, remedy string) {
+func (k *checker) add(at *form.Path, code quoin.Code, found, wanted, remedy string) {
 	k.Add(at, quoin.Problem{Code: code, Found: found, Wanted: wanted, Remedy: remedy})
 }
 
@@ -84,10 +84,10 @@ const mostBreaks = 10_000
 // whole checks what the terms come to.
 func (k *checker) whole(at *form.Path, c Channel) {
 	if n := c.Breaks(); n > mostBreaks {
-		k.fault(at, quoin.TooMany, fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), fmt.Sprintf("at most %d", mostBreaks), "")
+		k.add(at, quoin.TooMany, fmt.Sprintf("%d kinds of order times tiers and bounds of fees", n), fmt.Sprintf("at most %d", mostBreaks), "")
 	}
 	if c.TakesEverything() {
-		k.fault(at.Field("fees"), FeesTakeAll, "fees that grow at least as fast as what the shop keeps of the price",
+		k.add(at.Field("fees"), FeesTakeAll, "fees that grow at least as fast as what the shop keeps of the price",
 			"fees that leave something of a higher price", "check the rates, their tax and their base")
 	}
 }
@@ -95,11 +95,11 @@ func (k *checker) whole(at *form.Path, c Channel) {
 func (k *checker) fee(at *form.Path, f Fee) {
 	for i, part := range f.Of {
 		if slices.Contains(f.Of[:i], part) {
-			k.fault(at.Field("of").At(i), RepeatedPart, prose.Quoted(string(part))+" again", "each part once", "")
+			k.add(at.Field("of").At(i), RepeatedPart, prose.Quoted(string(part))+" again", "each part once", "")
 		}
 	}
 	if len(f.Tiers) > 0 && !f.Rate.IsZero() {
-		k.fault(at.Field("rate"), RateAndTiers, f.Rate.String()+" beside tiers", "a rate or tiers", "make the rate the first tier, from 0")
+		k.add(at.Field("rate"), RateAndTiers, f.Rate.String()+" beside tiers", "a rate or tiers", "make the rate the first tier, from 0")
 	}
 	for i := range f.Tiers {
 		k.tier(at.Field("tiers").At(i), f.Tiers[:i+1])
@@ -111,10 +111,10 @@ func (k *checker) tier(at *form.Path, tiers []Tier) {
 	i := len(tiers) - 1
 	tier := &tiers[i]
 	if !tier.Rate.IsGiven() && !tier.Fixed.IsGiven() && !k.Under(at) {
-		k.fault(at.Field("rate"), quoin.MissingField, "nothing", "the field rate or fixed, or both", `write "fixed": 0 if nothing is charged there`)
+		k.add(at.Field("rate"), quoin.MissingField, "nothing", "the field rate or fixed, or both", `write "fixed": 0 if nothing is charged there`)
 	}
 	if i > 0 && tier.From.Cmp(tiers[i-1].From) <= 0 {
-		k.fault(at.Field("from"), UnsortedTiers, tier.From.String()+" after "+tiers[i-1].From.String(), "tiers in rising order", "")
+		k.add(at.Field("from"), UnsortedTiers, tier.From.String()+" after "+tiers[i-1].From.String(), "tiers in rising order", "")
 	}
 }
 
@@ -127,7 +127,7 @@ func (k *checker) shares(at *form.Path, orders []Order) {
 		sum = sum.Add(o.ShareOr1())
 	}
 	if !sum.Equal(quoin.MustRate("100%")) {
-		k.fault(at, SharesNotOne, "shares that sum to "+sum.String(), "shares that sum to 100%", "")
+		k.add(at, SharesNotOne, "shares that sum to "+sum.String(), "shares that sum to 100%", "")
 	}
 }
 
@@ -140,7 +140,7 @@ func (k *checker) named(at *form.Path, c Channel) {
 			continue
 		}
 		if ids[o.ID] {
-			k.fault(at.Field("orders").At(i).Field("id"), quoin.DuplicateID, prose.Quoted(o.ID)+" again", "an id of its own in the channel", "")
+			k.add(at.Field("orders").At(i).Field("id"), quoin.DuplicateID, prose.Quoted(o.ID)+" again", "an id of its own in the channel", "")
 		}
 		ids[o.ID], names = true, append(names, o.ID)
 	}
@@ -163,7 +163,7 @@ func (k *checker) offered(at *form.Path, c Channel) {
 		at := at.Field("promotions").At(i)
 		k.AddAll(at, o.Check())
 		if _, twice := offers[o.ID]; twice {
-			k.fault(at.Field("id"), quoin.DuplicateID, prose.Quoted(o.ID)+" again", "an id of its own in the channel", "")
+			k.add(at.Field("id"), quoin.DuplicateID, prose.Quoted(o.ID)+" again", "an id of its own in the channel", "")
 		}
 		offers[o.ID], names = o, append(names, o.ID)
 	}
@@ -175,9 +175,9 @@ func (k *checker) offered(at *form.Path, c Channel) {
 			case !ok:
 				k.Add(at, quoin.Problem{Code: quoin.UnknownID, Found: prose.Quoted(id), Wanted: "the id of one of the channel's promotions", Near: k.Near(id, names)})
 			case slices.Contains(o.Codes[:j], id):
-				k.fault(at, quoin.DuplicateID, prose.Quoted(id)+" again", "each code once", "")
+				k.add(at, quoin.DuplicateID, prose.Quoted(id)+" again", "each code once", "")
 			case offer.Alone && len(o.Codes) > 1:
-				k.fault(at, DoesNotStack, prose.Quoted(id)+" beside other codes", "it alone: it does not stack", "")
+				k.add(at, DoesNotStack, prose.Quoted(id)+" beside other codes", "it alone: it does not stack", "")
 			}
 		}
 	}
@@ -193,7 +193,7 @@ func (k *checker) tagged(at *form.Path, c Channel) {
 	k.AddAll(at, c.PricePoints.Check())
 	whole := func(at *form.Path, a quoin.Amount) {
 		if !a.Round(places, quoin.Down).Equal(a) && !k.Under(at) {
-			k.fault(at, quoin.StepOffMinor, a.String(), fmt.Sprintf("a whole number of minor units, with %d digits", places), "")
+			k.add(at, quoin.StepOffMinor, a.String(), fmt.Sprintf("a whole number of minor units, with %d digits", places), "")
 		}
 	}
 	whole(at.Field("step"), c.PricePoints.Step)
@@ -225,10 +225,10 @@ func (k *checker) traded(at *form.Path, c Channel) {
 		for i, o := range c.Orders {
 			at := at.Field("orders").At(i)
 			if !o.Shipping.IsZero() {
-				k.fault(at.Field("shipping"), StrayFreight, "shipping beside freight in the trade terms", "postage alone: what the shop is charged follows", "")
+				k.add(at.Field("shipping"), StrayFreight, "shipping beside freight in the trade terms", "postage alone: what the shop is charged follows", "")
 			}
 			if !o.FreeFrom.IsZero() {
-				k.fault(at.Field("free_from"), StrayFreight, "free_from beside freight in the trade terms", "free_from in the trade terms", "")
+				k.add(at.Field("free_from"), StrayFreight, "free_from beside freight in the trade terms", "free_from in the trade terms", "")
 			}
 		}
 	}
@@ -250,7 +250,7 @@ func (k *checker) terms(at *form.Path, c Credit) {
 		k.Stray(at.Field("early_days"), "nothing", "within how many days the early discount is given")
 	}
 	if c.EarlyDays > 0 && c.Days > 0 && c.EarlyDays > c.Days {
-		k.fault(at.Field("early_days"), quoin.OutOfRange, fmt.Sprint(c.EarlyDays), fmt.Sprintf("at most the %d days of the net amount", c.Days), "")
+		k.add(at.Field("early_days"), quoin.OutOfRange, fmt.Sprint(c.EarlyDays), fmt.Sprintf("at most the %d days of the net amount", c.Days), "")
 	}
 	if (!c.Interest.IsZero() || !c.Early.IsZero()) && c.Days == 0 {
 		k.Stray(at.Field("days"), "nothing", "after how many days the money comes in")
@@ -271,7 +271,7 @@ func (k *checker) consigned(at *form.Path, c Channel) {
 	}
 	for i, p := range w.Registered {
 		if slices.Contains(w.Registered[:i], p) {
-			k.fault(at.Field("registered").At(i), RepeatedPart, prose.Quoted(string(p))+" again", "each side once", "")
+			k.add(at.Field("registered").At(i), RepeatedPart, prose.Quoted(string(p))+" again", "each side once", "")
 		}
 	}
 	if !w.Interest.IsZero() && w.Days == 0 {
@@ -296,7 +296,7 @@ func (k *checker) printed(at *form.Path, c Channel) {
 	}
 	if left, more := c.PaysMoreThanLeft(); more {
 		found := fmt.Sprintf("a rate of %s of the price, of which the tax in it leaves the house %s", w.Rate, left.Round(2))
-		k.fault(at.Field("rate"), PaysTooMuch, found, "a rate below that", "lower the rate, or say net where it is of the price without the tax")
+		k.add(at.Field("rate"), PaysTooMuch, found, "a rate below that", "lower the rate, or set without_tax where it is of the price without the tax")
 	}
 	if c.Returns != nil && !c.Returns.Resold.IsZero() {
 		k.Stray(at.Field("pays"), "prints on demand, and returns that are sold again", "no resold: what comes back is the house's")
@@ -305,7 +305,7 @@ func (k *checker) printed(at *form.Path, c Channel) {
 	for i, s := range w.Sizes {
 		at := at.Field("sizes").At(i)
 		if known[s.Product] {
-			k.fault(at.Field("product"), quoin.DuplicateID, prose.Quoted(s.Product)+" again", "each product once", "")
+			k.add(at.Field("product"), quoin.DuplicateID, prose.Quoted(s.Product)+" again", "each product once", "")
 		}
 		known[s.Product] = true
 	}

@@ -42,7 +42,7 @@ const TooManySteps quoin.Code = "too_many_steps"
 //
 // The error is Problems, with paths that begin with quotes or most: what buy.Scale.Check finds,
 // a most that is not 1 to 1,000,000, or multiples that make more than 1,000 steps.
-func Compare(home HomeRun, quotes []Quote, most int64) ([]Stretch, error) {
+func Compare(home RunAtHome, quotes []Quote, most int64) ([]Stretch, error) {
 	c := comparison{home: home, quotes: quotes, most: most}
 	steps, err := c.steps()
 	if err != nil {
@@ -59,7 +59,7 @@ func Compare(home HomeRun, quotes []Quote, most int64) ([]Stretch, error) {
 }
 
 type comparison struct {
-	home   HomeRun
+	home   RunAtHome
 	quotes []Quote
 	covers []buy.Cover // of the quotes
 	most   int64

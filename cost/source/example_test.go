@@ -11,7 +11,7 @@ import (
 // From 72 prints on the 100 that the house sells at 1.35 cost less than those at 1.90:
 // 179.00 with freight and set-up, and from 73 on less than at home.
 func ExampleCompare() {
-	home := source.HomeRun{Fixed: quoin.MustAmount("6.00"), Each: quoin.MustAmount("2.40")}
+	home := source.RunAtHome{Fixed: quoin.MustAmount("6.00"), Each: quoin.MustAmount("2.40")}
 	house := source.Quote{
 		ID: "print house", Setup: quoin.MustAmount("35.00"), Scale: buy.Scale{
 			Freight: quoin.MustAmount("9.00"),

@@ -5,14 +5,14 @@ import (
 	"example.com/quoin/cost/buy"
 )
 
-// HomeRun is what a run at home costs: Fixed once, and Each for every good print.
-type HomeRun struct {
+// RunAtHome is what a run at home costs: Fixed once, and Each for every good print.
+type RunAtHome struct {
 	Fixed quoin.Amount
 	Each  quoin.Amount
 }
 
 // Cost returns fixed + each × good.
-func (h HomeRun) Cost(good int64) quoin.Amount {
+func (h RunAtHome) Cost(good int64) quoin.Amount {
 	return h.Fixed.Add(h.Each.Times(quoin.FactorOf(good)))
 }
 

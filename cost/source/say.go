@@ -14,7 +14,7 @@ func (d Demand) String() string { return form.String(d) }
 func (c Case) String() string { return form.String(c) }
 
 // String lists the fields that are given.
-func (h HomeRun) String() string { return form.String(h) }
+func (h RunAtHome) String() string { return form.String(h) }
 
 // String lists the fields that are given.
 func (q Quote) String() string { return form.String(q) }

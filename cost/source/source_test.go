@@ -63,7 +63,7 @@ func TestQuotes(t *testing.T) {
 // At home 12.00 and 3.00 each; a house asks 40.00 and 2.50, and from 100 on
 // 2.00. They cost the same at 56 prints: 180.00.
 func TestCompare(t *testing.T) {
-	home := source.HomeRun{Fixed: amount("12.00"), Each: amount("3.00")}
+	home := source.RunAtHome{Fixed: amount("12.00"), Each: amount("3.00")}
 	house := source.Quote{ID: "house", Setup: amount("40.00"), Scale: buy.Scale{Steps: prices("1", "2.50", "100", "2.00")}}
 	got, err := source.Compare(home, []source.Quote{house}, 150)
 	if err != nil || len(got) != 2 || got[0].Source != source.AtHome || got[0].To != 56 || got[1].Source != "house" || got[1].From != 57 || got[1].To != 150 {
@@ -87,7 +87,7 @@ func TestCompareRefused(t *testing.T) {
 		"prices from two":     {source.Quote{Scale: buy.Scale{Steps: prices("2", "2")}}, 10, buy.BadScale},
 		"prices out of order": {source.Quote{Scale: buy.Scale{Steps: prices("1", "2", "9", "1", "9", "1")}}, 10, buy.BadScale},
 	} {
-		got, err := source.Compare(source.HomeRun{}, []source.Quote{c.quote}, c.most)
+		got, err := source.Compare(source.RunAtHome{}, []source.Quote{c.quote}, c.most)
 		if p := problemtest.Only(err); p.Code != c.code || got != nil {
 			t.Errorf("%s: %v, %v, want %s", what, got, err, c.code)
 		}
@@ -117,7 +117,7 @@ func drawQuote(t *rapid.T, id string) source.Quote {
 // Against trying every volume.
 func TestCompareAgainstEveryVolume(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		home := source.HomeRun{Fixed: quoin.AmountOf(rapid.Int64Range(0, 4000).Draw(t, "fixed"), 2), Each: quoin.AmountOf(rapid.Int64Range(0, 400).Draw(t, "each"), 2)}
+		home := source.RunAtHome{Fixed: quoin.AmountOf(rapid.Int64Range(0, 4000).Draw(t, "fixed"), 2), Each: quoin.AmountOf(rapid.Int64Range(0, 400).Draw(t, "each"), 2)}
 		quotes := []source.Quote{drawQuote(t, "a"), drawQuote(t, "b")}
 		const most = 150
 		got, err := source.Compare(home, quotes, most)
@@ -270,7 +270,7 @@ func TestNewsvendorAgainstEveryOrder(t *testing.T) {
 }
 
 func BenchmarkCompare(b *testing.B) {
-	home := source.HomeRun{Fixed: amount("12.00"), Each: amount("3.00")}
+	home := source.RunAtHome{Fixed: amount("12.00"), Each: amount("3.00")}
 	house := source.Quote{ID: "house", Setup: amount("40.00"), Scale: buy.Scale{Freight: amount("9.00"), FreeFrom: quoin.Some(amount("300.00")), Steps: prices("1", "2.50", "100", "2.00", "500", "1.60")}}
 	for b.Loop() {
 		if _, err := source.Compare(home, []source.Quote{house}, 100_000); err != nil {

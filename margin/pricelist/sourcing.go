@@ -188,10 +188,10 @@ func (m *sharedCosts) short(p Product, sales []ChannelResult, made quoin.Amount)
 }
 
 // home is what making a run of a product costs once, and for each good print.
-func (m *sharedCosts) home(p Product) (source.HomeRun, error) {
+func (m *sharedCosts) home(p Product) (source.RunAtHome, error) {
 	charges, err := p.Bill.Charges(m.costs, m.course.Starts, p.Run)
 	if err != nil {
-		return source.HomeRun{}, err
+		return source.RunAtHome{}, err
 	}
 	good := quoin.FactorOf(max(p.Run.Good, 1))
 	once := p.Run.PerItem(charges, m.course.First())
@@ -201,7 +201,7 @@ func (m *sharedCosts) home(p Product) (source.HomeRun, error) {
 		}
 	}
 	each := cost.PerItem(charges).Sub(m.course.Recovered()).Add(p.Run.PerItem(charges, m.course.First())).Sub(once)
-	return source.HomeRun{Fixed: once.Times(good), Each: each}, nil
+	return source.RunAtHome{Fixed: once.Times(good), Each: each}, nil
 }
 
 // mostQuoted bounds what comparing quotes takes time for: at each step of a product's
