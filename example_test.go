@@ -198,12 +198,13 @@ func ExampleCurrency() {
 }
 
 func ExampleRounding() {
-	for _, how := range []quoin.Rounding{quoin.HalfUp, quoin.HalfEven, quoin.Up, quoin.Down} {
+	for _, how := range []quoin.Rounding{quoin.HalfUp, quoin.HalfEven, quoin.HalfDown, quoin.Up, quoin.Down} {
 		fmt.Println(how, quoin.MustAmount("0.125").Round(2, how), quoin.MustAmount("-0.121").Round(2, how))
 	}
 	// Output:
 	// half_up 0.13 -0.12
 	// half_even 0.12 -0.12
+	// half_down 0.12 -0.12
 	// up 0.13 -0.13
 	// down 0.12 -0.12
 }
@@ -240,7 +241,7 @@ func ExampleProblem() {
 	fmt.Println(p)
 	// Output:
 	// unknown_word – "half_upp" – half_up
-	// 31:17: channels[0].fees[1].rounding: found "half_upp", wanted one of half_up, half_even, up, down; did you mean half_up? [unknown_word]
+	// 31:17: channels[0].fees[1].rounding: found "half_upp", wanted one of half_up, half_even, half_down, up, down; did you mean half_up? [unknown_word]
 }
 
 // Warnings alone are no error.

@@ -87,7 +87,7 @@ func TestProblemsOfTexts(t *testing.T) {
 		{in("mm"), "3 g", quoin.UnitMismatch, []string{`found "3 g"`, "wanted a length, such as one in mm"}},
 		{in("sheet"), "3 g", quoin.UnitMismatch, []string{"wanted a quantity in sheet"}},
 		{func(s string) error { return errOf(quoin.ParseCurrency(s)) }, "EURO", quoin.UnknownCurrency, []string{`found "EURO"`, "ISO 4217", "did you mean EUR?"}},
-		{func(s string) error { return errOf(quoin.ParseRounding(s)) }, "halfup", quoin.UnknownWord, []string{"one of half_up, half_even, up, down", "did you mean half_up?"}},
+		{func(s string) error { return errOf(quoin.ParseRounding(s)) }, "halfup", quoin.UnknownWord, []string{"one of half_up, half_even, half_down, up, down", "did you mean half_up?"}},
 		{func(s string) error { return new(quoin.Per).UnmarshalText([]byte(s)) }, "itme", quoin.UnknownWord, []string{"one of item, order", "did you mean item?"}},
 	} {
 		p, ok := c.read(c.text).(quoin.Problem)
@@ -106,7 +106,7 @@ func TestProblemsOfTexts(t *testing.T) {
 }
 
 func TestWordsAndCurrencies(t *testing.T) {
-	for _, r := range []quoin.Rounding{quoin.HalfUp, quoin.HalfEven, quoin.Up, quoin.Down} {
+	for _, r := range []quoin.Rounding{quoin.HalfUp, quoin.HalfEven, quoin.HalfDown, quoin.Up, quoin.Down} {
 		text, _ := r.MarshalText()
 		if got, err := quoin.ParseRounding(string(text)); err != nil || got != r {
 			t.Errorf("%s is read as %s, %v", text, got, err)

@@ -30,6 +30,9 @@ func TestPublishedRoundings(t *testing.T) {
 		source string
 	}{
 		{"12345.5", 0, quoin.Down, "12345", decimals},
+		{"12345.5", 0, quoin.HalfDown, "12345", decimals},
+		{"12346.5", 0, quoin.HalfDown, "12346", decimals},
+		{"-12344.5", 0, quoin.HalfDown, "-12344", decimals},
 		{"12345.5", 0, quoin.HalfEven, "12346", decimals},
 		{"12345.5", 0, quoin.HalfUp, "12346", decimals},
 		{"12345.5", 0, quoin.Up, "12346", decimals},
@@ -65,8 +68,9 @@ func TestPublishedRoundings(t *testing.T) {
 		{"0.105", 2, quoin.HalfUp, "0.11", salesTax},
 		// Halves up need no cut to three places first.
 		{"0.1049", 2, quoin.HalfUp, "0.10", salesTax},
-		// The Act also lets an exact half go, which no mode here does alone.
-		{"0.106", 2, quoin.HalfUp, "0.11", nzGST},
+		// A fraction up to half a cent may be let go; more than half is a cent.
+		{"0.105", 2, quoin.HalfDown, "0.10", nzGST},
+		{"0.106", 2, quoin.HalfDown, "0.11", nzGST},
 	} {
 		if got := quoin.MustAmount(c.in).Round(c.places, c.how).String(); got != c.want {
 			t.Errorf("%s: %s to %d places, %s: %s, want %s", c.source, c.in, c.places, c.how, got, c.want)

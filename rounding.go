@@ -13,13 +13,14 @@ type Rounding uint8
 const (
 	HalfUp   Rounding = iota // ties away from zero: the default
 	HalfEven                 // ties to the even digit
+	HalfDown                 // ties toward zero
 	Up                       // always away from zero
 	Down                     // always toward zero
 )
 
-var roundings = []string{"half_up", "half_even", "up", "down"}
+var roundings = []string{"half_up", "half_even", "half_down", "up", "down"}
 
-// ParseRounding reads half_up, half_even, up or down. The error is a Problem.
+// ParseRounding reads half_up, half_even, half_down, up or down. The error is a Problem.
 func ParseRounding(s string) (Rounding, error) {
 	i := slices.Index(roundings, s)
 	if i < 0 {
@@ -32,6 +33,8 @@ func (r Rounding) mode() decimal.Mode {
 	switch r {
 	case HalfEven:
 		return decimal.HalfEven
+	case HalfDown:
+		return decimal.HalfDown
 	case Up:
 		return decimal.Up
 	case Down:
@@ -41,7 +44,7 @@ func (r Rounding) mode() decimal.Mode {
 	}
 }
 
-// String returns half_up, half_even, up or down. Any other value is not a rounding: it rounds
+// String returns half_up, half_even, half_down, up or down. Any other value is not a rounding: it rounds
 // as HalfUp does, and is written Rounding(77).
 func (r Rounding) String() string {
 	if int(r) >= len(roundings) {

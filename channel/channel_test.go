@@ -40,6 +40,7 @@ func TestFees(t *testing.T) {
 			"40.00", "1.20", "0.00", "1.20"}, // 20 at 5%, 10 at 2%
 		{"rounded up", channel.Fee{Rate: rate("0.63%"), Rounding: quoin.Up}, "40.00", "0.252", "0.00", "0.26"},
 		{"rounded down", channel.Fee{Rate: rate("0.64%"), Rounding: quoin.Down}, "40.00", "0.256", "0.00", "0.25"},
+		{"tie down", channel.Fee{Rate: rate("0.5375%"), Rounding: quoin.HalfDown}, "40.00", "0.215", "0.00", "0.21"},
 		{"tie to even", channel.Fee{Rate: rate("0.5125%"), Rounding: quoin.HalfEven}, "40.00", "0.205", "0.00", "0.20"},
 		{"tie up", channel.Fee{Rate: rate("0.5125%")}, "40.00", "0.205", "0.00", "0.21"},
 	} {
@@ -90,7 +91,7 @@ func terms(t *rapid.T) (channel.Channel, quoin.Grid) {
 }
 
 func fee(t *rapid.T, percent func(string, int64) quoin.Rate, money func(string, int64) quoin.Amount) channel.Fee {
-	f := channel.Fee{Fixed: money("fixed", 40), Tax: percent("fee tax", 220), Rounding: quoin.Rounding(rapid.IntRange(0, 3).Draw(t, "rounding"))}
+	f := channel.Fee{Fixed: money("fixed", 40), Tax: percent("fee tax", 220), Rounding: quoin.Rounding(rapid.IntRange(0, 4).Draw(t, "rounding"))}
 	f.Of = rapid.SampledFrom([][]channel.Part{nil, {channel.Shipping}, {channel.Items, channel.SalesTax}, {channel.Items, channel.Shipping, channel.SalesTax}}).Draw(t, "of")
 	switch rapid.IntRange(0, 3).Draw(t, "form") {
 	case 0:

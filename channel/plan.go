@@ -300,6 +300,8 @@ func rounded(q, rest, d uint64, how quoin.Rounding) uint64 {
 		up = true
 	case quoin.HalfEven:
 		up = rest > d-rest || rest == d-rest && q%2 == 1
+	case quoin.HalfDown:
+		up = rest > d-rest
 	}
 	if up {
 		q++

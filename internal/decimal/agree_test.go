@@ -29,7 +29,7 @@ func agree(t *rapid.T) {
 		same("quotient", x.Quo(y), quoBig(&x, &y))
 	}
 	places := rapid.Int32Range(-45, 60).Draw(t, "places")
-	mode := Mode(rapid.IntRange(0, 3).Draw(t, "mode"))
+	mode := Mode(rapid.IntRange(0, 4).Draw(t, "mode"))
 	exactX := x
 	exactX.inexact = false
 	same("rounded", exactX.quantize(places, mode), quantizeBig(&exactX, places, mode))

@@ -137,6 +137,8 @@ func rounded(a limbs, t tail, mode Mode) limbs {
 		up = t >= half
 	case HalfEven:
 		up = t == above || t == half && a.Lo&1 == 1
+	case HalfDown:
+		up = t == above
 	case Up:
 		up = t != nothing
 	}

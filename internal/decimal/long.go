@@ -75,7 +75,7 @@ func quoBig(x, y *Decimal) Decimal {
 }
 
 func (m Mode) rounder() apd.Rounder {
-	known := map[Mode]apd.Rounder{HalfEven: apd.RoundHalfEven, Up: apd.RoundUp, Down: apd.RoundDown}
+	known := map[Mode]apd.Rounder{HalfEven: apd.RoundHalfEven, HalfDown: apd.RoundHalfDown, Up: apd.RoundUp, Down: apd.RoundDown}
 	return cmp.Or(known[m], apd.RoundHalfUp)
 }
 

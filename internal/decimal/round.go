@@ -3,11 +3,12 @@ package decimal
 // Mode says how Round treats the digits it drops.
 type Mode uint8
 
-// The modes of the shop document. HalfUp takes ties away from zero, Up takes
-// everything away from zero, Down everything toward it.
+// The modes of the shop document. HalfUp takes ties away from zero, HalfDown
+// toward it; Up takes everything away from zero, Down everything toward it.
 const (
 	HalfUp Mode = iota
 	HalfEven
+	HalfDown
 	Up
 	Down
 )

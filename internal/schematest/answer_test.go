@@ -242,7 +242,7 @@ func TestBrokenAnswers(t *testing.T) {
 		{`"places":2,`, ``},
 		{`"steps":[[1,`, `"steps":[[0,`},
 		{`"steps":[[1,`, `"steps":[[1,1,`},
-		{`"rounding":"half_up"`, `"rounding":"half_down"`},
+		{`"rounding":"half_up"`, `"rounding":"half_odd"`},
 		{`"default":true`, `"default":false`},
 		{`"step":1}`, `"step":0}`},
 		{`"severity":"warning"`, `"severity":"hint"`},

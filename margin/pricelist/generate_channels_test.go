@@ -178,7 +178,7 @@ func (g *docGen) drawFee(name string) genFields {
 	}
 	g.sometimes(30, f, "share", func() any { return g.rate("fee share", 500, 10_000) })
 	g.sometimes(30, f, "tax", func() any { return g.rate("tax on the fee", 500, 2500) })
-	g.sometimes(50, f, "rounding", func() any { return g.oneOf("rounding", "half_up", "half_even", "up", "down") })
+	g.sometimes(50, f, "rounding", func() any { return g.oneOf("rounding", "half_up", "half_even", "half_down", "up", "down") })
 	g.sometimes(25, f, "expected", func() any { return true })
 	return f
 }

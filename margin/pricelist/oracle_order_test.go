@@ -138,6 +138,8 @@ func oracleRoundsUp(mode string, whole, rest, one *big.Int) bool {
 		return rest.Sign() > 0
 	case "down":
 		return false
+	case "half_down":
+		return half > 0
 	case "half_even":
 		return half > 0 || half == 0 && whole.Bit(0) == 1
 	default:
