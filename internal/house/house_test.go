@@ -137,6 +137,7 @@ var variables = map[string]string{
 	"internal/form referring":          "which fields of types refer to something, the same for every value",
 	"internal/form known":              "what tags of types say, read once and the same for every document",
 	"margin/pricelist/annual plain":    "a table of words, only looked up",
+	"margin/pricelist halfRate":        "a constant, only compared with",
 	"margin/pricelist basisPoint":      "a constant, only an operand",
 	"margin/pricelist answerSchema":    "an embedded file, handed out as a copy",
 	"margin/pricelist documentSchema":  "an embedded file, handed out as a copy",

@@ -207,7 +207,7 @@ func TestWarningsOfShopAndLot(t *testing.T) {
 		}
 		return out
 	}
-	if diff := cmp.Diff([]string{"postage_partly_covered", "no_rule_for_channel"}, codes(shop.Warnings())); diff != "" {
+	if diff := cmp.Diff([]string{"postage_partly_covered", "no_fee_in_channel", "no_rule_for_channel"}, codes(shop.Warnings())); diff != "" {
 		t.Error(diff)
 	}
 	dear, err := pricelist.DecodeLot([]byte(`{"products": [{"id": "rail", "price": "5.00", "run": {"good": 10, "setup": "60.00"}}]}`))
@@ -219,7 +219,7 @@ func TestWarningsOfShopAndLot(t *testing.T) {
 		t.Fatal(err)
 	}
 	// Each print carries 6.00 of setting up, and sells for 4.00.
-	if diff := cmp.Diff([]string{"today_breaks_rule", "loses_money"}, codes(a.Warnings)); diff != "" {
+	if diff := cmp.Diff([]string{"today_breaks_rule", "price_below_today", "loses_money"}, codes(a.Warnings)); diff != "" {
 		t.Error(diff)
 	}
 	if a.Warnings[0].Path != "products[0].price" {

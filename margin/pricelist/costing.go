@@ -17,6 +17,7 @@ type sharedCosts struct {
 	grid        quoin.Grid
 	costs       map[string]cost.UnitCost
 	supplies    map[string]cost.Supply
+	uses        map[string]use                  // of the supplies, by id
 	terms       []channel.Terms                 // of each channel, for all products
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
 	compiled    []*rule.CompiledChannel         // of each channel, none for those that go by product
@@ -48,19 +49,20 @@ func (m *sharedCosts) worst(j int, s margin.Sale) []margin.Sale {
 
 func (d Document) maker() (*sharedCosts, error) {
 	costs, supplies := make(map[string]cost.UnitCost, len(d.Supplies)), make(map[string]cost.Supply, len(d.Supplies))
+	uses := make(map[string]use, len(d.Supplies))
 	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
 		u, err := s.UnitCost()
 		if err != nil {
 			return nil, quoin.InList("supplies", i).Locate(err)
 		}
-		costs[s.ID], supplies[s.ID] = u, s
+		costs[s.ID], supplies[s.ID], uses[s.ID] = u, s, useOf(s)
 	}
 	overhead, err := d.Overhead.PerItem()
 	if err != nil {
 		return nil, err
 	}
 	return &sharedCosts{
-		doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, supplies: supplies, places: d.supplyIndex(), overhead: overhead,
+		doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, supplies: supplies, uses: uses, places: d.supplyIndex(), overhead: overhead,
 		makings: make(map[string]margin.Making), known: make(map[place]sold),
 	}, nil
 }

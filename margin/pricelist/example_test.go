@@ -199,7 +199,9 @@ func ExampleAnswer() {
 	}
 	// Output:
 	// 14.00 [under ten] [bittern-a5]
+	// warning no_working_time supplies
 	// warning loses_money channels[1]
+	// warning list_price_rule_only rules[0]
 	// warning wholesale_below_goods channels[1].trade_discount
 }
 

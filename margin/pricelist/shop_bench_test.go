@@ -17,6 +17,7 @@ func scenarioShop(tb testing.TB) (*pricelist.Shop, pricelist.Lot) {
 		tb.Fatal(err)
 	}
 	doc = doc.Certain()
+	doc.Fairs = nil // which concern several products
 	lot := pricelist.Lot{Products: doc.Products[1:2]}
 	for _, c := range doc.Comparables {
 		if c.Product == lot.Products[0].ID {

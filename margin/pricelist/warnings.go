@@ -91,9 +91,13 @@ func (d *decidedList) warnings(a Answer) quoin.Problems {
 	w.unused()
 	w.fees()
 	w.postage()
+	w.forgotten()
+	w.made()
 	w.silent()
+	w.idle(0)
 	w.comparables()
 	w.today()
+	w.prices()
 	for i, price := range d.dec.Prices {
 		w.sales(i, price)
 	}
@@ -109,6 +113,7 @@ func (d *decidedList) shopWarnings() quoin.Problems {
 	w.waste()
 	w.fees()
 	w.postage()
+	w.forgotten()
 	w.silent()
 	return w.all()
 }
@@ -118,14 +123,17 @@ func (d *decidedList) shopWarnings() quoin.Problems {
 func (d *decidedList) lotWarnings(a Answer, rules int) quoin.Problems {
 	w := d.warner(a)
 	for i := range d.Products {
-		w.rate((*path)(nil).Field("products").At(i), reflect.ValueOf(d.Products[i]))
+		w.rate((*path)(nil).Field("products").At(i), reflect.ValueOf(d.Products[i]), false)
 	}
 	for i := rules; i < len(d.Rules); i++ {
-		w.rate((*path)(nil).Field("rules").At(i), reflect.ValueOf(d.Rules[i]))
+		w.rate((*path)(nil).Field("rules").At(i), reflect.ValueOf(d.Rules[i]), false)
 	}
 	w.ink()
+	w.made()
+	w.idle(rules)
 	w.comparables()
 	w.today()
+	w.prices()
 	for i, price := range d.dec.Prices {
 		w.sales(i, price)
 	}
@@ -201,6 +209,7 @@ func (w *warner) sales(i int, price quoin.Amount) {
 			kept, _ := w.distinct(s.Contribution.Figure(), quoin.Amount{}.Figure())
 			w.warn(LosesMoney, at, fmt.Sprintf("each %s sold at %s in %s contributes %s", it.ID, w.money(price), o.Channel, kept),
 				"raise the price there by an uplift, or sell it elsewhere", append(about, "contribution", kept)...)
+			w.unasked(i, j, s.Contribution)
 		} else {
 			w.least(j, it, o, price, about)
 		}
@@ -273,6 +282,7 @@ func (w *warner) ladders() {
 }
 
 func (w *warner) rung(at quoin.Path, small, large int) {
+	w.cheaper(at, small, large)
 	for j, o := range w.items[large].Offers {
 		a := w.priced[small].Channels[j].Statement.Contribution
 		b := w.priced[large].Channels[j].Statement.Contribution

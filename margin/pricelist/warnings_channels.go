@@ -2,9 +2,11 @@ package pricelist
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/channel/fair"
 	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/edition"
@@ -35,6 +37,7 @@ func (w *warner) ways() {
 			w.orders(i, j, c)
 		}
 	}
+	w.stands()
 	w.fairs()
 	w.sets()
 	w.editions()
@@ -118,32 +121,52 @@ func (w *warner) codes(i, j, k int, at quoin.Path, o OrderResult) {
 		"give less away, or bear it knowingly", "product", w.items[i].ID, "keeps", w.money(o.PerItem), "discount", w.money(o.Discount))
 }
 
-// credit warns of an early discount that costs more in a year than money does.
+// credit warns of an early discount that costs more in a year than money does; where nothing is
+// said of what money costs, it says what the discount costs.
 func (w *warner) credit(j int, t channel.Trade) {
 	yearly, ok := t.Credit.EarlyCost(365)
-	if taken, given := t.Credit.Taken.Get(); given && taken.IsZero() {
+	taken, given := t.Credit.Taken.Get()
+	interest := t.Credit.Interest
+	if !ok || given && taken.IsZero() || yearly.Cmp(interest) <= 0 {
 		return
 	}
-	if !ok || t.Credit.Interest.IsZero() || yearly.Cmp(t.Credit.Interest) <= 0 {
-		return
+	hundred := quoin.AmountOf(10000, 2)
+	early := w.money(hundred.Part(t.Credit.Early))
+	beside, money := "hold that against what your bank asks", ""
+	if !interest.IsZero() {
+		beside, money = fmt.Sprintf("money costs you %s", interest), interest.String()
 	}
 	w.warn(CollectsLater, quoin.InList("channels", j).Sub("trade", -1).Inside("credit").Field("early"),
-		fmt.Sprintf("being paid early costs %s a year, and money %s", yearly.Round(1), t.Credit.Interest),
-		"give a smaller discount for paying early, or none, unless it saves bad debts", "yearly", yearly.Round(2).String(), "money", t.Credit.Interest.String())
+		fmt.Sprintf("%s in %s gives %s of each %s to be paid %s earlier: %s a year, and %s", t.Credit.Early, w.place(j), early, w.money(hundred), prose.Count(t.Credit.Days-t.Credit.EarlyDays, "day"), yearly.Round(1), beside),
+		"give a smaller discount for paying early, or none, unless it saves bad debts",
+		"channel", w.doc.Channels[j].ID, "early", early, "of", w.money(hundred), "days", fmt.Sprint(t.Credit.Days-t.Credit.EarlyDays), "yearly", yearly.Round(2).String(), "money", money)
+}
+
+// stands warns of what a fair costs inside its prints: in the channel of a fair of the document,
+// or in one that is a fair by its name.
+func (w *warner) stands() {
+	for j, c := range w.doc.Channels {
+		if c.FixedCost.Cost.IsZero() {
+			continue
+		}
+		at := ""
+		if k := slices.IndexFunc(w.doc.Fairs, func(f fair.Fair) bool { return f.Channel == c.ID }); k >= 0 {
+			at = w.doc.Fairs[k].ID
+		}
+		if at == "" && !isFair(c.ID) && !isFair(c.Name) {
+			continue
+		}
+		each, _ := c.FixedCost.PerItem()
+		w.warn(FairInPrint, quoin.InList("channels", j).Sub("fixed_cost", -1).Field("cost"),
+			fmt.Sprintf("each print in %s carries %s of its %s: what a fair costs decides whether to go, not what a print costs", w.place(j), w.cents(each), w.money(c.FixedCost.Cost)),
+			"put it into a fair of the list fairs, and look at its break-even", "channel", c.ID, "fair", at, "cost", w.money(c.FixedCost.Cost), "each", w.cents(each))
+	}
 }
 
 func (w *warner) fairs() {
 	for i, f := range w.answer.Fairs {
-		at := quoin.InList("fairs", i)
-		for j, c := range w.doc.Channels {
-			if c.ID == f.Channel && !c.FixedCost.Cost.IsZero() {
-				w.warn(FairInPrint, quoin.InList("channels", j).Sub("fixed_cost", -1).Field("cost"),
-					fmt.Sprintf("%s carries %s over %s prints, and %s is a fair: what it costs decides whether to go, not what a print costs", c.ID, w.money(c.FixedCost.Cost), c.FixedCost.Items, f.ID),
-					"leave it out of the prints, and look at the fair's break-even", "channel", c.ID, "fair", f.ID, "cost", w.money(c.FixedCost.Cost))
-			}
-		}
 		if len(f.Reasons) > 0 {
-			w.warn(FairStay, at, fmt.Sprintf("%s is expected to leave %s, and is to leave %s", f.ID, w.money(f.Result), w.money(f.Asked)),
+			w.warn(FairStay, quoin.InList("fairs", i), fmt.Sprintf("%s is expected to leave %s, and is to leave %s", f.ID, w.money(f.Result), w.money(f.Asked)),
 				"stay away, or find a reason to expect more sales", "fair", f.ID, "result", w.money(f.Result), "asked", w.money(f.Asked), "reason", string(f.Reasons[0]))
 		}
 	}

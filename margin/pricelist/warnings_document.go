@@ -11,7 +11,9 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/channel/refund"
 	"example.com/quoin/cost"
+	"example.com/quoin/cost/machine"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
@@ -21,44 +23,93 @@ import (
 var (
 	smallRate = big.NewRat(1, 1000)
 	wholeRate = big.NewRat(1, 1)
+	halfRate  = big.NewRat(1, 2)
 )
 
 // rates warns of rates so small or large that a sign or a digit may be wrong.
-func (w *warner) rates() { w.rate(nil, reflect.ValueOf(w.doc)) }
+func (w *warner) rates() { w.rate(nil, reflect.ValueOf(w.doc), false) }
 
-func (w *warner) rate(at *path, v reflect.Value) {
+// rate warns of the rates in a value; small says that it is usually a few per cent.
+func (w *warner) rate(at *path, v reflect.Value, small bool) {
 	r, ok := v.Interface().(quoin.Rate)
 	if o, optional := v.Interface().(quoin.Optional[quoin.Rate]); optional {
 		r, ok = o.Or(quoin.Rate{}), true
 	}
 	switch {
 	case ok:
-		if x := r.Rat(); x.Sign() != 0 && (x.Cmp(smallRate) < 0 || x.Cmp(wholeRate) > 0) {
-			p := quoin.Problem{
-				Code: RateMistyped, Severity: quoin.Warning, Path: at.String(), Found: "a rate of " + r.String(),
-				Remedy: "check the percent sign and the point", Args: []quoin.Arg{{Name: "rate", Value: r.String()}},
-			}
-			w.put(p)
-		}
+		w.mistyped(at, r, small)
 	case v.Kind() == reflect.Pointer:
 		if !v.IsNil() {
-			w.rate(at, v.Elem())
+			w.rate(at, v.Elem(), false)
 		}
 	case v.Kind() == reflect.Struct:
 		of := form.Of(v.Type())
 		for _, f := range of.Fields {
 			if f.Rated {
-				w.rate(at.Field(f.Name), v.Field(f.Index))
+				w.rate(at.Field(f.Name), v.Field(f.Index), usuallySmall(v.Type(), f.Name))
 			}
 		}
 		if of.Kind >= 0 {
-			w.rate(at, v.Field(of.Kind).Elem())
+			w.rate(at, v.Field(of.Kind).Elem(), false)
 		}
 	case v.Kind() == reflect.Slice:
 		for i := range v.Len() {
-			w.rate(at.At(i), v.Index(i))
+			w.rate(at.At(i), v.Index(i), false)
 		}
 	}
+}
+
+// mistyped warns of one rate. Where a few per cent are usual, 0.5 and 1 are as likely meant as half
+// a per cent and one.
+func (w *warner) mistyped(at *path, r quoin.Rate, small bool) {
+	x := r.Rat()
+	if x.Sign() == 0 {
+		return
+	}
+	p := quoin.Problem{
+		Code: RateMistyped, Severity: quoin.Warning, Path: at.String(), Found: "a rate of " + r.String(),
+		Remedy: "check the percent sign and the point", Args: []quoin.Arg{{Name: "rate", Value: r.String()}},
+	}
+	switch {
+	case x.Cmp(smallRate) < 0 || x.Cmp(wholeRate) > 0:
+		w.put(p)
+	case small && x.Cmp(halfRate) >= 0:
+		hundred := quoin.AmountOf(10000, 2)
+		meant := r.Of(perCent(1))
+		p.Found = fmt.Sprintf("a rate of %s, %s of %s; as %s it would be %s", r, w.money(hundred.Part(r)), w.money(hundred), meant, w.money(hundred.Part(meant)))
+		p.Remedy = fmt.Sprintf("write %q if that is meant: without the percent sign, %s is %s", meant, r.Factor(), r)
+		p.Args = append(p.Args, quoin.Arg{Name: "meant", Value: meant.String()})
+		w.put(p)
+	}
+}
+
+// usuallySmall reports whether a field is a rate of which a half would be much.
+func usuallySmall(t reflect.Type, field string) bool {
+	switch t {
+	case reflect.TypeFor[channel.Channel]():
+		return field == "lost_parcels"
+	case reflect.TypeFor[channel.Fee](), reflect.TypeFor[channel.Tax](), reflect.TypeFor[channel.Tier]():
+		return field == "rate" || field == "tax"
+	case reflect.TypeFor[channel.Order]():
+		return field == "tax_rate"
+	case reflect.TypeFor[channel.ForeignCurrency]():
+		return field == "conversion"
+	case reflect.TypeFor[channel.Credit]():
+		return field == "interest" || field == "early" || field == "bad"
+	case reflect.TypeFor[channel.Trade]():
+		return field == "agent" || field == "agent_reorder" || field == "allowance" || field == "defects"
+	case reflect.TypeFor[channel.Consignment]():
+		return field == "interest" || field == "lost_pieces"
+	case reflect.TypeFor[refund.Rates]():
+		return field == "returned" || field == "disputed"
+	case reflect.TypeFor[machine.Machine]():
+		return field == "interest"
+	case reflect.TypeFor[waste.Stage]():
+		return field == "lost_of_started" || field == "lost_of_good"
+	case reflect.TypeFor[Document]():
+		return field == "contingency"
+	}
+	return false
 }
 
 // waste warns of a large contingency where no stage has a yield.

@@ -53,6 +53,13 @@ func ExampleText() {
 	//   - Alone, Own shop would need 10.12. 9.00 of each sale
 	//     stays with you, before yearly costs and income tax.
 	//
+	// Worth a look:
+	// - no bill holds working time: the 9.00 that a sale of
+	//   Bittern, A4 contributes in Own shop also has to pay for
+	//   making and packing it; add an hour of your time as a
+	//   supply with "labour": "own", and the minutes of each print
+	//   to its bill (supplies)
+	//
 	// Figures are per item, averaged over the kinds of order, and
 	// rounded for display only.
 	// These are estimates from the figures in the document, and
