@@ -153,6 +153,11 @@ func (c *Collector) TooMany(at *Path, n, most int) {
 	c.Add(at, quoin.Problem{Code: quoin.TooMany, Found: fmt.Sprintf("%d entries", n), Wanted: fmt.Sprintf("at most %d", most)})
 }
 
+// Empty reports a list without an entry that would have to have one.
+func (c *Collector) Empty(at *Path) {
+	c.Fault(at, quoin.EmptyList, "no entries", "at least one, or no such list", "")
+}
+
 // Text checks a text, which an answer may say many times and a sheet prints.
 func (c *Collector) Text(at *Path, s string) {
 	switch most := c.longest(); {

@@ -47,6 +47,8 @@ func (r *reader) list(f *Field, s *shape, v reflect.Value) error {
 		r.add(quoin.Problem{Code: quoin.WrongType, Found: fmt.Sprintf("a list of %d", n), Wanted: fmt.Sprintf("a list of %d", most)})
 	case most > 0 && n > most:
 		r.TooMany(r.path(), n, most)
+	case f.Some && n == 0 && !r.stored:
+		r.Empty(r.path())
 	}
 	if s.as == asList && (n > 0 || f.Need || r.stored) { // given, and no field that is missing
 		v.Set(reflect.MakeSlice(v.Type(), to.Len(), to.Len()))

@@ -22,6 +22,7 @@ type Field struct {
 	Instead []string // fields one of which may stand in its place
 	Dim     string
 	Most    int
+	Some    bool // a list that is given has an entry at least
 	// Dear is set on a range, the field after the value that it belongs to: the
 	// end of it, low or high, at which goods cost more.
 	Dear string
@@ -194,7 +195,7 @@ func (c *compiler) field(f reflect.StructField, name string) Field {
 	most, _ := strconv.Atoi(f.Tag.Get("most"))
 	of := Field{
 		Name: name, Was: f.Tag.Get("was"), Need: f.Tag.Get("need") != "", Instead: strings.Fields(f.Tag.Get("or")), span: parseSpan(f.Tag.Get("range")),
-		Dim: f.Tag.Get("dim"), Most: most, Dear: f.Tag.Get("dear"), leaf: IsLeaf(element(f.Type)), word: isWord(element(f.Type)),
+		Dim: f.Tag.Get("dim"), Most: most, Some: f.Tag.Get("least") != "", Dear: f.Tag.Get("dear"), leaf: IsLeaf(element(f.Type)), word: isWord(element(f.Type)),
 	}
 	of.in, of.shape = c.object(f.Type), c.shape(f.Type)
 	of.Ranged = of.Dear != "" || of.in.holds(func(f Field) bool { return f.Ranged })

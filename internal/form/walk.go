@@ -63,6 +63,9 @@ func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
 
 func (c *Collector) walkList(at *Path, f *Field, v reflect.Value) {
 	n := v.Len()
+	if f.Some && n == 0 && !v.IsNil() {
+		c.Empty(at)
+	}
 	if f.Most > 0 && n > f.Most {
 		defer c.TooMany(at, n, f.Most) // behind the faults of its entries
 		n = f.Most

@@ -86,6 +86,9 @@ func (b *builder) list(f *form.Field, s span, t reflect.Type) object {
 		})
 	}
 	o := obj("type", "array", "items", b.value(f, s, t.Elem()))
+	if f.Some {
+		o.add(member{"minItems", 1})
+	}
 	if f.Most > 0 {
 		o.add(member{"maxItems", f.Most})
 	}

@@ -37,8 +37,8 @@ type Answer struct {
 	Gaps []rule.Gap `json:"gaps,omitempty"`
 	// Single changes, each of which by itself would end the conflict.
 	Remedies []Remedy `json:"remedies,omitempty"`
-	// What shops that buy at trade price are handed, one for each channel that sells to them;
-	// not there without any.
+	// What shops that buy at trade price are handed, one for each channel that sells any product
+	// to them; not there without any.
 	LineSheets []LineSheet `json:"line_sheets,omitempty"`
 	// Whether to go to each fair; not there without any.
 	Fairs []FairResult `json:"fairs,omitempty"`
@@ -80,9 +80,9 @@ type ProductResult struct {
 	Lower WhyNot `json:"lower,omitzero"`
 	// Why the price is no higher; not given where no higher price is refused.
 	Higher WhyNot `json:"higher,omitzero"`
-	// What it leaves in each channel, in the document's order.
+	// What it leaves in each channel that sells it, in the document's order.
 	Channels []ChannelResult `json:"channels"`
-	// How the price stands with each channel, in the document's order.
+	// How the price stands with each channel that sells it, in the document's order.
 	ByChannel ByChannel `json:"by_channel,omitzero"`
 	// How its orders are sent, in channels that go by a tariff; not there without any.
 	Parcels []Shipping `json:"parcels,omitempty"`
@@ -229,9 +229,9 @@ func (d *decidedList) figures(i int, p *ProductResult) error {
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 	}
 	p.Channels = make([]ChannelResult, len(d.items[i].Offers))
-	for j := range p.Channels {
-		o := &d.items[i].Offers[j]
-		p.Channels[j] = ChannelResult{ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price)}
+	for n, j := range d.soldIn(&d.Products[i]) {
+		o := &d.items[i].Offers[n]
+		p.Channels[n] = ChannelResult{ID: o.Channel, Name: d.Channels[j].Name, Statement: o.Sale.At(price)}
 	}
 	return nil
 }
@@ -249,14 +249,15 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 	}
 	p.WorkedOut, p.RunStart = d.byLine[i], d.runs[i]
 	p.Lower, p.Higher = WhyNot{of: d, at: i, side: -1}, WhyNot{of: d, at: i, side: +1}
-	p.ByChannel = ByChannel{of: d, at: i, channels: make([]channel.Channel, len(p.Channels)), zones: make([][]rule.DeadZone, len(p.Channels))}
-	for j := range p.Channels {
-		sold := &p.Channels[j]
-		c, err := d.inChannel(i, j, p)
+	places := d.soldIn(&d.Products[i])
+	p.ByChannel = ByChannel{of: d, at: i, places: places, channels: make([]channel.Channel, len(places)), zones: make([][]rule.DeadZone, len(places))}
+	for n, j := range places {
+		sold := &p.Channels[n]
+		c, err := d.inChannel(i, n, j, p)
 		if err != nil {
 			return err
 		}
-		p.ByChannel.zones[j], p.ByChannel.channels[j] = sold.DeadZones, c.Channel
+		p.ByChannel.zones[n], p.ByChannel.channels[n] = sold.DeadZones, c.Channel
 		sold.Steps = Reasons{steps: func() []quoin.Step { return d.statementInputs(d.places, i, j, d.sharedCosts, c).Explain(price) }}
 	}
 	if p.Parcels, err = d.parcels(i, d.sharedCosts); err != nil {
@@ -266,9 +267,10 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 	return err
 }
 
-// inChannel adds to a product in channel j its dead zones and its kinds of order.
-func (d *decidedList) inChannel(i, j int, p *ProductResult) (c sold, err error) {
-	o, in := &d.items[i].Offers[j], &p.Channels[j]
+// inChannel adds to a product in channel j, the nth that sells it, its dead zones and its kinds
+// of order.
+func (d *decidedList) inChannel(i, n, j int, p *ProductResult) (c sold, err error) {
+	o, in := &d.items[i].Offers[n], &p.Channels[n]
 	if in.DeadZones, err = rule.DeadZones(d.items[i].Grid, *o); err != nil {
 		in.DeadZones = nil // too fine to tell apart; the price stands without them
 	}

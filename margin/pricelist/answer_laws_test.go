@@ -98,6 +98,16 @@ func alone(doc pricelist.Document, product string, j int, dropped []string) pric
 		r.Strength, r.Products, r.Designs, r.Channels = rule.Must, []string{product}, nil, nil
 		rules = append(rules, r)
 	}
+	doc.Products = slices.Clone(doc.Products)
+	for i := range doc.Products { // others are there to be extended
+		p := &doc.Products[i]
+		if w := c.OnDemand; w != nil && len(p.Channels) > 0 && !slices.Contains(p.Channels, c.ID) {
+			printing := *w
+			printing.Sizes = append(slices.Clone(w.Sizes), channel.OnDemandProduct{Product: p.ID})
+			c.OnDemand = &printing
+		}
+		p.Channels = nil
+	}
 	doc.Channels, doc.Rules, doc.Choose = []channel.Channel{c}, rules, rule.Least
 	doc.Sets, doc.Fairs, doc.Editions, doc.EditionLimits = nil, nil, nil, nil
 	return doc
@@ -112,7 +122,8 @@ func floorsAreThoseOfOneChannel(t *rapid.T) {
 	for i, p := range a.Products {
 		var highest quoin.Amount
 		standing := p.ByChannel.Channels()
-		for j, s := range standing {
+		for _, s := range standing {
+			j := slices.IndexFunc(doc.Channels, func(c channel.Channel) bool { return c.ID == s.Channel })
 			b := must(pricelist.Decide(alone(doc, p.ID, j, a.Dropped)))(t)
 			floor, ok := s.Floor.Get()
 			if s.NoRule != !asksOf(doc, p.ID, s.Channel, a.Dropped) {
@@ -194,13 +205,14 @@ func discountsHoldAndNoDeeper(t *rapid.T) {
 		return
 	}
 	i := rapid.IntRange(0, len(a.Products)-1).Draw(t, "product asked")
-	j := rapid.IntRange(0, len(doc.Channels)-1).Draw(t, "channel asked")
 	p := a.Products[i]
-	s := p.ByChannel.Channels()[j]
+	n := rapid.IntRange(0, len(p.Channels)-1).Draw(t, "channel asked") // of those that sell it
+	j := slices.IndexFunc(doc.Channels, func(c channel.Channel) bool { return c.ID == p.Channels[n].ID })
+	s := p.ByChannel.Channels()[n]
 	found := int64(0)
-	for n := int64(1); s.Discount != nil && n < 100; n++ {
-		if quoin.FactorOf(n).Over(quoin.FactorOf(100)).Rate().Equal(s.Discount.By) {
-			found = n
+	for m := int64(1); s.Discount != nil && m < 100; m++ {
+		if quoin.FactorOf(m).Over(quoin.FactorOf(100)).Rate().Equal(s.Discount.By) {
+			found = m
 		}
 	}
 	if (found == 0) != (s.Discount == nil) {
@@ -208,17 +220,17 @@ func discountsHoldAndNoDeeper(t *rapid.T) {
 	}
 	if found > 0 {
 		it := discounted(t, doc, j, found)[i]
-		if holds, _ := bears(doc, a.Dropped, it, j, p.Price); !holds {
+		if holds, _ := bears(doc, a.Dropped, it, n, p.Price); !holds {
 			t.Fatalf("%d%% off breaks a rule", found)
 		}
-		if kept := it.Offers[j].Sale.At(p.Price).Contribution; !kept.Equal(s.Discount.Contribution) || kept.Sign() < 0 {
+		if kept := it.Offers[n].Sale.At(p.Price).Contribution; !kept.Equal(s.Discount.Contribution) || kept.Sign() < 0 {
 			t.Fatalf("%d%% off keeps %v, not %v", found, kept, s.Discount.Contribution)
 		}
 	}
 	if found < 99 {
 		deeper := discounted(t, doc, j, found+1)[i]
-		holds, _ := bears(doc, a.Dropped, deeper, j, p.Price)
-		loses := deeper.Offers[j].Sale.At(p.Price).Contribution.Sign() < 0
+		holds, _ := bears(doc, a.Dropped, deeper, n, p.Price)
+		loses := deeper.Offers[n].Sale.At(p.Price).Contribution.Sign() < 0
 		if holds && !loses {
 			t.Fatalf("%d%% off, and %d%% breaks nothing", found, found+1)
 		}
@@ -226,7 +238,7 @@ func discountsHoldAndNoDeeper(t *rapid.T) {
 			t.Fatalf("stopped by %q and a loss: %t; rules hold: %t, it loses: %t", s.Discount.Rules, s.Discount.Loss, holds, loses)
 		}
 	}
-	if kept := discounted(t, doc, j, 10)[i].Offers[j].Sale.At(p.Price).Contribution; !kept.Equal(s.TenthOff.Contribution) {
+	if kept := discounted(t, doc, j, 10)[i].Offers[n].Sale.At(p.Price).Contribution; !kept.Equal(s.TenthOff.Contribution) {
 		t.Fatalf("a tenth off keeps %v, not %v", kept, s.TenthOff.Contribution)
 	}
 }

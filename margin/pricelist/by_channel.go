@@ -17,7 +17,9 @@ import (
 type ByChannel struct {
 	of *decidedList
 	at int
-	// channels are as they are for the product; zones are the dead ones in each.
+	// places is where the channels that sell the product stand in the document, and channels are
+	// as they are for it; zones are the dead ones in each.
+	places   []int
 	channels []channel.Channel
 	zones    [][]rule.DeadZone
 	told     []InChannel // where it was read
@@ -108,7 +110,7 @@ func (p ByChannel) MarshalJSON() ([]byte, error) { return json.Marshal(p.Channel
 // Equal reports whether both say the same about the same channels.
 func (p ByChannel) Equal(q ByChannel) bool { return sameJSON(p, q) }
 
-// Channels returns how the price does in each channel, in their order.
+// Channels returns how the price does in each channel that sells the product, in their order.
 func (p ByChannel) Channels() []InChannel {
 	if p.of == nil {
 		return slices.Clone(p.told)
@@ -140,10 +142,11 @@ func (p ByChannel) inChannel(j int, o rule.Offer) InChannel {
 		s.PerHour = quoin.Some(st.Contribution.Add(st.OwnTime).Over(h))
 	}
 	s.near(p.zones[j], p.price())
-	s.BreakEven = p.breakEven(j, o.Sale, st)
+	place := p.places[j]
+	s.BreakEven = p.breakEven(place, o.Sale, st)
 	c, tenth := p.channels[j], perCent(10)
-	s.Discount = p.deepestDiscount(j, c, o, st)
-	s.TenthOff = priceChange(tenth, st, p.discounted(j, c, o.Sale, 10).At(p.price()))
+	s.Discount = p.deepestDiscount(place, c, o, st)
+	s.TenthOff = priceChange(tenth, st, p.discounted(place, c, o.Sale, 10).At(p.price()))
 	s.Rise = priceChange(tenth, st, o.Sale.At(p.price().Times(tenth.OnePlus())))
 	return s
 }

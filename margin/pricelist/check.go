@@ -92,6 +92,7 @@ func (k *checker) check() Document {
 	}
 	k.bought(given)
 	k.derivedLines(given)
+	k.channelsNamed()
 	k.ways()
 	k.selling()
 	k.rules()

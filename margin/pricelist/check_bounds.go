@@ -34,15 +34,14 @@ const (
 
 // answerable refuses a document whose answer would be out of all proportion.
 func (k checker) answerable() {
-	var each int64 // product in all channels
+	each := lengthsOf(k.doc.Document, len(k.doc.inputs))
 	if k.shop != nil {
 		each = k.shop.each
-	} else {
-		each = productLength(k.doc.Document, len(k.doc.inputs))
 	}
-	long := each * int64(len(k.doc.Products))
-	for _, p := range k.doc.Products {
-		long += int64(len(p.ID) + len(p.Name))
+	var long int64
+	for i := range k.doc.Products {
+		p := &k.doc.Products[i]
+		long += int64(len(p.ID)+len(p.Name)) + each.of(p)
 	}
 	if long <= anyLength {
 		return
@@ -56,8 +55,26 @@ func (k checker) answerable() {
 	}
 }
 
-// productLength is that of one product in all channels.
-func productLength(d Document, ranges int) int64 {
+// lengths is how long what there is to say of a product is: wherever it is sold, in all channels,
+// and in each.
+type lengths struct {
+	product, all int64
+	channels     map[string]int64
+}
+
+// of is the length for one product, in the channels that sell it.
+func (l lengths) of(p *Product) int64 {
+	if len(p.Channels) == 0 {
+		return l.product + l.all
+	}
+	sum := l.product
+	for _, id := range p.Channels {
+		sum += l.channels[id]
+	}
+	return sum
+}
+
+func lengthsOf(d Document, ranges int) lengths {
 	sum := int64(bytesOfProduct)
 	if slices.ContainsFunc(d.Rules, isKind[rule.SizeRatio]) {
 		sum += bytesOfLadder
@@ -65,13 +82,15 @@ func productLength(d Document, ranges int) int64 {
 	if limit, given := d.PriceLimit.Get(); slices.ContainsFunc(d.Rules, isKind[rule.Ending]) && (!given || limit.Cmp(quoin.AmountOf(mostListed, 0)) > 0) {
 		sum += bytesOfRuns
 	}
+	out := lengths{product: sum, channels: make(map[string]int64, len(d.Channels))}
 	for _, c := range d.Channels {
-		sum += statementLength(c, len(d.Packings))
+		in := statementLength(c, len(d.Packings))
 		if ranges > 0 {
-			sum += bytesOfRange
+			in += bytesOfRange
 		}
+		out.all, out.channels[c.ID] = out.all+in, in
 	}
-	return sum
+	return out
 }
 
 func isKind[K rule.Kind](r rule.Rule) bool {
@@ -118,19 +137,19 @@ const mostSizesTried = 4_000_000
 // asked checks that there are not too many rules for so many products and channels.
 func (k checker) sizeRatiosTried(shown *designs) bool {
 	sum, pairs, preferred := 0, 0, 0
-	for _, r := range k.doc.Rules {
-		products, channels := len(k.doc.Products), len(k.doc.Channels)
+	for i := range k.doc.Rules {
+		r := &k.doc.Rules[i]
+		products := len(k.doc.Products)
 		if len(r.Products) > 0 || len(r.Designs) > 0 {
 			products = len(r.Products)
 			for _, d := range r.Designs {
 				products += shown.count()[d]
 			}
 		}
-		if len(r.Channels) > 0 {
-			channels = len(r.Channels)
+		if sum <= 10*mostAsked { // and counting ends
+			sum += max(k.timesAsked(r, shown), products)
 		}
-		sum += products * max(channels, 1)
-		if isKind[rule.SizeRatio](r) {
+		if isKind[rule.SizeRatio](*r) {
 			pairs += products
 			if r.Strength == rule.Prefer {
 				preferred++
@@ -166,11 +185,11 @@ func (k checker) sendable(m *sharedCosts) bool {
 		byPacking = 50
 		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
 	)
-	all, sum := 0, 0
-	for _, p := range k.doc.Products {
+	sum, lists := 0, make([]int, len(k.doc.Products)) // of each product, those that are packings
+	for i, p := range k.doc.Products {
 		for _, pack := range k.doc.Packings {
 			if _, has := p.Packing[pack.ID]; has {
-				all++
+				lists[i]++
 			}
 		}
 	}
@@ -179,7 +198,12 @@ func (k checker) sendable(m *sharedCosts) bool {
 		if c.Tariff == "" || post.CompiledTerms == nil {
 			continue
 		}
-		t := k.doc.Tariffs[post.tariff]
+		t, all := k.doc.Tariffs[post.tariff], 0
+		for i := range lists {
+			if k.doc.Products[i].sellsIn(c.ID) {
+				all += lists[i]
+			}
+		}
 		steps := make(map[string]int, len(t.Zones))
 		for _, z := range t.Zones {
 			steps[z.ID] = len(z.Steps)
@@ -214,9 +238,15 @@ const (
 
 // stepped checks that pricing the steps of all editions does not take too long.
 func (k checker) stepped() {
-	sum, channels := 0, max(len(k.doc.Channels), leastAsStepped)
+	sum := 0
 	for i, e := range k.doc.Editions {
-		sum += len(e.Products) * max(len(e.Steps), 1) * channels
+		for _, id := range e.Products {
+			channels := len(k.doc.Channels)
+			if n, known := k.list("products").at[id]; known {
+				channels = k.doc.channelsOf(&k.doc.Products[n])
+			}
+			sum += max(len(e.Steps), 1) * max(channels, leastAsStepped)
+		}
 		if !k.within(sum, mostStepped, (*path)(nil).Field("editions").At(i), fmt.Sprintf("%d products × steps × channels, of this edition and those before it", sum),
 			fmt.Sprintf(", where at least %d channels are counted", leastAsStepped), "give editions fewer steps, or decide them in several documents") {
 			return

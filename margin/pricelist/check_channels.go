@@ -31,6 +31,7 @@ func (k checker) selling() {
 // Codes of ways of selling that cannot be meant as they are written.
 const (
 	NotPrinted           quoin.Code = "not_printed_on_demand"  // a product that a house has no entry for
+	NotSoldThere         quoin.Code = "not_sold_there"         // a product named beside a channel that does not sell it
 	SmallSet             quoin.Code = "small_set"              // fewer than two products
 	NotWeighed           quoin.Code = "not_weighed"            // a product without a mass, in a parcel
 	AlternativesAboveOne quoin.Code = "alternatives_above_one" // buyers of a set that are more than all
@@ -47,7 +48,7 @@ func (k checker) ways() {
 			k.namedIn(at, c)
 		}
 		if c.OnDemand != nil {
-			k.entered(at.Field("on_demand"), c.OnDemand)
+			k.entered(at.Field("on_demand"), c.ID, c.OnDemand)
 		}
 	}
 	if k.shop == nil {
@@ -64,11 +65,13 @@ func (k checker) namedIn(at *path, c channel.Channel) {
 	for i, o := range c.Promotions {
 		for j, p := range o.Products {
 			k.known(at.Field("promotions").At(i).Field("products").At(j), "products", p)
+			k.sells(at.Field("promotions").At(i).Field("products").At(j), c.ID, p)
 		}
 	}
 	if c.OnDemand != nil {
 		for i, s := range c.OnDemand.Sizes {
 			k.known(at.Field("on_demand").Field("sizes").At(i).Field("product"), "products", s.Product)
+			k.sells(at.Field("on_demand").Field("sizes").At(i).Field("product"), c.ID, s.Product)
 		}
 	}
 }
@@ -76,9 +79,9 @@ func (k checker) namedIn(at *path, c channel.Channel) {
 // fewSought is up to how many names a list is looked through for each.
 const fewSought = 8
 
-// entered checks that a house that prints on demand has an entry for every product,
-// where what is paid follows from one.
-func (k checker) entered(at *path, w *channel.OnDemand) {
+// entered checks that a house that prints on demand has an entry for every product that it
+// sells, where what is paid follows from one.
+func (k checker) entered(at *path, channelID string, w *channel.OnDemand) {
 	if w.Pays == channel.Royalty {
 		return
 	}
@@ -93,7 +96,7 @@ func (k checker) entered(at *path, w *channel.OnDemand) {
 		has = func(product string) bool { return sizes[product] }
 	}
 	for _, p := range k.doc.Products {
-		if p.ID != "" && !has(p.ID) {
+		if p.ID != "" && p.sellsIn(channelID) && !has(p.ID) {
 			k.Add(at.Field("sizes"), quoin.Problem{Code: NotPrinted, Found: "no entry for " + prose.Quoted(p.ID), Wanted: "what the house asks for printing it, or pays for it"})
 		}
 	}
@@ -158,8 +161,11 @@ func (k checker) zones(at *path, c channel.Channel) {
 	}
 }
 
-// shipped checks that a product can be sent in every order.
+// shipped checks that a product can be sent in every order of the channels that sell it.
 func (k checker) shipped(at *path, p Product, m *sharedCosts) {
+	if !slices.ContainsFunc(k.doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" && p.sellsIn(c.ID) }) {
+		return
+	}
 	if m.mass(p).Sign() <= 0 {
 		k.Add(at.Field("mass"), quoin.Problem{Code: NotWeighed, Found: "nothing that weighs anything", Wanted: "its mass, or the mass or grammage of what it is made of"})
 		return
@@ -169,7 +175,7 @@ func (k checker) shipped(at *path, p Product, m *sharedCosts) {
 		return
 	}
 	for j, c := range k.doc.Channels {
-		if c.Tariff == "" {
+		if c.Tariff == "" || !p.sellsIn(c.ID) {
 			continue
 		}
 		s, err := m.sender(p, c.Tariff)
@@ -217,14 +223,14 @@ func (k checker) others() {
 	for i, s := range k.doc.Sets {
 		at := root.Field("sets").At(i)
 		k.given(at.Field("channel"), "channels", s.Channel)
-		k.of(at.Field("products"), s.Products)
+		k.of(at.Field("products"), s.Channel, s.Products)
 		if len(s.Products) < 2 && !k.Under(at.Field("products")) {
 			k.Add(at.Field("products"), quoin.Problem{Code: SmallSet, Found: "fewer than two products", Wanted: "what is sold together"})
 		}
 		k.alternatives(at, s)
 		var sum quoin.Rate
 		for j, a := range s.Alternatives {
-			k.of(at.Field("alternatives").At(j).Field("products"), a.Products)
+			k.of(at.Field("alternatives").At(j).Field("products"), s.Channel, a.Products)
 			k.filled(at.Field("alternatives").At(j).Field("products"), a.Products)
 			sum = sum.Add(a.Share)
 		}
@@ -237,6 +243,7 @@ func (k checker) others() {
 		k.given(at.Field("channel"), "channels", f.Channel)
 		for j, s := range f.Mix {
 			k.given(at.Field("mix").At(j).Field("product"), "products", s.Product)
+			k.sells(at.Field("mix").At(j).Field("product"), f.Channel, s.Product)
 		}
 		if !k.Under(at) {
 			k.AddAll(at, f.Check())
@@ -290,10 +297,11 @@ func (k checker) alternatives(at *path, s Set) {
 	}
 }
 
-// of checks a list of products, each once.
-func (k checker) of(at *path, products []string) {
+// of checks a list of products that a channel sells, each once.
+func (k checker) of(at *path, channel string, products []string) {
 	for i, p := range products {
 		k.known(at.At(i), "products", p)
+		k.sells(at.At(i), channel, p)
 		if slices.Contains(products[:i], p) {
 			k.Add(at.At(i), quoin.Problem{Code: quoin.DuplicateID, Found: prose.Quoted(p) + " again", Wanted: "each product once"})
 		}

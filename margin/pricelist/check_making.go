@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/internal/prose"
 )
@@ -104,9 +105,9 @@ func (k checker) packed() {
 			continue
 		}
 		at := (*path)(nil).Field("channels").At(i).Field("packing")
-		missing := k.without(c.Packing)
+		missing, sold := k.without(c)
 		wanted := "the packing list that channel " + prose.Quoted(c.ID) + " names"
-		if len(missing) == len(k.doc.Products) {
+		if len(missing) == sold && sold > 0 {
 			missing, wanted = []*path{at}, "the name of a packing list of the products"
 		}
 		if len(missing) == 0 {
@@ -123,14 +124,19 @@ func (k checker) packed() {
 	}
 }
 
-// without returns where products have no packing list of a name.
-func (k checker) without(name string) (missing []*path) {
+// without returns where products that a channel sells have no packing list of its, and how many
+// products it sells.
+func (k checker) without(c channel.Channel) (missing []*path, sold int) {
 	for i, p := range k.doc.Products {
-		if _, ok := p.Packing[name]; !ok && p.ID != "" {
+		if !p.sellsIn(c.ID) || k.Under((*path)(nil).Field("products").At(i).Field("channels")) {
+			continue
+		}
+		sold++
+		if _, ok := p.Packing[c.Packing]; !ok && p.ID != "" {
 			missing = append(missing, (*path)(nil).Field("products").At(i).Field("packing"))
 		}
 	}
-	return missing
+	return missing, sold
 }
 
 // packingLists returns the first names that packing lists have.

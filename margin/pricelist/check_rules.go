@@ -50,6 +50,8 @@ func (k checker) designs(at *path, r rule.Rule, shown *designs) {
 type designs struct {
 	products []Product
 	shows    map[string]int
+	every    soldBy            // of all products
+	sold     map[string]soldBy // of those that show a design
 	first    []string
 }
 

@@ -19,6 +19,7 @@ type sharedCosts struct {
 	supplies    map[string]cost.Supply
 	uses        map[string]use                  // of the supplies, by id
 	terms       []channel.Terms                 // of each channel, for all products
+	all         []int                           // the places of all channels
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
 	compiled    []*rule.CompiledChannel         // of each channel, none for those that go by product
 	comparables map[string][]comparables.Record // by product
@@ -63,7 +64,7 @@ func (d Document) maker() (*sharedCosts, error) {
 	}
 	return &sharedCosts{
 		doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, supplies: supplies, uses: uses, places: d.supplyIndex(), overhead: overhead,
-		makings: make(map[string]margin.Making), known: make(map[place]sold),
+		makings: make(map[string]margin.Making), known: make(map[place]sold), all: d.soldIn(&Product{}),
 	}, nil
 }
 

@@ -127,7 +127,7 @@ func (m *sharedCosts) items(end rule.RangeEnd) ([]rule.Item, error) {
 	items := make([]rule.Item, len(d.Products))
 	for i, p := range d.Products {
 		items[i] = rule.Item{ID: p.ID, Design: p.Design, Grid: m.grid, Today: p.Price, Size: p.paper(), Comparables: m.comparables[p.ID], End: end}
-		for j := range d.Channels {
+		for _, j := range m.soldIn(&p) {
 			sale, err := m.sale(p, j)
 			if err != nil {
 				return nil, err
@@ -151,7 +151,7 @@ func (p Product) paper() quoin.Size {
 }
 
 // Items checks and computes the document and returns its products as rules see them. Each has
-// an offer in each channel: the sale, its curve on the grid, and each kind of order by itself.
+// an offer in each channel that sells it: the sale, its curve on the grid, and each kind of order by itself.
 // From there one gets the statement at any price (Sale.At), points to draw (Sale.Points), the
 // verdicts of each rule on any price (Rule.Judge, for the document's Rules), and dead zones
 // (rule.DeadZones).
@@ -181,8 +181,8 @@ func (d Document) Items(end rule.RangeEnd) ([]rule.Item, error) {
 }
 
 // Sale returns a product in a channel, by their ids: everything that a statement needs except
-// the price. Items has all of them. The error is quoin.Problems: what Check finds, or that
-// there is no such product or channel.
+// the price. Items has all of them. The error is quoin.Problems: what Check finds, that there is
+// no such product or channel, or that the channel does not sell the product.
 func (d Document) Sale(product, channel string) (margin.Sale, error) {
 	items, err := d.Items(rule.Likely)
 	if err != nil {
@@ -196,13 +196,20 @@ func (d Document) Sale(product, channel string) (margin.Sale, error) {
 		if o, ok := it.Offer(channel); ok {
 			return o.Sale, nil
 		}
-		channels := make([]string, len(it.Offers))
-		for j, o := range it.Offers {
-			channels[j] = o.Channel
+		if j := d.channelIndex(channel); j >= 0 {
+			return margin.Sale{}, quoin.Problems{notSold(d.Products[i], channel)}
 		}
-		return margin.Sale{}, notFound(channel, "the id of an entry in channels", channels)
+		return margin.Sale{}, notFound(channel, "the id of an entry in channels", d.channelIDs())
 	}
 	return margin.Sale{}, notFound(product, "the id of an entry in products", names)
+}
+
+func (d Document) channelIDs() []string {
+	out := make([]string, len(d.Channels))
+	for j, c := range d.Channels {
+		out[j] = c.ID
+	}
+	return out
 }
 
 func notFound(id, wanted string, names []string) error {

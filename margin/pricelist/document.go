@@ -89,6 +89,9 @@ type Product struct {
 	Name string `json:"name,omitempty"`
 	// What it shows. A size_ratio rule can go from size to size of each design.
 	Design string `json:"design,omitempty"`
+	// Ids of the channels that sell it; all of them where it is not given. In the others it
+	// does not exist: not on a line sheet, in no rule, in no packing list that is asked for.
+	Channels []string `json:"channels,omitempty" least:"1" most:"100"`
 	// Today's price, where there is one.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
 	// What is printed.
@@ -107,7 +110,7 @@ type Product struct {
 	Thickness quoin.Quantity `json:"thickness,omitzero" range:"(0," dim:"length"`
 	// Id of a product before it whose bill this one has too: a framed print has all that the
 	// print has, and its own bill on top. Run, packing lists and sizes are the other's too where
-	// it gives none.
+	// it gives none; the channels that sell it are not.
 	Extends string `json:"extends,omitempty" was:"base"`
 	// What goes into it, however it is sold.
 	Bill cost.Bill `json:"bill,omitempty"`

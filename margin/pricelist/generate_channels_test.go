@@ -8,29 +8,48 @@ import (
 	"pgregory.net/rapid"
 )
 
-func (g *docGen) drawChannels() []genFields {
-	var list []genFields
+func (g *docGen) drawChannels(products []genFields) []genFields {
 	for i := range g.number("channels", 1, 3) {
-		id := fmt.Sprintf("channel-%d", i+1)
-		g.channels = append(g.channels, id)
+		g.channels = append(g.channels, fmt.Sprintf("channel-%d", i+1))
+	}
+	g.drawSoldIn(products)
+	var list []genFields
+	for _, id := range g.channels {
 		list = append(list, g.drawChannel(id))
 	}
 	return list
+}
+
+// drawSoldIn says of some products where they are sold. Each channel sells one at least.
+func (g *docGen) drawSoldIn(products []genFields) {
+	all := g.products
+	g.sold = make(map[string][]string)
+	for i, p := range products {
+		sold := g.channels
+		if i > 0 && len(g.channels) > 1 && g.chance(35, "sold in some channels") {
+			sold = g.someOf("sold in", g.channels)
+			p["channels"] = sold
+		}
+		for _, c := range sold {
+			g.sold[c] = append(g.sold[c], all[i])
+		}
+	}
 }
 
 // genOutlet is what is known so far of the channel that is drawn.
 type genOutlet struct {
 	home    struct{ digits, top int } // of the shop, where buyers pay in other money
 	way     string
-	feeRate int  // the highest of a fee, or nothing would be left of a price
-	fees    int  // at most so many
-	ids     bool // its kinds of order have ids
+	sells   []string // the products that it sells
+	feeRate int      // the highest of a fee, or nothing would be left of a price
+	fees    int      // at most so many
+	ids     bool     // its kinds of order have ids
 	codes   []genCode
 }
 
 func (g *docGen) drawChannel(id string) genFields {
 	c := genFields{"id": id}
-	g.outlet = genOutlet{way: g.drawWay(), feeRate: 1600, fees: 3}
+	g.outlet = genOutlet{sells: g.sold[id], way: g.drawWay(), feeRate: 1600, fees: 3}
 	g.outlet.home.digits, g.outlet.home.top = g.digits, g.top
 	defer func() { g.digits, g.top = g.outlet.home.digits, g.outlet.home.top }()
 	g.sometimes(50, c, "name", func() any { return "Channel " + id })

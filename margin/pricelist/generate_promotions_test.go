@@ -20,7 +20,7 @@ func (g *docGen) drawPromotions() []genFields {
 		p := genFields{"id": code.id}
 		g.drawOff(p)
 		if p["price"] == nil {
-			g.sometimes(25, p, "products", func() any { return g.someOf("code's products", g.products) })
+			g.sometimes(25, p, "products", func() any { return g.someOf("code's products", g.outlet.sells) })
 		}
 		g.sometimes(55, p, "from", func() any {
 			items := rapid.SampledFrom([]int{1, 2, 3, 7}).Draw(g.t, "from items")
@@ -40,7 +40,7 @@ func (g *docGen) drawPromotions() []genFields {
 // drawOff draws what a promotion takes off.
 func (g *docGen) drawOff(p genFields) {
 	kinds := []string{"rate", "amount", "buy", "sale"}
-	if len(g.products) > 1 {
+	if len(g.outlet.sells) > 1 {
 		kinds = append(kinds, "price")
 	}
 	switch kind := g.anyOf("takes off", kinds...); kind {
@@ -55,7 +55,7 @@ func (g *docGen) drawOff(p genFields) {
 		p["sale"] = g.fine("sale", g.share(500), g.share(9000))
 	case "price":
 		p["price"] = g.written(g.part("set", 1000, 9000))
-		p["products"] = rapid.Permutation(g.products).Draw(g.t, "set of")[:g.number("of a set", 2, len(g.products))]
+		p["products"] = rapid.Permutation(g.outlet.sells).Draw(g.t, "set of")[:g.number("of a set", 2, len(g.outlet.sells))]
 	}
 }
 

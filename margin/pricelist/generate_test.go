@@ -41,7 +41,8 @@ type docGen struct {
 	designs      map[string]int // how many products show each
 	turned       int            // of the sizes, so that the first is not always the smallest
 	channels     []string
-	stocks       []string // supplies that are out of a stock
+	sold         map[string][]string // the products that channels sell
+	stocks       []string            // supplies that are out of a stock
 	sizes        map[string]genSizes
 	hasRun       bool // the product that lines are drawn for
 	outlet       genOutlet
@@ -60,8 +61,9 @@ func (g *docGen) document() []byte {
 		doc["stages"] = stages
 	}
 	g.sometimes(40, doc, "contingency", func() any { return g.rate("contingency", 100, 1500) })
-	doc["products"] = g.drawProducts()
-	doc["channels"] = g.drawChannels()
+	products := g.drawProducts()
+	doc["products"] = products
+	doc["channels"] = g.drawChannels(products)
 	g.sometimes(50, doc, "overhead", func() any { return g.spread("overhead", 300) })
 	g.sometimes(50, doc, "income_tax", func() any { return g.rate("income tax", 0, 4500) })
 	if !g.boundedBelow {

@@ -133,7 +133,7 @@ func (g *docGen) drawOnDemand(c genFields) genFields {
 		d["rate"] = g.rate("maker's rate", least, most)
 	}
 	var sizes []genFields
-	for _, id := range g.products {
+	for _, id := range g.outlet.sells {
 		s := genFields{"product": id}
 		if pays == "above_base" || pays == "share_of_rest" || g.chance(10, "a stray base") {
 			s["base"] = g.fine("base", g.share(200), g.share(2500))

@@ -14,7 +14,7 @@ type LineSheet struct {
 	Name string `json:"name,omitempty"`
 	// ISO 4217 code of the currency of trade prices, opening, reorder and free_from.
 	Currency quoin.Currency `json:"currency"`
-	// The products, in the order of the document.
+	// The products that the channel sells, in the order of the document.
 	Lines []LineSheetLine `json:"lines"`
 	// What a first order has to come to; not given where nothing is asked.
 	Opening quoin.Amount `json:"opening,omitzero"`
@@ -60,7 +60,7 @@ const Recommended = "Retail prices are recommendations only: each shop sets its 
 // lineSheets are those of all channels that sell to shops.
 func (d derivedDocument) lineSheets(items []rule.Item, prices []quoin.Amount) []LineSheet {
 	var out []LineSheet
-	for j, c := range d.Channels {
+	for _, c := range d.Channels {
 		if c.Trade == nil {
 			continue
 		}
@@ -70,7 +70,11 @@ func (d derivedDocument) lineSheets(items []rule.Item, prices []quoin.Amount) []
 			Tax: c.Tax.Rate, TaxInPrice: c.Tax.InPrice, Freight: t.Freight, FreeFrom: t.FreeFrom, Credit: t.Credit, Note: Recommended,
 		}
 		for i, price := range prices {
-			unit := items[i].Offers[j].Sale.Terms.Settle(0, price).Unit
+			offer, sold := items[i].Offer(c.ID)
+			if !sold {
+				continue
+			}
+			unit := offer.Sale.Terms.Settle(0, price).Unit
 			l := LineSheetLine{
 				Product: d.Products[i].ID, Name: d.Products[i].Name, Size: d.Products[i].outermost(),
 				Trade: unit, Recommended: s.Currency.Round(price.Over(c.Home()), quoin.HalfUp), Case: max(t.Case, 1),
@@ -78,7 +82,9 @@ func (d derivedDocument) lineSheets(items []rule.Item, prices []quoin.Amount) []
 			l.Opening = opens(c, unit, s.Currency.Digits())
 			s.Lines = append(s.Lines, l)
 		}
-		out = append(out, s)
+		if len(s.Lines) > 0 {
+			out = append(out, s)
+		}
 	}
 	return out
 }

@@ -150,7 +150,7 @@ func (s *oracleShop) checkChannel(c oracleOutlet) error {
 		return fmt.Errorf("channel %q: shares come to %s", c.ID, shares)
 	}
 	for _, p := range s.Products {
-		if _, found := p.Packing[c.Packing]; c.Packing != "" && !found {
+		if _, found := p.Packing[c.Packing]; c.Packing != "" && !found && p.soldIn(c) {
 			return fmt.Errorf("channel %q: product %q has no packing %q", c.ID, p.ID, c.Packing)
 		}
 	}
@@ -190,7 +190,7 @@ func (s *oracleShop) checkWays(c oracleOutlet) error {
 			return fmt.Errorf("channel %q: the house pays more than it has", c.ID)
 		}
 		for _, p := range s.Products {
-			if _, _, found := c.OnDemand.size(p.ID); !found {
+			if _, _, found := c.OnDemand.size(p.ID); !found && p.soldIn(c) {
 				return fmt.Errorf("channel %q: no size of %q", c.ID, p.ID)
 			}
 		}

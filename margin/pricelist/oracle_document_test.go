@@ -152,6 +152,7 @@ type oracleLine struct {
 type oraclePrint struct {
 	ID, Name, Design string
 	Sheet, Image     string
+	Channels         []string
 	Price            oracleNumber
 	Base             string `json:"extends"`
 	Bill             []oracleLine
@@ -293,6 +294,11 @@ func (s *oracleShop) supply(id string) (oracleSupply, bool) {
 
 func (s *oracleShop) stage(id string) int {
 	return slices.IndexFunc(s.Stages, func(x oracleStage) bool { return x.ID == id })
+}
+
+// soldIn is whether a channel sells a product.
+func (p oraclePrint) soldIn(c oracleOutlet) bool {
+	return p.Channels == nil || slices.Contains(p.Channels, c.ID)
 }
 
 func (s *oracleShop) product(id string) int {

@@ -62,8 +62,12 @@ func newOracleWorks(shop *oracleShop) (*oracleWorks, error) {
 	w.openChannels()
 	for p := range shop.Products {
 		var goods []oracleGoods
-		for c := range shop.Channels {
-			goods = append(goods, w.goodsOf(p, c))
+		for c, outlet := range shop.Channels {
+			in := oracleGoods{}
+			if shop.Products[p].soldIn(outlet) {
+				in = w.goodsOf(p, c)
+			}
+			goods = append(goods, in)
 		}
 		w.goods = append(w.goods, goods)
 	}

@@ -128,10 +128,10 @@ func (r oracleRule) endsRight(price *big.Rat) bool {
 	return slices.ContainsFunc(r.Of, func(ending oracleNumber) bool { return rest.Cmp(ending.r) == 0 })
 }
 
-func (w *oracleWorks) channelsOf(r oracleRule) []int {
+func (w *oracleWorks) channelsOf(r oracleRule, product int) []int {
 	var channels []int
 	for i, c := range w.shop.Channels {
-		if r.Channels == nil || slices.Contains(r.Channels, c.ID) {
+		if w.shop.Products[product].soldIn(c) && (r.Channels == nil || slices.Contains(r.Channels, c.ID)) {
 			channels = append(channels, i)
 		}
 	}
@@ -139,7 +139,7 @@ func (w *oracleWorks) channelsOf(r oracleRule) []int {
 }
 
 func (w *oracleWorks) costTest(r oracleRule, product int) func(n int) bool {
-	channels := w.channelsOf(r)
+	channels := w.channelsOf(r, product)
 	return func(n int) bool {
 		for _, c := range channels {
 			if w.grid[n].Cmp(ratMul(r.AtLeast.r, w.goods[product][c].average)) < 0 {
@@ -151,7 +151,7 @@ func (w *oracleWorks) costTest(r oracleRule, product int) func(n int) bool {
 }
 
 func (w *oracleWorks) statementTest(r oracleRule, product int) func(n int) bool {
-	channels := w.channelsOf(r)
+	channels := w.channelsOf(r, product)
 	return func(n int) bool {
 		for _, c := range channels {
 			if !w.everyStatementPasses(r, product, c, n) {
@@ -553,6 +553,9 @@ func (w *oracleWorks) describe(allowed oracleSets, chosen []int) []oracleProduct
 			Allowed:  w.runsOf(numbers),
 		}
 		for c, outlet := range w.shop.Channels {
+			if !w.shop.Products[p].soldIn(outlet) {
+				continue
+			}
 			statement := w.statementAt(p, c, chosen[p]).figures()
 			product.Channels = append(product.Channels, oracleChannel{ID: outlet.ID, Statement: statement})
 		}

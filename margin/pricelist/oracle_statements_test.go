@@ -3,6 +3,7 @@ package pricelist_test
 import (
 	"encoding/json"
 	"fmt"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -28,7 +29,8 @@ func statementsAgreeWithOracle(t *rapid.T) {
 	w := must(newOracleWorks(must(readOracleShop(doc))(t)))(t)
 	items := must(must(pricelist.Decode(doc))(t).Items(rule.Likely))(t)
 	for p, it := range items {
-		for c, o := range it.Offers {
+		for _, o := range it.Offers {
+			c := slices.IndexFunc(w.shop.Channels, func(c oracleOutlet) bool { return c.ID == o.Channel })
 			at := fmt.Sprintf("%s in %s", it.ID, o.Channel)
 			for _, n := range spreadPrices(t, len(w.grid)-1) {
 				price := it.Grid.Price(int64(n))

@@ -200,7 +200,7 @@ func (m *sharedCosts) send(p Product, c *sold) (err error) {
 // parcels is how the orders of product i are sent through all channels.
 func (d derivedDocument) parcels(i int, m *sharedCosts) ([]Shipping, error) {
 	var out []Shipping
-	for j := range d.Channels {
+	for _, j := range m.soldIn(&d.Products[i]) {
 		c, err := m.sold(d.Products[i], j)
 		if err != nil {
 			return nil, err

@@ -46,7 +46,8 @@ func setsKeepAsMuch(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 		}
 		orders := must(alone.Items(rule.Likely))(t)
 		kept := func(id string) quoin.Amount {
-			st := orders[index(id)].Offers[j].Sale.At(a.Products[index(id)].Price)
+			o, _ := orders[index(id)].Offer(set.Channel)
+			st := o.Sale.At(a.Products[index(id)].Price)
 			return st.Contribution.Add(st.Selling)
 		}
 		var apart, expected quoin.Amount
@@ -81,7 +82,8 @@ func triedOneByOne(t *rapid.T, doc pricelist.Document, set pricelist.Set, j int,
 	var goods quoin.Amount
 	for i, it := range must(doc.Items(rule.Likely))(t) {
 		if slices.Contains(set.Products, doc.Products[i].ID) {
-			goods = goods.Add(it.Offers[j].Sale.GoodsPerItem())
+			o, _ := it.Offer(set.Channel)
+			goods = goods.Add(o.Sale.GoodsPerItem())
 		}
 	}
 	one, terms := must(doc.Grid())(t), c.Terms(doc.Currency)
@@ -105,10 +107,10 @@ func triedOneByOne(t *rapid.T, doc pricelist.Document, set pricelist.Set, j int,
 func fairsAddUp(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 	for n, f := range a.Fairs {
 		given := doc.Fairs[n]
-		j := slices.IndexFunc(doc.Channels, func(c channel.Channel) bool { return c.ID == given.Channel })
 		var kept, sales quoin.Amount
 		for _, m := range given.Mix {
 			i := slices.IndexFunc(a.Products, func(p pricelist.ProductResult) bool { return p.ID == m.Product })
+			j := slices.IndexFunc(a.Products[i].Channels, func(c pricelist.ChannelResult) bool { return c.ID == given.Channel })
 			st := a.Products[i].Channels[j].Statement
 			kept = kept.Add(st.Contribution.Add(st.Selling).Times(given.Prints).Part(m.Share))
 			sales = sales.Add(st.Revenue.Add(st.Tax).Times(given.Prints).Part(m.Share))

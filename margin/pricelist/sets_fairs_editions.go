@@ -190,11 +190,10 @@ type FairResult struct {
 func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
 	var out []FairResult
 	for i, f := range d.Fairs {
-		j := d.channelIndex(f.Channel)
 		var prints []fair.Print
 		for _, share := range f.Mix { // each product once, which was checked
-			p := products[d.index[share.Product]]
-			s := p.Channels[j].Statement
+			p := &products[d.index[share.Product]]
+			s := p.in(f.Channel).Statement
 			prints = append(prints, fair.Print{Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.BeforeFixedCost()})
 		}
 		outcome, err := f.Outcome(prints)
@@ -210,6 +209,11 @@ func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
 		})})
 	}
 	return out, nil
+}
+
+// in is the product in a channel that sells it, which was checked.
+func (p *ProductResult) in(channel string) *ChannelResult {
+	return &p.Channels[slices.IndexFunc(p.Channels, func(c ChannelResult) bool { return c.ID == channel })]
 }
 
 // under puts the path of what problems are about before theirs.

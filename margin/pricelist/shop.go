@@ -19,7 +19,7 @@ type Shop struct {
 	*sharedCosts                 // without what it remembers of products
 	doc          derivedDocument // its rules stand before those of a lot
 	ids          map[string]ids
-	each         int64     // the length of what there is to say of a product
+	each         lengths   // of what there is to say of a product
 	memories     sync.Pool // of *memory: of layouts and chances, for one lot after the other
 	warnings     quoin.Problems
 }
@@ -111,7 +111,7 @@ func open(doc Document, c *form.Collector) (*Shop, error) {
 	for j, terms := range m.terms {
 		m.kinds[j] = terms.Worst()
 	}
-	s := &Shop{sharedCosts: m, doc: k.doc, ids: k.ids, each: productLength(k.doc.Document, 0)}
+	s := &Shop{sharedCosts: m, doc: k.doc, ids: k.ids, each: lengthsOf(k.doc.Document, 0)}
 	s.warnings = (&decidedList{derivedDocument: s.doc, sharedCosts: m}).shopWarnings()
 	return s, nil
 }
@@ -272,8 +272,8 @@ func (d *decidedList) selling(i int, p *ProductResult) error {
 	if err := d.figures(i, p); err != nil {
 		return err
 	}
-	for j := range p.Channels {
-		if _, err := d.inChannel(i, j, p); err != nil {
+	for n, j := range d.soldIn(&d.Products[i]) {
+		if _, err := d.inChannel(i, n, j, p); err != nil {
 			return err
 		}
 	}

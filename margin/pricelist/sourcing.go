@@ -165,10 +165,11 @@ func (q *QuoteResult) forDemand(of source.Quote, demand source.Demand, short fun
 // what it costs at home with all that a run does once. It is nil where every channel
 // prints on demand.
 func (m *sharedCosts) short(p Product, sales []ChannelResult, made quoin.Amount) func(asked quoin.Amount) quoin.Amount {
-	var channels []int
-	for j := range sales {
+	var stocked []ChannelResult
+	var channels []int // where they stand
+	for n, j := range m.soldIn(&p) {
 		if m.doc.Channels[j].OnDemand == nil {
-			channels = append(channels, j)
+			stocked, channels = append(stocked, sales[n]), append(channels, j)
 		}
 	}
 	if len(channels) == 0 {
@@ -179,7 +180,7 @@ func (m *sharedCosts) short(p Product, sales []ChannelResult, made quoin.Amount)
 			c := m.doc.Channels[j]
 			// What is saved counts as goods do: not where a print comes back and is sold again.
 			saved := waste.Allowance{Contingency: m.doc.Contingency, Loss: c.Lost()}.Apply(made.Sub(asked).Times(c.Back().Complement()))
-			if kept := sales[j].Statement.Contribution.Add(saved); n == 0 || kept.Cmp(least) < 0 {
+			if kept := stocked[n].Statement.Contribution.Add(saved); n == 0 || kept.Cmp(least) < 0 {
 				least = kept
 			}
 		}

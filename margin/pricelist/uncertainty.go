@@ -160,10 +160,18 @@ func (d derivedDocument) spread(a *Answer, m *sharedCosts) error {
 	}
 	a.Warnings = append(a.Warnings, d.noPrice("cheapest", cheap.dec)...)
 	a.Warnings = append(a.Warnings, d.noPrice("dearest", dear.dec)...)
-	if n := len(d.inputs); n > mostInfluences || n*len(d.Products)*len(d.Channels) > mostStatements {
+	if n := len(d.inputs); n > mostInfluences || n*d.statements() > mostStatements {
 		return nil
 	}
 	return d.influences(d.inputs, a.Products, m.terms)
+}
+
+// statements is how many there are: of each product in each channel that sells it.
+func (d Document) statements() (sum int) {
+	for i := range d.Products {
+		sum += d.channelsOf(&d.Products[i])
+	}
+	return sum
 }
 
 // noPrice warns of an end of all ranges at which the rules cannot hold together.
@@ -211,7 +219,7 @@ func (d derivedDocument) influences(inputs []form.Unsure, products []ProductResu
 			return err
 		}
 		for i := range products {
-			if f, ok := d.influence(u, cheap[i], dear[i]); ok {
+			if f, ok := d.influence(u, &d.Products[i], cheap[i], dear[i]); ok {
 				products[i].Uncertainty.Inputs = append(products[i].Uncertainty.Inputs, f)
 			}
 		}
@@ -226,11 +234,11 @@ func (f Influence) swing() quoin.Amount { return f.Goods.High.Sub(f.Goods.Low) }
 
 // influence is the channel in which one input moves a product's goods furthest;
 // false where it moves them in none.
-func (d derivedDocument) influence(u form.Unsure, cheap, dear []quoin.Amount) (Influence, bool) {
+func (d derivedDocument) influence(u form.Unsure, p *Product, cheap, dear []quoin.Amount) (Influence, bool) {
 	f := Influence{Path: u.At.String(), Name: d.given.nameOf(u.At), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
-	for j := range cheap {
-		if dear[j].Sub(cheap[j]).Cmp(f.swing()) > 0 {
-			f.Goods, f.Channel = quoin.Between(cheap[j], dear[j]), d.Channels[j].ID
+	for n, j := range d.soldIn(p) {
+		if dear[n].Sub(cheap[n]).Cmp(f.swing()) > 0 {
+			f.Goods, f.Channel = quoin.Between(cheap[n], dear[n]), d.Channels[j].ID
 		}
 	}
 	return f, f.Channel != ""
@@ -274,7 +282,7 @@ func figureOf(v reflect.Value) quoin.Figure {
 	return quoin.Figure{}
 }
 
-// goods returns what an item of each product costs in each channel, of a
+// goods returns what an item of each product costs in each channel that sells it, of a
 // document that was checked and now has other values inside its ranges.
 func (d Document) goods(terms []channel.Terms, known derivedDocument) ([][]quoin.Amount, error) {
 	var c form.Collector
@@ -289,7 +297,7 @@ func (d Document) goods(terms []channel.Terms, known derivedDocument) ([][]quoin
 	m.terms = terms
 	out := make([][]quoin.Amount, len(w.Products))
 	for i, p := range w.Products {
-		for j := range w.Channels {
+		for _, j := range m.soldIn(&p) {
 			sale, err := m.sale(p, j)
 			if err != nil {
 				return nil, err

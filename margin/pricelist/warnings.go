@@ -29,6 +29,7 @@ const (
 	UnsoldLeftOut     quoin.Code = "unsold_left_out"
 	UnusedSupply      quoin.Code = "unused_supply"
 	SilentChannel     quoin.Code = "no_rule_for_channel"
+	SellsNothing      quoin.Code = "channel_sells_nothing"
 	TodayBreaksRule   quoin.Code = "today_breaks_rule"
 	NoPriceToday      quoin.Code = "no_price_today"
 	NoPriceAtEnd      quoin.Code = "no_price_at_end"
@@ -201,8 +202,8 @@ func (w *warner) distinct(a, b quoin.Figure) (string, string) {
 // sales warns of what a product's price does in each channel.
 func (w *warner) sales(i int, price quoin.Amount) {
 	it := w.items[i]
-	for j, o := range it.Offers {
-		s := w.priced[i].Channels[j].Statement
+	for n, j := range w.soldIn(&w.doc.Products[i]) {
+		o, s := it.Offers[n], w.priced[i].Channels[n].Statement
 		at := quoin.InList("channels", j)
 		about := []string{"product", it.ID, "channel", o.Channel, "price", w.money(price)}
 		if s.Contribution.Sign() < 0 {
@@ -219,7 +220,7 @@ func (w *warner) sales(i int, price quoin.Amount) {
 				fmt.Sprintf("%s brings %s in %s, and its goods cost %s", it.ID, brings, o.Channel, cost),
 				"give a smaller trade discount", append(about, "revenue", brings, "goods", cost)...)
 		}
-		w.deadZone(at, it, w.priced[i].Channels[j], price, about)
+		w.deadZone(at, it, w.priced[i].Channels[n], price, about)
 	}
 }
 
@@ -283,9 +284,12 @@ func (w *warner) ladders() {
 
 func (w *warner) rung(at quoin.Path, small, large int) {
 	w.cheaper(at, small, large)
-	for j, o := range w.items[large].Offers {
-		a := w.priced[small].Channels[j].Statement.Contribution
-		b := w.priced[large].Channels[j].Statement.Contribution
+	for n, o := range w.items[large].Offers {
+		if _, both := w.items[small].Offer(o.Channel); !both {
+			continue
+		}
+		a := w.priced[small].in(o.Channel).Statement.Contribution
+		b := w.priced[large].Channels[n].Statement.Contribution
 		if b.Cmp(a) >= 0 {
 			continue
 		}

@@ -46,9 +46,13 @@ func (w *warner) ways() {
 // orders warns of kinds of order that a shop may not place, or that sell below
 // what a house asks.
 func (w *warner) orders(i, j int, c channel.Channel) {
+	n := slices.Index(w.soldIn(&w.doc.Products[i]), j)
+	if n < 0 {
+		return
+	}
 	at := quoin.InList("channels", j)
 	product := w.items[i].ID
-	for k, o := range w.priced[i].Channels[j].Orders {
+	for k, o := range w.priced[i].Channels[n].Orders {
 		where := at
 		place, listed := o.Order.Get()
 		if listed {
@@ -61,7 +65,7 @@ func (w *warner) orders(i, j int, c channel.Channel) {
 			w.printed(where, product, c, o, each)
 		}
 		if listed && len(c.Orders[place].Codes) > 0 {
-			w.codes(i, j, k, where, o)
+			w.codes(i, n, j, k, where, o)
 		}
 	}
 }
@@ -106,8 +110,8 @@ func (w *warner) cases(j int, c channel.Channel) {
 
 // codes warns of an order whose codes leave less than the rules ask of an average
 // order there.
-func (w *warner) codes(i, j, k int, at quoin.Path, o OrderResult) {
-	offer := w.items[i].Offers[j]
+func (w *warner) codes(i, n, j, k int, at quoin.Path, o OrderResult) {
+	offer := w.items[i].Offers[n]
 	worst := w.worst(j, offer.Sale)
 	if k >= len(worst) {
 		return

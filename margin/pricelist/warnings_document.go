@@ -201,9 +201,14 @@ func (w *warner) postage() {
 	}
 }
 
-// silent warns of channels whose costs no rule looks at.
+// silent warns of channels that sell nothing, and of those whose costs no rule looks at.
 func (w *warner) silent() {
 	for j, c := range w.doc.Channels {
+		if len(w.doc.Products) > 0 && !slices.ContainsFunc(w.doc.Products, func(p Product) bool { return p.sellsIn(c.ID) }) {
+			w.warn(SellsNothing, quoin.InList("channels", j), fmt.Sprintf("no product is sold at %s", cmp.Or(c.Name, c.ID)),
+				fmt.Sprintf("add %s to the channels of a product, or leave the channel out", prose.Quoted(c.ID)), "channel", c.ID)
+			continue
+		}
 		spoken := slices.ContainsFunc(w.doc.Rules, func(r rule.Rule) bool {
 			return r.AsksChannels() && (len(r.Channels) == 0 || slices.Contains(r.Channels, c.ID))
 		})

@@ -107,10 +107,12 @@ func (w *warner) workless() {
 	if lines == 0 {
 		return
 	}
-	j := slices.IndexFunc(w.doc.Channels, func(c channel.Channel) bool { return !house(c) })
+	sold := w.soldIn(&w.doc.Products[0])
+	n := slices.IndexFunc(sold, func(j int) bool { return !house(w.doc.Channels[j]) })
 	found, kept := "no bill holds working time", ""
-	if product, _, ok := w.example(); ok {
-		kept = w.money(w.priced[0].Channels[j].Statement.Contribution)
+	if product, _, ok := w.example(); ok && n >= 0 {
+		j := sold[n]
+		kept = w.money(w.priced[0].Channels[n].Statement.Contribution)
 		found += fmt.Sprintf(": the %s that a sale of %s contributes in %s also has to pay for making and packing it", kept, product, w.place(j))
 	}
 	w.warn(NoWorkingTime, quoin.InField("supplies"), found,

@@ -200,7 +200,11 @@ func (w *warner) shippedFree(i, j, k int, price quoin.Amount) bool {
 	if o := c.Orders[k]; c.PricePoints == nil && c.ForeignCurrency == nil && price.Times(c.Uplift.OnePlus()).Times(quoin.FactorOf(o.ItemsOr1())).Cmp(o.FreeFrom.Or(quoin.Amount{})) < 0 {
 		return false // whatever is taken off
 	}
-	t := w.items[i].Offers[j].Sale.Terms
+	offer, sold := w.items[i].Offer(c.ID)
+	if !sold {
+		return false
+	}
+	t := offer.Sale.Terms
 	for kind := range t.Orders() {
 		if _, place := t.Order(kind); place == k {
 			return t.Settle(kind, price).Shipping.IsZero()

@@ -2,6 +2,7 @@ package pricelist_test
 
 import (
 	"fmt"
+	"slices"
 
 	"pgregory.net/rapid"
 
@@ -47,10 +48,13 @@ func (g waysGen) money(label string, from, to int64) quoin.Amount {
 	return g.doc.Currency.Round(g.doc.PriceLimit.Or(quoin.Amount{}).Times(quoin.FactorOf(n)).Over(quoin.FactorOf(1000)), quoin.HalfUp)
 }
 
-func (g waysGen) products() []string {
+// products are those that a channel sells, or all.
+func (g waysGen) products(channel string) []string {
 	var ids []string
 	for _, p := range g.doc.Products {
-		ids = append(ids, p.ID)
+		if channel == "" || len(p.Channels) == 0 || slices.Contains(p.Channels, channel) {
+			ids = append(ids, p.ID)
+		}
 	}
 	return ids
 }
@@ -103,7 +107,7 @@ func (g waysGen) promotions(c *channel.Channel) {
 		c.Promotions = append(c.Promotions, promo.Offer{ID: "amount", Amount: g.money("amount off", 1, 100), From: g.money("from", 100, 600)})
 	}
 	if g.chance(30, "of some products") {
-		c.Promotions[0].Products = g.products()[:1]
+		c.Promotions[0].Products = g.products(c.ID)[:1]
 	}
 	for i := range c.Orders {
 		for _, p := range c.Promotions {
@@ -159,7 +163,7 @@ func (g waysGen) onDemand(c *channel.Channel) {
 	if w.Pays != channel.AboveBase {
 		w.Rate, w.WithoutTax = g.rate("the maker's rate", "60%", "80%"), g.chance(40, "of net")
 	}
-	for _, id := range g.products() {
+	for _, id := range g.products(c.ID) {
 		w.Sizes = append(w.Sizes, channel.OnDemandProduct{Product: id, Base: g.money("base", 0, 200)})
 	}
 	c.OnDemand = w
@@ -167,8 +171,9 @@ func (g waysGen) onDemand(c *channel.Channel) {
 
 // sell adds sets, fairs and editions.
 func (g *waysGen) sell() {
-	ids, at := g.products(), rapid.IntRange(0, len(g.doc.Channels)-1).Draw(g.t, "where")
+	at := rapid.IntRange(0, len(g.doc.Channels)-1).Draw(g.t, "where")
 	there := g.doc.Channels[at].ID
+	ids := g.products(there)
 	if len(ids) > 1 {
 		s := pricelist.Set{ID: "set", Channel: there, Products: ids[:rapid.IntRange(2, len(ids)).Draw(g.t, "set")]}
 		if g.chance(50, "apart") {
@@ -185,7 +190,7 @@ func (g *waysGen) sell() {
 		f.CommissionAtLeast = g.money("least commission", 0, 9000)
 	}
 	g.doc.Fairs = []fair.Fair{f}
-	e := edition.Edition{ID: "edition", Products: ids, Size: 30, Sold: rapid.Int64Range(0, 30).Draw(g.t, "sold"), PerMonth: quoin.FactorOf(2), Steps: []edition.PriceStep{{Times: quoin.FactorOf(1)}}}
+	e := edition.Edition{ID: "edition", Products: g.products(""), Size: 30, Sold: rapid.Int64Range(0, 30).Draw(g.t, "sold"), PerMonth: quoin.FactorOf(2), Steps: []edition.PriceStep{{Times: quoin.FactorOf(1)}}}
 	for i := range rapid.Int64Range(0, 3).Draw(g.t, "steps") {
 		step := edition.PriceStep{Sold: 5*i + 4, Times: quoin.MustFactor(fmt.Sprintf("1.%d", rapid.IntRange(1, 99).Draw(g.t, "times")))}
 		if g.chance(25, "a price of its own") {

@@ -57,9 +57,14 @@ func spokenOf(doc object, product any) bool {
 	return slices.ContainsFunc(listOf(doc, "rules"), func(r any) bool { return speaksOf(r.(object), product) })
 }
 
-// speaksOf reports whether a rule speaks of a product: of all, by its id, or by its
-// design.
+// speaksOf reports whether a rule speaks of a product, of all, by its id, or by its design, in a
+// channel that sells it.
 func speaksOf(rule object, product any) bool {
+	p, _ := product.(object)
+	if in, sold := listOf(rule, "channels"), listOf(p, "channels"); len(in) > 0 && len(sold) > 0 &&
+		!slices.ContainsFunc(sold, func(c any) bool { return slices.Contains(in, c) }) {
+		return false
+	}
 	products, designs := listOf(rule, "products"), listOf(rule, "designs")
 	if len(products)+len(designs) == 0 {
 		return true
@@ -144,9 +149,18 @@ func (f family) based(product string) []any {
 	return out
 }
 
-// inChannel is the document as if everything were sold in one channel alone.
+// inChannel is the document as if everything that a channel sells were sold there alone. Where
+// some products are not, which others may extend, the other channels stay, and no rule speaks
+// of them.
 func inChannel(doc object, channel string) object {
-	doc = onlyOf(doc, "channels", func(c object) bool { return word(c, "id") == channel })
+	elsewhere := func(p any) bool {
+		sold := listOf(p.(object), "channels")
+		return len(sold) > 0 && !slices.Contains(sold, any(channel))
+	}
+	if !slices.ContainsFunc(listOf(doc, "products"), elsewhere) {
+		doc = onlyOf(doc, "channels", func(c object) bool { return word(c, "id") == channel })
+		doc = withOf(doc, "products", func(p object) object { return with(p, "channels", nil) })
+	}
 	return withOf(doc, "rules", func(r object) object {
 		if names := listOf(r, "channels"); len(names) > 0 && !slices.Contains(names, any(channel)) {
 			return nil

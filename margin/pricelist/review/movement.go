@@ -1,6 +1,10 @@
 package review
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // Floor is how the floor of a product moved. The floor is the lowest price, to the minor unit,
 // that its rules on cost multiples, margins and contributions allow. Other rules have no part in
@@ -20,7 +24,7 @@ type Floor struct {
 	Shares   []Share                      `json:"shares,omitempty"`
 	Together *Share                       `json:"together,omitempty"`
 	Without  Reason                       `json:"without,omitzero"`
-	// Channels are the floors that each channel would ask for alone.
+	// Channels are the floors that each channel that sells it, or sold it, would ask for alone.
 	Channels []ChannelFloor `json:"channels,omitempty"`
 }
 
@@ -95,7 +99,9 @@ func movement(old, new object, m *mixture, by Method, places int) ([]Floor, erro
 		default:
 			f.attribute(m, by, places)
 		}
-		f.Channels = perChannel(id, channels, was, is)
+		f.Channels = perChannel(id, slices.DeleteFunc(slices.Clone(channels), func(c string) bool {
+			return !sellsIn(old, c, id) && !sellsIn(new, c, id)
+		}), was, is)
 		out = append(out, f)
 	}
 	return out, nil
@@ -141,6 +147,15 @@ func (w *work) channelFloors(doc object) (map[string]floors, error) {
 		out[id] = f
 	}
 	return out, nil
+}
+
+// sellsIn reports whether a channel of a document sells a product of it.
+func sellsIn(doc object, channel, product string) bool {
+	here := slices.ContainsFunc(listOf(doc, "channels"), func(c any) bool { return word(c, "id") == channel })
+	return here && slices.ContainsFunc(listOf(doc, "products"), func(p any) bool {
+		sold := listOf(p.(object), "channels")
+		return word(p, "id") == product && (len(sold) == 0 || slices.Contains(sold, any(channel)))
+	})
 }
 
 func perChannel(product string, channels []string, was, is map[string]floors) []ChannelFloor {
