@@ -115,6 +115,8 @@ type Order struct {
 	Reorder bool `json:"reorder,omitzero"`
 	// Id of the zone of the channel's tariff, where it goes.
 	Zone string `json:"zone,omitempty"`
+	// What else lies in the order on average; nothing where it is not given.
+	Others *Others `json:"others,omitempty"`
 }
 
 // ShareOr1 returns the order's share, or 1 if none is given.

@@ -19,6 +19,7 @@ type Payment struct {
 // Charge is one fee on one order, step by step. If several orders are charged together, the
 // fields from Computed to Tax are for all of them.
 type Charge struct {
+	// The first three are of the whole order, with others in it; the rest is what own items bear.
 	Base     quoin.Amount // the parts named, added up
 	Computed quoin.Amount // rate of the base, or tiers, plus fixed, less the tax that it owes
 	Bounded  quoin.Amount // not less than AtLeast, then not more than AtMost
@@ -64,15 +65,15 @@ func (p Part) holdsTax(onShipping bool) bool {
 
 // each is an amount that the fee names, as it is for all that is charged together:
 // once, or for each item of count in every order.
-func (f Fee) each(a quoin.Amount, count int64) quoin.Amount {
+func (f Fee) each(a quoin.Amount, count quoin.Factor) quoin.Amount {
 	if f.Per == quoin.PerItem {
-		return f.together(a.Times(quoin.FactorOf(count)))
+		return f.together(a.Times(count))
 	}
 	return a
 }
 
 // reached is the highest tier that the base comes up to, −1 below all.
-func (f Fee) reached(base quoin.Amount, count int64) int {
+func (f Fee) reached(base quoin.Amount, count quoin.Factor) int {
 	for i := range f.Tiers {
 		if base.Cmp(f.each(f.Tiers[i].From, count)) < 0 {
 			return i - 1
@@ -82,7 +83,7 @@ func (f Fee) reached(base quoin.Amount, count int64) int {
 }
 
 // slope is the rate at which the fee grows just above the base.
-func (f Fee) slope(base quoin.Amount, count int64) quoin.Rate {
+func (f Fee) slope(base quoin.Amount, count quoin.Factor) quoin.Rate {
 	if len(f.Tiers) == 0 {
 		return f.Rate
 	}

@@ -210,10 +210,31 @@ func (k *checker) strays(at *form.Path, c Channel) {
 		if o.Zone != "" && c.Tariff == "" {
 			k.Stray(at.Field("zone"), "a zone, and no tariff in the channel", "a tariff that has zones, or no zone")
 		}
+		if o.Others != nil {
+			k.besides(at.Field("others"), c)
+		}
 		if o.Reorder && c.Trade == nil {
 			k.Stray(at.Field("reorder"), "a reorder, and no trade terms in the channel", "trade terms, or no reorder")
 		}
 	}
+}
+
+// besides checks that others lie only in orders that the shop sells and sends to buyers itself.
+func (k *checker) besides(at *form.Path, c Channel) {
+	way := ""
+	switch {
+	case c.Trade != nil:
+		way = "trade terms"
+	case c.Consignment != nil:
+		way = "a consignment"
+	case c.OnDemand != nil:
+		way = "printing on demand"
+	case c.Tariff != "":
+		way = "a tariff"
+	default:
+		return
+	}
+	k.Stray(at, "other items in the order, in a channel with "+way, "other items only where you sell to buyers yourself, and orders give their postage")
 }
 
 func (k *checker) traded(at *form.Path, c Channel) {

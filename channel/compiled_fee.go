@@ -53,7 +53,7 @@ func (l *compiledFee) owed(k *kind) bool { return l.owes && !k.tax.IsZero() }
 func (l *compiledFee) leaves(k *kind) (quoin.Amount, bool) {
 	rate, from := l.Rate.Factor(), quoin.Amount{}
 	if n := len(l.Tiers); n > 0 {
-		rate, from = l.Tiers[n-1].Rate.Factor(), l.each(l.Tiers[n-1].From, k.ItemsOr1())
+		rate, from = l.Tiers[n-1].Rate.Factor(), l.each(l.Tiers[n-1].From, k.AllItems())
 	}
 	left := rate.Sub(k.within)
 	if left.Sign() <= 0 {

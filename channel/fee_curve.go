@@ -18,7 +18,8 @@ func (c kindCurve) feePieces(l *compiledFee, lines saleLines, first, last int64)
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
 		base := func(i int64) quoin.Amount { return f.together(c.charge(l, i).Base) }
-		tiers = append(tiers, c.reach(first, last, c.togetherLine(f, lines).line(lines.rooms), f.each(tier.From, c.k().ItemsOr1()), base))
+		line := c.togetherLine(f, lines, c.charge(l, first)).line(lines.rooms)
+		tiers = append(tiers, c.reach(first, last, line, f.each(tier.From, c.k().AllItems()), base))
 	}
 	if from, some := l.leaves(c.k()); l.owed(c.k()) && some {
 		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.charge(l, i).Base }))
@@ -31,6 +32,11 @@ func (c kindCurve) feePieces(l *compiledFee, lines saleLines, first, last int64)
 	}
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
+	if c.k().Others != nil {
+		cuts = append(cuts, c.ownCuts(cuts, l, lines, last)...)
+		slices.Sort(cuts)
+		cuts = slices.Compact(cuts)
+	}
 	out := make([]feePiece, 0, len(cuts))
 	for _, cut := range cuts {
 		if cut <= last {
@@ -70,9 +76,10 @@ func (c kindCurve) baseLine(f *Fee, lines saleLines) orderLine {
 	return base
 }
 
-// togetherLine is the base of the orders that are charged together.
-func (c kindCurve) togetherLine(f *Fee, lines saleLines) orderLine {
-	line := c.baseLine(f, lines)
+// togetherLine is the base of the orders that are charged together, with that of others in it,
+// which is the same as of a charge.
+func (c kindCurve) togetherLine(f *Fee, lines saleLines, at chargedFee) orderLine {
+	line := c.baseLine(f, lines).plus(level(at.others))
 	if f.OrdersTogether.IsZero() {
 		return line
 	}
@@ -82,13 +89,16 @@ func (c kindCurve) togetherLine(f *Fee, lines saleLines) orderLine {
 // computedLine is the fee before its bounds, in the tier of a charge.
 func (c kindCurve) computedLine(f *Fee, at chargedFee, lines saleLines) orderLine {
 	together := f.together(at.Base)
-	rate := f.slope(together, c.k().ItemsOr1())
-	return c.togetherLine(f, lines).times(rate.Factor()).plus(level(at.unbounded.Sub(together.Part(rate))))
+	rate := f.slope(together, c.k().AllItems())
+	return c.togetherLine(f, lines, at).times(rate.Factor()).plus(level(at.unbounded.Sub(together.Part(rate))))
 }
 
 // feeLine is the fee as charged, in the form that it has at price i.
 func (c kindCurve) feeLine(l *compiledFee, i int64, lines saleLines) orderLine {
 	f, at := &l.Fee, c.charge(l, i)
+	if c.k().Others != nil {
+		return c.ownFeeLine(l, i, at, lines)
+	}
 	line := c.computedLine(f, at, lines)
 	most, given := f.AtMost.Get()
 	if line.constant() || at.unbounded.Cmp(f.AtLeast) < 0 || given && at.unbounded.Cmp(most) >= 0 {
@@ -98,6 +108,13 @@ func (c kindCurve) feeLine(l *compiledFee, i int64, lines saleLines) orderLine {
 	if l.owed(c.k()) {
 		return c.lessTax(l, at.Base, line, lines)
 	}
+	return c.settledLine(l, line)
+}
+
+// settledLine is a fee's line from the rounded charge on: with its tax, of one order, as often as
+// it counts.
+func (c kindCurve) settledLine(l *compiledFee, line orderLine) orderLine {
+	f := &l.Fee
 	if !f.Tax.IsZero() {
 		line = line.plus(line.times(f.Tax.Factor()).loosen(c.room(f)))
 	}
@@ -127,7 +144,7 @@ func (l *compiledFee) staying(line orderLine) orderLine {
 // cents of its base are whole cents of the fee.
 func (c kindCurve) feeRoom(f *Fee, at chargedFee) quoin.Amount {
 	together := f.together(at.Base)
-	rate := f.slope(together, c.k().ItemsOr1()).Factor()
+	rate := f.slope(together, c.k().AllItems()).Factor()
 	if !f.OrdersTogether.IsZero() {
 		rate = rate.Times(f.OrdersTogether)
 	}

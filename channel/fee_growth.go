@@ -38,6 +38,9 @@ func (c Channel) Breaks() int {
 		for _, o := range k.offers {
 			parts = min(o.parts()*parts, mostParts)
 		}
+		if k.Others != nil {
+			parts *= 3 // where own items would bear less than nothing of a fee, or more than all
+		}
 		sum += parts * each
 	}
 	return sum

@@ -29,6 +29,7 @@ func (p *parts[T]) part(part Part) T {
 type chargedFee struct {
 	Charge
 	unbounded quoin.Amount
+	others    quoin.Amount // what others add to its base
 }
 
 // fees adds all fees of the order up; each is told to keep, where that is not nil.
@@ -67,7 +68,12 @@ func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand)
 	e.On(f.Name)
 	c := chargedFee{Charge: Charge{Tax: quoin.AmountOf(0, e.places)}}
 	over := quoin.Given("over", at.Field("orders_together"), f.OrdersTogether.Figure())
-	base := e.base(f, at, p)
+	own, ownCount := e.base(f, at, p), count
+	base := own
+	if e.besides != nil {
+		others := e.base(f, at, e.besides)
+		base, count, c.others = e.Sum(StepWholeBase, at, own, others), e.k.explainAll(e.Trail, e.place, count), amountOf(others)
+	}
 	c.Base = amountOf(base)
 	if !f.OrdersTogether.IsZero() && (!f.Rate.IsZero() || len(f.Tiers) > 0) {
 		base = e.Product(StepTogether, at, base, over)
@@ -86,6 +92,9 @@ func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand)
 		charge = e.Greatest(StepAtLeast, at, charge, zero("nothing"))
 	}
 	c.Bounded = amountOf(charge)
+	if e.besides != nil {
+		charge = e.ownFee(l, at, own, base, charge, count, ownCount, over)
+	}
 	charge = e.rounded(f, charge)
 	c.Rounded = amountOf(charge)
 	if !f.Tax.IsZero() {
@@ -174,8 +183,7 @@ func (e *order) ofBase(parts []quoin.Operand, l *compiledFee, at quoin.Path, bas
 	if len(l.Tiers) == 0 {
 		return append(parts, e.Product(StepRated, at, base, e.because(l.rate, at, e.rate("rate", at, l.Rate))))
 	}
-	items, _ := count.Value.Factor().Units(0)
-	last := l.reached(amountOf(base), items)
+	last := l.reached(amountOf(base), count.Value.Factor())
 	if last < 0 {
 		return append(parts, zero("below every tier"))
 	}

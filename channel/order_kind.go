@@ -33,7 +33,8 @@ type kindReasons struct{ share, shipping, postage, tax reason }
 // kindOffer is a promotion that a kind of order takes, and where it stands.
 type kindOffer struct {
 	promo.Offer
-	at func(channel quoin.Path) quoin.Path
+	at    func(channel quoin.Path) quoin.Path
+	index int // in the list of promotions
 }
 
 // given explains a figure that the way of selling gives in a field.
@@ -72,6 +73,7 @@ func (c Channel) kinds(places int) []kind {
 	}
 	for i := range kinds {
 		kinds[i].place = i
+		kinds[i].beside()
 		c.settled(&kinds[i])
 	}
 	return kinds
@@ -90,7 +92,7 @@ func (c Channel) settled(k *kind) {
 	k.tax, k.onShipping = k.TaxRate.Or(c.Tax.Rate), c.Tax.OnShipping
 	k.take = quoin.FactorOf(k.ItemsOr1()).Times(c.Promotion.Complement())
 	k.within = k.tax.Factor().Over(nonZero(k.tax.OnePlus(), "a tax of -100%"))
-	k.fulfilment = k.Postage.Over(nonZero(c.LostParcels.Complement(), "a loss of all that is sent"))
+	k.fulfilment = k.OfOrder(k.Postage).Over(nonZero(c.LostParcels.Complement(), "a loss of all that is sent"))
 	k.keep = c.Uplift.OnePlus()
 	for _, d := range c.TradeDiscount {
 		k.keep = k.keep.Times(d.Complement())
@@ -125,7 +127,7 @@ func (c Channel) offers(o Order) []kindOffer {
 		if !slices.Contains(o.Codes, p.ID) || c.Product != "" && len(p.Products) > 0 && !slices.Contains(p.Products, c.Product) {
 			continue
 		}
-		out = append(out, kindOffer{p, func(c quoin.Path) quoin.Path { return c.Sub("promotions", i) }})
+		out = append(out, kindOffer{p, func(c quoin.Path) quoin.Path { return c.Sub("promotions", i) }, i})
 	}
 	return out
 }

@@ -11,6 +11,7 @@ import (
 // OrderFigures are the figures of one explained order, in the shop's currency.
 type OrderFigures struct {
 	Share, Count                   quoin.Operand
+	Order                          Order // the kind of order
 	Revenue, Tax, Fees, Fulfilment quoin.Operand
 }
 
@@ -48,6 +49,7 @@ type order struct {
 	compiledFees []compiledFee
 	at, place    quoin.Path // of the channel, of the kind of order
 	places       int
+	besides      *paid // what the buyer pays for others, once it is known
 }
 
 // locate says where the channel stands, and the kind of order in it.
@@ -71,8 +73,8 @@ func (e *order) explained(list quoin.Operand) OrderFigures {
 	share := e.because(e.k.why.share, e.place, e.share())
 	s := e.sale(list)
 	fees := e.fees(&s, nil)
-	sent := e.Quotient(StepFulfilment, e.place, e.postage(), quoin.GivenOr("loss", e.at.Field("lost_parcels"), e.c.LostParcels.Figure(), !e.c.LostParcels.IsZero()).OneMinus())
-	return OrderFigures{Share: share, Count: s.count, Revenue: e.home(s.revenue), Tax: e.home(s.tax), Fees: e.home(fees), Fulfilment: sent}
+	sent := e.Quotient(StepFulfilment, e.place, e.ownOf(e.postage(), s.count), quoin.GivenOr("loss", e.at.Field("lost_parcels"), e.c.LostParcels.Figure(), !e.c.LostParcels.IsZero()).OneMinus())
+	return OrderFigures{Order: e.k.Order, Share: share, Count: s.count, Revenue: e.home(s.revenue), Tax: e.home(s.tax), Fees: e.home(fees), Fulfilment: sent}
 }
 
 func (e *order) sale(list quoin.Operand) sale {
@@ -82,7 +84,7 @@ func (e *order) sale(list quoin.Operand) sale {
 	p := &s.paid
 	p.unreduced = e.left(gross, &s, 0, n)
 	p.items = e.left(p.unreduced, &s, n, len(e.k.offers))
-	p.shipping = e.shipping(gross, p.items)
+	p.shipping = e.shipping(gross, p.items, s.count)
 	s.taxable = p.items
 	if e.taxed.OnShipping {
 		s.taxable = e.Sum(StepTaxable, e.place, p.items, p.shipping)
@@ -184,6 +186,9 @@ func (e *order) left(items quoin.Operand, s *sale, from, to int) quoin.Operand {
 	if from == to {
 		return items
 	}
+	if e.k.Others != nil {
+		return e.leftBeside(items, s, from, to)
+	}
 	offers := make([]promo.Offer, to-from)
 	for i := range offers {
 		offers[i] = e.k.offers[from+i].Offer
@@ -202,7 +207,18 @@ func (e *order) discount(s *sale) quoin.Operand {
 	return quoin.Operand{}
 }
 
-func (e *order) shipping(gross, items quoin.Operand) quoin.Operand {
+// shipping is what the buyer is charged for own items.
+func (e *order) shipping(gross, items, count quoin.Operand) quoin.Operand {
+	all := e.shippingOfAll(gross, items)
+	if e.k.Others == nil {
+		return all
+	}
+	own := e.Rounded(e.places, quoin.HalfUp, e.ownOf(all, count))
+	e.besides = e.others(all, own)
+	return own
+}
+
+func (e *order) shippingOfAll(gross, items quoin.Operand) quoin.Operand {
 	charged := e.because(e.k.why.shipping, e.place, quoin.GivenOr("shipping", e.place.Field("shipping"), e.k.source.Shipping.Figure(), !e.k.source.Shipping.IsZero()))
 	from, given := e.k.FreeFrom.Get()
 	if !given {
@@ -215,7 +231,7 @@ func (e *order) shipping(gross, items quoin.Operand) quoin.Operand {
 	if e.k.freeAt != "" {
 		at = e.at.Sub(e.k.freeAt, -1)
 	}
-	return e.Below(StepShipping, e.place, charged, tested, quoin.Given("free from", at.Field("free_from"), from.Figure()))
+	return e.Below(StepShipping, e.place, charged, e.whole(tested), quoin.Given("free from", at.Field("free_from"), from.Figure()))
 }
 
 // freight is the postage that a shop is charged, in the currency it pays in.

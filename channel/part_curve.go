@@ -118,6 +118,7 @@ func (c kindCurve) gross(i int64) quoin.Amount { return c.leftAfter(0)(i) }
 // free is the first price of a part at which postage is free, one beyond it where
 // there is none.
 func (c kindCurve) free(p part, from quoin.Amount) int64 {
+	from = from.Sub(c.k().worth())
 	if c.k().FreeTest == promo.Before {
 		return c.reach(p.first, p.last, c.line(p.gross), from, c.gross)
 	}

@@ -155,7 +155,7 @@ func (c *planner) base(p *widerFee, f *Fee) {
 func (c *planner) sums(p *plannedFee, f *Fee, count int64) {
 	most, hasMost := f.AtMost.Get()
 	rate := new(big.Rat).Mul(c.rational(f.Rate.Factor()), over(f))
-	sums := []*big.Rat{rate, c.minor(f.each(f.Fixed, count)), c.minor(f.AtLeast), c.minor(most)}
+	sums := []*big.Rat{rate, c.minor(f.each(f.Fixed, quoin.FactorOf(count))), c.minor(f.AtLeast), c.minor(most)}
 	narrow := big.NewInt(1)
 	if len(f.Tiers) > 0 {
 		froms, rates, fixed := c.ofTiers(f, count)
@@ -196,9 +196,9 @@ func (c *planner) tiers(p *plannedFee, f *Fee, count int64, narrow, one *big.Int
 // ofTiers is where the tiers begin, their rates and their fixed amounts.
 func (c *planner) ofTiers(f *Fee, count int64) (froms, rates, fixed []*big.Rat) {
 	for _, t := range f.Tiers {
-		froms = append(froms, c.minor(f.each(t.From, count)))
+		froms = append(froms, c.minor(f.each(t.From, quoin.FactorOf(count))))
 		rates = append(rates, c.rational(t.Rate.Factor()))
-		fixed = append(fixed, c.minor(f.each(t.Fixed, count)))
+		fixed = append(fixed, c.minor(f.each(t.Fixed, quoin.FactorOf(count))))
 	}
 	return froms, rates, fixed
 }

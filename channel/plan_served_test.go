@@ -100,6 +100,7 @@ func TestWhatIsPlanned(t *testing.T) {
 		{"an ending above its modulus", channel.Channel{PricePoints: &channel.PricePoints{EndsIn: []quoin.Amount{amount("1.20")}}}, decimals},
 		{"shipping finer than money", channel.Channel{Orders: []channel.Order{{Shipping: amount("4.505")}}}, decimals},
 		{"a part that counts twice", channel.Channel{Fees: fees{{Rate: rate("3%"), Of: parts{channel.Items, channel.Items}}}}, decimals},
+		{"other items in an order", besideFrame("40.00"), decimals},
 		{"another currency", channel.Channel{ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: many("0.93")}}, whole},
 	} {
 		tm := c.c.For("rail").Terms(eur)

@@ -32,6 +32,17 @@ const (
 	StepFulfilment      quoin.StepCode = "order_fulfilment"
 	StepHome            quoin.StepCode = "in_shop_currency" // × the rate of the channel's currency
 
+	// What other items in the order come to, and what own items bear.
+	StepAllItems       quoin.StepCode = "all_items"       // own items + other items
+	StepOwnShare       quoin.StepCode = "own_share"       // × own items ÷ all items
+	StepWholeOrder     quoin.StepCode = "whole_order"     // own items and others, in money
+	StepOthersShipping quoin.StepCode = "others_shipping" // shipping − what own items bear
+	StepWholeBase      quoin.StepCode = "fee_whole_base"  // of the fee: own base + that of others
+	StepWholeRated     quoin.StepCode = "fee_whole_rated" // rate of the whole base
+	StepBesideRate     quoin.StepCode = "fee_beside_rate" // the whole fee − its rate of the whole base
+	StepOwnRated       quoin.StepCode = "fee_own_rated"   // rate of the own base
+	StepOwnFee         quoin.StepCode = "fee_own"         // its rate of own items + share of the rest
+
 	// What ways of selling come to.
 	StepFreight  quoin.StepCode = "freight_charged" // postage, in the currency that buyers pay in
 	StepShare    quoin.StepCode = "share_of_orders" // of those with a discount, or without
@@ -49,7 +60,8 @@ const (
 // IsFee reports whether a step belongs to a fee.
 func IsFee(s quoin.Step) bool {
 	switch s.Code {
-	case StepBase, StepBaseTax, StepTogether, StepPerOrder, StepFrom, StepSlice, StepRated, StepFixed, StepCharge, StepAtLeast, StepAtMost, StepFeeTax, StepFee, StepFees:
+	case StepBase, StepBaseTax, StepTogether, StepPerOrder, StepFrom, StepSlice, StepRated, StepFixed, StepCharge, StepAtLeast, StepAtMost, StepFeeTax, StepFee, StepFees,
+		StepWholeBase, StepWholeRated, StepBesideRate, StepOwnRated, StepOwnFee:
 		return true
 	}
 	return false

@@ -40,6 +40,9 @@ func (c Channel) Terms(currency quoin.Currency) Terms {
 // own returns a copy of the channel that shares nothing with it that could be changed.
 func (c Channel) own() *Channel {
 	c.TradeDiscount, c.Orders, c.Fees, c.Promotions = slices.Clone(c.TradeDiscount), slices.Clone(c.Orders), slices.Clone(c.Fees), slices.Clone(c.Promotions)
+	for i := range c.Orders {
+		c.Orders[i].Others = copied(c.Orders[i].Others)
+	}
 	for i := range c.Fees {
 		f := &c.Fees[i]
 		f.Of, f.Orders, f.Tiers = slices.Clone(f.Of), slices.Clone(f.Orders), slices.Clone(f.Tiers)

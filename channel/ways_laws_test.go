@@ -285,7 +285,7 @@ func TestCollectAndPrepaid(t *testing.T) {
 		c := d.channel()
 		c.Consignment, c.OnDemand, c.Trade = nil, nil, d.trade()
 		for i := range c.Orders {
-			c.Orders[i].Shipping, c.Orders[i].FreeFrom = quoin.Amount{}, quoin.Optional[quoin.Amount]{}
+			c.Orders[i].Shipping, c.Orders[i].FreeFrom, c.Orders[i].Others = quoin.Amount{}, quoin.Optional[quoin.Amount]{}, nil
 		}
 		price := d.money("price", 9000).Add(amount("0.01"))
 		c.Trade.Freight = channel.Prepaid

@@ -89,6 +89,13 @@ func (d draws) channel() channel.Channel {
 	case 3:
 		c.OnDemand = d.onDemand()
 	}
+	if c.Trade == nil && c.Consignment == nil && c.OnDemand == nil {
+		for i := range c.Orders {
+			if d.yes("others") {
+				c.Orders[i].Others = &channel.Others{Items: quoin.MustFactor(rapid.SampledFrom([]string{"1", "2.5", "0.3", "7"}).Draw(d.T, "other items")), Worth: d.fine("worth", 60)}
+			}
+		}
+	}
 	if d.yes("refunds") {
 		c.Returns = &refund.Rates{
 			Returned: d.rate("returned", rapid.SampledFrom([]int64{200, 950}).Draw(d.T, "most returned")), Part: d.maybeRate("part", 1000), Shipping: d.yes("shipping back"), Postage: d.money("return", 600),

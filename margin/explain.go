@@ -114,7 +114,7 @@ func (e explainer) statement(list quoin.Amount) {
 	var avg perItem
 	for i, order := range kinds {
 		settled[i] = e.l.Channel.Explain(e.Trail, e.l.ChannelAt, e.l.Currency, i, price)
-		goods[i] = e.orderGoods(order, settled[i].Count, made[i].costs)
+		goods[i] = e.orderGoods(order, &settled[i], made[i].costs)
 		avg.shares = append(avg.shares, settled[i].Share)
 		weights = append(weights, settled[i].Share, settled[i].Count)
 	}
@@ -141,10 +141,13 @@ func (e explainer) statement(list quoin.Amount) {
 
 // orderGoods explains the goods of one order, which stands at a place in the
 // channel's list, −1 where it has none.
-func (e explainer) orderGoods(order int, count quoin.Operand, of costs) quoin.Operand {
-	at, c := e.l.ChannelAt, e.l.Channel
+func (e explainer) orderGoods(order int, settled *channel.OrderFigures, of costs) quoin.Operand {
+	at, c, count := e.l.ChannelAt, e.l.Channel, settled.Count
 	if order >= 0 {
 		at = at.Sub("orders", order)
+	}
+	if cost, _ := of.perOrder.Value.Amount(); !cost.IsZero() {
+		of.perOrder = settled.Order.ExplainOfOrder(e.Trail, at, of.perOrder, count)
 	}
 	whole := e.Weighted(StepOrderCost, at, of.perItem, count, of.perOrder, quoin.FactorOf(1).Named("one"))
 	if _, printed := c.Prints(); printed {
@@ -177,7 +180,7 @@ func (e explainer) time(code quoin.StepCode, kinds []int, settled []channel.Orde
 			time = costs{e.total(StepItemTime, l.items), e.total(StepOrderTime, l.orders), e.withoutPacking(l.made)}
 			known[l] = time
 		}
-		return e.orderGoods(kinds[i], settled[i].Count, time)
+		return e.orderGoods(kinds[i], &settled[i], time)
 	})
 }
 

@@ -2,6 +2,7 @@ package margin
 
 import (
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/cost"
 	"example.com/quoin/waste"
 )
@@ -67,20 +68,26 @@ func (r Recipe) Goods() (Goods, error) {
 // − items × made × back) × (1 + contingency) ÷ (1 − loss). 2 items of 1.24 and 1.20 of packing,
 // with a contingency of 10% and 2% lost, cost 4.1306.
 func (g Goods) Order(items int64) quoin.Amount {
-	return g.whole(Labour{g.PerItem, g.PerOrder, g.Made}, items)
+	return g.whole(Labour{g.PerItem, g.PerOrder, g.Made}, channel.Order{Items: items})
+}
+
+// OrderOf is Order for a kind of order. What others lie in it bears its share of what is packed
+// once for the order.
+func (g Goods) OrderOf(o channel.Order) quoin.Amount {
+	return g.whole(Labour{g.PerItem, g.PerOrder, g.Made}, o)
 }
 
 // time is working time in an order; mostly there is none.
-func (g Goods) time(of Labour, items int64) quoin.Amount {
+func (g Goods) time(of Labour, o channel.Order) quoin.Amount {
 	if of.none() {
 		return quoin.Amount{}
 	}
-	return g.whole(of, items)
+	return g.whole(of, o)
 }
 
-func (g Goods) whole(of Labour, items int64) quoin.Amount {
-	n := quoin.FactorOf(items)
-	sum := of.PerItem.Times(n).Add(of.PerOrder)
+func (g Goods) whole(of Labour, o channel.Order) quoin.Amount {
+	n := quoin.FactorOf(o.Items)
+	sum := of.PerItem.Times(n).Add(o.OfOrder(of.PerOrder))
 	if !g.Back.IsZero() {
 		sum = sum.Sub(of.Made.Times(n).Part(g.Back))
 	}

@@ -41,8 +41,10 @@ func NewPackedSale(terms channel.Terms, goods func(kind int) Goods) Sale {
 	s := Sale{Terms: terms, Goods: make([]OrderGoods, terms.Orders())}
 	for i := range s.Goods {
 		g, items := goods(i), terms.Items(i)
+		o, _ := terms.Order(i)
+		o.Items = items
 		s.Goods[i] = OrderGoods{
-			Cost: g.Order(items), OwnTime: g.time(g.Own, items), PaidTime: g.time(g.Paid, items), Hours: g.time(g.Hours, items),
+			Cost: g.OrderOf(o), OwnTime: g.time(g.Own, o), PaidTime: g.time(g.Paid, o), Hours: g.time(g.Hours, o),
 			Making: g.Made.Times(quoin.FactorOf(items)).Times(g.Allowance.Contingency.OnePlus()),
 		}
 	}

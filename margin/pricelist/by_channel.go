@@ -201,7 +201,8 @@ func (p ByChannel) breakEven(j int, sale margin.Sale, st margin.Statement) []Bre
 			if fixed.Cmp(cost) > 0 {
 				cost = fixed
 			}
-			return fixed.Over(f.OrdersTogether).Part(f.Share.Or(perCent(100)))
+			o, _ := sale.Terms.Order(k)
+			return o.OfOrder(fixed.Over(f.OrdersTogether).Part(f.Share.Or(perCent(100))))
 		})
 		add(f.Name, at.Sub("fees", i), cost, st.Contribution.Add(bears))
 	}

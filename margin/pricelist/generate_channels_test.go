@@ -127,6 +127,9 @@ func (g *docGen) drawOrders() []genFields {
 		if len(g.outlet.codes) > 0 {
 			g.sometimes(85, o, "codes", func() any { return g.drawCodes() })
 		}
+		g.sometimes(g.ofWay("", 40, 0), o, "others", func() any {
+			return genFields{"items": g.oneOf("other items", "1", "2.5", "0.4", "3"), "worth": g.fine("worth of others", 0, g.share(12_000))}
+		})
 		g.sometimes(g.ofWay("trade", 35, 0), o, "reorder", func() any { return true })
 		list = append(list, o)
 	}

@@ -39,6 +39,7 @@ type oracleOrder struct {
 	FreeTest                        string       `json:"free_test"`
 	TaxRate                         oracleNumber `json:"tax_rate"`
 	Codes                           []string
+	Others                          *struct{ Items, Worth oracleNumber }
 	Reorder                         bool
 
 	reduced *big.Rat // what a shop that sells for the maker takes off; nil for nothing
@@ -196,6 +197,23 @@ func (s *oracleShop) checkWays(c oracleOutlet) error {
 		}
 	}
 	return nil
+}
+
+// ofOrder is what an order's own items bear of what is paid once for it.
+func (o oracleOrder) ofOrder(amount *big.Rat) *big.Rat {
+	if o.Others == nil {
+		return amount
+	}
+	own := o.Items.or(1)
+	return ratQuo(ratMul(amount, own), ratAdd(own, o.Others.Items.r))
+}
+
+// worth is what else lies in it.
+func (o oracleOrder) worth() *big.Rat {
+	if o.Others == nil {
+		return new(big.Rat)
+	}
+	return o.Others.Worth.or(0)
 }
 
 // size is what a house asks and what it pays for a product.

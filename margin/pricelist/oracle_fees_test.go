@@ -26,7 +26,7 @@ func (s *oracleSlip) charges() []oracleCharge {
 	}
 	always := slices.Concat(s.ofTrade(), kept, s.afterSale())
 	if s.c.Abroad != nil {
-		changed := s.money(ratMul(s.paid(), s.c.Abroad.Conversion.or(0)))
+		changed := s.money(ratMul(s.paid(), s.c.Abroad.Conversion.or(0))) // of own items alone, since it has a rate alone
 		always = append(always, oracleCharge{full: changed})
 	}
 	for _, charge := range always {
@@ -49,9 +49,13 @@ func (s *oracleSlip) feeInFull(f oracleFee) *big.Rat {
 		return oracleRound(x, s.minors, f.Rounding)
 	}
 	over := f.Over.or(1)
-	base, times := ratMul(s.feeBase(f), over), ratOf(1)
+	own, all := s.feeBase(f), s.items
+	base, times := ratMul(own, over), ratOf(1)
+	if s.beside != nil {
+		base, all = ratMul(ratAdd(own, s.beside.feeBase(f)), over), ratAdd(all, s.o.Others.Items.r)
+	}
 	if f.Per == "item" {
-		times = ratMul(s.items, over)
+		times = ratMul(all, over)
 	}
 	one := ratAdd(f.onBase(ratQuo(base, times)), f.Fixed.or(0)) // of one item, or of the order
 	fee := ratMul(one, times)
@@ -61,9 +65,25 @@ func (s *oracleSlip) feeInFull(f oracleFee) *big.Rat {
 	if f.AtMost.given() {
 		fee = ratMin(fee, f.AtMost.r)
 	}
+	if s.beside != nil {
+		fee = s.ownOf(f, fee, ratMul(own, over), base, ratQuo(base, times))
+	}
 	fee = round(fee)
 	fee = ratAdd(fee, round(ratMul(fee, f.Tax.or(0))))
 	return ratQuo(fee, over)
+}
+
+// ownOf is what own items bear of a fee of a base that others have a part in: their base at the
+// rate that the last of the base is charged at, and of the rest their share by count.
+func (s *oracleSlip) ownOf(f oracleFee, fee, own, base, each *big.Rat) *big.Rat {
+	rate := f.Rate.or(0)
+	for _, tier := range f.Tiers {
+		if each.Cmp(tier.From.or(0)) >= 0 {
+			rate = tier.Rate.or(0)
+		}
+	}
+	bears := ratAdd(ratMul(rate, own), s.o.ofOrder(ratSub(fee, ratMul(rate, base))))
+	return ratMin(ratMax(bears, new(big.Rat)), fee)
 }
 
 // feeBase is what one order brings to what a fee is taken of.

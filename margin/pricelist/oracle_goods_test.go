@@ -144,7 +144,7 @@ func (w *oracleWorks) ofOrders(c oracleOutlet, perItem, perOrder, made *big.Rat)
 	factor := w.goodsFactor(c)
 	var out []*big.Rat
 	for _, o := range c.Orders {
-		goods := ratAdd(ratMul(o.Items.or(1), perItem), perOrder)
+		goods := ratAdd(ratMul(o.Items.or(1), perItem), o.ofOrder(perOrder))
 		goods = ratSub(goods, ratMul(ratMul(o.Items.or(1), made), c.After.soldAgain()))
 		out = append(out, ratMul(goods, factor))
 	}

@@ -14,9 +14,10 @@ type oracleSlip struct {
 	items   *big.Rat // how many
 	taxRate *big.Rat
 
-	goods, discount, shipping *big.Rat // what items come to, and what came off
-	beforeShop                *big.Rat // items before the discount that a shop gives itself
-	tax, onTop                *big.Rat // onTop is 0 where prices hold the tax
+	goods, discount, shipping *big.Rat    // what items come to, and what came off
+	beforeShop                *big.Rat    // items before the discount that a shop gives itself
+	tax, onTop                *big.Rat    // onTop is 0 where prices hold the tax
+	beside                    *oracleSlip // what the buyer pays for others; nil for none
 }
 
 // oracleCharge is what is taken of an order, and on what share of orders.
@@ -38,7 +39,7 @@ func (w *oracleWorks) sell(c oracleOutlet, o oracleOrder, product string, price 
 	sale.tax = ratMul(s.tax, c.rate())
 	sale.fees = ratMul(sale.fees, c.rate())
 	feesInFull = ratMul(feesInFull, c.rate())
-	sale.fulfilment = ratQuo(s.postage(), ratSub(ratOf(1), c.Loss.or(0)))
+	sale.fulfilment = ratQuo(o.ofOrder(s.postage()), ratSub(ratOf(1), c.Loss.or(0)))
 	return sale, feesInFull
 }
 
@@ -70,7 +71,7 @@ func (s *oracleSlip) fill(price *big.Rat) {
 	before := s.money(ratMul(full, kept))
 	s.goods = s.takeCodes(before)
 	s.discount = ratSub(full, s.goods)
-	s.shipping = s.shippingCharged(before)
+	s.shipped(before)
 	taxable := s.goods
 	if s.c.Tax.OnShipping {
 		taxable = ratAdd(taxable, s.shipping)
@@ -95,10 +96,28 @@ func (s *oracleSlip) shippingCharged(before *big.Rat) *big.Rat {
 	if s.o.FreeTest == "before" {
 		tested = before
 	}
-	if freeFrom.given() && tested.Cmp(freeFrom.r) >= 0 {
+	if freeFrom.given() && ratAdd(tested, s.o.worth()).Cmp(freeFrom.r) >= 0 {
 		return new(big.Rat)
 	}
 	return charged
+}
+
+// shipped is what shipping is charged for the order's own items, the rest of it for others.
+func (s *oracleSlip) shipped(before *big.Rat) {
+	charged := s.shippingCharged(before)
+	if s.shipping = charged; s.o.Others == nil {
+		return
+	}
+	s.shipping = s.money(s.o.ofOrder(charged))
+	beside := &oracleSlip{c: s.c, o: s.o, minors: s.minors, taxRate: s.taxRate, goods: s.o.worth(), shipping: ratSub(charged, s.shipping), discount: new(big.Rat), onTop: new(big.Rat)}
+	if !s.c.Tax.InPrice {
+		taxable := beside.goods
+		if s.c.Tax.OnShipping {
+			taxable = ratAdd(taxable, beside.shipping)
+		}
+		beside.onTop = s.money(ratMul(taxable, s.taxRate))
+	}
+	s.beside = beside
 }
 
 // postage is what sending costs the shop, in its own money.

@@ -92,7 +92,7 @@ func (s *oracleSlip) takenOff(p oraclePromotion, before, left *big.Rat) *big.Rat
 	if p.Test == "before" {
 		tested = before
 	}
-	if p.Products != nil && !slices.Contains(p.Products, s.product) || tested.Cmp(p.From.or(0)) < 0 {
+	if p.Products != nil && !slices.Contains(p.Products, s.product) || ratAdd(tested, s.o.worth()).Cmp(p.From.or(0)) < 0 {
 		return new(big.Rat)
 	}
 	off := new(big.Rat) // by a set, of which this order holds one product only
@@ -100,7 +100,7 @@ func (s *oracleSlip) takenOff(p oraclePromotion, before, left *big.Rat) *big.Rat
 	case p.Rate.given():
 		off = ratMul(left, p.Rate.r)
 	case p.Amount.given():
-		off = ratMin(p.Amount.r, left)
+		off = ratMin(s.o.ofOrder(p.Amount.r), left)
 	case p.Buy.given():
 		groups := new(big.Rat).SetInt(ratFloor(ratQuo(s.items, p.Buy.r)))
 		off = ratQuo(ratMul(left, ratMul(groups, p.Free.r)), s.items)

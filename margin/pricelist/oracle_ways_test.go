@@ -142,7 +142,7 @@ func (s *oracleSlip) afterSale() []oracleCharge {
 	back = ratSub(back, s.money(s.taxHeld(holding))) // net as revenue is, in money
 	sent := ratQuo(a.Postage.or(0), s.c.rate())      // which is in the shop's money
 	each := ratAdd(ratMul(a.Returned.or(0), sent), ratMul(a.Disputed.or(0), a.DisputeFee.or(0)))
-	return []oracleCharge{{full: ratMul(a.givenBack(), back)}, {full: each}}
+	return []oracleCharge{{full: ratMul(a.givenBack(), back)}, {full: s.o.ofOrder(each)}}
 }
 
 // givenBack is the share of what buyers paid that goes back to them.

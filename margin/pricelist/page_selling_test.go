@@ -26,6 +26,10 @@ func TestPageFiguresOfChannels(t *testing.T) {
 	away := func(constant string) string {
 		return overlaid(onWeb(`"tax": {"rate": "20%", "in_price": true, "constant": "`+constant+`"}`), ordered(`"tax_rate": "10%"`, ""))
 	}
+	beside := func(worth string) string {
+		return overlaid(ordered(`"shipping": "4.50", "free_from": "50.00", "postage": "6.20", "others": {"items": 1, "worth": "`+worth+`"}`, ""),
+			charged(`"rate": "2%", "of": ["items", "shipping"], "fixed": "0.30"`))
+	}
 	checkShown(t, []shown{
 		{"Postage of 6.20 with 2% lost costs 6.3265", overlaid(ordered(`"postage": "6.20"`, ""), onWeb(`"lost_parcels": "2%"`)), []string{"fulfilment 6.3265"}},
 		{"5% on 20.00 asks 21.00", onWeb(`"uplift": "5%"`), []string{"revenue 21.00"}},
@@ -37,6 +41,8 @@ func TestPageFiguresOfChannels(t *testing.T) {
 		{"with a code for 10% off, 22.50 together;", ordered(code, tenth), []string{"revenue 22.50"}},
 		{"with `before` it is free: 18.00", ordered(code+`, "free_test": "before"`, tenth), []string{"revenue 18.00"}},
 		{"postage of 6.20 an order is 4.1333 an item.", ordered(`"share": "75%", "postage": "6.20"}, {"share": "25%", "items": 3, "postage": "6.20"`, ""), []string{"fulfilment 4.1333"}},
+		{"Of the postage the print bears 3.10. Of the fee of 1.50 it bears 0.40 and half of 0.30: 0.55.", beside("40.00"), []string{"fulfilment 3.10", "fees 0.55"}},
+		{"2.25 of the 4.50 would be charged for the print, which brings 22.25.", beside("25.00"), []string{"revenue 22.25"}},
 		{"8% of an item at 20.00 is 1.60", charged(`"rate": "8%"`), []string{"fees 1.60"}},
 		{"8% of items at 20.00 and shipping of 4.50 is 1.96", overlaid(ordered(`"shipping": "4.50"`, ""), charged(`"rate": "8%", "of": ["items", "shipping"]`)), []string{"fees 1.96"}},
 		{"8% of 20.00 with 20% tax in it is 1.33", overlaid(onWeb(inPrice), charged(`"rate": "8%", "without_tax": true`)), []string{"fees 1.33"}},

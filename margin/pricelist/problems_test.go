@@ -160,6 +160,8 @@ func TestProblems(t *testing.T) {
 		{`"7.4%"`, `"7.4%", "of": ["items", "items"]`, channel.RepeatedPart, "channels[0].fees[0].of[1]", "again"},
 		{`"stage": "print"`, `"stage": "pirnt"`, quoin.UnknownID, "products[0].bill[0].stage", "did you mean print?"},
 		{`"stages": [{"id": "print", "yield": "92%"}],`, ``, quoin.UnknownID, "products[0].bill[0].stage", "an entry in stages"},
+		{`{"share": "75%"}`, `{"share": "75%", "others": {"worth": "9.00"}}`, quoin.MissingField, "channels[0].orders[0].others.items", "nothing"},
+		{`{"share": "75%"}`, `{"share": "75%", "others": {"items": 0, "worth": "9.00"}}`, quoin.OutOfRange, "channels[0].orders[0].others.items", "0"},
 		{`"packing": "parcel"`, `"packing": "parcell"`, quoin.UnknownID, "channels[0].packing", "did you mean parcel?"},
 		{`"packing": {"parcel": []}, "run"`, `"packing": {"parcels": []}, "run"`, quoin.UnknownID, "products[1].packing", "did you mean parcels?"},
 		{`"product": "bittern-a5"`, `"product": "bitern-a5"`, quoin.UnknownID, "comparables[0].product", "did you mean bittern-a5?"},
@@ -221,6 +223,7 @@ func TestProblemsOfWays(t *testing.T) {
 		// trade
 		{`"postage": "6.90"`, `"postage": "6.90", "shipping": "6.90"`, channel.StrayFreight, "channels[2].orders[0].shipping", "postage alone"},
 		{`"postage": "6.90"`, `"postage": "6.90", "free_from": "300.00"`, channel.StrayFreight, "channels[2].orders[0].free_from", "free_from in the trade terms"},
+		{`"items": 2, "zone": "home"`, `"items": 2, "others": {"items": 1, "worth": "9.00"}, "zone": "home"`, quoin.StrayTerms, "channels[0].orders[1].others", "a channel with a tariff"},
 		{`"freight": "added"`, `"freight": "prepaid"`, quoin.StrayTerms, "channels[2].trade.free_from", "freight that is not added"},
 		{`"free_from": "300.00", "credit"`, `"free_from": "300.00", "allowance": "5%", "credit"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},
 		{`"freight": "added", "free_from": "300.00"`, `"freight": "allowance"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},

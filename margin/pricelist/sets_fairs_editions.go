@@ -139,7 +139,9 @@ func (d derivedDocument) inOneOrder(c channel.Channel, m *sharedCosts, products 
 			return sum, err
 		}
 		for k := range sum.Goods {
-			sum.Goods[k].Cost = sum.Goods[k].Cost.Add(goods.Order(1))
+			o, _ := terms.Order(k)
+			o.Items = 1
+			sum.Goods[k].Cost = sum.Goods[k].Cost.Add(goods.OrderOf(o))
 		}
 	}
 	return sum, nil
