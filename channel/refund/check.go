@@ -94,11 +94,29 @@ func (c *checker) paid(at *form.Path) {
 		c.money(at.Field("paid"), l.Paid)
 	}
 	c.money(at.Field("shipping"), o.Shipping)
+	c.lapsing(at)
 	c.taxes(at)
 	for i, f := range o.Fees {
 		at := at.Field("fees").At(i)
 		c.money(at.Field("amount"), f.Amount)
 		c.share(at.Field("returned"), f.Returned)
+	}
+}
+
+// lapsing checks the code and the free postage.
+func (c *checker) lapsing(at *form.Path) {
+	o := c.order
+	if o.Code != nil {
+		c.amount(at.Field("code").Field("from"), o.Code.From)
+		c.money(at.Field("code").Field("took"), o.Code.Took)
+	}
+	if o.FreePostage == nil {
+		return
+	}
+	c.amount(at.Field("free_postage").Field("from"), o.FreePostage.From)
+	c.money(at.Field("free_postage").Field("charge"), o.FreePostage.Charge)
+	if o.Shipping.Sign() > 0 {
+		c.Stray(at.Field("free_postage"), "free postage beside shipping that was paid", "one of them")
 	}
 }
 

@@ -14,6 +14,14 @@ type Order struct {
 	// OnShipping says that shipping is taxed as well as the lines.
 	OnShipping bool  `json:"on_shipping,omitzero"`
 	Fees       []Fee `json:"fees,omitempty"`
+	// Code is a code that the order took, and FreePostage says that its postage was free from some
+	// amount on; neither where it is not given.
+	Code        *Code        `json:"code,omitempty"`
+	FreePostage *FreePostage `json:"free_postage,omitempty"`
+	// Lapse says that both lapse where the items that are kept no longer reach them. Then what is
+	// paid back is what was paid less what the kept items would have cost. Otherwise each item is
+	// paid back at what was paid for it.
+	Lapse bool `json:"lapse,omitzero"`
 	// Places is the digits of money after the point, 0 to 8: 2 for cents.
 	Places int `json:"places"`
 	// Returned is the refunds so far, in their order.

@@ -11,6 +11,12 @@ func (o Order) String() string { return form.String(o) }
 func (l OrderLine) String() string { return form.String(l) }
 
 // String lists the fields that are given.
+func (c Code) String() string { return form.String(c) }
+
+// String lists the fields that are given.
+func (f FreePostage) String() string { return form.String(f) }
+
+// String lists the fields that are given.
 func (f Fee) String() string { return form.String(f) }
 
 // String lists the fields that are given.

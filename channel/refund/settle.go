@@ -14,7 +14,10 @@ type Settlement struct {
 	Shipping quoin.Amount `json:"shipping"`
 	// What is paid back of the tax on top.
 	Tax quoin.Amount `json:"tax"`
-	// All that is paid back.
+	// What is kept back of these because the kept items no longer reach the code of the order, or
+	// its free postage; negative where a later refund gives it back after all.
+	Lapsed quoin.Amount `json:"lapsed,omitzero"`
+	// All that is paid back: items, shipping and tax, less what lapsed.
 	Total quoin.Amount `json:"total"`
 	// Tax that was in the prices and is no longer owed.
 	TaxBack quoin.Amount `json:"tax_back"`
@@ -38,7 +41,8 @@ type Settlement struct {
 // Refund settles one more refund. The part of the price is rounded to money for each entry of
 // its lines, halves away from zero. Tax, fees returned and fees kept are rounded on everything
 // that was given back so far, fee by fee, less what was computed before. So a refund in two
-// pieces equals one refund, except for the rounding of parts. The error is Problems, with paths
+// pieces equals one refund, except for the rounding of parts, and for a code or free postage that
+// lapses with the second piece: what was paid back before stays with the buyer. The error is Problems, with paths
 // that begin with order or refund: the order or an earlier refund is not possible, more items
 // are given back than are left, shipping is given back twice, or a number is negative.
 func (o Order) Refund(b Refund) (Settlement, error) {
@@ -50,6 +54,7 @@ func (o Order) Refund(b Refund) (Settlement, error) {
 	before, all := o.back(o.Returned), o.back(append(o.Returned[:len(o.Returned):len(o.Returned)], b))
 	s := Settlement{
 		Items: all.Items.Sub(before.Items), Shipping: all.Shipping.Sub(before.Shipping), Tax: all.Tax.Sub(before.Tax), Total: all.Total.Sub(before.Total),
+		Lapsed:  all.Lapsed.Sub(before.Lapsed),
 		TaxBack: all.TaxBack.Sub(before.TaxBack), FeesBack: all.FeesBack.Sub(before.FeesBack), FeesKept: all.FeesKept.Sub(before.FeesKept),
 		Postage: b.Postage, Dispute: b.Dispute,
 	}
@@ -57,6 +62,11 @@ func (o Order) Refund(b Refund) (Settlement, error) {
 		s.GoodsBack = s.GoodsBack.Add(item.Worth.Times(quoin.FactorOf(item.Resold)))
 	}
 	s.Result = s.Tax.Add(s.TaxBack).Add(s.FeesBack).Add(s.GoodsBack).Sub(s.Total).Sub(s.Postage).Sub(s.Dispute)
+	if s.Lapsed.IsZero() {
+		s.Lapsed = quoin.Amount{}
+	} else {
+		s.Lapsed = s.Lapsed.WithPlaces(o.Places)
+	}
 	for _, a := range []*quoin.Amount{&s.Items, &s.Shipping, &s.Tax, &s.Total, &s.TaxBack, &s.FeesBack, &s.FeesKept, &s.GoodsBack, &s.Postage, &s.Dispute, &s.Result} {
 		*a = a.WithPlaces(o.Places)
 	}
@@ -67,6 +77,7 @@ func (o Order) Refund(b Refund) (Settlement, error) {
 // fees.
 func (o Order) back(refunds []Refund) Settlement {
 	var s Settlement
+	var out paidBack
 	gone := make([]int64, len(o.Lines))
 	for _, b := range refunds {
 		for _, item := range b.Lines {
@@ -76,10 +87,12 @@ func (o Order) back(refunds []Refund) Settlement {
 		if b.Shipping {
 			s.Shipping = o.Shipping
 		}
+		out = out.after(o, s.Items, s.Shipping, o.lapsesWith(gone))
 	}
-	s.Tax = o.share(o.Tax, o.taxed(s.Items, s.Shipping), o.taxed(o.paid(), o.Shipping))
-	s.TaxBack = o.share(o.TaxIn, o.taxed(s.Items, s.Shipping), o.taxed(o.paid(), o.Shipping))
-	s.Total = s.Items.Add(s.Shipping).Add(s.Tax)
+	s.Lapsed = s.Items.Add(s.Shipping).Sub(out.all)
+	s.Tax = o.share(o.Tax, out.taxed, o.taxed(o.paid(), o.Shipping))
+	s.TaxBack = o.share(o.TaxIn, out.taxed, o.taxed(o.paid(), o.Shipping))
+	s.Total = out.all.Add(s.Tax)
 	paid := o.paid().Add(o.Shipping).Add(o.Tax)
 	for _, f := range o.Fees {
 		back := o.share(f.Amount.Part(f.Returned), s.Total, paid)
@@ -87,6 +100,21 @@ func (o Order) back(refunds []Refund) Settlement {
 		s.FeesKept = s.FeesKept.Add(o.share(f.Amount, s.Total, paid)).Sub(back)
 	}
 	return s
+}
+
+// lapsesWith is what lapses where so many items of each line are gone; nothing where none is, or
+// all are.
+func (o Order) lapsesWith(gone []int64) lapsed {
+	kept, some := o.paid(), false
+	all := true
+	for i, l := range o.Lines {
+		kept = kept.Sub(l.first(gone[i], o.Places))
+		some, all = some || gone[i] > 0, all && gone[i] == l.Count
+	}
+	if !some || all {
+		return lapsed{}
+	}
+	return o.lapses(kept)
 }
 
 // items is what is paid back for items of a line of which some are gone.

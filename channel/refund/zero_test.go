@@ -10,7 +10,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		refund.Order{}, refund.OrderLine{}, refund.Fee{}, refund.Refund{}, refund.Item{}, refund.Rates{}, refund.Settlement{},
+		refund.Order{}, refund.OrderLine{}, refund.Code{}, refund.FreePostage{}, refund.Fee{}, refund.Refund{}, refund.Item{}, refund.Rates{}, refund.Settlement{},
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
