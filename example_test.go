@@ -267,15 +267,16 @@ func ExampleSize() {
 }
 
 func ExampleParseSize() {
-	for _, s := range []string{"16 x 20 in", "24 in x 50 ft", "SRA3", "A44"} {
+	for _, s := range []string{"16 x 20 in", "8 1/2 x 11 in", "24in x 50ft", "SRA3", "A44"} {
 		size, err := quoin.ParseSize(s)
 		fmt.Println(size, err)
 	}
 	// Output:
 	// 16 x 20 in <nil>
+	// 8.5 x 11 in <nil>
 	// 24 in x 50 ft <nil>
 	// 320 x 450 mm <nil>
-	//  found "A44", wanted a size such as "297 x 420 mm", "24 in x 50 ft" or "A3"; did you mean A4? [bad_size]
+	//  found "A44", wanted a size such as "297 x 420 mm", "8 1/2 x 11 in" or "A3"; did you mean A4? [bad_size]
 }
 
 func ExampleNewSize() {

@@ -67,7 +67,7 @@ func (f Figure) String() string {
 	case IsRate:
 		return Rate{f.d}.String()
 	case IsQuantity:
-		return Quantity{f.d, f.unit}.String()
+		return quantityOf(f.d, f.unit).String()
 	case IsAmount:
 		return f.d.String()
 	}
@@ -113,7 +113,7 @@ func (f Figure) AppendText(b []byte) ([]byte, error) {
 	case IsRate:
 		return Rate{f.d}.AppendText(b)
 	case IsQuantity:
-		return Quantity{f.d, f.unit}.append(b), nil
+		return quantityOf(f.d, f.unit).append(b), nil
 	}
 	return f.d.Append(b), nil
 }
@@ -186,7 +186,7 @@ func (f Figure) digits() string {
 	if f.kind == IsRate {
 		d = d.Shift(2)
 	}
-	text := cutSign + d.Digits()
+	text := cutSign + d.Trim().Digits() // as it is read back, without zeros behind
 	switch f.kind {
 	case IsAmount:
 		return text

@@ -34,6 +34,7 @@ const (
 	NotSplittable   Code = "not_splittable"
 	BadGrid         Code = "bad_grid"
 	BadSize         Code = "bad_size"
+	Ambiguous       Code = "ambiguous"
 	BadPath         Code = "bad_path"
 	BadStep         Code = "bad_step"
 )

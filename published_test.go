@@ -201,7 +201,9 @@ func TestPublishedQuotas(t *testing.T) {
 	}
 }
 
-// The international yard and pound of 1959 (from memory), exactly.
+// The international yard and pound of 1959 (from memory), exactly. A US gallon is 231 in3 and has
+// 128 fluid ounces (NIST SP 811 B.8, from memory): 231 × 16.387064 ml ÷ 128. An imperial gallon is
+// 4.54609 l and has 160 (UK Units of Measurement Regulations 1995, from memory).
 func TestPublishedUnits(t *testing.T) {
 	for _, c := range []struct {
 		in   string
@@ -213,6 +215,15 @@ func TestPublishedUnits(t *testing.T) {
 		{"1 in2", "cm2", "6.4516"},
 		{"1 lb", "g", "453.59237"},
 		{"1 oz", "g", "28.349523125"},
+		{"1 yd", "m", "0.9144"},
+		{"1 ft2", "cm2", "929.0304"},
+		{"1 ft2", "in2", "144"},
+		{"1 yd2", "m2", "0.83612736"},
+		{"1 yd2", "ft2", "9"},
+		{"128 us_fl_oz", "ml", "3785.411784"},
+		{"160 imp_fl_oz", "l", "4.54609"},
+		{"1 us_fl_oz", "ml", "29.5735295625"},
+		{"1 imp_fl_oz", "ml", "28.4130625"},
 	} {
 		q, err := quoin.MustQuantity(c.in).In(c.unit)
 		if err != nil || !q.Number().Equal(quoin.MustFactor(c.want)) {

@@ -3,6 +3,7 @@ package quoin
 import (
 	"database/sql/driver"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -27,12 +28,14 @@ func NewSize(width, height Quantity) (Size, error) {
 	return Size{width, height}, nil
 }
 
-const sizeForm = "a size such as \"297 x 420 mm\", \"24 in x 50 ft\" or \"A3\""
+const sizeForm = "a size such as \"297 x 420 mm\", \"8 1/2 x 11 in\" or \"A3\""
 
 // ParseSize reads a size in one of two forms. Two lengths have an x or × between them; the
-// first may omit its unit if it is that of the second ("297 x 420 mm", "24 in x 50 ft"). Or it
-// is the name of a paper size, upright: the A and B series of ISO 216 ("A4", "2A0"), C of ISO
-// 269, RA and SRA of ISO 217, and "ANSI A" to "ANSI F" of ASME Y14.1. The error is a Problem.
+// first may omit its unit if it is that of the second ("297 x 420 mm", "8 1/2 x 11 in",
+// "24in x 50ft"). Or it is the name of a paper size, upright, in capitals or not: the A and B
+// series of ISO 216 ("A4", "2A0"), C of ISO 269, RA and SRA of ISO 217, "ANSI A" to "ANSI F" of
+// ASME Y14.1, Letter and Legal (8.5 x 11 in and 8.5 x 14 in), and A3+ (329 x 483 mm, common
+// practice). The error is a Problem.
 func ParseSize(s string) (Size, error) { return quantityForm.readSize(s, longestSize) }
 
 func (f *form) readSize(s string, longest int) (Size, error) {
@@ -40,28 +43,55 @@ func (f *form) readSize(s string, longest int) (Size, error) {
 	if len(s) > longest {
 		return Size{}, p
 	}
-	if size, ok := paperSize(s); ok {
+	if size, ok := paperSize(strings.ToUpper(strings.TrimSpace(s))); ok {
 		return size, nil
 	}
-	before, after, ok := strings.Cut(strings.ReplaceAll(s, "×", "x"), "x")
+	before, after, ok := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(s), "x")
 	if !ok {
-		p.Near = prose.Near(s, paperNames())
+		p.Near, p.Remedy = nearPaper(s), f.betweenSides(s)
 		return Size{}, p
 	}
 	height, err := f.readQuantity(strings.TrimSpace(after))
 	if err != nil {
-		return Size{}, p
+		return Size{}, sideProblem(p, err)
 	}
-	before = strings.TrimSpace(before)
-	if !strings.Contains(before, " ") {
-		before += " " + string(height.unit)
-	}
-	width, err := f.readQuantity(before)
+	number, unit, err := f.readMixed(strings.TrimSpace(before))
 	if err != nil {
-		return Size{}, p
+		return Size{}, sideProblem(p, err)
+	}
+	width := Quantity{number, height.unit}
+	if unit = strings.TrimSpace(unit); unit != "" {
+		if width.unit, err = readUnit(unit); err != nil {
+			return Size{}, p
+		}
 	}
 	size, err := NewSize(width, height)
 	return size, refound(err, s)
+}
+
+// sideProblem adds to a problem what keeps a side of it from being read.
+func sideProblem(p Problem, err error) Problem {
+	switch of := err.(Problem); of.Code {
+	case NotANumber, Ambiguous:
+		p.Remedy = of.Remedy
+	case MissingUnit:
+		p.Remedy = "put the unit behind the height: 8 1/2 x 11 in"
+	}
+	return p
+}
+
+// betweenSides tells how to write two numbers that have nothing between them.
+func (f *form) betweenSides(s string) string {
+	s = strings.TrimSpace(s)
+	_, rest, err := f.readMixed(s)
+	if err != nil {
+		return ""
+	}
+	height := strings.TrimSpace(rest)
+	if _, err := f.readQuantity(height); err != nil {
+		return ""
+	}
+	return fmt.Sprintf("put an x between width and height: %s x %s", strings.TrimSpace(s[:len(s)-len(rest)]), height)
 }
 
 const longestSize = 96
@@ -80,7 +110,7 @@ func (s Size) Height() Quantity { return s.height }
 func (s Size) Turned() Size { return Size{s.height, s.width} }
 
 // Area returns width × height in square centimetres, exactly.
-func (s Size) Area() Quantity { return Quantity{s.width.mm().Mul(s.height.mm()).Mul(percent), "cm2"} }
+func (s Size) Area() Quantity { return quantityOf(s.width.mm().Mul(s.height.mm()).Mul(percent), "cm2") }
 
 // Grown returns the size with a length added to every side; a negative length is subtracted.
 // 210 x 297 mm grown by 3 mm is 216 x 303 mm. The error is a Problem, if nothing is left or by
@@ -90,7 +120,7 @@ func (s Size) Grown(by Quantity) (Size, error) {
 		return Size{}, mismatch(by, "mm")
 	}
 	twice := by.mm().Add(by.mm())
-	return NewSize(Quantity{s.width.mm().Add(twice), "mm"}, Quantity{s.height.mm().Add(twice), "mm"})
+	return NewSize(quantityOf(s.width.mm().Add(twice), "mm"), quantityOf(s.height.mm().Add(twice), "mm"))
 }
 
 // Fits reports whether s fits into t without being turned.
@@ -124,7 +154,7 @@ func (s Size) append(b []byte) []byte {
 		return b
 	}
 	if s.width.unit == s.height.unit {
-		b = s.width.d.Append(b)
+		b = s.width.mixed.append(b)
 	} else {
 		b = s.width.append(b)
 	}
@@ -151,15 +181,23 @@ func (s Size) Value() (driver.Value, error) { return s.String(), nil }
 // takes it.
 func (s *Size) Scan(src any) error { return scanText(src, sizeForm, s.UnmarshalText) }
 
-// paperSize returns a paper size by its name, upright, from the rule that
+// paperSize returns a paper size by its name in capitals, upright, from the rule that
 // defines its series. All series of ISO 216, 217 and 269 have sides in the
 // ratio of 1 to √2, and each next size is the one before, halved across its
-// longer side, fractions of a millimetre dropped.
+// longer side, fractions of a millimetre dropped. Letter is ANSI A, of ASME Y14.1; Legal and A3+
+// are common practice.
 func paperSize(name string) (Size, bool) {
 	if letter, ok := strings.CutPrefix(name, "ANSI "); ok {
 		return ansiSize(letter)
 	}
-	if name == "2A0" || name == "4A0" {
+	switch name {
+	case "LETTER":
+		return ansiSize("A")
+	case "LEGAL":
+		return inches(85, 140), true
+	case "A3+":
+		return millimetres(329, 483), true
+	case "2A0", "4A0":
 		w, h := seriesHead("A")
 		if w, h = h, 2*w; name == "4A0" {
 			w, h = h, 2*w
@@ -222,16 +260,16 @@ func ansiSize(letter string) (Size, bool) {
 }
 
 func millimetres(w, h int64) Size {
-	return Size{Quantity{decimal.New(w, 0), "mm"}, Quantity{decimal.New(h, 0), "mm"}}
+	return Size{quantityOf(decimal.New(w, 0), "mm"), quantityOf(decimal.New(h, 0), "mm")}
 }
 
 func inches(tenthsWide, tenthsHigh int64) Size {
-	return Size{Quantity{decimal.New(tenthsWide, -1), "in"}, Quantity{decimal.New(tenthsHigh, -1), "in"}}
+	return Size{quantityOf(decimal.New(tenthsWide, -1), "in"), quantityOf(decimal.New(tenthsHigh, -1), "in")}
 }
 
-// paperNames returns the names of all paper sizes.
-func paperNames() []string {
-	names := []string{"2A0", "4A0"}
+// nearPaper is the name of a paper size that a text most likely means.
+func nearPaper(s string) string {
+	names := []string{"2A0", "4A0", "A3+", "Letter", "Legal"}
 	for _, series := range []string{"A", "B", "C", "RA", "SRA"} {
 		for n := range lastOf(series) + 1 {
 			names = append(names, fmt.Sprint(series, n))
@@ -240,5 +278,13 @@ func paperNames() []string {
 	for _, letter := range "ABCDEF" {
 		names = append(names, "ANSI "+string(letter))
 	}
-	return names
+	capitals := make([]string, len(names))
+	for i, n := range names {
+		capitals[i] = strings.ToUpper(n)
+	}
+	i := slices.Index(capitals, prose.Near(strings.ToUpper(s), capitals))
+	if i < 0 {
+		return ""
+	}
+	return names[i]
 }

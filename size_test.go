@@ -33,7 +33,8 @@ func TestPublishedPaperSizes(t *testing.T) {
 		"RA%d":   "860×1220, 610×860, 430×610, 305×430, 215×305",
 		"SRA%d":  "900×1280, 640×900, 450×640, 320×450, 225×320",
 		"ANSI A": "216×279", "ANSI B": "279×432", "ANSI C": "432×559", "ANSI D": "559×864", "ANSI E": "864×1118",
-		"ANSI F": "711×1016", "2A0": "1189×1682", "4A0": "1682×2378",
+		"ANSI F": "711×1016", "Letter": "216×279", "Legal": "216×356", "A3+": "329×483", // the last two are common practice
+		"2A0": "1189×1682", "4A0": "1682×2378",
 	} {
 		for n, want := range strings.Split(sizes, ", ") {
 			name := series
@@ -84,6 +85,18 @@ func TestSizes(t *testing.T) {
 		{"24 in x 50 ft", "24 in x 50 ft", "92903.04 cm2"},
 		{"A4", "210 x 297 mm", "623.70 cm2"},
 		{"1x1 m", "1 x 1 m", "10000 cm2"},
+		{"8x10 in", "8 x 10 in", "516.128 cm2"}, // 80 × 6.4516
+		{"30x40cm", "30 x 40 cm", "1200 cm2"},
+		{"30cmX400mm", "30 cm x 400 mm", "1200 cm2"},
+		{"8 1/2 x 11 in", "8.5 x 11 in", "603.2246 cm2"},
+		{"8½×11 inches", "8.5 x 11 in", "603.2246 cm2"},
+		{"3 2/3 x 4 in", "3 2/3 x 4 in", "94.623466666667 cm2"},   // 14 2/3 × 6.4516
+		{"1/3 ft x 2/3 yards", "1/3 ft x 2/3 yd", "619.3536 cm2"}, // 4 in × 24 in
+		{" a4 ", "210 x 297 mm", "623.70 cm2"},
+		{"Letter", "8.5 x 11 in", "603.2246 cm2"},
+		{"LEGAL", "8.5 x 14 in", "767.7404 cm2"}, // 119 × 6.4516
+		{"a3+", "329 x 483 mm", "1589.07 cm2"},
+		{"ansi b", "11 x 17 in", "1206.4492 cm2"},
 	} {
 		s, err := quoin.ParseSize(c.text)
 		if err != nil || s.String() != c.written || !s.Area().Equal(quoin.MustQuantity(c.area)) {
@@ -103,8 +116,9 @@ func TestSizes(t *testing.T) {
 
 func TestSizesRefused(t *testing.T) {
 	for text, near := range map[string]string{
-		"a4": "A4", "A11": "A1", "A04": "A0", "B-1": "", "297 x 420": "", "0 x 5 mm": "", "-3 x 5 mm": "", "3 kg x 5 mm": "",
-		"3 x 5 kg": "", "x": "", "3 x 4 x 5 mm": "", "": "", "ANSI G": "ANSI A", "A": "", "RA5": "RA0",
+		"A11": "A1", "A04": "A0", "B-1": "", "297 x 420": "", "0 x 5 mm": "", "-3 x 5 mm": "", "3 kg x 5 mm": "",
+		"3 x 5 kg": "", "x": "", "3 x 4 x 5 mm": "", "": "", "ANSI G": "ANSI A", "A": "", "RA5": "RA0", "leter": "Letter", "a44": "A4",
+		"21,0 x 29,7 cm": "", "8 1/2 11 in": "", "8 1/2 x 11": "", "8-1/2 x 11 in": "", "3 x 4 fl oz": "", "8 in x": "",
 		strings.Repeat("9", 200) + " x 5 mm": "",
 	} {
 		s, err := quoin.ParseSize(text)
@@ -115,6 +129,20 @@ func TestSizesRefused(t *testing.T) {
 	}
 	if s, err := quoin.NewSize(quoin.MustQuantity("5 mm"), quoin.Quantity{}); err == nil {
 		t.Errorf("a size without a height is %s", s)
+	}
+}
+
+// A size that cannot be read says how to write it.
+func TestSizesSayHow(t *testing.T) {
+	for text, remedy := range map[string]string{
+		"21,0 x 29,7 cm": "write a point, not a comma, before the fraction",
+		"8 1/2 11 in":    "put an x between width and height: 8 1/2 x 11 in",
+		"8 1/2 x 11":     "put the unit behind the height: 8 1/2 x 11 in",
+	} {
+		_, err := quoin.ParseSize(text)
+		if p, _ := err.(quoin.Problem); p.Remedy != remedy {
+			t.Errorf("%q: %v, want %s", text, err, remedy)
+		}
 	}
 }
 

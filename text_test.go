@@ -100,7 +100,7 @@ func TestTextsRefused(t *testing.T) {
 		factors.refuse(t, s, quoin.NotANumber)
 		rates.refuse(t, s, quoin.NotANumber)
 		rates.refuse(t, s+"%", quoin.NotANumber)
-		if s != "17.50 EUR" && s != " 5" { // which are quantities, or nearly
+		if s != "17.50 EUR" && s != " 5" && s != "½" { // which are quantities, or nearly
 			quantities.refuse(t, s+" sheet", quoin.NotANumber)
 		}
 	}
@@ -114,11 +114,14 @@ func TestTextsRefused(t *testing.T) {
 			}
 		}
 	}
-	for _, s := range []string{"5", "5 ", " 5", "5 5", "5 -", "5 _a", "5 sheets of paper", "5 m²", "5 " + strings.Repeat("a", 33)} {
+	for _, s := range []string{"5", "5 ", " 5", "5 -", "5 _a", "5 sheets of paper", "5 m³", "5 2up", "5 " + strings.Repeat("a", 33)} {
 		quantities.refuse(t, s, quoin.MissingUnit)
 	}
-	for _, s := range []string{"sheet", "0.5sheet", "0,5 sheet", "half sheet", "5\tsheet"} {
+	for _, s := range []string{"sheet", "0.5sheet", "0,5 sheet", "half sheet", "5\tsheet", "1/0 in", "1/1000 in", "1/02 in", "1 3/2 in", "1/2/3 in", "1/2.5 in", "-/2 in", "1.5½ in", "½½ in", "0/3 in", "8-1/2 in", "1.5 1/2 in"} {
 		quantities.refuse(t, s, quoin.NotANumber)
+	}
+	for _, s := range []string{"5 5", "1 1/2 3", "1 1/2 3 in", "8 1/2 11 in", "4 fl oz", "4 fl. oz.", "4 fl_oz", "4 FLOZ", "4 fluid ounces"} {
+		quantities.refuse(t, s, quoin.Ambiguous)
 	}
 }
 

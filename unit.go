@@ -1,83 +1,100 @@
 package quoin
 
 import (
+	"fmt"
 	"slices"
 	"unicode"
 
 	"example.com/quoin/internal/decimal"
 	"example.com/quoin/internal/prose"
+	"example.com/quoin/internal/units"
 )
 
 // Unit is what a Quantity counts. Measured units convert exactly inside their dimension:
 //
-//	length  m cm mm in ft        1 in = 25.4 mm
-//	area    m2 cm2 in2
-//	volume  l ml
+//	length  m cm mm in ft yd     1 in = 25.4 mm
+//	area    m2 cm2 in2 ft2 yd2
+//	volume  l ml us_fl_oz imp_fl_oz
 //	mass    kg g oz lb           1 lb = 0.45359237 kg, 1 oz = 1/16 lb
 //	time    h min s
 //
-// These are the international yard and pound of 1959. Any other word, such as sheet or tube, is
-// a unit that is counted. It can only be compared with itself.
+// Lengths and masses are those of the international yard and pound of 1959; a US fluid ounce is
+// 29.5735295625 ml, an imperial one 28.4130625 ml. They are read as people write them: inches,
+// sq ft, gram, hours. Any other word, such as sheet or tube, is a unit that is counted. It can
+// only be compared with itself; its plural is the same unit: sheets are sheet.
 type Unit string
 
 const longestUnit = 32
 
-type measure struct {
-	dimension string
-	size      decimal.Decimal // in the smallest unit of the dimension
-}
-
-var measures = map[Unit]measure{
-	"m": {"length", decimal.New(1000, 0)}, "cm": {"length", decimal.New(10, 0)}, "mm": {"length", one},
-	"in": {"length", decimal.New(254, -1)}, "ft": {"length", decimal.New(3048, -1)},
-	"m2": {"area", decimal.New(10_000, 0)}, "cm2": {"area", one}, "in2": {"area", decimal.New(64516, -4)},
-	"l": {"volume", decimal.New(1000, 0)}, "ml": {"volume", one},
-	"kg": {"mass", decimal.New(1000, 0)}, "g": {"mass", one},
-	"lb": {"mass", decimal.New(45359237, -5)}, "oz": {"mass", decimal.New(28349523125, -9)},
-	"h": {"time", decimal.New(3600, 0)}, "min": {"time", decimal.New(60, 0)}, "s": {"time", one},
-}
-
 // Times returns so many of the unit: 0.125 of sheet is 0.125 sheet.
-func (u Unit) Times(f Factor) Quantity { return Quantity{f.d, u} }
+func (u Unit) Times(f Factor) Quantity { return quantityOf(f.d, u.canonical()) }
 
 // Dimension returns length, area, volume, mass or time for a measured unit,
 // and the unit's own word for a count unit.
 func (u Unit) Dimension() string {
-	if m, ok := measures[u]; ok {
-		return m.dimension
+	if m, ok := units.Of(string(u)); ok {
+		return m.Dimension
 	}
-	return string(u)
+	return string(u.canonical())
 }
 
 // Size returns how many of its dimension's smallest unit (mm, cm2, ml, g, s) a measured unit
 // is, exactly, and 1 for a counted unit.
 func (u Unit) Size() Factor { return Factor{u.size()} }
 
-// meets reports whether quantities of u and v can be compared: the same count
+// canonical returns the one word for the unit: in for inches, sheet for sheets.
+func (u Unit) canonical() Unit {
+	if m, ok := units.Of(string(u)); ok {
+		return Unit(m.Unit)
+	}
+	return Unit(units.Singular(string(u)))
+}
+
+// meets reports whether quantities of u and v, both canonical, can be compared: the same count
 // unit, or measured units of one dimension.
 func (u Unit) meets(v Unit) bool {
-	a, measured := measures[u]
-	b, too := measures[v]
-	return u == v || measured && too && a.dimension == b.dimension
+	if u == v {
+		return true
+	}
+	a, measured := units.Of(string(u))
+	b, too := units.Of(string(v))
+	return measured && too && a.Dimension == b.Dimension
 }
 
 // size returns how many of the dimension's smallest unit u is.
 func (u Unit) size() decimal.Decimal {
-	if m, ok := measures[u]; ok {
-		return m.size
+	if m, ok := units.Of(string(u)); ok {
+		return m.Size
 	}
 	return one
 }
 
-// UnmarshalText reads a unit: letters first, then letters, digits, '-' or '_'.
-// The error is a Problem.
+// UnmarshalText reads a unit: letters first, then letters, digits, '-' or '_'; or a measured one
+// as people write it, such as "sq ft". The error is a Problem.
 func (u *Unit) UnmarshalText(text []byte) error {
-	v := Unit(text)
-	if !v.wellFormed() {
-		return Problem{Code: MissingUnit, Severity: Fault, Found: prose.Quoted(string(text)), Wanted: "a unit such as print"}
+	v, err := readUnit(string(text))
+	if err != nil {
+		return err
 	}
 	*u = v
 	return nil
+}
+
+// readUnit returns the unit that a text says.
+func readUnit(text string) (Unit, error) {
+	if m, ok := units.Of(text); ok {
+		return Unit(m.Unit), nil
+	}
+	if units.FluidOunce(text) {
+		return "", Problem{
+			Code: Ambiguous, Severity: Fault, Found: prose.Quoted(text), Wanted: "us_fl_oz, which is 29.5735 ml, or imp_fl_oz, which is 28.4131 ml",
+			Remedy: "say whose fluid ounce it is, or give the volume in ml",
+		}
+	}
+	if !Unit(text).wellFormed() {
+		return "", Problem{Code: MissingUnit, Severity: Fault, Found: prose.Quoted(text), Wanted: "a unit such as print"}
+	}
+	return Unit(text).canonical(), nil
 }
 
 // wellFormed reports whether u is a word: letters first, then letters,
@@ -92,6 +109,30 @@ func (u Unit) wellFormed() bool {
 		}
 	}
 	return true
+}
+
+// mismatch says that a quantity cannot be converted to a unit.
+func mismatch(q Quantity, u Unit) Problem {
+	p := Problem{Code: UnitMismatch, Severity: Fault, Found: prose.Quoted(q.String()), Wanted: fmt.Sprintf("a quantity in %s", u)}
+	of, measured := units.Of(string(u))
+	_, too := units.Of(string(q.unit))
+	switch {
+	case measured && of.Dimension != of.Unit:
+		p.Wanted = fmt.Sprintf("a %s, such as one in %s", of.Dimension, u)
+		if p.Near = units.Near(string(q.unit), of.Dimension); too {
+			p.Near = ""
+		}
+	case !measured && too:
+		if meant := units.Near(string(u), ""); meant != "" {
+			p.Remedy = fmt.Sprintf("%s is a unit that is counted; if %s is meant, write %s there", u, meant, meant)
+		}
+	case !measured:
+		p.Near = prose.Near(string(q.unit), []string{string(u)})
+	}
+	if measured && of.Dimension == "volume" && q.unit == "oz" {
+		p.Remedy = "oz is a mass; a volume is in us_fl_oz, of 29.5735 ml, or imp_fl_oz, of 28.4131 ml"
+	}
+	return p
 }
 
 // Per says what something is counted by: item or order. If it is empty, the field that holds it

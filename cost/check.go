@@ -91,8 +91,11 @@ func (l *BillLine) quantityIn(found *form.Collector, bill *form.Path, i int, uni
 	}
 	if _, err := l.Quantity.In(unit); err != nil && !found.Under(bill.At(i).Field("quantity")) {
 		p := err.(quoin.Problem)
-		p.Remedy = fmt.Sprintf("%q is bought by the %s", l.Supply, unit)
-		p.Near = prose.Near(string(l.Quantity.Unit()), []string{string(unit)})
+		bought := fmt.Sprintf("%q is bought by the %s", l.Supply, unit)
+		if p.Remedy != "" {
+			bought += ": " + p.Remedy
+		}
+		p.Remedy = bought
 		found.Add(bill.At(i).Field("quantity"), p)
 	}
 }

@@ -3,6 +3,7 @@ package cut_test
 import (
 	"testing"
 
+	"example.com/quoin"
 	"example.com/quoin/cost/cut"
 )
 
@@ -19,6 +20,18 @@ func TestGripIsLostBesideTheBorder(t *testing.T) {
 		got, err := sheet.Out(cut.Cut{Piece: size("45 x 41 mm"), Grip: length(c.grip), Layout: cut.Grid})
 		if err != nil || got.Pieces != c.pieces {
 			t.Errorf("a grip of %s: %d pieces, %v, want %d", c.grip, got.Pieces, err, c.pieces)
+		}
+	}
+}
+
+// Thirds of an inch are no finite decimals, and still three of 3 2/3 in fill 11 in. They do so when
+// they were written and read again.
+func TestThirdsOfAnInch(t *testing.T) {
+	piece := size("3 2/3 x 2 1/3 in")
+	for _, p := range []quoin.Size{piece, size(piece.String())} {
+		got, err := cut.Sheet{Size: size("11 x 7 in")}.Out(cut.Cut{Piece: p})
+		if err != nil || got.Pieces != 9 || got.Used.String() != "100%" {
+			t.Errorf("%s: %d pieces, %v, want 9", p, got.Pieces, err)
 		}
 	}
 }

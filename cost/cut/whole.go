@@ -26,11 +26,10 @@ func newRuler(lengths ...quoin.Quantity) (ruler, []int64, error) {
 		if q.IsZero() {
 			continue
 		}
-		in, err := q.In("mm")
-		if err != nil {
+		if _, err := q.In("mm"); err != nil {
 			return ruler{}, nil, quoin.Problems{err.(quoin.Problem)}
 		}
-		mm[i] = in.Rat()
+		mm[i].Mul(q.Rat(), q.Unit().Size().Rat())
 		common := new(big.Int).GCD(nil, nil, per, mm[i].Denom())
 		per.Mul(per, new(big.Int).Quo(mm[i].Denom(), common))
 	}
@@ -46,8 +45,8 @@ func newRuler(lengths ...quoin.Quantity) (ruler, []int64, error) {
 	return ruler{per.Int64()}, out, nil
 }
 
-// mm returns so many units of the ruler as a length, exactly: what is whole on
-// it is a finite decimal in millimetres.
+// mm returns so many units of the ruler as a length: exactly, unless a length was given as a
+// fraction that is no finite decimal.
 func (r ruler) mm(units int64) quoin.Quantity {
 	return quoin.MustQuantity("1 mm").Times(quoin.FactorOf(units).Over(quoin.FactorOf(r.perMM)))
 }

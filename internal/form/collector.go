@@ -214,7 +214,11 @@ func (c *Collector) Value(at *Path, f *Field, to any) {
 		return
 	}
 	if q, ok := to.(*quoin.Quantity); ok && f.Dim != "" && !measures(q.Unit(), f.Dim) {
-		c.Add(at, quoin.Problem{Code: quoin.UnitMismatch, Found: prose.Quoted(q.String()), Wanted: "a " + f.Dim})
+		p := quoin.Problem{Code: quoin.UnitMismatch, Found: prose.Quoted(q.String()), Wanted: "a " + f.Dim}
+		if _, err := q.In(unitOf[f.Dim]); err != nil {
+			p.Near, p.Remedy = err.(quoin.Problem).Near, err.(quoin.Problem).Remedy
+		}
+		c.Add(at, p)
 		return
 	}
 	c.Add(at, quoin.Problem{Code: quoin.OutOfRange, Found: shown(to), Wanted: "a value " + f.span.words(isRate(to))})
@@ -225,6 +229,9 @@ func (c *Collector) Value(at *Path, f *Field, to any) {
 func measures(u quoin.Unit, dim string) bool {
 	return u.Dimension() == dim && (string(u) != dim || dim == grammage)
 }
+
+// unitOf is a unit of each dimension.
+var unitOf = map[string]quoin.Unit{"length": "mm", "area": "m2", "volume": "ml", "mass": "g", "time": "h", grammage: grammage}
 
 // grammage is a dimension with one unit, which has its name: g/m2.
 const grammage = "gsm"

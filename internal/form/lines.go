@@ -17,9 +17,10 @@ type Lines struct {
 	end  error // of the reader, behind this line
 }
 
-// NewLines returns the lines that a reader has, of at most so many bytes each.
+// NewLines returns the lines that a reader has, of at most so many bytes each, without a byte
+// order mark before them.
 func NewLines(r io.Reader, most int) *Lines {
-	return &Lines{from: bufio.NewReaderSize(r, 1<<16), most: most}
+	return &Lines{from: bufio.NewReaderSize(Unmarked(r), 1<<16), most: most}
 }
 
 // Next moves on to the next line; io.EOF where there is none. A last one without an end is

@@ -20,6 +20,7 @@ func LocateIn(text []byte, root *Path, line, column int, problems quoin.Problems
 	if len(problems) == 0 {
 		return
 	}
+	text = unmarked(text)
 	l := &locator{json: tokens(text), text: text, root: root.String(), spots: map[string]*spot{"": {offset: -1, again: -1}}}
 	top := l.spot(l.root)
 	for _, p := range problems {

@@ -96,6 +96,7 @@ func newReader(c *Collector) *reader {
 // whole reads all of a text into what to points to. What keeps it from being read is a
 // problem, and returned.
 func (r *reader) whole(text []byte, to any) error {
+	text = unmarked(text)
 	r.json.Reset(bytes.NewBuffer(text), options...)
 	err := r.top(reflect.ValueOf(to).Elem())
 	if err != nil && err != errFull && !(r.Records && len(r.Problems) > 0) {

@@ -91,7 +91,9 @@ func (c *Collector) walkText(at *Path, f *Field, v reflect.Value) {
 	if err := word.UnmarshalText([]byte(v.String())); err != nil {
 		c.AddAll(at, err)
 		v.SetZero()
+		return
 	}
+	v.SetString(reflect.ValueOf(word).Elem().String()) // sheets are sheet
 }
 
 // walkLeaf checks a number, a size, a date, a word that is a number in Go.

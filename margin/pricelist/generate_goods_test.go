@@ -15,8 +15,8 @@ type genMaterial struct {
 }
 
 var genMaterials = []genMaterial{
-	{"sheets", []string{"50 sheet", "30 sheet", "100 sheet"}, []string{"1 sheet", "0.5 sheet", "3 sheet", "0.7 sheet"}},
-	{"roll", []string{"15 m", "50 ft", "1800 cm"}, []string{"14 in", "36 cm", "297 mm", "1 ft", "0.3 m"}},
+	{"sheets", []string{"50 sheet", "30 sheets", "100 sheet"}, []string{"1 sheet", "0.5 sheet", "3 sheets", "0.7 sheet", "2/3 sheet", "1 1/4 sheets"}},
+	{"roll", []string{"15 metres", "50 ft", "1800 cm"}, []string{"14 in", "36 cm", "297 mm", "1 ft", "0.3 m", "3 2/3 in", "1 1/6 feet", "1/2 m"}},
 	{"ink", []string{"80 ml", "0.07 l"}, []string{"0.9 ml", "3 ml", "0.0017 l"}},
 	{"time", []string{"1 h", "3 h", "90 min"}, []string{"4 min", "390 s", "0.07 h"}},
 	{"clay", []string{"1 kg", "2 lb", "700 g"}, []string{"30 g", "1 oz", "0.07 lb", "0.007 kg"}},

@@ -46,6 +46,9 @@ type oracleMeasure struct {
 	size *big.Rat
 }
 
+// oracleWords are other ways to write a unit.
+var oracleWords = map[string]string{"sheets": "sheet", "inches": "in", "feet": "ft", "metres": "m"}
+
 var oracleMeasures = map[string]oracleMeasure{
 	"m":   {"m", big.NewRat(1, 1)},
 	"cm":  {"m", big.NewRat(1, 100)},
@@ -67,9 +70,19 @@ var oracleMeasures = map[string]oracleMeasure{
 }
 
 func (q *oracleQuantity) UnmarshalJSON(text []byte) error {
-	number, unit, found := strings.Cut(strings.Trim(string(text), `"`), " ")
-	size, ok := new(big.Rat).SetString(number)
-	if !found || !ok || size.Sign() <= 0 {
+	words := strings.Fields(strings.Trim(string(text), `"`))
+	size, unit := new(big.Rat), oracleWords[words[len(words)-1]]
+	if unit == "" {
+		unit = words[len(words)-1]
+	}
+	for _, w := range words[:len(words)-1] { // a whole number and a fraction
+		part, ok := new(big.Rat).SetString(w)
+		if !ok {
+			return fmt.Errorf("%s is not a quantity", text)
+		}
+		size.Add(size, part)
+	}
+	if size.Sign() <= 0 {
 		return fmt.Errorf("%s is not a quantity", text)
 	}
 	if m, measured := oracleMeasures[unit]; measured {

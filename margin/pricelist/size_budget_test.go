@@ -45,7 +45,7 @@ func TestSizesStayWithinBudgets(t *testing.T) {
 
 		{reflect.TypeFor[rule.Set](), 96, "for each product by each rule"},
 		{reflect.TypeFor[rule.Offer](), 640, "for each product in each channel, and each kind of order where the worst is asked"},
-		{reflect.TypeFor[rule.Item](), 272, "by each rule for each product; 16 are the end of ranges that own rules are told"},
+		{reflect.TypeFor[rule.Item](), 288, "by each rule for each product; 16 are the end of ranges that own rules are told, 16 the thirds that its size may be given in"},
 
 		{reflect.TypeFor[cost.BillLine](), 384, "in every bill, and in every charge"},
 		{reflect.TypeFor[cost.Charge](), 640, "for each line of each bill, by way of goods"},

@@ -50,7 +50,7 @@ type documentReader struct {
 
 func newDocumentReader(r io.Reader) *documentReader {
 	at := &positions{head: new(bytes.Buffer)}
-	return &documentReader{json: form.NewStream(io.TeeReader(r, at)), at: at}
+	return &documentReader{json: form.NewStream(io.TeeReader(form.Unmarked(r), at)), at: at}
 }
 
 // shop opens what stands before the products.
