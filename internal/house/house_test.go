@@ -72,7 +72,7 @@ var imports = map[string][]string{
 		".", "margin/comparables", "margin/history", "margin/market", "margin/rule", "margin/trial", "margin/pricelist", "margin/pricelist/review", "internal/form", "internal/page",
 	},
 	"margin/pricelist/review": {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
-	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/rule", "margin/pricelist", "internal/page"},
+	"margin/pricelist/sheet":  {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "internal/page"},
 }
 
 // everywhere may be imported by all: it knows nothing but text.

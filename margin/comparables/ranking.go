@@ -16,6 +16,8 @@ type Choice struct {
 	BySeller bool
 	// Basis is what prices are brought to; nil leaves them as they are.
 	Basis *Basis
+	// Quantiles says which positions records have.
+	Quantiles QuantileType
 }
 
 // Counts is how many records of a list a Choice leaves.
@@ -41,6 +43,7 @@ type Ranking struct {
 	order   []int
 	settled [][2]int // stretches of the order that are sorted by prices
 	weights Weights
+	ends    bool                   // half of the mean weight lies free at both ends
 	before  []quoin.Factor         // by place in the order: the weight before it; nil until a price is asked for
 	known   map[int64]quoin.Factor // 1 ÷ a number, where they are many
 }
@@ -52,7 +55,7 @@ func certain(key int64) bool { return key > -30<<logPlaces && key < 90<<logPlace
 // Rank finds the records that count. It computes prices only for records that a quantile falls
 // on, and for those so near to them that logarithms cannot say which is cheaper.
 func (l *List) Rank(c Choice) *Ranking {
-	r := &Ranking{list: l.records, price: c.Basis.bringer(l.of), weights: Weights{Together: !c.BySeller}, order: make([]int, 0, len(l.records))}
+	r := &Ranking{list: l.records, price: c.Basis.bringer(l.of), weights: Weights{Together: !c.BySeller}, ends: c.Quantiles == Type6, order: make([]int, 0, len(l.records))}
 	r.keys, _ = l.keys(c.Basis)
 	for i := range r.list {
 		one := &r.list[i]
@@ -84,11 +87,14 @@ func (r *Ranking) count(i int) {
 
 // Quantile returns the price below which a share q of the records lies, as they are, or false
 // if there are none. Each venue has the same weight, and its records share it equally; see
-// ValueAt. Records with equal prices keep their order. With one venue this is type 5 of Hyndman
-// and Fan, "Sample quantiles in statistical packages", The American Statistician 50 (1996)
-// 361–365, which is Hazen's.
-func Quantile(records []Record, q quoin.Rate) (quoin.Amount, bool) {
-	r := &Ranking{list: records, price: (*Basis)(nil).bringer(quoin.Size{}), weights: Weights{Together: true}}
+// ValueAt. Records with equal prices keep their order. With one venue this is Type5.
+func Quantile(records []Record, q quoin.Rate) (quoin.Amount, bool) { return Type5.Of(records, q) }
+
+// Of returns Quantile by a type. Several venues are weighed by Type6 so: a record stands at
+// (weight before it + half its own + half the mean weight of a record) ÷ (all weight + the mean
+// weight).
+func (t QuantileType) Of(records []Record, q quoin.Rate) (quoin.Amount, bool) {
+	r := &Ranking{list: records, price: (*Basis)(nil).bringer(quoin.Size{}), weights: Weights{Together: true}, ends: t == Type6}
 	for i := range records {
 		r.count(i)
 	}
@@ -100,9 +106,7 @@ func (r *Ranking) PriceAt(q quoin.Rate) (quoin.Amount, bool) {
 	if len(r.order) == 0 {
 		return quoin.Amount{}, false
 	}
-	if r.before == nil {
-		r.ready()
-	}
+	r.sorted()
 	want, n := q.Factor(), len(r.order)
 	for at := reach(n, want, r.position); r.settle(at-1) || r.settle(at); {
 		at = reach(n, want, r.position)
@@ -110,9 +114,12 @@ func (r *Ranking) PriceAt(q quoin.Rate) (quoin.Amount, bool) {
 	return ValueAt(n, want, r.position, r.priceAt), true
 }
 
-// ready puts the records in order and sums up their weights.
-func (r *Ranking) ready() {
+// sorted puts the records in order and sums up their weights, once.
+func (r *Ranking) sorted() {
 	n := len(r.order)
+	if r.before != nil || n == 0 {
+		return
+	}
 	if n > fewKeys {
 		r.known = make(map[int64]quoin.Factor)
 	}
@@ -164,7 +171,12 @@ func (r *Ranking) weight(n int) quoin.Factor {
 
 // position returns the position of the record at a place in the order.
 func (r *Ranking) position(n int) quoin.Factor {
-	return r.before[n].Add(r.weight(n).Over(quoin.FactorOf(2))).Over(quoin.FactorOf(int64(len(r.weights.Sellers))))
+	half, all := r.weight(n).Over(quoin.FactorOf(2)), quoin.FactorOf(int64(len(r.weights.Sellers)))
+	if r.ends {
+		mean := all.Over(quoin.FactorOf(int64(len(r.order))))
+		half, all = half.Add(mean.Over(quoin.FactorOf(2))), all.Add(mean)
+	}
+	return r.before[n].Add(half).Over(all)
 }
 
 func (r *Ranking) priceAt(n int) quoin.Amount {

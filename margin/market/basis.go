@@ -37,9 +37,9 @@ type AdjustedPrice struct {
 
 // Codes of why a record cannot be brought to a basis.
 const (
-	FrameUnknown quoin.Code = "frame_worth_unknown"     // framed, and what the frame is worth is not known
-	NothingLeft  quoin.Code = "nothing_left_of_price"   // postage and frame are all of the price, or more
-	SizeUnknown  quoin.Code = "comparable_without_size" // the basis has a size, the record none
+	FrameUnknown            = comparables.FrameUnknown
+	NothingLeft             = comparables.NothingLeft
+	SizeUnknown             = comparables.SizeUnknown
 	SizeTooFar   quoin.Code = "comparable_size_too_far" // size alone would change the price more than a millionfold
 )
 

@@ -19,10 +19,10 @@ type LeftOut struct {
 // Codes of why a record is left out, in the order they are looked at.
 const (
 	ByCaller       quoin.Code = "left_out_by_caller" // the caller asked for it
-	AskedOnly      quoin.Code = "asked_only"         // none known to be sold
-	SoldTooFew     quoin.Code = "sold_too_few"       // some sold, and less than MinSold
-	OtherSignature quoin.Code = "other_signature"    // signed, or not, other than asked for
-	OtherEdition   quoin.Code = "other_edition"      // limited, or open, other than asked for
+	AskedOnly                 = comparables.AskedOnly
+	SoldTooFew                = comparables.SoldTooFew
+	OtherSignature quoin.Code = "other_signature" // signed, or not, other than asked for
+	OtherEdition   quoin.Code = "other_edition"   // limited, or open, other than asked for
 )
 
 // checkAll reports all that is wrong with what goes in.

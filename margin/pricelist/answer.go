@@ -94,6 +94,9 @@ type ProductResult struct {
 	Sourcing *Sourcing `json:"sourcing,omitempty"`
 	// What the ranges of the document come to; not there where it has none.
 	Uncertainty *Uncertainty `json:"uncertainty,omitempty"`
+	// What prints like it sold for elsewhere, and where its prices stand among them; not there
+	// without comparables.
+	Market *MarketPosition `json:"market,omitempty"`
 }
 
 // RuleBounds are the prices that one rule of a conflict allows one product: from the least to
@@ -247,7 +250,7 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 		pattern := allowed.Pattern()
 		p.AllowedPattern = &pattern
 	}
-	p.WorkedOut, p.RunStart = d.byLine[i], d.runs[i]
+	p.WorkedOut, p.RunStart, p.Market = d.byLine[i], d.runs[i], d.market(i)
 	p.Lower, p.Higher = WhyNot{of: d, at: i, side: -1}, WhyNot{of: d, at: i, side: +1}
 	places := d.soldIn(&d.Products[i])
 	p.ByChannel = ByChannel{of: d, at: i, places: places, channels: make([]channel.Channel, len(places)), zones: make([][]rule.DeadZone, len(places))}

@@ -29,6 +29,7 @@ const (
 	bytesOfBreak     = 60
 	bytesOfRange     = 350
 	bytesOfLadder    = 600  // why a size is no dearer and no cheaper
+	bytesOfMarket    = 420  // what its comparables say
 	bytesOfRuns      = 1700 // of allowed prices, where endings leave a hundred
 )
 
@@ -43,6 +44,7 @@ func (k checker) answerable() {
 		p := &k.doc.Products[i]
 		long += int64(len(p.ID)+len(p.Name)) + each.of(p)
 	}
+	long += bytesOfMarket * int64(min(len(k.doc.Comparables), len(k.doc.Products)))
 	if long <= anyLength {
 		return
 	}

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"math/big"
 	"slices"
 	"testing"
 
@@ -87,6 +88,8 @@ func (g *docGen) drawBounds(name string, r genFields) {
 	case "market":
 		r["from_quantile"], r["to_quantile"] = g.rate("from", 0, 4500), g.rate("to", 5500, 10_000)
 		g.sometimes(40, r, "min_sold", func() any { return g.number("min sold", 0, 3) })
+		g.sometimes(85, r, "min_sales", func() any { return g.number("min sales", 1, 2) })
+		g.sometimes(85, r, "min_venues", func() any { return 1 })
 	case "ending":
 		g.drawEndings(r)
 	case "max_change":
@@ -240,6 +243,7 @@ func (g *docGen) drawBeside(c genFields) {
 func (g *docGen) drawOptions(r genFields) {
 	g.sometimes(35, r, "min_sales", func() any { return g.number("min sales", 1, 5) })
 	g.sometimes(35, r, "min_venues", func() any { return g.number("min venues", 1, 3) })
+	g.sometimes(50, r, "quantiles", func() any { return g.oneOf("quantiles", "type_5", "type_6") })
 	g.sometimes(60, r, "by_seller", func() any { return g.chance(85, "by seller") })
 	g.sometimes(75, r, "basis", func() any {
 		basis := genFields{}
@@ -295,6 +299,16 @@ func TestMarketOptionsAgreeWithTheOracle(t *testing.T) {
 		got, err := json.Marshal(answer)
 		if err != nil {
 			t.Fatal(err)
+		}
+		places := answer.Currency.Digits()
+		for p, sold := range answer.Products {
+			var today *big.Rat
+			if at := shop.Products[p].Price; at.given() {
+				today = at.r
+			}
+			if line, told := markets.position(w, p, places, today, sold.Price.Rat()), toldPosition(sold, places); line != told {
+				t.Fatalf("the market of %s is %s, want %s\n%s", sold.ID, told, line, doc)
+			}
 		}
 		if compareAnswers(t, want, got); t.Failed() {
 			t.Logf("%s", doc)

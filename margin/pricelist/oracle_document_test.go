@@ -194,6 +194,8 @@ type oracleRule struct {
 	From               oracleNumber   `json:"from_quantile"`
 	To                 oracleNumber   `json:"to_quantile"`
 	MinSold            oracleNumber   `json:"min_sold"`
+	MinSales           oracleNumber   `json:"min_sales"`
+	MinVenues          oracleNumber   `json:"min_venues"`
 	Of                 []oracleNumber `json:"ends_in"`
 	Modulus            oracleNumber   `json:"every"`
 }

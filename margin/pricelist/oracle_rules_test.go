@@ -1,11 +1,9 @@
 package pricelist_test
 
 import (
-	"cmp"
 	"math/big"
 	"slices"
 	"sort"
-	"strings"
 )
 
 // oracleSets holds, for each product, the numbers of its grid prices, rising.
@@ -194,7 +192,11 @@ type oracleRecord struct {
 
 func (w *oracleWorks) marketTest(r oracleRule, product string) func(n int) bool {
 	records := w.records(r, product)
-	if len(records) == 0 {
+	venues := map[string]bool{}
+	for _, c := range records {
+		venues[c.venue] = true
+	}
+	if ratOf(int64(len(records))).Cmp(r.MinSales.or(5)) < 0 || ratOf(int64(len(venues))).Cmp(r.MinVenues.or(2)) < 0 {
 		return w.between(nil, nil)
 	}
 	return w.between(oracleQuantile(records, r.From.r), oracleQuantile(records, r.To.r))
@@ -218,157 +220,6 @@ func (w *oracleWorks) records(r oracleRule, product string) []oracleRecord {
 		before = ratAdd(before, weight)
 	}
 	return records
-}
-
-// oracleMarkets is what options of market rules ask of a document.
-type oracleMarkets struct {
-	Products []struct {
-		ID, Sheet, Image string
-		Base             string `json:"extends"`
-	}
-	Listed []oracleListed `json:"comparables"`
-	Rules  []oracleOptions
-}
-
-type oracleListed struct {
-	Product, Venue, Seller, Size string
-	Price, Sold, Tax, Postage    oracleNumber
-	OnTop                        oracleNumber `json:"postage_on_top"`
-	Framed                       bool
-	FrameWorth                   oracleNumber `json:"frame_worth"`
-}
-
-type oracleOptions struct {
-	Rule      string
-	From      oracleNumber `json:"from_quantile"`
-	To        oracleNumber `json:"to_quantile"`
-	MinSold   oracleNumber `json:"min_sold"`
-	MinSales  oracleNumber `json:"min_sales"`
-	MinVenues oracleNumber `json:"min_venues"`
-	BySeller  bool         `json:"by_seller"`
-	Basis     *struct{ Tax, Exponent oracleNumber }
-}
-
-// askMarkets asks the market rules again, with their options.
-func (w *oracleWorks) askMarkets(m oracleMarkets) {
-	for r, options := range m.Rules {
-		if options.Rule != "market" {
-			continue
-		}
-		for p, allows := range w.allows[r] {
-			passes := w.between(m.bounds(options, m.Products[p].ID))
-			for n := 1; n < len(allows); n++ {
-				allows[n] = passes(n)
-			}
-		}
-	}
-}
-
-// bounds is between which prices a rule keeps a product, nil where it is silent.
-func (m oracleMarkets) bounds(o oracleOptions, product string) (least, most *big.Rat) {
-	var records []oracleRecord
-	var sellers []string
-	venues, sold := map[string]map[string]int64{}, m.area(product)
-	for _, c := range m.Listed {
-		price := o.brought(c, sold)
-		if c.Product != product || price == nil {
-			continue
-		}
-		seller := ""
-		if o.BySeller {
-			seller = c.Seller
-		}
-		if venues[c.Venue] == nil {
-			venues[c.Venue] = map[string]int64{}
-		}
-		venues[c.Venue][seller]++
-		weight := new(big.Rat) // known when all are counted
-		records, sellers = append(records, oracleRecord{c.Venue, price, weight, nil}), append(sellers, seller)
-	}
-	if len(records) == 0 || ratOf(int64(len(records))).Cmp(o.MinSales.or(0)) < 0 || ratOf(int64(len(venues))).Cmp(o.MinVenues.or(0)) < 0 {
-		return nil, nil
-	}
-	for i, r := range records {
-		of := venues[r.venue]
-		r.weight.SetFrac64(1, int64(len(venues))*int64(len(of))*of[sellers[i]])
-	}
-	sort.SliceStable(records, func(i, j int) bool { return records[i].price.Cmp(records[j].price) < 0 })
-	before := new(big.Rat)
-	for i, r := range records {
-		records[i].position = ratAdd(before, ratMul(r.weight, big.NewRat(1, 2)))
-		before = ratAdd(before, r.weight)
-	}
-	return oracleQuantile(records, o.From.r), oracleQuantile(records, o.To.r)
-}
-
-// brought is the price of a comparable as a rule compares it, for a product with an
-// area; nil where it does not count.
-func (o oracleOptions) brought(c oracleListed, area *big.Rat) *big.Rat {
-	if c.Sold.or(0).Cmp(o.MinSold.or(1)) < 0 {
-		return nil
-	}
-	if o.Basis == nil {
-		return c.Price.r
-	}
-	price := ratSub(ratSub(ratAdd(c.Price.r, c.OnTop.or(0)), c.Postage.or(0)), c.FrameWorth.or(0))
-	price = ratQuo(ratMul(price, ratAdd(ratOf(1), o.Basis.Tax.or(0))), ratAdd(ratOf(1), c.Tax.or(0)))
-	if price.Sign() <= 0 || c.Framed && !c.FrameWorth.given() {
-		return nil
-	}
-	if !o.Basis.Exponent.given() {
-		return price
-	}
-	own := oracleArea(c.Size)
-	if own == nil || area == nil {
-		return nil
-	}
-	for range o.Basis.Exponent.r.Num().Int64() { // 0, 1 or 2
-		price = ratQuo(ratMul(price, area), own)
-	}
-	return price
-}
-
-// area is that of the sheet of a product, or else of its image, each its own or that
-// of its base; nil where it has neither.
-func (m oracleMarkets) area(product string) *big.Rat {
-	var sheet, image string
-	for id := product; id != ""; {
-		for _, p := range m.Products {
-			if p.ID == id {
-				sheet, image, id = cmp.Or(sheet, p.Sheet), cmp.Or(image, p.Image), p.Base
-				break
-			}
-		}
-	}
-	return oracleArea(cmp.Or(sheet, image))
-}
-
-// oracleArea reads the area of a size such as "12 x 17 cm"; nil of none.
-func oracleArea(size string) *big.Rat {
-	parts := strings.Fields(size)
-	if len(parts) != 4 {
-		return nil
-	}
-	area := ratMul(oracleMeasures[parts[3]].size, oracleMeasures[parts[3]].size)
-	for _, side := range []string{parts[0], parts[2]} {
-		length, _ := new(big.Rat).SetString(side)
-		area = ratMul(area, length)
-	}
-	return area
-}
-
-func oracleQuantile(records []oracleRecord, at *big.Rat) *big.Rat {
-	if at.Cmp(records[0].position) <= 0 {
-		return records[0].price
-	}
-	for i := 1; i < len(records); i++ {
-		a, b := records[i-1], records[i]
-		if at.Cmp(b.position) <= 0 {
-			part := ratQuo(ratSub(at, a.position), ratSub(b.position, a.position))
-			return ratAdd(a.price, ratMul(part, ratSub(b.price, a.price)))
-		}
-	}
-	return records[len(records)-1].price
 }
 
 func (w *oracleWorks) windowsOf(r oracleRule) *oracleWindows {

@@ -89,7 +89,11 @@ func TestPageFiguresOfRules(t *testing.T) {
 		onWeb(`"fixed_cost": {"cost": "28.00", "items": 14}`), `{"channels": [{"id": "shops", "trade_discount": ["50%"]}]}`, ruled(`"rule": "contribution", "at_least": "3.00"`))
 	sold := overlaid(ofPrint(`"sheet": "A4"`), `{"comparables": [{"product": "heron", "venue": "east", "price": "20.00", "sold": 3},
 		{"product": "heron", "venue": "east", "price": "24.00", "sold": 1}, {"product": "heron", "venue": "west", "price": "30.00", "sold": 1}]}`,
-		ruled(`"rule": "market", "from_quantile": "20%", "to_quantile": "80%"`))
+		ruled(`"rule": "market", "from_quantile": "20%", "to_quantile": "80%", "min_sales": 3`))
+	among := overlaid(ofPrint(`"sheet": "A4", "price": "25.00"`), `{"comparables": [{"product": "heron", "venue": "fair", "price": "22.00", "sold": 3},
+		{"product": "heron", "venue": "fair", "price": "24.00", "sold": 1}, {"product": "heron", "venue": "fair", "price": "25.00", "sold": 1},
+		{"product": "heron", "venue": "shelf", "price": "27.00", "sold": 1}, {"product": "heron", "venue": "shelf", "price": "28.00", "sold": 1},
+		{"product": "heron", "venue": "shelf", "price": "99.00"}]}`, ruled(`"rule": "price", "at_least": "25.00", "at_most": "25.00"`))
 	free := onWeb(`"orders": [{"shipping": "3.50", "postage": "3.50", "free_from": "20.00"}]`)
 	free = overlaid(free, ofPrint(`"bill": [{"supply": "paper", "quantity": "1 sheet"}]`))
 	const zone = "products.0.channels.0.dead_zones.0."
@@ -106,7 +110,9 @@ func TestPageFiguresOfRules(t *testing.T) {
 		{"The 20% quantile is 21.20 and the 80% quantile is 30.00.", sold, []string{least + "21.20", "products.0.greatest 30.00"}},
 		{"counts as 18.00 × 1.1 ÷ 1.2 = 16.50.", overlaid(ofPrint(`"sheet": "A4"`), `{"comparables": [{"product": "heron", "venue": "east", "price": "30.00", "sold": 1,
 			"postage": "4.00", "postage_on_top": "1.00", "framed": true, "frame_worth": "9.00", "tax": "20%"}]}`,
-			ruled(`"rule": "market", "from_quantile": "0%", "to_quantile": "100%", "basis": {"tax": "10%"}`)), []string{least + "16.50"}},
+			ruled(`"rule": "market", "from_quantile": "0%", "to_quantile": "100%", "min_sales": 1, "min_venues": 1, "basis": {"tax": "10%"}`)), []string{least + "16.50"}},
+		{"so the quartiles are 24.00, 25.80 and 27.50.", among, []string{"products.0.market.lower_quartile 24.00", "products.0.market.median 25.80", "products.0.market.upper_quartile 27.50"}},
+		{"`price_above` is 41.67%.", among, []string{"products.0.market.price_above 41.67%"}},
 		{"| 10.24 | 16.47 |", views, []string{"products.0.by_channel.0.floor 10.24", "products.0.by_channel.1.floor 16.47"}},
 		{"| 12.76 | 4.76 |", views, []string{"products.0.by_channel.0.contribution 12.76", "products.0.by_channel.1.contribution 4.76"}},
 		{"| 83.80 | 43.80 |", views, []string{"products.0.by_channel.0.per_hour 83.80", "products.0.by_channel.1.per_hour 43.80"}},

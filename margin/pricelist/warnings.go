@@ -55,6 +55,7 @@ type warner struct {
 	warnings quoin.Problems
 	most     int // that are listed
 	unlisted map[quoin.Code]int
+	spread   map[int]bool // by product: whether the spread of its comparables was looked at
 }
 
 func (d *decidedList) warner(a Answer) *warner {

@@ -15,7 +15,6 @@ import (
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/machine"
 	"example.com/quoin/internal/form"
-	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -217,57 +216,6 @@ func (w *warner) silent() {
 				fmt.Sprintf("add a rule \"contribution\" or \"net_margin\" for channel %s", c.ID), "channel", c.ID)
 		}
 	}
-}
-
-// comparables warns of what a market rule rests on, product by product.
-func (w *warner) comparables() {
-	for r, ru := range w.doc.Rules {
-		if _, ok := ru.Kind.(rule.Market); !ok {
-			continue
-		}
-		for i, it := range w.items {
-			if len(it.Comparables) > 0 && ru.SpeaksOf(it.ID, it.Design) {
-				w.market(quoin.InList("rules", r), r, i)
-			}
-		}
-	}
-}
-
-// fewComparables is how many sold comparables are too few to lean on: common
-// practice, and no threshold of statistics.
-const fewComparables = 5
-
-// ComparableLeftOut is the code of comparables that sold and yet do not count.
-const ComparableLeftOut quoin.Code = "comparable_left_out"
-
-func (w *warner) market(at quoin.Path, r, i int) {
-	id, it := w.doc.Rules[r].ID, w.items[i]
-	of := w.dec.Compared(r, i)
-	if of.Venues == 1 {
-		w.warn(OneVenue, at, fmt.Sprintf("the comparables of %s that sold are all from %s", it.ID, of.Venue),
-			"look at a second venue", "product", it.ID, "rule", id, "venue", of.Venue)
-	}
-	if of.Counting < fewComparables {
-		w.warn(FewComparables, at, fmt.Sprintf("only %s of %s sold%s", prose.Count(of.Counting, "comparable"), it.ID, ifAny(of.LeftOut, " and can be compared")),
-			fmt.Sprintf("note at least %d before you trust this", fewComparables),
-			"product", it.ID, "rule", id, "counted", strconv.Itoa(of.Counting), "enough", strconv.Itoa(fewComparables))
-	}
-	if of.Unsold > 0 {
-		w.warn(UnsoldLeftOut, at, fmt.Sprintf("%s of %s left out: too little was sold at it", prose.Count(of.Unsold, "noted price"), it.ID),
-			"note prices at which prints sold; asking prices are no sales", "product", it.ID, "rule", id, "left_out", strconv.Itoa(of.Unsold))
-	}
-	if of.LeftOut > 0 {
-		w.warn(ComparableLeftOut, at.Field("basis"), fmt.Sprintf("%s of %s sold and cannot be brought to the basis", prose.Count(of.LeftOut, "comparable"), it.ID),
-			"give what a frame is worth, and sizes where there is an exponent; see that postage and frame leave something of the price",
-			"product", it.ID, "rule", id, "left_out", strconv.Itoa(of.LeftOut))
-	}
-}
-
-func ifAny(n int, words string) string {
-	if n == 0 {
-		return ""
-	}
-	return words
 }
 
 // today warns of prices today that break a must rule, and of a choice by them

@@ -1,6 +1,7 @@
 package pricelist_test
 
 import (
+	"fmt"
 	"os"
 	"strings"
 	"testing"
@@ -73,6 +74,25 @@ const (
 	theA4   = `"price": "24.00",`
 	theTime = `{"supply": "time", "quantity": "10 min"}`
 )
+
+// comparedAt is the sound shop with comparables of five sellers, three at a fair and two on a shelf,
+// and a market rule from 9.3333% to a quantile. That is 1% beyond the first position of 8.3333%, and
+// the second stands at 25%: from 10.00 to 24.00 it is 1 ÷ 16.6667 × 14.00 = 0.84 more.
+func comparedAt(to string, prices ...string) []string {
+	var rows []string
+	for i, p := range prices {
+		rows = append(rows, fmt.Sprintf(`{"product": "heron-a4", "venue": %q, "seller": %q, "price": %q, "sold": 2}`, []string{"fair", "shelf"}[i/3], []string{"ada", "ben", "cy", "dora", "eve"}[i], p))
+	}
+	return []string{theRules, `"comparables": [` + strings.Join(rows, ", ") + `], ` + theRules + `{"id": "others", "rule": "market", "from_quantile": "9.3333%", "to_quantile": "` + to + `"}, `}
+}
+
+// oneSeller gives the first comparables to one seller.
+func oneSeller(edits []string, first int) []string {
+	for _, name := range []string{"ada", "ben", "cy", "dora", "eve"}[:first] {
+		edits[1] = strings.Replace(edits[1], `"`+name+`"`, `"ada"`, 1)
+	}
+	return edits
+}
 
 // Each warning beside the nearest document that it is silent about.
 func TestWarningsAreToldAndSilent(t *testing.T) {
@@ -238,6 +258,22 @@ func TestWarningsAreToldAndSilent(t *testing.T) {
 		},
 		"2/10 net 30, money at 8%": {
 			pricelist.CollectsLater, credit(`, "interest": "8%"`), "channel shops, early 2.00, of 100.00, days 20, yearly 37.24%, money 8%", credit(`, "interest": "37.3%"`),
+		},
+		// Venues weigh a half each: the three stand at 1/12, 1/4 and 5/12, the two at 5/8 and 7/8. At 95% it
+		// is the last, 90.00, which is 63.00 from the next; all others lie within 5.00.
+		"one comparable far from the others": {
+			pricelist.ComparableFarOut, comparedAt("95%", "22.00", "24.00", "25.00", "27.00", "90.00"),
+			"product heron-a4, rule others, price 90.00, neighbour 27.00, bound at most, asked 90.00",
+			comparedAt("60%", "22.00", "24.00", "25.00", "27.00", "90.00"),
+		},
+		"one far below": {
+			pricelist.ComparableFarOut, comparedAt("95%", "10.00", "24.00", "25.00", "27.00", "28.00"),
+			"product heron-a4, rule others, price 10.00, neighbour 24.00, bound at least, asked 10.84",
+			comparedAt("95%", "17.00", "24.00", "25.00", "27.00", "28.00"),
+		},
+		"comparables of one seller": {
+			pricelist.OneSeller, oneSeller(comparedAt("95%", "22.00", "24.00", "25.00", "27.00", "28.00"), 5), "product heron-a4, rule others, seller ada, counted 5",
+			oneSeller(comparedAt("95%", "22.00", "24.00", "25.00", "27.00", "28.00"), 4),
 		},
 	} {
 		got, said := toldBy(t, soundShop(t, c.told...), c.code)

@@ -12,7 +12,7 @@ func TestZeroValues(t *testing.T) {
 		pricelist.AllowedPrices{}, pricelist.Answer{}, pricelist.Alternative{}, pricelist.Batch{}, pricelist.WhyNot{}, pricelist.SupplyCost{}, pricelist.LimitStatus{},
 		pricelist.RangeResult{}, pricelist.RemedyChange(""), pricelist.RuleBounds{}, pricelist.BreakEven{}, pricelist.EarlyPayment{}, pricelist.DeepestDiscount{}, pricelist.Detail(0),
 		pricelist.Document{}, pricelist.FairResult{}, pricelist.RunStarts{}, pricelist.HomeCost{}, pricelist.InChannel{}, pricelist.Influence{}, pricelist.EditionStatus{},
-		pricelist.LineSheet{}, pricelist.Lot{}, pricelist.Machine{}, pricelist.DerivedLine{}, pricelist.PriceChange{}, pricelist.NamedAmount{}, pricelist.OrderResult{},
+		pricelist.LineSheet{}, pricelist.Lot{}, pricelist.MarketPosition{}, pricelist.Machine{}, pricelist.DerivedLine{}, pricelist.PriceChange{}, pricelist.NamedAmount{}, pricelist.OrderResult{},
 		pricelist.Shipping{}, pricelist.ProductResult{}, pricelist.Product{}, pricelist.ByChannel{}, pricelist.QuoteResult{}, pricelist.Reasons{}, pricelist.Remedy{},
 		pricelist.EditionPrices{}, pricelist.Set{}, pricelist.SetPrice{}, pricelist.LineSheetLine{}, pricelist.Shop{}, pricelist.ChannelResult{},
 		pricelist.Sourcing{}, pricelist.Uncertainty{}, pricelist.StockValue{}, pricelist.EditionStep{}, pricelist.StatementRange{},

@@ -203,7 +203,7 @@ func exampleComparables() []comparables.Record {
 
 // What never sold does not count; the end records stand for all beyond them.
 func ExampleMarket_RangeOf_sold() {
-	from, to, ok := rule.Market{FromQuantile: quoin.MustRate("25%"), ToQuantile: quoin.MustRate("90%")}.RangeOf(rule.Item{Comparables: exampleComparables()})
+	from, to, ok := rule.Market{MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1), FromQuantile: quoin.MustRate("25%"), ToQuantile: quoin.MustRate("90%")}.RangeOf(rule.Item{Comparables: exampleComparables()})
 	fmt.Printf("%.2f %.2f %t\n", from, to, ok)
 	// Output: 24.00 40.00 true
 }
@@ -375,7 +375,7 @@ func ExampleMarket_RangeOf() {
 			Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("46.00")),
 		},
 	}
-	k := rule.Market{ToQuantile: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}
+	k := rule.Market{MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1), ToQuantile: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}
 	from, to, ok := k.RangeOf(it)
 	fmt.Printf("%.2f %.2f %t\n", from, to, ok)
 	k.MinSales = quoin.Some[int64](5)

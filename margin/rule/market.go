@@ -14,14 +14,16 @@ type Market struct {
 	ToQuantile quoin.Rate `json:"to_quantile" was:"to" need:"yes" range:"[0,1]"`
 	// How many must have been sold for a comparable to count; 1 where it is not given.
 	MinSold quoin.Optional[int64] `json:"min_sold,omitzero" range:"[0,"`
-	// Below how many comparables that count the rule is silent; 1 where it is not given. Five,
-	// from two venues, are common practice.
+	// Below how many comparables that count the rule is silent; 5 where it is not given, which is
+	// common practice.
 	MinSales quoin.Optional[int64] `json:"min_sales,omitzero" range:"[1,"`
-	// Below how many venues with comparables that count the rule is silent; 1 where it is not
-	// given.
+	// Below how many venues with comparables that count the rule is silent; 2 where it is not
+	// given, which is common practice.
 	MinVenues quoin.Optional[int64] `json:"min_venues,omitzero" range:"[1,"`
 	// Whether each seller of a venue weighs the same in total there; else each comparable does.
 	BySeller bool `json:"by_seller,omitzero"`
+	// At which share of the weight each comparable stands; type_5 where it is not given.
+	Quantiles comparables.QuantileType `json:"quantiles,omitempty"`
 	// What prices are brought to before they are compared; without one they are compared as they
 	// are.
 	Basis *comparables.Basis `json:"basis,omitempty"`
@@ -31,6 +33,21 @@ type Market struct {
 func (Market) String() string { return "market" }
 
 func (Market) about() subject { return items }
+
+// Choice says which comparables count for the rule, and how.
+func (k Market) Choice() comparables.Choice {
+	return comparables.Choice{MinSold: k.MinSold.Or(1), BySeller: k.BySeller, Basis: k.Basis, Quantiles: k.Quantiles}
+}
+
+// Needs returns how many comparables have to count, and from how many venues, for the rule to
+// speak: five from two where it does not say. That is common practice, as in margin/market.
+func (k Market) Needs() (sales, venues int64) { return k.MinSales.Or(5), k.MinVenues.Or(2) }
+
+// Enough reports whether so many comparables let the rule speak.
+func (k Market) Enough(c comparables.Counts) bool {
+	sales, venues := k.Needs()
+	return int64(c.Counting) >= sales && int64(c.Venues) >= venues
+}
 
 // RangeOf returns the prices at the rule's two quantiles, of the comparables of an item that
 // count. It returns false if too few count.
@@ -51,9 +68,9 @@ type comparison struct {
 }
 
 func (k Market) compare(of *comparables.List) comparison {
-	r := of.Rank(comparables.Choice{MinSold: k.MinSold.Or(1), BySeller: k.BySeller, Basis: k.Basis})
+	r := of.Rank(k.Choice())
 	c := comparison{Counts: r.Counts}
-	if int64(c.Counting) >= k.MinSales.Or(1) && int64(c.Venues) >= k.MinVenues.Or(1) {
+	if k.Enough(c.Counts) {
 		c.from, c.ok = r.PriceAt(k.FromQuantile)
 		c.to, _ = r.PriceAt(k.ToQuantile)
 	}

@@ -16,7 +16,7 @@ func TestMarketJudgesAsItAllows(t *testing.T) {
 	small, same := sold("harbour", "", "12.00"), sold("reed shelf", "", "30.00")
 	small.Size, same.Size = quoin.MustSize("10 x 10 cm"), it.Size
 	it.Comparables = []comparables.Record{small, same}
-	r := rule.Rule{Kind: rule.Market{ToQuantile: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}}
+	r := rule.Rule{Kind: rule.Market{MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1), ToQuantile: quoin.MustRate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.5"))}}}
 	set, err := r.Allowed(it)
 	if err != nil {
 		t.Fatal(err)

@@ -17,6 +17,7 @@ import (
 func TestMarketRanksAsPricesDo(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rule.Market{
+			MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1),
 			FromQuantile: quoin.AmountOf(rapid.Int64Range(0, 60).Draw(t, "from"), 2).Share(quoin.AmountOf(1, 0)),
 			ToQuantile:   quoin.AmountOf(rapid.Int64Range(60, 100).Draw(t, "to"), 2).Share(quoin.AmountOf(1, 0)),
 		}

@@ -45,7 +45,7 @@ func TestMarketBySeller(t *testing.T) {
 		{"sellers without a name", unnamed, true, "43.75%", "75%", "15", "25"},
 		{"a seller in two venues", both, true, "43.75%", "75%", "15", "25"},
 	} {
-		k := rule.Market{FromQuantile: quoin.MustRate(c.from), ToQuantile: quoin.MustRate(c.to), BySeller: c.bySeller}
+		k := rule.Market{FromQuantile: quoin.MustRate(c.from), ToQuantile: quoin.MustRate(c.to), BySeller: c.bySeller, MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1)}
 		from, to, ok := k.RangeOf(rule.Item{Comparables: c.of})
 		if !ok || !from.Equal(quoin.MustAmount(c.least)) || !to.Equal(quoin.MustAmount(c.greatest)) {
 			t.Errorf("%s: %s to %s, %t, want %s to %s", c.what, from, to, ok, c.least, c.greatest)
@@ -60,7 +60,7 @@ func worth(s string) quoin.Optional[quoin.Amount] { return quoin.Some(quoin.Must
 // Below five sales from two venues the rule is silent; what did not sell, or cannot
 // be brought to the basis, is none of the five.
 func TestMarketIsSilent(t *testing.T) {
-	k := rule.Market{FromQuantile: quoin.MustRate("0%"), ToQuantile: quoin.MustRate("100%"), MinSales: quoin.Some[int64](5), MinVenues: quoin.Some[int64](2), Basis: &comparables.Basis{}}
+	k := rule.Market{FromQuantile: quoin.MustRate("0%"), ToQuantile: quoin.MustRate("100%"), Basis: &comparables.Basis{}}
 	one, other := sold("harbour", "", "20"), sold("reed shelf", "", "30")
 	asked, framed := one, other
 	asked.Sold, framed.Framed = 0, true
@@ -114,7 +114,7 @@ func drawComparables(t *rapid.T) []comparables.Record {
 func TestMarketWithoutOptionsIsAsItWas(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		plain := drawComparables(t)
-		k := rule.Market{FromQuantile: quoin.MustRate("20%"), ToQuantile: quoin.MustRate("70%")}
+		k := rule.Market{FromQuantile: quoin.MustRate("20%"), ToQuantile: quoin.MustRate("70%"), MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1)}
 		from, to, ok := k.RangeOf(rule.Item{Comparables: plain})
 		full := rule.Item{Size: quoin.MustSize("A4")}
 		for _, c := range plain {
@@ -124,7 +124,9 @@ func TestMarketWithoutOptionsIsAsItWas(t *testing.T) {
 			c.Edition, c.Signed, c.Framed, c.FrameWorth = 50, true, true, worth("30.00")
 			full.Comparables = append(full.Comparables, c)
 		}
-		for _, k := range []rule.Market{k, {FromQuantile: k.FromQuantile, ToQuantile: k.ToQuantile, MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1)}} {
+		named := k
+		named.Quantiles, named.MinSold = comparables.Type5, quoin.Some[int64](1)
+		for _, k := range []rule.Market{k, named} {
 			if a, b, spoke := k.RangeOf(full); a.String() != from.String() || b.String() != to.String() || spoke != ok {
 				t.Fatalf("%s to %s, %t; without what they say beside %s to %s, %t", a, b, spoke, from, to, ok)
 			}
@@ -142,7 +144,7 @@ func TestMarketOptionsThatChangeNothing(t *testing.T) {
 			of[i].Price = of[i].Price.Add(quoin.MustAmount("0.01"))
 		}
 		it := rule.Item{Comparables: of, Size: quoin.MustSize("210 x 297 mm")}
-		k := rule.Market{FromQuantile: quoin.MustRate("20%"), ToQuantile: quoin.MustRate("70%")}
+		k := rule.Market{FromQuantile: quoin.MustRate("20%"), ToQuantile: quoin.MustRate("70%"), MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1)}
 		from, to, ok := k.RangeOf(it)
 		k.BySeller, k.Basis = true, &comparables.Basis{Exponent: quoin.Some(quoin.MustFactor("0.7"))}
 		if a, b, spoke := k.RangeOf(it); !a.Equal(from) || !b.Equal(to) || spoke != ok {

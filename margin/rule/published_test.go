@@ -120,9 +120,43 @@ func TestPublishedPlottingPositions(t *testing.T) {
 func TestPublishedMarketRange(t *testing.T) {
 	of := oneVenue(t, "99 56 78 55.5 32 90 80 81 56 59 45 77 84.5 84 70 72 68 32 79 90")
 	of = append(of, comparables.Record{Venue: "elsewhere", Price: quoin.MustAmount("1")})
-	market := rule.Market{FromQuantile: quoin.MustRate("25%"), ToQuantile: quoin.MustRate("75%")}
+	market := rule.Market{MinSales: quoin.Some[int64](1), MinVenues: quoin.Some[int64](1), FromQuantile: quoin.MustRate("25%"), ToQuantile: quoin.MustRate("75%")}
 	from, to, ok := market.RangeOf(rule.Item{Comparables: of})
 	if !ok || !from.Equal(quoin.MustAmount("56")) || !to.Equal(quoin.MustAmount("82.5")) {
 		t.Errorf("%s: quartiles %s to %s, want 56 to 82.5", statistics, from, to)
+	}
+}
+
+// The quartiles by type 6 of thirteen house prices, as an open textbook gives them: OpenStax,
+// Introductory Statistics, 2.3 (from memory): 308,750 and 649,000. They stand at (13 + 1) ÷ 4 = 3.5 and
+// at 10.5, half way between two prices. By type 5 the lower one stands at 13 ÷ 4 + ½ = 3.75, and is
+// 230,500 + ¾ × 156,500.
+func TestPublishedQuartilesOfType6(t *testing.T) {
+	of := oneVenue(t, "389950 230500 158000 479000 639000 114950 5500000 387000 659000 529000 575000 488800 1095000")
+	for _, c := range []struct {
+		by      comparables.QuantileType
+		q, want string
+	}{
+		{comparables.Type6, "25%", "308750"}, {comparables.Type6, "50%", "488800"}, {comparables.Type6, "75%", "649000"},
+		{comparables.Type6, "0%", "114950"}, {comparables.Type6, "100%", "5500000"},
+		{comparables.Type5, "25%", "347875"}, {"", "25%", "347875"},
+	} {
+		got, ok := c.by.Of(of, quoin.MustRate(c.q))
+		if !ok || !got.Round(8, quoin.HalfUp).Equal(quoin.MustAmount(c.want)) {
+			t.Errorf("%s at %s: %v, want %s", c.by, c.q, got, c.want)
+		}
+	}
+}
+
+// Two venues weigh a half each, at one 10 and 20, at the other 40: weights of 1/4, 1/4 and 1/2, of which
+// the mean is 1/3. By type 6 they stand at (1/8 + 1/6) ÷ 4/3 = 7/32, (3/8 + 1/6) ÷ 4/3 = 13/32 and
+// (3/4 + 1/6) ÷ 4/3 = 11/16. Half way from 10 to 20 lies 5/16 = 31.25%.
+func TestQuantilesOfType6OverVenues(t *testing.T) {
+	of := []comparables.Record{sold("harbour", "", "10"), sold("harbour", "", "20"), sold("reed shelf", "", "40")}
+	for q, want := range map[string]string{"21.875%": "10", "31.25%": "15", "40.625%": "20", "68.75%": "40", "99%": "40"} {
+		got, ok := comparables.Type6.Of(of, quoin.MustRate(q))
+		if !ok || !got.Round(8, quoin.HalfUp).Equal(quoin.MustAmount(want)) {
+			t.Errorf("%s: %v, want %s", q, got, want)
+		}
 	}
 }

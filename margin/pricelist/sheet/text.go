@@ -67,7 +67,7 @@ type part struct {
 
 // parts are those that stand beside the products.
 func (p wording) parts(a pricelist.Answer) []part {
-	return []part{{"Fairs", p.going(a)}, {"Sets", p.sets(a)}, {"Editions", p.editions(a)}, {"Supplies and machines", p.supplied(a)}}
+	return []part{{"What others sell for", p.markets(a)}, {"Fairs", p.going(a)}, {"Sets", p.sets(a)}, {"Editions", p.editions(a)}, {"Supplies and machines", p.supplied(a)}}
 }
 
 func dropped(a pricelist.Answer) []string {
