@@ -3,7 +3,9 @@
 //	go run ./examples/pricesheet              the embedded scenario
 //	go run ./examples/pricesheet FILE         a document; - reads standard input
 //	go run ./examples/pricesheet -json FILE   the answer as JSON
-//	go run ./examples/pricesheet -markdown    the list as Markdown
+//	go run ./examples/pricesheet -full        the list with all that was worked out
+//	go run ./examples/pricesheet -markdown    the list as Markdown, also with -full
+//	go run ./examples/pricesheet -html        the list as a page for a browser, also with -full
 //	go run ./examples/pricesheet -why PRODUCT the whole story of one price
 //	go run ./examples/pricesheet -why PRODUCT -channel CHANNEL  the same, in one channel
 //	go run ./examples/pricesheet -line-sheet CHANNEL  what a shop is handed, also with -markdown or -csv
@@ -46,6 +48,8 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	var how manner
 	flags.BoolVar(&how.json, "json", false, "print the answer as JSON")
 	flags.BoolVar(&how.markdown, "markdown", false, "print the list as Markdown")
+	flags.BoolVar(&how.html, "html", false, "print the list as a page for a browser")
+	flags.BoolVar(&how.full, "full", false, "print all that was worked out")
 	flags.StringVar(&how.why, "why", "", "print the whole story of the price of this product")
 	flags.StringVar(&how.channel, "channel", "", "with -why, tell of this channel alone")
 	flags.StringVar(&how.lines, "line-sheet", "", "print the line sheet of this channel, which sells to shops")
@@ -88,9 +92,9 @@ func document(args []string, in io.Reader) ([]byte, error) {
 
 // manner is how the answer is printed.
 type manner struct {
-	json, markdown, csv bool
-	why, channel, lines string
-	width               int
+	json, markdown, html, csv, full bool
+	why, channel, lines             string
+	width                           int
 }
 
 func show(out io.Writer, answer pricelist.Answer, how manner) error {
@@ -107,19 +111,34 @@ func show(out io.Writer, answer pricelist.Answer, how manner) error {
 			return err
 		}
 		text = lines
-	case how.markdown:
-		text = sheet.Markdown(answer)
+	case how.markdown || how.html:
+		text = page(answer, how)
 	case how.why != "" && len(answer.Conflict) == 0:
 		story, err := story(answer, how)
 		if err != nil {
 			return err
 		}
 		text = story
+	case how.full:
+		text = sheet.FullText(answer, how.width)
 	default:
 		text = sheet.Text(answer, how.width)
 	}
 	_, err := io.WriteString(out, text)
 	return err
+}
+
+// page is the list as Markdown or for a browser.
+func page(answer pricelist.Answer, how manner) string {
+	switch {
+	case how.html && how.full:
+		return sheet.FullHTML(answer)
+	case how.html:
+		return sheet.HTML(answer)
+	case how.full:
+		return sheet.FullMarkdown(answer)
+	}
+	return sheet.Markdown(answer)
 }
 
 func story(answer pricelist.Answer, how manner) (string, error) {

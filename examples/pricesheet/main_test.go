@@ -34,7 +34,11 @@ func TestExitStatus(t *testing.T) {
 		{[]string{"-why", "bittern-a3", "-channel", "web"}, "", faulty, "", `found no product "bittern-a3" in a channel "web"`},
 		{[]string{"-why", "heron"}, "", faulty, "", `found no product "heron"`},
 		{[]string{"-why", "warbler-a4", cases + "04-nothing-fits.json"}, "", conflict, "asks at least 30.22", ""},
-		{[]string{"-markdown"}, "", decided, "| revenue | 18.00 |", ""},
+		{[]string{"-markdown"}, "", decided, "| price of one print | 18.00 |", ""},
+		{[]string{"-full"}, "", decided, "net margin", ""},
+		{[]string{"-full", "-markdown"}, "", decided, "| net margin |", ""},
+		{[]string{"-html"}, "", decided, "<h1>Price list</h1>", ""},
+		{[]string{"-full", "-html"}, "", decided, "<td>net margin</td>", ""},
 		{[]string{"-line-sheet", "shops", shops + "shops.json"}, "", decided, "Line sheet, Shops at half", ""},
 		{[]string{"-line-sheet", "shops", "-csv", shops + "shops.json"}, "", decided, "product,name,size", ""},
 		{[]string{"-line-sheet", "library", shops + "shops.json"}, "", faulty, "", `found no channel "library"`},
@@ -68,6 +72,8 @@ func TestGolden(t *testing.T) {
 		"sheet.txt":              nil,
 		"sheet-narrow.txt":       {"-width", "46"},
 		"sheet.md":               {"-markdown"},
+		"sheet.html":             {"-html"},
+		"sheet-full.txt":         {"-full"},
 		"why-bittern-a4.txt":     {"-why", "bittern-a4"},
 		"01-cost-multiple.txt":   {"-why", "print", cases + "01-cost-multiple.json"},
 		"02-two-sizes.txt":       {"-why", "warbler-a3", cases + "02-two-sizes-four-channels.json"},
@@ -132,6 +138,24 @@ func shopDocuments(t *testing.T) []string {
 		names[i] = strings.TrimSuffix(filepath.Base(f), ".json")
 	}
 	return names
+}
+
+// A product takes a screen at most: 24 lines of 80 characters.
+func TestAScreenForEachProduct(t *testing.T) {
+	all := append(shopDocuments(t), "")
+	for _, name := range all {
+		var args []string
+		if name != "" {
+			args = []string{shops + name + ".json"}
+		}
+		var out bytes.Buffer
+		run(args, nil, &out, os.Stderr)
+		for _, block := range strings.Split(out.String(), "\n\n") {
+			if n := strings.Count(strings.TrimSpace(block), "\n") + 1; strings.Contains(block, "One print, on average") && n > 24 {
+				t.Errorf("%s: %d lines:\n%s", name, n, block)
+			}
+		}
+	}
 }
 
 // Nothing is printed without its cautions, and every width keeps its bound.

@@ -80,6 +80,50 @@ func plainWord(s string) bool {
 	return s != ""
 }
 
+// Along goes from a value along a path as it is written, as far as there is something, and visits
+// what stands at each part of it.
+func Along(v reflect.Value, path string, visit func(at string, v reflect.Value)) {
+	for rest := path; rest != ""; {
+		for v.Kind() == reflect.Pointer {
+			v = v.Elem()
+		}
+		if rest[0] == '.' {
+			rest = rest[1:]
+		}
+		n := strings.IndexAny(rest[1:], ".[") + 1
+		if n == 0 {
+			n = len(rest)
+		}
+		if v = part(v, rest[:n]); !v.IsValid() {
+			return
+		}
+		rest = rest[n:]
+		visit(path[:len(path)-len(rest)], v)
+	}
+}
+
+// part is what stands in a value at a part of a path: a field, an entry or an index; no value
+// where there is none.
+func part(v reflect.Value, name string) reflect.Value {
+	var none reflect.Value
+	switch v.Kind() {
+	case reflect.Slice:
+		i, err := strconv.Atoi(strings.Trim(name, "[]"))
+		if err != nil || i < 0 || i >= v.Len() {
+			return none
+		}
+		return v.Index(i)
+	case reflect.Map:
+		return v.MapIndex(reflect.ValueOf(name))
+	case reflect.Struct:
+		fields := Of(v.Type()).Fields
+		if i := slices.IndexFunc(fields, func(f Field) bool { return f.Name == name }); i >= 0 {
+			return fields[i].value(v)
+		}
+	}
+	return none
+}
+
 // Beneath is a path, as text, under another.
 func Beneath(at, rest string) string {
 	if at == "" || rest == "" || rest[0] == '[' {

@@ -1,11 +1,8 @@
 package pricelist
 
 import (
-	"encoding/json"
-
 	"example.com/quoin"
 	"example.com/quoin/channel"
-	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -21,6 +18,8 @@ type Answer struct {
 	PriceStep quoin.Amount `json:"price_step" range:"[0,"`
 	// The greatest price considered.
 	PriceLimit quoin.Amount `json:"price_limit" range:"[0,"`
+	// Which of the allowed prices was taken, as the document says.
+	Choose rule.Choice `json:"choose,omitempty"`
 	// The price list, in the document's order; empty on a conflict.
 	Products []ProductResult `json:"products"`
 	// Ids of the preferred rules that were dropped, because each would have left no price.
@@ -54,6 +53,8 @@ type Answer struct {
 	Machines []Machine `json:"machines,omitempty"`
 	// What deserves a look though the answer stands.
 	Warnings quoin.Problems `json:"warnings,omitempty"`
+	// Where each warning is, in words and in their order: Own shop, order 2, shipping.
+	Places []string `json:"places,omitempty"`
 	// Sentences that belong under every printed result.
 	Cautions []string `json:"cautions"`
 }
@@ -66,6 +67,11 @@ type ProductResult struct {
 	Name string `json:"name,omitempty"`
 	// The price that was chosen.
 	Price quoin.Amount `json:"price" range:"[0,"`
+	// Today's price; not given where the document gives none.
+	Today quoin.Optional[quoin.Amount] `json:"today,omitzero" range:"[0,"`
+	// By how much the price rises from today's, below zero where it falls: price ÷ today − 1,
+	// rounded to a thousandth of a per cent. Not given without a price today.
+	Change quoin.Optional[quoin.Rate] `json:"change,omitzero"`
 	// The least price that all kept rules allow.
 	Least quoin.Amount `json:"least" range:"[0,"`
 	// The greatest price that all kept rules allow.
@@ -76,6 +82,11 @@ type ProductResult struct {
 	// The allowed prices said short, where they may be more runs than are listed, as endings
 	// without a low limit leave.
 	AllowedPattern *rule.Pattern `json:"allowed_pattern,omitempty"`
+	// The same without the holes that endings and price points make: the ranges in which the
+	// price may lie, at most 20; not there in a brief answer.
+	MayLie []rule.AllowedRange `json:"may_lie,omitempty"`
+	// Given, and true, where there are more ranges than are listed.
+	MoreRanges bool `json:"more_ranges,omitzero"`
 	// Why the price is no lower; not given where no lower price is refused.
 	Lower WhyNot `json:"lower,omitzero"`
 	// Why the price is no higher; not given where no higher price is refused.
@@ -104,6 +115,8 @@ type ProductResult struct {
 type RuleBounds struct {
 	// Id of the product.
 	Product string `json:"product"`
+	// What people call it, where the document says so.
+	Name string `json:"name,omitempty"`
 	// Id of the rule.
 	Rule string `json:"rule"`
 	// The least price that it allows.
@@ -118,6 +131,9 @@ type ChannelResult struct {
 	ID string `json:"id"`
 	// What people call it, where the document says so.
 	Name string `json:"name,omitempty"`
+	// What the buyer pays for one item. Item + postage + tax on top − tax of the statement is
+	// its revenue. Not there in a brief answer.
+	Buyer channel.BuyerPays `json:"buyer,omitzero"`
 	// What one item leaves, line by line.
 	Statement margin.Statement `json:"statement"`
 	// Its kinds of order one by one, where the channel's way of selling is more than a price and
@@ -173,6 +189,9 @@ func (d *decidedList) reasoned() (Answer, error) {
 	a := d.outcome()
 	if len(a.Conflict) > 0 {
 		a.Remedies = d.remedies(d.dec, d.items)
+		for i := range a.Remedies {
+			a.Remedies[i].Place = d.asGiven().placeOf(a.Remedies[i].Path)
+		}
 	}
 	return a, d.products(&a, d.priced)
 }
@@ -182,7 +201,7 @@ func (d *decidedList) outcome() Answer {
 	g := d.items[0].Grid // that of all products, of which there is one at least
 	a := Answer{
 		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp), Products: []ProductResult{}, Dropped: append([]string{}, d.dec.Dropped...),
-		Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: Cautions(),
+		Choose: d.Choose, Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: Cautions(),
 	}
 	if len(a.Conflict) > 0 {
 		clashing := make(map[string]bool, len(a.Conflict))
@@ -231,6 +250,12 @@ func (d *decidedList) figures(i int, p *ProductResult) error {
 		ID: d.items[i].ID, Name: d.Products[i].Name,
 		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
 	}
+	if today, ok := d.items[i].Today.Get(); ok {
+		p.Today = quoin.Some(today.WithPlaces(places))
+		if today.Sign() > 0 {
+			p.Change = quoin.Some(price.Share(today).Sub(perCent(100)).Round(5))
+		}
+	}
 	p.Channels = make([]ChannelResult, len(d.items[i].Offers))
 	for n, j := range d.soldIn(&d.Products[i]) {
 		o := &d.items[i].Offers[n]
@@ -250,12 +275,18 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 		pattern := allowed.Pattern()
 		p.AllowedPattern = &pattern
 	}
+	p.MayLie, p.MoreRanges = d.dec.Ranges(i, mostRanges)
+	for k := range p.MayLie {
+		r := &p.MayLie[k]
+		r.First, r.Last = r.First.Round(d.Currency.Digits(), quoin.HalfUp), r.Last.Round(d.Currency.Digits(), quoin.HalfUp)
+	}
 	p.WorkedOut, p.RunStart, p.Market = d.byLine[i], d.runs[i], d.market(i)
 	p.Lower, p.Higher = WhyNot{of: d, at: i, side: -1}, WhyNot{of: d, at: i, side: +1}
 	places := d.soldIn(&d.Products[i])
 	p.ByChannel = ByChannel{of: d, at: i, places: places, channels: make([]channel.Channel, len(places)), zones: make([][]rule.DeadZone, len(places))}
 	for n, j := range places {
 		sold := &p.Channels[n]
+		sold.Buyer = d.items[i].Offers[n].Sale.Terms.BuyerPays(price)
 		c, err := d.inChannel(i, n, j, p)
 		if err != nil {
 			return err
@@ -283,6 +314,9 @@ func (d *decidedList) inChannel(i, n, j int, p *ProductResult) (c sold, err erro
 	return c, err
 }
 
+// mostRanges is how many ranges of allowed prices are listed.
+const mostRanges = 20
+
 // mostClashes is after how many no further product is said to clash.
 const mostClashes = 1000
 
@@ -304,7 +338,7 @@ func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []
 		if step || !clashing[d.Rules[r].ID] {
 			continue
 		}
-		c := RuleBounds{Product: d.Products[i].ID, Rule: d.Rules[r].ID}
+		c := RuleBounds{Product: d.Products[i].ID, Name: d.Products[i].Name, Rule: d.Rules[r].ID}
 		allows := dec.Allows(r, i)
 		if least, ok := allows.Least(); ok {
 			greatest, _ := allows.Greatest()
@@ -313,79 +347,4 @@ func (d Document) clashes(i int, dec rule.Decision, clashing map[string]bool) []
 		out = append(out, c)
 	}
 	return out
-}
-
-// AllowedPrices are the prices of a product that all rules allow. In the JSON of an answer they
-// are runs of neighbouring prices, each as its first and its last price; the answer has the
-// price step. Their own JSON is an object that holds everything.
-type AllowedPrices struct {
-	rule.Set
-	places   int
-	inAnswer bool              // while its answer is written
-	listed   [][2]quoin.Amount // while that is read
-}
-
-// IsZero reports whether nothing is known about the allowed prices.
-func (a AllowedPrices) IsZero() bool { return a.Grid().Len() == 0 && a.listed == nil }
-
-// Equal reports whether both are the same prices.
-func (a AllowedPrices) Equal(b AllowedPrices) bool { return a.Set.Equal(b.Set) }
-
-// mostListed bounds the runs that an answer lists; Set.Runs yields them all. A shop with
-// endings, and no limit of its own, has a run for each price.
-const mostListed = 100
-
-// alone is allowed prices by themselves: a pattern, and the grid that it is of.
-type alone struct {
-	Step  quoin.Amount `json:"price_step,omitzero"`
-	Limit quoin.Amount `json:"price_limit,omitzero"`
-	rule.Pattern
-}
-
-// MarshalJSON writes the prices as an object: their pattern, with the step and the limit of all
-// prices. In the JSON of an answer they are runs, at most a hundred. If there are more, the
-// pattern beside them describes all.
-func (a AllowedPrices) MarshalJSON() ([]byte, error) {
-	if a.inAnswer {
-		return a.runs()
-	}
-	g := a.Grid()
-	return json.Marshal(alone{a.money(g.Step()), a.money(g.Price(g.Len())), a.Pattern()})
-}
-
-func (a AllowedPrices) money(p quoin.Amount) quoin.Amount {
-	return p.Round(max(a.places, p.Places()), quoin.HalfUp)
-}
-
-func (a AllowedPrices) runs() ([]byte, error) {
-	out := [][2]quoin.Amount{}
-	for first, last := range a.Runs() {
-		if len(out) == mostListed {
-			break
-		}
-		out = append(out, [2]quoin.Amount{first.Round(a.places, quoin.HalfUp), last.Round(a.places, quoin.HalfUp)})
-	}
-	return json.Marshal(out)
-}
-
-// UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.
-func (a *AllowedPrices) UnmarshalJSON(data []byte) error {
-	var of alone
-	if err := form.ReadStored(data, &of, nil); err != nil {
-		return err
-	}
-	if of.Step.IsZero() && of.Limit.IsZero() && len(of.Between) == 0 {
-		*a = AllowedPrices{}
-		return nil
-	}
-	g, err := quoin.NewGrid(of.Step, of.Limit)
-	if err != nil {
-		return err
-	}
-	set, err := of.Set(g)
-	if err != nil {
-		return err
-	}
-	*a = AllowedPrices{Set: set, places: of.Step.Places()}
-	return nil
 }

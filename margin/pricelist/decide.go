@@ -52,7 +52,9 @@ func decide(w derivedDocument) (Answer, error) {
 	if err != nil {
 		return Answer{}, problems(err)
 	}
-	return a, problems(w.spread(&a, m))
+	err = w.spread(&a, m)
+	a.Places = d.warningPlaces(a.Warnings)
+	return a, problems(err)
 }
 
 // problems makes every error of this package the same type.

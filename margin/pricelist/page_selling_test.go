@@ -37,6 +37,8 @@ func TestPageFiguresOfChannels(t *testing.T) {
 		{"10% leave 18.00 of 20.00", onWeb(`"promotion": "10%"`), []string{"revenue 18.00"}},
 		{"20% is 3.33 of a price of 20.00", onWeb(inPrice), []string{"tax 3.33"}},
 		{"if it is `in_price`, else 4.00 on top", onWeb(`"tax": {"rate": "20%"}`), []string{"tax 4.00"}},
+		{"A print at 20.00 with 4.50 of postage is paid with 24.50. With 20% tax in both, 4.08 of that is tax, and the revenue is 20.42.", overlaid(onWeb(`"tax": {"rate": "20%", "in_price": true, "on_shipping": true}`), ordered(`"shipping": "4.50"`, "")),
+			[]string{"products.0.channels.0.buyer.item 20.00", "products.0.channels.0.buyer.postage 4.50", "tax 4.08", "revenue 20.42"}},
 		{"28.00 a month over 14 items is 2.00 an item", onWeb(`"fixed_cost": {"cost": "28.00", "items": 14}`), []string{"selling 2.00"}},
 		{"with a code for 10% off, 22.50 together;", ordered(code, tenth), []string{"revenue 22.50"}},
 		{"with `before` it is free: 18.00", ordered(code+`, "free_test": "before"`, tenth), []string{"revenue 18.00"}},
@@ -98,6 +100,9 @@ func TestPageFiguresOfRules(t *testing.T) {
 	free = overlaid(free, ofPrint(`"bill": [{"supply": "paper", "quantity": "1 sheet"}]`))
 	const zone = "products.0.channels.0.dead_zones.0."
 	checkShown(t, []shown{
+		{"`may_lie` has one range from 18.00 to 18.50", `{"rules": [{"id": "floor", "rule": "price", "at_least": "17.80", "at_most": "18.70"}, {"id": "whole or half", "rule": "ending", "ends_in": ["0.00", "0.50"]}]}`,
+			[]string{"products.0.may_lie.0.first 18.00", "products.0.may_lie.0.last 18.50"}},
+		{"from 15.00 to 18.00 is 20%", overlaid(ofPrint(`"price": "15.00"`), `{"rules": [{"id": "floor", "rule": "price", "at_least": "18.00"}]}`), []string{"products.0.change 20%"}},
 		{"5 times: 6.20 or more", ruled(`"rule": "cost_multiple", "at_least": "5"`), []string{least + "6.20"}},
 		{"50%: 2.48 or more", ruled(`"rule": "gross_margin", "at_least": "50%"`), []string{least + "2.48"}},
 		{"10.00: 11.24 or more", ruled(`"rule": "contribution", "at_least": "10.00"`), []string{least + "11.24"}},

@@ -24,6 +24,8 @@ type Remedy struct {
 	From quoin.Figure `json:"from"`
 	// What it would be.
 	To quoin.Figure `json:"to"`
+	// Where that stands, in words: Marketplace, commission, rate.
+	Place string `json:"place,omitempty"`
 }
 
 // RemedyChange says what a Remedy changes.
@@ -167,7 +169,7 @@ func (s search) goods(it rule.Item, at quoin.Path) []Remedy {
 	if !ok {
 		return nil
 	}
-	return []Remedy{{GoodsTo, at.String(), it.ID, most.Figure(), s.money(to).Figure()}}
+	return []Remedy{{GoodsTo, at.String(), it.ID, most.Figure(), s.money(to).Figure(), ""}}
 }
 
 func (s search) discounts(j int) []Remedy {
@@ -179,7 +181,7 @@ func (s search) discounts(j int) []Remedy {
 		})
 		if ok {
 			at := quoin.InList("channels", j).FieldAt("trade_discount", i)
-			out = append(out, Remedy{TradeDiscountTo, at.String(), s.doc.Channels[j].ID, from.Figure(), to.Figure()})
+			out = append(out, Remedy{TradeDiscountTo, at.String(), s.doc.Channels[j].ID, from.Figure(), to.Figure(), ""})
 		}
 	}
 	return out
@@ -194,7 +196,7 @@ func (s search) fees(j int) []Remedy {
 		})
 		if ok {
 			at := quoin.InList("channels", j).Sub("fees", i).Field("rate")
-			out = append(out, Remedy{FeeTo, at.String(), fee.Name, fee.Rate.Figure(), to.Figure()})
+			out = append(out, Remedy{FeeTo, at.String(), fee.Name, fee.Rate.Figure(), to.Figure(), ""})
 		}
 	}
 	return out
@@ -255,7 +257,7 @@ func (s search) rule(i int, at quoin.Path) []Remedy {
 		}
 		if ok {
 			_, f := d.with(to)
-			out = append(out, Remedy{RuleTo, at.Field(d.field).String(), s.doc.Rules[i].ID, d.from, f})
+			out = append(out, Remedy{RuleTo, at.Field(d.field).String(), s.doc.Rules[i].ID, d.from, f, ""})
 		}
 	}
 	return out

@@ -257,6 +257,7 @@ func (d *decidedList) detailed(detail Detail, rules int) (a Answer, err error) {
 		return a, err
 	}
 	a.Warnings = d.lotWarnings(a, rules)
+	a.Places = d.warningPlaces(a.Warnings)
 	if detail == Brief {
 		for _, p := range a.Products {
 			for j := range p.Channels {

@@ -10,7 +10,6 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/internal/form"
-	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )
@@ -235,41 +234,13 @@ func (f Influence) swing() quoin.Amount { return f.Goods.High.Sub(f.Goods.Low) }
 // influence is the channel in which one input moves a product's goods furthest;
 // false where it moves them in none.
 func (d derivedDocument) influence(u form.Unsure, p *Product, cheap, dear []quoin.Amount) (Influence, bool) {
-	f := Influence{Path: u.At.String(), Name: d.given.nameOf(u.At), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
+	f := Influence{Path: u.At.String(), Name: d.given.placeOf(u.At.String()), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
 	for n, j := range d.soldIn(p) {
 		if dear[n].Sub(cheap[n]).Cmp(f.swing()) > 0 {
 			f.Goods, f.Channel = quoin.Between(cheap[n], dear[n]), d.Channels[j].ID
 		}
 	}
 	return f, f.Channel != ""
-}
-
-// nameOf says in words where a path leads, by the names and ids of what it goes through; a
-// line is called by its supply.
-func (d Document) nameOf(at *path) string {
-	names := make(map[string]string)
-	for p := at; p != nil; p = p.Up() {
-		if v := p.In(reflect.ValueOf(d)); v.Kind() == reflect.Struct {
-			names[p.String()] = d.nameIn(v)
-		}
-	}
-	return prose.Place(at.String(), func(at string) string { return names[at] })
-}
-
-func (d Document) nameIn(v reflect.Value) string {
-	text := func(field string) string {
-		if f := v.FieldByName(field); f.Kind() == reflect.String {
-			return f.String()
-		}
-		return ""
-	}
-	supply := text("Supply")
-	for _, s := range d.Supplies {
-		if s.ID == supply {
-			supply = cmp.Or(s.Name, s.ID)
-		}
-	}
-	return cmp.Or(text("Name"), text("ID"), supply)
 }
 
 func figureOf(v reflect.Value) quoin.Figure {

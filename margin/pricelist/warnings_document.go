@@ -15,6 +15,7 @@ import (
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/machine"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
 )

@@ -47,9 +47,23 @@ type Refusal struct {
 	Neighbour string `json:"neighbour,omitempty"`
 	// The price of the other size that comes nearest.
 	NeighbourPrice quoin.Optional[quoin.Amount] `json:"neighbour_price,omitzero"`
+	// Given, and true, where no rule keeps the other size from going further: no price beyond is
+	// considered, or it waits for the size that is asked about.
+	AtLimit bool `json:"at_limit,omitzero"`
 	// Why the other size goes no further. It is followed from size to size over 32 refusals, or
 	// over fewer where more than 128 sizes are tied together: over 4,096 for all of them.
 	Because []Refusal `json:"because,omitempty"`
+}
+
+// OnlyLimit reports whether no rule is the reason of the refusal, but only that no price beyond
+// the limit is considered, or none below the first: the other size could go no further for that,
+// or another one beside it.
+func (r Refusal) OnlyLimit() bool {
+	return r.AtLimit || len(r.Because) > 0 && onlyLimit(r.Because)
+}
+
+func onlyLimit(by []Refusal) bool {
+	return !slices.ContainsFunc(by, func(r Refusal) bool { return !r.OnlyLimit() })
 }
 
 // Lower returns what refuses item i the nearest refused price below p. It returns false if
@@ -255,10 +269,9 @@ func (t *teller) neighbour(ref *Refusal, step SizeRatio, other int, p quoin.Amou
 		return
 	}
 	ref.NeighbourPrice = quoin.Some(x)
-	if slices.Contains(seen, other) || t.nested == 0 {
-		return
-	}
-	if beyond, ok := t.d.beside(other, x, side); ok {
+	beyond, ok := t.d.beside(other, x, side)
+	ref.AtLimit = !ok || slices.Contains(seen, other)
+	if !ref.AtLimit && t.nested > 0 {
 		ref.Because = t.refusals(&t.nested, other, beyond, side, append(seen, other))
 	}
 }

@@ -31,37 +31,29 @@ func answer() pricelist.Answer {
 func ExampleText() {
 	fmt.Print(sheet.Text(answer(), 60))
 	// Output:
-	// Bittern, A4                                        10.12 EUR
-	//   Allowed: 10.12 to 60.00. "leaves nine" forbids less.
+	// Price list, EUR                today       price      change
+	// Bittern, A4                        -       10.12           -
+	//     May be 10.12 and up; held from below by "leaves nine"
 	//
-	//                       Own shop
-	//   revenue                10.12
-	//   - goods                 0.64
-	//   = gross                 9.48
-	//   - fees                  0.48
-	//   - fulfilment            0.00
-	//   - selling               0.00
-	//   = contribution          9.00
-	//   - overhead              0.00
-	//   = operating             9.00
-	//   - income tax            0.00
-	//   = net                   9.00
-	//   gross margin           93.7%
-	//   net margin             88.9%
-	//
-	//   One price for all:
-	//   - Alone, Own shop would need 10.12. 9.00 of each sale
-	//     stays with you, before yearly costs and income tax.
-	//
-	// Worth a look:
-	// - no bill holds working time: the 9.00 that a sale of
+	// What needs a look:
+	// - No bill holds working time: the 9.00 that a sale of
 	//   Bittern, A4 contributes in Own shop also has to pay for
 	//   making and packing it; add an hour of your time as a
 	//   supply with "labour": "own", and the minutes of each print
-	//   to its bill (supplies)
+	//   to its bill (supplies).
 	//
-	// Figures are per item, averaged over the kinds of order, and
-	// rounded for display only.
+	// Bittern, A4: 10.12 EUR
+	//   Not below 10.12: at 10.11 a print keeps 8.99 in Own shop,
+	//     not 9.00 ("leaves nine").
+	//   One print, on average       Own shop
+	//     price of one print           10.12
+	//   - materials and packing         0.64
+	//   - selling fees                  0.48
+	//   = stays with you                9.00
+	//   you may discount                none
+	//
+	// Averages over the kinds of order of each channel. Each
+	// column adds up as it is printed.
 	// These are estimates from the figures in the document, and
 	// only as good as they are.
 	// This is not tax, legal or accounting advice.
@@ -73,22 +65,21 @@ func ExampleWhy() {
 	story, ok := sheet.Why(answer(), "bittern-a4", 72)
 	fmt.Println(ok)
 	lines := strings.Split(story, "\n")
-	fmt.Println(strings.Join(lines[3:16], "\n"))
+	fmt.Println(strings.Join(lines[3:15], "\n"))
 	// Output:
 	// true
 	// Why not lower?
-	//   10.11 is refused:
-	//     "leaves nine": it would keep 8.99 for each print in shop, at least
-	//     9.00 asked
+	//   10.11 is forbidden:
+	//     at 10.11 a print keeps 8.99 in Own shop, not 9.00 ("leaves nine")
 	// Why not higher?
-	//   Up to 60.00 is allowed; 10.12 was taken, as "choose" says.
-	//   Nothing refuses it up to the end of the prices considered.
+	//   No rule forbids it. 10.12 was taken because without a price today the
+	//   least is taken.
 	//
-	// Goods and overhead, step by step
-	//
-	//     1  landed cost, paper (supplies[0]) = price 64.00 = 64.00
-	//     2  unit cost, paper (supplies[0]) = landed cost [1] 64.00 / quantity
-	//        50 sheet = 1.28
+	//   One print, on average       Own shop
+	//     price of one print           10.12
+	//   - materials and packing         0.64
+	//   - selling fees                  0.48
+	//   = stays with you                9.00
 }
 
 func ExampleMarkdown() {
@@ -97,7 +88,7 @@ func ExampleMarkdown() {
 	// Output:
 	// # Price list
 	//
-	// | product | price, EUR | from | to | forbids less | forbids more |
-	// |---|--:|--:|--:|---|---|
-	// | Bittern, A4 | 10.12 | 10.12 | 60.00 | "leaves nine" |  |
+	// | product | today | price, EUR | change | may be | held from below by | from above by |
+	// |---|--:|--:|--:|---|---|---|
+	// | Bittern, A4 | - | 10.12 | - | 10.12 and up | "leaves nine" |  |
 }

@@ -11,10 +11,13 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
+// narrowLines is how narrow a line sheet is written at most.
+const narrowLines = 30
+
 // LineSheet writes what a shop that buys at trade price is handed as plain text,
 // at most width characters wide where the names in it allow.
 func LineSheet(s pricelist.LineSheet, wide int) string {
-	p := newText(wide, s.Currency)
+	p := &text{page.Text{Width: max(wide, narrowLines)}, wording{currency: s.Currency}}
 	p.wrap("", fmt.Sprintf("Line sheet, %s, prices in %s", named(s.Name, s.Channel), s.Currency))
 	p.Line("")
 	for _, l := range s.Lines {
@@ -38,7 +41,7 @@ func LineSheet(s pricelist.LineSheet, wide int) string {
 
 // LineSheetMarkdown writes a line sheet as Markdown.
 func LineSheetMarkdown(s pricelist.LineSheet) string {
-	p := markdown{wording: wording{s.Currency}}
+	p := markup{new(page.Markdown), wording{currency: s.Currency}}
 	p.Title(1, "Line sheet, "+named(s.Name, s.Channel))
 	p.Table("llrrrr", "item", "size", "trade, "+s.Currency.String(), "recommended retail", "case", "minimum, ordered alone")
 	for _, l := range s.Lines {
@@ -52,7 +55,7 @@ func LineSheetMarkdown(s pricelist.LineSheet) string {
 // 4180) with a header. A name that a spreadsheet would take for a formula has an
 // apostrophe before it.
 func LineSheetCSV(s pricelist.LineSheet) string {
-	p := wording{s.Currency}
+	p := wording{currency: s.Currency}
 	var b strings.Builder
 	w := csv.NewWriter(&b)
 	rows := [][]string{{"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order"}}

@@ -28,8 +28,6 @@ func (p wording) workings(it pricelist.ProductResult) []string {
 	return out
 }
 
-func percent(r quoin.Rate) string { return fmt.Sprintf("%.1f%%", r) }
-
 // runs is how many of a hundred runs a chance is; part of one does not count.
 func runs(r quoin.Rate) string {
 	return r.Factor().Times(quoin.FactorOf(100)).Round(0, quoin.Down).String()

@@ -1,48 +1,71 @@
 package sheet
 
 import (
-	"fmt"
 	"strings"
 
 	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
 )
 
-// Markdown writes the answer as Markdown: a table of prices, a table of
-// statements for each product, warnings and cautions.
-func Markdown(a pricelist.Answer) string {
-	p := markdown{wording: wording{a.Currency}}
+// Markdown writes the answer as Markdown: a table of prices, what needs a look, a table for each
+// product of where its price goes, and the cautions. FullMarkdown says all.
+func Markdown(a pricelist.Answer) string { return marked(a, new(page.Markdown), false) }
+
+// FullMarkdown is Markdown with all that was worked out, as FullText has it.
+func FullMarkdown(a pricelist.Answer) string { return marked(a, new(page.Markdown), true) }
+
+// HTML writes the same as Markdown as a page for a browser. Nothing in it is loaded from elsewhere.
+func HTML(a pricelist.Answer) string { return marked(a, new(page.HTML), false) }
+
+// FullHTML is HTML with all that was worked out, as FullText has it.
+func FullHTML(a pricelist.Answer) string { return marked(a, new(page.HTML), true) }
+
+// pages are written in parts: headings, paragraphs, lists, tables.
+type pages interface {
+	Title(level int, text string)
+	Paragraph(text string)
+	Point(level int, text string)
+	Table(sides string, head ...string)
+	Row(cells ...string)
+	BoldRow(cells ...string)
+	String() string
+}
+
+// markup gathers the parts of a page.
+type markup struct {
+	pages
+	wording
+}
+
+func marked(a pricelist.Answer, to pages, full bool) string {
+	p := markup{to, wordsOf(a)}
 	if len(a.Conflict) > 0 {
 		p.conflict(a)
 	} else {
 		p.prices(a.Products)
 	}
+	p.section(needsALook, p.look(a))
 	for _, it := range a.Products {
-		p.product(it)
+		p.item(it, full)
 	}
-	for _, part := range p.parts(a) {
+	for _, part := range p.parts(a, full) {
 		p.section(part.title, part.texts)
 	}
-	p.section("Dropped preferences", dropped(a))
-	p.section("Warnings", warnings(a))
+	if len(a.Products) > 0 {
+		p.Paragraph(averages)
+	}
 	p.section("Cautions", a.Cautions)
 	return p.String()
 }
 
-// markdown gathers Markdown.
-type markdown struct {
-	page.Markdown
-	wording
-}
-
-func (p *markdown) section(title string, texts []string) {
+func (p markup) section(title string, texts []string) {
 	if len(texts) > 0 {
 		p.Title(2, title)
 		p.points(texts)
 	}
 }
 
-func (p *markdown) points(of ...[]string) {
+func (p markup) points(of ...[]string) {
 	for _, texts := range of {
 		for _, t := range texts {
 			p.Point(0, t)
@@ -50,40 +73,47 @@ func (p *markdown) points(of ...[]string) {
 	}
 }
 
-func (p *markdown) prices(products []pricelist.ProductResult) {
+func (p markup) prices(products []pricelist.ProductResult) {
 	p.Title(1, "Price list")
-	p.Table("lrrrll", "product", "price, "+p.currency.String(), "from", "to", "forbids less", "forbids more")
+	p.Table("lrrrlll", "product", "today", "price, "+p.currency.String(), "change", "may be", "held from below by", "from above by")
 	for _, it := range products {
-		p.Row(named(it.Name, it.ID), it.Price.String(), it.Least.String(), it.Greatest.String(), refusing(it.Lower), refusing(it.Higher))
+		now, change := today(it)
+		p.Row(named(it.Name, it.ID), now, it.Price.String(), change, mayLie(it, fewRanges), refusing(it.Lower), refusing(it.Higher))
 	}
 }
 
-func (p *markdown) product(it pricelist.ProductResult) {
-	p.Title(2, fmt.Sprintf("%s: %s %s", named(it.Name, it.ID), it.Price, p.currency))
-	if it.Uncertainty != nil {
-		p.Paragraph(p.spread(*it.Uncertainty))
+func (p markup) item(it pricelist.ProductResult, full bool) {
+	p.Title(2, titled(p.wording, it))
+	for _, s := range p.reasons(it, full) {
+		p.Point(0, s.text)
 	}
-	head := []string{"per item"}
-	for _, c := range it.Channels {
-		head = append(head, named(c.Name, c.ID))
-	}
+	head := append([]string{"One print, on average"}, cells("", it.Channels, func(c pricelist.ChannelResult) string { return named(c.Name, c.ID) }).cells...)
 	p.Table("l"+strings.Repeat("r", len(it.Channels)), head...)
-	p.rows(it.Channels, func(label string, cell func(pricelist.ChannelResult) string) {
-		cells := []string{label}
-		for _, c := range it.Channels {
-			cells = append(cells, cell(c))
+	rows := append(p.where(it.Channels), p.offs(it, it.Channels, full)...)
+	if full {
+		rows = append(rows, p.margins(it.Channels)...)
+	}
+	for _, r := range rows {
+		write := p.Row
+		if r.total {
+			write = p.BoldRow
 		}
-		p.Row(cells...)
-	})
-	p.points(p.standings(it), p.orders(it), p.workings(it))
+		write(append([]string{r.label}, r.cells...)...)
+	}
+	for _, s := range p.limits(it) {
+		p.Point(0, s.text)
+	}
+	if full {
+		p.points(p.standings(it), p.orders(it), p.workings(it))
+	}
 }
 
-func (p *markdown) conflict(a pricelist.Answer) {
+func (p markup) conflict(a pricelist.Answer) {
 	p.Title(1, "No price list")
 	p.Paragraph(impossible(a))
 	p.Table("lll", "product", "rule", "allows")
 	for _, c := range a.Clashes {
-		p.Row(c.Product, c.Rule, p.allowed(c))
+		p.Row(p.product(c.Product), c.Rule, p.allowed(a, c))
 	}
 	for _, g := range a.Gaps {
 		p.Point(0, p.gap(g))
@@ -91,7 +121,5 @@ func (p *markdown) conflict(a pricelist.Answer) {
 	if len(a.Remedies) > 0 {
 		p.Paragraph(oneChange)
 	}
-	for _, r := range p.remedies(a.Remedies) {
-		p.Point(0, r)
-	}
+	p.points(p.remedies(a.Remedies))
 }

@@ -33,7 +33,7 @@ func TestOthersAreSpokenOf(t *testing.T) {
 		t.Errorf("%s", story)
 	}
 	a.Products = a.Products[:1]
-	if text := sheet.Text(a, 200); !strings.Contains(text, `"r0" and "r1" and "r2" and "r3" and others forbid less`) {
+	if text := sheet.Text(a, 200); !strings.Contains(text, `held from below by "r0", "r1", "r2", "r3" and others`) {
 		t.Errorf("%s", text)
 	}
 }

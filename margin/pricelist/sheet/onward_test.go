@@ -28,7 +28,7 @@ func TestWhySaysNothingOfAStageThatLosesNothing(t *testing.T) {
 			t.Errorf("it says %q:\n%s", never, text)
 		}
 	}
-	if !strings.Contains(text, "yield onward, print (stages[0]) = yield 90% = 0.9") {
+	if !strings.Contains(text, "yield onward, print = yield 90% = 0.9") {
 		t.Errorf("it does not say what the first stage loses:\n%s", text)
 	}
 }

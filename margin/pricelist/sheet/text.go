@@ -1,89 +1,59 @@
 package sheet
 
 import (
-	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
-	"example.com/quoin"
 	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
-	"example.com/quoin/margin/rule"
 )
 
 const (
-	labelWidth  = 16
+	labelWidth  = 24
 	columnWidth = 14
-	narrowest   = labelWidth + columnWidth
+	narrowest   = labelWidth + 12
 )
 
-// Text writes the answer as plain text, at most width characters wide where
-// the names in it allow; statements of more channels than fit side by side
-// follow below each other. Figures are rounded for display only.
-func Text(a pricelist.Answer, width int) string {
-	p := newText(width, a.Currency)
+// Text writes the answer as plain text, at most width characters wide where the names in it allow:
+// the price list, what needs a look, and then each product. At 80 characters and more, a product
+// takes 24 lines at most if no more than a dozen channels sell it. FullText says all.
+func Text(a pricelist.Answer, width int) string { return written(a, width, false) }
+
+// FullText is Text with all that was worked out: margins, kinds of order, parcels, what is cut out
+// of what, how many to start, quotes, supplies and machines.
+func FullText(a pricelist.Answer, width int) string { return written(a, width, true) }
+
+func written(a pricelist.Answer, width int, full bool) string {
+	p := newText(width, a)
 	if len(a.Conflict) > 0 {
 		p.conflict(a)
+	} else {
+		p.prices(a.Products)
 	}
-	for _, product := range a.Products {
-		p.product(product)
+	p.points(needsALook+":", "- ", p.look(a))
+	for _, it := range a.Products {
+		p.item(it, full)
 	}
-	p.notes(a)
+	for _, part := range p.parts(a, full) {
+		p.points(part.title+":", "- ", part.texts)
+	}
+	if len(a.Products) > 0 {
+		p.wrap("", averages)
+	}
+	p.cautions(a)
 	return p.String()
 }
 
-// notes are what stands under the prices: dropped preferences, warnings and
-// cautions.
-func (p *text) notes(a pricelist.Answer) {
-	for _, part := range p.parts(a) {
-		p.points(part.title+":", "- ", part.texts)
-	}
-	for _, d := range dropped(a) {
-		p.wrap("", d)
-	}
-	if len(a.Warnings) > 0 {
-		p.Line("Worth a look:")
-	}
-	for _, w := range warnings(a) {
-		p.wrap("- ", w)
-	}
-	if len(a.Dropped)+len(a.Warnings) > 0 {
-		p.Line("")
-	}
-	if len(a.Products) > 0 {
-		p.wrap("", "Figures are per item, averaged over the kinds of order, and rounded for display only.")
-	}
+const (
+	needsALook = "What needs a look"
+	averages   = "Averages over the kinds of order of each channel. Each column adds up as it is printed."
+)
+
+func (p *text) cautions(a pricelist.Answer) {
 	for _, c := range a.Cautions {
 		p.wrap("", c)
 	}
 }
-
-// part is what is said of one part of an answer, in sentences.
-type part struct {
-	title string
-	texts []string
-}
-
-// parts are those that stand beside the products.
-func (p wording) parts(a pricelist.Answer) []part {
-	return []part{{"What others sell for", p.markets(a)}, {"Fairs", p.going(a)}, {"Sets", p.sets(a)}, {"Editions", p.editions(a)}, {"Supplies and machines", p.supplied(a)}}
-}
-
-func dropped(a pricelist.Answer) []string {
-	out := make([]string, len(a.Dropped))
-	for i, id := range a.Dropped {
-		of := ""
-		if i < len(a.Emptied) {
-			of = " for " + a.Emptied[i]
-		}
-		out[i] = fmt.Sprintf("Preference %q was dropped: with it, no price would be left%s.", id, of)
-	}
-	return out
-}
-
-// wording puts figures of one currency in words.
-type wording struct{ currency quoin.Currency }
 
 // text gathers lines of text.
 type text struct {
@@ -91,41 +61,12 @@ type text struct {
 	wording
 }
 
-func newText(width int, c quoin.Currency) *text {
-	return &text{page.Text{Width: max(width, narrowest)}, wording{c}}
+func newText(width int, a pricelist.Answer) *text {
+	return &text{page.Text{Width: max(width, narrowest)}, wordsOf(a)}
 }
 
 // wrap writes words behind a lead, and further lines under them.
 func (p *text) wrap(lead, words string) { p.Wrap(lead, page.Width(lead), words) }
-
-func (p wording) money(a quoin.Amount) string {
-	return p.currency.Round(a, quoin.HalfUp).String()
-}
-
-func (p *text) product(it pricelist.ProductResult) {
-	name, price := named(it.Name, it.ID), fmt.Sprintf("%s %s", it.Price, p.currency)
-	gap := min(p.Width, labelWidth+4*columnWidth) - page.Width(name) - page.Width(price)
-	if gap < 2 {
-		p.wrap("", name)
-		p.Line("  " + price)
-	} else {
-		p.Line(name + strings.Repeat(" ", gap) + price)
-	}
-	p.wrap("  ", between(it)+held(it))
-	if it.Uncertainty != nil {
-		p.wrap("  ", p.spread(*it.Uncertainty))
-	}
-	for rest := it.Channels; len(rest) > 0; {
-		n := min(len(rest), (p.Width-labelWidth)/columnWidth)
-		p.Line("")
-		p.statements(it.Channels, rest[:n])
-		rest = rest[n:]
-	}
-	p.Line("")
-	p.points("  One price for all:", "  - ", p.standings(it))
-	p.points("  Orders:", "  - ", p.orders(it))
-	p.points("  Worked out:", "  - ", p.workings(it))
-}
 
 // points writes sentences under a title, and nothing where there are none.
 func (p *text) points(title, lead string, sentences []string) {
@@ -139,120 +80,79 @@ func (p *text) points(title, lead string, sentences []string) {
 	p.Line("")
 }
 
-// between says which prices are allowed.
-func between(it pricelist.ProductResult) string {
-	return fmt.Sprintf("Allowed: %s to %s.", it.Least, it.Greatest)
-}
-
-// held says which rules forbid the next price on each side.
-func held(it pricelist.ProductResult) string {
-	var parts []string
-	for i, side := range []pricelist.WhyNot{it.Lower, it.Higher} {
-		by, forbid := refusing(side), " forbids "
-		if strings.Contains(by, " and ") {
-			forbid = " forbid "
+// prices is the price list.
+func (p *text) prices(products []pricelist.ProductResult) {
+	const column = 12
+	room := p.Width - 3*column
+	row := func(name string, columns ...string) {
+		right := ""
+		for _, c := range columns {
+			right += strings.Repeat(" ", max(1, column-page.Width(c))) + c
 		}
-		if by != "" {
-			parts = append(parts, by+forbid+[]string{"less", "more"}[i])
+		if page.Width(name) > room {
+			p.wrap("", name)
+			name = ""
 		}
+		p.Line(name + strings.Repeat(" ", max(0, room-page.Width(name))) + right)
 	}
-	if len(parts) == 0 {
-		return ""
+	if room < 12 {
+		room = 0
 	}
-	return " " + strings.Join(parts, ", ") + "."
-}
-
-// refusing names what refuses the price beside; nothing where nothing does.
-func refusing(b pricelist.WhyNot) string {
-	var rules []string
-	why, _ := b.Why()
-	told := min(len(why.By), mostListed)
-	for _, r := range why.By[:told] {
-		if !slices.Contains(rules, r.Rule) {
-			rules = append(rules, r.Rule)
-		}
-	}
-	if why.More || told < len(why.By) {
-		return list(rules) + " and others"
-	}
-	return list(rules)
-}
-
-// mostListed is how many names are written for one thing.
-const mostListed = 12
-
-func list(ids []string) string {
-	quoted := make([]string, min(len(ids), mostListed))
-	for i := range quoted {
-		quoted[i] = fmt.Sprintf("%q", ids[i])
-	}
-	if more := len(ids) - len(quoted); more > 0 {
-		quoted = append(quoted, fmt.Sprintf("%d more", more))
-	}
-	return strings.Join(quoted, " and ")
-}
-
-func (p *text) columns(label string, channels []pricelist.ChannelResult, cell func(pricelist.ChannelResult) string) {
-	line := fmt.Sprintf("  %-*s", labelWidth-2, label)
-	for _, c := range channels {
-		text := cell(c)
-		line += strings.Repeat(" ", max(1, columnWidth-page.Width(text))) + text
-	}
-	p.Line(line)
-}
-
-func (p *text) conflict(a pricelist.Answer) {
-	p.wrap("", "No price list: "+impossible(a))
-	p.Line("")
-	last := ""
-	for _, c := range a.Clashes {
-		if c.Product != last {
-			p.Line(c.Product)
-			last = c.Product
-		}
-		p.wrap("  ", fmt.Sprintf("%q allows %s", c.Rule, p.allowed(c)))
-	}
-	p.Line("")
-	for _, g := range a.Gaps {
-		p.wrap("", p.gap(g))
-	}
-	for i, r := range p.remedies(a.Remedies) {
-		if i == 0 {
-			p.Line("")
-			p.Line(oneChange)
-		}
-		p.wrap("- ", r)
+	row("Price list, "+p.currency.String(), "today", "price", "change")
+	for _, it := range products {
+		now, change := today(it)
+		row(named(it.Name, it.ID), now, it.Price.String(), change)
+		p.wrap("    ", sentence(it))
 	}
 	p.Line("")
 }
 
-const oneChange = "Any one of these ends the conflict:"
-
-func impossible(a pricelist.Answer) string {
-	return list(a.Conflict) + " cannot hold together. Drop or change any one of them and the rest can."
-}
-
-// allowed says which prices a rule of a conflict allows by itself.
-func (p wording) allowed(c pricelist.RuleBounds) string {
-	least, some := c.Least.Get()
-	if !some {
-		return "no price up to the limit"
+// sentence says where a price may lie, and which rules hold it there.
+func sentence(it pricelist.ProductResult) string {
+	text := "May be " + mayLie(it, fewRanges)
+	low, high := refusing(it.Lower), refusing(it.Higher)
+	if low != "" {
+		text += "; held from below by " + low
 	}
-	return p.money(least) + " to " + p.money(c.Greatest.Or(quoin.Amount{}))
-}
-
-func (p wording) gap(g rule.Gap) string {
-	return fmt.Sprintf("%s: %s asks at least %s, %s at most %s: %s too much", g.Product,
-		list(g.FloorBy), p.money(g.Floor), list(g.CeilingBy), p.money(g.Ceiling), p.money(g.Floor.Sub(g.Ceiling)))
-}
-
-func named(name, id string) string {
-	return cmp.Or(name, id)
-}
-
-func short(s string, n int) string {
-	if r := []rune(s); len(r) > n {
-		return string(r[:n-1]) + "…"
+	if high != "" {
+		text += "; from above by " + high
+		if low == "" {
+			text = strings.Replace(text, "; from", "; held from", 1)
+		}
 	}
-	return s
+	return text
+}
+
+// fewRanges is how many ranges of prices the price list names.
+const fewRanges = 4
+
+// item is a product: its price, why that is not another one, where it goes, and what may be given
+// away. Where that is more than a screen, what is said elsewhere too is left out.
+func (p *text) item(it pricelist.ProductResult, full bool) {
+	b := block{width: p.Width}
+	b.title(titled(p.wording, it))
+	b.say(p.reasons(it, full))
+	if len(it.Channels) > b.fit() && !full && p.Width >= screenWidth {
+		b.table(p.wording, "One print, on average", p.brief(it), briefHeads)
+	} else {
+		b.statements(p.wording, it, full)
+	}
+	b.say(p.limits(it))
+	for _, l := range b.most(full || p.Width < screenWidth) {
+		p.Line(l)
+	}
+	p.Line("")
+	if full {
+		p.points("  In each channel:", "  - ", p.standings(it))
+		p.points("  Orders:", "  - ", p.orders(it))
+		p.points("  Worked out:", "  - ", p.workings(it))
+	}
+}
+
+func titled(p wording, it pricelist.ProductResult) string {
+	text := fmt.Sprintf("%s: %s %s", named(it.Name, it.ID), it.Price, p.currency)
+	if now, ok := it.Today.Get(); ok {
+		text += fmt.Sprintf(" (today %s)", now)
+	}
+	return text
 }

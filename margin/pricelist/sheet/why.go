@@ -7,27 +7,28 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/cost"
 	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 )
 
-// Why writes the whole story of one product's price: what refuses the next
-// lower and the next higher one, and each statement step by step, so that it
-// can be followed with a pocket calculator. Goods and overhead, which channels share,
-// come once, before them. It returns false where the answer has no such product.
+// Why writes the whole story of one product's price. First the answer: what refuses the next lower
+// and the next higher one, and where the price goes. Then the arithmetic, step by step, so that it
+// can be followed with a pocket calculator: goods and overhead, which channels share, once, and
+// then one channel after the other. It returns false where the answer has no such product.
 func Why(a pricelist.Answer, product string, width int) (string, bool) {
 	return why(a, product, func(pricelist.ChannelResult) bool { return true }, width)
 }
 
-// WhyIn writes the same story with the statement of one channel alone. It returns
-// false where the answer has no such product, or the product no such channel.
+// WhyIn writes the same story with one channel alone. It returns false where the answer has no such
+// product, or the product no such channel.
 func WhyIn(a pricelist.Answer, product, channel string, width int) (string, bool) {
 	return why(a, product, func(s pricelist.ChannelResult) bool { return s.ID == channel }, width)
 }
 
 func why(a pricelist.Answer, product string, of func(pricelist.ChannelResult) bool, width int) (string, bool) {
-	for _, it := range a.Products {
+	for i, it := range a.Products {
 		if it.ID != product {
 			continue
 		}
@@ -35,26 +36,34 @@ func why(a pricelist.Answer, product string, of func(pricelist.ChannelResult) bo
 		if len(it.Channels) == 0 {
 			return "", false
 		}
-		p := newText(width, a.Currency)
-		p.story(it)
-		p.notes(a)
+		p := newText(width, a)
+		p.story(a, i, it)
+		p.cautions(a)
 		return p.String(), true
 	}
 	return "", false
 }
 
-func (p *text) story(it pricelist.ProductResult) {
-	p.wrap("", fmt.Sprintf("%s (%s): %s %s", named(it.Name, it.ID), it.ID, it.Price, p.currency))
-	p.wrap("  ", between(it))
+// story is that of the product at a place in the answer, with some of its channels.
+func (p *text) story(a pricelist.Answer, at int, it pricelist.ProductResult) {
+	p.wrap("", titled(p.wording, it))
+	p.wrap("  ", "May be "+mayLie(it, len(it.MayLie))+".")
 	p.Line("")
-	p.side("Why not lower?", "Down to", it.Lower, it.Price, it.Least)
-	p.side("Why not higher?", "Up to", it.Higher, it.Price, it.Greatest)
+	p.side("Why not lower?", "Down to", a, it, it.Lower, it.Least)
+	p.side("Why not higher?", "Up to", a, it, it.Higher, it.Greatest)
+	p.Line("")
+	b := block{width: p.Width}
+	b.statements(p.wording, it, true)
+	for _, l := range b.most(true) {
+		p.Line(l)
+	}
 	shared, own := told(it.Channels)
+	known := places{products: map[string]string{quoin.InList("products", at).String(): ""}, channels: channelsAt(a.Products[at]), subjects: make(map[int]string)}
 	if len(shared) > 0 {
 		p.Line("")
 		p.wrap("", "Goods and overhead, step by step")
 		p.Line("")
-		p.steps(shared)
+		p.steps(shared, known)
 	}
 	for i, c := range it.Channels {
 		p.Line("")
@@ -63,14 +72,62 @@ func (p *text) story(it pricelist.ProductResult) {
 			p.wrap("  ", p.zone(z))
 		}
 		p.Line("")
-		p.steps(own[i])
+		p.steps(own[i], known)
 	}
 	p.Line("")
 }
 
-func (p *text) steps(of []numbered) {
+// places are the names of what steps are about.
+type places struct {
+	products, channels map[string]string // by their paths; the product and the channel of the story have none
+	subjects           map[int]string    // what steps are about, by their numbers
+}
+
+// channelsAt are kinds of order of a product's channels, by their paths.
+func channelsAt(it pricelist.ProductResult) map[string]string {
+	names := make(map[string]string)
+	for j, c := range it.Channels {
+		for k, o := range c.Orders {
+			names[quoin.InList("channels", j).Sub("orders", k).String()] = named(o.Name, o.ID)
+		}
+	}
+	return names
+}
+
+// of says where a step is: the kind of order. What has a subject needs no place.
+func (k places) of(s quoin.Step) string {
+	at := s.At.String()
+	i := strings.Index(at, "].")
+	if s.Subject != "" || i < 0 || !strings.Contains(at, "orders[") {
+		return ""
+	}
+	return strings.TrimPrefix(prose.Place(at, func(path string) string {
+		if path == at[:i+1] {
+			return "-"
+		}
+		return k.channels[path]
+	}), "-, ")
+}
+
+// subject is what a step is about; a line is about what its unit cost is of, which has a name.
+func (k places) subject(s quoin.Step) string {
+	if s.Code == cost.StepLine {
+		for _, o := range s.Operands {
+			if of := k.subjects[o.Step]; of != "" {
+				return of
+			}
+		}
+	}
+	return s.Subject
+}
+
+func (p *text) steps(of []numbered, known places) {
 	for _, s := range of {
-		p.wrap(fmt.Sprintf("%5d  ", s.number), p.explained(s.Step))
+		subject := known.subject(s.Step)
+		if s.Code == cost.StepUnitCost {
+			known.subjects[s.number] = subject
+		}
+		p.wrap(fmt.Sprintf("%5d  ", s.number), p.explained(s.Step, subject, known.of(s.Step)))
 	}
 }
 
@@ -129,20 +186,6 @@ func (t *teller) isShared(s quoin.Step, at []int, n int) bool {
 	return t.shared[n]
 }
 
-func (p *text) side(question, far string, b pricelist.WhyNot, price, end quoin.Amount) {
-	p.wrap("", question)
-	if !end.Equal(price) {
-		p.wrap("  ", fmt.Sprintf("%s %s is allowed; %s was taken, as \"choose\" says.", far, end, price))
-	}
-	why, refused := b.Why()
-	if !refused {
-		p.wrap("  ", "Nothing refuses it up to the end of the prices considered.")
-		return
-	}
-	p.wrap("  ", fmt.Sprintf("%s is refused:", p.money(why.Price)))
-	p.refusals("    ", why.By, why.More)
-}
-
 func (p wording) zone(z rule.DeadZone) string {
 	again := ""
 	if a, ok := z.Again.Get(); ok {
@@ -152,11 +195,8 @@ func (p wording) zone(z rule.DeadZone) string {
 }
 
 // explained writes a step as a sum to be followed: name, operands, value.
-func (p wording) explained(s quoin.Step) string {
-	name := prose.Words(s.Code) + prose.Behind(", ", s.Subject)
-	if at := s.At.String(); at != "" {
-		name += " (" + at + ")"
-	}
+func (p wording) explained(s quoin.Step, subject, at string) string {
+	name := prose.Words(s.Code) + prose.Behind(", ", subject) + prose.Behind(", ", at)
 	line := fmt.Sprintf("%s = %s = %s", name, p.expression(s), s.Before.Long())
 	off := s.RoundingDifference()
 	if s.Places < 0 || off.Factor().IsZero() {
