@@ -27,7 +27,8 @@ func whatIsShownAgreesWithOracle(t *rapid.T) {
 	w := must(newOracleWorks(must(readOracleShop(doc))(t)))(t)
 	answer := must(pricelist.Price(doc))(t)
 	for p, it := range answer.Products {
-		for c, in := range it.Channels {
+		for _, in := range it.Channels {
+			c := slices.IndexFunc(w.shop.Channels, func(c oracleOutlet) bool { return c.ID == in.ID })
 			w.sameBuyer(t, p, c, it.Price, in)
 		}
 		w.sameChange(t, p, it)
