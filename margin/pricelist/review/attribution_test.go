@@ -205,3 +205,23 @@ func TestWithoutShares(t *testing.T) {
 		t.Errorf("conflict %v, moves %v", r.Conflict, r.Moves)
 	}
 }
+
+// TestChannelFloorsWhereItIsSold: an egret that the web alone sells extends the heron, which both sell. It costs 4.00
+// more: (4.00 + 4.00 + 5.00) ÷ 0.9 is 14.44, its fee 1.44. The gallery, which asks for 18.00, does not know it; once
+// it sells it too, it asks for (8.00 + 5.00) ÷ 0.5.
+func TestChannelFloorsWhereItIsSold(t *testing.T) {
+	doc := strings.Replace(small, `"channels": [`, `"channels": [{"id": "gallery", "fees": [{"name": "share", "rate": "50%"}]}, `, 1)
+	doc = strings.Replace(doc, `"products": [`, `"products": [{"id": "egret", "extends": "heron", "channels": ["web"], "bill": [{"supply": "paper", "quantity": "1 sheet"}]}, `, 1)
+	r := must(review.Compare(edited(t, doc), nil, edited(t, doc, `10%`, `20%`), quoin.Rate{}))(t)
+	if got := written(floor(t, r, "egret").Channels); got != `[{"channel":"web","before":"14.44","after":"16.25","change":"1.81","set":true,"sets":true}]` {
+		t.Error(got)
+	}
+	r = must(review.Compare(edited(t, doc), nil, edited(t, doc, `"channels": ["web"], `, ``), quoin.Rate{}))(t)
+	want := `[{"channel":"gallery","after":"26.00","set":false,"sets":true},{"channel":"web","before":"14.44","after":"14.44","change":"0.00","set":true,"sets":false}]`
+	if got := written(floor(t, r, "egret").Channels); got != want {
+		t.Errorf("got %s\nwant %s", got, want)
+	}
+	if got := shares(floor(t, r, "egret")); got != `products["egret"].channels 11.56` {
+		t.Error(got)
+	}
+}
