@@ -33,8 +33,8 @@ func TestLapsing(t *testing.T) {
 		{"lapsing", true, nil, one, "27.00 7.50 19.50 0.00"},
 		{"all back", true, nil, both, "54.00 0.00 54.00 0.00"},
 		{"the code is still reached", true, func(o *refund.Order) { o.Code.From = amount("30.00") }, one, "27.00 4.50 22.50 0.00"},
-		// 27.00 after the code reach 25.00, and so do 30.00 without it.
-		{"postage is still free", true, func(o *refund.Order) { o.FreePostage.From = amount("25.00") }, one, "27.00 3.00 24.00 0.00"},
+		// The code lapses, and 30.00 without it reach 28.00.
+		{"postage is still free", true, func(o *refund.Order) { o.FreePostage.From = amount("28.00") }, one, "27.00 3.00 24.00 0.00"},
 		// The code stays, and 27.00 do not reach 28.00; before it 30.00 do.
 		{"after the code", true, func(o *refund.Order) { o.Code.From, o.FreePostage.From = amount("0"), amount("28.00") }, one, "27.00 4.50 22.50 0.00"},
 		{"before the code", true, func(o *refund.Order) {
