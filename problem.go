@@ -132,6 +132,21 @@ func (ps Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// InFile lists the problems as compilers do, one to a line, each behind the name of the file that
+// it is in: shop.json:3:14: currency: found "ERU", … A problem without a line stands behind the
+// name alone.
+func (ps Problems) InFile(name string) string {
+	lines := make([]string, len(ps))
+	for i, p := range ps {
+		lines[i] = name + ":"
+		if p.Line == 0 {
+			lines[i] += " "
+		}
+		lines[i] += p.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
 // Unwrap returns the problems one by one. So errors.As finds the first Problem, and errors.Is
 // one that matches another.
 func (ps Problems) Unwrap() []error {

@@ -236,3 +236,16 @@ func TestLocatePutsAPathBeforeThatOfAProblem(t *testing.T) {
 		}
 	}
 }
+
+// Compilers begin each line with file, line and column.
+func TestProblemsInFile(t *testing.T) {
+	ps := quoin.Problems{
+		{Code: quoin.UnknownCurrency, Severity: quoin.Fault, Path: "currency", Found: `"ERU"`, Wanted: "a currency", Line: 3, Column: 14},
+		{Code: quoin.BadGrid, Severity: quoin.Fault, Path: "price_step", Found: "0.005", Wanted: "a cent"},
+	}
+	const want = "shop.json:3:14: currency: found \"ERU\", wanted a currency [unknown_currency]\n" +
+		"shop.json: price_step: found 0.005, wanted a cent [bad_grid]"
+	if got := ps.InFile("shop.json"); got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+}

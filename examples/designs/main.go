@@ -6,6 +6,7 @@ package main
 
 import (
 	_ "embed"
+	"errors"
 	"fmt"
 	"io"
 	"log"
@@ -30,8 +31,9 @@ func main() {
 
 func run(out io.Writer) error {
 	doc, err := pricelist.Decode(marsh)
-	if err != nil {
-		return err
+	var ps quoin.Problems
+	if errors.As(err, &ps) {
+		return errors.New(ps.InFile("marsh.json"))
 	}
 	list, err := pricelist.Decide(doc)
 	if err != nil {

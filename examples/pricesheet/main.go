@@ -20,11 +20,13 @@ package main
 import (
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
 
+	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/pricelist/sheet"
 )
@@ -58,14 +60,14 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	if err := flags.Parse(args); err != nil {
 		return faulty
 	}
-	data, err := document(flags.Args(), in)
+	name, data, err := document(flags.Args(), in)
 	if err != nil {
 		fmt.Fprintln(errs, err)
 		return faulty
 	}
 	answer, err := pricelist.Price(data)
 	if err != nil {
-		fmt.Fprintln(errs, err)
+		fmt.Fprintln(errs, located(name, err))
 		return faulty
 	}
 	if err := show(out, answer, how); err != nil {
@@ -78,16 +80,28 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	return decided
 }
 
-func document(args []string, in io.Reader) ([]byte, error) {
+// document is the text of a document, and what its file is called.
+func document(args []string, in io.Reader) (name string, data []byte, err error) {
 	switch {
 	case len(args) == 0:
-		return scenario, nil
+		return "scenario.json", scenario, nil
 	case len(args) > 1:
-		return nil, fmt.Errorf("found %d files, wanted one", len(args))
+		return "", nil, fmt.Errorf("found %d files, wanted one", len(args))
 	case args[0] == "-":
-		return io.ReadAll(in)
+		data, err = io.ReadAll(in)
+		return "<stdin>", data, err
 	}
-	return os.ReadFile(args[0])
+	data, err = os.ReadFile(args[0])
+	return args[0], data, err
+}
+
+// located says problems behind the name of their file, as compilers do.
+func located(name string, err error) string {
+	var ps quoin.Problems
+	if errors.As(err, &ps) {
+		return ps.InFile(name)
+	}
+	return name + ": " + err.Error()
 }
 
 // manner is how the answer is printed.

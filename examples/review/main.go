@@ -31,6 +31,7 @@ import (
 	"io/fs"
 	"os"
 
+	"example.com/quoin"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/pricelist/annual"
@@ -125,7 +126,11 @@ func into[T any](to *T, files fs.FS, name string, decode func([]byte) (T, error)
 	if err != nil {
 		return err
 	}
-	if *to, err = decode(data); err != nil {
+	var ps quoin.Problems
+	switch *to, err = decode(data); {
+	case errors.As(err, &ps):
+		return errors.New(ps.InFile(name))
+	case err != nil:
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return nil

@@ -73,7 +73,9 @@ func (r *reader) other(of *variant, name string, seen []string) ([]string, error
 		if r.Records {
 			p.Wanted = "one of " + strings.Join(known, ", ")
 		}
-		p.Near = r.Near(name, known)
+		if !hinted(&p, of.object, name, known) {
+			p.Near = r.Near(name, known)
+		}
 		if i := slices.IndexFunc(of.in.Fields, func(f Field) bool { return f.Was == name }); i >= 0 {
 			p.Near, p.Remedy = of.in.Fields[i].Name, "write "+prose.Quoted(of.in.Fields[i].Name)+", as it is called now"
 		}

@@ -183,7 +183,7 @@ func (r *reader) value(f *Field, s *shape, v reflect.Value) error {
 	case s.as == asUnion:
 		return r.union(s, v)
 	}
-	return r.fill(&variant{in: s.in, common: len(s.in.Fields)}, v, reflect.Value{})
+	return r.fill(&variant{object: v.Type(), in: s.in, common: len(s.in.Fields)}, v, reflect.Value{})
 }
 
 func (r *reader) add(p quoin.Problem) { r.Add(r.path(), p) }

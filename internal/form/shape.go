@@ -87,6 +87,7 @@ type union struct {
 // variant is an object of one kind: the fields that all have, and behind them its own.
 type variant struct {
 	of     reflect.Type
+	object reflect.Type // whose fields all of a union have
 	in     *Struct
 	common int      // how many fields all have
 	aside  []string // fields that say nothing more
@@ -127,12 +128,12 @@ func KindsOf(t reflect.Type) (words []string, types []reflect.Type) {
 func (c *compiler) union(t reflect.Type, in *Struct) *union {
 	list, _ := kinds.Load(t.Field(in.Kind).Type)
 	known, _ := list.(kindsOf)
-	u := &union{kindsOf: known, word: in.KindName, none: variant{in: in, common: len(in.Fields), aside: []string{in.KindName}}}
+	u := &union{kindsOf: known, word: in.KindName, none: variant{object: t, in: in, common: len(in.Fields), aside: []string{in.KindName}}}
 	for _, k := range known.types {
 		own := c.object(k)
 		both := &Struct{Fields: slices.Concat(in.Fields, own.Fields), Kind: -1}
 		both.index()
-		u.kinds = append(u.kinds, variant{of: k, in: both, common: len(in.Fields), aside: []string{in.KindName}})
+		u.kinds = append(u.kinds, variant{of: k, object: t, in: both, common: len(in.Fields), aside: []string{in.KindName}})
 		u.none.aside = append(u.none.aside, Names(own.Fields)...)
 	}
 	return u

@@ -142,6 +142,7 @@ var variables = map[string]string{
 	"internal/form kinds":                "what packages say of their types when they are initialized",
 	"internal/form known":                "what tags of types say, read once and the same for every document",
 	"internal/form mark":                 "a constant, only compared with",
+	"internal/form meanings":             "a table of words, only looked up",
 	"internal/form options":              "how all texts are read",
 	"internal/form readers":              "readers that have read, to be used again",
 	"internal/form referring":            "which fields of types refer to something, the same for every value",
