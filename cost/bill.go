@@ -16,7 +16,7 @@ type BillLine struct {
 	// Id of the supply.
 	Supply string `json:"supply" need:"yes"`
 	// How much of it, in a unit that converts to the one it is bought in.
-	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"[0," or:"cut ink moulding width_plus_height"`
+	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"[0," or:"cut ink moulding width_plus_height area"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"high"`
 	// In place of quantity: what is cut out of a sheet or a roll.
 	Cut *cut.Cut `json:"cut,omitempty"`
@@ -26,6 +26,8 @@ type BillLine struct {
 	Moulding *frame.Moulding `json:"moulding,omitempty"`
 	// In place of quantity: a size in united inches.
 	WidthPlusHeight *frame.United `json:"width_plus_height,omitempty" was:"united"`
+	// In place of quantity: the area of this size of the product, in square metres.
+	Area cut.Part `json:"area,omitempty"`
 	// Id of the stage at which the supply enters, and is lost with; where it is not given, the
 	// supply is used once for each good piece.
 	Stage string `json:"stage,omitempty"`

@@ -13,7 +13,7 @@ import (
 // quoin.Problems, with paths as in a document.
 func (s Supply) Check() error {
 	k := form.Check(s)
-	if len(k.Problems) == 0 && s.Offer == nil && s.Stock == nil {
+	if len(k.Problems) == 0 && s.Offer == nil && s.Stock == nil && s.Yearly == nil {
 		_, err := s.UnitCost()
 		k.AddAll(nil, err)
 	}

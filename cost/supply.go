@@ -17,10 +17,10 @@ type Supply struct {
 	// What people call it.
 	Name string `json:"name,omitempty"`
 	// What the price buys, above zero: "50 sheet", "80 ml".
-	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"(0," or:"offer stock"`
+	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"(0," or:"offer stock yearly"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"low"`
 	// What the quantity costs, in the seller's currency.
-	Price      quoin.Amount              `json:"price" need:"yes" range:"[0," or:"offer stock"`
+	Price      quoin.Amount              `json:"price" need:"yes" range:"[0," or:"offer stock yearly"`
 	PriceRange quoin.Range[quoin.Amount] `json:"price_range,omitzero" dear:"high"`
 	// Taken off the price, in the seller's currency; at most price, freight and duty together.
 	Discount      quoin.Amount              `json:"discount,omitzero" range:"[0,"`
@@ -48,6 +48,8 @@ type Supply struct {
 	Offer *buy.Offer `json:"offer,omitempty"`
 	// In place of quantity and price: what a unit of what is there costs.
 	Stock *buy.Stock `json:"stock,omitempty"`
+	// In place of quantity and price: what was spent in a year, and what was printed with it.
+	Yearly *Yearly `json:"yearly,omitempty"`
 	// Says that the supply is working time, and whose: the maker's own, at the rate they put on
 	// it, or paid for.
 	Labour Labour `json:"labour,omitempty"`
@@ -64,7 +66,7 @@ const (
 // UnmarshalText reads own or paid. The error is a Problem.
 func (l *Labour) UnmarshalText(text []byte) error { return form.SetWord(l, text, OwnTime, PaidTime) }
 
-// MarshalJSON omits the price if an offer or a stock stands in its place. The price of a gift
+// MarshalJSON omits the price if an offer, a stock or a year stands in its place. The price of a gift
 // is 0, and is written.
 func (s Supply) MarshalJSON() ([]byte, error) {
 	type plain Supply
@@ -72,7 +74,7 @@ func (s Supply) MarshalJSON() ([]byte, error) {
 		plain
 		Price quoin.Optional[quoin.Amount] `json:"price,omitzero"`
 	}{plain: plain(s)}
-	if s.Offer == nil && s.Stock == nil {
+	if s.Offer == nil && s.Stock == nil && s.Yearly == nil {
 		out.Price = quoin.Some(s.Price)
 	}
 	return json.Marshal(out)

@@ -51,10 +51,10 @@ type DerivedQuantity struct {
 	Searched int64
 }
 
-// Follows reports whether the quantity of the line is computed, from a cut, ink, moulding or
-// width plus height.
+// Follows reports whether the quantity of the line is computed, from a cut, ink, moulding,
+// width plus height or an area.
 func (l BillLine) Follows() bool {
-	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.WidthPlusHeight != nil
+	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.WidthPlusHeight != nil || l.Area != ""
 }
 
 // Work returns the quantity of the line for a print of some sizes and the line's supply: the
@@ -64,6 +64,11 @@ func (l BillLine) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
 	var err error
 	at := "cut"
 	switch {
+	case l.Ink != nil && s.Yearly != nil:
+		return DerivedQuantity{}, quoin.Problems{{
+			Code: HoldsUpkeep, Severity: quoin.Fault, Path: "ink", Found: "ink and its upkeep, of a supply that is known by the year",
+			Wanted: "a quantity of 1 print, or an area", Remedy: "what was spent in a year holds cleaning and upkeep already",
+		}}
 	case l.Cut != nil:
 		w, err = l.cutOut(s, sizes)
 	case l.Ink != nil:
@@ -75,6 +80,8 @@ func (l BillLine) Work(s Supply, sizes Sizes) (DerivedQuantity, error) {
 	case l.WidthPlusHeight != nil:
 		at = "width_plus_height"
 		w, err = united(*l.WidthPlusHeight, sizes)
+	case l.Area != "":
+		return l.area(s, sizes)
 	default:
 		return DerivedQuantity{Quantity: l.Quantity, Explain: func(t *quoin.Trail, at quoin.Path) quoin.Operand {
 			return quoin.Given("quantity", at.Field("quantity"), l.Quantity.Figure())

@@ -11,7 +11,7 @@ import (
 func TestZeroValues(t *testing.T) {
 	all := []any{
 		cost.BillLine{}, cost.Bill{}, cost.Charge{}, cost.Starts(nil), cost.Driver(""), cost.Run{}, cost.Supply{},
-		cost.Labour(""), cost.UnitCost{}, cost.Sizes{}, cost.DerivedQuantity{},
+		cost.Labour(""), cost.UnitCost{}, cost.Sizes{}, cost.DerivedQuantity{}, cost.Yearly{},
 		cost.PerItem, cost.PerOrder, cost.UnitCosts, cost.OneTest,
 	}
 	zerotest.Complete(t, all...)

@@ -51,7 +51,9 @@ func (w *worker) supplyList() {
 		s, at := &w.Supplies[i], quoin.InList("supplies", i)
 		w.supplyAt = append(w.supplyAt, at)
 		switch {
-		case s.Offer == nil && s.Stock == nil || w.UnderText(at.String()): // which has been said
+		case s.Offer == nil && s.Stock == nil && s.Yearly == nil || w.UnderText(at.String()): // which has been said
+		case s.Yearly != nil:
+			w.yearly(s, at)
 		case w.again:
 			w.supplyAgain(s, at, w.memory.supplied[i])
 		case s.Offer != nil:
@@ -101,6 +103,18 @@ func (w *worker) supplyAgain(s *cost.Supply, at quoin.Path, b bargain) {
 	w.origins[at.Field("price")] = b.ofPrice
 	if b.ofMuch != nil {
 		w.origins[at.Field("quantity")] = b.ofMuch
+	}
+}
+
+// yearly takes what was spent in a year as the price of what was printed in it.
+func (w *worker) yearly(s *cost.Supply, at quoin.Path) {
+	y, inside := *s.Yearly, at.Inside("yearly")
+	s.Quantity, s.Price = y.Printed, y.Spent
+	w.origins[at.Field("price")] = func(*quoin.Trail) quoin.Operand {
+		return quoin.Given("spent", inside.Field("spent"), y.Spent.Figure())
+	}
+	w.origins[at.Field("quantity")] = func(*quoin.Trail) quoin.Operand {
+		return quoin.Given("printed", inside.Field("printed"), y.Printed.Figure())
 	}
 }
 

@@ -20,6 +20,7 @@ var genMaterials = []genMaterial{
 	{"ink", []string{"80 ml", "0.07 l"}, []string{"0.9 ml", "3 ml", "0.0017 l"}},
 	{"time", []string{"1 h", "3 h", "90 min"}, []string{"4 min", "390 s", "0.07 h"}},
 	{"clay", []string{"1 kg", "2 lb", "700 g"}, []string{"30 g", "1 oz", "0.07 lb", "0.007 kg"}},
+	{"year", []string{"900 prints", "412 print", "66 m2"}, nil}, // known by the year
 	{"canvas", []string{"3 m2", "4650 in2"}, []string{"623.7 cm2", "93.5 in2", "0.07 m2"}},
 }
 
@@ -28,8 +29,14 @@ func (g *docGen) drawSupplies() []genFields {
 	for i := range g.number("supplies", 1, 4) {
 		m := rapid.SampledFrom(genMaterials).Draw(g.t, "material")
 		m.id = fmt.Sprintf("%s-%d", m.id, i+1)
+		s := g.drawSupply(m)
+		if y, of := s["yearly"].(genFields); of {
+			if m.used = []string{"1 print", "2 prints"}; y["printed"] == "66 m2" {
+				m.used = []string{"0.06 m2", "623.7 cm2"}
+			}
+		}
 		g.supplies = append(g.supplies, m)
-		list = append(list, g.drawSupply(m))
+		list = append(list, s)
 	}
 	return list
 }
@@ -38,6 +45,12 @@ func (g *docGen) drawSupply(m genMaterial) genFields {
 	price := g.number("supply price", g.share(2000)+1, g.share(25_000)+1)
 	s := genFields{"id": m.id, "name": "Material " + m.id, "price": g.written(price)}
 	s["quantity"] = g.oneOf("bought", m.bought...)
+	if strings.HasPrefix(m.id, "year") {
+		s["yearly"] = genFields{"spent": s["price"], "printed": s["quantity"]}
+		delete(s, "price")
+		delete(s, "quantity")
+		return s
+	}
 	if strings.HasPrefix(m.id, "sheets") {
 		s["sheet"] = genFields{"size": "50 x 70 cm", "border": g.oneOf("border", "0 cm", "1 cm", "2 cm")}
 	}
@@ -173,6 +186,12 @@ func (g *docGen) drawFollows(m genMaterial, line genFields) bool {
 			return genFields{"share": g.oneOf("upkeep", "30%", "0.45"), "per_month": "20 ml", "prints_per_month": g.oneOf("prints", "40", "7")}
 		})
 		line["ink"] = ink
+	case "year", "canvas":
+		size := g.sizes[g.products[len(g.products)-1]]
+		if size.image == "" || m.used[0] == "1 print" {
+			return false
+		}
+		line["area"] = "image"
 	case "roll":
 		line["moulding"] = genFields{"width": g.oneOf("width", "2 cm", "35 mm"), "allowance": "1 cm", "glass": g.oneOf("glass", "20 x 31 cm", "9 x 13 cm")}
 	default:

@@ -47,7 +47,7 @@ type oracleMeasure struct {
 }
 
 // oracleWords are other ways to write a unit.
-var oracleWords = map[string]string{"sheets": "sheet", "inches": "in", "feet": "ft", "metres": "m"}
+var oracleWords = map[string]string{"sheets": "sheet", "prints": "print", "inches": "in", "feet": "ft", "metres": "m"}
 
 var oracleMeasures = map[string]oracleMeasure{
 	"m":   {"m", big.NewRat(1, 1)},
@@ -120,6 +120,10 @@ type oracleSupply struct {
 	Sheet                                    struct{ Size, Border, Grain string }
 	Offer                                    *oracleOffer
 	Stock                                    *oracleStock
+	Yearly                                   *struct {
+		Spent   oracleNumber
+		Printed oracleQuantity
+	}
 }
 
 type oracleStage struct {
@@ -158,6 +162,7 @@ type oracleLine struct {
 	Over     oracleNumber `json:"shared_by"`
 	Cut      *oracleCut
 	Ink      *oracleInk
+	Area     string
 	Moulding *struct{ Width, Allowance, Glass string }
 }
 

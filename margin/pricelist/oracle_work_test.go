@@ -56,6 +56,11 @@ func (s *oracleShop) workOut() {
 			s.Supplies[i].Quantity = oracleQuantity{ratMul(o.Pack.size, ratOf(n)), o.Pack.unit}
 		}
 	}
+	for i, o := range s.Supplies {
+		if o.Yearly != nil {
+			s.Supplies[i].Price, s.Supplies[i].Quantity = o.Yearly.Spent, o.Yearly.Printed
+		}
+	}
 	for _, m := range s.Machines {
 		s.Supplies = append(s.Supplies, oracleSupply{ID: m.ID, Quantity: oracleQuantity{ratOf(1), m.Unit}, Price: oracleNumber{m.perPrint()}})
 	}
@@ -92,6 +97,9 @@ func (s *oracleShop) workOutLines(lines []oracleLine, sizes map[string]string) {
 				cut.Piece = sizes[cut.Of]
 			}
 			lines[i].Quantity = oracleQuantity{big.NewRat(1, cut.pieces(supply)), supply.Quantity.unit}
+		case l.Area != "":
+			w, h := oracleSides(sizes[l.Area])
+			lines[i].Quantity = oracleQuantity{big.NewRat(w*h, 10_000), "m2"}
 		case l.Ink != nil:
 			ink := *l.Ink
 			if ink.Image == "" {
