@@ -4,7 +4,6 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel/promo"
 	"example.com/quoin/channel/refund"
-	"example.com/quoin/internal/form"
 )
 
 // Channel is the terms of one way of selling.
@@ -57,35 +56,11 @@ type Channel struct {
 	// Product is the id of the only product that the channel is for, as For returns
 	// it; empty means all.
 	Product string `json:"-"`
+	// TaxClass is the class of tax of that product, as In returns it; TaxedParts are what an
+	// item is made of, as OfParts returns it, where that is more than one thing.
+	TaxClass   string      `json:"-"`
+	TaxedParts []TaxedPart `json:"-"`
 }
-
-// Tax is a sales or value-added tax.
-type Tax struct {
-	// Rate of the tax.
-	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
-	// Whether prices hold the tax; otherwise it is added on top.
-	InPrice bool `json:"in_price,omitzero"`
-	// Whether the shipping charged is taxed too.
-	OnShipping bool `json:"on_shipping,omitzero"`
-	// What stays where prices hold the tax and an order has a rate of its own: what buyers pay
-	// (also where it is not given), or what is left without the tax.
-	Constant Constant `json:"constant,omitempty"`
-}
-
-// Constant says what stays the same in a price that holds tax if an order has another tax rate:
-// the price with tax, or the price without it.
-type Constant string
-
-const (
-	// Gross keeps what buyers pay: what is left without the tax moves.
-	Gross Constant = "gross"
-	// Net keeps what is left without the tax: buyers pay × (1 + their rate) ÷
-	// (1 + the channel's).
-	Net Constant = "net"
-)
-
-// UnmarshalText reads gross or net.
-func (c *Constant) UnmarshalText(text []byte) error { return form.SetWord(c, text, Gross, Net) }
 
 // Order is one kind of order.
 type Order struct {
@@ -107,8 +82,11 @@ type Order struct {
 	// What sending the parcel costs the shop.
 	Postage      quoin.Amount              `json:"postage,omitzero" range:"[0,"`
 	PostageRange quoin.Range[quoin.Amount] `json:"postage_range,omitzero" dear:"high"`
-	// Stands in for the channel's rate of tax, for orders taxed elsewhere.
+	// Stands in for the channel's rates of tax, for orders taxed elsewhere.
 	TaxRate quoin.Optional[quoin.Rate] `json:"tax_rate,omitzero" range:"[0,1]"`
+	// Rates of products by their tax_class, for orders taxed elsewhere. They stand in for
+	// tax_rate.
+	TaxClasses []TaxClass `json:"tax_classes,omitempty" most:"100"`
 	// Ids of the channel's promotions that it takes.
 	Codes []string `json:"codes,omitempty" most:"20"`
 	// Whether a shop has ordered before.

@@ -37,7 +37,7 @@ func (f Fee) Charge(p Payment, places int) Charge {
 	tax := Tax{Rate: p.Within, InPrice: true, OnShipping: p.ShippingTaxed}
 	e := order{Trail: silent, taxed: &tax, k: &kind{source: &noOrder, tax: p.Within}, places: places}
 	money := func(a quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, a.Figure()) }
-	parts := paid{money(p.Items), money(p.Shipping), money(p.Tax), money(p.Discount), money(p.unreduced)}
+	parts := paid{items: money(p.Items), shipping: money(p.Shipping), tax: money(p.Tax), discount: money(p.Discount), unreduced: money(p.unreduced)}
 	_, c := e.fee(&compiledFee{Fee: f}, quoin.Path{}, &parts, quoin.FactorOf(p.Count).Named(""))
 	return c.Charge
 }

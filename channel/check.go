@@ -44,6 +44,7 @@ func (c Channel) CheckIn(found *form.Collector, at *form.Path, currency quoin.Cu
 		k.consigned(at, c)
 		k.printed(at, c)
 		k.strays(at, c)
+		k.taxed(at, c)
 		if c.Returns != nil {
 			k.AddAll(at.Field("returns"), c.Returns.Check())
 		}
@@ -237,6 +238,32 @@ func (k *checker) besides(at *form.Path, c Channel) {
 	k.Stray(at, "other items in the order, in a channel with "+way, "other items only where you sell to buyers yourself, and orders give their postage")
 }
 
+// taxed checks that each class has one rate, and that the tax is rounded as its prices allow.
+func (k *checker) taxed(at *form.Path, c Channel) {
+	k.classes(at.Field("tax").Field("classes"), c.Tax.Classes)
+	for i, o := range c.Orders {
+		k.classes(at.Field("orders").At(i).Field("tax_classes"), o.TaxClasses)
+	}
+	t, at := &c.Tax, at.Field("tax")
+	if t.Rounded == RoundedNet && !t.InPrice {
+		k.Stray(at.Field("rounded"), "the net rounded, and tax added on top of it", "in_price, or no rounded: tax on top is taken of the net, which is the price")
+	}
+	if t.Of == OfFullPrice && (c.Consignment != nil || c.OnDemand != nil) {
+		k.Stray(at.Field("of"), "a tax of the full price where a shop or a house sells", "a tax of what is paid")
+	}
+	if t.ShippingRate != "" && !t.OnShipping {
+		k.Stray(at.Field("shipping_rate"), "a rate for shipping that is not taxed", "on_shipping, or no shipping_rate")
+	}
+}
+
+func (k *checker) classes(at *form.Path, classes []TaxClass) {
+	for i, t := range classes {
+		if classIn(classes[:i], t.Class) >= 0 {
+			k.add(at.At(i).Field("class"), quoin.DuplicateID, prose.Quoted(t.Class)+" again", "one rate for each class", "")
+		}
+	}
+}
+
 func (k *checker) traded(at *form.Path, c Channel) {
 	if c.Trade == nil {
 		return
@@ -264,8 +291,8 @@ func (k *checker) traded(at *form.Path, c Channel) {
 
 // terms checks that the terms of credit hang together.
 func (k *checker) terms(at *form.Path, c Credit) {
-	if (c.EarlyDays != 0 || !c.Taken.IsZero()) && c.Early.IsZero() {
-		k.Stray(at.Field("early"), "no discount for paying early", "the discount that early_days and taken are about")
+	if (c.EarlyDays != 0 || !c.Taken.IsZero() || c.EarlyRounded != "") && c.Early.IsZero() {
+		k.Stray(at.Field("early"), "no discount for paying early", "the discount that early_days, taken and early_rounded are about")
 	}
 	if !c.Early.IsZero() && c.EarlyDays == 0 {
 		k.Stray(at.Field("early_days"), "nothing", "within how many days the early discount is given")

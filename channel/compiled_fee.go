@@ -16,6 +16,8 @@ type compiledFee struct {
 	// owes says that the tax in its base is owed by whoever takes the fee: it is
 	// paid out of the fee, as far as that goes.
 	owes bool
+	// asTaxed says that the tax in its base is the tax of the order, which may be of the full price.
+	asTaxed bool
 	// stays is the share of it that no refund brings back; none means all.
 	stays quoin.Optional[quoin.Factor]
 	// These explain what the fee is made of; nil where the fee itself gives it.
@@ -55,7 +57,7 @@ func (l *compiledFee) leaves(k *kind) (quoin.Amount, bool) {
 	if n := len(l.Tiers); n > 0 {
 		rate, from = l.Tiers[n-1].Rate.Factor(), l.each(l.Tiers[n-1].From, k.AllItems())
 	}
-	left := rate.Sub(k.within)
+	left := rate.Sub(k.onGoods) // the house sells at prices that hold the tax
 	if left.Sign() <= 0 {
 		return quoin.Amount{}, false
 	}

@@ -1,6 +1,9 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"example.com/quoin"
+	"example.com/quoin/internal/form"
+)
 
 // Credit is selling on terms of payment. The invoice is paid later, sometimes early for a
 // discount, sometimes never.
@@ -11,12 +14,37 @@ type Credit struct {
 	Interest quoin.Rate `json:"interest,omitzero" was:"money" range:"[0,1]"`
 	// Discount for paying early; below 1.
 	Early quoin.Rate `json:"early,omitzero" range:"[0,1)"`
+	// Which figure of an early payment is rounded to money: what is due (also where it is not
+	// given), or the discount. The other is what is left. 10% of 1725.05 is 172.50 off and 1552.55
+	// due, or 172.51 off and 1552.54 due.
+	EarlyRounded RoundedFigure `json:"early_rounded,omitempty"`
 	// By when it is given, at most days.
 	EarlyDays int64 `json:"early_days,omitzero" range:"[1,1000]"`
 	// Share of orders that take it; all of them where it is not given.
 	Taken quoin.Optional[quoin.Rate] `json:"taken,omitzero" range:"[0,1]"`
 	// Share of invoices that are never paid.
 	Bad quoin.Rate `json:"bad,omitzero" range:"[0,1]"`
+}
+
+// RoundedFigure says which figure of a discount is rounded to money; the other is what is left.
+type RoundedFigure string
+
+const (
+	RoundedDue      RoundedFigure = "due"      // what is to be paid; also when empty
+	RoundedDiscount RoundedFigure = "discount" // what is taken off
+)
+
+// UnmarshalText reads due or discount.
+func (f *RoundedFigure) UnmarshalText(text []byte) error {
+	return form.SetWord(f, text, RoundedDue, RoundedDiscount)
+}
+
+// rounding is that of the discount: where what is due is rounded half up, half a cent more is due.
+func (f RoundedFigure) rounding() quoin.Rounding {
+	if f == RoundedDiscount {
+		return quoin.HalfUp
+	}
+	return quoin.HalfDown
 }
 
 // Waits returns for how many days money is waited for on average: taken × early days + (1 −

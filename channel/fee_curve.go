@@ -18,11 +18,11 @@ func (c kindCurve) feePieces(l *compiledFee, lines saleLines, first, last int64)
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
 		base := func(i int64) quoin.Amount { return f.together(c.charge(l, i).Base) }
-		line := c.togetherLine(f, lines, c.charge(l, first)).line(lines.rooms)
+		line := c.togetherLine(l, lines, c.charge(l, first)).line(lines.rooms)
 		tiers = append(tiers, c.reach(first, last, line, f.each(tier.From, c.k().AllItems()), base))
 	}
 	if from, some := l.leaves(c.k()); l.owed(c.k()) && some {
-		tiers = append(tiers, c.reach(first, last, c.baseLine(f, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.charge(l, i).Base }))
+		tiers = append(tiers, c.reach(first, last, c.baseLine(l, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.charge(l, i).Base }))
 	}
 	slices.Sort(tiers)
 	tiers = slices.Compact(tiers)
@@ -54,7 +54,7 @@ func (c kindCurve) boundCuts(cuts []int64, l *compiledFee, lines saleLines, firs
 		return cuts
 	}
 	computed := func(i int64) quoin.Amount { return c.charge(l, i).unbounded }
-	line := c.computedLine(&l.Fee, c.charge(l, first), lines).line(lines.rooms)
+	line := c.computedLine(l, c.charge(l, first), lines).line(lines.rooms)
 	if !l.AtLeast.IsZero() {
 		cuts = append(cuts, c.reach(first, last, line, l.AtLeast, computed))
 	}
@@ -65,32 +65,34 @@ func (c kindCurve) boundCuts(cuts []int64, l *compiledFee, lines saleLines, firs
 }
 
 // baseLine is the base of one order.
-func (c kindCurve) baseLine(f *Fee, lines saleLines) orderLine {
+func (c kindCurve) baseLine(l *compiledFee, lines saleLines) orderLine {
+	f := &l.Fee
 	var base orderLine
 	for _, p := range f.parts() {
 		base = base.plus(lines.part(p))
 	}
-	if f.WithoutTax && c.t.inPrice && !c.k().tax.IsZero() {
-		base = base.minus(c.heldIn(f.parts(), lines))
+	if f.WithoutTax && c.t.inPrice && !c.k().untaxed() {
+		base = base.minus(c.heldIn(l, lines))
 	}
 	return base
 }
 
 // togetherLine is the base of the orders that are charged together, with that of others in it,
 // which is the same as of a charge.
-func (c kindCurve) togetherLine(f *Fee, lines saleLines, at chargedFee) orderLine {
-	line := c.baseLine(f, lines).plus(level(at.others))
-	if f.OrdersTogether.IsZero() {
+func (c kindCurve) togetherLine(l *compiledFee, lines saleLines, at chargedFee) orderLine {
+	line := c.baseLine(l, lines).plus(level(at.others))
+	if l.OrdersTogether.IsZero() {
 		return line
 	}
-	return line.times(f.OrdersTogether)
+	return line.times(l.OrdersTogether)
 }
 
 // computedLine is the fee before its bounds, in the tier of a charge.
-func (c kindCurve) computedLine(f *Fee, at chargedFee, lines saleLines) orderLine {
+func (c kindCurve) computedLine(l *compiledFee, at chargedFee, lines saleLines) orderLine {
+	f := &l.Fee
 	together := f.together(at.Base)
 	rate := f.slope(together, c.k().AllItems())
-	return c.togetherLine(f, lines, at).times(rate.Factor()).plus(level(at.unbounded.Sub(together.Part(rate))))
+	return c.togetherLine(l, lines, at).times(rate.Factor()).plus(level(at.unbounded.Sub(together.Part(rate))))
 }
 
 // feeLine is the fee as charged, in the form that it has at price i.
@@ -99,9 +101,9 @@ func (c kindCurve) feeLine(l *compiledFee, i int64, lines saleLines) orderLine {
 	if c.k().Others != nil {
 		return c.ownFeeLine(l, i, at, lines)
 	}
-	line := c.computedLine(f, at, lines)
+	line := c.computedLine(l, at, lines)
 	most, given := f.AtMost.Get()
-	if line.constant() || at.unbounded.Cmp(f.AtLeast) < 0 || given && at.unbounded.Cmp(most) >= 0 {
+	if line.constant() || !f.AtLeast.IsZero() && at.unbounded.Cmp(f.AtLeast) < 0 || given && at.unbounded.Cmp(most) >= 0 {
 		return level(at.Total)
 	}
 	line = line.loosen(c.feeRoom(f, at))
@@ -128,7 +130,7 @@ func (c kindCurve) settledLine(l *compiledFee, line orderLine) orderLine {
 // lessTax is a fee's line with the tax that it owes paid out of it. Where that takes
 // all of it, rounding may still leave as much as it can move the two.
 func (c kindCurve) lessTax(l *compiledFee, base quoin.Amount, line orderLine, lines saleLines) orderLine {
-	line = line.minus(c.heldIn(l.parts(), lines))
+	line = line.minus(c.heldIn(l, lines))
 	if from, some := l.leaves(c.k()); !some || base.Cmp(from) < 0 {
 		line = level(quoin.Amount{}).loosen(line.line(lines.rooms).Within)
 	}
@@ -156,11 +158,8 @@ func (c kindCurve) feeRoom(f *Fee, at chargedFee) quoin.Amount {
 
 // room is how far the fee's rounding can move it.
 func (c kindCurve) room(f *Fee) quoin.Amount {
-	switch {
-	case f.Expected:
+	if f.Expected {
 		return quoin.Amount{}
-	case f.Rounding == quoin.Up || f.Rounding == quoin.Down:
-		return quoin.AmountOf(1, c.t.places)
 	}
-	return c.half()
+	return c.roomOf(f.Rounding)
 }

@@ -7,13 +7,21 @@ import (
 )
 
 // TakesEverything reports whether fees and tax take all of each further unit of price, or more,
-// in every kind of order. Then no price can earn anything. Fees with a maximum are not counted,
+// in every kind of order: of a class of tax, if products have some. Then no price can earn anything. Fees with a maximum are not counted,
 // because they stop growing. Of tiers the lowest rate counts, 0 for a tier without a rate. What
 // promotions take off is ignored.
 func (c Channel) TakesEverything() bool {
 	if c.OnDemand != nil && c.OnDemand.Pays == FlatFee {
 		return false // it earns, though never more
 	}
+	classes := c.TaxClasses()
+	if c.TaxClass != "" || len(classes) == 0 {
+		return c.takesEverything()
+	}
+	return slices.ContainsFunc(classes, func(class string) bool { return c.In(class).takesEverything() })
+}
+
+func (c Channel) takesEverything() bool {
 	kinds := c.kinds(0)
 	compiledFees := c.compiledFees(kinds, 0)
 	return !slices.ContainsFunc(kinds, func(k kind) bool { return c.leftOf(&k, compiledFees).Sign() > 0 })

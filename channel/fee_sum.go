@@ -6,6 +6,7 @@ import "example.com/quoin"
 type parts[T any] struct {
 	items, shipping, tax, discount T
 	unreduced                      T // items before the discount of a shop on consignment
+	full                           T // items before all promotions, where the tax is of that
 }
 
 type paid = parts[quoin.Operand]
@@ -68,10 +69,10 @@ func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand)
 	e.On(f.Name)
 	c := chargedFee{Charge: Charge{Tax: quoin.AmountOf(0, e.places)}}
 	over := quoin.Given("over", at.Field("orders_together"), f.OrdersTogether.Figure())
-	own, ownCount := e.base(f, at, p), count
+	own, ownCount := e.base(l, at, p), count
 	base := own
 	if e.besides != nil {
-		others := e.base(f, at, e.besides)
+		others := e.base(l, at, e.besides)
 		base, count, c.others = e.Sum(StepWholeBase, at, own, others), e.k.explainAll(e.Trail, e.place, count), amountOf(others)
 	}
 	c.Base = amountOf(base)
@@ -87,7 +88,7 @@ func (e *order) fee(l *compiledFee, at quoin.Path, p *paid, count quoin.Operand)
 	c.unbounded, c.Computed = amountOf(charge), amountOf(charge)
 	charge = e.withinBounds(l, at, charge)
 	if l.owed(e.k) {
-		charge = e.Sum(StepCharge, at, charge, e.held(at, f, p).Minus())
+		charge = e.Sum(StepCharge, at, charge, e.held(at, l, p).Minus())
 		c.Computed = amountOf(charge)
 		charge = e.Greatest(StepAtLeast, at, charge, zero("nothing"))
 	}
@@ -145,8 +146,9 @@ func (e *order) withinBounds(l *compiledFee, at quoin.Path, charge quoin.Operand
 }
 
 // base is the parts that the fee names, without the tax in them where it says so.
-func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
-	withoutTax := f.WithoutTax && e.taxed.InPrice && !e.k.tax.IsZero()
+func (e *order) base(l *compiledFee, at quoin.Path, p *paid) quoin.Operand {
+	f := &l.Fee
+	withoutTax := f.WithoutTax && e.taxed.InPrice && !e.k.untaxed()
 	if len(f.Of) == 0 && !withoutTax {
 		return p.items
 	}
@@ -156,25 +158,46 @@ func (e *order) base(f *Fee, at quoin.Path, p *paid) quoin.Operand {
 		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.taxed.OnShipping)
 	}
 	if withoutTax && taxed {
-		parts = append(parts, e.held(at, f, p).Minus())
+		parts = append(parts, e.held(at, l, p).Minus())
 	}
 	return e.Sum(StepBase, at, parts...)
 }
 
 // held is the tax that prices hold in the parts that the fee names.
-func (e *order) held(at quoin.Path, f *Fee, p *paid) quoin.Operand {
-	taxed := make([]quoin.Operand, 0, 4)
-	for _, part := range f.parts() {
-		if part.holdsTax(e.taxed.OnShipping) {
-			taxed = append(taxed, p.part(part))
+func (e *order) held(at quoin.Path, l *compiledFee, p *paid) quoin.Operand {
+	all, goods := make([]quoin.Operand, 0, 4), make([]quoin.Operand, 0, 4)
+	of := taxed{shipping: p.shipping}
+	for _, part := range l.parts() {
+		if !part.holdsTax(e.taxed.OnShipping) {
+			continue
+		}
+		amount := p.part(part)
+		if l.asTaxed && part == Items && e.taxed.Of == OfFullPrice {
+			amount = p.full
+		}
+		all = append(all, amount)
+		if part == Shipping {
+			of.isShipped = true
+		} else {
+			goods = append(goods, amount)
 		}
 	}
-	holds := taxed[0]
-	if len(taxed) > 1 {
-		holds = e.Sum(StepBase, at, taxed...)
+	if e.inOne() || p == e.besides {
+		return e.roundedTax(StepBaseTax, at, e.summed(StepBase, at, all), e.taxRate())
 	}
-	rate := e.taxRate()
-	return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepBaseTax, at, holds, rate, rate.OnePlus()))
+	of.goods, of.count = zero("no goods"), e.count()
+	if len(goods) > 0 {
+		of.goods = e.summed(StepBase, at, goods)
+	}
+	return e.parted(StepBaseTax, at, of)
+}
+
+// summed adds figures up; one by itself needs no step.
+func (e *order) summed(code quoin.StepCode, at quoin.Path, all []quoin.Operand) quoin.Operand {
+	if len(all) == 1 {
+		return all[0]
+	}
+	return e.Sum(code, at, all...)
 }
 
 // ofBase is what the fee's rate takes of the base; or what the rates of the tiers that it

@@ -106,7 +106,7 @@ func (c Channel) Prints() (quoin.Amount, bool) {
 // ByProduct reports whether the channel's terms differ from product to product.
 func (c Channel) ByProduct() bool {
 	byProduct := func(o promo.Offer) bool { return len(o.Products) > 0 || !o.Sale.IsZero() }
-	return c.OnDemand != nil || c.Tariff != "" || slices.ContainsFunc(c.Promotions, byProduct)
+	return c.OnDemand != nil || c.Tariff != "" || c.byClass() || slices.ContainsFunc(c.Promotions, byProduct)
 }
 
 // For returns the channel for one product: with what an on-demand house charges for it, and
@@ -127,9 +127,11 @@ func (c Channel) PaysMoreThanLeft() (left quoin.Rate, more bool) {
 		return whole, false
 	}
 	var tax quoin.Rate
-	for _, k := range c.kinds(0) {
-		if k.tax.Cmp(tax) > 0 {
-			tax = k.tax
+	for _, class := range append(c.TaxClasses(), c.TaxClass) {
+		for _, k := range c.In(class).kinds(0) {
+			if k.tax.Cmp(tax) > 0 {
+				tax = k.tax
+			}
 		}
 	}
 	over := w.Rate.Factor().Times(tax.OnePlus()).Cmp(quoin.FactorOf(1))

@@ -16,15 +16,20 @@ type kind struct {
 	share      quoin.Factor
 	keep       quoin.Factor // of the list price, before rounding to a unit price
 	take       quoin.Factor // items × (1 − promotion)
-	tax        quoin.Rate
+	tax        quoin.Rate   // of parts, the highest
 	within     quoin.Factor // t ÷ (1 + t): the share of a price that is tax in it
+	class      string       // whose rate it is
+	parts      []taxedPart  // where an item has several rates
+	inPrice    bool
 	onShipping bool
-	offers     []kindOffer
-	reduced    bool         // the last of the offers is the discount of a shop on consignment
-	freight    quoin.Amount // that the shop pays the carrier itself
-	fulfilment quoin.Amount
-	freeAt     string // the object that FreeFrom stands in, where not the order
-	why        kindReasons
+	// onGoods and onPostage are the shares of what is taxed that are the tax in it or on top.
+	onGoods, onPostage quoin.Factor
+	offers             []kindOffer
+	reduced            bool         // the last of the offers is the discount of a shop on consignment
+	freight            quoin.Amount // that the shop pays the carrier itself
+	fulfilment         quoin.Amount
+	freeAt             string // the object that FreeFrom stands in, where not the order
+	why                kindReasons
 }
 
 // kindReasons explain what the order does not give itself; nil where it does.
@@ -89,16 +94,15 @@ func (k *kind) given() int {
 
 // settled fills in what follows from the order and the channel.
 func (c Channel) settled(k *kind) {
-	k.tax, k.onShipping = k.TaxRate.Or(c.Tax.Rate), c.Tax.OnShipping
+	c.taxed(k)
 	k.take = quoin.FactorOf(k.ItemsOr1()).Times(c.Promotion.Complement())
-	k.within = k.tax.Factor().Over(nonZero(k.tax.OnePlus(), "a tax of -100%"))
 	k.fulfilment = k.OfOrder(k.Postage).Over(nonZero(c.LostParcels.Complement(), "a loss of all that is sent"))
 	k.keep = c.Uplift.OnePlus()
 	for _, d := range c.TradeDiscount {
 		k.keep = k.keep.Times(d.Complement())
 	}
 	if c.sameNet(k) {
-		k.keep = k.keep.Times(k.tax.OnePlus()).Over(nonZero(c.Tax.Rate.OnePlus(), "a tax of -100%"))
+		k.keep = k.keep.Times(k.tax.OnePlus()).Over(nonZero(c.Tax.rateOf(k.class).OnePlus(), "a tax of -100%"))
 	}
 	if c.ForeignCurrency != nil {
 		k.keep = k.keep.Over(c.Home())
@@ -115,8 +119,8 @@ func nonZero(f quoin.Factor, found string) quoin.Factor {
 
 // sameNet reports whether the kind's price moves with its tax.
 func (c Channel) sameNet(k *kind) bool {
-	own := !k.TaxRate.IsZero() && k.why.tax == nil // and not that there is no tax at all
-	return own && c.Tax.Constant == Net && c.Tax.InPrice && !k.tax.Equal(c.Tax.Rate)
+	own := k.why.tax == nil // and not that there is no tax at all
+	return own && len(k.parts) == 0 && c.Tax.Constant == Net && c.Tax.InPrice && !k.tax.Equal(c.Tax.rateOf(k.class))
 }
 
 // offers are the promotions that an order takes by its codes, in the order of

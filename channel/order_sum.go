@@ -85,11 +85,10 @@ func (e *order) sale(list quoin.Operand) sale {
 	p.unreduced = e.left(gross, &s, 0, n)
 	p.items = e.left(p.unreduced, &s, n, len(e.k.offers))
 	p.shipping = e.shipping(gross, p.items, s.count)
-	s.taxable = p.items
-	if e.taxed.OnShipping {
-		s.taxable = e.Sum(StepTaxable, e.place, p.items, p.shipping)
+	if e.taxed.Of == OfFullPrice {
+		p.full = e.Product(StepFull, e.place, s.unit, s.count)
 	}
-	s.tax = e.tax(s.taxable)
+	s.tax = e.tax(&s)
 	if e.taxed.InPrice {
 		p.tax = zero("tax on top")
 		s.revenue = e.Sum(StepRevenue, e.place, p.items, p.shipping, s.tax.Minus())
@@ -252,26 +251,4 @@ func (e *order) given(name string, at quoin.Path, a quoin.Amount) quoin.Operand 
 
 func (e *order) postage() quoin.Operand {
 	return e.because(e.k.why.postage, e.place, e.given("postage", e.place, e.k.source.Postage))
-}
-
-func (e *order) channelRate() quoin.Operand {
-	return e.rate("rate", e.at.Sub("tax", -1), e.taxed.Rate).Named("tax rate")
-}
-
-func (e *order) taxRate() quoin.Operand {
-	if e.k.why.tax != nil {
-		return e.k.why.tax(e, e.place)
-	}
-	if own, given := e.k.source.TaxRate.Get(); given {
-		return quoin.Given("tax rate", e.place.Field("tax_rate"), own.Figure())
-	}
-	return e.channelRate()
-}
-
-func (e *order) tax(taxable quoin.Operand) quoin.Operand {
-	rate := e.taxRate()
-	if e.taxed.InPrice {
-		return e.Rounded(e.places, quoin.HalfUp, e.Quotient(StepTax, e.place, taxable, rate, rate.OnePlus()))
-	}
-	return e.Rounded(e.places, quoin.HalfUp, e.Product(StepTax, e.place, taxable, rate))
 }

@@ -105,7 +105,7 @@ func (e *order) leftBeside(gross quoin.Operand, s *sale, from, to int) quoin.Ope
 			continue
 		}
 		amount := quoin.Given("amount", at.Field("amount"), e.c.Promotions[e.k.offers[n].index].Amount.Figure())
-		off := e.Rounded(e.places, quoin.HalfUp, e.Least(promo.StepOff, at, e.ownOf(amount, s.count), left))
+		off := e.Rounded(e.places, o.Rounding, e.Least(promo.StepOff, at, e.ownOf(amount, s.count), left))
 		left = e.Sum(promo.StepLeft, at, left, off.Minus())
 	}
 	return left
@@ -115,7 +115,7 @@ func (e *order) leftBeside(gross quoin.Operand, s *sale, from, to int) quoin.Ope
 // as given, and own what own items bear of it.
 func (e *order) others(shipping, own quoin.Operand) *paid {
 	p := &paid{items: e.worth(), discount: zero("discount of others"), tax: zero("tax on top")}
-	p.unreduced, p.shipping = p.items, e.Sum(StepOthersShipping, e.place, shipping, own.Minus())
+	p.unreduced, p.full, p.shipping = p.items, p.items, e.Sum(StepOthersShipping, e.place, shipping, own.Minus())
 	if e.taxed.InPrice {
 		return p
 	}
@@ -123,7 +123,7 @@ func (e *order) others(shipping, own quoin.Operand) *paid {
 	if e.taxed.OnShipping {
 		taxable = e.Sum(StepTaxable, e.place, p.items, p.shipping)
 	}
-	p.tax = e.tax(taxable)
+	p.tax = e.roundedTax(StepTax, e.place, taxable, e.taxRate()) // others are one line, taxed as the product is
 	return p
 }
 

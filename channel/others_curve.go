@@ -13,16 +13,16 @@ type ownLines struct{ whole, own, rest orderLine }
 // ownLines are those of a fee in the form that it has at a charge.
 func (c kindCurve) ownLines(l *compiledFee, at chargedFee, lines saleLines) ownLines {
 	f := &l.Fee
-	whole := c.computedLine(f, at, lines)
+	whole := c.computedLine(l, at, lines)
 	if most, given := f.AtMost.Get(); at.unbounded.Cmp(f.AtLeast) < 0 || given && at.unbounded.Cmp(most) >= 0 {
 		whole = level(at.Bounded)
 	}
 	rate := f.slope(f.together(at.Base), c.k().AllItems()).Factor()
-	base := c.baseLine(f, lines)
+	base := c.baseLine(l, lines)
 	if !f.OrdersTogether.IsZero() {
 		base = base.times(f.OrdersTogether)
 	}
-	beside := whole.minus(c.togetherLine(f, lines, at).times(rate))
+	beside := whole.minus(c.togetherLine(l, lines, at).times(rate))
 	own := base.times(rate).plus(beside.times(quoin.FactorOf(c.k().ItemsOr1())).over(c.k().AllItems()))
 	return ownLines{whole, own, whole.minus(own)}
 }

@@ -69,9 +69,9 @@ func (c kindCurve) reduced(parts []part, o promo.Offer, n int) []part {
 	p, count := parts[0], c.k().ItemsOr1()
 	switch sale, onSale := o.Sale.Get(); {
 	case !o.Rate.IsZero():
-		p.items = c.cents(p.items.times(o.Rate.Complement()))
+		p.items = c.off(p.items.times(o.Rate.Complement()), o)
 	case !o.Amount.IsZero():
-		amount := o.Amount.Round(c.t.places, quoin.HalfUp)
+		amount := o.Amount.Round(c.t.places, o.Rounding)
 		free, paid := p.cut(c.reach(p.first, p.last, c.line(p.items), amount, c.leftAfter(n)))
 		for i := range free {
 			free[i].items = orderLine{}
@@ -81,15 +81,15 @@ func (c kindCurve) reduced(parts []part, o promo.Offer, n int) []part {
 		}
 		return append(free, paid...)
 	case o.FreeOf(count) > 0:
-		p.items = c.cents(p.items.times(quoin.FactorOf(count - o.FreeOf(count)).Over(quoin.FactorOf(count))))
+		p.items = c.off(p.items.times(quoin.FactorOf(count-o.FreeOf(count)).Over(quoin.FactorOf(count))), o)
 	case onSale:
-		return c.onSale(p, sale, n)
+		return c.onSale(p, sale, o, n)
 	}
 	return []part{p}
 }
 
 // onSale is a part with an item at a sale price where that is less.
-func (c kindCurve) onSale(p part, sale quoin.Amount, n int) []part {
+func (c kindCurve) onSale(p part, sale quoin.Amount, o promo.Offer, n int) []part {
 	unit := func(i int64) quoin.Amount { return c.sale(i).Unit }
 	whole := sale.Times(quoin.FactorOf(c.k().ItemsOr1()))
 	more := sale.Round(c.t.places, quoin.Down).Add(quoin.AmountOf(1, c.t.places)) // the least unit price above it
@@ -97,7 +97,7 @@ func (c kindCurve) onSale(p part, sale quoin.Amount, n int) []part {
 	for _, p := range above {
 		less, more := p.cut(c.reach(p.first, p.last, c.line(p.items), whole, c.leftAfter(n)))
 		for i := range more {
-			more[i].items = c.cents(level(whole))
+			more[i].items = c.off(level(whole), o)
 		}
 		below = append(append(below, less...), more...)
 	}
@@ -127,6 +127,17 @@ func (c kindCurve) free(p part, from quoin.Amount) int64 {
 
 // cents gives a line room for rounding to money.
 func (c kindCurve) cents(l orderLine) orderLine { return l.loosen(c.half()) }
+
+// off gives what an offer leaves room for the rounding of what it takes off.
+func (c kindCurve) off(l orderLine, o promo.Offer) orderLine { return l.loosen(c.roomOf(o.Rounding)) }
+
+// roomOf is how far a rounding to money can move a figure.
+func (c kindCurve) roomOf(how quoin.Rounding) quoin.Amount {
+	if how == quoin.Up || how == quoin.Down {
+		return quoin.AmountOf(1, c.t.places)
+	}
+	return c.half()
+}
 
 // line is a line of a part, before the items are taken for what they are.
 func (c kindCurve) line(l orderLine) StraightLine { return l.line(rooms{unit: c.unitRoom()}) }
@@ -187,38 +198,87 @@ func (c kindCurve) lines(p part, s Settlement) saleLines {
 		l.unreduced = l.items
 	}
 	l.discount = p.unit.times(quoin.FactorOf(s.Count)).minus(l.items)
-	taxable := l.items
-	if c.k().onShipping {
-		taxable = taxable.plus(l.shipping)
-	}
+	l.full = p.unit.times(quoin.FactorOf(s.Count))
 	l.revenue = l.items.plus(l.shipping)
-	switch {
-	case c.k().tax.IsZero():
-	case c.t.inPrice:
-		l.held = taxable.times(c.k().within)
-		l.held.tax = l.held.tax.Add(quoin.FactorOf(1))
-		l.revenue = l.revenue.minus(l.held)
-	default:
-		l.tax = taxable.times(c.k().tax.Factor())
-		l.tax.tax = l.tax.tax.Add(quoin.FactorOf(1))
+	if c.k().untaxed() {
+		return l
+	}
+	goods, shipped := l.items, c.k().onShipping && !s.Shipping.IsZero()
+	if c.of() == OfFullPrice {
+		goods = l.full
+	}
+	tax := c.taxLine(goods, l.shipping, shipped)
+	l.rooms.tax = c.taxRoom(shipped)
+	tax.tax = tax.tax.Add(quoin.FactorOf(1))
+	if c.t.inPrice {
+		l.held = tax
+		l.revenue = l.revenue.minus(tax)
+	} else {
+		l.tax = tax
 	}
 	return l
 }
 
+// of is what the tax of items is taken of.
+func (c kindCurve) of() TaxBase { return c.t.channel.Tax.Of }
+
+// taxLine is the tax in what is taxed, or on top of it.
+func (c kindCurve) taxLine(goods, shipping orderLine, shipped bool) orderLine {
+	tax := goods.times(c.k().onGoods)
+	if shipped {
+		tax = tax.plus(shipping.times(c.k().onPostage))
+	}
+	return tax
+}
+
+// taxRoom is how far rounding can move the tax: by what is rounded as one, and by the cents that
+// are shared out to the parts of an item.
+func (c kindCurve) taxRoom(shipped bool) quoin.Amount {
+	tax, k := &c.t.channel.Tax, c.k()
+	each := c.roomOf(tax.Rounding)
+	goods, postage := int64(1), int64(0)
+	parted := tax.Per == PerTaxedLine || tax.Per == PerTaxedUnit
+	if parted && shipped {
+		postage = 1
+	}
+	if tax.Per == PerTaxedUnit {
+		goods = k.ItemsOr1()
+	}
+	if len(k.parts) == 0 {
+		return each.Times(quoin.FactorOf(goods + postage))
+	}
+	parts := int64(len(k.parts))
+	sharedOut := quoin.Factor{}
+	for _, p := range k.parts {
+		sharedOut = sharedOut.Add(k.ofAmount(p.rate))
+	}
+	if shipped {
+		sharedOut, parts = sharedOut.Add(sharedOut), 2*parts
+	}
+	return each.Times(quoin.FactorOf(parts)).Add(quoin.AmountOf(1, c.t.places).Times(sharedOut))
+}
+
 // heldIn is the tax in the price that some parts of an order hold: that of the order
 // itself where they are just what it taxes.
-func (c kindCurve) heldIn(parts []Part, l saleLines) orderLine {
-	var taxed orderLine
-	same := true
+func (c kindCurve) heldIn(f *compiledFee, l saleLines) orderLine {
+	parts := f.parts()
+	full := c.of() == OfFullPrice
+	var goods orderLine
+	same := !full || f.asTaxed
 	for i, p := range parts {
-		if !p.holdsTax(c.k().onShipping) {
+		if !p.holdsTax(c.k().onShipping) || p == Shipping {
 			continue
 		}
-		taxed = taxed.plus(l.part(p))
+		if full && f.asTaxed && p == Items {
+			goods = goods.plus(l.full)
+		} else {
+			goods = goods.plus(l.part(p))
+		}
 		same = same && p != Discount && p != unreduced && !slices.Contains(parts[:i], p)
 	}
-	if same && slices.Contains(parts, Items) && (!c.k().onShipping || slices.Contains(parts, Shipping)) {
+	shipped := c.k().onShipping && slices.Contains(parts, Shipping)
+	if same && slices.Contains(parts, Items) && (!c.k().onShipping || shipped) {
 		return l.held
 	}
-	return c.cents(taxed.times(c.k().within))
+	return c.taxLine(goods, l.shipping, shipped).loosen(c.taxRoom(shipped))
 }

@@ -41,6 +41,7 @@ type plannedKind struct {
 	offers     []plannedOffer // by codes
 	given      int            // of them, by the maker
 	tax        ratio
+	taxed      plannedTax
 	shipping   uint64
 	free       uint64 // what items have to come to, where isFree
 	isFree     bool
@@ -235,7 +236,11 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 		u.Taxable += u.Shipping
 	}
 	if k.tax.n > 0 {
-		u.Tax, fine = k.tax.of(u.Taxable, quoin.HalfUp)
+		if k.taxed.plain {
+			u.Tax, fine = k.tax.of(u.Taxable, quoin.HalfUp)
+		} else {
+			u.Tax, fine = k.taxes(u.Items, u.Taxable-u.Items)
+		}
 		ok = ok && fine
 	}
 	u.Revenue = u.Items + u.Shipping

@@ -81,12 +81,7 @@ func (c *planner) kind(k *kind) {
 		keep: c.keep(k.keep), take: c.ratio(c.rational(k.take)), onShipping: k.onShipping, shipping: c.units(k.Shipping),
 		count: uint64(k.ItemsOr1()), plainUpTo: math.MaxUint64, before: k.FreeTest == promo.Before, given: k.given(),
 	}
-	tax := c.rational(k.tax.Factor())
-	if c.terms.inPrice {
-		tax = new(big.Rat).Quo(tax, new(big.Rat).Add(big.NewRat(1, 1), tax))
-		c.cautious(tax)
-	}
-	p.tax = c.ratio(tax)
+	c.tax(&p, k)
 	if from, given := k.FreeFrom.Get(); given {
 		p.free, p.isFree = c.ceil(c.minor(from)), true
 	}
@@ -267,13 +262,13 @@ func (c *planner) pricePoints() {
 
 // offer compiles what promo.Offer.OnOne takes off so many items.
 func (c *planner) offer(o *promo.Offer, count int64) plannedOffer {
-	p := plannedOffer{from: c.ceil(c.minor(o.From)), before: o.Test == promo.Before}
+	p := plannedOffer{from: c.ceil(c.minor(o.From)), before: o.Test == promo.Before, rounding: o.Rounding}
 	sale, isSale := o.Sale.Get()
 	switch {
 	case !o.Rate.IsZero():
 		p.part = c.ratio(c.rational(o.Rate.Factor()))
 	case !o.Amount.IsZero():
-		p.amount = c.units(o.Amount.Round(c.terms.places, quoin.HalfUp))
+		p.amount = c.units(o.Amount.Round(c.terms.places, o.Rounding))
 	case o.Buy != 0 || o.Free != 0:
 		part := big.NewRat(o.FreeOf(count), count)
 		c.cautious(part)
@@ -282,6 +277,7 @@ func (c *planner) offer(o *promo.Offer, count int64) plannedOffer {
 		// A tie goes down: what is left of a whole number less the price, rounded half up, is
 		// that number less this.
 		sold := c.minor(sale.Times(quoin.FactorOf(count)))
+		c.failed = c.failed || o.Rounding != quoin.HalfUp && !sold.IsInt()
 		p.isSale, p.sold = true, c.ceil(sold.Sub(sold, big.NewRat(1, 2)))
 	}
 	return p

@@ -100,7 +100,7 @@ func (f *widerFee) charge(k *plannedKind, u *Units, onTop uint64) (uint64, bool)
 	if !f.owes {
 		return charge, ok
 	}
-	tax, fits := k.tax.of(base, quoin.HalfUp) // items and discounts alone, which hold it
+	tax, fits := k.taxes(base, 0) // items and discounts alone, which hold it
 	return charge - min(tax, charge), ok && fits
 }
 
@@ -118,11 +118,13 @@ func (f *widerFee) base(k *plannedKind, u *Units, onTop uint64) (uint64, bool) {
 	if !f.net {
 		return base, ok
 	}
-	taxed := base // prices hold the tax, so none is on top
-	if f.shipping && !k.onShipping {
-		taxed -= u.Shipping
+	goods, shipping := base, uint64(0) // prices hold the tax, so none is on top
+	if f.shipping {
+		if goods -= u.Shipping; k.onShipping {
+			shipping = u.Shipping
+		}
 	}
-	within, fine := k.tax.of(taxed, quoin.HalfUp)
+	within, fine := k.taxes(goods, shipping)
 	return base - within, ok && fine
 }
 

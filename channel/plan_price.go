@@ -56,12 +56,13 @@ func (g *plannedPricePoints) around(price uint64) (below, above uint64) {
 // plannedOffer is what a promotion takes off the items: a share of what is left, an
 // amount, or all but what it is sold at.
 type plannedOffer struct {
-	from   uint64 // what the items have to come to
-	before bool   // before all offers
-	part   ratio
-	amount uint64
-	isSale bool
-	sold   uint64 // what the items cost at the sale price, its last half unit dropped
+	from     uint64 // what the items have to come to
+	before   bool   // before all offers
+	part     ratio
+	amount   uint64
+	isSale   bool
+	rounding quoin.Rounding
+	sold     uint64 // what the items cost at the sale price, its last half unit dropped
 }
 
 // left follows Terms.left: what the items still come to after the first n offers.
@@ -96,7 +97,7 @@ func (o *plannedOffer) off(left uint64) (uint64, bool) {
 		return left - min(o.sold, left), true
 	}
 	if o.part.n > 0 {
-		return o.part.of(left, quoin.HalfUp)
+		return o.part.of(left, o.rounding)
 	}
 	return o.amount, true
 }

@@ -28,7 +28,7 @@ func (c Channel) afterwards() []compiledFee {
 	var out []compiledFee
 	if share := r.Share(); !share.IsZero() {
 		out = append(out, compiledFee{
-			Fee: Fee{Name: "refunds", Rate: share, Of: of, WithoutTax: true, Expected: true}, way: "after",
+			Fee: Fee{Name: "refunds", Rate: share, Of: of, WithoutTax: true, Expected: true}, way: "after", asTaxed: true,
 			rate: func(e *order, at quoin.Path) quoin.Operand { return r.ExplainShare(e.Trail, at) },
 		})
 	}

@@ -14,7 +14,15 @@ const (
 	StepShipping        quoin.StepCode = "shipping"          // where items stay below free from
 	StepTaxable         quoin.StepCode = "taxable"
 	StepTax             quoin.StepCode = "tax"
-	StepRevenue         quoin.StepCode = "order_revenue" // items + shipping − tax in them
+	StepTaxNet          quoin.StepCode = "price_without_tax" // price ÷ (1 + t), rounded
+	StepTaxLine         quoin.StepCode = "tax_of_line"       // of a line, of shipping, or of all of one rate
+	StepTaxedUnit       quoin.StepCode = "taxed_item"        // what one item comes to
+	StepTaxUnit         quoin.StepCode = "tax_of_item"       // rounded
+	StepOddUnits        quoin.StepCode = "items_with_more"   // how many items come to a minor unit more
+	StepParts           quoin.StepCode = "price_of_parts"    // of all parts of an item by themselves
+	StepShareOfParts    quoin.StepCode = "share_of_part"     // its price ÷ the price of all
+	StepPart            quoin.StepCode = "part"              // what a part comes to
+	StepRevenue         quoin.StepCode = "order_revenue"     // items + shipping − tax in them
 	StepBase            quoin.StepCode = "fee_base"
 	StepBaseTax         quoin.StepCode = "fee_base_tax" // the tax in it
 	StepTogether        quoin.StepCode = "fee_together" // base × the orders charged together

@@ -50,6 +50,10 @@ func (c Channel) own() *Channel {
 	for i := range c.Promotions {
 		c.Promotions[i].Products = slices.Clone(c.Promotions[i].Products)
 	}
+	for i := range c.Orders {
+		c.Orders[i].TaxClasses = slices.Clone(c.Orders[i].TaxClasses)
+	}
+	c.Tax.Classes, c.TaxedParts = slices.Clone(c.Tax.Classes), slices.Clone(c.TaxedParts)
 	c.PricePoints, c.ForeignCurrency, c.Trade, c.Consignment, c.OnDemand, c.Returns = copied(c.PricePoints), copied(c.ForeignCurrency), copied(c.Trade), copied(c.Consignment), copied(c.OnDemand), copied(c.Returns)
 	if c.PricePoints != nil {
 		c.PricePoints.EndsIn = slices.Clone(c.PricePoints.EndsIn)

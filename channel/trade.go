@@ -73,7 +73,7 @@ func (w *Trade) fees(kinds []kind, home quoin.Factor, places int) []compiledFee 
 	}
 	if c := w.Credit; !c.Early.IsZero() {
 		add(compiledFee{
-			Fee: Fee{Name: "early payment", Rate: c.Early, Of: invoice, Share: quoin.Some(c.Taken.Or(whole))}, in: "credit",
+			Fee: Fee{Name: "early payment", Rate: c.Early, Of: invoice, Share: quoin.Some(c.Taken.Or(whole)), Rounding: c.EarlyRounded.rounding()}, in: "credit",
 			rate: given("early", c.Early.Figure()), share: givenOr("taken", c.Taken.Or(whole).Figure(), !c.Taken.IsZero()),
 		})
 	}

@@ -48,7 +48,7 @@ func (w *Consignment) explainShare(form quoin.Form) reason {
 }
 
 // channelTax is the tax rate of the channel, on a fee.
-func (e *order) channelTax(quoin.Path) quoin.Operand { return e.channelRate().Named("tax") }
+func (e *order) channelTax(quoin.Path) quoin.Operand { return e.serviceRate().Named("tax") }
 
 func (w *OnDemand) explainKeeps(e *order, at quoin.Path) quoin.Operand {
 	rate := quoin.GivenOr("rate", at.Field("rate"), w.Rate.Figure(), !w.Rate.IsZero())

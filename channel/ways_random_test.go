@@ -59,6 +59,7 @@ func (d draws) channel() channel.Channel {
 			Constant: rapid.SampledFrom([]channel.Constant{"", channel.Gross, channel.Net}).Draw(d.T, "constant"),
 		},
 	}
+	d.taxed(&c.Tax)
 	if d.yes("discounted") {
 		c.TradeDiscount = []quoin.Rate{d.rate("discount", 600), d.rate("more", 100)}
 	}
@@ -102,7 +103,34 @@ func (d draws) channel() channel.Channel {
 			Resold: d.rate("resold", 1000), Fees: d.rate("fees back", 1000), Disputed: d.rate("disputed", 50), Lost: d.maybeRate("lost", 1000), Fee: d.money("dispute", 2000),
 		}
 	}
-	return d.inUnits(c).For("rail")
+	return d.inParts(d.inUnits(c).For("rail"))
+}
+
+// taxed draws how the tax is rounded, and of what it is taken.
+func (d draws) taxed(t *channel.Tax) {
+	if d.yes("a plain tax") {
+		return
+	}
+	t.Per = rapid.SampledFrom([]channel.TaxPer{"", channel.PerTaxedLine, channel.PerTaxedUnit}).Draw(d.T, "tax per")
+	t.Rounding = quoin.Rounding(rapid.IntRange(0, 4).Draw(d.T, "tax rounding"))
+	t.Rounded = rapid.SampledFrom([]channel.TaxFigure{"", channel.RoundedTax, channel.RoundedNet}).Draw(d.T, "rounded figure")
+	t.Of = rapid.SampledFrom([]channel.TaxBase{"", "", channel.OfPaid, channel.OfFullPrice}).Draw(d.T, "tax of")
+	t.ShippingRate = rapid.SampledFrom([]channel.ShippingRate{"", channel.AtHighestRate, channel.AtMainRate}).Draw(d.T, "rate of shipping")
+	if d.yes("classes") {
+		t.Classes = []channel.TaxClass{{Class: "print", Rate: d.rate("tax of prints", 250)}, {Class: "frame", Rate: d.rate("tax of frames", 250)}}
+	}
+}
+
+// inParts makes the channel that of a product of a class, or of an item with parts.
+func (d draws) inParts(c channel.Channel) channel.Channel {
+	switch rapid.IntRange(0, 3).Draw(d.T, "sold as") {
+	case 0:
+		return c.In(rapid.SampledFrom([]string{"print", "frame", "pencil"}).Draw(d.T, "class"))
+	case 1:
+		parts := []channel.TaxedPart{{"rail", "print", d.money("part", 2000)}, {"oak frame", "frame", d.money("part", 2000)}, {"pencil", "", d.money("part", 900)}}
+		return c.OfParts(parts[:rapid.IntRange(1, 3).Draw(d.T, "parts")]...)
+	}
+	return c
 }
 
 // inUnits makes the tag one of whole units, where the currency has no cents.
@@ -126,6 +154,9 @@ func (d draws) offer(id string) promo.Offer {
 	if d.yes("some products") {
 		o.Products = []string{"rail", rapid.SampledFrom([]string{"bittern", "heron"}).Draw(d.T, "other")}
 	}
+	if d.yes("rounded otherwise") {
+		o.Rounding = quoin.Rounding(rapid.IntRange(0, 4).Draw(d.T, "rounding"))
+	}
 	switch rapid.IntRange(0, 4).Draw(d.T, "kind of offer") {
 	case 0:
 		o.Rate = d.rate("off", 900).Add(rate("0.1%"))
@@ -147,6 +178,9 @@ func (d draws) order(id string) channel.Order {
 		ID: id, Share: quoin.Some(d.rate("share", 900).Add(rate("1%"))), Items: rapid.Int64Range(0, 5).Draw(d.T, "items"),
 		Shipping: d.money("shipping", 500), Postage: d.money("postage", 700), TaxRate: d.maybeRate("own tax", 250), Reorder: d.yes("reorder"),
 		FreeFrom: d.maybeMoney("free from", 2500), FreeTest: rapid.SampledFrom([]promo.Test{"", promo.Before, promo.After}).Draw(d.T, "free test"),
+	}
+	if d.yes("own classes") {
+		o.TaxClasses = []channel.TaxClass{{Class: "frame", Rate: d.rate("own tax of frames", 250)}}
 	}
 	for _, code := range rapid.Permutation([]string{"a", "b", "c"}).Draw(d.T, "codes") {
 		if d.yes("takes it") {
@@ -198,6 +232,7 @@ func (d draws) trade() *channel.Trade {
 	w.Credit = channel.Credit{Days: rapid.Int64Range(0, 90).Draw(d.T, "days"), Interest: d.rate("money", 150), Bad: d.rate("bad", 50)}
 	if d.yes("early payment") {
 		w.Credit.Early, w.Credit.EarlyDays, w.Credit.Taken = d.rate("early", 50), rapid.Int64Range(1, 20).Draw(d.T, "early days"), d.maybeRate("taken", 1000)
+		w.Credit.EarlyRounded = rapid.SampledFrom([]channel.RoundedFigure{"", channel.RoundedDue, channel.RoundedDiscount}).Draw(d.T, "early rounded")
 	}
 	return &w
 }

@@ -40,6 +40,9 @@ func (f Fair) pairs(c *form.Collector) {
 	if f.Night.Sign() > 0 && f.Nights == 0 {
 		c.Fault(form.In("nights"), MissingNights, "nothing", "how many nights are paid at "+f.Night.String(), "")
 	}
+	if f.Taken.Sign() > 0 && f.Taken.Cmp(f.Prints) < 0 {
+		c.Fault(form.In("taken"), quoin.OutOfRange, f.Taken.String(), "at least the "+f.Prints.String()+" prints that are sold", "")
+	}
 	if f.HourWorth.Sign() > 0 && f.Hours.IsZero() {
 		c.Fault(form.In("hours"), MissingHours, "nothing", "how many own hours are to bring "+f.HourWorth.String()+" each", "")
 	}

@@ -17,6 +17,14 @@ const (
 	StepCommission   quoin.StepCode = "fair_commission"           // that, or the minimum
 	StepContribution quoin.StepCode = "fair_contribution"         // kept × prints
 	StepResult       quoin.StepCode = "fair_result"               // contribution − fixed − commission
+	StepGoods        quoin.StepCode = "fair_goods"                // average goods at the mix
+	StepOwnTime      quoin.StepCode = "fair_own_time"             // average own time in them at the mix
+	StepLeft         quoin.StepCode = "fair_prints_left"          // taken − prints
+	StepStock        quoin.StepCode = "fair_stock_left"           // prints left × goods
+	StepPaidGoods    quoin.StepCode = "fair_goods_paid"           // goods − own time
+	StepTakenGoods   quoin.StepCode = "fair_goods_taken"          // taken × that
+	StepSoldGoods    quoin.StepCode = "fair_goods_sold"           // prints × goods
+	StepCash         quoin.StepCode = "fair_cash"                 // result + goods sold − goods taken
 	StepPerHour      quoin.StepCode = "fair_per_hour"             // result ÷ hours
 	StepHoursWorth   quoin.StepCode = "fair_hours_worth"          // hours × hour worth
 	StepAsked        quoin.StepCode = "fair_asked"                // the greater of that and instead
@@ -33,16 +41,19 @@ const (
 type PrintOperands struct {
 	Product              string
 	Price, Revenue, Kept quoin.Operand
+	Goods, OwnTime       quoin.Operand
 }
 
-// Given returns the figures of a print as operands, from the fields price, revenue and kept at
-// a path.
+// Given returns the figures of a print as operands, from the fields price, revenue, kept,
+// goods and own_time at a path.
 func (p Print) Given(at quoin.Path) PrintOperands {
 	return PrintOperands{
 		Product: p.Product,
 		Price:   quoin.Given("price", at.Field("price"), p.Price.Figure()),
 		Revenue: quoin.Given("revenue", at.Field("revenue"), p.Revenue.Figure()),
 		Kept:    quoin.Given("kept", at.Field("kept"), p.Kept.Figure()),
+		Goods:   quoin.Given("goods", at.Field("goods"), p.Goods.Figure()),
+		OwnTime: quoin.Given("own time", at.Field("own_time"), p.OwnTime.Figure()),
 	}
 }
 
@@ -50,7 +61,7 @@ func (p Print) Given(at quoin.Path) PrintOperands {
 type OutcomeOperands struct {
 	Fixed, Price, Revenue, Kept       quoin.Operand
 	Sales, Commission, Result         quoin.Operand
-	Asked                             quoin.Operand
+	Cash, StockLeft, Asked            quoin.Operand
 	PerHour                           quoin.Optional[quoin.Operand]
 	BreakEven, BreakEvenSales, Needed quoin.Optional[quoin.Operand]
 }
@@ -68,6 +79,7 @@ func (f Fair) Explain(t *quoin.Trail, at quoin.Path, prints []PrintOperands) Out
 	x.Sales = e.Product(StepSales, at, x.Price, n)
 	x.Commission = e.commission(x, n)
 	x.Result = e.Sum(StepResult, at, e.Product(StepContribution, at, x.Kept, n), x.Fixed.Minus(), x.Commission.Minus())
+	e.inThree(&x, mix, n)
 	x.Asked = e.asked()
 	if f.Hours.Sign() > 0 {
 		x.PerHour = quoin.Some(e.Quotient(StepPerHour, at, x.Result, e.Given("hours", at.Field("hours"), f.Hours.Figure())))
@@ -158,6 +170,19 @@ func (e explainer) commission(x OutcomeOperands, n quoin.Operand) quoin.Operand 
 	}
 	rated := e.Product(StepRated, e.at, base, e.rate())
 	return e.Greatest(StepCommission, e.at, rated, e.minimum())
+}
+
+// inThree is the cash and the stock of a fair, beside its result.
+func (e explainer) inThree(x *OutcomeOperands, mix mixed, sold quoin.Operand) {
+	goods := e.average(StepGoods, mix, func(g *PrintOperands) quoin.Operand { return g.Goods })
+	own := e.average(StepOwnTime, mix, func(g *PrintOperands) quoin.Operand { return g.OwnTime })
+	taken := sold.Named("as many as are sold")
+	if e.f.Taken.Sign() > 0 {
+		taken = e.Given("taken", e.at.Field("taken"), e.f.Taken.Figure())
+	}
+	x.StockLeft = e.Product(StepStock, e.at, goods, e.Sum(StepLeft, e.at, taken, sold.Minus()))
+	paid := e.Product(StepTakenGoods, e.at, e.Sum(StepPaidGoods, e.at, goods, own.Minus()), taken)
+	x.Cash = e.Sum(StepCash, e.at, x.Result, e.Product(StepSoldGoods, e.at, goods, sold), paid.Minus())
 }
 
 func (e explainer) asked() quoin.Operand {

@@ -50,6 +50,9 @@ type Fair struct {
 	Mix []Share `json:"mix" need:"yes" most:"100"`
 	// How many are expected to be sold in all; a fraction can be an average.
 	Prints quoin.Factor `json:"prints" need:"yes" range:"(0,"`
+	// How many prints are made, or bought, for the fair and taken along; as many as are sold where
+	// it is not given.
+	Taken quoin.Factor `json:"taken,omitzero" range:"(0,"`
 	// Share of sales that is paid in cash. It sizes the till and changes no cost: card fees
 	// belong to the channel.
 	Cash quoin.Optional[quoin.Rate] `json:"cash,omitzero" range:"[0,1]"`
@@ -103,6 +106,9 @@ type Print struct {
 	// Kept is revenue less the goods and the card fee: what the print
 	// contributes before anything of the fair. It may be negative.
 	Kept quoin.Amount
+	// Goods is what one costs to make and pack, and OwnTime how much of that is the maker's own
+	// time, which nobody is paid for.
+	Goods, OwnTime quoin.Amount
 }
 
 // name is what explanations and problems call the fair.

@@ -19,6 +19,8 @@ type Outcome struct {
 	Commission quoin.Amount `json:"commission"`
 	// Prints × what one keeps − fixed − commission, before own hours.
 	Result quoin.Amount `json:"result"`
+	// The result in three: what is in the till, what was earned, and what is still there to sell.
+	InThree InThree `json:"in_three,omitzero"`
 	// Where the result is zero; not given where a print keeps nothing after the commission.
 	BreakEven quoin.Optional[Volume] `json:"break_even,omitzero"`
 	// Where it is what is asked; not given where a print keeps nothing after the commission.
@@ -38,6 +40,18 @@ type Outcome struct {
 	// Why to stay: the result is below zero, below what the days bring otherwise, or below what
 	// the hours are worth.
 	Reasons []Reason `json:"reasons,omitempty"`
+}
+
+// InThree is the result of a fair in three figures. Profit is cash + stock left − the own time in
+// the prints taken along.
+type InThree struct {
+	// What came in, less all that was paid: fixed costs, the commission, and the goods of all prints
+	// taken along, without own time. 30 prints sold of 50 can earn money and leave less cash.
+	Cash quoin.Amount `json:"cash"`
+	// What the prints sold earned: the result. Goods are those of the prints sold alone.
+	Profit quoin.Amount `json:"profit"`
+	// What the prints that are left cost: (taken − prints) × goods.
+	StockLeft quoin.Amount `json:"stock_left"`
 }
 
 // Average is the average print of the mix.
@@ -108,6 +122,7 @@ func (f Fair) Outcome(prints []Print) (Outcome, error) {
 	o := Outcome{
 		Fixed: money(x.Fixed), Average: Average{money(x.Price), money(x.Revenue), money(x.Kept)}, Sales: money(x.Sales),
 		Commission: money(x.Commission), Result: money(x.Result), HoursWorth: f.HourWorth.Times(f.Hours), Asked: money(x.Asked),
+		InThree:   InThree{money(x.Cash), money(x.Result), money(x.StockLeft)},
 		BreakEven: f.volume(x.BreakEven, x.Price), Needed: f.volume(x.Needed, x.Price),
 	}
 	if share, given := f.Cash.Get(); given {

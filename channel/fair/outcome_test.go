@@ -124,6 +124,36 @@ func TestPlanInDetail(t *testing.T) {
 	}
 }
 
+// 50 prints are taken along, of which 32 are sold. A print costs 7.00 on average (0.6 × 9.00 + 0.4 ×
+// 4.00), of it 2.00 own time: 50 × 5.00 = 250.00 are paid for goods. 32 × 23.00 = 736.00 and the
+// goods of the prints sold, 224.00, came in; 400.00 and 96.00 went for the fair.
+func TestResultInThree(t *testing.T) {
+	costs := prints()
+	costs[0].Goods, costs[0].OwnTime = amount("4.00"), amount("2.00")
+	costs[1].Goods, costs[1].OwnTime = amount("9.00"), amount("2.00")
+	f := autumn()
+	for _, c := range []struct {
+		taken string
+		want  [3]string // cash, profit, stock left
+	}{
+		{"50", [3]string{"214.00", "240.00", "126.00"}}, // 214 + 126 − 50 × 2 = 240
+		{"32", [3]string{"304.00", "240.00", "0.00"}},
+		{"", [3]string{"304.00", "240.00", "0.00"}}, // as many as are sold
+	} {
+		if f.Taken = (quoin.Factor{}); c.taken != "" {
+			f.Taken = factor(c.taken)
+		}
+		got := mustPlan(t, f, costs).InThree
+		if !got.Cash.Equal(amount(c.want[0])) || !got.Profit.Equal(amount(c.want[1])) || !got.StockLeft.Equal(amount(c.want[2])) {
+			t.Errorf("%s taken: %s, want %v", c.taken, got, c.want)
+		}
+	}
+	f.Taken = factor("31")
+	if err := f.Check(); err == nil || !strings.Contains(err.Error(), "at least the 32 prints that are sold") {
+		t.Errorf("31 taken and 32 sold: %v", err)
+	}
+}
+
 func TestNoneWhereNothingIsGiven(t *testing.T) {
 	f := autumn()
 	f.Hours, f.HourWorth, f.Cash = quoin.Factor{}, quoin.Amount{}, quoin.Optional[quoin.Rate]{}

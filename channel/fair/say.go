@@ -26,6 +26,9 @@ func (p Print) String() string { return form.String(p) }
 func (o Outcome) String() string { return form.String(o) }
 
 // String lists the fields that are given.
+func (t InThree) String() string { return form.String(t) }
+
+// String lists the fields that are given.
 func (a Average) String() string { return form.String(a) }
 
 // String lists the fields that are given.

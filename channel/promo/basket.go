@@ -116,7 +116,9 @@ func (w work) off(o Offer) []quoin.Amount {
 	}
 	switch o.kind() {
 	case amountOff:
-		w.spread(off, within(o.Amount.Round(w.places, quoin.HalfUp), left), worth)
+		w.spread(off, within(o.Amount.Round(w.places, o.Rounding), left), worth)
+	case rateOff: // of all lines together: 1% of four lines of 4.76 is 0.19, and not 4 × 0.05
+		w.spread(off, within(left.Part(o.Rate).Round(w.places, o.Rounding), left), worth)
 	case setPrice:
 		w.set(o, off)
 	default:

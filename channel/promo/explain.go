@@ -60,5 +60,5 @@ func (e explainer) off(o Offer, at quoin.Path, left quoin.Operand) quoin.Operand
 		sale := e.Given("sale", at.Field("sale"), o.Sale.Or(quoin.Amount{}).Figure())
 		off = e.Sum(StepOff, at, left, e.Product(StepAtSale, at, sale, e.count).Minus())
 	}
-	return e.Rounded(e.places, quoin.HalfUp, off)
+	return e.Rounded(e.places, o.Rounding, off)
 }

@@ -4,15 +4,15 @@ import "example.com/quoin"
 
 // OnOne returns what the offer takes off a basket with a single line that it applies to: count
 // items at a unit price. Gross is what they cost before any offer, left what they cost after
-// the offers before this one, both in money. The result is rounded to places, halves away from
-// zero, and is at most left. It is 0 if the threshold is not met, and for a set. The caller
+// the offers before this one, both in money. The result is rounded to places, as its
+// Rounding says, and is at most left. It is 0 if the threshold is not met, and for a set. The caller
 // considers Alone.
 func (o Offer) OnOne(left, gross, unit quoin.Amount, count int64, places int) quoin.Amount {
 	if !o.met(gross, left) {
 		return quoin.Amount{}
 	}
 	if o.kind() == amountOff {
-		return within(o.Amount.Round(places, quoin.HalfUp), left)
+		return within(o.Amount.Round(places, o.Rounding), left)
 	}
 	return o.onLine(left, unit, count, o.freed(count, count), places)
 }
@@ -33,7 +33,7 @@ func (o Offer) onLine(left, unit quoin.Amount, count, free int64, places int) qu
 			off = left.Sub(sale.Times(quoin.FactorOf(count)))
 		}
 	}
-	return within(off.Round(places, quoin.HalfUp), left)
+	return within(off.Round(places, o.Rounding), left)
 }
 
 // freed is how many of the first n of all items, dearest first, cost nothing.

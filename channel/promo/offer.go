@@ -41,6 +41,9 @@ type Offer struct {
 	// Whether from is compared with what items come to after the codes before it, or before all
 	// codes.
 	Test Test `json:"test,omitempty"`
+	// How what it takes off is rounded to money; half_up where it is not given. 10% of 1725.05 is
+	// 172.51 off by half_up, so that 1552.54 is due; by half_down it is 172.50 off and 1552.55 due.
+	Rounding quoin.Rounding `json:"rounding,omitzero"`
 	// Whether it does not stack: the buyer gets either this promotion by itself or the others.
 	Alone bool `json:"alone,omitzero"`
 }

@@ -71,8 +71,11 @@ func TestApply(t *testing.T) {
 		{"threshold met to the cent", birds, []promo.Offer{{ID: "x", Amount: amount("5"), From: amount("7.99"), Products: []string{"reed"}}}, "0.00 0.00 5.00", "100.49", "x"},
 		{"threshold a cent short", birds, []promo.Offer{{ID: "x", Amount: amount("5"), From: amount("8.00"), Products: []string{"reed"}}}, "0.00 0.00 0.00", "105.49", ""},
 		{"after others it is short", birds, []promo.Offer{tenth, {ID: "x", Rate: rate("50%"), From: amount("100")}}, "6.00+0.00 3.75+0.00 0.80+0.00", "94.94", "tenth"},
-		{"before others it is met", birds, []promo.Offer{tenth, {ID: "x", Rate: rate("50%"), From: amount("100"), Test: promo.Before}}, "6.00+27.00 3.75+16.88 0.80+3.60", "47.46", "tenth x"},
-		// 16.875 goes to 16.88, 3.595 to 3.60.
+		{"before others it is met", birds, []promo.Offer{tenth, {ID: "x", Rate: rate("50%"), From: amount("100"), Test: promo.Before}}, "6.00+27.00 3.75+16.88 0.80+3.59", "47.47", "tenth x"},
+		// 47.47 off, of which 16.875 and 3.595 are due: the odd cent goes to the first of them.
+		{"four lines, one discount", []promo.BasketLine{line("wren", 1, "4.76"), line("rail", 1, "4.76"), line("reed", 1, "4.76"), line("teal", 1, "4.76")}, []promo.Offer{{ID: "x", Rate: rate("1%")}}, "0.05 0.05 0.05 0.04", "18.85", "x"}, // 0.1904
+		{"the discount is rounded", []promo.BasketLine{line("rail", 1, "1725.05")}, []promo.Offer{tenth}, "172.51", "1552.54", "tenth"},
+		{"what is due is rounded", []promo.BasketLine{line("rail", 1, "1725.05")}, []promo.Offer{{ID: "x", Rate: rate("10%"), Rounding: quoin.HalfDown}}, "172.50", "1552.55", "x"},
 		{"alone, and worse", birds, []promo.Offer{tenth, {ID: "x", Amount: amount("10.55"), Alone: true}}, "6.00+0.00 3.75+0.00 0.80+0.00", "94.94", "tenth"},
 		{"alone, and better", birds[:1], []promo.Offer{tenth, {ID: "x", Amount: amount("6.01"), Alone: true}}, "0.00+6.01", "53.99", "x"},
 		{"of equals the first alone", birds[:1], []promo.Offer{{ID: "a", Amount: amount("6.01"), Alone: true}, {ID: "b", Amount: amount("6.01"), Alone: true}}, "6.01+0.00", "53.99", "a"},

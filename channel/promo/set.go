@@ -22,7 +22,7 @@ func (w work) set(o Offer, off []quoin.Amount) {
 			together = together.Add(worth[i])
 		}
 	}
-	discount := together.Sub(price.Times(quoin.FactorOf(sets))).Round(w.places, quoin.HalfUp)
+	discount := together.Sub(price.Times(quoin.FactorOf(sets))).Round(w.places, o.Rounding)
 	if discount.Cmp(together) > 0 {
 		discount = together.Round(w.places, quoin.Down)
 	}

@@ -110,6 +110,12 @@ func alone(doc pricelist.Document, product string, j int, dropped []string) pric
 	}
 	doc.Channels, doc.Rules, doc.Choose = []channel.Channel{c}, rules, rule.Least
 	doc.Sets, doc.Fairs, doc.Editions, doc.EditionLimits = nil, nil, nil, nil
+	doc.Products = slices.Clone(doc.Products)
+	for i := range doc.Products { // a class that only other channels know is none
+		if p := &doc.Products[i]; !slices.Contains(c.TaxClasses(), p.TaxClass) {
+			p.TaxClass = ""
+		}
+	}
 	return doc
 }
 

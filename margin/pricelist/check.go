@@ -93,6 +93,7 @@ func (k *checker) check() Document {
 	k.bought(given)
 	k.derivedLines(given)
 	k.channelsNamed()
+	k.taxed()
 	k.ways()
 	k.selling()
 	k.rules()

@@ -94,6 +94,10 @@ type Product struct {
 	Channels []string `json:"channels,omitempty" least:"1" most:"100"`
 	// Today's price, where there is one.
 	Price quoin.Optional[quoin.Amount] `json:"price,omitzero" range:"[0,"`
+	// Its class of tax, for which channels and orders may give a rate of their own; the plain rate
+	// where it is not given. It is not taken over from a product that it extends: a framed print
+	// may be taxed otherwise than the print.
+	TaxClass string `json:"tax_class,omitempty"`
 	// What is printed.
 	Image quoin.Size `json:"image,omitzero"`
 	// The trimmed paper around the image.

@@ -59,7 +59,9 @@ func (g *docGen) drawChannel(id string) genFields {
 	g.sometimes(35, c, "lost_parcels", func() any { return g.rate("loss", 50, 1000) })
 	g.sometimes(20, c, "uplift", func() any { return g.rate("uplift", 0, 3000) })
 	g.sometimes(g.ofWay("trade", 60, 20), c, "trade_discount", func() any { return g.drawDiscounts() })
-	g.sometimes(85, c, "tax", func() any { return g.drawTax() })
+	if first := len(g.channels) == 1; first && len(g.classes) > 0 || g.chance(85, "tax") {
+		c["tax"] = g.drawTax(first)
+	}
 	g.sometimes(25, c, "foreign_currency", func() any { return g.drawAbroad() })
 	g.sometimes(25, c, "price_points", func() any { return g.drawTag() })
 	g.sometimes(g.ofWay("", 25, 10), c, "promotion", func() any { return g.rate("promotion", 0, 2000) })
@@ -98,12 +100,39 @@ func (g *docGen) drawDiscounts() []string {
 	return chain
 }
 
-func (g *docGen) drawTax() genFields {
+func (g *docGen) drawTax(all bool) genFields {
 	tax := genFields{"rate": g.oneOf("tax rate", "20%", "0.19", "7%", "8.25%", "0.055", "21%", "0%")}
 	g.sometimes(95, tax, "in_price", func() any { return g.chance(80, "tax in price") })
 	g.sometimes(85, tax, "on_shipping", func() any { return g.chance(75, "tax on shipping") })
 	g.sometimes(60, tax, "constant", func() any { return g.oneOf("constant", "net", "net", "gross") })
+	if len(g.classes) > 0 && (all || g.chance(50, "rates of classes")) { // the first channel knows every class
+		tax["classes"] = g.drawClasses(all)
+	}
+	if g.chance(50, "rounded plainly") {
+		return tax
+	}
+	g.sometimes(70, tax, "per", func() any { return g.oneOf("tax per", "order", "line", "unit", "unit") })
+	g.sometimes(60, tax, "rounding", func() any { return g.oneOf("tax rounding", "half_even", "half_down", "up", "down") })
+	if tax["in_price"] == true {
+		g.sometimes(50, tax, "rounded", func() any { return g.oneOf("rounded figure", "net", "net", "tax") })
+	}
+	if sells := g.outlet.way == "" || g.outlet.way == "trade"; sells && !g.boundedBelow {
+		g.sometimes(30, tax, "of", func() any { return g.oneOf("tax of", "full_price", "full_price", "paid") })
+	}
 	return tax
+}
+
+// drawClasses gives classes of tax their rates.
+func (g *docGen) drawClasses(all bool) []genFields {
+	classes := g.classes
+	if !all {
+		classes = g.someOf("classes", g.classes)
+	}
+	var list []genFields
+	for _, class := range classes {
+		list = append(list, genFields{"class": class, "rate": g.oneOf("rate of class", "5.5%", "0", "0.21", "7%", "12%")})
+	}
+	return list
 }
 
 func (g *docGen) drawOrders() []genFields {
@@ -124,6 +153,9 @@ func (g *docGen) drawOrders() []genFields {
 		}
 		g.sometimes(60, o, "postage", func() any { return g.atHome(func() any { return g.fine("postage", 0, g.share(800)) }) })
 		g.sometimes(40, o, "tax_rate", func() any { return g.oneOf("order's tax rate", "10%", "0%", "0.21", "5.5%") })
+		if len(g.classes) > 0 {
+			g.sometimes(25, o, "tax_classes", func() any { return g.drawClasses(false) })
+		}
 		if len(g.outlet.codes) > 0 {
 			g.sometimes(85, o, "codes", func() any { return g.drawCodes() })
 		}

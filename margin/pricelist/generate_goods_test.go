@@ -124,6 +124,9 @@ func (g *docGen) drawProducts() []genFields {
 		if i > 0 {
 			g.sometimes(30, p, "extends", func() any { return g.oneOf("base", g.products[:i]...) })
 		}
+		if len(g.classes) > 0 {
+			g.sometimes(75, p, "tax_class", func() any { return g.oneOf("class of tax", g.classes...) })
+		}
 		g.drawDesign(p, i)
 		if p["design"] == nil {
 			g.drawSizes(p)

@@ -30,6 +30,7 @@ func (g *docGen) drawPromotions() []genFields {
 		if code.alone {
 			p["alone"] = true
 		}
+		g.sometimes(30, p, "rounding", func() any { return g.oneOf("code's rounding", "half_even", "half_down", "up", "down") })
 		g.outlet.codes = append(g.outlet.codes, code)
 		list = append(list, p)
 	}

@@ -42,6 +42,7 @@ type docGen struct {
 	turned       int            // of the sizes, so that the first is not always the smallest
 	channels     []string
 	sold         map[string][]string // the products that channels sell
+	classes      []string            // of tax
 	stocks       []string            // supplies that are out of a stock
 	sizes        map[string]genSizes
 	hasRun       bool // the product that lines are drawn for
@@ -61,6 +62,9 @@ func (g *docGen) document() []byte {
 		doc["stages"] = stages
 	}
 	g.sometimes(40, doc, "contingency", func() any { return g.rate("contingency", 100, 1500) })
+	if g.chance(35, "classes of tax") {
+		g.classes = []string{"prints", "frames"}
+	}
 	products := g.drawProducts()
 	doc["products"] = products
 	doc["channels"] = g.drawChannels(products)

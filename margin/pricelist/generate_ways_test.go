@@ -77,6 +77,7 @@ func (g *docGen) drawCredit() genFields {
 	g.sometimes(40, credit, "bad", func() any { return g.rate("bad", 10, 300) })
 	g.sometimes(60, credit, "early", func() any {
 		credit["early_days"] = g.number("early days", 1, 10)
+		g.sometimes(40, credit, "early_rounded", func() any { return g.oneOf("early rounded", "due", "discount", "discount") })
 		g.sometimes(60, credit, "taken", func() any { return g.rate("taken", 500, 10_000) })
 		return g.rate("early", 50, 500)
 	})

@@ -20,7 +20,7 @@ type LineSheet struct {
 	Opening quoin.Amount `json:"opening,omitzero"`
 	// What a later order has to come to; not given where nothing is asked.
 	Reorder quoin.Amount `json:"reorder,omitzero"`
-	// Rate of the tax on trade prices; not given where it is none.
+	// Rate of the tax on trade prices; not given where it is none. Lines may have their own.
 	Tax quoin.Rate `json:"tax,omitzero"`
 	// Given, and true, where trade prices hold the tax.
 	TaxInPrice bool `json:"tax_in_price,omitzero"`
@@ -47,6 +47,8 @@ type LineSheetLine struct {
 	// What the shop may ask for it: the price of the list, in the currency of the sheet at the
 	// channel's rate.
 	Recommended quoin.Amount `json:"recommended" range:"[0,"`
+	// Its rate of tax, where it is not that of the sheet.
+	Tax quoin.Optional[quoin.Rate] `json:"tax,omitzero"`
 	// How many are sold together.
 	Case int64 `json:"case"`
 	// How many of it, in whole cases, make up a first order by themselves, with the channel's
@@ -78,6 +80,9 @@ func (d derivedDocument) lineSheets(items []rule.Item, prices []quoin.Amount) []
 			l := LineSheetLine{
 				Product: d.Products[i].ID, Name: d.Products[i].Name, Size: d.Products[i].outermost(),
 				Trade: unit, Recommended: s.Currency.Round(price.Over(c.Home()), quoin.HalfUp), Case: max(t.Case, 1),
+			}
+			if own := c.TaxRate(channel.Order{}, d.Products[i].TaxClass); !own.Equal(c.Tax.Rate) {
+				l.Tax = quoin.Some(own)
 			}
 			l.Opening = opens(c, unit, s.Currency.Digits())
 			s.Lines = append(s.Lines, l)

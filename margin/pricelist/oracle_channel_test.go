@@ -19,6 +19,11 @@ type oracleOutlet struct {
 		InPrice    bool `json:"in_price"`
 		OnShipping bool `json:"on_shipping"`
 		Constant   string
+		Classes    []oracleClass
+		Per        string
+		Rounding   string
+		Rounded    string
+		Of         string
 	}
 	Orders      []oracleOrder
 	Fees        []oracleFee
@@ -35,14 +40,20 @@ type oracleOutlet struct {
 type oracleOrder struct {
 	ID, Name                        string
 	Share, Items, Shipping, Postage oracleNumber
-	FreeFrom                        oracleNumber `json:"free_from"`
-	FreeTest                        string       `json:"free_test"`
-	TaxRate                         oracleNumber `json:"tax_rate"`
+	FreeFrom                        oracleNumber  `json:"free_from"`
+	FreeTest                        string        `json:"free_test"`
+	TaxRate                         oracleNumber  `json:"tax_rate"`
+	TaxClasses                      []oracleClass `json:"tax_classes"`
 	Codes                           []string
 	Others                          *struct{ Items, Worth oracleNumber }
 	Reorder                         bool
 
 	reduced *big.Rat // what a shop that sells for the maker takes off; nil for nothing
+}
+
+type oracleClass struct {
+	Class string
+	Rate  oracleNumber
 }
 
 type oracleFee struct {
@@ -77,6 +88,7 @@ type oracleTrade struct {
 	Credit                 struct {
 		Days, Early, Taken, Bad oracleNumber
 		Money                   oracleNumber `json:"interest"`
+		EarlyRounded            string       `json:"early_rounded"`
 		EarlyDays               oracleNumber `json:"early_days"`
 	}
 }
@@ -228,6 +240,9 @@ func (d *oracleOnDemand) size(product string) (base, flat *big.Rat, found bool) 
 
 // hangsOnProduct is whether what an order brings depends on more than its price.
 func (c oracleOutlet) hangsOnProduct() bool {
+	if c.Tax.Classes != nil || slices.ContainsFunc(c.Orders, func(o oracleOrder) bool { return o.TaxClasses != nil }) {
+		return true
+	}
 	return c.OnDemand != nil || slices.ContainsFunc(c.Promotions, func(p oraclePromotion) bool { return p.Products != nil })
 }
 

@@ -168,6 +168,7 @@ type oracleLine struct {
 
 // oraclePrint is a product as the document tells it.
 type oraclePrint struct {
+	TaxClass         string `json:"tax_class"`
 	ID, Name, Design string
 	Sheet, Image     string
 	Channels         []string

@@ -92,18 +92,21 @@ func (s *oracleSlip) feeBase(f oracleFee) *big.Rat {
 	if of == nil {
 		of = []string{"items"}
 	}
-	base, holding := new(big.Rat), new(big.Rat)
+	base, holding, shipping := new(big.Rat), new(big.Rat), (*big.Rat)(nil)
 	for _, part := range of {
 		amount := map[string]*big.Rat{"items": s.goods, "shipping": s.shipping, "tax": s.onTop, "discount": s.discount}[part]
 		base = ratAdd(base, amount)
-		if part == "items" || part == "discount" || part == "shipping" && s.c.Tax.OnShipping {
+		switch part {
+		case "items", "discount":
 			holding = ratAdd(holding, amount)
+		case "shipping":
+			shipping = s.taxedShipping()
 		}
 	}
 	if !f.Net {
 		return base
 	}
-	return ratSub(base, s.money(s.taxHeld(holding)))
+	return ratSub(base, s.heldIn(holding, shipping))
 }
 
 func (f oracleFee) onBase(base *big.Rat) *big.Rat {

@@ -13,6 +13,7 @@ type oracleSlip struct {
 	minors  *big.Int // of that money
 	items   *big.Rat // how many
 	taxRate *big.Rat
+	home    *big.Rat // the channel's own rate for the product
 
 	goods, discount, shipping *big.Rat    // what items come to, and what came off
 	beforeShop                *big.Rat    // items before the discount that a shop gives itself
@@ -48,13 +49,7 @@ func (w *oracleWorks) slip(c oracleOutlet, o oracleOrder, product string, price 
 	if c.Abroad != nil {
 		s.minors = oracleMinors(c.Abroad.Currency)
 	}
-	s.taxRate = c.Tax.Rate.or(0)
-	if o.TaxRate.given() {
-		s.taxRate = o.TaxRate.r
-	}
-	if !s.taxed() {
-		s.taxRate = new(big.Rat)
-	}
+	s.setRates(w.shop.classOf(product))
 	s.fill(price)
 	return s
 }
@@ -72,14 +67,8 @@ func (s *oracleSlip) fill(price *big.Rat) {
 	s.goods = s.takeCodes(before)
 	s.discount = ratSub(full, s.goods)
 	s.shipped(before)
-	taxable := s.goods
-	if s.c.Tax.OnShipping {
-		taxable = ratAdd(taxable, s.shipping)
-	}
-	if s.c.Tax.InPrice {
-		s.tax, s.onTop = s.money(s.taxHeld(taxable)), new(big.Rat)
-	} else {
-		s.tax = s.money(ratMul(taxable, s.taxRate))
+	s.tax, s.onTop = s.taxOn(s.taxedGoods(), s.taxedShipping()), new(big.Rat)
+	if !s.c.Tax.InPrice {
 		s.onTop = s.tax
 	}
 }
@@ -110,12 +99,13 @@ func (s *oracleSlip) shipped(before *big.Rat) {
 	}
 	s.shipping = s.money(s.o.ofOrder(charged))
 	beside := &oracleSlip{c: s.c, o: s.o, minors: s.minors, taxRate: s.taxRate, goods: s.o.worth(), shipping: ratSub(charged, s.shipping), discount: new(big.Rat), onTop: new(big.Rat)}
+	beside.c.Tax.Per = "" // others are one line, whatever their number
 	if !s.c.Tax.InPrice {
 		taxable := beside.goods
 		if s.c.Tax.OnShipping {
 			taxable = ratAdd(taxable, beside.shipping)
 		}
-		beside.onTop = s.money(ratMul(taxable, s.taxRate))
+		beside.onTop = beside.taxOfOne(taxable)
 	}
 	s.beside = beside
 }
@@ -126,14 +116,6 @@ func (s *oracleSlip) postage() *big.Rat {
 		return new(big.Rat)
 	}
 	return s.o.Postage.or(0)
-}
-
-// taxHeld is the tax in an amount that holds it, exact.
-func (s *oracleSlip) taxHeld(amount *big.Rat) *big.Rat {
-	if !s.c.Tax.InPrice {
-		return new(big.Rat)
-	}
-	return ratQuo(ratMul(amount, s.taxRate), ratAdd(ratOf(1), s.taxRate))
 }
 
 // money rounds as money is where nothing else is said.

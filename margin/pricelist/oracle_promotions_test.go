@@ -15,6 +15,7 @@ type oraclePromotion struct {
 	From                          oracleNumber
 	Test                          string
 	Alone                         bool
+	Rounding                      string
 }
 
 type oracleTag struct {
@@ -32,7 +33,7 @@ func (s *oracleSlip) unitPrice(list *big.Rat) *big.Rat {
 	}
 	if c.Tax.InPrice && c.Tax.Constant == "net" && s.taxed() {
 		unit = ratMul(unit, ratAdd(ratOf(1), s.taxRate))
-		unit = ratQuo(unit, ratAdd(ratOf(1), c.Tax.Rate.or(0)))
+		unit = ratQuo(unit, ratAdd(ratOf(1), s.home))
 	}
 	unit = ratQuo(unit, c.rate())
 	if c.Tag != nil {
@@ -107,5 +108,5 @@ func (s *oracleSlip) takenOff(p oraclePromotion, before, left *big.Rat) *big.Rat
 	case p.Sale.given():
 		off = ratMax(ratSub(left, ratMul(p.Sale.r, s.items)), off)
 	}
-	return s.money(off)
+	return ratMin(oracleRound(off, s.minors, p.Rounding), left)
 }

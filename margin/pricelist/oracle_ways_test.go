@@ -22,7 +22,12 @@ func (s *oracleSlip) ofTrade() []oracleCharge {
 	waited := credit.Days.or(0)
 	if credit.Early.or(0).Sign() > 0 {
 		taken := credit.Taken.or(1)
-		list = append(list, oracleCharge{s.money(ratMul(credit.Early.r, s.paid())), taken})
+		due := s.money(ratMul(ratSub(ratOf(1), credit.Early.r), s.paid()))
+		off := ratSub(s.paid(), due)
+		if credit.EarlyRounded == "discount" {
+			off = s.money(ratMul(credit.Early.r, s.paid()))
+		}
+		list = append(list, oracleCharge{off, taken})
 		waited = ratAdd(ratMul(taken, credit.EarlyDays.or(0)), ratMul(ratSub(ratOf(1), taken), waited))
 	}
 	carrying := ratQuo(ratMul(ratMul(s.paid(), credit.Money.or(0)), waited), ratOf(365))
@@ -66,7 +71,7 @@ func (s *oracleSlip) ofConsignment() []oracleCharge {
 
 // withoutTax takes from an amount the tax that it holds, as money.
 func (s *oracleSlip) withoutTax(amount *big.Rat) *big.Rat {
-	return ratSub(amount, s.money(s.taxHeld(amount)))
+	return ratSub(amount, s.heldIn(amount, nil))
 }
 
 // ofHouse is what a house that prints and sells keeps.
@@ -106,15 +111,25 @@ func (c oracleOutlet) paysTooMuch() bool {
 		return false
 	}
 	taxes := []*big.Rat{}
-	for _, o := range c.Orders {
-		tax := c.Tax.Rate.or(0)
-		if o.TaxRate.given() {
-			tax = o.TaxRate.r
-		}
-		taxes = append(taxes, tax)
+	orders := c.Orders
+	if len(orders) == 0 {
+		orders = []oracleOrder{{}}
 	}
-	if len(c.Orders) == 0 {
-		taxes = append(taxes, c.Tax.Rate.or(0))
+	classes := []string{""}
+	for _, t := range c.Tax.Classes {
+		classes = append(classes, t.Class)
+	}
+	for _, o := range orders {
+		for _, t := range o.TaxClasses {
+			classes = append(classes, t.Class)
+		}
+	}
+	for _, o := range orders {
+		for _, class := range classes {
+			s := oracleSlip{c: oracleOutlet{Tax: c.Tax}, o: o}
+			s.setRates(class)
+			taxes = append(taxes, s.taxRate)
+		}
 	}
 	for _, tax := range taxes {
 		left := ratQuo(ratOf(1), ratAdd(ratOf(1), tax))
@@ -132,15 +147,12 @@ func (s *oracleSlip) afterSale() []oracleCharge {
 	if a == nil {
 		return nil
 	}
-	back, holding := s.goods, s.goods
+	back, shipping := s.goods, (*big.Rat)(nil)
 	if a.Shipping {
-		back = ratAdd(back, s.shipping)
-		if s.c.Tax.OnShipping {
-			holding = ratAdd(holding, s.shipping)
-		}
+		back, shipping = ratAdd(back, s.shipping), s.taxedShipping()
 	}
-	back = ratSub(back, s.money(s.taxHeld(holding))) // net as revenue is, in money
-	sent := ratQuo(a.Postage.or(0), s.c.rate())      // which is in the shop's money
+	back = ratSub(back, s.heldIn(s.taxedGoods(), shipping)) // net as revenue is, in money
+	sent := ratQuo(a.Postage.or(0), s.c.rate())             // which is in the shop's money
 	each := ratAdd(ratMul(a.Returned.or(0), sent), ratMul(a.Disputed.or(0), a.DisputeFee.or(0)))
 	return []oracleCharge{{full: ratMul(a.givenBack(), back)}, {full: s.o.ofOrder(each)}}
 }

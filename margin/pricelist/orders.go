@@ -123,7 +123,7 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 // inKinds reports whether the orders of a channel are worth telling apart in an
 // answer: where its way of selling is more than a price and fees.
 func inKinds(c channel.Channel) bool {
-	own := func(o channel.Order) bool { return !o.TaxRate.IsZero() }
+	own := func(o channel.Order) bool { return !o.TaxRate.IsZero() || len(o.TaxClasses) > 0 }
 	some := func(f channel.Fee) bool { return len(f.Orders) > 0 }
 	return c.PricePoints != nil || slices.ContainsFunc(c.Orders, own) || slices.ContainsFunc(c.Fees, some) ||
 		c.Trade != nil || c.Consignment != nil || c.OnDemand != nil || c.ForeignCurrency != nil || c.Tariff != "" || len(c.Promotions) > 0 || c.Returns != nil

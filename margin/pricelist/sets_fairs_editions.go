@@ -57,7 +57,7 @@ func (d derivedDocument) sets(prices []quoin.Amount, m *sharedCosts) ([]SetPrice
 		}
 		one.expects(s, quoin.InList("sets", n), func(p string) quoin.Amount { return alone[place{p, j}] })
 		// Promotions that name products do not speak of the set.
-		sale, err := d.inOneOrder(d.Channels[j].For(s.ID), m, s.Products...)
+		sale, err := d.inOneOrder(d.Channels[j].OfParts(d.taxedParts(s, prices)...).For(s.ID), m, s.Products...)
 		if err != nil {
 			return nil, err
 		}
@@ -71,6 +71,22 @@ func (d derivedDocument) sets(prices []quoin.Amount, m *sharedCosts) ([]SetPrice
 		out = append(out, one)
 	}
 	return out, nil
+}
+
+// taxedParts are the products of a set with their classes of tax, at the decided prices: where no
+// product has a class, it is one thing.
+func (d derivedDocument) taxedParts(s Set, prices []quoin.Amount) []channel.TaxedPart {
+	var out []channel.TaxedPart
+	classes := false
+	for _, id := range s.Products {
+		p := d.Products[d.index[id]]
+		out = append(out, channel.TaxedPart{Name: p.ID, Class: p.TaxClass, Price: prices[d.index[id]]})
+		classes = classes || p.TaxClass != ""
+	}
+	if !classes {
+		return nil
+	}
+	return out
 }
 
 // channelIndex is where a channel stands, by its id.
@@ -112,7 +128,7 @@ func (d derivedDocument) keepApart(s Set, j int, prices []quoin.Amount, m *share
 			if _, known := alone[place{p, j}]; known {
 				continue
 			}
-			sale, err := d.inOneOrder(d.Channels[j].For(p), m, p)
+			sale, err := d.inOneOrder(d.Channels[j].In(d.Products[d.index[p]].TaxClass).For(p), m, p)
 			if err != nil {
 				return err
 			}
@@ -196,7 +212,7 @@ func (d derivedDocument) fairs(products []ProductResult) ([]FairResult, error) {
 		for _, share := range f.Mix { // each product once, which was checked
 			p := &products[d.index[share.Product]]
 			s := p.in(f.Channel).Statement
-			prints = append(prints, fair.Print{Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.BeforeFixedCost()})
+			prints = append(prints, fair.Print{Product: p.ID, Price: s.Revenue.Add(s.Tax), Revenue: s.Revenue, Kept: s.BeforeFixedCost(), Goods: s.Goods, OwnTime: s.OwnTime})
 		}
 		outcome, err := f.Outcome(prints)
 		if err != nil {

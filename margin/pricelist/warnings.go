@@ -28,6 +28,7 @@ const (
 	FewComparables    quoin.Code = "few_comparables"
 	UnsoldLeftOut     quoin.Code = "unsold_left_out"
 	UnusedSupply      quoin.Code = "unused_supply"
+	UnusedTaxClass    quoin.Code = "unused_tax_class"
 	SilentChannel     quoin.Code = "no_rule_for_channel"
 	SellsNothing      quoin.Code = "channel_sells_nothing"
 	TodayBreaksRule   quoin.Code = "today_breaks_rule"
@@ -91,6 +92,7 @@ func (d *decidedList) warnings(a Answer) quoin.Problems {
 	w.waste()
 	w.ink()
 	w.unused()
+	w.taxClasses()
 	w.fees()
 	w.postage()
 	w.forgotten()

@@ -174,7 +174,7 @@ func (w *warner) unused() {
 // not taken of tax added on top, which is paid through it too.
 func (w *warner) fees() {
 	for j, c := range w.doc.Channels {
-		if c.Tax.InPrice || c.Tax.Rate.IsZero() {
+		if c.Tax.InPrice || !c.Taxes() {
 			continue
 		}
 		for i, f := range c.Fees {

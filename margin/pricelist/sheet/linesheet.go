@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"encoding/csv"
 	"fmt"
 	"strings"
@@ -84,6 +85,27 @@ func least(l pricelist.LineSheetLine) string {
 	return ""
 }
 
+// ownTaxes says which products are taxed at a rate of their own.
+func ownTaxes(s pricelist.LineSheet) []string {
+	var rates, out []string
+	names := make(map[string][]string)
+	for _, l := range s.Lines {
+		own, ok := l.Tax.Get()
+		if !ok {
+			continue
+		}
+		rate := own.String()
+		if names[rate] == nil {
+			rates = append(rates, rate)
+		}
+		names[rate] = append(names[rate], cmp.Or(l.Name, l.Product))
+	}
+	for _, rate := range rates {
+		out = append(out, fmt.Sprintf("tax of %s on %s", rate, strings.Join(names[rate], ", ")))
+	}
+	return out
+}
+
 // conditions are the terms of a line sheet in words.
 func (p wording) conditions(s pricelist.LineSheet) []string {
 	var out []string
@@ -100,6 +122,7 @@ func (p wording) conditions(s pricelist.LineSheet) []string {
 	default:
 		out = append(out, fmt.Sprintf("tax of %s is added to trade prices", s.Tax))
 	}
+	out = append(out, ownTaxes(s)...)
 	switch s.Freight {
 	case channel.Collect:
 		out = append(out, "freight is paid by the buyer to the carrier")

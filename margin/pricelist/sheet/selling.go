@@ -312,6 +312,9 @@ func (p wording) going(a pricelist.Answer) []string {
 		if h, ok := f.PerHour.Get(); ok {
 			text += fmt.Sprintf(" That is %s for each hour that it takes you in all: packing, the way, setting up, selling.", p.money(h))
 		}
+		if three := f.InThree; three.StockLeft.Sign() > 0 {
+			text += fmt.Sprintf("; cash %s, profit on what was sold %s, stock left %s", p.money(three.Cash), p.money(three.Profit), p.money(three.StockLeft))
+		}
 		out = append(out, text)
 	}
 	return out
