@@ -286,6 +286,9 @@ func (k *checker) traded(at *form.Path, c Channel) {
 	if !t.Allowance.IsZero() != (t.Freight == Allowance) {
 		k.Stray(terms.Field("allowance"), "an allowance or freight by allowance, one without the other", "both or none")
 	}
+	if h := t.LineSheet; !h.ValidFrom.IsZero() && !h.ValidUntil.IsZero() && h.ValidUntil.Cmp(h.ValidFrom) < 0 {
+		k.add(terms.Field("line_sheet").Field("valid_until"), quoin.OutOfRange, h.ValidUntil.String(), "a day on or after valid_from, which is "+h.ValidFrom.String(), "")
+	}
 	k.terms(terms.Field("credit"), t.Credit)
 }
 

@@ -30,6 +30,24 @@ type Trade struct {
 	AgentReorder quoin.Optional[quoin.Rate] `json:"agent_reorder,omitzero" range:"[0,1]"`
 	// Share of items that is taken off for faults.
 	Defects quoin.Rate `json:"defects,omitzero" range:"[0,1]"`
+	// What the line sheet says beside prices and terms. It changes no price.
+	LineSheet LineSheetHead `json:"line_sheet,omitzero"`
+}
+
+// LineSheetHead is what a line sheet says of who sells, and when.
+type LineSheetHead struct {
+	// Who sells: the name that buyers know.
+	Seller string `json:"seller,omitempty"`
+	// How to order: an address, a telephone number, as it is to be printed.
+	Contact string `json:"contact,omitempty"`
+	// The first day on which the prices hold.
+	ValidFrom quoin.Date `json:"valid_from,omitzero"`
+	// The last day on which they hold.
+	ValidUntil quoin.Date `json:"valid_until,omitzero"`
+	// Within how many days after the order it is sent.
+	LeadDays int64 `json:"lead_days,omitzero" range:"[1,1000]"`
+	// Anything else that buyers are to know.
+	Note string `json:"note,omitempty"`
 }
 
 // Freight says who pays for sending an order to a shop.

@@ -17,7 +17,7 @@ func TestZeroValues(t *testing.T) {
 		channel.Credit{}, channel.Piece{}, channel.OrderFigures{}, channel.Fee{}, channel.Tier{}, channel.TierMode(""),
 		channel.Part(""), channel.StraightLine{}, channel.OnDemand{}, channel.OnDemandProduct{}, channel.Payout(""), channel.Plan{},
 		channel.Units{}, channel.Sums{}, channel.Settlement{}, channel.Proceeds{}, channel.PricePoints{}, channel.Terms{},
-		channel.Trade{}, channel.Freight(""),
+		channel.LineSheetHead{}, channel.Trade{}, channel.Freight(""),
 		channel.IsFee, channel.Flat,
 		channel.TaxClass{}, channel.TaxPer(""), channel.TaxFigure(""), channel.TaxBase(""), channel.ShippingRate(""), channel.TaxedPart{}, channel.RoundedFigure(""),
 	}

@@ -39,7 +39,7 @@ func TestExitStatus(t *testing.T) {
 		{[]string{"-full", "-markdown"}, "", decided, "| net margin |", ""},
 		{[]string{"-html"}, "", decided, "<h1>Price list</h1>", ""},
 		{[]string{"-full", "-html"}, "", decided, "<td>net margin</td>", ""},
-		{[]string{"-line-sheet", "shops", shops + "shops.json"}, "", decided, "Line sheet, Shops at half", ""},
+		{[]string{"-line-sheet", "shops", shops + "shops.json"}, "", decided, "Line sheet, Marsh Bird Prints", ""},
 		{[]string{"-line-sheet", "shops", "-csv", shops + "shops.json"}, "", decided, "product,name,size", ""},
 		{[]string{"-line-sheet", "library", shops + "shops.json"}, "", faulty, "", `found no channel "library"`},
 		{[]string{"-line-sheet", "fair", shops + "fairs.json"}, "", faulty, "", "that sells to shops on trade terms"},

@@ -13,6 +13,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -60,11 +61,12 @@ func TestLinesFit(t *testing.T) {
 // The cautions stand last, in the text and in the JSON.
 func TestCautions(t *testing.T) {
 	joined := strings.Join(strings.Fields(printed(t)), " ")
-	if want := strings.Join(pricelist.Cautions(), " "); !strings.HasSuffix(joined, want) {
+	all := append(pricelist.Cautions(), history.LowestCaution) // the year has a reduction
+	if want := strings.Join(all, " "); !strings.HasSuffix(joined, want) {
 		t.Errorf("the text does not end with %q", want)
 	}
 	var found struct{ Cautions []string }
-	if err := json.Unmarshal([]byte(printed(t, "-json")), &found); err != nil || !slices.Equal(found.Cautions, pricelist.Cautions()) {
+	if err := json.Unmarshal([]byte(printed(t, "-json")), &found); err != nil || !slices.Equal(found.Cautions, all) {
 		t.Errorf("the JSON carries %q: %v", found.Cautions, err)
 	}
 }

@@ -162,6 +162,7 @@ var variables = map[string]string{
 	"margin/pricelist documentSchema":    "an embedded file, handed out as a copy",
 	"margin/pricelist halfRate":          "a constant, only compared with",
 	"margin/pricelist hundredth":         "a constant, only an operand",
+	"margin/pricelist lawful":            "a table of matters of law, only read",
 	"margin/pricelist smallRate":         "a bound, only compared with",
 	"margin/pricelist wholeRate":         "a bound, only compared with",
 	"margin/pricelist/annual plain":      "a table of words, only looked up",

@@ -8,7 +8,11 @@ import (
 	"example.com/quoin/internal/prose"
 )
 
-// Lowest is the lowest price of some days, and what it was found from.
+// LowestCaution stands wherever a Lowest is shown.
+const LowestCaution = "Which earlier price must stand beside a reduction, of how many days, and in which channel, differs by place and change."
+
+// Lowest is the lowest price of some days, and what it was found from. Which days the law asks
+// about, and where, differs by place: see LowestCaution.
 type Lowest struct {
 	Product string `json:"product"`
 	Channel string `json:"channel,omitempty"`

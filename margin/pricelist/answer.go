@@ -148,15 +148,6 @@ type ChannelResult struct {
 	Steps Reasons `json:"steps,omitzero"`
 }
 
-// Cautions returns the sentences that stand under every printed result.
-func Cautions() []string {
-	return []string{
-		"These are estimates from the figures in the document, and only as good as they are.",
-		"This is not tax, legal or accounting advice.",
-		"Fees, taxes and the law on resale prices differ by place and change; ask the authority or a licensed professional.",
-	}
-}
-
 // decidedList is a document with what its rules come to: all that an answer is made of.
 // Nothing in it changes, so what is computed when it is asked for may be so from
 // anywhere.
@@ -201,7 +192,7 @@ func (d *decidedList) outcome() Answer {
 	g := d.items[0].Grid // that of all products, of which there is one at least
 	a := Answer{
 		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp), Products: []ProductResult{}, Dropped: append([]string{}, d.dec.Dropped...),
-		Choose: d.Choose, Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: Cautions(),
+		Choose: d.Choose, Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: d.Cautions(),
 	}
 	if len(a.Conflict) > 0 {
 		clashing := make(map[string]bool, len(a.Conflict))

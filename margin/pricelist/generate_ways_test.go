@@ -33,6 +33,7 @@ func (g *docGen) drawTrade(c genFields) genFields {
 	g.sometimes(40, t, "agent", func() any { return g.rate("agent", 300, 1200) })
 	g.sometimes(30, t, "agent_reorder", func() any { return g.rate("agent on reorders", 0, 800) })
 	g.sometimes(30, t, "defects", func() any { return g.rate("defects", 50, 400) })
+	g.sometimes(20, t, "line_sheet", func() any { return genFields{"seller": "Marsh prints", "valid_from": "2026-03-01", "lead_days": 10} })
 	return t
 }
 

@@ -14,6 +14,9 @@ type LineSheet struct {
 	Name string `json:"name,omitempty"`
 	// ISO 4217 code of the currency of trade prices, opening, reorder and free_from.
 	Currency quoin.Currency `json:"currency"`
+	// Who sells, how to order, when prices hold, and within how many days an order is sent, where
+	// the document says so.
+	Head channel.LineSheetHead `json:"head,omitzero"`
 	// The products that the channel sells, in the order of the document.
 	Lines []LineSheetLine `json:"lines"`
 	// What a first order has to come to; not given where nothing is asked.
@@ -68,7 +71,7 @@ func (d derivedDocument) lineSheets(items []rule.Item, prices []quoin.Amount) []
 		}
 		t := c.Trade
 		s := LineSheet{
-			Channel: c.ID, Name: c.Name, Currency: c.Money(d.Currency), Opening: t.Opening, Reorder: t.Reorder,
+			Channel: c.ID, Name: c.Name, Currency: c.Money(d.Currency), Head: t.LineSheet, Opening: t.Opening, Reorder: t.Reorder,
 			Tax: c.Tax.Rate, TaxInPrice: c.Tax.InPrice, Freight: t.Freight, FreeFrom: t.FreeFrom, Credit: t.Credit, Note: Recommended,
 		}
 		for i, price := range prices {

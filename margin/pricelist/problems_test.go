@@ -241,6 +241,8 @@ func TestProblemsOfWays(t *testing.T) {
 		{`"freight": "added"`, `"freight": "prepaid"`, quoin.StrayTerms, "channels[2].trade.free_from", "freight that is not added"},
 		{`"free_from": "300.00", "credit"`, `"free_from": "300.00", "allowance": "5%", "credit"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},
 		{`"freight": "added", "free_from": "300.00"`, `"freight": "allowance"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},
+		{`"freight": "added"`, `"line_sheet": {"valid_from": "2026-03-01", "valid_until": "2026-02-28"}, "freight": "added"`, quoin.OutOfRange, "channels[2].trade.line_sheet.valid_until", "a day on or after valid_from, which is 2026-03-01"},
+		{`"freight": "added"`, `"line_sheet": {"lead_days": 0}, "freight": "added"`, quoin.OutOfRange, "channels[2].trade.line_sheet.lead_days", "1"},
 		{`"early": "2%", `, ``, quoin.StrayTerms, "channels[2].trade.credit.early", "early_days, taken and early_rounded"},
 		{`"early_days": 10, `, ``, quoin.StrayTerms, "channels[2].trade.credit.early_days", "within how many days"},
 		{`"early_days": 10`, `"early_days": 31`, quoin.OutOfRange, "channels[2].trade.credit.early_days", "at most the 30 days"},

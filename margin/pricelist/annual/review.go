@@ -76,7 +76,7 @@ func Review(y Year) (Results, error) {
 	if err != nil {
 		return Results{}, err
 	}
-	out := Results{Today: y.Today, Move: y.Move, Doubts: y.History.Warnings(), Cautions: pricelist.Cautions()}
+	out := Results{Today: y.Today, Move: y.Move, Doubts: y.History.Warnings(), Cautions: y.Now.Cautions()}
 	for _, step := range []func() error{
 		func() (err error) { out.Review, err = review.Compare(y.Last, r.prices, y.Now, y.Move); return err },
 		func() (err error) { out.Trials, out.Next, err = r.trials(); return err },
@@ -88,6 +88,9 @@ func Review(y Year) (Results, error) {
 		if err := step(); err != nil {
 			return Results{}, err
 		}
+	}
+	if len(out.Reduced) > 0 {
+		out.Cautions = append(out.Cautions, history.LowestCaution)
 	}
 	return out, nil
 }

@@ -54,7 +54,7 @@ const CurrencyChanged quoin.Code = "currency_changed"
 // both documents, and the whole new document up to 3 times, or up to 22 times if ladders of sizes
 // hold prices back.
 func Compare(last pricelist.Document, prices map[string]quoin.Amount, now pricelist.Document, move quoin.Rate) (Review, error) {
-	r := Review{Currency: now.Currency, Cautions: pricelist.Cautions()}
+	r := Review{Currency: now.Currency, Cautions: now.Cautions()}
 	old, err := treeOf(last)
 	if err != nil {
 		return r, err

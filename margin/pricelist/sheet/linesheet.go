@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/internal/page"
 	"example.com/quoin/internal/prose"
@@ -15,11 +16,15 @@ import (
 // narrowLines is how narrow a line sheet is written at most.
 const narrowLines = 30
 
-// LineSheet writes what a shop that buys at trade price is handed as plain text,
-// at most width characters wide where the names in it allow.
+// LineSheet writes what a shop that buys at trade price is handed as plain text, at most width
+// characters wide where the names in it allow. It is for buyers, and says nothing of how prices
+// came about.
 func LineSheet(s pricelist.LineSheet, wide int) string {
 	p := &text{page.Text{Width: max(wide, narrowLines)}, wording{currency: s.Currency}}
-	p.wrap("", fmt.Sprintf("Line sheet, %s, prices in %s", named(s.Name, s.Channel), s.Currency))
+	p.wrap("", fmt.Sprintf("Line sheet, %s, trade prices in %s", seller(s), s.Currency))
+	for _, t := range head(s.Head) {
+		p.wrap("", t)
+	}
 	p.Line("")
 	for _, l := range s.Lines {
 		p.wrap("", named(l.Name, l.Product)+prose.Behind(", ", l.Size.String()))
@@ -33,9 +38,8 @@ func LineSheet(s pricelist.LineSheet, wide int) string {
 	for _, t := range p.conditions(s) {
 		p.wrap("- ", t)
 	}
-	p.wrap("", s.Note)
-	for _, c := range pricelist.Cautions() {
-		p.wrap("", c)
+	for _, t := range notes(s) {
+		p.wrap("", t)
 	}
 	return p.String()
 }
@@ -43,46 +47,112 @@ func LineSheet(s pricelist.LineSheet, wide int) string {
 // LineSheetMarkdown writes a line sheet as Markdown.
 func LineSheetMarkdown(s pricelist.LineSheet) string {
 	p := markup{new(page.Markdown), wording{currency: s.Currency}}
-	p.Title(1, "Line sheet, "+named(s.Name, s.Channel))
+	p.Title(1, "Line sheet, "+seller(s))
+	for _, t := range head(s.Head) {
+		p.Paragraph(t)
+	}
 	p.Table("llrrrr", "item", "size", "trade, "+s.Currency.String(), "recommended retail", "case", "minimum, ordered alone")
 	for _, l := range s.Lines {
 		p.Row(named(l.Name, l.Product), l.Size.String(), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l))
 	}
-	p.points(append(p.conditions(s), s.Note), pricelist.Cautions())
+	p.points(p.conditions(s), notes(s))
 	return p.String()
 }
 
-// LineSheetCSV writes the lines of a line sheet as comma-separated values (RFC
-// 4180) with a header. A name that a spreadsheet would take for a formula has an
-// apostrophe before it.
+// LineSheetCSV writes the lines of a line sheet as comma-separated values (RFC 4180) with a header.
+// What holds for all of them stands on each line. A text that a spreadsheet would take for a
+// formula has an apostrophe before it.
 func LineSheetCSV(s pricelist.LineSheet) string {
 	p := wording{currency: s.Currency}
 	var b strings.Builder
 	w := csv.NewWriter(&b)
-	rows := [][]string{{"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order"}}
+	rows := [][]string{{
+		"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order",
+		"seller", "contact", "valid_from", "valid_until", "lead_days", "minimum_first_order", "minimum_reorder", "terms",
+	}}
+	h := s.Head
+	all := []string{inert(h.Seller), inert(h.Contact), date(h.ValidFrom), date(h.ValidUntil), count(h.LeadDays), p.asked(s.Opening), p.asked(s.Reorder), credit(s.Credit)}
 	for _, l := range s.Lines {
-		rows = append(rows, []string{
+		rows = append(rows, append([]string{
 			inert(l.Product), inert(l.Name), l.Size.String(), s.Currency.String(), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l),
-		})
+		}, all...))
 	}
 	_ = w.WriteAll(rows) // to memory, which does not fail
 	return b.String()
 }
 
+// seller is who sells; a channel's name only where the document does not say who.
+func seller(s pricelist.LineSheet) string { return cmp.Or(s.Head.Seller, named(s.Name, s.Channel)) }
+
+// head says when prices hold, and how to order.
+func head(h channel.LineSheetHead) []string {
+	var out []string
+	switch from, until := date(h.ValidFrom), date(h.ValidUntil); {
+	case from != "" && until != "":
+		out = append(out, "Prices from "+from+" to "+until)
+	case from != "":
+		out = append(out, "Prices from "+from+" on")
+	case until != "":
+		out = append(out, "Prices until "+until)
+	}
+	if h.Contact != "" {
+		out = append(out, "Orders: "+h.Contact)
+	}
+	return out
+}
+
+// notes stand under a line sheet.
+func notes(s pricelist.LineSheet) []string {
+	if s.Head.Note == "" {
+		return []string{s.Note}
+	}
+	return []string{s.Head.Note, s.Note}
+}
+
 // inert keeps a name from being a formula.
 func inert(s string) string {
 	s = page.Visible(s)
-	if strings.IndexAny(s, "=+-@") == 0 {
+	if s != "" && strings.IndexByte("=+-@", s[0]) >= 0 {
 		return "'" + s
 	}
 	return s
 }
 
-func least(l pricelist.LineSheetLine) string {
-	if n, ok := l.Opening.Get(); ok {
-		return fmt.Sprint(n)
+func date(d quoin.Date) string {
+	if d.IsZero() {
+		return ""
 	}
-	return ""
+	return d.String()
+}
+
+func count(n int64) string {
+	if n == 0 {
+		return ""
+	}
+	return fmt.Sprint(n)
+}
+
+func (p wording) asked(a quoin.Amount) string {
+	if a.Sign() <= 0 {
+		return ""
+	}
+	return p.money(a)
+}
+
+func least(l pricelist.LineSheetLine) string {
+	n, _ := l.Opening.Get()
+	return count(n)
+}
+
+// credit is the terms of paying.
+func credit(c channel.Credit) string {
+	switch {
+	case c.Days == 0:
+		return ""
+	case c.Early.IsZero():
+		return fmt.Sprintf("net %d days", c.Days)
+	}
+	return fmt.Sprintf("%s off within %d days, net %d days", c.Early, c.EarlyDays, c.Days)
 }
 
 // ownTaxes says which products are taxed at a rate of their own.
@@ -123,26 +193,32 @@ func (p wording) conditions(s pricelist.LineSheet) []string {
 		out = append(out, fmt.Sprintf("tax of %s is added to trade prices", s.Tax))
 	}
 	out = append(out, ownTaxes(s)...)
+	if text := p.freight(s); text != "" {
+		out = append(out, text)
+	}
+	if n := s.Head.LeadDays; n > 0 {
+		out = append(out, "sent within "+prose.Count(n, "day")+" of the order")
+	}
+	if text := credit(s.Credit); text != "" {
+		out = append(out, text)
+	}
+	return out
+}
+
+func (p wording) freight(s pricelist.LineSheet) string {
 	switch s.Freight {
 	case channel.Collect:
-		out = append(out, "freight is paid by the buyer to the carrier")
+		return "freight is paid by the buyer to the carrier"
 	case channel.Added:
 		text := "freight is prepaid and added to the invoice"
 		if from, ok := s.FreeFrom.Get(); ok {
 			text += fmt.Sprintf(", and free from %s %s", p.money(from), s.Currency)
 		}
-		out = append(out, text)
+		return text
 	case channel.Prepaid:
-		out = append(out, "freight is included")
+		return "freight is included"
 	case channel.Allowance:
-		out = append(out, "freight is paid by the buyer, with an allowance towards it")
+		return "freight is paid by the buyer, with an allowance towards it"
 	}
-	if c := s.Credit; c.Days > 0 {
-		text := fmt.Sprintf("net %d days", c.Days)
-		if !c.Early.IsZero() {
-			text = fmt.Sprintf("%s off within %d days, %s", c.Early, c.EarlyDays, text)
-		}
-		out = append(out, text)
-	}
-	return out
+	return ""
 }

@@ -25,6 +25,10 @@ func toShops() pricelist.LineSheet {
 		Opening: quoin.MustAmount("120.00"), Reorder: quoin.MustAmount("60"), Tax: quoin.MustRate("20%"), Freight: channel.Added,
 		FreeFrom: quoin.Some(quoin.MustAmount("150.00")),
 		Credit:   channel.Credit{Days: 30, Early: quoin.MustRate("2%"), EarlyDays: 10}, Note: pricelist.Recommended,
+		Head: channel.LineSheetHead{
+			Seller: "Marsh Bird Prints", Contact: "prints at the old mill, by the sluice", ValidFrom: quoin.MustDate("2026-03-01"), ValidUntil: quoin.MustDate("2026-08-31"),
+			LeadDays: 10, Note: "Each print is made by hand; small differences are part of it.",
+		},
 	}
 }
 
@@ -33,15 +37,20 @@ func TestLineSheetSaysEverything(t *testing.T) {
 	s := toShops()
 	text := strings.Join(strings.Fields(sheet.LineSheet(s, 60)), " ")
 	table := sheet.LineSheetMarkdown(s)
-	for _, want := range append([]string{
-		"Line sheet, Shops at half", "first order of at least 120.00 EUR", "later orders of at least 60.00 EUR", "tax of 20% is added to trade prices",
+	for _, want := range []string{
+		"Line sheet, Marsh Bird Prints", "Prices from 2026-03-01 to 2026-08-31", "Orders: prints at the old mill, by the sluice", "sent within 10 days of the order", "small differences are part of it", "first order of at least 120.00 EUR", "later orders of at least 60.00 EUR", "tax of 20% is added to trade prices",
 		"freight is prepaid and added to the invoice, and free from 150.00 EUR", "2% off within 10 days, net 30 days", pricelist.Recommended,
-	}, pricelist.Cautions()...) {
+	} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the text does not say %q:\n%s", want, text)
 		}
 		if !strings.Contains(table, want) {
 			t.Errorf("the table does not say %q:\n%s", want, table)
+		}
+	}
+	for _, never := range append(pricelist.Cautions(), "Shops at half") { // are the artist's own
+		if strings.Contains(text, never) || strings.Contains(table, never) {
+			t.Errorf("buyers are told %q:\n%s", never, text)
 		}
 	}
 	for _, want := range []string{
@@ -104,10 +113,11 @@ func TestLineSheetColumns(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	all := []string{"Marsh Bird Prints", "prints at the old mill, by the sluice", "2026-03-01", "2026-08-31", "10", "120.00", "60.00", "2% off within 10 days, net 30 days"}
 	want := [][]string{
-		{"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order"},
-		{"warbler-a5", "Reed warbler, A5", "148 x 210 mm", "EUR", "10.00", "20.00", "6", "12"},
-		{"bittern-a4", "", "", "EUR", "16.67", "33.33", "1", ""},
+		{"product", "name", "size", "currency", "trade_price", "recommended_retail", "case", "first_order", "seller", "contact", "valid_from", "valid_until", "lead_days", "minimum_first_order", "minimum_reorder", "terms"},
+		append([]string{"warbler-a5", "Reed warbler, A5", "148 x 210 mm", "EUR", "10.00", "20.00", "6", "12"}, all...),
+		append([]string{"bittern-a4", "", "", "EUR", "16.67", "33.33", "1", ""}, all...),
 	}
 	if !slices.EqualFunc(rows, want, slices.Equal) {
 		t.Errorf("%q", rows)
@@ -118,13 +128,13 @@ func TestLineSheetColumns(t *testing.T) {
 func TestNamesOnALineSheet(t *testing.T) {
 	for _, name := range []string{"=1+1", "+1", "-1", "@x", "\t=1", "\r=1", " =1", "a,b\"c\nd", "a|b", "\x1b[2J", "*not strong*", "<b>", "\u202egnp"} {
 		s := toShops()
-		s.Name, s.Lines[0].Name, s.Lines[0].Product = name, name, name
+		s.Head.Seller, s.Head.Contact, s.Lines[0].Name, s.Lines[0].Product = name, name, name, name
 		rows, err := csv.NewReader(strings.NewReader(sheet.LineSheetCSV(s))).ReadAll()
-		if err != nil || len(rows) != 3 || len(rows[1]) != 8 {
+		if err != nil || len(rows) != 3 || len(rows[1]) != 16 {
 			t.Errorf("%q: %q, %v", name, rows, err)
 			continue
 		}
-		for _, cell := range rows[1][:2] {
+		for _, cell := range slices.Concat(rows[1][:2], rows[1][8:10]) {
 			if strings.ContainsAny(cell[:1], "=+-@\t\r\n") || strings.ContainsAny(cell, "\x1b\u202e\n\r") {
 				t.Errorf("%q becomes the cell %q", name, cell)
 			}
@@ -134,7 +144,7 @@ func TestNamesOnALineSheet(t *testing.T) {
 				t.Errorf("%q is let through to the %s", name, what)
 			}
 		}
-		row := strings.Split(sheet.LineSheetMarkdown(s), "\n")[4]
+		row := strings.Split(sheet.LineSheetMarkdown(s), "\n")[8]
 		if n := strings.Count(row, "|") - strings.Count(row, `\|`); n != 7 {
 			t.Errorf("%q makes %d columns of %q", name, n-1, row)
 		}
@@ -154,10 +164,11 @@ func TestEmptyLineSheet(t *testing.T) {
 }
 
 func ExampleLineSheet() {
-	text, _, _ := strings.Cut(sheet.LineSheet(toShops(), 64), pricelist.Recommended)
-	fmt.Print(text)
+	fmt.Print(sheet.LineSheet(toShops(), 64))
 	// Output:
-	// Line sheet, Shops at half, prices in EUR
+	// Line sheet, Marsh Bird Prints, trade prices in EUR
+	// Prices from 2026-03-01 to 2026-08-31
+	// Orders: prints at the old mill, by the sluice
 	//
 	// Reed warbler, A5, 148 x 210 mm
 	//   trade 10.00, recommended retail 20.00, case of 6, minimum 12
@@ -170,15 +181,22 @@ func ExampleLineSheet() {
 	// - tax of 20% is added to trade prices
 	// - freight is prepaid and added to the invoice, and free from
 	//   150.00 EUR
+	// - sent within 10 days of the order
 	// - 2% off within 10 days, net 30 days
+	// Each print is made by hand; small differences are part of it.
+	// Retail prices are recommendations only: each shop sets its own.
 }
 
 func ExampleLineSheetMarkdown() {
-	for _, line := range strings.Split(sheet.LineSheetMarkdown(toShops()), "\n")[:6] {
+	for _, line := range strings.Split(sheet.LineSheetMarkdown(toShops()), "\n")[:10] {
 		fmt.Println(line)
 	}
 	// Output:
-	// # Line sheet, Shops at half
+	// # Line sheet, Marsh Bird Prints
+	//
+	// Prices from 2026-03-01 to 2026-08-31
+	//
+	// Orders: prints at the old mill, by the sluice
 	//
 	// | item | size | trade, EUR | recommended retail | case | minimum, ordered alone |
 	// |---|---|--:|--:|--:|--:|
@@ -189,7 +207,7 @@ func ExampleLineSheetMarkdown() {
 func ExampleLineSheetCSV() {
 	fmt.Print(sheet.LineSheetCSV(toShops()))
 	// Output:
-	// product,name,size,currency,trade_price,recommended_retail,case,first_order
-	// warbler-a5,"Reed warbler, A5",148 x 210 mm,EUR,10.00,20.00,6,12
-	// bittern-a4,,,EUR,16.67,33.33,1,
+	// product,name,size,currency,trade_price,recommended_retail,case,first_order,seller,contact,valid_from,valid_until,lead_days,minimum_first_order,minimum_reorder,terms
+	// warbler-a5,"Reed warbler, A5",148 x 210 mm,EUR,10.00,20.00,6,12,Marsh Bird Prints,"prints at the old mill, by the sluice",2026-03-01,2026-08-31,10,120.00,60.00,"2% off within 10 days, net 30 days"
+	// bittern-a4,,,EUR,16.67,33.33,1,,Marsh Bird Prints,"prints at the old mill, by the sluice",2026-03-01,2026-08-31,10,120.00,60.00,"2% off within 10 days, net 30 days"
 }
