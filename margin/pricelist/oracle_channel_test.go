@@ -84,6 +84,7 @@ type oracleTrade struct {
 	FreeFrom               oracleNumber `json:"free_from"`
 	Allowance              oracleNumber
 	Agent, Defects         oracleNumber
+	LineSheet              any          `json:"line_sheet"` // changes no price
 	AgentReorder           oracleNumber `json:"agent_reorder"`
 	Credit                 struct {
 		Days, Early, Taken, Bad oracleNumber

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"example.com/quoin"
@@ -28,7 +29,7 @@ func WhyIn(a pricelist.Answer, product, channel string, width int) (string, bool
 }
 
 func why(a pricelist.Answer, product string, of func(pricelist.ChannelResult) bool, width int) (string, bool) {
-	for i, it := range a.Products {
+	for _, it := range a.Products {
 		if it.ID != product {
 			continue
 		}
@@ -37,15 +38,15 @@ func why(a pricelist.Answer, product string, of func(pricelist.ChannelResult) bo
 			return "", false
 		}
 		p := newText(width, a)
-		p.story(a, i, it)
+		p.story(a, it)
 		p.cautions(a)
 		return p.String(), true
 	}
 	return "", false
 }
 
-// story is that of the product at a place in the answer, with some of its channels.
-func (p *text) story(a pricelist.Answer, at int, it pricelist.ProductResult) {
+// story is that of a product with some of its channels.
+func (p *text) story(a pricelist.Answer, it pricelist.ProductResult) {
 	p.wrap("", titled(p.wording, it))
 	p.wrap("  ", "May be "+mayLie(it, len(it.MayLie))+".")
 	p.Line("")
@@ -58,7 +59,7 @@ func (p *text) story(a pricelist.Answer, at int, it pricelist.ProductResult) {
 		p.Line(l)
 	}
 	shared, own := told(it.Channels)
-	known := places{products: map[string]string{quoin.InList("products", at).String(): ""}, channels: channelsAt(a.Products[at]), subjects: make(map[int]string)}
+	known := places{subjects: make(map[int]string)}
 	if len(shared) > 0 {
 		p.Line("")
 		p.wrap("", "Goods and overhead, step by step")
@@ -72,6 +73,7 @@ func (p *text) story(a pricelist.Answer, at int, it pricelist.ProductResult) {
 			p.wrap("  ", p.zone(z))
 		}
 		p.Line("")
+		known.orders = ordersOf(c)
 		p.steps(own[i], known)
 	}
 	p.Line("")
@@ -79,16 +81,15 @@ func (p *text) story(a pricelist.Answer, at int, it pricelist.ProductResult) {
 
 // places are the names of what steps are about.
 type places struct {
-	products, channels map[string]string // by their paths; the product and the channel of the story have none
-	subjects           map[int]string    // what steps are about, by their numbers
+	orders   map[int64]string // kinds of order of the channel, by their place
+	subjects map[int]string   // what steps are about, by their numbers
 }
 
-// channelsAt are kinds of order of a product's channels, by their paths.
-func channelsAt(it pricelist.ProductResult) map[string]string {
-	names := make(map[string]string)
-	for j, c := range it.Channels {
-		for k, o := range c.Orders {
-			names[quoin.InList("channels", j).Sub("orders", k).String()] = named(o.Name, o.ID)
+func ordersOf(c pricelist.ChannelResult) map[int64]string {
+	names := make(map[int64]string)
+	for _, o := range c.Orders {
+		if at, ok := o.Order.Get(); ok {
+			names[at] = named(o.Name, o.ID)
 		}
 	}
 	return names
@@ -96,17 +97,16 @@ func channelsAt(it pricelist.ProductResult) map[string]string {
 
 // of says where a step is: the kind of order. What has a subject needs no place.
 func (k places) of(s quoin.Step) string {
-	at := s.At.String()
-	i := strings.Index(at, "].")
-	if s.Subject != "" || i < 0 || !strings.Contains(at, "orders[") {
+	_, at, found := strings.Cut(s.At.String(), "].orders[")
+	if s.Subject != "" || !found {
 		return ""
 	}
-	return strings.TrimPrefix(prose.Place(at, func(path string) string {
-		if path == at[:i+1] {
-			return "-"
-		}
-		return k.channels[path]
-	}), "-, ")
+	at, _, _ = strings.Cut(at, "]")
+	n, err := strconv.ParseInt(at, 10, 64)
+	if err != nil {
+		return ""
+	}
+	return cmp.Or(k.orders[n], fmt.Sprintf("order %d", n+1))
 }
 
 // subject is what a step is about; a line is about what its unit cost is of, which has a name.
