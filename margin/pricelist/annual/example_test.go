@@ -47,6 +47,19 @@ func ExampleText() {
 	// Output:
 	// Review of the price list on 2026-11-21, amounts in EUR
 	//
+	// WHAT TO DO WITH EACH PRICE, at most 10% at once
+	//
+	//                                                           last       now
+	//   heron                                                  10.00     11.00
+	//     raise it to 11.00 now (10.0%)
+	//     since: the last price breaks a rule; the whole step may be taken at
+	//       once
+	//
+	// WHICH LAST PRICES BREAK A RULE NOW
+	//
+	//   heron at 10.00 breaks "keeps" in web: it asks at least 5.00, and gets
+	//     4.10
+	//
 	// WHAT CHANGED
 	//
 	//                                                            was        is
@@ -58,19 +71,6 @@ func ExampleText() {
 	//   heron                                        10.00     11.00     +1.00
 	//     by supply paper, price                                         +1.00
 	//     web alone (sets it, as before)             10.00     11.00     +1.00
-	//
-	// WHICH LAST PRICES BREAK A RULE NOW
-	//
-	//   heron at 10.00 breaks "keeps" in web: it asks at least 5.00, and gets
-	//     4.10
-	//
-	// WHAT TO DO WITH EACH PRICE, at most 10% at once
-	//
-	//                                                           last       now
-	//   heron                                                  10.00     11.00
-	//     raise it to 11.00 now (10.0%)
-	//     since: the last price breaks a rule; the whole step may be taken at
-	//       once
 	//
 	// HOW MANY SALES YOU MAY LOSE AFTER EACH RISE (subscriptions and stands
 	//   not counted)
@@ -101,17 +101,11 @@ func ExampleMarkdown() {
 	// Output:
 	// # Review of the price list on 2026-11-21, amounts in EUR
 	//
-	// ## What changed
+	// ## What to do with each price, at most 10% at once
 	//
-	// |  | was | is |
+	// |  | last | now |
 	// |---|--:|--:|
-	// | supply paper, price | 4.00 | 4.90 |
-	//
-	// ## What each change did to the lowest price that costs and fees allow
-	//
-	// |  | was | is | moved |
-	// |---|--:|--:|--:|
-	// | **heron** | **10.00** | **11.00** | **+1.00** |
-	// | by supply paper, price |  |  | +1.00 |
-	// | web alone \(sets it, as before\) | 10.00 | 11.00 | +1.00 |
+	// | **heron** | **10.00** | **11.00** |
+	// | raise it to 11.00 now \(10.0%\) |  |  |
+	// | since: the last price breaks a rule; the whole step may be taken at once |  |  |
 }

@@ -2,6 +2,7 @@ package annual
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/quoin"
@@ -26,10 +27,10 @@ type writer struct {
 func written(to page.Report, r Results) string {
 	w := writer{to, r.Review.Currency}
 	w.Title("Review of the price list on %s, amounts in %s", r.Today, w.currency)
+	w.moves(r)
+	w.broken(r.Review.Broken)
 	w.changes(r.Review.Changes)
 	w.floors(r.Review.Floors)
-	w.broken(r.Review.Broken)
-	w.moves(r)
 	w.volumes(r.Review.Moves)
 	w.trials(r.Trials)
 	w.next(r.Next)
@@ -41,6 +42,9 @@ func written(to page.Report, r Results) string {
 }
 
 func (w writer) changes(all []review.InputChange) {
+	if len(all) == 0 {
+		return
+	}
 	w.Section("What changed", "")
 	w.Table(0, "", "was", "is")
 	for _, c := range all {
@@ -49,6 +53,9 @@ func (w writer) changes(all []review.InputChange) {
 }
 
 func (w writer) floors(all []review.Floor) {
+	if len(all) == 0 {
+		return
+	}
 	w.Section("What each change did", " to the lowest price that costs and fees allow")
 	w.Table(0, "", "was", "is", "moved")
 	for i, f := range all {
@@ -84,10 +91,10 @@ func sets(c review.ChannelFloor) string {
 }
 
 func (w writer) broken(all []review.BrokenRule) {
-	w.Section("Which last prices break a rule now", "")
 	if len(all) == 0 {
-		w.Line(0, "none")
+		return
 	}
+	w.Section("Which last prices break a rule now", "")
 	for _, b := range all {
 		w.Line(0, "%s at %s breaks %q%s", b.Product, b.Price, b.Rule, missed(b))
 	}
@@ -139,24 +146,23 @@ func (w writer) advice(m review.Proposal) string {
 }
 
 func (w writer) volumes(all []review.Proposal) {
+	all = slices.DeleteFunc(slices.Clone(all), func(m review.Proposal) bool { return len(m.Volumes) == 0 })
+	if len(all) == 0 {
+		return
+	}
 	w.Section("How many sales you may lose after each rise", " (subscriptions and stands not counted)")
-	moved := 0
 	for _, m := range all {
-		if len(m.Volumes) == 0 {
-			continue
-		}
-		moved++
 		w.Table(0, m.Product+", a sale leaves", "at "+w.maybe(m.Last), "at "+w.money(m.Now), "may lose")
 		for _, v := range m.Volumes {
 			w.Row(1, v.Channel, w.money(v.Before), w.money(v.After), given(v.MayLose, percent))
 		}
 	}
-	if moved == 0 {
-		w.Line(0, "no price moves")
-	}
 }
 
 func (w writer) matter(all []review.InputEffect) {
+	if len(all) == 0 {
+		return
+	}
 	w.Section("Which figures matter most", ": lowest prices if one is 10% lower or higher")
 	w.Table(0, "", "lower", "now", "higher", "moves by")
 	for _, f := range all {
