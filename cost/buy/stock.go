@@ -13,6 +13,9 @@ type Stock struct {
 	// What a unit costs: as the one received last, as buying it again, the weighted average of
 	// what is there, or the oldest that is there.
 	Basis Basis `json:"basis" need:"yes"`
+	// How what was paid for the stock is told: first in, first out, also where it is not given, or
+	// on average. Prices go by the basis, the worth of the stock by this.
+	Worth Basis `json:"worth,omitempty"`
 	// What a unit would cost to buy again, for that basis.
 	Replacement quoin.Amount `json:"replacement,omitzero" range:"[0,"`
 	// What came in, beside what purchases brought.
@@ -67,6 +70,7 @@ const (
 type StockLevel struct {
 	Quantity quoin.Factor // in the stock's unit
 	Value    quoin.Amount // of it, on the basis
+	Paid     quoin.Amount // what was paid for it, as Worth tells it
 	Unit     quoin.Amount // what the next unit costs, on the basis
 	// Issued is what all that was used cost, by first in or by average; of the
 	// other bases, at what they said on its day.
@@ -132,7 +136,36 @@ func (h *shelf) level() {
 // figure never changes. On one day, receipts count before uses. A replacement cost applies to
 // all days. The error is Problems: more was used than was there, a quantity is of another unit,
 // or a unit has no cost.
+//
+// What was paid for what is there depends on what came in and went out up to that day alone.
 func (s Stock) At(day quoin.Date) (StockLevel, error) {
+	out, err := s.at(day)
+	if err != nil {
+		return StockLevel{}, err
+	}
+	if s.Basis = s.paid(); s.Basis != FirstIn && s.Basis != Average {
+		return StockLevel{}, quoin.Problems{fault(quoin.UnknownWord, "worth", string(s.Basis), "one of first_in, average")}
+	}
+	if out.Quantity.IsZero() {
+		return out, nil
+	}
+	paid, err := s.at(day)
+	out.Paid = paid.Value
+	return out, err
+}
+
+// paid is the basis that what was paid is told on.
+func (s Stock) paid() Basis {
+	switch {
+	case s.Worth != "":
+		return s.Worth
+	case s.Basis == Average:
+		return Average
+	}
+	return FirstIn
+}
+
+func (s Stock) at(day quoin.Date) (StockLevel, error) {
 	entries, found := s.entries(day)
 	if s.Basis == Replacement && s.Replacement.Sign() <= 0 {
 		found = append(found, fault(NothingThere, "replacement", "nothing", "what a unit would cost to buy again"))

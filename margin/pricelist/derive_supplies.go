@@ -33,6 +33,9 @@ type StockValue struct {
 	Quantity quoin.Quantity `json:"quantity"`
 	// What it is worth on the basis.
 	Value quoin.Amount `json:"value"`
+	// What was paid for it: what the stock is worth in the books, whatever it costs now. It goes by
+	// what came in and went out up to the date alone, so it does not change later.
+	Paid quoin.Amount `json:"paid"`
 	// What one more unit costs.
 	Unit quoin.Amount `json:"unit"`
 }
@@ -153,7 +156,7 @@ func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 		return
 	}
 	s.Quantity, s.Price = stock.Unit.Times(quoin.FactorOf(1)), now.Unit
-	w.bought = append(w.bought, SupplyCost{Supply: s.ID, Standing: &StockValue{stock.Basis, stock.Unit.Times(now.Quantity), now.Value, now.Unit}})
+	w.bought = append(w.bought, SupplyCost{Supply: s.ID, Standing: &StockValue{stock.Basis, stock.Unit.Times(now.Quantity), now.Value, now.Paid, now.Unit}})
 	w.origins[at.Field("price")] = func(t *quoin.Trail) quoin.Operand { return stock.Explain(t, inside, now) }
 }
 

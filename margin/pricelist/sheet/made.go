@@ -90,7 +90,11 @@ func (p wording) supplied(a pricelist.Answer) []string {
 			out = append(out, text)
 		}
 		if st := b.Standing; st != nil {
-			out = append(out, fmt.Sprintf("%s: %s in stock, worth %s; the next costs %s (%s)", b.Supply, p.figure(st.Quantity.Figure()), p.money(st.Value), p.money(st.Unit), prose.Words(st.Basis)))
+			paid := ""
+			if !st.Paid.Equal(st.Value) {
+				paid = fmt.Sprintf(", for which %s was paid", p.money(st.Paid))
+			}
+			out = append(out, fmt.Sprintf("%s: %s in stock, worth %s%s; the next costs %s (%s)", b.Supply, p.figure(st.Quantity.Figure()), p.money(st.Value), paid, p.money(st.Unit), prose.Words(st.Basis)))
 		}
 	}
 	for _, m := range a.Machines {
