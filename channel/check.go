@@ -212,7 +212,7 @@ func (k *checker) strays(at *form.Path, c Channel) {
 			k.Stray(at.Field("zone"), "a zone, and no tariff in the channel", "a tariff that has zones, or no zone")
 		}
 		if o.Others != nil {
-			k.besides(at.Field("others"), c)
+			k.besides(at.Field("others"), o.Others, c)
 		}
 		if o.Reorder && c.Trade == nil {
 			k.Stray(at.Field("reorder"), "a reorder, and no trade terms in the channel", "trade terms, or no reorder")
@@ -220,8 +220,9 @@ func (k *checker) strays(at *form.Path, c Channel) {
 	}
 }
 
-// besides checks that others lie only in orders that the shop sells and sends to buyers itself.
-func (k *checker) besides(at *form.Path, c Channel) {
+// besides checks that others lie only in orders that the shop sells to buyers itself, and weigh
+// something where that counts.
+func (k *checker) besides(at *form.Path, of *Others, c Channel) {
 	way := ""
 	switch {
 	case c.Trade != nil:
@@ -230,12 +231,16 @@ func (k *checker) besides(at *form.Path, c Channel) {
 		way = "a consignment"
 	case c.OnDemand != nil:
 		way = "printing on demand"
-	case c.Tariff != "":
-		way = "a tariff"
+	case c.Tariff == "" && !of.Mass.IsZero():
+		k.Stray(at.Field("mass"), "a mass of others, and no tariff in the channel", "a tariff that parcels go by, or no mass")
+		return
+	case c.Tariff != "" && of.Mass.IsZero():
+		k.Missing(at.Field("mass"), "mass, by which its tariff charges")
+		return
 	default:
 		return
 	}
-	k.Stray(at, "other items in the order, in a channel with "+way, "other items only where you sell to buyers yourself, and orders give their postage")
+	k.Stray(at, "other items in the order, in a channel with "+way, "other items only where you sell to buyers yourself")
 }
 
 // taxed checks that each class has one rate, and that the tax is rounded as its prices allow.

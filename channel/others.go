@@ -15,6 +15,9 @@ type Others struct {
 	// What the buyer pays for all of them, in the currency that buyers pay in; with the tax in it
 	// where prices hold the tax.
 	Worth quoin.Amount `json:"worth" need:"yes" range:"[0,"`
+	// What all of them weigh; needed where the channel goes by a tariff, and nowhere else. In each
+	// parcel of the order lies the same of it beside each print.
+	Mass quoin.Quantity `json:"mass,omitzero" range:"(0," dim:"mass"`
 }
 
 // OfOrder returns what the items of the product bear of an amount that is paid once for the

@@ -149,6 +149,8 @@ func TestOthersAreRefusedElsewhere(t *testing.T) {
 		}, "orders[0].others stray_terms"},
 		{"no items", func(c *channel.Channel) { c.Orders[0].Others = &channel.Others{Worth: amount("9")} }, "orders[0].others.items missing_field"},
 		{"none", func(c *channel.Channel) { c.Orders[0].Others.Items = over("0") }, "orders[0].others.items out_of_range"},
+		{"weighed for nothing", func(c *channel.Channel) { c.Orders[0].Others.Mass = quoin.MustQuantity("45 g") }, "orders[0].others.mass stray_terms"},
+		{"not weighed by a tariff", func(c *channel.Channel) { c.Tariff, c.Orders[0].Zone = "post", "home" }, "orders[0].others.mass missing_field"},
 		{"worth less than nothing", func(c *channel.Channel) { c.Orders[0].Others.Worth = amount("-1") }, "orders[0].others.worth out_of_range"},
 	} {
 		one := besideFrame("40.00")

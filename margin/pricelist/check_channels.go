@@ -188,7 +188,10 @@ func (k checker) shipped(at *path, p Product, m *sharedCosts) {
 		}
 		loads := s.loads()
 		for i, o := range c.Orders {
-			if _, err := loads.to(o.Zone); err != nil {
+			if k.Under((*path)(nil).Field("channels").At(j).Field("orders").At(i)) {
+				continue
+			}
+			if _, err := loads.of(o).to(o.Zone); err != nil {
 				k.refused(at, (*path)(nil).Field("channels").At(j).Field("orders").At(i), s.packings, err)
 			}
 		}

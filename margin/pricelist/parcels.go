@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/quoin"
+	"example.com/quoin/channel"
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/cost"
 	"example.com/quoin/cost/cut"
@@ -83,6 +84,47 @@ func (m *sharedCosts) sender(p Product, tariff string) (sender, error) {
 		s.packings, s.costs = append(s.packings, i), append(s.costs, cost.PerOrder(charges))
 	}
 	return s, nil
+}
+
+// beside is how a product is sent in a kind of order, in which each print carries its part of
+// what others weigh.
+func (s sender) beside(o channel.Order) sender {
+	if o.Others != nil {
+		one, _ := s.load.Mass.In("g")
+		others, _ := o.Others.Mass.In("g")
+		each := others.Number().Over(quoin.FactorOf(o.ItemsOr1()))
+		s.load.Mass = quoin.Unit("g").Times(one.Number().Add(each).Round(massPlaces, quoin.Up))
+	}
+	return s
+}
+
+// massPlaces is to how many places of a gram the mass of a print beside others is rounded, up.
+const massPlaces = 3
+
+// StepMassBeside is the code of the step that adds the mass of others to that of a print, in
+// grams, and StepOthersMass that of the part of it that each print carries.
+const (
+	StepMassBeside quoin.StepCode = "mass_beside_others"
+	StepOthersMass quoin.StepCode = "others_mass_each"
+)
+
+// explainBeside explains what a print weighs with its part of others, in an order at a path.
+func explainBeside(product, order quoin.Path, one quoin.Quantity, o channel.Order) quoin.Origin {
+	return func(t *quoin.Trail) quoin.Operand {
+		own, _ := one.In("g")
+		others, _ := o.Others.Mass.In("g")
+		count := quoin.GivenOr("items", order.Field("items"), quoin.FactorOf(o.ItemsOr1()).Figure(), o.Items > 0)
+		each := t.Quotient(StepOthersMass, order, t.Given("mass of others", order.Inside("others").Field("mass"), others.Figure()), count)
+		return t.Rounded(massPlaces, quoin.Up, t.Sum(StepMassBeside, order, t.Given("one print", product.Field("mass"), own.Figure()), each))
+	}
+}
+
+// of is loads for a kind of order: those of all, where nothing else lies in it.
+func (l loads) of(o channel.Order) loads {
+	if o.Others == nil {
+		return l
+	}
+	return l.beside(o).loads()
 }
 
 // loads is a product's load on its way to each zone that was asked for.
@@ -182,7 +224,7 @@ func (m *sharedCosts) send(p Product, c *sold) (err error) {
 	c.Orders = slices.Clone(c.Orders)
 	loads := c.sender.loads()
 	for k, o := range c.Orders {
-		loaded, err := loads.to(o.Zone)
+		loaded, err := loads.of(o).to(o.Zone)
 		if err != nil {
 			return err
 		}
@@ -217,10 +259,10 @@ func (d derivedDocument) parcels(i int, m *sharedCosts) ([]Shipping, error) {
 		for k, shipment := range c.shipments {
 			one := Shipping{Channel: c.ID, Order: k, Shipment: shipment}
 			zone, items := c.Orders[k].Zone, c.Orders[k].ItemsOr1()
-			if loaded, err := loads.to(zone); err == nil {
+			if loaded, err := loads.of(c.Orders[k]).to(zone); err == nil {
 				one.onward(loaded, items)
 			}
-			if with, err := stiff.to(zone); d.WhatIfBoard != nil && err == nil {
+			if with, err := stiff.of(c.Orders[k]).to(zone); d.WhatIfBoard != nil && err == nil {
 				if then, err := with.Cheapest(items); err == nil {
 					one.Board = quoin.Some(then.Total.Sub(shipment.Total))
 				}
@@ -255,9 +297,15 @@ func (d derivedDocument) sending(i, j int, m *sharedCosts, c sold) map[quoin.Pat
 	for k, shipment := range c.shipments {
 		shipment.Index = c.sender.packings[shipment.Index]
 		places := parcel.Places{Packing: quoin.InList("packings", shipment.Index), Load: at, Tariff: quoin.InList("tariffs", c.sender.tariff)}
-		origins[quoin.InList("channels", j).Sub("orders", k).Field("postage")] = func(t *quoin.Trail) quoin.Operand {
+		order, o := quoin.InList("channels", j).Sub("orders", k), c.Orders[k]
+		if o.Others != nil {
+			origins[order.Field("mass")] = explainBeside(at, order, c.sender.load.Mass, o)
+			places.Load = order
+		}
+		load := c.sender.beside(o).load
+		origins[order.Field("postage")] = func(t *quoin.Trail) quoin.Operand {
 			plan := parcel.ShippingTerms{Packings: d.Packings, Tariff: d.Tariffs[c.sender.tariff]}
-			return plan.ExplainPostage(t, places, c.sender.load, shipment)
+			return plan.ExplainPostage(t, places, load, shipment)
 		}
 	}
 	return origins

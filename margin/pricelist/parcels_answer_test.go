@@ -2,9 +2,11 @@ package pricelist_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/channel/parcel"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/pricelist"
 )
@@ -58,6 +60,36 @@ func TestParcelsOfAnAnswer(t *testing.T) {
 	// 20.00 − 4.25 − 2.00, and 100.00 − 20.75 − 9.00.
 	if len(orders) != 2 || fmt.Sprintf("%.2f %.2f %.3f", orders[0].Contribution, orders[1].Contribution, orders[1].PerItem) != "13.75 70.25 14.050" {
 		t.Errorf("orders: %+v", orders)
+	}
+}
+
+// Beside one other item of 45 g a single print makes a parcel of 115 g, for 4.00. Of five prints each carries 9 g: two
+// envelopes of 138 g and one of 79 g, for 9.00 as without it. The print bears a half of the one, and five sixths of the
+// other: (2.00 + 7.50) ÷ 6 of postage, and of envelopes (0.125 + 0.625) ÷ 6.
+func TestParcelsBesideOthers(t *testing.T) {
+	others := `"others": {"items": 1, "worth": "30.00", "mass": "0.045 kg"}, "zone": "home"`
+	p := decidedShop(t, strings.ReplaceAll(sentByTariff, `"zone": "home"`, others)).Products[0]
+	s := p.Channels[0]
+	got := fmt.Sprintf("postage %.2f %.2f, goods %.6f, fulfilment %.6f", p.Parcels[0].Shipment.Postage, p.Parcels[1].Shipment.Postage, s.Statement.Goods, s.Statement.Fulfilment)
+	if want := "postage 4.00 9.00, goods 4.125000, fulfilment 1.583333"; got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	steps := s.Steps.Steps()
+	if err := quoin.Replay(steps); err != nil {
+		t.Fatal(err)
+	}
+	var masses []string
+	for _, s := range steps {
+		if s.Code == pricelist.StepMassBeside || s.Code == parcel.StepMass {
+			masses = append(masses, s.Value.String())
+		}
+	}
+	if got := strings.Join(masses, ", "); got != "95, 115, 59, 138, 79" {
+		t.Error(got)
+	}
+	heavy := strings.ReplaceAll(sentByTariff, `"zone": "home"`, strings.Replace(others, "0.045", "4.5", 1))
+	if _, err := pricelist.Price([]byte(heavy)); err == nil || !strings.Contains(err.Error(), "products[0]") {
+		t.Errorf("others of 4.5 kg: %v", err)
 	}
 }
 

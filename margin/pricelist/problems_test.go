@@ -237,7 +237,7 @@ func TestProblemsOfWays(t *testing.T) {
 		// trade
 		{`"postage": "6.90"`, `"postage": "6.90", "shipping": "6.90"`, channel.StrayFreight, "channels[2].orders[0].shipping", "postage alone"},
 		{`"postage": "6.90"`, `"postage": "6.90", "free_from": "300.00"`, channel.StrayFreight, "channels[2].orders[0].free_from", "free_from in the trade terms"},
-		{`"items": 2, "zone": "home"`, `"items": 2, "others": {"items": 1, "worth": "9.00"}, "zone": "home"`, quoin.StrayTerms, "channels[0].orders[1].others", "a channel with a tariff"},
+		{`"items": 2, "zone": "home"`, `"items": 2, "others": {"items": 1, "worth": "9.00"}, "zone": "home"`, quoin.MissingField, "channels[0].orders[1].others.mass", "nothing"},
 		{`"freight": "added"`, `"freight": "prepaid"`, quoin.StrayTerms, "channels[2].trade.free_from", "freight that is not added"},
 		{`"free_from": "300.00", "credit"`, `"free_from": "300.00", "allowance": "5%", "credit"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},
 		{`"freight": "added", "free_from": "300.00"`, `"freight": "allowance"`, quoin.StrayTerms, "channels[2].trade.allowance", "one without the other"},
