@@ -285,3 +285,19 @@ func ExampleChannel_Explain() {
 	// 23.75 4.75 3.74 6.26
 	// <nil>
 }
+
+// A print of 120.00 with 5.5% and a frame of 60.00 with 20%, and postage of 9.00. In proportion
+// it is 6.00 and 3.00.
+func ExampleTax_OnPostage() {
+	goods := []channel.TaxedGoods{
+		{Amount: quoin.MustAmount("120.00"), Rate: quoin.MustRate("5.5%")},
+		{Amount: quoin.MustAmount("60.00"), Rate: quoin.MustRate("20%")},
+	}
+	for _, how := range []channel.ShippingRate{channel.InProportion, channel.AtHighestRate, channel.AtMainRate} {
+		fmt.Println(how, channel.Tax{ShippingRate: how}.OnPostage(quoin.MustAmount("9.00"), goods, 2))
+	}
+	// Output:
+	// proportion 0.93
+	// highest 1.80
+	// main 0.50
+}

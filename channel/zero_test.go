@@ -19,7 +19,7 @@ func TestZeroValues(t *testing.T) {
 		channel.Units{}, channel.Sums{}, channel.Settlement{}, channel.Proceeds{}, channel.PricePoints{}, channel.Terms{},
 		channel.LineSheetHead{}, channel.Trade{}, channel.Freight(""),
 		channel.IsFee, channel.Flat,
-		channel.TaxClass{}, channel.TaxPer(""), channel.TaxFigure(""), channel.TaxBase(""), channel.ShippingRate(""), channel.TaxedPart{}, channel.RoundedFigure(""),
+		channel.TaxClass{}, channel.TaxPer(""), channel.TaxFigure(""), channel.TaxBase(""), channel.ShippingRate(""), channel.TaxedPart{}, channel.TaxedGoods{}, channel.RoundedFigure(""),
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

@@ -59,7 +59,7 @@ func (g *docGen) drawChannel(id string) genFields {
 	g.sometimes(35, c, "lost_parcels", func() any { return g.rate("loss", 50, 1000) })
 	g.sometimes(20, c, "uplift", func() any { return g.rate("uplift", 0, 3000) })
 	g.sometimes(g.ofWay("trade", 60, 20), c, "trade_discount", func() any { return g.drawDiscounts() })
-	if first := len(g.channels) == 1; first && len(g.classes) > 0 || g.chance(85, "tax") {
+	if first := id == "channel-1"; first && len(g.classes) > 0 || g.chance(85, "tax") {
 		c["tax"] = g.drawTax(first)
 	}
 	g.sometimes(25, c, "foreign_currency", func() any { return g.drawAbroad() })
