@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"example.com/quoin/internal/decimal"
 	"example.com/quoin/internal/prose"
@@ -46,7 +47,7 @@ func (f *form) readSize(s string, longest int) (Size, error) {
 	if size, ok := paperSize(strings.ToUpper(strings.TrimSpace(s))); ok {
 		return size, nil
 	}
-	before, after, ok := strings.Cut(strings.NewReplacer("×", "x", "X", "x").Replace(s), "x")
+	before, after, ok := cutAtTimes(s)
 	if !ok {
 		p.Near, p.Remedy = nearPaper(s), f.betweenSides(s)
 		return Size{}, p
@@ -67,6 +68,16 @@ func (f *form) readSize(s string, longest int) (Size, error) {
 	}
 	size, err := NewSize(width, height)
 	return size, refound(err, s)
+}
+
+// cutAtTimes cuts a size into what stands before and after its x or ×.
+func cutAtTimes(s string) (before, after string, ok bool) {
+	at := strings.IndexAny(s, "xX×")
+	if at < 0 {
+		return s, "", false
+	}
+	_, width := utf8.DecodeRuneInString(s[at:])
+	return s[:at], s[at+width:], true
 }
 
 // sideProblem adds to a problem what keeps a side of it from being read.

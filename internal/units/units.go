@@ -99,6 +99,9 @@ func Near(word, dimension string) string {
 
 // FluidOunce reports whether a text says a fluid ounce, and not whose.
 func FluidOunce(text string) bool {
+	if len(text) == 0 || text[0] != 'f' && text[0] != 'F' {
+		return false
+	}
 	switch strings.NewReplacer(".", "", "_", " ", "-", " ").Replace(strings.ToLower(text)) {
 	case "fl oz", "floz", "fluid ounce", "fluid ounces":
 		return true

@@ -11,8 +11,9 @@ import (
 // MarketPosition is what the comparables of a product say, and where its prices stand among
 // them.
 type MarketPosition struct {
-	// Id of the first market rule that speaks of the product, whose options are used; not given
-	// without one. Then every comparable counts that was sold, at its price as it is.
+	// Id of the market rule whose options are used: of several that speak of the product, the
+	// first by the alphabet. Not given without one. Then every comparable counts that was sold, at
+	// its price as it is.
 	Rule string `json:"rule,omitempty"`
 	// How many comparables count.
 	Counted int64 `json:"counted"`
@@ -53,15 +54,16 @@ func (m MarketPosition) String() string {
 	return text
 }
 
-// asking is the first market rule that speaks of an item, with its place; one without options,
-// at −1, if there is none.
-func (d *decidedList) asking(i int) (rule.Market, int) {
+// asking is the market rule that speaks of an item, with its place; one without options, at −1,
+// if there is none. Of several it is the first by the alphabet, so that their order changes nothing.
+func (d *decidedList) asking(i int) (asked rule.Market, at int) {
+	at = -1
 	for _, r := range d.dec.Speaking(i) {
-		if k, ok := d.Rules[r].Kind.(rule.Market); ok {
-			return k, r
+		if k, ok := d.Rules[r].Kind.(rule.Market); ok && (at < 0 || d.Rules[r].ID < d.Rules[at].ID) {
+			asked, at = k, r
 		}
 	}
-	return rule.Market{}, -1
+	return asked, at
 }
 
 // market is what the comparables of a product say; nothing without any.

@@ -30,7 +30,7 @@ type oracleListed struct {
 }
 
 type oracleOptions struct {
-	Rule      string
+	ID, Rule  string
 	From      oracleNumber `json:"from_quantile"`
 	To        oracleNumber `json:"to_quantile"`
 	MinSold   oracleNumber `json:"min_sold"`
@@ -115,12 +115,12 @@ func (m oracleMarkets) counting(o oracleOptions, product string) (records []orac
 }
 
 // position is what an answer says of the market of a product, as one line, by the options of the
-// first market rule about it.
+// market rule about it whose id is the first by the alphabet.
 func (m oracleMarkets) position(w *oracleWorks, p, places int, today, price *big.Rat) string {
 	var o oracleOptions
-	for r := len(m.Rules) - 1; r >= 0; r-- {
-		if m.Rules[r].Rule == "market" && w.allows[r][p] != nil {
-			o = m.Rules[r]
+	for r, rule := range m.Rules {
+		if rule.Rule == "market" && w.allows[r][p] != nil && (o.ID == "" || rule.ID < o.ID) {
+			o = rule
 		}
 	}
 	product, listed := m.Products[p].ID, 0

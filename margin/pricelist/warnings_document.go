@@ -63,24 +63,23 @@ func (w *warner) rate(at *path, v reflect.Value, small bool) {
 // a per cent and one.
 func (w *warner) mistyped(at *path, r quoin.Rate, small bool) {
 	x := r.Rat()
-	if x.Sign() == 0 {
+	large := small && x.Cmp(halfRate) >= 0
+	odd := x.Cmp(smallRate) < 0 || x.Cmp(wholeRate) > 0
+	if x.Sign() == 0 || !odd && !large {
 		return
 	}
 	p := quoin.Problem{
 		Code: RateMistyped, Severity: quoin.Warning, Path: at.String(), Found: "a rate of " + r.String(),
 		Remedy: "check the percent sign and the point", Args: []quoin.Arg{{Name: "rate", Value: r.String()}},
 	}
-	switch {
-	case x.Cmp(smallRate) < 0 || x.Cmp(wholeRate) > 0:
-		w.put(p)
-	case small && x.Cmp(halfRate) >= 0:
+	if !odd {
 		hundred := quoin.AmountOf(10000, 2)
 		meant := r.Of(perCent(1))
 		p.Found = fmt.Sprintf("a rate of %s, %s of %s; as %s it would be %s", r, w.money(hundred.Part(r)), w.money(hundred), meant, w.money(hundred.Part(meant)))
 		p.Remedy = fmt.Sprintf("write %q if that is meant: without the percent sign, %s is %s", meant, r.Factor(), r)
 		p.Args = append(p.Args, quoin.Arg{Name: "meant", Value: meant.String()})
-		w.put(p)
 	}
+	w.put(p)
 }
 
 // usuallySmall reports whether a field is a rate of which a half would be much.
