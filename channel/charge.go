@@ -28,14 +28,20 @@ type Charge struct {
 	Total    quoin.Amount // (rounded + tax) ÷ over × share, not rounded
 }
 
-// noOrder is what the order of a fee by itself says: nothing.
-var noOrder Order
+// noOrder is what the order of a fee by itself says, and noKind its kind: nothing.
+var (
+	noOrder Order
+	noKind  = kind{source: &noOrder}
+)
 
 // Charge returns the fee on one order, rounded to so many places: each line in turn, as the
 // fields of Charge say. A fee that is only expected is not rounded.
 func (f Fee) Charge(p Payment, places int) Charge {
 	tax := Tax{Rate: p.Within, InPrice: true, OnShipping: p.ShippingTaxed}
-	e := order{Trail: silent, taxed: &tax, k: &kind{source: &noOrder, tax: p.Within}, places: places}
+	e := order{Trail: silent, taxed: &tax, k: &noKind, places: places}
+	if !p.Within.IsZero() {
+		e.k = &kind{source: &noOrder, tax: p.Within}
+	}
 	money := func(a quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, a.Figure()) }
 	parts := paid{items: money(p.Items), shipping: money(p.Shipping), tax: money(p.Tax), discount: money(p.Discount), unreduced: money(p.unreduced)}
 	_, c := e.fee(&compiledFee{Fee: f}, quoin.Path{}, &parts, quoin.FactorOf(p.Count).Named(""))

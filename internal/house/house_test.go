@@ -119,6 +119,7 @@ var variables = map[string]string{
 	". rateForm":                         "what a rate may look like",
 	". roundings":                        "a table of words, only looked up",
 	". vulgar":                           "a table of characters, only looked up",
+	"channel noKind":                     "a kind of order that says nothing, only read",
 	"channel noOrder":                    "an order that says nothing, only read",
 	"channel silent":                     "a trail that keeps nothing",
 	"channel slack":                      "a constant, of an immutable type",
