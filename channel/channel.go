@@ -12,6 +12,9 @@ type Channel struct {
 	ID string `json:"id" need:"yes"`
 	// What people call it.
 	Name string `json:"name,omitempty"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// Name of the packing list of each product that is used here; none where it is not given.
 	Packing string `json:"packing,omitempty"`
 	// Share of parcels lost on the way, which are sent again; below 1, none where it is not
@@ -68,6 +71,9 @@ type Order struct {
 	ID string `json:"id,omitempty"`
 	// What people call it.
 	Name string `json:"name,omitempty"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// Share of the channel's orders that are of this kind; the shares of a channel sum to 1. 1
 	// where it is not given.
 	Share quoin.Optional[quoin.Rate] `json:"share,omitzero" range:"[0,1]"`

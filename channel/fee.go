@@ -14,6 +14,9 @@ import (
 type Fee struct {
 	// What people call it.
 	Name string `json:"name,omitempty"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// Share of the base that is taken; tiers stand in its place.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
 	// Parts of what the buyer pays that are added up as the base: items after discounts,

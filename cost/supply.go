@@ -16,6 +16,9 @@ type Supply struct {
 	ID string `json:"id" need:"yes"`
 	// What people call it.
 	Name string `json:"name,omitempty"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// What the price buys, above zero: "50 sheet", "80 ml".
 	Quantity      quoin.Quantity              `json:"quantity,omitzero" need:"yes" range:"(0," or:"offer stock yearly"`
 	QuantityRange quoin.Range[quoin.Quantity] `json:"quantity_range,omitzero" dear:"low"`

@@ -8,6 +8,9 @@ import "example.com/quoin"
 type Stage struct {
 	// What lines of bills refer to the stage by.
 	ID string `json:"id" need:"yes"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// The share of the pieces started here that leave the stage good, above 0; all of them where
 	// it is not given. 15% lost is a yield of 85%.
 	Yield      quoin.Rate              `json:"yield,omitzero" range:"(0,1]" or:"lost_of_started lost_of_good"`

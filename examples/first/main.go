@@ -1,4 +1,4 @@
-// Command first prices the first document of the README: two prints in one web shop.
+// Command first prices the first document of the README: two prints, in one web shop and in shops.
 package main
 
 import (
@@ -22,11 +22,14 @@ func main() {
 	if len(list.Conflict) > 0 {
 		log.Fatal("these rules contradict each other: ", strings.Join(list.Conflict, ", "))
 	}
-	fmt.Printf("print      %s price  not lower, because of     stays with you\n", list.Currency)
+	fmt.Printf("print      %s price  not lower, because of  stays online  in shops\n", list.Currency)
 	for _, p := range list.Products {
 		why, _ := p.Lower.Why()
-		kept := list.Currency.Round(p.Channels[0].Statement.Contribution, quoin.HalfUp)
-		fmt.Printf("%-9s  %9s  %-24s  %14s\n", p.Name, p.Price, why.By[0].Rule, kept)
+		fmt.Printf("%-9s  %9s  %-21s", p.Name, p.Price, why.By[0].Rule)
+		for _, c := range p.Channels {
+			fmt.Printf("  %10s", list.Currency.Round(c.Statement.Contribution, quoin.HalfUp))
+		}
+		fmt.Println()
 	}
 	fmt.Println(strings.Join(list.Cautions, "\n"))
 }

@@ -1,6 +1,7 @@
 // Command pricesheet prices a shop document and prints the price list.
 //
 //	go run ./examples/pricesheet              the embedded scenario
+//	go run ./examples/pricesheet -new         a document to start from
 //	go run ./examples/pricesheet FILE         a document; - reads standard input
 //	go run ./examples/pricesheet -json FILE   the answer as JSON
 //	go run ./examples/pricesheet -full        the list with all that was worked out
@@ -11,7 +12,9 @@
 //	go run ./examples/pricesheet -line-sheet CHANNEL  what a shop is handed, also with -markdown or -csv
 //
 // It exits with 0 when the prices are decided, 1 when rules conflict, and 2
-// when the document is at fault, with its problems on standard error.
+// when the document is at fault, with its problems on standard error. There it also
+// lists the notes that begin with "replace", as in a new document: figures that are
+// still those of the example.
 //
 // The scenario is a linocut artist of marsh birds. The artist, the fees and
 // the prices in it are invented.
@@ -33,6 +36,12 @@ import (
 
 //go:embed scenario.json
 var scenario []byte
+
+// newDocument is what -new prints: the first document of the README, with a note on
+// each figure.
+//
+//go:embed new.json
+var newDocument []byte
 
 const (
 	decided  = 0
@@ -57,8 +66,16 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	flags.StringVar(&how.lines, "line-sheet", "", "print the line sheet of this channel, which sells to shops")
 	flags.BoolVar(&how.csv, "csv", false, "print the line sheet as comma-separated values")
 	flags.IntVar(&how.width, "width", 80, "print at most so many characters to a line")
+	fresh := flags.Bool("new", false, "print a document to start from")
 	if err := flags.Parse(args); err != nil {
 		return faulty
+	}
+	if *fresh {
+		if _, err := out.Write(newDocument); err != nil {
+			fmt.Fprintln(errs, err)
+			return faulty
+		}
+		return decided
 	}
 	name, data, err := document(flags.Args(), in)
 	if err != nil {
@@ -74,6 +91,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 		fmt.Fprintln(errs, err)
 		return faulty
 	}
+	sayNotes(errs, data)
 	if len(answer.Conflict) > 0 {
 		return conflict
 	}

@@ -127,6 +127,7 @@ var variables = map[string]string{
 	"examples/designs marsh":             "an embedded file, only read",
 	"examples/designs sizes":             "a table of words, only looked up",
 	"examples/first shop":                "an embedded file, only read",
+	"examples/pricesheet newDocument":    "an embedded file, only read",
 	"examples/pricesheet scenario":       "an embedded file, only read",
 	"examples/review embedded":           "embedded files, only read",
 	"examples/script amount":             "a function under a shorter name",

@@ -24,6 +24,9 @@ const Version = 1
 type Document struct {
 	// Version of the shop document: 1.
 	Version int64 `json:"version" need:"yes" range:"[1,1]"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// ISO 4217 code of the currency that every amount is in.
 	Currency quoin.Currency `json:"currency" need:"yes"`
 	// Prices are multiples of this amount, itself a multiple of the currency's minor unit; one
@@ -87,6 +90,9 @@ type Product struct {
 	ID string `json:"id" need:"yes"`
 	// What people call it.
 	Name string `json:"name,omitempty"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// What it shows. A size_ratio rule can go from size to size of each design.
 	Design string `json:"design,omitempty"`
 	// Ids of the channels that sell it; all of them where it is not given. In the others it

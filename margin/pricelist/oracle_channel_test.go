@@ -9,6 +9,7 @@ import (
 // oracleOutlet is a channel as the document tells it.
 type oracleOutlet struct {
 	ID, Name      string
+	Note          string
 	Packing       string
 	Loss          oracleNumber `json:"lost_parcels"`
 	Uplift        oracleNumber
@@ -38,7 +39,7 @@ type oracleOutlet struct {
 }
 
 type oracleOrder struct {
-	ID, Name                        string
+	ID, Name, Note                  string
 	Share, Items, Shipping, Postage oracleNumber
 	FreeFrom                        oracleNumber  `json:"free_from"`
 	FreeTest                        string        `json:"free_test"`
@@ -57,7 +58,7 @@ type oracleClass struct {
 }
 
 type oracleFee struct {
-	Name        string
+	Name, Note  string
 	Rate, Fixed oracleNumber
 	Of          []string
 	Net         bool `json:"without_tax"`

@@ -97,7 +97,7 @@ type oracleShop struct {
 	Currency    string
 	Step        oracleNumber `json:"price_step"`
 	Limit       oracleNumber `json:"price_limit"`
-	Date        string
+	Note, Date  string
 	Supplies    []oracleSupply
 	Purchases   []oraclePurchase
 	Machines    []oracleMachine
@@ -113,7 +113,7 @@ type oracleShop struct {
 }
 
 type oracleSupply struct {
-	ID, Name                                 string
+	ID, Name, Note                           string
 	Quantity                                 oracleQuantity
 	Price, Discount, Freight, Duty, Exchange oracleNumber
 	Labour                                   string
@@ -127,7 +127,7 @@ type oracleSupply struct {
 }
 
 type oracleStage struct {
-	ID              string
+	ID, Note        string
 	Yield, Recovery oracleNumber
 	LostOfStarted   oracleNumber `json:"lost_of_started"`
 	LostOfGood      oracleNumber `json:"lost_of_good"`
@@ -170,6 +170,7 @@ type oracleLine struct {
 type oraclePrint struct {
 	TaxClass         string `json:"tax_class"`
 	ID, Name, Design string
+	Note             string
 	Sheet, Image     string
 	Channels         []string
 	Price            oracleNumber
@@ -191,6 +192,7 @@ type oracleComparable struct {
 
 type oracleRule struct {
 	ID, Rule, Strength string
+	Note               string
 	In                 string `json:"asked_of"`
 	Products, Channels []string
 	Designs            []string

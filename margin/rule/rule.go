@@ -18,6 +18,9 @@ import (
 type Rule struct {
 	// What the answer names the rule by.
 	ID string `json:"id" need:"yes"`
+	// What somebody reading the document should know, such as where a figure comes from. It is read,
+	// and has no part in any sum.
+	Note string `json:"note,omitempty"`
 	// Whether the rule must hold (also where it is not given) or is only preferred, and dropped
 	// where it would leave no price.
 	Strength Strength `json:"strength,omitempty"`
