@@ -111,8 +111,14 @@ func (v verdict) agree() bool {
 		return len(v.engine) > 0
 	}
 	return !slices.ContainsFunc(v.engine, func(p quoin.Problem) bool {
-		beside := strings.Contains(p.Wanted, "of the net amount") // a bound that another field sets
-		return slices.Contains(formal, p.Code) && !beside
+		return slices.Contains(formal, p.Code) && !besides(p.Wanted)
+	})
+}
+
+// besides reports whether it is another field that sets the bound, or asks for the field.
+func besides(wanted string) bool {
+	return slices.ContainsFunc([]string{"of the net amount", "prints that are sold", "by which its tariff charges", "a day on or after"}, func(of string) bool {
+		return strings.Contains(wanted, of)
 	})
 }
 
