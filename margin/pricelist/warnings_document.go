@@ -213,7 +213,7 @@ func (w *warner) silent() {
 		})
 		if !spoken {
 			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule checks whether you earn anything at %s", cmp.Or(c.Name, c.ID)),
-				fmt.Sprintf("add a rule \"contribution\" or \"net_margin\" for channel %s", c.ID), "channel", c.ID)
+				fmt.Sprintf("add a rule \"contribution\" or \"net_margin\" for channel %q", c.ID), "channel", c.ID)
 		}
 	}
 }
