@@ -7,6 +7,7 @@ import (
 
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/pricelist/annual"
+	"example.com/quoin/margin/pricelist/review"
 )
 
 // Each row changes the history of the example, and says what the review then says of trials that
@@ -69,6 +70,38 @@ func TestNamesAreCalled(t *testing.T) {
 	for _, id := range []string{"bittern-a", "own-shop", "marketplace", "spring-fair", "web-2", "supply paper"} {
 		if strings.Contains(text, id) {
 			t.Errorf("it speaks of %s:\n%s", id, text)
+		}
+	}
+}
+
+// Something stands under each title, whatever the year has and has not.
+func TestNoEmptySection(t *testing.T) {
+	y := year(t)
+	full := must(annual.Review(y))(t)
+	for name, take := range map[string]func(*annual.Results){
+		"everything":       func(*annual.Results) {},
+		"editions alone":   func(r *annual.Results) { r.Reduced = nil },
+		"reductions alone": func(r *annual.Results) { r.Editions = nil },
+		"no trials":        func(r *annual.Results) { r.Trials, r.Next = nil, nil },
+		"nothing to do":    func(r *annual.Results) { r.Review = review.Review{Currency: r.Review.Currency, Conflict: []string{"a"}} },
+		"unchanged":        func(r *annual.Results) { r.Review.Changes, r.Review.Floors, r.Review.Broken = nil, nil, nil },
+	} {
+		r := full
+		take(&r)
+		title := ""
+		for line := range strings.Lines(annual.Markdown(r)) {
+			switch line = strings.TrimSpace(line); {
+			case strings.HasPrefix(line, "## "):
+				if title != "" {
+					t.Errorf("%s: nothing under %q", name, title)
+				}
+				title = line
+			case line != "":
+				title = ""
+			}
+		}
+		if editions := strings.Contains(annual.Text(r, 79), "WHAT WAS SOLD OF EDITIONS"); editions != (len(r.Editions) > 0) {
+			t.Errorf("%s: speaks of editions: %t", name, editions)
 		}
 	}
 }
