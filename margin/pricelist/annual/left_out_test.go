@@ -83,8 +83,10 @@ func TestNoEmptySection(t *testing.T) {
 		"editions alone":   func(r *annual.Results) { r.Reduced = nil },
 		"reductions alone": func(r *annual.Results) { r.Editions = nil },
 		"no trials":        func(r *annual.Results) { r.Trials, r.Next = nil, nil },
-		"nothing to do":    func(r *annual.Results) { r.Review = review.Review{Currency: r.Review.Currency, Conflict: []string{"a"}} },
-		"unchanged":        func(r *annual.Results) { r.Review.Changes, r.Review.Floors, r.Review.Broken = nil, nil, nil },
+		"nothing to do": func(r *annual.Results) {
+			r.Review = review.Review{Currency: r.Review.Currency, Conflict: []string{"a"}}
+		},
+		"unchanged": func(r *annual.Results) { r.Review.Changes, r.Review.Floors, r.Review.Broken = nil, nil, nil },
 	} {
 		r := full
 		take(&r)
