@@ -104,7 +104,7 @@ func TestExitStatus(t *testing.T) {
 		{[]string{"-json"}, reviewed, `"answer": "cannot_tell"`, ""},
 		{[]string{changed(t, "review.json", "2026-11-21", "2026-11-28")}, reviewed, "on 2026-11-28", ""},
 		{[]string{changed(t, "review.json", `"12000"`, `"1000000"`)}, reviewed, "try 17.00 beside 15.50", ""},
-		{[]string{changed(t, "now.json", `"at_least": "10%"`, `"at_least": "95%"`)}, conflict, "cannot hold together: a tenth is left", ""},
+		{[]string{changed(t, "now.json", `"at_least": "10%"`, `"at_least": "95%"`)}, conflict, "cannot hold together: \"a tenth is left\"", ""},
 		{[]string{changed(t, "now.json", `"version": 1`, `"version": 2`)}, faulty, "", "now.json:2:14: version: found 2"},
 		{[]string{changed(t, "history.jsonl", `"spring-fair-32"`, `"spring-fair-24"`)}, faulty, "", "history.jsonl:"},
 		{[]string{changed(t, "market.json", `"sold": 21`, `"sold": -1`)}, faulty, "", "sold"},

@@ -47,7 +47,7 @@ type InChannel struct {
 	Inside *rule.DeadZone `json:"inside,omitempty"`
 	// The nearest dead zone that begins above the price.
 	Above *rule.DeadZone `json:"above,omitempty"`
-	// How many have to be sold here for each cost that no single sale bears.
+	// How many sales here pay each fixed cost.
 	BreakEven []BreakEven `json:"break_even,omitempty"`
 	// The deepest discount at which every kept rule on channels holds and a sale contributes no
 	// less than nothing; not given where 1% is too much.
@@ -166,7 +166,7 @@ func (s *InChannel) near(zones []rule.DeadZone, price quoin.Amount) {
 	}
 }
 
-// breakEven is the costs that no single sale bears: of the channel's period, of
+// breakEven is how many sales pay each fixed cost: of the channel's period, of
 // fees that are charged over many orders, of the shop.
 func (p ByChannel) breakEven(j int, sale margin.Sale, st margin.Statement) []BreakEven {
 	c, at := p.of.Channels[j], quoin.InList("channels", j)

@@ -181,7 +181,7 @@ func (d derivedDocument) noPrice(end string, dec rule.Decision) quoin.Problems {
 	first := slices.IndexFunc(d.Rules, func(r rule.Rule) bool { return r.ID == dec.Conflict[0] })
 	return quoin.Problems{{
 		Code: NoPriceAtEnd, Severity: quoin.Warning, Path: quoin.InList("rules", first).String(),
-		Found:  fmt.Sprintf("with all that is unsure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
+		Found:  fmt.Sprintf("with every unsure figure at its %s, %s cannot hold together", end, strings.Join(dec.Conflict, " and ")),
 		Remedy: "find out better what the ranges hold, or leave the rules more room",
 		Args:   []quoin.Arg{{Name: "end", Value: end}, {Name: "rules", Value: strings.Join(dec.Conflict, ", ")}},
 	}}

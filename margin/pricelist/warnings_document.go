@@ -213,7 +213,7 @@ func (w *warner) silent() {
 		})
 		if !spoken {
 			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule checks whether you earn anything at %s", cmp.Or(c.Name, c.ID)),
-				fmt.Sprintf("add a rule \"contribution\" or \"net_margin\" for channel %s", c.ID), "channel", c.ID)
+				fmt.Sprintf("add a rule \"contribution\" or \"net_margin\" for channel %q", c.ID), "channel", c.ID)
 		}
 	}
 }
@@ -253,12 +253,19 @@ func (w *warner) brokenLadder(k int, r rule.Rule, step rule.SizeRatio) {
 		}
 		smaller, larger := w.items[i].ID, w.items[j].ID
 		w.warn(TodayBreaksRule, quoin.InList("products", j).Field("price"),
-			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, smaller, w.money(small)), changeIt,
+			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, smaller, w.money(small)), w.changeIt(),
 			"product", larger, "price", w.money(large), "rule", r.ID, "neighbour", smaller, "neighbour_price", w.money(small))
 	}
 }
 
-const changeIt = "take the decided price, or change the rule"
+// changeIt is what to do about a price of today that breaks a rule. On a conflict no price is
+// decided that could be taken.
+func (w *warner) changeIt() string {
+	if len(w.dec.Conflict) > 0 {
+		return "change the rule if today's price is right"
+	}
+	return "take the decided price, or change the rule"
+}
 
 func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Amount) {
 	for _, v := range r.Judge(it, price) {
@@ -272,7 +279,7 @@ func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Am
 		got, asked := w.distinct(v.Got, v.Asked)
 		bound := strings.ReplaceAll(string(v.Bound), "_", " ")
 		w.warn(TodayBreaksRule, at, fmt.Sprintf("today's %s breaks %q%s: %s, %s %s asked", w.money(price), r.ID, where, got, bound, asked),
-			changeIt, "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "bound", string(v.Bound), "asked", asked)
+			w.changeIt(), "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "bound", string(v.Bound), "asked", asked)
 		return
 	}
 }

@@ -137,7 +137,7 @@ func (w *warner) unasked(i, j int, lost quoin.Amount) {
 	r := w.doc.Rules[only]
 	price, unit := w.money(w.dec.Prices[i]), w.cents(lost.Neg())
 	w.warn(ListPriceRuleOnly, quoin.InList("rules", only), fmt.Sprintf("%q holds for %s at its list price of %s, and a sale in %s still loses %s: it does not see discounts, fees and postage there", r.ID, w.titled(i), price, w.place(j), unit),
-		fmt.Sprintf("add a rule \"contribution\" for %s", c.ID), "rule", r.ID, "product", w.items[i].ID, "channel", c.ID, "price", price, "loss", unit)
+		fmt.Sprintf("add a rule \"contribution\" for channel %q", c.ID), "rule", r.ID, "product", w.items[i].ID, "channel", c.ID, "price", price, "loss", unit)
 }
 
 // isFloor reports whether a rule keeps list prices up, without a look at what a sale leaves.

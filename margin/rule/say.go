@@ -150,7 +150,11 @@ func (r Refusal) why() string {
 	if !ok {
 		return "no price of " + r.Neighbour + " fits beside it"
 	}
-	return fmt.Sprintf("beside %s, which comes no nearer than %v, %s %s is asked", r.Neighbour, price, prose.Words(r.Bound), r.Asked.Long())
+	side := "less"
+	if r.Bound == AtMost {
+		side = "more"
+	}
+	return fmt.Sprintf("%s cannot be %s than %v, so %s %s is asked", r.Neighbour, side, price, prose.Words(r.Bound), r.Asked.Long())
 }
 
 // String says which price is refused, and by which rules.

@@ -40,8 +40,8 @@ func TestSaid(t *testing.T) {
 	}{
 		{lower, `14.00 is refused by "five are left", as at least 5.00 is asked in market, and it gives 4.70`}, // 14.00 − 2.80 − 6.50
 		{lower.By[0], `heron at 14.00 is refused by "five are left": at least 5.00 is asked in market, and it gives 4.70`},
-		{higher, `21.00 is refused by "ladder", as beside a4, which comes no nearer than 28.00, at most 20.00 is asked`}, // 28 ÷ 1.4
-		{higher.By[0], `a5 at 21.00 is refused by "ladder": beside a4, which comes no nearer than 28.00, at most 20.00 is asked`},
+		{higher, `21.00 is refused by "ladder", as a4 cannot be more than 28.00, so at most 20.00 is asked`}, // 28 ÷ 1.4
+		{higher.By[0], `a5 at 21.00 is refused by "ladder": a4 cannot be more than 28.00, so at most 20.00 is asked`},
 		{keepsFive().Judge(item, amount("15.00"))[0], "at least 5.00 is asked in shop, and it gives 7.00: it holds"}, // 15.00 − 1.50 − 6.50
 		{keepsFive().Judge(item, amount("14.00"))[1], "at least 5.00 is asked in market, and it gives 4.70: it does not hold"},
 		{own, "13 brings bad luck: it does not hold"},

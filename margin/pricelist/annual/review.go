@@ -21,10 +21,17 @@ type Results struct {
 	Today  quoin.Date    `json:"today"`
 	Move   quoin.Rate    `json:"move"`
 	Review review.Review `json:"review"`
+	// Names are what the documents call their supplies, machines, products, channels and
+	// editions, by where they stand: "Own shop" for channels["own-shop"].
+	Names map[string]string `json:"names,omitempty"`
+	// Prices are those in force today, by the ids of their products.
+	Prices map[string]quoin.Amount `json:"prices,omitempty"`
 	// Trials compare each price that was tried with the price in force. Next are the prices to
 	// try next.
 	Trials []TriedPrice `json:"trials"`
 	Next   []Next       `json:"next"`
+	// Alone are the trials that stand beside no other price, and why.
+	Alone []LeftOutTrials `json:"alone,omitempty"`
 	// Market is where the prices to ask now stand among similar prints that sold. It is empty if
 	// the year has no records of a market.
 	Market []MarketStanding `json:"market"`
@@ -76,7 +83,7 @@ func Review(y Year) (Results, error) {
 	if err != nil {
 		return Results{}, err
 	}
-	out := Results{Today: y.Today, Move: y.Move, Doubts: y.History.Warnings(), Cautions: y.Now.Cautions()}
+	out := Results{Today: y.Today, Move: y.Move, Names: y.names(), Prices: r.prices, Alone: r.alone(), Doubts: y.History.Warnings(), Cautions: y.Now.Cautions()}
 	for _, step := range []func() error{
 		func() (err error) { out.Review, err = review.Compare(y.Last, r.prices, y.Now, y.Move); return err },
 		func() (err error) { out.Trials, out.Next, err = r.trials(); return err },

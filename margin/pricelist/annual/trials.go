@@ -16,6 +16,8 @@ type TriedPrice struct {
 	Price      quoin.Amount     `json:"price"`
 	Beside     quoin.Amount     `json:"beside"`
 	Comparison trial.Comparison `json:"comparison"`
+	// LeftOut are the trials that the comparison left out, with why.
+	LeftOut []LeftOutTrials `json:"left_out,omitempty"`
 }
 
 // Next is the next price to try in a channel.
@@ -43,6 +45,9 @@ func (r reviewer) trials() (all []TriedPrice, next []Next, err error) {
 			continue
 		}
 		periods := r.periods(it)
+		if len(at(periods, today)) == 0 {
+			continue // they stand alone
+		}
 		tried, err := compared(it.ID, periods, today)
 		if err != nil {
 			return nil, nil, err
@@ -66,7 +71,7 @@ func compared(product string, periods []trial.Period, today quoin.Amount) ([]Tri
 		if err != nil {
 			return nil, fmt.Errorf("trials of %s: %w", product, err)
 		}
-		out = append(out, TriedPrice{product, other, today, c})
+		out = append(out, TriedPrice{product, other, today, c, leftOut(c, periods, other, today)})
 	}
 	return out, nil
 }
@@ -77,11 +82,9 @@ func (r reviewer) periods(it rule.Item) []trial.Period {
 	var out []trial.Period
 	for _, o := range it.Offers {
 		for _, placed := range r.History.TrialsOf(it.ID, o.Channel) {
-			t := placed.Entry
-			out = append(out, trial.Period{
-				ID: t.ID, Product: it.ID, Channel: o.Channel, Price: t.Price, Kept: o.Sale.At(t.Price).BeforeFixedCost(), From: t.From, To: t.Until,
-				Exposure: trial.Exposure{Number: t.Exposure, Kind: trial.Kind(t.ExposureUnit)}, Units: t.Sold.Or(0), Occasion: t.Occasion,
-			})
+			p := periodOf(placed.Entry)
+			p.Kept = o.Sale.At(p.Price).BeforeFixedCost()
+			out = append(out, p)
 		}
 	}
 	return out
@@ -106,6 +109,7 @@ func (r reviewer) next(it rule.Item, periods []trial.Period, today quoin.Amount,
 	var out []Next
 	for _, o := range it.Offers {
 		in := slices.DeleteFunc(slices.Clone(periods), func(p trial.Period) bool { return p.Channel != o.Channel })
+		in = most(in, today, func(p trial.Period) string { return string(p.Exposure.Kind) })
 		if len(r.answer.Conflict) > 0 || len(at(in, today)) == 0 || r.toCome(o.Channel).IsZero() {
 			continue
 		}
@@ -134,7 +138,8 @@ func (r reviewer) choice(product string, o rule.Offer, periods []trial.Period, t
 		c.Sold.Units += p.Units
 		c.Sold.Exposure = c.Sold.Exposure.Add(p.Exposure.Number)
 	}
-	slope, err := trial.SlopeOf(periods, trial.SlopeOptions{})
+	alike := most(periods, today, func(p trial.Period) string { return p.Occasion })
+	slope, err := trial.SlopeOf(alike, trial.SlopeOptions{})
 	if err != nil {
 		return trial.Choice{}, err
 	}
@@ -142,6 +147,23 @@ func (r reviewer) choice(product string, o rule.Offer, periods []trial.Period, t
 		c.Belief = quoin.Some(trial.Belief{Elasticity: e, Spread: quoin.FactorOf(2)})
 	}
 	return c, nil
+}
+
+// most are the periods that share what the price in force was tried in most often; of two that
+// are as frequent, the first. Exposure counted in two ways does not sum up, and an elasticity is
+// told on one kind of occasion.
+func most(periods []trial.Period, today quoin.Amount, of func(trial.Period) string) []trial.Period {
+	count := make(map[string]int)
+	found := ""
+	for _, p := range at(periods, today) {
+		count[of(p)]++
+	}
+	for _, p := range at(periods, today) {
+		if count[of(p)] > count[found] {
+			found = of(p)
+		}
+	}
+	return slices.DeleteFunc(slices.Clone(periods), func(p trial.Period) bool { return of(p) != found })
 }
 
 // mostInReach is more prices than trial.Next takes.

@@ -61,11 +61,6 @@ var plain = map[string]string{
 // say puts a code in plain words.
 func say[T ~string](code T) string { return cmp.Or(plain[string(code)], prose.Words(code)) }
 
-// place says where an input stands.
-func place(input string) string {
-	return prose.Place(input, func(string) string { return "" })
-}
-
 func list[T any](items []T, say func(T) string) string { return joined(", ", items, say) }
 
 func joined[T any](by string, items []T, say func(T) string) string {

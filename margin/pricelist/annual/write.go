@@ -3,7 +3,6 @@ package annual
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/internal/page"
@@ -22,17 +21,18 @@ func Markdown(r Results) string { return written(page.MarkdownReport(), r) }
 type writer struct {
 	page.Report
 	currency quoin.Currency
+	names    map[string]string
 }
 
 func written(to page.Report, r Results) string {
-	w := writer{to, r.Review.Currency}
+	w := writer{to, r.Review.Currency, r.Names}
 	w.Title("Review of the price list on %s, amounts in %s", r.Today, w.currency)
 	w.moves(r)
 	w.broken(r.Review.Broken)
 	w.changes(r.Review.Changes)
 	w.floors(r.Review.Floors)
 	w.volumes(r.Review.Moves)
-	w.trials(r.Trials)
+	w.trials(r)
 	w.next(r.Next)
 	w.market(r.Market)
 	w.past(r)
@@ -48,7 +48,7 @@ func (w writer) changes(all []review.InputChange) {
 	w.Section("What changed", "")
 	w.Table(0, "", "was", "is")
 	for _, c := range all {
-		w.Row(0, place(c.Input), orNone(c.Old), orNone(c.New))
+		w.Row(0, w.place(c.Input), orNone(c.Old), orNone(c.New))
 	}
 }
 
@@ -62,9 +62,9 @@ func (w writer) floors(all []review.Floor) {
 		if i > 0 {
 			w.Gap()
 		}
-		w.Row(0, f.Product, w.maybe(f.Before), w.maybe(f.After), given(f.Change, w.signed))
+		w.Row(0, w.product(f.Product), w.maybe(f.Before), w.maybe(f.After), given(f.Change, w.signed))
 		for _, s := range f.Shares {
-			w.Row(1, "by "+list(s.Inputs, place), w.signed(s.By))
+			w.Row(1, "by "+list(s.Inputs, w.place), w.signed(s.By))
 		}
 		if f.Together != nil {
 			w.Row(1, "by several of them together", w.signed(f.Together.By))
@@ -73,7 +73,7 @@ func (w writer) floors(all []review.Floor) {
 			w.Row(1, "not told by which change: "+say(f.Without.Code))
 		}
 		for _, c := range f.Channels {
-			w.Row(1, c.Channel+sets(c), w.maybe(c.Before), w.maybe(c.After), given(c.Change, w.signed))
+			w.Row(1, w.channel(c.Channel)+sets(c), w.maybe(c.Before), w.maybe(c.After), given(c.Change, w.signed))
 		}
 	}
 }
@@ -96,32 +96,35 @@ func (w writer) broken(all []review.BrokenRule) {
 	}
 	w.Section("Which last prices break a rule now", "")
 	for _, b := range all {
-		w.Line(0, "%s at %s breaks %q%s", b.Product, b.Price, b.Rule, missed(b))
+		w.Line(0, "%s at %s breaks %q%s", w.product(b.Product), b.Price, b.Rule, w.missed(b))
 	}
 }
 
-func missed(b review.BrokenRule) string {
+func (w writer) missed(b review.BrokenRule) string {
 	switch {
 	case b.Neighbour != "":
-		return " beside " + b.Neighbour + " at " + b.NeighbourPrice
+		return " beside " + w.product(b.Neighbour) + " at " + b.NeighbourPrice
 	case b.Asked == "":
 		return ""
 	}
-	return fmt.Sprintf("%s: it asks %s %s, and gets %s", prose.Behind(" in ", b.Channel), prose.Words(b.Bound), b.Asked, b.Got)
+	return fmt.Sprintf("%s: it asks %s %s, and gets %s", prose.Behind(" in ", w.channel(b.Channel)), prose.Words(b.Bound), b.Asked, b.Got)
 }
 
 func (w writer) moves(r Results) {
 	w.Section("What to do with each price", ", at most "+percent(r.Move)+" at once")
-	w.Table(0, "", "last", "now")
 	if len(r.Review.Conflict) > 0 {
-		w.Row(0, "nothing: these rules cannot hold together: "+strings.Join(r.Review.Conflict, ", "))
+		w.Line(0, "nothing: these rules cannot hold together: %s", quotedList(r.Review.Conflict))
 	}
+	if len(r.Review.Moves) == 0 {
+		return
+	}
+	w.Table(0, "", "last", "now")
 	for _, m := range r.Review.Moves {
-		w.Row(0, m.Product, w.maybe(m.Last), w.money(m.Now))
+		w.Row(0, w.product(m.Product), w.maybe(m.Last), w.money(m.Now))
 		w.Row(1, w.advice(m))
 		w.Row(1, "since: "+joined("; ", m.Reasons, func(r review.Reason) string { return say(r.Code) }))
 		for _, b := range m.Still {
-			w.Row(1, fmt.Sprintf("at %s it still breaks %q%s", w.money(m.Now), b.Rule, missed(b)))
+			w.Row(1, fmt.Sprintf("at %s it still breaks %q%s", w.money(m.Now), b.Rule, w.missed(b)))
 		}
 	}
 }
@@ -152,9 +155,9 @@ func (w writer) volumes(all []review.Proposal) {
 	}
 	w.Section("How many sales you may lose after each rise", " (subscriptions and stands not counted)")
 	for _, m := range all {
-		w.Table(0, m.Product+", a sale leaves", "at "+w.maybe(m.Last), "at "+w.money(m.Now), "may lose")
+		w.Table(0, w.product(m.Product)+", a sale leaves", "at "+w.maybe(m.Last), "at "+w.money(m.Now), "may lose")
 		for _, v := range m.Volumes {
-			w.Row(1, v.Channel, w.money(v.Before), w.money(v.After), given(v.MayLose, percent))
+			w.Row(1, w.channel(v.Channel), w.money(v.Before), w.money(v.After), given(v.MayLose, percent))
 		}
 	}
 }
@@ -166,9 +169,9 @@ func (w writer) matter(all []review.InputEffect) {
 	w.Section("Which figures matter most", ": lowest prices if one is 10% lower or higher")
 	w.Table(0, "", "lower", "now", "higher", "moves by")
 	for _, f := range all {
-		w.Row(0, fmt.Sprintf("%s: %s, %s or %s", place(f.Input), orNone(f.Down), f.Value, orNone(f.Up)))
+		w.Row(0, fmt.Sprintf("%s: %s, %s or %s", w.place(f.Input), orNone(f.Down), f.Value, orNone(f.Up)))
 		for _, s := range f.Products {
-			w.Row(1, s.Product, w.maybe(s.Down), w.money(s.Floor), w.maybe(s.Up), w.apart(s))
+			w.Row(1, w.product(s.Product), w.maybe(s.Down), w.money(s.Floor), w.maybe(s.Up), w.apart(s))
 		}
 	}
 }

@@ -11,31 +11,53 @@ import (
 	"example.com/quoin/margin/trial"
 )
 
-func (w writer) trials(all []TriedPrice) {
-	if len(all) == 0 {
+func (w writer) trials(r Results) {
+	if len(r.Trials)+len(r.Alone) == 0 {
 		return
 	}
 	w.Section("What the trials say", ", like compared with like")
-	for i, t := range all {
+	for i, t := range r.Trials {
 		if i > 0 {
 			w.Gap()
 		}
-		c := t.Comparison
-		w.Topic("%s at %s beside %s: %s", t.Product, w.money(t.Price), w.money(t.Beside), say(c.Answer))
-		w.Line(1, "since: %s", joined("; ", reasons(c), say))
-		for _, g := range c.Groups {
-			w.group(g)
-		}
-		if ratio, ok := c.Anytime.Get(); ok {
-			w.Line(1, "%s earns %s to %s times as much as %s, however often you check", w.money(t.Price), number(ratio.Low, 2), upTo(ratio), w.money(t.Beside))
-		}
+		w.tried(t)
+	}
+	for _, l := range r.Alone {
+		w.Line(0, "%s, %s: not compared; %s", w.product(l.Product), w.trialsOf(l), w.lone(l, priceOf(r.Prices, l.Product)))
+	}
+}
+
+func priceOf(prices map[string]quoin.Amount, product string) quoin.Optional[quoin.Amount] {
+	if price, ok := prices[product]; ok {
+		return quoin.Some(price)
+	}
+	return quoin.Optional[quoin.Amount]{}
+}
+
+func (w writer) tried(t TriedPrice) {
+	c := t.Comparison
+	w.Topic("%s at %s beside %s: %s", w.product(t.Product), w.money(t.Price), w.money(t.Beside), say(c.Answer))
+	if why := reasons(c); len(why) > 0 {
+		w.Line(1, "since: %s", joined("; ", why, say))
+	}
+	for _, g := range c.Groups {
+		w.group(g, c.Groups)
+	}
+	if ratio, ok := c.Anytime.Get(); ok {
+		w.Line(1, "%s earns %s to %s times as much as %s, however often you check", w.money(t.Price), number(ratio.Low, 2), upTo(ratio), w.money(t.Beside))
+	}
+	if len(c.Groups) > 0 {
 		w.Line(1, "if you check %s with an ordinary 95%% test, you see a difference where there is none in %s of 100 trials", prose.Count(c.Look, "time"), number(c.Inflation.Factor().Times(hundred()), 0))
-		if n, ok := c.Needed.Get(); ok && c.Answer == trial.CannotTell {
-			w.Line(1, "%s", w.needed(n, c.Groups))
+	}
+	if n, ok := c.Needed.Get(); ok && c.Answer == trial.CannotTell {
+		w.Line(1, "%s", w.needed(n, c.Groups))
+	}
+	for _, l := range t.LeftOut {
+		other := t.Price
+		if l.Price.Equal(t.Price) {
+			other = t.Beside
 		}
-		for _, l := range c.LeftOut {
-			w.Line(1, "left out: %s (%s)", l.ID, say(l.Mark))
-		}
+		w.Line(1, "left out: %s: %s", w.trialsOf(l), w.unlike(l, other))
 	}
 }
 
@@ -48,8 +70,13 @@ func reasons(c trial.Comparison) []trial.Mark {
 
 func hundred() quoin.Factor { return quoin.FactorOf(100) }
 
-func (w writer) group(g trial.Group) {
-	w.Table(1, g.Channel+", "+prose.Words(g.Kind), "sold", "of", "per 100", "95% from", "to", "earned")
+// group is named by its channel, and by its occasion where there are several there.
+func (w writer) group(g trial.Group, all []trial.Group) {
+	name := w.channel(g.Channel)
+	if g.Occasion != "" && slices.ContainsFunc(all, func(o trial.Group) bool { return o.Channel == g.Channel && o.Occasion != g.Occasion }) {
+		name += fmt.Sprintf(", %q", g.Occasion)
+	}
+	w.Table(1, name+", "+prose.Words(g.Kind), "sold", "of", "per 100", "95% from", "to", "earned")
 	w.side(g.A, g.Once.A)
 	w.side(g.B, g.Once.B)
 }
@@ -86,7 +113,7 @@ func (w writer) next(all []Next) {
 		if ok {
 			try = fmt.Sprintf("try %s beside %s: ", w.money(price), w.money(n.Today))
 		}
-		w.Line(0, "%s at %s, %s: %s%s", n.Product, w.money(n.Today), n.Channel, try, say(n.Proposal.Reason))
+		w.Line(0, "%s at %s, %s: %s%s", w.product(n.Product), w.money(n.Today), w.channel(n.Channel), try, say(n.Proposal.Reason))
 		if c, ok := n.closest(); ok {
 			w.candidate(n, c)
 		}
@@ -126,10 +153,10 @@ func (w writer) market(all []MarketStanding) {
 	for _, s := range all {
 		position, ok := s.Position.Get()
 		if !ok {
-			w.Line(0, "%s: too few sales to compare with; note %s", s.Product, lacking(s.Summary.Collect))
+			w.Line(0, "%s: too few sales to compare with; note %s", w.product(s.Product), lacking(s.Summary.Collect))
 			continue
 		}
-		w.Line(0, "%s: %s is dearer than %s of them (with so few, anything from %s to %s); the middle price is %s", s.Product, w.money(position.Price),
+		w.Line(0, "%s: %s is dearer than %s of them (with so few, anything from %s to %s); the middle price is %s", w.product(s.Product), w.money(position.Price),
 			percent(position.Percentile), percent(position.Interval.Low), percent(position.Interval.High), w.maybe(s.Summary.Centre))
 		for _, v := range s.Summary.Venues {
 			w.Line(1, "%s: %s of %s, the middle one %s", v.Name, prose.Count(v.Records, "price"), prose.Count(v.Sellers, "seller"), w.maybe(v.Median))
@@ -155,21 +182,26 @@ func lacking(c market.Missing) string {
 }
 
 func (w writer) past(r Results) {
-	if len(r.Reduced)+len(r.Editions)+len(r.Doubts) == 0 {
-		return
+	if len(r.Reduced) > 0 {
+		w.Section("Before each reduction", "")
 	}
-	w.Section("Before each reduction", ", and what was sold of editions")
 	for _, l := range r.Reduced {
-		w.Line(0, "%s%s, reduced on %s: the lowest price of the %d days before was %s", l.Product, prose.Behind(" in ", l.Channel), l.Window.Until, l.Asked, w.maybe(l.Price))
+		w.Line(0, "%s%s, reduced on %s: the lowest price of the %d days before was %s", w.product(l.Product), prose.Behind(" in ", w.channel(l.Channel)), l.Window.Until, l.Asked, w.maybe(l.Price))
 		for _, s := range l.Held {
 			w.Line(1, "%s: %s", s.Days, w.money(s.Price))
 		}
 	}
+	if len(r.Editions) > 0 {
+		w.Section("What was sold of editions", "")
+	}
 	for _, e := range r.Editions {
-		w.Line(0, "edition %s, sold: %s; %s", e.Edition, list(e.Numbers, numbered), prose.Count(int64(len(e.Proofs)), "proof"))
+		w.Line(0, "%s: %s; %s", w.edition(e.Edition), list(e.Numbers, numbered), prose.Count(int64(len(e.Proofs)), "proof"))
+	}
+	if len(r.Doubts) > 0 {
+		w.Section("What looks wrong in the history", "")
 	}
 	for _, d := range r.Doubts {
-		w.Line(0, "have a look: %v", d)
+		w.Line(0, "%v", d)
 	}
 }
 

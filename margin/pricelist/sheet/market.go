@@ -35,9 +35,9 @@ func (p wording) market(it pricelist.ProductResult) string {
 	}
 	text += fmt.Sprintf(" The middle half lies from %s to %s, the middle is %s.", p.money(m.LowerQuartile.Or(median)), p.money(m.UpperQuartile.Or(median)), p.money(median))
 	if above, ok := m.PriceAbove.Get(); ok {
-		text += fmt.Sprintf(" %s is above %s of them", p.money(it.Price), whole(above))
+		text += fmt.Sprintf(" %s is dearer than %s of them", p.money(it.Price), whole(above))
 		if today, given := m.TodayAbove.Get(); given && !today.Equal(above) {
-			text += fmt.Sprintf(", today's price above %s", whole(today))
+			text += fmt.Sprintf(", today's price dearer than %s", whole(today))
 		}
 		text += "."
 	}

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -39,29 +38,6 @@ func (p wording) dropped(a pricelist.Answer) []string {
 			of = " for " + p.product(a.Emptied[i])
 		}
 		out[i] = fmt.Sprintf("Preference %q was dropped: with it, no price would be left%s.", id, of)
-	}
-	return out
-}
-
-// warnings says each in a sentence, and where it does not say so, what it is about.
-func (p wording) warnings(a pricelist.Answer) []string {
-	order := make([]int, len(a.Warnings))
-	for i := range order {
-		order[i] = i
-	}
-	slices.SortStableFunc(order, func(i, j int) int { return atStake(a.Warnings[j]).Cmp(atStake(a.Warnings[i])) })
-	out := make([]string, len(order))
-	for n, i := range order {
-		w := a.Warnings[i]
-		text := p.byName(w, w.Found+prose.Behind("; ", w.Remedy))
-		at := prose.Place(w.Path, func(string) string { return "" })
-		if i < len(a.Places) {
-			at = a.Places[i]
-		}
-		if at != "" && !strings.Contains(text, at) {
-			text += " (" + at + ")"
-		}
-		out[n] = capital(text) + "."
 	}
 	return out
 }

@@ -140,7 +140,7 @@ type numbered struct {
 // told puts the steps of statements in one story: those first that rest on no
 // channel, each once, and then those of each channel.
 func told(channels []pricelist.ChannelResult) (shared []numbered, own [][]numbered) {
-	t := teller{said: make(map[int]int), shared: make(map[int]bool)}
+	t := teller{said: make(map[int]int), shared: make(map[int]bool), same: make(map[int]quoin.Operand)}
 	steps := make([][]quoin.Step, len(channels))
 	for i, c := range channels {
 		steps[i] = c.Steps.Steps()
@@ -157,6 +157,7 @@ type teller struct {
 	quoin.Journal
 	said   map[int]int // the number it was told under
 	shared map[int]bool
+	same   map[int]quoin.Operand // what a step that is not told is the same as
 }
 
 // take tells those of the steps that are wanted and not told yet.
@@ -167,16 +168,41 @@ func (t *teller) take(steps []quoin.Step, want func(s quoin.Step, at []int, n in
 		if t.said[n] > 0 || !want(s, at, n) {
 			continue
 		}
-		t.said[n] = len(t.said) + 1
 		s.Operands = slices.Clone(s.Operands)
 		for k, o := range s.Operands {
-			if o.Step > 0 {
-				s.Operands[k].Step = t.said[at[o.Step-1]]
-			}
+			s.Operands[k] = t.told(o, at)
 		}
+		if wholeShare(s) {
+			t.same[n] = s.Operands[0]
+			continue
+		}
+		t.said[n] = len(t.said) + 1
 		out = append(out, numbered{t.said[n], s})
 	}
 	return out
+}
+
+// told is an operand with the number that its step was told under.
+func (t *teller) told(o quoin.Operand, at []int) quoin.Operand {
+	if o.Step == 0 {
+		return o
+	}
+	n := at[o.Step-1]
+	if same, ok := t.same[n]; ok {
+		o.Name, o.Step = same.Name, same.Step
+		return o
+	}
+	o.Step = t.said[n]
+	return o
+}
+
+// wholeShare reports whether a step weighs one kind of order by 100%, and so says nothing new.
+func wholeShare(s quoin.Step) bool {
+	if s.Op != quoin.OpWeighted || len(s.Operands) != 2 || s.Places >= 0 {
+		return false
+	}
+	weight := s.Operands[1].Value
+	return weight.Kind() == quoin.IsRate && weight.Factor().Equal(quoin.FactorOf(1))
 }
 
 // isShared reports whether a step is about no channel, and rests on such steps alone.

@@ -46,6 +46,25 @@ func TestWhySaysGoodsOnce(t *testing.T) {
 	}
 }
 
+// One kind of order needs no average: its sums are those of the channel. Two kinds are weighed, each line by line.
+func TestWhyWeighsNothingAlone(t *testing.T) {
+	two := strings.Replace(twoWays, `{"id": "fair"}`, `{"id": "fair", "orders": [{"share": "75%"}, {"share": "25%", "items": 2}]}`, 1)
+	for doc, times := range map[string]int{twoWays: 0, two: 4} { // revenue, tax, goods and fees; nothing is posted
+		a, err := pricelist.Price([]byte(doc))
+		if err != nil {
+			t.Fatal(err)
+		}
+		story, _ := sheet.WhyIn(a, "curlew", "fair", 400)
+		if got := strings.Count(story, "  weighted total = "); got < times || times == 0 && got > 0 {
+			t.Errorf("%d sums are weighed, wanted %d:\n%s", got, times, story)
+		}
+		if one := "revenue = order revenue ["; (times == 0) != strings.Contains(story, one) {
+			t.Errorf("%q:\n%s", one, story)
+		}
+		numbered(t, story)
+	}
+}
+
 func numbered(t *testing.T, story string) {
 	t.Helper()
 	n := 0

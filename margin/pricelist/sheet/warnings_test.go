@@ -1,0 +1,94 @@
+package sheet_test
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/sheet"
+)
+
+// warned is a warning with its arguments, name and value in turn.
+func warned(code quoin.Code, found, remedy string, args ...string) quoin.Problem {
+	p := quoin.Problem{Code: code, Severity: quoin.Warning, Found: found, Remedy: remedy}
+	for i := 0; i+1 < len(args); i += 2 {
+		p.Args = append(p.Args, quoin.Arg{Name: args[i], Value: args[i+1]})
+	}
+	return p
+}
+
+func short(charged, paid string) quoin.Problem {
+	return warned(pricelist.PostageShort, "you pay "+paid+" postage and charge "+charged, "the difference is taken from the price", "channel", "web", "charged", charged, "paid", paid)
+}
+
+func unasked(id, name string) quoin.Problem {
+	return warned(pricelist.SilentChannel, "no rule checks whether you earn anything at "+name, `add a rule for channel "`+id+`"`, "channel", id)
+}
+
+func today(product string) quoin.Problem {
+	return warned(pricelist.TodayBreaksRule, `today's 15.00 breaks "tenth"`, "take the decided price", "product", product)
+}
+
+// What is the same but for its place is said once, and whatever differs in its figures is said by itself. The answer
+// keeps each warning.
+func TestWarningsAreFolded(t *testing.T) {
+	decided := []pricelist.ProductResult{
+		{ID: "a5", Name: "Heron, A5", Channels: []pricelist.ChannelResult{{ID: "web", Name: "Own shop"}, {ID: "fair", Name: "Weekend fair"}}}, {ID: "a4", Name: "Heron, A4"},
+	}
+	ink := func(ml string) quoin.Problem {
+		return warned(pricelist.InkAsIfExact, ml+" of ink, as if it were known exactly", "give a range beside it")
+	}
+	for name, c := range map[string]struct {
+		warnings quoin.Problems
+		places   []string
+		conflict []string
+		want     []string
+	}{
+		"postage, three places": { // 6.80 − 4.50 = 2.30, 6.20 − 4.50 = 1.70
+			warnings: quoin.Problems{short("4.50", "6.20"), short("4.50", "6.80"), short("4.50", "6.20")},
+			places:   []string{"Own shop, order 1, shipping", "Own shop, order 2, shipping", "Marketplace, order 1, shipping"},
+			want: []string{"You pay more postage than you charge, and the rest is taken from the price: " +
+				"2.30 of 6.80 (Own shop, order 2) and 1.70 of 6.20 (Own shop, order 1; Marketplace, order 1)."},
+		},
+		"postage, one place": {
+			warnings: quoin.Problems{short("4.50", "6.20")}, places: []string{"Own shop, order 1, shipping"},
+			want: []string{"You pay 6.20 postage and charge 4.50; the difference is taken from the price (Own shop, order 1, shipping)."},
+		},
+		"two channels, with the id to write": {
+			warnings: quoin.Problems{unasked("web", "Own shop"), unasked("fair", "Weekend fair")}, places: []string{"Own shop", "Weekend fair"},
+			want: []string{`No rule checks whether you earn anything at Own shop; add a rule for channel "web". The same for Weekend fair ("fair").`},
+		},
+		"one text, two places": {
+			warnings: quoin.Problems{ink("8 ml"), ink("8 ml"), ink("9 ml")}, places: []string{"Heron, A5, ink", "Heron, A4, ink", "Heron, A3, ink"},
+			want: []string{
+				"8 ml of ink, as if it were known exactly; give a range beside it (Heron, A5, ink; Heron, A4, ink).",
+				"9 ml of ink, as if it were known exactly; give a range beside it (Heron, A3, ink).",
+			},
+		},
+		"today's prices, healed": {
+			warnings: quoin.Problems{today("a5"), today("a4"), today("a5")}, places: []string{"Heron, A5, price", "Heron, A4, price", "Heron, A5, price"},
+			want: []string{"Today's prices of Heron, A5; and Heron, A4 break a rule; the decided prices do not."},
+		},
+		"today's price, healed": {
+			warnings: quoin.Problems{today("a4")}, places: []string{"Heron, A4, price"},
+			want: []string{"Today's price of Heron, A4 breaks a rule; the decided price does not."},
+		},
+		"today's price, and none decided": {
+			warnings: quoin.Problems{today("a3")}, places: []string{"Heron, A3, price"}, conflict: []string{"tenth"},
+			want: []string{`Today's 15.00 breaks "tenth"; take the decided price (Heron, A3, price).`},
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			a := pricelist.Answer{Currency: quoin.MustCurrency("EUR"), Products: decided, Warnings: c.warnings, Places: c.places, Conflict: c.conflict}
+			_, text, _ := strings.Cut(sheet.Text(a, 1000), "What needs a look:\n")
+			text, _, _ = strings.Cut(text, "\n\n")
+			if want := "- " + strings.Join(c.want, "\n- "); text != want {
+				t.Errorf("got\n%s\nwant\n%s", text, want)
+			}
+			if len(a.Warnings) != len(c.places) {
+				t.Errorf("%d warnings are left", len(a.Warnings))
+			}
+		})
+	}
+}
