@@ -167,6 +167,7 @@ var answerTexts = map[reflect.Type]scalar{
 	reflect.TypeFor[quoin.Quantity](): {"quantity", "A number, a space and a unit.", `^(` + decimals + `|` + mixedFraction + `) \p{L}[\p{L}\p{Nd}_-]*$`},
 	reflect.TypeFor[quoin.Figure]():   {"figure", "A number in an explanation, with its kind: 17.50 is an amount, 7.4% a rate, 3.5x a factor, 0.5 sheet a quantity. With ≈ before it, it has all the digits of a quotient that had to be cut; else such a number has 12 places.", `^≈?` + decimals + `(%|x| \p{L}[\p{L}\p{Nd}_-]*)?$`},
 	reflect.TypeFor[quoin.Size]():     {"size", "A width and a height with their unit.", `^([0-9]+(\.[0-9]+)?|` + mixedFraction + `) ?[a-z]* x ([0-9]+(\.[0-9]+)?|` + mixedFraction + `) [a-z]+$`},
+	reflect.TypeFor[quoin.Date]():     {"date", "A day of the Gregorian calendar, ISO 8601.", `^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$`},
 	reflect.TypeFor[quoin.Path]():     {"path", "Where something stands in the shop document: channels[0].fees[1].rate. A name that is not a plain word stands in brackets and quotation marks.", `.`},
 	reflect.TypeFor[quoin.Code]():     {"code", "A stable word for programs to go by.", `^[a-z][a-z0-9_]*$`},
 	reflect.TypeFor[quoin.StepCode](): {"code", "A stable word for programs to go by.", `^[a-z][a-z0-9_]*$`},
