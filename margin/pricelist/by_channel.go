@@ -73,7 +73,7 @@ type DeepestDiscount struct {
 // BreakEven is a fixed cost and how many items must be sold to pay it; they are missing if an
 // item contributes nothing.
 type BreakEven struct {
-	// What the cost is: period, overhead, or the name of a fee.
+	// What the cost is: fixed_cost, overhead, or the name of a fee.
 	What string `json:"what"`
 	// Where it stands.
 	Path string `json:"path"`
@@ -182,7 +182,7 @@ func (p ByChannel) breakEven(j int, sale margin.Sale, st margin.Statement) []Bre
 		out = append(out, one)
 	}
 	var settled []channel.Settlement
-	add("period", at.Sub("fixed_cost", -1), c.FixedCost.Cost, st.BeforeFixedCost())
+	add("fixed_cost", at.Sub("fixed_cost", -1), c.FixedCost.Cost, st.BeforeFixedCost())
 	for i, f := range c.Fees {
 		if f.OrdersTogether.Cmp(quoin.FactorOf(1)) < 0 || f.Per == quoin.PerItem { // a click brings less than an order
 			continue

@@ -91,7 +91,7 @@ func TestOnePublicPrice(t *testing.T) {
 		// 14.23 − 2.85 − 6.50 = 4.88 already at 1%.
 		{"the deepest discount in the marketplace", offBy(market.Discount), "none"},
 		// 30.00 ÷ (6.43 + 0.50), 100.00 ÷ 6.43.
-		{"break-even of the shop", covers(shop), "period channels[0].fixed_cost 30.00 4.329004; overhead overhead 100.00 15.552100"},
+		{"break-even of the shop", covers(shop), "fixed_cost channels[0].fixed_cost 30.00 4.329004; overhead overhead 100.00 15.552100"},
 		// 12.00 ÷ (5.00 + 0.50), 100.00 ÷ 5.00.
 		{"break-even of the marketplace", covers(market), "subscription channels[1].fees[1] 12.00 2.181818; overhead overhead 100.00 20.000000"},
 		{"dead zones", fmt.Sprint(shop.Below, shop.Inside, shop.Above, market.Below, market.Inside, market.Above), "<nil> <nil> <nil> <nil> <nil> <nil>"},
@@ -187,7 +187,7 @@ func TestNothingKept(t *testing.T) {
 	s := a.Products[0].ByChannel.Channels()[0]
 	// 10.00 − 10.00 − 0.50; 9.00 − 10.50; 11.00 − 10.50.
 	for what, c := range map[string][2]string{
-		"break-even": {covers(s), "period channels[0].fixed_cost 5.00 none"},
+		"break-even": {covers(s), "fixed_cost channels[0].fixed_cost 5.00 none"},
 		"tenth off":  {movedTo(s.TenthOff), "10% keeps -1.50, volume none"},
 		"rise":       {movedTo(s.Rise), "10% keeps 0.50, volume none"},
 		"discount":   {offBy(s.Discount), "none"}, // it loses money already

@@ -140,7 +140,7 @@ func discount(d *pricelist.DeepestDiscount) string {
 
 // paying names a row of sales that pay a cost.
 func paying(what string) string {
-	own := map[string]string{"overhead": "sales for yearly costs", "period": "sales for fixed cost"}[what]
+	own := map[string]string{"overhead": "sales for yearly costs", "fixed_cost": "sales for fixed cost"}[what]
 	return cmp.Or(own, "sales for "+what)
 }
 
@@ -217,7 +217,7 @@ func (p wording) standing(name string, c pricelist.InChannel, among int) string 
 // costNamed says which cost sales pay. What is not a channel's own would be paid by sales
 // elsewhere too.
 func costNamed(what string) string {
-	return cmp.Or(map[string]string{"overhead": "yearly costs, if nothing else paid them,", "period": "fixed cost"}[what], what)
+	return cmp.Or(map[string]string{"overhead": "yearly costs, if nothing else paid them,", "fixed_cost": "fixed cost"}[what], what)
 }
 
 // sales counts them with their verb.
