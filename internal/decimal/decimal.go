@@ -26,6 +26,7 @@ import (
 const (
 	quotientDigits = 34
 	snapPlaces     = 12
+	surePlaces     = 28 // that sums of cut quotients still have right
 )
 
 // Decimal is an immutable decimal number. The zero value is 0 and counts like any
@@ -183,7 +184,9 @@ func (x Decimal) Cmp(y Decimal) int {
 }
 
 // Snap quantizes a number that remembers a quotient to 12 places, half to
-// even, and makes it exact. Exact numbers are returned as they are.
+// even, and makes it exact. Exact numbers are returned as they are. It goes
+// through 28 places, so that a tie of which a cut quotient falls short in its
+// last digits is a tie still: 0.4999…9 of 34 digits is 0.5.
 func (x Decimal) Snap() Decimal {
 	if !x.inexact {
 		return x
@@ -192,7 +195,11 @@ func (x Decimal) Snap() Decimal {
 	if x.exp >= -snapPlaces {
 		return x
 	}
-	z := x.quantize(snapPlaces, HalfEven)
+	z := x
+	if x.exp < -surePlaces {
+		z = x.quantize(surePlaces, HalfEven)
+	}
+	z = z.quantize(snapPlaces, HalfEven)
 	z.least = x.least
 	return z
 }

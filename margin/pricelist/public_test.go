@@ -220,7 +220,7 @@ func ExampleByChannel() {
 	// Output:
 	// shop: floor 12.78, sets the price: false, keeps 6.43
 	//   11% off keeps 5.01, and takes 1.26 sales for each one now
-	//   period of 30.00 is covered by 4.3 sales
+	//   fixed_cost of 30.00 is covered by 4.3 sales
 	//   overhead of 100.00 is covered by 15.6 sales
 	// market: floor 14.37, sets the price: true, keeps 5.00
 	//   subscription of 12.00 is covered by 2.2 sales
