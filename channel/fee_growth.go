@@ -18,7 +18,7 @@ func (c Channel) TakesEverything() bool {
 	if c.TaxClass != "" || len(classes) == 0 {
 		return c.takesEverything()
 	}
-	return slices.ContainsFunc(classes, func(class string) bool { return c.In(class).takesEverything() })
+	return slices.ContainsFunc(classes, func(class string) bool { return c.TaxedAs(class).takesEverything() })
 }
 
 func (c Channel) takesEverything() bool {

@@ -128,7 +128,7 @@ func (c Channel) PaysMoreThanLeft() (left quoin.Rate, more bool) {
 	}
 	var tax quoin.Rate
 	for _, class := range append(c.TaxClasses(), c.TaxClass) {
-		for _, k := range c.In(class).kinds(0) {
+		for _, k := range c.TaxedAs(class).kinds(0) {
 			if k.tax.Cmp(tax) > 0 {
 				tax = k.tax
 			}

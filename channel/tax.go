@@ -120,8 +120,8 @@ type TaxedPart struct {
 	Price       quoin.Amount
 }
 
-// In returns the channel for products of a class of tax.
-func (c Channel) In(class string) Channel {
+// TaxedAs returns the channel for products of a class of tax.
+func (c Channel) TaxedAs(class string) Channel {
 	c.TaxClass = class
 	return c
 }
@@ -197,14 +197,11 @@ type taxedPart struct {
 
 // taxed fills in how a kind of order is taxed.
 func (c *Channel) taxed(k *kind) {
-	k.class, k.onShipping, k.inPrice = c.TaxClass, c.Tax.OnShipping, c.Tax.InPrice
-	k.tax = c.rateOn(k, k.class)
-	k.onGoods = k.ofAmount(k.tax)
-	k.onPostage, k.within = k.onGoods, within(k.tax)
-	if k.parts = c.partsOn(k); len(k.parts) == 0 {
-		return
+	k.onShipping, k.inPrice = c.Tax.OnShipping, c.Tax.InPrice
+	k.class, k.tax = c.TaxClass, c.rateOn(k, c.TaxClass)
+	if k.parts = c.partsOn(k); len(k.parts) > 0 {
+		k.class, k.tax = k.parts[0].Class, k.parts[0].rate
 	}
-	k.class, k.tax = k.parts[0].Class, k.parts[0].rate
 	k.onGoods = k.ofAmount(k.tax)
 	k.onPostage, k.within = k.onGoods, within(k.tax)
 	if k.oneRate() {

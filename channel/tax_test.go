@@ -190,7 +190,7 @@ func TestRateOfClass(t *testing.T) {
 			if got := c.TaxRate(c.Orders[i], w.class); !got.Equal(rate(want)) {
 				t.Errorf("%q in order %d: %s, want %s", w.class, i, got, want)
 			}
-			if s := c.In(w.class).Terms(eur).Settle(i, amount("20.00")); !s.Tax.Equal(amount("20.00").Times(rate(want).Factor()).Over(rate(want).OnePlus()).Round(2, quoin.HalfUp)) {
+			if s := c.TaxedAs(w.class).Terms(eur).Settle(i, amount("20.00")); !s.Tax.Equal(amount("20.00").Times(rate(want).Factor()).Over(rate(want).OnePlus()).Round(2, quoin.HalfUp)) {
 				t.Errorf("%q in order %d holds %s", w.class, i, s.Tax)
 			}
 		}
@@ -198,7 +198,7 @@ func TestRateOfClass(t *testing.T) {
 	// What stays without the tax: 20.00 × 1.07 ÷ 1.055 = 20.284 and 20.00 × 1.19 ÷ 1.055 = 22.559.
 	c.Tax.Constant = channel.Net
 	for i, want := range []string{"20.00", "22.56", "20.28"} {
-		if s := c.In("print").Terms(eur).Settle(i, amount("20.00")); !s.Unit.Equal(amount(want)) {
+		if s := c.TaxedAs("print").Terms(eur).Settle(i, amount("20.00")); !s.Unit.Equal(amount(want)) {
 			t.Errorf("net, order %d: %s, want %s", i, s.Unit, want)
 		}
 	}

@@ -125,7 +125,7 @@ func (d draws) taxed(t *channel.Tax) {
 func (d draws) inParts(c channel.Channel) channel.Channel {
 	switch rapid.IntRange(0, 3).Draw(d.T, "sold as") {
 	case 0:
-		return c.In(rapid.SampledFrom([]string{"print", "frame", "pencil"}).Draw(d.T, "class"))
+		return c.TaxedAs(rapid.SampledFrom([]string{"print", "frame", "pencil"}).Draw(d.T, "class"))
 	case 1:
 		parts := []channel.TaxedPart{{"rail", "print", d.money("part", 2000)}, {"oak frame", "frame", d.money("part", 2000)}, {"pencil", "", d.money("part", 900)}}
 		return c.OfParts(parts[:rapid.IntRange(1, 3).Draw(d.T, "parts")]...)

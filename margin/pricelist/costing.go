@@ -133,7 +133,7 @@ func (m *sharedCosts) sold(p Product, j int) (sold, error) {
 	if known, ok := m.known[place{p.ID, j}]; ok {
 		return known, nil
 	}
-	c.Channel = c.In(p.TaxClass).For(p.ID)
+	c.Channel = c.TaxedAs(p.TaxClass).For(p.ID)
 	if c.Tariff != "" {
 		if err := m.send(p, &c); err != nil {
 			return c, err

@@ -128,7 +128,7 @@ func (d derivedDocument) keepApart(s Set, j int, prices []quoin.Amount, m *share
 			if _, known := alone[place{p, j}]; known {
 				continue
 			}
-			sale, err := d.inOneOrder(d.Channels[j].In(d.Products[d.index[p]].TaxClass).For(p), m, p)
+			sale, err := d.inOneOrder(d.Channels[j].TaxedAs(d.Products[d.index[p]].TaxClass).For(p), m, p)
 			if err != nil {
 				return err
 			}
