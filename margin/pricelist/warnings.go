@@ -18,7 +18,6 @@ const (
 	InDeadZone        quoin.Code = "in_dead_zone"
 	LosesMoney        quoin.Code = "loses_money"
 	LosesOnWorst      quoin.Code = "loses_on_worst_order"
-	PostageShort      quoin.Code = "postage_partly_covered"
 	WholesaleBelow    quoin.Code = "wholesale_below_goods"
 	LargerKeepsLess   quoin.Code = "larger_keeps_less"
 	RateMistyped      quoin.Code = "rate_looks_mistyped"

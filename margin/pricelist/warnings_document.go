@@ -6,7 +6,6 @@ import (
 	"math/big"
 	"reflect"
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/quoin"
@@ -183,19 +182,6 @@ func (w *warner) fees() {
 			w.warn(FeeOmitsTax, quoin.InList("channels", j).Sub("fees", i).Field("of"),
 				fmt.Sprintf("%q has a rate and a fixed amount, as fees on payments have, and leaves out the tax added on top", f.Name),
 				"add \"tax\" to what it is taken of, if it is taken of all that is paid", "fee", f.Name, "channel", c.ID)
-		}
-	}
-}
-
-func (w *warner) postage() {
-	for j, c := range w.doc.Channels {
-		for i, o := range c.Orders {
-			if o.Shipping.IsZero() || o.Shipping.Cmp(o.Postage) >= 0 {
-				continue
-			}
-			w.warn(PostageShort, quoin.InList("channels", j).Sub("orders", i).Field("shipping"),
-				fmt.Sprintf("you pay %s postage and charge %s", w.money(o.Postage), w.money(o.Shipping)),
-				fmt.Sprintf("the %s between is taken from the price", w.money(o.Postage.Sub(o.Shipping))), "channel", c.ID, "order", strconv.Itoa(i), "charged", w.money(o.Shipping), "paid", w.money(o.Postage))
 		}
 	}
 }

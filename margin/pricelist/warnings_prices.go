@@ -5,8 +5,6 @@ import (
 	"slices"
 
 	"example.com/quoin"
-	"example.com/quoin/channel"
-	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 )
 
@@ -15,7 +13,6 @@ const (
 	PriceBelowToday   quoin.Code = "price_below_today"
 	LargerCostsLess   quoin.Code = "larger_costs_less"
 	ListPriceRuleOnly quoin.Code = "list_price_rule_only"
-	PostageFree       quoin.Code = "postage_free_at_price"
 	RuleOfNothing     quoin.Code = "rule_of_nothing"
 )
 
@@ -147,68 +144,6 @@ func isFloor(k rule.Kind) bool {
 		return true
 	case rule.Price:
 		return k.AtLeast.IsGiven()
-	}
-	return false
-}
-
-// freed warns, once for each kind of order, of prices at which shipping becomes free, so that
-// all its postage is absorbed.
-func (w *warner) freed() {
-	if len(w.dec.Prices) == 0 {
-		return
-	}
-	for j, c := range w.doc.Channels {
-		if c.Trade != nil {
-			continue
-		}
-		for k, o := range c.Orders {
-			from, given := o.FreeFrom.Get()
-			if !given || o.Shipping.IsZero() || o.Postage.IsZero() {
-				continue
-			}
-			w.freeOrder(j, k, c, from)
-		}
-	}
-}
-
-func (w *warner) freeOrder(j, k int, c channel.Channel, from quoin.Amount) {
-	first, many := -1, 0
-	for i, price := range w.dec.Prices {
-		if w.shippedFree(i, j, k, price) {
-			if many++; first < 0 {
-				first = i
-			}
-		}
-	}
-	if many == 0 {
-		return
-	}
-	o := c.Orders[k]
-	paid, each := w.money(o.Postage), w.money(o.Postage.Over(quoin.FactorOf(o.ItemsOr1())))
-	others := ""
-	if many > 1 {
-		others = fmt.Sprintf(", and so does that of %s", prose.Count(many-1, "more product"))
-	}
-	w.warn(PostageFree, quoin.InList("channels", j).Sub("orders", k).Field("free_from"),
-		fmt.Sprintf("at %s an order of %s of %s in %s goes free%s: you pay all of its postage of %s, %s a print", w.money(w.dec.Prices[first]), prose.Count(o.ItemsOr1(), "print"), w.titled(first), w.place(j), others, paid, each),
-		"see that the price bears it, or begin free postage higher", "channel", c.ID, "product", w.items[first].ID, "products", fmt.Sprint(many), "from", w.money(from), "paid", paid, "each", each)
-}
-
-// shippedFree reports whether the order at place k of channel j is charged no shipping at a price.
-func (w *warner) shippedFree(i, j, k int, price quoin.Amount) bool {
-	c := w.doc.Channels[j]
-	if o := c.Orders[k]; c.PricePoints == nil && c.ForeignCurrency == nil && price.Times(c.Uplift.OnePlus()).Times(quoin.FactorOf(o.ItemsOr1())).Cmp(o.FreeFrom.Or(quoin.Amount{})) < 0 {
-		return false // whatever is taken off
-	}
-	offer, sold := w.items[i].Offer(c.ID)
-	if !sold {
-		return false
-	}
-	t := offer.Sale.Terms
-	for kind := range t.Orders() {
-		if _, place := t.Order(kind); place == k {
-			return t.Settle(kind, price).Shipping.IsZero()
-		}
 	}
 	return false
 }

@@ -7,13 +7,11 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
-	"example.com/quoin/internal/prose"
 )
 
 // Codes of what is easily forgotten in a channel, or counted by the wrong thing.
 const (
 	FeeOmitsShipping quoin.Code = "fee_leaves_shipping_out"
-	PostageAbsorbed  quoin.Code = "postage_absorbed"
 	NoPacking        quoin.Code = "posted_without_packing"
 	NoFee            quoin.Code = "no_fee_in_channel"
 	NoOverhead       quoin.Code = "no_overhead"
@@ -26,7 +24,6 @@ func (w *warner) forgotten() {
 	for j, c := range w.doc.Channels {
 		w.feesOnShipping(j, c)
 		w.feesPer(j, c)
-		w.absorbed(j, c)
 		w.unpaid(j, c)
 	}
 	w.overheads()
@@ -97,23 +94,6 @@ func mostItems(c channel.Channel) int64 {
 		most = max(most, o.ItemsOr1())
 	}
 	return most
-}
-
-// absorbed warns of postage of which buyers pay nothing. Terms of trade say who pays it.
-func (w *warner) absorbed(j int, c channel.Channel) {
-	if c.Trade != nil {
-		return
-	}
-	for i, o := range c.Orders {
-		if !o.Shipping.IsZero() || o.Postage.IsZero() {
-			continue
-		}
-		paid, each := w.money(o.Postage), w.money(o.Postage.Over(quoin.FactorOf(o.ItemsOr1())))
-		items := strconv.FormatInt(o.ItemsOr1(), 10)
-		w.warn(PostageAbsorbed, quoin.InList("channels", j).Sub("orders", i).Field("shipping"),
-			fmt.Sprintf("you pay %s postage for an order of %s in %s and buyers pay none of it: each print carries %s", paid, prose.Count(o.ItemsOr1(), "print"), w.place(j), each),
-			"charge shipping, or see that the price bears it", "channel", c.ID, "order", strconv.Itoa(i), "items", items, "paid", paid, "each", each)
-	}
 }
 
 // unpaid warns of a channel in which somebody takes a share for the payment or the sale, and that

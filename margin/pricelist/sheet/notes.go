@@ -101,8 +101,6 @@ func atStake(w quoin.Problem) quoin.Amount {
 		return figure("contribution").Neg()
 	case pricelist.WholesaleBelow:
 		return figure("goods").Sub(figure("revenue"))
-	case pricelist.PostageShort:
-		return figure("paid").Sub(figure("charged"))
 	case pricelist.LargerKeepsLess:
 		return figure("smaller_keeps").Sub(figure("keeps"))
 	}

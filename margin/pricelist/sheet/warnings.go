@@ -148,7 +148,7 @@ func (p wording) postage(of []noted) string {
 	var sums []string
 	at := make(map[string][]string)
 	for _, n := range of {
-		sum := fmt.Sprintf("%s of %s", p.money(atStake(n.Problem)), n.arg("paid"))
+		sum := fmt.Sprintf("%s of %s, which %s would cover", n.arg("short"), n.arg("paid"), n.arg("enough")+prose.Behind(" ", n.arg("currency")))
 		if at[sum] == nil {
 			sums = append(sums, sum)
 		}
@@ -157,7 +157,7 @@ func (p wording) postage(of []noted) string {
 	for i, sum := range sums {
 		sums[i] = fmt.Sprintf("%s (%s)", sum, strings.Join(capped(at[sum]), "; "))
 	}
-	return "You pay more postage than you charge, and the rest is taken from the price: " + and(capped(sums)) + "."
+	return "Buyers pay less for shipping, without the tax in it, than postage costs you. The price carries the rest: " + and(capped(sums)) + "."
 }
 
 // distinct are texts without those that came before, in their order.

@@ -18,8 +18,8 @@ func warned(code quoin.Code, found, remedy string, args ...string) quoin.Problem
 	return p
 }
 
-func short(charged, paid string) quoin.Problem {
-	return warned(pricelist.PostageShort, "you pay "+paid+" postage and charge "+charged, "the difference is taken from the price", "channel", "web", "charged", charged, "paid", paid)
+func short(paid, short, enough string) quoin.Problem {
+	return warned(pricelist.PostageShort, "postage costs "+paid, "the price carries "+short, "channel", "web", "paid", paid, "short", short, "enough", enough)
 }
 
 func unasked(id, name string) quoin.Problem {
@@ -45,15 +45,15 @@ func TestWarningsAreFolded(t *testing.T) {
 		conflict []string
 		want     []string
 	}{
-		"postage, three places": { // 6.80 − 4.50 = 2.30, 6.20 − 4.50 = 1.70
-			warnings: quoin.Problems{short("4.50", "6.20"), short("4.50", "6.80"), short("4.50", "6.20")},
+		"postage, three places": {
+			warnings: quoin.Problems{short("6.20", "1.70", "7.44"), short("6.80", "2.30", "8.16"), short("6.20", "1.70", "7.44")},
 			places:   []string{"Own shop, order 1, shipping", "Own shop, order 2, shipping", "Marketplace, order 1, shipping"},
-			want: []string{"You pay more postage than you charge, and the rest is taken from the price: " +
-				"2.30 of 6.80 (Own shop, order 2) and 1.70 of 6.20 (Own shop, order 1; Marketplace, order 1)."},
+			want: []string{"Buyers pay less for shipping, without the tax in it, than postage costs you. The price carries the rest: " +
+				"2.30 of 6.80, which 8.16 would cover (Own shop, order 2) and 1.70 of 6.20, which 7.44 would cover (Own shop, order 1; Marketplace, order 1)."},
 		},
 		"postage, one place": {
-			warnings: quoin.Problems{short("4.50", "6.20")}, places: []string{"Own shop, order 1, shipping"},
-			want: []string{"You pay 6.20 postage and charge 4.50; the difference is taken from the price (Own shop, order 1, shipping)."},
+			warnings: quoin.Problems{short("6.20", "1.70", "7.44")}, places: []string{"Own shop, order 1, shipping"},
+			want: []string{"Postage costs 6.20; the price carries 1.70 (Own shop, order 1, shipping)."},
 		},
 		"two channels, with the id to write": {
 			warnings: quoin.Problems{unasked("web", "Own shop"), unasked("fair", "Weekend fair")}, places: []string{"Own shop", "Weekend fair"},
