@@ -10,7 +10,9 @@ type BuyerPays struct {
 	Item quoin.Amount `json:"item"`
 	// For sending it, as charged to the buyer.
 	Postage quoin.Amount `json:"postage"`
-	// Tax that is added to both; not there where the price holds it.
+	// For the way of paying.
+	Surcharge quoin.Amount `json:"surcharge,omitzero"`
+	// Tax that is added to these; not there where the price holds it.
 	TaxOnTop quoin.Amount `json:"tax_on_top,omitzero"`
 }
 
@@ -26,9 +28,10 @@ func (t Terms) BuyerPays(list quoin.Amount) BuyerPays {
 		s := t.order(k).sale(listPrice(list))
 		out.Item = out.Item.Add(amountOf(s.paid.items).Times(k.share))
 		out.Postage = out.Postage.Add(amountOf(s.paid.shipping).Times(k.share))
+		out.Surcharge = out.Surcharge.Add(amountOf(s.paid.surcharge).Times(k.share))
 		out.TaxOnTop = out.TaxOnTop.Add(amountOf(s.paid.tax).Times(k.share))
 	}
 	item := func(sum quoin.Amount) quoin.Amount { return t.Home(sum).Over(t.perOrder).WithPlaces(t.list) }
-	out.Item, out.Postage, out.TaxOnTop = item(out.Item), item(out.Postage), item(out.TaxOnTop)
+	out.Item, out.Postage, out.Surcharge, out.TaxOnTop = item(out.Item), item(out.Postage), item(out.Surcharge), item(out.TaxOnTop)
 	return out
 }

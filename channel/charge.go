@@ -9,6 +9,9 @@ type Payment struct {
 	Shipping quoin.Amount
 	Tax      quoin.Amount // on top; 0 where prices hold it
 	Discount quoin.Amount // what promotions took off the items
+	// Surcharge is what the way of paying costs, and SurchargeTax the tax in it; 0 where tax is
+	// on top.
+	Surcharge, SurchargeTax quoin.Amount
 	// Within is the rate of the tax that prices hold, and ShippingTaxed says that
 	// shipping holds it too.
 	Within        quoin.Rate
@@ -43,7 +46,7 @@ func (f Fee) Charge(p Payment, places int) Charge {
 		e.k = &kind{source: &noOrder, tax: p.Within}
 	}
 	money := func(a quoin.Amount) quoin.Operand { return quoin.Given("", quoin.Path{}, a.Figure()) }
-	parts := paid{items: money(p.Items), shipping: money(p.Shipping), tax: money(p.Tax), discount: money(p.Discount), unreduced: money(p.unreduced)}
+	parts := paid{items: money(p.Items), shipping: money(p.Shipping), tax: money(p.Tax), discount: money(p.Discount), surcharge: money(p.Surcharge), surchargeTax: money(p.SurchargeTax), unreduced: money(p.unreduced)}
 	_, c := e.fee(&compiledFee{Fee: f}, quoin.Path{}, &parts, quoin.FactorOf(p.Count).Named(""))
 	return c.Charge
 }

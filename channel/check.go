@@ -211,6 +211,9 @@ func (k *checker) strays(at *form.Path, c Channel) {
 		if o.Zone != "" && c.Tariff == "" {
 			k.Stray(at.Field("zone"), "a zone, and no tariff in the channel", "a tariff that has zones, or no zone")
 		}
+		if u := o.Surcharge; u != nil {
+			k.surcharge(at.Field("surcharge"), u, c)
+		}
 		if o.Others != nil {
 			k.besides(at.Field("others"), o.Others, c)
 		}
@@ -266,6 +269,17 @@ func (k *checker) classes(at *form.Path, classes []TaxClass) {
 		if classIn(classes[:i], t.Class) >= 0 {
 			k.add(at.At(i).Field("class"), quoin.DuplicateID, prose.Quoted(t.Class)+" again", "one rate for each class", "")
 		}
+	}
+}
+
+// surcharge checks that a surcharge is something, and that the shop takes the payment itself.
+func (k *checker) surcharge(at *form.Path, u *Surcharge, c Channel) {
+	if c.Consignment != nil || c.OnDemand != nil {
+		k.Stray(at, "a surcharge, where a shop or a house is paid", "a surcharge only where buyers pay you")
+		return
+	}
+	if u.Rate.IsZero() && u.Fixed.IsZero() && !k.Under(at) {
+		k.add(at, quoin.MissingField, "a surcharge of nothing", "a rate or a fixed amount above 0, or both", "leave the surcharge out if there is none")
 	}
 }
 

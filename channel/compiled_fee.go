@@ -80,7 +80,7 @@ func (c Channel) compiledFees(kinds []kind, places int) []compiledFee {
 		out = append(out, c.OnDemand.fees(c.Product, c.Tax.InPrice)...)
 	}
 	if f := c.ForeignCurrency; f != nil && !f.Conversion.IsZero() {
-		conversion := Fee{Name: "conversion", Rate: f.Conversion, Of: []Part{Items, Shipping, SalesTax}}
+		conversion := Fee{Name: "conversion", Rate: f.Conversion, Of: []Part{Items, Shipping, Surcharged, SalesTax}}
 		out = append(out, compiledFee{Fee: conversion, way: "abroad", rate: given("conversion", f.Conversion.Figure())})
 	}
 	if c.Returns == nil {

@@ -150,7 +150,7 @@ func ExampleFee() {
 	fmt.Println(err)
 	// Output:
 	// payment 2.1% [items shipping] 0.27 up <nil>
-	// found "shiping", wanted one of items, shipping, tax, discount; did you mean shipping? [unknown_word]
+	// found "shiping", wanted one of items, shipping, surcharge, tax, discount; did you mean shipping? [unknown_word]
 }
 
 // A stand at a fair costs 220.00 and sells 64 prints: 3.4375 each.

@@ -20,9 +20,9 @@ type Fee struct {
 	// Share of the base that is taken; tiers stand in its place.
 	Rate quoin.Rate `json:"rate,omitzero" range:"[0,1]"`
 	// Parts of what the buyer pays that are added up as the base: items after discounts,
-	// shipping charged, tax added on top, what promotions took off. Items alone where it is not
-	// given.
-	Of []Part `json:"of,omitempty" most:"4"`
+	// shipping charged, a surcharge, tax added on top, what promotions took off. Items alone
+	// where it is not given.
+	Of []Part `json:"of,omitempty" most:"5"`
 	// Whether the tax that prices hold is taken out of the base first.
 	WithoutTax bool `json:"without_tax,omitzero" was:"net"`
 	// Added to what is taken of the base.
@@ -107,17 +107,18 @@ func (m *TierMode) UnmarshalText(text []byte) error { return form.SetWord(m, tex
 type Part string
 
 const (
-	Items    Part = "items"    // the items after discounts
-	Shipping Part = "shipping" // the shipping charged
-	SalesTax Part = "tax"      // tax added on top; 0 where prices hold it
-	Discount Part = "discount" // what promotions took off the items
+	Items      Part = "items"     // the items after discounts
+	Shipping   Part = "shipping"  // the shipping charged
+	Surcharged Part = "surcharge" // what the buyer pays for the way of paying
+	SalesTax   Part = "tax"       // tax added on top; 0 where prices hold it
+	Discount   Part = "discount"  // what promotions took off the items
 )
 
 // unreduced is what the items came to before a shop on consignment took its discount
 // off: after all that the maker gave. No document names it.
 const unreduced = "before the shop's discount"
 
-// UnmarshalText reads items, shipping, tax or discount.
+// UnmarshalText reads items, shipping, surcharge, tax or discount.
 func (p *Part) UnmarshalText(text []byte) error {
-	return form.SetWord(p, text, Items, Shipping, SalesTax, Discount)
+	return form.SetWord(p, text, Items, Shipping, Surcharged, SalesTax, Discount)
 }

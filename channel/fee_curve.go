@@ -74,6 +74,9 @@ func (c kindCurve) baseLine(l *compiledFee, lines saleLines) orderLine {
 	if f.WithoutTax && c.t.inPrice && !c.k().untaxed() {
 		base = base.minus(c.heldIn(l, lines))
 	}
+	if f.WithoutTax && c.t.inPrice && slices.Contains(f.Of, Surcharged) {
+		base = base.minus(lines.surchargeTax)
+	}
 	return base
 }
 

@@ -74,20 +74,33 @@ func (o kindOffer) parts() int {
 
 // leftOf returns what is left of one more unit of items, after tax and fees.
 func (c Channel) leftOf(k *kind, compiledFees []compiledFee) quoin.Factor {
-	kept, onTop, within := quoin.FactorOf(1), k.tax.Factor(), quoin.Factor{}
+	kept, of := quoin.FactorOf(1), growing{onTop: k.tax.Factor()}
 	if c.Tax.InPrice {
-		kept, onTop, within = kept.Over(k.tax.OnePlus()), quoin.Factor{}, k.within
+		kept, of = kept.Over(k.tax.OnePlus()), growing{within: k.within}
+	}
+	if k.Surcharge != nil {
+		of.surcharge = of.onTop.Add(quoin.FactorOf(1)).Times(k.Surcharge.Rate.Factor())
+		tax := of.surcharge.Times(k.surchargeTax)
+		if kept = kept.Add(of.surcharge); c.Tax.InPrice {
+			kept, of.inSurcharge = kept.Sub(tax), tax
+		} else {
+			of.onTop = of.onTop.Add(tax)
+		}
 	}
 	for i := range compiledFees {
 		if l := &compiledFees[i]; l.on(k) {
-			kept = kept.Sub(l.growth(onTop, within))
+			kept = kept.Sub(l.growth(of))
 		}
 	}
 	return kept
 }
 
+// growing is what grows with each unit of items, by how much: tax on top, the surcharge and the
+// tax in it; and the share of items that is tax in them.
+type growing struct{ onTop, within, surcharge, inSurcharge quoin.Factor }
+
 // growth is the least the fee grows by with each unit of items.
-func (l *compiledFee) growth(taxOnTop, within quoin.Factor) quoin.Factor {
+func (l *compiledFee) growth(of growing) quoin.Factor {
 	f := &l.Fee
 	if _, capped := f.AtMost.Get(); capped {
 		return quoin.Factor{}
@@ -96,21 +109,25 @@ func (l *compiledFee) growth(taxOnTop, within quoin.Factor) quoin.Factor {
 	if len(f.Tiers) > 0 {
 		rate = slices.MinFunc(f.Tiers, func(a, b Tier) int { return a.Rate.Cmp(b.Rate) }).Rate
 	}
-	var base quoin.Factor
+	var base, surcharge quoin.Factor
 	for _, part := range f.parts() {
 		switch part {
 		case Items, unreduced:
 			base = base.Add(quoin.FactorOf(1))
 		case SalesTax:
-			base = base.Add(taxOnTop)
+			base = base.Add(of.onTop)
+		case Surcharged:
+			if surcharge = of.surcharge; f.WithoutTax {
+				surcharge = surcharge.Sub(of.inSurcharge)
+			}
 		}
 	}
 	if f.WithoutTax {
-		base = base.Times(quoin.FactorOf(1).Sub(within))
+		base = base.Times(quoin.FactorOf(1).Sub(of.within))
 	}
-	grows := base.Times(rate.Factor())
+	grows := base.Add(surcharge).Times(rate.Factor())
 	if l.owes {
-		if grows = grows.Sub(base.Times(within)); grows.Sign() < 0 {
+		if grows = grows.Sub(base.Times(of.within)); grows.Sign() < 0 {
 			grows = quoin.Factor{}
 		}
 	}

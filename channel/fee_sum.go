@@ -1,10 +1,15 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // parts is a figure of each part of what the buyer of one order pays: those of Payment.
 type parts[T any] struct {
 	items, shipping, tax, discount T
+	surcharge, surchargeTax        T
 	unreduced                      T // items before the discount of a shop on consignment
 	full                           T // items before all promotions, where the tax is of that
 }
@@ -17,6 +22,8 @@ func (p *parts[T]) part(part Part) T {
 		return p.shipping
 	case SalesTax:
 		return p.tax
+	case Surcharged:
+		return p.surcharge
 	case Discount:
 		return p.discount
 	case unreduced:
@@ -149,16 +156,23 @@ func (e *order) withinBounds(l *compiledFee, at quoin.Path, charge quoin.Operand
 func (e *order) base(l *compiledFee, at quoin.Path, p *paid) quoin.Operand {
 	f := &l.Fee
 	withoutTax := f.WithoutTax && e.taxed.InPrice && !e.k.untaxed()
+	ofSurcharge := f.WithoutTax && e.taxed.InPrice && slices.Contains(f.Of, Surcharged)
 	if len(f.Of) == 0 && !withoutTax {
 		return p.items
 	}
 	parts := make([]quoin.Operand, 0, 5)
 	taxed := false
 	for _, part := range f.parts() {
+		if part == Surcharged && l.way != "" && e.k.Surcharge == nil {
+			continue // such as conversion, which is taken of all there is
+		}
 		parts, taxed = append(parts, p.part(part)), taxed || part.holdsTax(e.taxed.OnShipping)
 	}
 	if withoutTax && taxed {
 		parts = append(parts, e.held(at, l, p).Minus())
+	}
+	if ofSurcharge {
+		parts = append(parts, p.surchargeTax.Minus())
 	}
 	return e.Sum(StepBase, at, parts...)
 }

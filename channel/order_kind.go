@@ -24,6 +24,7 @@ type kind struct {
 	onShipping bool
 	// onGoods and onPostage are the shares of what is taxed that are the tax in it or on top.
 	onGoods, onPostage quoin.Factor
+	surchargeTax       quoin.Factor // the same of a surcharge
 	offers             []kindOffer
 	reduced            bool         // the last of the offers is the discount of a shop on consignment
 	freight            quoin.Amount // that the shop pays the carrier itself
@@ -95,6 +96,7 @@ func (k *kind) given() int {
 // settled fills in what follows from the order and the channel.
 func (c Channel) settled(k *kind) {
 	c.taxed(k)
+	c.surcharged(k)
 	k.take = quoin.FactorOf(k.ItemsOr1()).Times(c.Promotion.Complement())
 	k.fulfilment = k.OfOrder(k.Postage).Over(nonZero(c.LostParcels.Complement(), "a loss of all that is sent"))
 	k.keep = c.Uplift.OnePlus()

@@ -89,13 +89,21 @@ func (e *order) sale(list quoin.Operand) sale {
 		p.full = e.Product(StepFull, e.place, s.unit, s.count)
 	}
 	s.tax = e.tax(&s)
-	if e.taxed.InPrice {
+	if p.tax = s.tax; e.taxed.InPrice {
 		p.tax = zero("tax on top")
-		s.revenue = e.Sum(StepRevenue, e.place, p.items, p.shipping, s.tax.Minus())
+	}
+	e.surcharge(p, s.count)
+	paid := append(make([]quoin.Operand, 0, 4), p.items, p.shipping)
+	if e.k.Surcharge != nil {
+		s.tax = e.Sum(StepTax, e.place, s.tax, p.surchargeTax)
+		paid = append(paid, p.surcharge)
+	}
+	if e.taxed.InPrice {
+		s.revenue = e.Sum(StepRevenue, e.place, append(paid, s.tax.Minus())...)
 		return s
 	}
 	p.tax = s.tax
-	s.revenue = e.Sum(StepRevenue, e.place, p.items, p.shipping)
+	s.revenue = e.Sum(StepRevenue, e.place, paid...)
 	return s
 }
 

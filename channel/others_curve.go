@@ -14,7 +14,7 @@ type ownLines struct{ whole, own, rest orderLine }
 func (c kindCurve) ownLines(l *compiledFee, at chargedFee, lines saleLines) ownLines {
 	f := &l.Fee
 	whole := c.computedLine(l, at, lines)
-	if most, given := f.AtMost.Get(); at.unbounded.Cmp(f.AtLeast) < 0 || given && at.unbounded.Cmp(most) >= 0 {
+	if most, given := f.AtMost.Get(); !f.AtLeast.IsZero() && at.unbounded.Cmp(f.AtLeast) < 0 || given && at.unbounded.Cmp(most) >= 0 {
 		whole = level(at.Bounded)
 	}
 	rate := f.slope(f.together(at.Base), c.k().AllItems()).Factor()
@@ -39,7 +39,7 @@ func (c kindCurve) ownCuts(cuts []int64, l *compiledFee, lines saleLines, last i
 			continue
 		}
 		of := c.ownLines(l, c.charge(l, from), lines)
-		for _, line := range []StraightLine{of.own.line(lines.rooms), of.rest.line(lines.rooms)} {
+		for _, line := range []StraightLine{of.whole.line(lines.rooms), of.own.line(lines.rooms), of.rest.line(lines.rooms)} {
 			out = append(out, c.turns(line, from, to)...)
 		}
 	}
@@ -75,11 +75,18 @@ func (c kindCurve) ownFeeLine(l *compiledFee, i int64, at chargedFee, lines sale
 	of := c.ownLines(l, at, lines)
 	own, rest := of.own.line(lines.rooms), of.rest.line(lines.rooms)
 	line := of.own
+	whole := of.whole.line(lines.rooms)
+	some := c.sign(whole, i)
+	if of.whole.constant() && of.whole.start.Sign() >= 0 {
+		some = 1
+	}
 	switch more, all := c.sign(own, i), c.sign(rest, i); {
-	case more < 0:
-		line = level(quoin.Amount{})
-	case all < 0:
+	case some < 0 || all < 0: // below nothing, own items bear all of it, such as a refund that brings in more than it costs
 		line = of.whole
+	case more < 0:
+		if line = level(quoin.Amount{}); some == 0 {
+			line = line.loosen(whole.Within.Add(whole.Within).Add(slack))
+		}
 	case more == 0 || all == 0: // where it is kept inside by what rounding adds
 		room := own.Within.Add(rest.Within).Add(slack)
 		line = line.loosen(room.Add(room))

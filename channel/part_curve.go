@@ -201,7 +201,7 @@ func (c kindCurve) lines(p part, s Settlement) saleLines {
 	l.full = p.unit.times(quoin.FactorOf(s.Count))
 	l.revenue = l.items.plus(l.shipping)
 	if c.k().untaxed() {
-		return l
+		return c.withSurcharge(l, s)
 	}
 	goods, shipped := l.items, c.k().onShipping && !s.Shipping.IsZero()
 	if c.of() == OfFullPrice {
@@ -216,7 +216,7 @@ func (c kindCurve) lines(p part, s Settlement) saleLines {
 	} else {
 		l.tax = tax
 	}
-	return l
+	return c.withSurcharge(l, s)
 }
 
 // of is what the tax of items is taken of.

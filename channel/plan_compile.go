@@ -10,7 +10,7 @@ import (
 )
 
 // plan compiles terms to whole numbers; nil where they have what a Plan has not:
-// shipping finer than money, other items in an order, a part that a fee takes twice, or numbers beyond 64 bits.
+// shipping finer than money, other items or a surcharge in an order, a part that a fee takes twice, or numbers beyond 64 bits.
 func (t Terms) plan() *Plan {
 	if t.places > mostPlaces || t.list > mostPlaces {
 		return nil
@@ -20,7 +20,7 @@ func (t Terms) plan() *Plan {
 	}}
 	c.pricePoints()
 	for i := range t.kinds {
-		if t.kinds[i].Others != nil {
+		if t.kinds[i].Others != nil || t.kinds[i].Surcharge != nil {
 			return nil
 		}
 		c.kind(&t.kinds[i])

@@ -141,6 +141,7 @@ func (c *planner) base(p *widerFee, f *Fee) {
 			p.tax = true
 		case Discount:
 			p.discount = true
+		case Surcharged: // there is none in a plan
 		case unreduced:
 			p.instead = true
 		default:

@@ -25,6 +25,9 @@ func (c Channel) afterwards() []compiledFee {
 	if r.Shipping {
 		of = append(of, Shipping)
 	}
+	if r.Surcharge {
+		of = append(of, Surcharged)
+	}
 	var out []compiledFee
 	if share := r.Share(); !share.IsZero() {
 		out = append(out, compiledFee{

@@ -5,18 +5,20 @@ import "example.com/quoin"
 // Settlement is one order settled at a list price, line by line, in the currency that buyers
 // pay in. Postage (Fulfilment) is in the shop's currency.
 type Settlement struct {
-	List       quoin.Amount // the list price, in the shop's currency
-	Unit       quoin.Amount // list × (1 + uplift) × each (1 − trade discount), rounded to money, or to a price point
-	Count      int64        // items in the order
-	Items      quoin.Amount // unit × count × (1 − promotion), rounded to money, less what codes take off
-	Discount   quoin.Amount // unit × count − items
-	Shipping   quoin.Amount // charged to the buyer, 0 where it is free
-	Taxable    quoin.Amount // items, and shipping where it is taxed
-	Tax        quoin.Amount // in the price or on top, rounded to money
-	Revenue    quoin.Amount // what is the shop's: without the tax
-	Charges    []Charge     // one for each fee, in the order of Terms.Fees
-	Fees       quoin.Amount // their totals added up
-	Fulfilment quoin.Amount // postage ÷ (1 − loss)
+	List         quoin.Amount // the list price, in the shop's currency
+	Unit         quoin.Amount // list × (1 + uplift) × each (1 − trade discount), rounded to money, or to a price point
+	Count        int64        // items in the order
+	Items        quoin.Amount // unit × count × (1 − promotion), rounded to money, less what codes take off
+	Discount     quoin.Amount // unit × count − items
+	Shipping     quoin.Amount // charged to the buyer, 0 where it is free
+	Taxable      quoin.Amount // items, and shipping where it is taxed
+	Tax          quoin.Amount // in the price or on top, rounded to money, with that of a surcharge
+	Surcharge    quoin.Amount // what the buyer pays for the way of paying, with the tax that prices hold
+	SurchargeTax quoin.Amount // the part of Tax that is in the surcharge, or on top of it
+	Revenue      quoin.Amount // what is the shop's: without the tax
+	Charges      []Charge     // one for each fee, in the order of Terms.Fees
+	Fees         quoin.Amount // their totals added up
+	Fulfilment   quoin.Amount // postage ÷ (1 − loss)
 }
 
 // Settle settles one order of kind i at a list price.
@@ -47,6 +49,7 @@ func (t *Terms) settlement(k *kind, s *sale, list quoin.Amount) Settlement {
 	out := Settlement{
 		List: list, Count: k.ItemsOr1(), Fulfilment: k.fulfilment.WithPlaces(t.list), Unit: amountOf(s.unit).WithPlaces(t.places), Items: amountOf(s.paid.items),
 		Shipping: amountOf(s.paid.shipping), Taxable: amountOf(s.taxable), Tax: amountOf(s.tax), Revenue: amountOf(s.revenue),
+		Surcharge: amountOf(s.paid.surcharge), SurchargeTax: amountOf(s.paid.surchargeTax),
 	}
 	out.Discount = out.Unit.Times(quoin.FactorOf(out.Count)).Sub(out.Items)
 	return out
@@ -90,5 +93,5 @@ func (t Terms) exactly(list quoin.Amount) Proceeds {
 	return Proceeds{Revenue: item(sum.Revenue), Tax: item(sum.Tax), Fees: item(sum.Fees), Fulfilment: t.sent}
 }
 
-// Paid returns what the buyer pays in all: items and shipping, with tax.
+// Paid returns what the buyer pays in all: items, shipping and surcharge, with tax.
 func (s Settlement) Paid() quoin.Amount { return s.Revenue.Add(s.Tax) }

@@ -22,7 +22,11 @@ const (
 	StepParts           quoin.StepCode = "price_of_parts"    // of all parts of an item by themselves
 	StepShareOfParts    quoin.StepCode = "share_of_part"     // its price ÷ the price of all
 	StepPart            quoin.StepCode = "part"              // what a part comes to
-	StepRevenue         quoin.StepCode = "order_revenue"     // items + shipping − tax in them
+	StepBeforeSurcharge quoin.StepCode = "before_surcharge"  // items + shipping + tax on top
+	StepSurchargeRated  quoin.StepCode = "surcharge_rated"   // rate of that
+	StepSurcharge       quoin.StepCode = "surcharge"         // rate and fixed amount together
+	StepSurchargeTax    quoin.StepCode = "surcharge_tax"     // in it, or on top
+	StepRevenue         quoin.StepCode = "order_revenue"     // items + shipping + surcharge − tax in them
 	StepBase            quoin.StepCode = "fee_base"
 	StepBaseTax         quoin.StepCode = "fee_base_tax" // the tax in it
 	StepTogether        quoin.StepCode = "fee_together" // base × the orders charged together
@@ -41,15 +45,16 @@ const (
 	StepHome            quoin.StepCode = "in_shop_currency" // × the rate of the channel's currency
 
 	// What other items in the order come to, and what own items bear.
-	StepAllItems       quoin.StepCode = "all_items"       // own items + other items
-	StepOwnShare       quoin.StepCode = "own_share"       // × own items ÷ all items
-	StepWholeOrder     quoin.StepCode = "whole_order"     // own items and others, in money
-	StepOthersShipping quoin.StepCode = "others_shipping" // shipping − what own items bear
-	StepWholeBase      quoin.StepCode = "fee_whole_base"  // of the fee: own base + that of others
-	StepWholeRated     quoin.StepCode = "fee_whole_rated" // rate of the whole base
-	StepBesideRate     quoin.StepCode = "fee_beside_rate" // the whole fee − its rate of the whole base
-	StepOwnRated       quoin.StepCode = "fee_own_rated"   // rate of the own base
-	StepOwnFee         quoin.StepCode = "fee_own"         // its rate of own items + share of the rest
+	StepAllItems        quoin.StepCode = "all_items"        // own items + other items
+	StepOwnShare        quoin.StepCode = "own_share"        // × own items ÷ all items
+	StepWholeOrder      quoin.StepCode = "whole_order"      // own items and others, in money
+	StepOthersShipping  quoin.StepCode = "others_shipping"  // shipping − what own items bear
+	StepOthersSurcharge quoin.StepCode = "others_surcharge" // its fixed amount − what own items bear
+	StepWholeBase       quoin.StepCode = "fee_whole_base"   // of the fee: own base + that of others
+	StepWholeRated      quoin.StepCode = "fee_whole_rated"  // rate of the whole base
+	StepBesideRate      quoin.StepCode = "fee_beside_rate"  // the whole fee − its rate of the whole base
+	StepOwnRated        quoin.StepCode = "fee_own_rated"    // rate of the own base
+	StepOwnFee          quoin.StepCode = "fee_own"          // its rate of own items + share of the rest
 
 	// What ways of selling come to.
 	StepFreight  quoin.StepCode = "freight_charged" // postage, in the currency that buyers pay in

@@ -41,7 +41,7 @@ func (c Channel) Terms(currency quoin.Currency) Terms {
 func (c Channel) own() *Channel {
 	c.TradeDiscount, c.Orders, c.Fees, c.Promotions = slices.Clone(c.TradeDiscount), slices.Clone(c.Orders), slices.Clone(c.Fees), slices.Clone(c.Promotions)
 	for i := range c.Orders {
-		c.Orders[i].Others = copied(c.Orders[i].Others)
+		c.Orders[i].Others, c.Orders[i].Surcharge = copied(c.Orders[i].Others), copied(c.Orders[i].Surcharge)
 	}
 	for i := range c.Fees {
 		f := &c.Fees[i]

@@ -84,7 +84,7 @@ func (w *Trade) orders(kinds []kind, home quoin.Factor, places int) []kind {
 
 func (w *Trade) fees(kinds []kind, home quoin.Factor, places int) []compiledFee {
 	out := w.allowances(kinds, home, places)
-	invoice := []Part{Items, Shipping, SalesTax}
+	invoice := []Part{Items, Shipping, Surcharged, SalesTax}
 	add := func(l compiledFee) {
 		l.way = "trade"
 		out = append(out, l)

@@ -82,7 +82,7 @@ func settlementsAddUp(t *rapid.T) {
 	price := d.money("price", 9000).Add(amount("0.01"))
 	for i := range tm.Orders() {
 		s := tm.Settle(i, price)
-		revenue := s.Items.Add(s.Shipping)
+		revenue := s.Items.Add(s.Shipping).Add(s.Surcharge)
 		if c.Tax.InPrice {
 			revenue = revenue.Sub(s.Tax)
 		}

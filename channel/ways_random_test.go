@@ -97,9 +97,17 @@ func (d draws) channel() channel.Channel {
 			}
 		}
 	}
+	if c.Consignment == nil && c.OnDemand == nil {
+		for i := range c.Orders {
+			if d.yes("a surcharge") {
+				c.Orders[i].Surcharge = &channel.Surcharge{Rate: d.rate("surcharge", 40), Fixed: d.money("fixed surcharge", 60).Add(amount("0.01")), TaxRate: d.maybeRate("tax on it", 250)}
+			}
+		}
+	}
 	if d.yes("refunds") {
 		c.Returns = &refund.Rates{
-			Returned: d.rate("returned", rapid.SampledFrom([]int64{200, 950}).Draw(d.T, "most returned")), Part: d.maybeRate("part", 1000), Shipping: d.yes("shipping back"), Postage: d.money("return", 600),
+			Surcharge: d.yes("surcharge back"),
+			Returned:  d.rate("returned", rapid.SampledFrom([]int64{200, 950}).Draw(d.T, "most returned")), Part: d.maybeRate("part", 1000), Shipping: d.yes("shipping back"), Postage: d.money("return", 600),
 			Resold: d.rate("resold", 1000), Fees: d.rate("fees back", 1000), Disputed: d.rate("disputed", 50), Lost: d.maybeRate("lost", 1000), Fee: d.money("dispute", 2000),
 		}
 	}
@@ -195,6 +203,7 @@ func (d draws) fee() channel.Fee {
 	f.Of = rapid.SampledFrom([][]channel.Part{
 		nil, {channel.Shipping}, {channel.Items, channel.SalesTax}, {channel.Items, channel.Discount},
 		{channel.Items, channel.Shipping, channel.SalesTax}, {channel.Discount}, {channel.Items, channel.Shipping, channel.SalesTax, channel.Discount},
+		{channel.Items, channel.Shipping, channel.Surcharged, channel.SalesTax}, {channel.Surcharged},
 	}).Draw(d.T, "parts")
 	f.WithoutTax, f.Expected = d.yes("net"), d.yes("expected")
 	if d.yes("together") {

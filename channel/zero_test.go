@@ -12,7 +12,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		channel.ForeignCurrency{}, channel.Channel{}, channel.Tax{}, channel.Constant(""), channel.Order{}, channel.Others{}, channel.FixedCost{},
+		channel.ForeignCurrency{}, channel.Channel{}, channel.Tax{}, channel.Constant(""), channel.Order{}, channel.Others{}, channel.Surcharge{}, channel.FixedCost{},
 		channel.BuyerPays{}, channel.Payment{}, channel.Charge{}, channel.Consignment{}, channel.Reduction{}, channel.DiscountBearer(""), channel.Party(""),
 		channel.Credit{}, channel.Piece{}, channel.OrderFigures{}, channel.Fee{}, channel.Tier{}, channel.TierMode(""),
 		channel.Part(""), channel.StraightLine{}, channel.OnDemand{}, channel.OnDemandProduct{}, channel.Payout(""), channel.Plan{},

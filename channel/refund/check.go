@@ -13,6 +13,7 @@ const (
 	TooManyBack   quoin.Code = "too_many_back"       // more items given back than are left
 	TooManyResold quoin.Code = "too_many_resold"     // more items sold again than are given back
 	ShippingGone  quoin.Code = "shipping_gone"       // shipping given back twice
+	SurchargeGone quoin.Code = "surcharge_gone"      // a surcharge given back twice
 	UntaxedOrder  quoin.Code = "untaxed_order"       // tax on an order that comes to nothing
 	TooMuchTax    quoin.Code = "too_much_tax_in"     // more tax in prices than they come to
 )
@@ -46,6 +47,7 @@ type checker struct {
 	order   Order
 	left    []int64 // items of each line
 	shipped bool    // shipping was given back
+	charged bool    // so was the surcharge
 }
 
 func (c *checker) fault(code quoin.Code, at *form.Path, found, wanted string) {
@@ -94,6 +96,7 @@ func (c *checker) paid(at *form.Path) {
 		c.money(at.Field("paid"), l.Paid)
 	}
 	c.money(at.Field("shipping"), o.Shipping)
+	c.money(at.Field("surcharge"), o.Surcharge)
 	c.lapsing(at)
 	c.taxes(at)
 	for i, f := range o.Fees {
@@ -132,6 +135,10 @@ func (c *checker) taxes(at *form.Path) {
 			c.fault(UntaxedOrder, tax.at, tax.amount.String()+" on an order that comes to nothing", "no tax")
 		}
 	}
+	c.money(at.Field("surcharge_tax"), o.SurchargeTax)
+	if o.SurchargeTax.Cmp(o.Surcharge) > 0 {
+		c.fault(TooMuchTax, at.Field("surcharge_tax"), o.SurchargeTax.String(), "at most the surcharge of "+o.Surcharge.String()+" that it is in")
+	}
 	if o.TaxIn.Sign() > 0 && taxed.Sign() > 0 && o.TaxIn.Cmp(taxed) > 0 {
 		c.fault(TooMuchTax, at.Field("tax_in"), o.TaxIn.String(), "at most the "+taxed.String()+" that it is in")
 	}
@@ -148,7 +155,10 @@ func (c *checker) back(at *form.Path, b Refund) {
 	if b.Shipping && c.shipped {
 		c.fault(ShippingGone, at.Field("shipping"), "shipping given back twice", "false")
 	}
-	c.shipped = c.shipped || b.Shipping
+	if b.Surcharge && c.charged {
+		c.fault(SurchargeGone, at.Field("surcharge"), "the surcharge given back twice", "false")
+	}
+	c.shipped, c.charged = c.shipped || b.Shipping, c.charged || b.Surcharge
 	c.amount(at.Field("postage"), b.Postage)
 	c.amount(at.Field("dispute"), b.Dispute)
 }

@@ -7,6 +7,10 @@ type Order struct {
 	Lines []OrderLine `json:"lines"`
 	// Shipping is what the buyer paid for it.
 	Shipping quoin.Amount `json:"shipping,omitzero"`
+	// Surcharge is what the buyer paid for the way of paying, with its tax; SurchargeTax is the
+	// tax in it. Both go back whole, or not at all.
+	Surcharge    quoin.Amount `json:"surcharge,omitzero"`
+	SurchargeTax quoin.Amount `json:"surcharge_tax,omitzero"`
 	// Tax was added on top of the prices, TaxIn was in them; the authority gives
 	// either back in proportion to what is given back of the taxed.
 	Tax   quoin.Amount `json:"tax,omitzero"`
@@ -65,6 +69,8 @@ type Refund struct {
 	Part quoin.Optional[quoin.Rate] `json:"part,omitzero"`
 	// Shipping says that shipping is given back, which it can be once.
 	Shipping bool `json:"shipping,omitzero"`
+	// Surcharge says that the surcharge is given back, which it can be once.
+	Surcharge bool `json:"surcharge,omitzero"`
 	// Postage is that of the return where the shop pays it, Dispute the fee of a
 	// dispute.
 	Postage quoin.Amount `json:"postage,omitzero"`

@@ -13,6 +13,8 @@ type Rates struct {
 	Part quoin.Optional[quoin.Rate] `json:"part,omitzero" range:"[0,1]"`
 	// Whether shipping is given back too.
 	Shipping bool `json:"shipping,omitzero"`
+	// Whether a surcharge for the way of paying is given back too.
+	Surcharge bool `json:"surcharge,omitzero"`
 	// What the postage of a return costs the shop, where it pays it; in its own currency also
 	// where the channel sells in another.
 	Postage quoin.Amount `json:"postage,omitzero" range:"[0,"`

@@ -12,14 +12,16 @@ type Settlement struct {
 	Items quoin.Amount `json:"items"`
 	// What is paid back of the shipping.
 	Shipping quoin.Amount `json:"shipping"`
+	// What is paid back of the surcharge, with its tax.
+	Surcharge quoin.Amount `json:"surcharge,omitzero"`
 	// What is paid back of the tax on top.
 	Tax quoin.Amount `json:"tax"`
 	// What is kept back of these because the kept items no longer reach the code of the order, or
 	// its free postage; negative where a later refund gives it back after all.
 	Lapsed quoin.Amount `json:"lapsed,omitzero"`
-	// All that is paid back: items, shipping and tax, less what lapsed.
+	// All that is paid back: items, shipping, surcharge and tax, less what lapsed.
 	Total quoin.Amount `json:"total"`
-	// Tax that was in the prices and is no longer owed.
+	// Tax that was in the prices, or in the surcharge, and is no longer owed.
 	TaxBack quoin.Amount `json:"tax_back"`
 	// What comes back of the fees.
 	FeesBack quoin.Amount `json:"fees_back"`
@@ -44,7 +46,7 @@ type Settlement struct {
 // pieces equals one refund, except for the rounding of parts, and for a code or free postage that
 // lapses with the second piece: what was paid back before stays with the buyer. The error is Problems, with paths
 // that begin with order or refund: the order or an earlier refund is not possible, more items
-// are given back than are left, shipping is given back twice, or a number is negative.
+// are given back than are left, shipping or the surcharge is given back twice, or a number is negative.
 func (o Order) Refund(b Refund) (Settlement, error) {
 	var k form.Collector
 	o.check(&k, form.In("order")).back(form.In("refund"), b)
@@ -54,7 +56,7 @@ func (o Order) Refund(b Refund) (Settlement, error) {
 	before, all := o.back(o.Returned), o.back(append(o.Returned[:len(o.Returned):len(o.Returned)], b))
 	s := Settlement{
 		Items: all.Items.Sub(before.Items), Shipping: all.Shipping.Sub(before.Shipping), Tax: all.Tax.Sub(before.Tax), Total: all.Total.Sub(before.Total),
-		Lapsed:  all.Lapsed.Sub(before.Lapsed),
+		Lapsed: all.Lapsed.Sub(before.Lapsed), Surcharge: all.Surcharge.Sub(before.Surcharge),
 		TaxBack: all.TaxBack.Sub(before.TaxBack), FeesBack: all.FeesBack.Sub(before.FeesBack), FeesKept: all.FeesKept.Sub(before.FeesKept),
 		Postage: b.Postage, Dispute: b.Dispute,
 	}
@@ -62,10 +64,12 @@ func (o Order) Refund(b Refund) (Settlement, error) {
 		s.GoodsBack = s.GoodsBack.Add(item.Worth.Times(quoin.FactorOf(item.Resold)))
 	}
 	s.Result = s.Tax.Add(s.TaxBack).Add(s.FeesBack).Add(s.GoodsBack).Sub(s.Total).Sub(s.Postage).Sub(s.Dispute)
-	if s.Lapsed.IsZero() {
-		s.Lapsed = quoin.Amount{}
-	} else {
-		s.Lapsed = s.Lapsed.WithPlaces(o.Places)
+	for _, a := range []*quoin.Amount{&s.Lapsed, &s.Surcharge} { // left out where they are 0
+		if a.IsZero() {
+			*a = quoin.Amount{}
+		} else {
+			*a = a.WithPlaces(o.Places)
+		}
 	}
 	for _, a := range []*quoin.Amount{&s.Items, &s.Shipping, &s.Tax, &s.Total, &s.TaxBack, &s.FeesBack, &s.FeesKept, &s.GoodsBack, &s.Postage, &s.Dispute, &s.Result} {
 		*a = a.WithPlaces(o.Places)
@@ -78,6 +82,7 @@ func (o Order) Refund(b Refund) (Settlement, error) {
 func (o Order) back(refunds []Refund) Settlement {
 	var s Settlement
 	var out paidBack
+	var surchargeTax quoin.Amount
 	gone := make([]int64, len(o.Lines))
 	for _, b := range refunds {
 		for _, item := range b.Lines {
@@ -87,13 +92,16 @@ func (o Order) back(refunds []Refund) Settlement {
 		if b.Shipping {
 			s.Shipping = o.Shipping
 		}
+		if b.Surcharge {
+			s.Surcharge, surchargeTax = o.Surcharge, o.SurchargeTax
+		}
 		out = out.after(o, s.Items, s.Shipping, o.lapsesWith(gone))
 	}
 	s.Lapsed = s.Items.Add(s.Shipping).Sub(out.all)
 	s.Tax = o.share(o.Tax, out.taxed, o.taxed(o.paid(), o.Shipping))
-	s.TaxBack = o.share(o.TaxIn, out.taxed, o.taxed(o.paid(), o.Shipping))
-	s.Total = out.all.Add(s.Tax)
-	paid := o.paid().Add(o.Shipping).Add(o.Tax)
+	s.TaxBack = o.share(o.TaxIn, out.taxed, o.taxed(o.paid(), o.Shipping)).Add(surchargeTax)
+	s.Total = out.all.Add(s.Tax).Add(s.Surcharge)
+	paid := o.paid().Add(o.Shipping).Add(o.Surcharge).Add(o.Tax)
 	for _, f := range o.Fees {
 		back := o.share(f.Amount.Part(f.Returned), s.Total, paid)
 		s.FeesBack = s.FeesBack.Add(back)

@@ -92,10 +92,12 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 	sold.Returns = nil // what this order was charged, and not what is expected of all
 	st := sold.Terms(shop).Settle(i, price)
 	o := refund.Order{Lines: []refund.OrderLine{{Product: product, Count: st.Count, Paid: st.Items}}, Shipping: st.Shipping, OnShipping: c.Tax.OnShipping, Places: s.Terms.Places()}
+	o.Surcharge, o.SurchargeTax = st.Surcharge, st.SurchargeTax
+	tax := st.Tax.Sub(st.SurchargeTax)
 	if c.Tax.InPrice {
-		o.TaxIn = st.Tax
+		o.TaxIn = tax
 	} else {
-		o.Tax = st.Tax
+		o.Tax, o.Surcharge = tax, st.Surcharge.Add(st.SurchargeTax)
 	}
 	names := s.Terms.Fees()
 	for j, charge := range st.Charges {
@@ -111,7 +113,7 @@ func refunded(c channel.Channel, shop quoin.Currency, product string, s margin.S
 	worth := s.Goods[i].Making.Over(quoin.FactorOf(st.Count)).Part(c.Returns.Resold).Over(c.Home())
 	back := refund.Refund{
 		Lines: []refund.Item{{Count: st.Count, Resold: st.Count, Worth: worth}},
-		Part:  c.Returns.Part, Shipping: c.Returns.Shipping, Postage: c.Returns.Abroad(c.Home()).Postage,
+		Part:  c.Returns.Part, Shipping: c.Returns.Shipping, Surcharge: c.Returns.Surcharge, Postage: c.Returns.Abroad(c.Home()).Postage,
 	}
 	settled, err := o.Refund(back)
 	if err != nil {
