@@ -163,6 +163,7 @@ func TestRefundsRefused(t *testing.T) {
 		"less than none":        {nil, refund.Refund{Lines: []refund.Item{{Line: 1, Count: -1, Resold: -1, Worth: amount("-1")}}}, "out_of_range@refund.lines[0].count;out_of_range@refund.lines[0].resold;out_of_range@refund.lines[0].worth"},
 		"more resold than back": {nil, refund.Refund{Lines: []refund.Item{{Line: 1, Count: 2, Resold: 3}}}, "too_many_resold@refund.lines[0].resold"},
 		"more than the price":   {nil, refund.Refund{Part: quoin.Some(rate("101%"))}, "out_of_range@refund.part"},
+		"the surcharge twice":   {func(o *refund.Order) { o.Returned = []refund.Refund{{Surcharge: true}} }, refund.Refund{Surcharge: true}, "surcharge_gone@refund.surcharge"},
 		"shipping twice":        {func(o *refund.Order) { o.Returned = []refund.Refund{{Shipping: true}} }, refund.Refund{Shipping: true}, "shipping_gone@refund.shipping"},
 		"costs below nothing":   {nil, refund.Refund{Postage: amount("-1"), Dispute: amount("-1")}, "out_of_range@refund.postage;out_of_range@refund.dispute"},
 		"a line of nothing":     {func(o *refund.Order) { o.Lines[0].Count = 0 }, refund.Refund{}, "out_of_range@order.lines[0].count"},

@@ -24,6 +24,11 @@ var lawful = []struct {
 	{"how discounts, codes and former prices are announced", func(d Document) bool {
 		return d.anyChannel(func(c channel.Channel) bool { return len(c.Promotions) > 0 || !c.Promotion.IsZero() })
 	}},
+	{"whether buyers may be charged for the way of paying, and how much", func(d Document) bool {
+		return d.anyChannel(func(c channel.Channel) bool {
+			return slices.ContainsFunc(c.Orders, func(o channel.Order) bool { return o.Surcharge != nil })
+		})
+	}},
 	{"what buyers may give back, until when, and who pays the way", func(d Document) bool {
 		return d.anyChannel(func(c channel.Channel) bool { return c.Returns != nil })
 	}},

@@ -82,6 +82,9 @@ var unlinked = map[quoin.Code]maker{
 	refund.ShippingGone: {"of single refunds", refunded(func(o *refund.Order, b *refund.Refund) {
 		o.Returned, b.Shipping = []refund.Refund{{Shipping: true}}, true
 	})},
+	refund.SurchargeGone: {"of single refunds", refunded(func(o *refund.Order, b *refund.Refund) {
+		o.Returned, b.Surcharge = []refund.Refund{{Surcharge: true}}, true
+	})},
 	refund.UntaxedOrder: {"of single refunds", refunded(func(o *refund.Order, _ *refund.Refund) {
 		o.Lines[0].Paid, o.Tax = quoin.Amount{}, quoin.MustAmount("0.01")
 	})},

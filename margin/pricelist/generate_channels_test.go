@@ -162,10 +162,23 @@ func (g *docGen) drawOrders() []genFields {
 		g.sometimes(g.ofWay("", 40, 0), o, "others", func() any {
 			return genFields{"items": g.oneOf("other items", "1", "2.5", "0.4", "3"), "worth": g.fine("worth of others", 0, g.share(12_000))}
 		})
+		if sells := g.outlet.way == "" || g.outlet.way == "trade"; sells {
+			g.sometimes(30, o, "surcharge", func() any { return g.drawSurcharge() })
+		}
 		g.sometimes(g.ofWay("trade", 35, 0), o, "reorder", func() any { return true })
 		list = append(list, o)
 	}
 	return list
+}
+
+func (g *docGen) drawSurcharge() genFields {
+	u := genFields{}
+	g.sometimes(70, u, "rate", func() any { return g.oneOf("surcharge", "2%", "0.015", "0.8%", "3.5%") })
+	if u["rate"] == nil || g.chance(40, "a fixed surcharge") {
+		u["fixed"] = g.fine("fixed surcharge", 1, max(1, g.share(80)))
+	}
+	g.sometimes(40, u, "tax_rate", func() any { return g.oneOf("tax on the surcharge", "0%", "20%", "0.055") })
+	return u
 }
 
 // drawShares splits one into the shares of one to three kinds of order, in
@@ -208,6 +221,7 @@ func (g *docGen) drawFee(name string) genFields {
 	parts := []string{
 		"items", "items shipping", "items shipping tax", "items tax", "shipping", "tax", "shipping tax",
 		"items discount", "discount", "items shipping discount", "discount tax",
+		"items shipping surcharge", "items shipping surcharge tax", "surcharge",
 	}
 	g.sometimes(60, f, "of", func() any { return strings.Fields(g.anyOf("of", parts...)) })
 	g.sometimes(45, f, "without_tax", func() any { return true })

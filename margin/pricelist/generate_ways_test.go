@@ -155,6 +155,7 @@ func (g *docGen) drawAfter() genFields {
 	a["returned"] = g.rate("returned", 0, 900)
 	g.sometimes(40, a, "part", func() any { return g.oneOf("part", "50%", "0.8", "33.3%", "100%") })
 	g.sometimes(50, a, "shipping", func() any { return true })
+	g.sometimes(40, a, "surcharge", func() any { return true })
 	g.sometimes(50, a, "postage", func() any {
 		return g.atHome(func() any { return g.fine("return postage", 0, g.share(800)) })
 	})

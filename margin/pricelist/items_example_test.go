@@ -75,7 +75,7 @@ func Example_composed() {
 	floor := rule.Rule{ID: "enough", Kind: rule.Contribution{AtLeast: quoin.MustAmount("18.00"), AskedOf: "wrost"}}
 	fmt.Println(floor.Check())
 	// Output:
-	// fees[0].of[0]: found "item", wanted one of items, shipping, tax, discount; did you mean items? [unknown_word]
-	// 2:76: channels[0].fees[0].of[0]: found "item", wanted one of items, shipping, tax, discount; did you mean items? [unknown_word]
+	// fees[0].of[0]: found "item", wanted one of items, shipping, surcharge, tax, discount; did you mean items? [unknown_word]
+	// 2:76: channels[0].fees[0].of[0]: found "item", wanted one of items, shipping, surcharge, tax, discount; did you mean items? [unknown_word]
 	// asked_of: found "wrost", wanted one of average, worst; did you mean worst? [unknown_word]
 }

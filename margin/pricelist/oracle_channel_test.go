@@ -47,9 +47,15 @@ type oracleOrder struct {
 	TaxClasses                      []oracleClass `json:"tax_classes"`
 	Codes                           []string
 	Others                          *struct{ Items, Worth oracleNumber }
+	Surcharge                       *oracleSurcharge
 	Reorder                         bool
 
 	reduced *big.Rat // what a shop that sells for the maker takes off; nil for nothing
+}
+
+type oracleSurcharge struct {
+	Rate, Fixed oracleNumber
+	TaxRate     oracleNumber `json:"tax_rate"`
 }
 
 type oracleClass struct {
@@ -123,7 +129,7 @@ type oracleOnDemand struct {
 
 type oracleAfter struct {
 	Returned, Part        oracleNumber
-	Shipping              bool
+	Shipping, Surcharge   bool
 	Postage, Resold, Fees oracleNumber
 	Disputed, Lost        oracleNumber
 	DisputeFee            oracleNumber `json:"fee"`

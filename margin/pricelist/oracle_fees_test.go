@@ -38,8 +38,10 @@ func (s *oracleSlip) charges() []oracleCharge {
 	return list
 }
 
-// paid is what the buyer pays: items, shipping and tax.
-func (s *oracleSlip) paid() *big.Rat { return ratAdd(ratAdd(s.goods, s.shipping), s.onTop) }
+// paid is what the buyer pays: items, shipping, surcharge and tax.
+func (s *oracleSlip) paid() *big.Rat {
+	return ratAdd(ratAdd(ratAdd(s.goods, s.shipping), s.surcharge), s.onTop)
+}
 
 func (s *oracleSlip) feeInFull(f oracleFee) *big.Rat {
 	round := func(x *big.Rat) *big.Rat {
@@ -94,7 +96,7 @@ func (s *oracleSlip) feeBase(f oracleFee) *big.Rat {
 	}
 	base, holding, shipping := new(big.Rat), new(big.Rat), (*big.Rat)(nil)
 	for _, part := range of {
-		amount := map[string]*big.Rat{"items": s.goods, "shipping": s.shipping, "tax": s.onTop, "discount": s.discount}[part]
+		amount := map[string]*big.Rat{"items": s.goods, "shipping": s.shipping, "tax": s.onTop, "discount": s.discount, "surcharge": s.surcharge}[part]
 		base = ratAdd(base, amount)
 		switch part {
 		case "items", "discount":
@@ -105,6 +107,9 @@ func (s *oracleSlip) feeBase(f oracleFee) *big.Rat {
 	}
 	if !f.Net {
 		return base
+	}
+	if slices.Contains(of, "surcharge") {
+		base = ratSub(base, s.surchargeHolds)
 	}
 	return ratSub(base, s.heldIn(holding, shipping))
 }

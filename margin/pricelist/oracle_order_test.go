@@ -18,6 +18,7 @@ type oracleSlip struct {
 	goods, discount, shipping *big.Rat    // what items come to, and what came off
 	beforeShop                *big.Rat    // items before the discount that a shop gives itself
 	tax, onTop                *big.Rat    // onTop is 0 where prices hold the tax
+	surcharge, surchargeHolds *big.Rat    // and the tax that it holds
 	beside                    *oracleSlip // what the buyer pays for others; nil for none
 }
 
@@ -27,7 +28,7 @@ type oracleCharge struct{ full, share *big.Rat }
 // sell is one order at a list price, and its fees were each charged in full.
 func (w *oracleWorks) sell(c oracleOutlet, o oracleOrder, product string, price *big.Rat) (sale oracleSale, feesInFull *big.Rat) {
 	s := w.slip(c, o, product, price)
-	sale.revenue = ratAdd(s.goods, s.shipping)
+	sale.revenue = ratAdd(ratAdd(s.goods, s.shipping), s.surcharge)
 	if c.Tax.InPrice {
 		sale.revenue = ratSub(sale.revenue, s.tax)
 	}
@@ -64,12 +65,42 @@ func (s *oracleSlip) fill(price *big.Rat) {
 	full := ratMul(unit, s.items)
 	kept := ratSub(ratOf(1), s.c.Promotion.or(0))
 	before := s.money(ratMul(full, kept))
+	s.surcharge = new(big.Rat)
 	s.goods = s.takeCodes(before)
 	s.discount = ratSub(full, s.goods)
 	s.shipped(before)
 	s.tax, s.onTop = s.taxOn(s.taxedGoods(), s.taxedShipping()), new(big.Rat)
 	if !s.c.Tax.InPrice {
 		s.onTop = s.tax
+	}
+	s.addSurcharge(s.o.ofOrder)
+	if s.beside != nil {
+		s.beside.addSurcharge(func(a *big.Rat) *big.Rat { return ratSub(a, s.o.ofOrder(a)) })
+	}
+}
+
+// addSurcharge adds what the way of paying costs the buyer, and its tax: of an order, or of a part
+// that bears a part of what is fixed.
+func (s *oracleSlip) addSurcharge(bears func(*big.Rat) *big.Rat) {
+	s.surcharge, s.surchargeHolds = new(big.Rat), new(big.Rat)
+	u := s.o.Surcharge
+	if u == nil {
+		return
+	}
+	s.surcharge = s.money(ratAdd(ratMul(u.Rate.or(0), s.paid()), bears(u.Fixed.or(0))))
+	taxed := *s
+	taxed.setRates("")
+	if u.TaxRate.given() {
+		taxed.taxRate = u.TaxRate.r
+	}
+	tax := taxed.taxOfOne(s.surcharge)
+	if s.tax != nil {
+		s.tax = ratAdd(s.tax, tax)
+	}
+	if s.c.Tax.InPrice {
+		s.surchargeHolds = tax
+	} else {
+		s.onTop = ratAdd(s.onTop, tax)
 	}
 }
 
@@ -98,7 +129,7 @@ func (s *oracleSlip) shipped(before *big.Rat) {
 		return
 	}
 	s.shipping = s.money(s.o.ofOrder(charged))
-	beside := &oracleSlip{c: s.c, o: s.o, minors: s.minors, taxRate: s.taxRate, goods: s.o.worth(), shipping: ratSub(charged, s.shipping), discount: new(big.Rat), onTop: new(big.Rat)}
+	beside := &oracleSlip{c: s.c, o: s.o, minors: s.minors, taxRate: s.taxRate, goods: s.o.worth(), shipping: ratSub(charged, s.shipping), discount: new(big.Rat), onTop: new(big.Rat), surcharge: new(big.Rat)}
 	beside.c.Tax.Per = "" // others are one line, whatever their number
 	if !s.c.Tax.InPrice {
 		taxable := beside.goods

@@ -152,7 +152,10 @@ func (s *oracleSlip) afterSale() []oracleCharge {
 		back, shipping = ratAdd(back, s.shipping), s.taxedShipping()
 	}
 	back = ratSub(back, s.heldIn(s.taxedGoods(), shipping)) // net as revenue is, in money
-	sent := ratQuo(a.Postage.or(0), s.c.rate())             // which is in the shop's money
+	if a.Surcharge {
+		back = ratAdd(back, ratSub(s.surcharge, s.surchargeHolds))
+	}
+	sent := ratQuo(a.Postage.or(0), s.c.rate()) // which is in the shop's money
 	each := ratAdd(ratMul(a.Returned.or(0), sent), ratMul(a.Disputed.or(0), a.DisputeFee.or(0)))
 	return []oracleCharge{{full: ratMul(a.givenBack(), back)}, {full: s.o.ofOrder(each)}}
 }

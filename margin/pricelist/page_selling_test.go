@@ -30,7 +30,15 @@ func TestPageFiguresOfChannels(t *testing.T) {
 		return overlaid(ordered(`"shipping": "4.50", "free_from": "50.00", "postage": "6.20", "others": {"items": 1, "worth": "`+worth+`"}`, ""),
 			charged(`"rate": "2%", "of": ["items", "shipping"], "fixed": "0.30"`))
 	}
+	byCard := func(of string) string {
+		return overlaid(onWeb(`"tax": {"rate": "20%", "in_price": true, "on_shipping": true}`), ordered(`"shipping": "5.00", "surcharge": {"rate": "2%", "fixed": "0.10"}`, ""),
+			charged(`"rate": "2%", "of": ["items", "shipping"`+of+`], "fixed": "0.25"`))
+	}
 	checkShown(t, []shown{
+		{"the buyer pays 0.60 more.", byCard(""), []string{"products.0.channels.0.buyer.surcharge 0.60"}},
+		{"4.27 of the 25.60 are tax, and you receive 21.33.", byCard(""), []string{"tax 4.27", "revenue 21.33"}},
+		{"surcharge takes 0.76.", byCard(`, "surcharge"`), []string{"fees 0.76"}},
+		{"Without `surcharge` in its `of` it would take 0.75.", byCard(""), []string{"fees 0.75"}},
 		{"Postage of 6.20 with 2% lost costs 6.3265", overlaid(ordered(`"postage": "6.20"`, ""), onWeb(`"lost_parcels": "2%"`)), []string{"fulfilment 6.3265"}},
 		{"5% on 20.00 asks 21.00", onWeb(`"uplift": "5%"`), []string{"revenue 21.00"}},
 		{"50% and then 10% leave 9.00 of 20.00", onWeb(`"trade_discount": ["50%", "10%"]`), []string{"revenue 9.00"}},

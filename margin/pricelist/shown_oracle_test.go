@@ -52,24 +52,25 @@ func whatIsShownAgreesWithOracle(t *rapid.T) {
 
 func (w *oracleWorks) sameBuyer(t *rapid.T, product, channel int, price quoin.Amount, got pricelist.ChannelResult) {
 	c := w.shop.Channels[channel]
-	var items, postage, onTop []*big.Rat
+	var items, postage, surcharge, onTop []*big.Rat
 	for _, o := range c.Orders {
 		s := w.slip(c, o, w.shop.Products[product].ID, price.Rat())
 		items = append(items, ratMul(s.goods, c.rate()))
 		postage = append(postage, ratMul(s.shipping, c.rate()))
+		surcharge = append(surcharge, ratMul(s.surcharge, c.rate()))
 		onTop = append(onTop, ratMul(s.onTop, c.rate()))
 	}
 	for _, line := range []struct {
 		name    string
 		figures []*big.Rat
 		got     quoin.Amount
-	}{{"item", items, got.Buyer.Item}, {"postage", postage, got.Buyer.Postage}, {"tax on top", onTop, got.Buyer.TaxOnTop}} {
+	}{{"item", items, got.Buyer.Item}, {"postage", postage, got.Buyer.Postage}, {"surcharge", surcharge, got.Buyer.Surcharge}, {"tax on top", onTop, got.Buyer.TaxOnTop}} {
 		if want := oracleWeighted(w.weights[channel], line.figures); !statementFigureAgrees(want, line.got.Rat()) {
 			t.Errorf("%s in %s: %s %s, want %s", w.shop.Products[product].ID, c.ID, line.name, line.got, showOracleNumber(want))
 		}
 	}
 	b := got.Buyer
-	if paid := b.Item.Add(b.Postage).Add(b.TaxOnTop).Sub(got.Statement.Tax); !statementFigureAgrees(paid.Rat(), got.Statement.Revenue.Rat()) {
+	if paid := b.Item.Add(b.Postage).Add(b.Surcharge).Add(b.TaxOnTop).Sub(got.Statement.Tax); !statementFigureAgrees(paid.Rat(), got.Statement.Revenue.Rat()) {
 		t.Errorf("%s in %s: what the buyer pays, without tax, is %s, and the revenue %s", w.shop.Products[product].ID, c.ID, paid, got.Statement.Revenue)
 	}
 }

@@ -11,18 +11,20 @@ import (
 
 // Codes of what is easily forgotten in a channel, or counted by the wrong thing.
 const (
-	FeeOmitsShipping quoin.Code = "fee_leaves_shipping_out"
-	NoPacking        quoin.Code = "posted_without_packing"
-	NoFee            quoin.Code = "no_fee_in_channel"
-	NoOverhead       quoin.Code = "no_overhead"
-	OrderCostPerItem quoin.Code = "order_cost_per_item"
-	ItemCostPerOrder quoin.Code = "item_cost_per_order"
+	FeeOmitsSurcharge quoin.Code = "fee_leaves_surcharge_out"
+	FeeOmitsShipping  quoin.Code = "fee_leaves_shipping_out"
+	NoPacking         quoin.Code = "posted_without_packing"
+	NoFee             quoin.Code = "no_fee_in_channel"
+	NoOverhead        quoin.Code = "no_overhead"
+	OrderCostPerItem  quoin.Code = "order_cost_per_item"
+	ItemCostPerOrder  quoin.Code = "item_cost_per_order"
 )
 
 // forgotten warns of what channels leave out, whatever is sold in them.
 func (w *warner) forgotten() {
 	for j, c := range w.doc.Channels {
 		w.feesOnShipping(j, c)
+		w.feesOnSurcharge(j, c)
 		w.feesPer(j, c)
 		w.unpaid(j, c)
 	}
@@ -58,6 +60,28 @@ func (w *warner) feesOnShipping(j int, c channel.Channel) {
 				f.Name, w.money(shipping), w.cents(short), w.place(j)),
 			"add \"shipping\" to what it is taken of, unless its terms leave it out",
 			"fee", f.Name, "channel", c.ID, "shipping", w.money(shipping), "short", w.cents(short))
+	}
+}
+
+// feesOnSurcharge warns of a fee on payments that leaves out the surcharge, which is paid through it
+// too. It counts an order of 100 in whatever currency.
+func (w *warner) feesOnSurcharge(j int, c channel.Channel) {
+	for i, f := range c.Fees {
+		if f.Rate.IsZero() || !onPayments(f) && !isPayment(f.Name) || slices.Contains(f.Of, channel.Surcharged) {
+			continue
+		}
+		k := slices.IndexFunc(c.Orders, func(o channel.Order) bool { return o.Surcharge != nil && charges(f, o) })
+		if k < 0 {
+			continue
+		}
+		u, hundred := c.Orders[k].Surcharge, quoin.AmountOf(100, 0)
+		surcharge := hundred.Part(u.Rate).Add(u.Fixed)
+		short := surcharge.Part(f.Rate)
+		w.warn(FeeOmitsSurcharge, quoin.InList("channels", j).Sub("fees", i).Field("of"),
+			fmt.Sprintf("%q leaves out the surcharge that buyers pay in %s: on 100.00 that is %s, of which the fee takes %s more if it is taken of all that is paid",
+				f.Name, w.place(j), w.cents(surcharge), w.cents(short)),
+			"add \"surcharge\" to what it is taken of, unless its terms leave it out",
+			"fee", f.Name, "channel", c.ID, "surcharge", w.cents(surcharge), "short", w.cents(short))
 	}
 }
 

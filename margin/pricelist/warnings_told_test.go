@@ -68,6 +68,7 @@ func TestNothingIsSaidOfASoundShop(t *testing.T) {
 const (
 	oneOrder   = `{"share": "75%", "items": 1, "shipping": "5.00", "postage": "4.00"}`
 	threeOrder = `{"share": "25%", "items": 3, "shipping": "5.00", "postage": "4.00"}`
+	surcharged = `{"share": "75%", "items": 1, "shipping": "5.00", "postage": "4.00", "surcharge": {"rate": "2.5%", "fixed": "0.10"}}`
 	cardFee    = `{"name": "card payment", "rate": "2%", "of": ["items", "shipping"], "fixed": "0.20"}`
 	theRules   = `"rules": [`
 	theOnly    = `"channels": [
@@ -148,6 +149,11 @@ func TestWarningsAreToldAndSilent(t *testing.T) {
 		"a fee on payments without the shipping: 2% of 5.00": {
 			pricelist.FeeOmitsShipping, []string{`"of": ["items", "shipping"], `, ``}, "fee card payment, channel web, shipping 5.00, short 0.10",
 			[]string{`"of": ["items", "shipping"], "fixed": "0.20"`, `"at_least": "0.20"`},
+		},
+		// 2.5% of 100.00 and 0.10 are 2.60; 2% of that is 0.052.
+		"a fee on payments without the surcharge": {
+			pricelist.FeeOmitsSurcharge, []string{oneOrder, surcharged}, "fee card payment, channel web, surcharge 2.60, short 0.05",
+			[]string{oneOrder, surcharged, `"of": ["items", "shipping"]`, `"of": ["items", "shipping", "surcharge"]`},
 		},
 		"postage that buyers pay none of": {
 			pricelist.PostageAbsorbed, []string{threeOrder, `{"share": "25%", "items": 3, "postage": "6.00"}`}, "channel web, order 1, items 3, paid 6.00, each 2.00",

@@ -28,6 +28,7 @@ var whereItGoes = []group{
 	{[]line{
 		{"  price of one print", func(c pricelist.ChannelResult) quoin.Amount { return c.Buyer.Item }},
 		{"+ postage buyer pays", func(c pricelist.ChannelResult) quoin.Amount { return c.Buyer.Postage }},
+		{"+ surcharge buyer pays", func(c pricelist.ChannelResult) quoin.Amount { return c.Buyer.Surcharge }},
 		{"+ tax on top", func(c pricelist.ChannelResult) quoin.Amount { return c.Buyer.TaxOnTop }},
 		{"- tax, passed on", func(c pricelist.ChannelResult) quoin.Amount { return c.Statement.Tax.Neg() }},
 	}, "= you receive", func(s margin.Statement) quoin.Amount { return s.Revenue }},
