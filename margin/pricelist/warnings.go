@@ -45,34 +45,35 @@ const mostWarnings = 1000
 // product, channel by channel.
 type warner struct {
 	*sharedCosts
-	doc      Document // worked out
-	given    Document
-	supplyAt []quoin.Path
-	items    []rule.Item
-	dec      rule.Decision
-	priced   []ProductResult
-	answer   Answer
-	warnings quoin.Problems
-	most     int // that are listed
-	unlisted map[quoin.Code]int
-	spread   map[int]bool // by product: whether the spread of its comparables was looked at
+	doc        Document // worked out
+	given      Document
+	supplyAt   []quoin.Path
+	items      []rule.Item
+	dec        rule.Decision
+	priced     []ProductResult
+	answer     Answer
+	warnings   quoin.Problems
+	most       int // that are listed
+	mostBroken int // rules that one of them names
+	unlisted   map[quoin.Code]int
+	spread     map[int]bool // by product: whether the spread of its comparables was looked at
 }
 
 func (d *decidedList) warner(a Answer) *warner {
 	return &warner{
 		sharedCosts: d.sharedCosts, doc: d.Document, given: d.given, supplyAt: d.supplyAt,
-		items: d.items, dec: d.dec, priced: a.Products, answer: a, most: mostWarnings,
+		items: d.items, dec: d.dec, priced: a.Products, answer: a, most: mostWarnings, mostBroken: mostNamed,
 	}
 }
 
-// BreaksToday returns the warnings that today's prices break rules. It returns all of them,
-// even those after the thousand that are listed. For an answer that was read from JSON it
-// returns the listed ones.
+// BreaksToday returns the warnings that today's prices break rules, one for each product. It
+// returns all of them, even those after the thousand that are listed, and each with all of its
+// rules. For an answer that was read from JSON it returns the listed ones.
 func (a Answer) BreaksToday() quoin.Problems {
 	all := a.Warnings
 	if len(a.Products) > 0 && a.Products[0].ByChannel.of != nil {
 		w := a.Products[0].ByChannel.of.warner(a)
-		w.most = math.MaxInt
+		w.most, w.mostBroken = math.MaxInt, math.MaxInt
 		w.today()
 		all = w.warnings
 	}

@@ -6,7 +6,6 @@ import (
 	"math/big"
 	"reflect"
 	"slices"
-	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
@@ -201,71 +200,5 @@ func (w *warner) silent() {
 			w.warn(SilentChannel, quoin.InList("channels", j), fmt.Sprintf("no rule checks whether you earn anything at %s", cmp.Or(c.Name, c.ID)),
 				fmt.Sprintf("add a rule \"contribution\" or \"net_margin\" for channel %q", c.ID), "channel", c.ID)
 		}
-	}
-}
-
-// today warns of prices today that break a must rule, and of a choice by them
-// where there are none.
-func (w *warner) today() {
-	for i, it := range w.items {
-		price, given := it.Today.Get()
-		at := quoin.InList("products", i).Field("price")
-		if !given {
-			if w.doc.Choose == rule.Nearest {
-				w.warn(NoPriceToday, at, fmt.Sprintf("%s has no price today to be nearest to", it.ID), "give it one, or it takes its least", "product", it.ID)
-			}
-			continue
-		}
-		for _, k := range w.dec.Speaking(i) {
-			r := w.doc.Rules[k]
-			if r.Strength != rule.Prefer && !w.dec.Allows(k, i).Contains(price) { // a price off the grid may still hold
-				w.broken(at, r, it, price)
-			}
-		}
-	}
-	for k, r := range w.doc.Rules {
-		if step, ok := r.Kind.(rule.SizeRatio); ok && r.Strength != rule.Prefer {
-			w.brokenLadder(k, r, step)
-		}
-	}
-}
-
-func (w *warner) brokenLadder(k int, r rule.Rule, step rule.SizeRatio) {
-	for i, j := range w.dec.LadderPairs(k) {
-		small, a := w.items[i].Today.Get()
-		large, b := w.items[j].Today.Get()
-		if !a || !b || step.HoldsBetween(small, large) {
-			continue
-		}
-		smaller, larger := w.items[i].ID, w.items[j].ID
-		w.warn(TodayBreaksRule, quoin.InList("products", j).Field("price"),
-			fmt.Sprintf("today's %s breaks %q beside %s at %s", w.money(large), r.ID, smaller, w.money(small)), w.changeIt(),
-			"product", larger, "price", w.money(large), "rule", r.ID, "neighbour", smaller, "neighbour_price", w.money(small))
-	}
-}
-
-// changeIt is what to do about a price of today that breaks a rule. On a conflict no price is
-// decided that could be taken.
-func (w *warner) changeIt() string {
-	if len(w.dec.Conflict) > 0 {
-		return "change the rule if today's price is right"
-	}
-	return "take the decided price, or change the rule"
-}
-
-func (w *warner) broken(at quoin.Path, r rule.Rule, it rule.Item, price quoin.Amount) {
-	for _, v := range r.Judge(it, price) {
-		if v.OK {
-			continue
-		}
-		where := ""
-		if v.Channel != "" {
-			where = " in " + v.Channel
-		}
-		got, asked := w.distinct(v.Got, v.Asked)
-		bound := strings.ReplaceAll(string(v.Bound), "_", " ")
-		w.warn(TodayBreaksRule, at, fmt.Sprintf("today's %s breaks %q%s: %s, %s %s asked", w.money(price), r.ID, where, got, bound, asked),
-			w.changeIt(), "product", it.ID, "price", w.money(price), "rule", r.ID, "channel", v.Channel, "got", got, "bound", string(v.Bound), "asked", asked)
-		return
 	}
 }

@@ -1,6 +1,8 @@
 package review
 
 import (
+	"strconv"
+
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
 )
@@ -29,11 +31,14 @@ func broken(a pricelist.Answer) []BrokenRule {
 		for _, arg := range w.Args {
 			of[arg.Name] = arg.Value
 		}
-		out = append(out, BrokenRule{
-			Product: of["product"], Price: of["price"], Rule: of["rule"], Channel: of["channel"],
-			Asked: of["asked"], Got: of["got"], Bound: of["bound"],
-			Neighbour: of["neighbour"], NeighbourPrice: of["neighbour_price"],
-		})
+		for n, nth := 1, ""; of["rule"+nth] != ""; nth = "_" + strconv.Itoa(n) { // rule, rule_2, ...
+			n++
+			out = append(out, BrokenRule{
+				Product: of["product"], Price: of["price"], Rule: of["rule"+nth], Channel: of["channel"+nth],
+				Asked: of["asked"+nth], Got: of["got"+nth], Bound: of["bound"+nth],
+				Neighbour: of["neighbour"+nth], NeighbourPrice: of["neighbour_price"+nth],
+			})
+		}
 	}
 	return out
 }
