@@ -154,6 +154,9 @@ func (d *decidedList) lotWarnings(a Answer, rules int) quoin.Problems {
 // the figures as arguments, name and value in turn.
 func (w *warner) warn(code quoin.Code, at quoin.Path, found, remedy string, args ...string) {
 	p := quoin.Problem{Code: code, Severity: quoin.Warning, Path: at.String(), Found: found, Remedy: remedy}
+	if len(args) > 0 {
+		p.Args = make([]quoin.Arg, 0, len(args)/2)
+	}
 	for i := 0; i+1 < len(args); i += 2 {
 		if args[i+1] != "" {
 			p.Args = append(p.Args, quoin.Arg{Name: args[i], Value: args[i+1]})

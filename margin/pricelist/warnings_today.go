@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/rule"
 )
 
@@ -43,7 +44,7 @@ func (w *warner) today() {
 
 // brokenLadders are the rules between sizes that today's prices break, by the larger size.
 func (w *warner) brokenLadders() map[int][]brokenRule {
-	out := make(map[int][]brokenRule)
+	var out map[int][]brokenRule
 	for k, r := range w.doc.Rules {
 		step, ok := r.Kind.(rule.SizeRatio)
 		if !ok || r.Strength == rule.Prefer {
@@ -54,6 +55,9 @@ func (w *warner) brokenLadders() map[int][]brokenRule {
 			large, b := w.items[j].Today.Get()
 			if !a || !b || step.HoldsBetween(small, large) {
 				continue
+			}
+			if out == nil {
+				out = make(map[int][]brokenRule)
 			}
 			smaller, price := w.items[i].ID, w.money(small)
 			out[j] = append(out[j], brokenRule{fmt.Sprintf("%q beside %s at %s", r.ID, smaller, price), []string{"rule", r.ID, "neighbour", smaller, "neighbour_price", price}})
@@ -68,12 +72,8 @@ func (w *warner) broken(r rule.Rule, it rule.Item, price quoin.Amount) (brokenRu
 		if v.OK {
 			continue
 		}
-		words := fmt.Sprintf("%q", r.ID)
-		if v.Channel != "" {
-			words += " in " + v.Channel
-		}
 		got, asked := w.distinct(v.Got, v.Asked)
-		words += fmt.Sprintf(": %s, %s %s asked", got, strings.ReplaceAll(string(v.Bound), "_", " "), asked)
+		words := fmt.Sprintf("%q%s: %s, %s %s asked", r.ID, prose.Behind(" in ", v.Channel), got, prose.Words(v.Bound), asked)
 		return brokenRule{words, []string{"rule", r.ID, "channel", v.Channel, "got", got, "bound", string(v.Bound), "asked", asked}}, true
 	}
 	return brokenRule{}, false
@@ -85,8 +85,9 @@ func (w *warner) breaks(i int, price quoin.Amount, broken []brokenRule) {
 	if len(broken) == 0 {
 		return
 	}
-	about := []string{"product", w.items[i].ID, "price", w.money(price)}
-	var words []string
+	today := w.money(price)
+	about := append(make([]string, 0, 16), "product", w.items[i].ID, "price", today)
+	words := make([]string, 0, len(broken))
 	for n, b := range broken {
 		if n == w.mostBroken {
 			words = append(words, fmt.Sprintf("%d more", len(broken)-n))
@@ -97,9 +98,9 @@ func (w *warner) breaks(i int, price quoin.Amount, broken []brokenRule) {
 			about = append(about, numbered(b.args[k], n), b.args[k+1])
 		}
 	}
-	found := fmt.Sprintf("today's %s breaks %s", w.money(price), words[0])
+	found := "today's " + today + " breaks " + words[0]
 	if len(broken) > 1 {
-		found = fmt.Sprintf("today's %s breaks %d rules: %s", w.money(price), len(broken), strings.Join(words, "; "))
+		found = fmt.Sprintf("today's %s breaks %d rules: %s", today, len(broken), strings.Join(words, "; "))
 		about = append(about, "broken", strconv.Itoa(len(broken)))
 	}
 	w.warn(TodayBreaksRule, quoin.InList("products", i).Field("price"), found, w.changeIt(len(broken)), about...)
