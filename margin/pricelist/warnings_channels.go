@@ -1,6 +1,7 @@
 package pricelist
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -170,7 +171,7 @@ func (w *warner) stands() {
 func (w *warner) fairs() {
 	for i, f := range w.answer.Fairs {
 		if len(f.Reasons) > 0 {
-			w.warn(FairStay, quoin.InList("fairs", i), fmt.Sprintf("%s is expected to leave %s, and is to leave %s", f.ID, w.money(f.Result), w.money(f.Asked)),
+			w.warn(FairStay, quoin.InList("fairs", i), fmt.Sprintf("%s is expected to leave %s, and must leave %s", cmp.Or(w.doc.Fairs[i].Name, f.ID), w.money(f.Result), w.money(f.Asked)),
 				"stay away, or find a reason to expect more sales", "fair", f.ID, "result", w.money(f.Result), "asked", w.money(f.Asked), "reason", string(f.Reasons[0]))
 		}
 	}
@@ -181,11 +182,11 @@ func (w *warner) sets() {
 		if saves, ok := s.Saves.Get(); ok && saves.Sign() > 0 {
 			continue
 		}
-		least := ""
-		found := fmt.Sprintf("no price of %s up to the limit keeps what is kept without it", s.ID)
+		least, name := "", cmp.Or(w.doc.Sets[i].Name, s.ID)
+		found := fmt.Sprintf("no price of %s up to the limit keeps what is kept without it", name)
 		if p, ok := s.Least.Get(); ok {
 			least = w.money(p)
-			found = fmt.Sprintf("%s has to cost %s to keep what is kept without it, and its products cost %s apart", s.ID, least, w.money(s.Apart))
+			found = fmt.Sprintf("%s has to cost %s to keep what is kept without it, and its products cost %s apart", name, least, w.money(s.Apart))
 		}
 		w.warn(SetSavesNone, quoin.InList("sets", i), found,
 			"leave the set out, or bear it knowingly", "set", s.ID, "least", least, "apart", w.money(s.Apart))
@@ -204,7 +205,7 @@ func (w *warner) editions() {
 		}
 		for _, b := range e.Limits {
 			if !b.Within {
-				w.warn(BeyondLimit, at.Field("size"), fmt.Sprintf("%s comes to %s, and %q holds up to %d", e.ID, prose.Count(b.Counts, "print"), b.Name, b.AtMost),
+				w.warn(BeyondLimit, at.Field("size"), fmt.Sprintf("%s comes to %s, and %q holds up to %d", cmp.Or(w.doc.Editions[i].Name, e.ID), prose.Count(b.Counts, "print"), b.Name, b.AtMost),
 					"see what that means where you sell"+sourced(b.Source), "edition", e.ID, "limit", b.Name, "counts", fmt.Sprint(b.Counts), "at_most", fmt.Sprint(b.AtMost))
 			}
 		}

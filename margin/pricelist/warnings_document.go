@@ -161,7 +161,7 @@ func (w *warner) unused() {
 	}
 	for i, s := range w.doc.Supplies {
 		if !used[s.ID] {
-			w.warn(UnusedSupply, w.supplyAt[i], fmt.Sprintf("%s is on no bill and no packing list", s.ID),
+			w.warn(UnusedSupply, w.supplyAt[i], fmt.Sprintf("%s is on no bill and no packing list", cmp.Or(s.Name, s.ID)),
 				"put it where it is used, or leave it out", "supply", s.ID)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
 	"example.com/quoin/margin/pricelist"
@@ -54,6 +55,9 @@ type MarketStanding struct {
 	Product  string                          `json:"product"`
 	Summary  market.Summary                  `json:"summary"`
 	Position quoin.Optional[market.Position] `json:"position,omitzero"`
+	// Noted are the records that the summary leaves out or that stand far from the others, by their
+	// place in the list of the market.
+	Noted map[int]comparables.Record `json:"noted,omitempty"`
 }
 
 // String writes what is given of the results.
@@ -137,8 +141,26 @@ func (y Year) standings(moves []review.Proposal) ([]MarketStanding, error) {
 	}
 	return each(moves, func(m review.Proposal) (MarketStanding, error) {
 		s, err := market.Summarize(y.Market, m.Product, market.Basis{Tax: y.Tax}, market.Options{Today: y.Today})
-		return MarketStanding{Product: m.Product, Summary: s, Position: s.Position(m.Now)}, err
+		return MarketStanding{Product: m.Product, Summary: s, Position: s.Position(m.Now), Noted: y.noted(s)}, err
 	})
+}
+
+// noted are the records that a summary names.
+func (y Year) noted(s market.Summary) map[int]comparables.Record {
+	var out map[int]comparables.Record
+	note := func(i int) {
+		if out == nil {
+			out = make(map[int]comparables.Record)
+		}
+		out[i] = y.Market[i]
+	}
+	for _, l := range s.LeftOut {
+		note(l.Record)
+	}
+	for _, o := range s.Outliers {
+		note(o.Record)
+	}
+	return out
 }
 
 // reduced is, for each reduction, the lowest price of the days before it; of one without

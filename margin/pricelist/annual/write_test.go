@@ -12,6 +12,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/internal/page"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/market"
 	"example.com/quoin/margin/pricelist"
@@ -59,11 +60,12 @@ func spoiled(name string) annual.Results {
 			Floors:  []review.Floor{{Product: name, Before: one, Shares: []review.Share{{Inputs: []string{name}}}, Channels: []review.ChannelFloor{{Channel: name}}}},
 			Moves:   []review.Proposal{{Product: name, Still: []review.BrokenRule{missed}, Volumes: []review.Volume{{Channel: name}}}},
 		},
-		Trials:   []annual.TriedPrice{{Product: name, Comparison: trial.Comparison{Groups: []trial.Group{{Channel: name}}, LeftOut: []trial.LeftOut{{ID: name}}}, LeftOut: []annual.LeftOutTrials{{Product: name, Channel: name, Occasion: name, Why: trial.OtherOccasion, Other: []string{name}}}}},
-		Alone:    []annual.LeftOutTrials{{Product: name, Channel: name}},
-		Names:    map[string]string{`products["p"]`: name, `channels["c"]`: name},
-		Next:     []annual.Next{{Product: name, Channel: name}},
-		Market:   []annual.MarketStanding{{Product: name}, {Product: name, Position: quoin.Some(market.Position{}), Summary: market.Summary{Venues: []market.Venue{{Name: name}}}}},
+		Trials: []annual.TriedPrice{{Product: name, Comparison: trial.Comparison{Groups: []trial.Group{{Channel: name}}, LeftOut: []trial.LeftOut{{ID: name}}}, LeftOut: []annual.LeftOutTrials{{Product: name, Channel: name, Occasion: name, Why: trial.OtherOccasion, Other: []string{name}}}}},
+		Alone:  []annual.LeftOutTrials{{Product: name, Channel: name}},
+		Names:  map[string]string{`products["p"]`: name, `channels["c"]`: name},
+		Next:   []annual.Next{{Product: name, Channel: name}},
+		Market: []annual.MarketStanding{{Product: name}, {Product: name, Position: quoin.Some(market.Position{}), Summary: market.Summary{Venues: []market.Venue{{Name: name}}, LeftOut: []market.LeftOut{{Record: 0}}},
+			Noted: map[int]comparables.Record{0: {Venue: name, Seller: name}}}},
 		Reduced:  []history.Lowest{{Product: name, Channel: name}},
 		Editions: []history.EditionSales{{Edition: name}},
 		Matter:   []review.InputEffect{{Input: name, Down: name, Value: name, Up: name, Products: []review.Swing{{Product: name}}}},
@@ -97,6 +99,33 @@ func TestHostileNames(t *testing.T) {
 				t.Errorf("%q makes %d bars of %d: %s", name, n, columns, line)
 			}
 		}
+	}
+}
+
+// A noted price that does not count, or stands far from the others, is told by what it is: the fourth,
+// of stall 17, was asked in August, and nothing sold at it. Where three sold it stands far above.
+func TestNotedPricesAreNamed(t *testing.T) {
+	y := year(t)
+	for sold, want := range map[int64]string{
+		0: "left out: 240.00 at harbour market, stall 17, 2026-08-01 (asked, and nothing sold at it)",
+		3: "have a look at 240.00 at harbour market, stall 17, 2026-08-01: with your tax, and without postage and frame, it is 240.00, which is far above the middle",
+	} {
+		y.Market = slices.Clone(y.Market)
+		y.Market[3].Sold, y.Market[3].Tax = sold, y.Tax
+		r := must(annual.Review(y))(t)
+		if text := strings.Join(strings.Fields(annual.Text(r, 79)), " "); !strings.Contains(text, want) {
+			t.Errorf("%d sold: no %q", sold, want)
+		}
+		for i := range r.Market {
+			r.Market[i].Noted = nil
+		}
+		if text := annual.Text(r, 79); !strings.Contains(text, "price 4 of the market") {
+			t.Errorf("%d sold: without what was noted: no place", sold)
+		}
+	}
+	y.Market[3].Sold, y.Market[3].Seller, y.Market[3].Date = 0, "", quoin.Date{}
+	if text := annual.Text(must(annual.Review(y))(t), 79); !strings.Contains(text, "left out: 240.00 at harbour market (asked") {
+		t.Error("without seller and date")
 	}
 }
 

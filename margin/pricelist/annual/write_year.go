@@ -162,12 +162,25 @@ func (w writer) market(all []MarketStanding) {
 			w.Line(1, "%s: %s of %s, the middle one %s", v.Name, prose.Count(v.Records, "price"), prose.Count(v.Sellers, "seller"), w.maybe(v.Median))
 		}
 		for _, l := range s.Summary.LeftOut {
-			w.Line(1, "left out: record %d (%s)", l.Record+1, say(l.Code))
+			w.Line(1, "left out: %s (%s)", w.noted(s, l.Record), say(l.Code))
 		}
 		for _, o := range s.Summary.Outliers {
-			w.Line(1, "have a look at record %d: %s is %s", o.Record+1, w.money(o.Price), say(o.Code))
+			w.Line(1, "have a look at %s: with your tax, and without postage and frame, it is %s, which is %s", w.noted(s, o.Record), w.money(o.Price), say(o.Code))
 		}
 	}
+}
+
+// noted says what was noted: at what price, where, by whom and when.
+func (w writer) noted(s MarketStanding, record int) string {
+	r, ok := s.Noted[record]
+	if !ok {
+		return fmt.Sprintf("price %d of the market", record+1)
+	}
+	text := w.money(r.Price) + " at " + r.Venue + prose.Behind(", ", r.Seller)
+	if !r.Date.IsZero() {
+		text += ", " + r.Date.String()
+	}
+	return text
 }
 
 func lacking(c market.Missing) string {

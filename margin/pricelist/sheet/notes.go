@@ -50,9 +50,12 @@ func capital(s string) string {
 }
 
 // byName writes the names of the products and channels that a warning is about in place of their
-// ids.
+// ids. Fairs, sets and editions are called by their names already.
 func (p wording) byName(w quoin.Problem, text string) string {
 	for _, a := range w.Args {
+		if a.Name == "fair" || a.Name == "set" || a.Name == "edition" {
+			continue
+		}
 		if name := cmp.Or(p.products[a.Value], p.channels[a.Value]); name != "" {
 			parts := strings.Split(text, name) // where it is called by its name already
 			for i := range parts {

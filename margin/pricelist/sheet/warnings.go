@@ -98,22 +98,27 @@ func (p wording) said(a pricelist.Answer, of []noted) string {
 		for i, n := range of[1:] {
 			others[i] = p.about(n)
 		}
-		return placed(first.text, []string{first.at}) + " The same for " + names(capped(others)) + "."
+		return placed(first, []string{first.at}) + " The same for " + names(capped(others)) + "."
 	}
 	at := make([]string, len(of))
 	for i, n := range of {
 		at[i] = n.at
 	}
-	return placed(first.text, at)
+	return placed(first, at)
 }
 
-// placed is a sentence with the places that it does not name itself.
-func placed(text string, at []string) string {
+// placed is a sentence with the places that it does not name itself. It begins with a capital, unless
+// with an id.
+func placed(n noted, at []string) string {
+	text := n.text
+	if !slices.ContainsFunc(n.Args, func(a quoin.Arg) bool { return strings.HasPrefix(text, a.Value+" ") }) {
+		text = capital(text)
+	}
 	at = slices.DeleteFunc(distinct(at), func(s string) bool { return s == "" || strings.Contains(text, s) })
 	if len(at) > 0 {
 		text += " (" + strings.Join(capped(at), "; ") + ")"
 	}
-	return capital(text) + "."
+	return text + "."
 }
 
 // about names the product and the channel of a warning; a channel with its id, where that is to be

@@ -59,6 +59,14 @@ func TestWarningsAreFolded(t *testing.T) {
 			warnings: quoin.Problems{unasked("web", "Own shop"), unasked("fair", "Weekend fair")}, places: []string{"Own shop", "Weekend fair"},
 			want: []string{`No rule checks whether you earn anything at Own shop; add a rule for channel "web". The same for Weekend fair ("fair").`},
 		},
+		"a sentence that begins with an id": {
+			warnings: quoin.Problems{
+				warned(pricelist.FairStay, "reed-fair is expected to leave 1.00", "stay away", "fair", "reed-fair"),
+				warned(pricelist.FairStay, "fair is expected to leave 1.00", "stay away", "fair", "fair"), // the id of a channel, too
+			},
+			places: []string{"reed-fair", "fair"},
+			want:   []string{"reed-fair is expected to leave 1.00; stay away.", "fair is expected to leave 1.00; stay away."},
+		},
 		"one text, two places": {
 			warnings: quoin.Problems{ink("8 ml"), ink("8 ml"), ink("9 ml")}, places: []string{"Heron, A5, ink", "Heron, A4, ink", "Heron, A3, ink"},
 			want: []string{
