@@ -129,7 +129,7 @@ const fewRanges = 4
 // item is a product: its price, why that is not another one, where it goes, and what may be given
 // away. Where that is more than a screen, what is said elsewhere too is left out.
 func (p *text) item(it pricelist.ProductResult, full bool) {
-	b := block{width: p.Width}
+	b := block{width: p.Width, full: full || p.Width < screenWidth}
 	b.title(titled(p.wording, it))
 	b.say(p.reasons(it, full))
 	if len(it.Channels) > b.fit() && !full && p.Width >= screenWidth {
@@ -138,7 +138,7 @@ func (p *text) item(it pricelist.ProductResult, full bool) {
 		b.statements(p.wording, it, full)
 	}
 	b.say(p.limits(it))
-	for _, l := range b.most(full || p.Width < screenWidth) {
+	for _, l := range b.most(b.full) {
 		p.Line(l)
 	}
 	p.Line("")

@@ -53,7 +53,7 @@ func (p *text) story(a pricelist.Answer, it pricelist.ProductResult) {
 	p.side("Why not lower?", "Down to", a, it, it.Lower, it.Least)
 	p.side("Why not higher?", "Up to", a, it, it.Higher, it.Greatest)
 	p.Line("")
-	b := block{width: p.Width}
+	b := block{width: p.Width, full: true}
 	b.statements(p.wording, it, true)
 	for _, l := range b.most(true) {
 		p.Line(l)

@@ -65,6 +65,21 @@ func TestWhyWeighsNothingAlone(t *testing.T) {
 	}
 }
 
+// A total of one figure weighed by less than 100% says something, and is told: 3% of the one tier that an order of 20.00
+// reaches is 0.60.
+func TestWhyWeighsOneTier(t *testing.T) {
+	tiered := strings.Replace(twoWays, `"rate": "3%"`, `"tiers": [{"from": "0", "rate": "3%"}, {"from": "50.00", "rate": "2%"}]`, 1)
+	a, err := pricelist.Price([]byte(tiered))
+	if err != nil {
+		t.Fatal(err)
+	}
+	story, _ := sheet.WhyIn(a, "curlew", "web", 400)
+	if !regexp.MustCompile(`fee rated, card = fee slice \[\d+\] 20.00 x tier rate 3% = 0.60`).MatchString(story) {
+		t.Errorf("nothing is 3%% of 20.00:\n%s", story)
+	}
+	numbered(t, story)
+}
+
 func numbered(t *testing.T, story string) {
 	t.Helper()
 	n := 0
