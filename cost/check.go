@@ -89,13 +89,31 @@ func (l *BillLine) quantityIn(found *form.Collector, bill *form.Path, i int, uni
 	if l.Quantity.IsZero() || unit == "" {
 		return
 	}
-	if _, err := l.Quantity.In(unit); err != nil && !found.Under(bill.At(i).Field("quantity")) {
-		p := err.(quoin.Problem)
-		bought := fmt.Sprintf("%q is bought by the %s", l.Supply, unit)
-		if p.Remedy != "" {
-			bought += ": " + p.Remedy
-		}
-		p.Remedy = bought
-		found.Add(bill.At(i).Field("quantity"), p)
+	_, err := l.Quantity.In(unit)
+	if err == nil {
+		return
 	}
+	if at := bill.At(i).Field(l.quantityField()); !found.Under(at) {
+		p := err.(quoin.Problem)
+		p.Remedy = fmt.Sprintf("%q is bought by the %s", l.Supply, unit) + prose.Behind(": ", p.Remedy)
+		found.Add(at, p)
+	}
+}
+
+// quantityField is the field that says how much the line takes: quantity, or what it is worked out
+// from.
+func (l *BillLine) quantityField() string {
+	switch {
+	case l.Cut != nil:
+		return "cut"
+	case l.Ink != nil:
+		return "ink"
+	case l.Moulding != nil:
+		return "moulding"
+	case l.WidthPlusHeight != nil:
+		return "width_plus_height"
+	case l.Area != "":
+		return "area"
+	}
+	return "quantity"
 }

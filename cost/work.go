@@ -54,7 +54,7 @@ type DerivedQuantity struct {
 // Follows reports whether the quantity of the line is computed, from a cut, ink, moulding,
 // width plus height or an area.
 func (l BillLine) Follows() bool {
-	return l.Cut != nil || l.Ink != nil || l.Moulding != nil || l.WidthPlusHeight != nil || l.Area != ""
+	return l.quantityField() != "quantity"
 }
 
 // Work returns the quantity of the line for a print of some sizes and the line's supply: the

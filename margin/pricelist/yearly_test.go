@@ -74,7 +74,7 @@ func TestYearsThatAreNone(t *testing.T) {
 		{`"yearly": {`, `"price": "3.00", "yearly": {`, quoin.RivalFields, "supplies[0].yearly"},
 		{`"quantity": "1 print"`, `"quantity": "1 print", "area": "image"`, quoin.RivalFields, "products[0].bill[0].area"},
 		{`"quantity": "1 print"`, `"area": "sheet"`, "unknown_size", "products[0].bill[0].area"},
-		{`"quantity": "1 print"`, `"area": "image"`, quoin.UnitMismatch, "products[0].bill[0].quantity"},
+		{`"quantity": "1 print"`, `"area": "image"`, quoin.UnitMismatch, "products[0].bill[0].area"},
 		{`"quantity": "1 print"`, `"ink": {"per_m2": "9 ml"}`, "year_holds_upkeep", "products[0].bill[0].ink"},
 		{`"high": "1000 prints"`, `"high": "800 prints"`, quoin.RangeOrder, "supplies[0].yearly.printed_range"},
 	} {
