@@ -22,6 +22,7 @@ func (g *docGen) drawStock(s genFields) {
 	if stock["basis"] == "replacement" {
 		stock["replacement"] = g.fine("again", 1, g.share(1000)+1)
 	}
+	g.sometimes(40, stock, "worth", func() any { return g.oneOf("worth", "first_in", "average") })
 	received := []genFields{{"date": "2026-03-01", "quantity": "40 sheet", "cost": cost()}}
 	for range g.number("more received", 0, 3) {
 		received = append(received, genFields{"date": g.day("received on"), "quantity": g.oneOf("received", "10 sheet", "25 sheet", "7 sheet"), "cost": cost()})

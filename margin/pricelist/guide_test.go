@@ -30,6 +30,7 @@ func TestGuide(t *testing.T) {
 	var doc any
 	for i, step := range steps {
 		text, below, _ := strings.Cut(step, "```\n")
+		below = strings.Join(strings.Fields(below), " ")
 		var part any
 		if err := json.Unmarshal([]byte(text), &part); err != nil {
 			t.Fatal(err, text)

@@ -93,6 +93,7 @@ func (q *oracleQuantity) UnmarshalJSON(text []byte) error {
 }
 
 type oracleShop struct {
+	paid        []*big.Rat // for what is in each stock
 	Version     int
 	Currency    string
 	Step        oracleNumber `json:"price_step"`

@@ -20,7 +20,7 @@ func (w *oracleWorks) decide() oracleAnswer {
 
 // asked decides when it is known which prices each rule allows.
 func (w *oracleWorks) asked() oracleAnswer {
-	answer := oracleAnswer{Currency: w.shop.Currency}
+	answer := oracleAnswer{Currency: w.shop.Currency, Paid: w.shop.paid}
 	kept := w.rulesOf(false)
 	if _, fits := w.join(kept); !fits {
 		answer.Conflict = w.ruleIDs(w.smallestConflict(kept))

@@ -8,9 +8,9 @@ import (
 // Stocks, worked out day by day.
 
 type oracleStock struct {
-	Unit, Basis string
-	Replacement oracleNumber
-	Received    []struct {
+	Unit, Basis, Worth string
+	Replacement        oracleNumber
+	Received           []struct {
 		Date     string
 		Quantity oracleQuantity
 		Cost     oracleNumber
@@ -45,15 +45,46 @@ func (s *oracleShop) takeStock() {
 	for i := range s.Supplies {
 		if k := s.Supplies[i].Stock; k != nil {
 			s.Supplies[i].Price.r = s.unitInStock(s.Supplies[i].ID, k)
+			s.paid = append(s.paid, s.paidForStock(s.Supplies[i].ID, k))
 			s.Supplies[i].Quantity = oracleQuantity{ratOf(1), k.Unit}
 		}
 	}
 }
 
-// unitInStock goes through the days: first what came in on each, then what went out.
+// unitInStock is what the next unit costs.
 func (s *oracleShop) unitInStock(id string, k *oracleStock) *big.Rat {
-	var lots []oracleLot
-	var last *big.Rat
+	lots, last := s.lotsOf(id, k)
+	switch k.Basis {
+	case "replacement":
+		return k.Replacement.r
+	case "last":
+		return last
+	case "first_in":
+		return lots[0].each
+	}
+	return k.level(lots)[0].each
+}
+
+// paidForStock is what was paid for what is there, whatever prices go by.
+func (s *oracleShop) paidForStock(id string, k *oracleStock) *big.Rat {
+	books := *k
+	switch {
+	case k.Worth != "":
+		books.Basis = k.Worth
+	case k.Basis != "average":
+		books.Basis = "first_in"
+	}
+	lots, _ := s.lotsOf(id, &books)
+	paid := new(big.Rat)
+	for _, l := range lots {
+		paid = ratAdd(paid, ratMul(l.left, l.each))
+	}
+	return paid
+}
+
+// lotsOf goes through the days: first what came in on each, then what went out. last is what a unit
+// of the last receipt cost.
+func (s *oracleShop) lotsOf(id string, k *oracleStock) (lots []oracleLot, last *big.Rat) {
 	for _, day := range []string{"2026-03-01", "2026-03-02", "2026-03-03"} {
 		if day > s.Date {
 			break
@@ -83,15 +114,7 @@ func (s *oracleShop) unitInStock(id string, k *oracleStock) *big.Rat {
 			}
 		}
 	}
-	switch k.Basis {
-	case "replacement":
-		return k.Replacement.r
-	case "last":
-		return last
-	case "first_in":
-		return lots[0].each
-	}
-	return k.level(lots)[0].each
+	return lots, last
 }
 
 // use takes so much off the oldest; where all cost the average, all are made one lot.

@@ -21,6 +21,7 @@ type oracleAnswer struct {
 	Products []oracleProduct
 	Dropped  []string
 	Conflict []string
+	Paid     []*big.Rat // for each stock
 }
 
 type oracleProduct struct {
@@ -86,6 +87,15 @@ func compareReadAnswers(t answerReporter, want, got oracleAnswer) {
 	if len(want.Products) != len(got.Products) {
 		t.Errorf("%d products, want %d", len(got.Products), len(want.Products))
 		return
+	}
+	if len(want.Paid) != len(got.Paid) {
+		t.Errorf("%d stocks, want %d", len(got.Paid), len(want.Paid))
+		return
+	}
+	for i, paid := range want.Paid {
+		if !statementFigureAgrees(paid, got.Paid[i]) {
+			t.Errorf("stock %d: %s paid, want %s", i, showOracleNumber(got.Paid[i]), showOracleNumber(paid))
+		}
 	}
 	for i, p := range want.Products {
 		compareProducts(t, p, got.Products[i])
@@ -203,6 +213,7 @@ type oracleWrittenAnswer struct {
 	Products []oracleWrittenProduct
 	Dropped  []string
 	Conflict []string
+	Bought   []struct{ Standing *struct{ Paid oracleNumber } }
 }
 
 type oracleWrittenProduct struct {
@@ -229,6 +240,11 @@ func readOracleAnswer(text []byte) (oracleAnswer, error) {
 		return oracleAnswer{}, err
 	}
 	answer := oracleAnswer{Currency: written.Currency, Dropped: written.Dropped, Conflict: written.Conflict}
+	for _, b := range written.Bought {
+		if b.Standing != nil {
+			answer.Paid = append(answer.Paid, b.Standing.Paid.r)
+		}
+	}
 	for _, wp := range written.Products {
 		p, err := readOracleProduct(wp)
 		if err != nil {

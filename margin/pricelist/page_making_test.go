@@ -15,6 +15,10 @@ func TestPageFiguresOfMaking(t *testing.T) {
 			"received": [{"date": "2026-01-10", "quantity": "100 ml", "cost": "30.00"}, {"date": "2026-03-10", "quantity": "100 ml", "cost": "40.00"}],
 			"used": [{"date": "2026-04-10", "quantity": "50 ml"}]}}]}`, billed(`{"supply": "ink", "quantity": "1 ml"}`))
 	}
+	sheets := func(later string) string {
+		return overlaid(`{"date": "2026-06-01", "supplies": [{"id": "stocked", "stock": {"unit": "sheet", "basis": "replacement", "replacement": "12.00",
+			"received": [{"date": "2026-01-10", "quantity": "10 sheet", "cost": "100.00"}`+later+`]}}]}`, billed(`{"supply": "stocked", "quantity": "1 sheet"}`))
+	}
 	machine := func(terms string) string {
 		return overlaid(`{"machines": [{"id": "printer", "unit": "print", "price": "1200.00", "resale": "200.00", `+terms+`}]}`,
 			billed(`{"supply": "printer", "quantity": "1 print"}`))
@@ -50,6 +54,9 @@ func TestPageFiguresOfMaking(t *testing.T) {
 		{"| `replacement` | what it costs to buy again | 0.50 |", stock("replacement"), []string{"goods 0.50"}},
 		{"| `average` | the moving weighted average of the stock | 0.35 |", stock("average"), []string{"goods 0.35"}},
 		{"| `first_in` | what the oldest unit in stock cost | 0.30 |", stock("first_in"), []string{"goods 0.30"}},
+		{"With the basis `replacement` a print on a sheet costs 12.00; for the stock 100.00 was `paid`.", sheets(``), []string{"goods 12.00", "bought.0.standing.paid 100.00"}},
+		{"for the stock 100.00 was `paid`. That figure rests on what came in and went out up to the date, so a month that is over never changes.",
+			sheets(`, {"date": "2026-06-02", "quantity": "5 sheet", "cost": "90.00"}`), []string{"bought.0.standing.paid 100.00"}},
 		{"1000.00 ÷ 2000 = 0.50 |", machine(`"life_months": 50, "life_prints": 4000, "prints_per_month": 40`), []string{"goods 0.50"}},
 		{"1000.00 ÷ 4000 = 0.25 |", machine(`"life_prints": 4000, "method": "by_use"`), []string{"goods 0.25"}},
 		{"with 6% interest 0.5913 |", machine(`"life_months": 50, "prints_per_month": 40, "interest": "6%", "method": "capital_recovery"`), []string{"goods 0.5913"}},
