@@ -8,6 +8,14 @@ type Point struct {
 	Statement
 }
 
+// CurvePoint is what a sale contributes at a price: a Point as it stands in an answer.
+type CurvePoint struct {
+	// A price of the list.
+	Price quoin.Amount `json:"price" range:"[0,"`
+	// What a sale contributes there.
+	Contribution quoin.Amount `json:"contribution"`
+}
+
 // Points returns points to draw the curve of a sale through, in rising order, from one price of
 // a grid to another, for a picture that is so many pixels wide. Any figure of the statements
 // can be drawn against the prices. The points are the ends of each piece of the curve. Straight

@@ -24,10 +24,16 @@ type Rows struct {
 	Lanes int64 `json:"lanes"`
 	// One of them, across and along, with bleed.
 	Piece quoin.Size `json:"piece"`
+	// How far the corners of neighbours are apart: the piece and the gutter.
+	Pitch quoin.Size `json:"pitch"`
 }
 
 // RollCut is what comes out of a roll.
 type RollCut struct {
+	// Width of the whole roll.
+	Width quoin.Quantity `json:"width"`
+	// Its length.
+	Length quoin.Quantity `json:"length"`
 	// How many of them.
 	Pieces int64 `json:"pieces"`
 	// Rows that lie the same way.
@@ -69,13 +75,13 @@ func (r Roll) Out(c Cut) (RollCut, error) {
 	if a*upright.lanes+b*lain.lanes == 0 {
 		return RollCut{}, fault(NothingFits, "piece", c.Piece.String()+" out of a roll "+r.Width.String()+" wide", "a piece that fits", "take a wider roll, or a smaller edge")
 	}
-	out := RollCut{Pieces: a*upright.lanes + b*lain.lanes, Left: u.mm(along - a*upright.h - b*lain.h)}
+	out := RollCut{Width: r.Width, Length: r.Length, Pieces: a*upright.lanes + b*lain.lanes, Left: u.mm(along - a*upright.h - b*lain.h)}
 	for _, rows := range []struct {
 		row
 		n int64
 	}{{upright, a}, {lain, b}} {
 		if rows.n > 0 {
-			out.Rows = append(out.Rows, Rows{rows.n, rows.lanes, u.size(rows.w-gutter, rows.h-gutter)})
+			out.Rows = append(out.Rows, Rows{rows.n, rows.lanes, u.size(rows.w-gutter, rows.h-gutter), u.size(rows.w, rows.h)})
 		}
 	}
 	out.Used = quoin.FactorOf(out.Pieces).Times(quoin.FactorOf(pw)).Times(quoin.FactorOf(ph)).

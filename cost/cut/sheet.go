@@ -14,6 +14,8 @@ type Sheet struct {
 
 // SheetCut is what comes out of a sheet, and where each piece lies.
 type SheetCut struct {
+	// Size of the whole sheet.
+	Whole quoin.Size `json:"whole"`
 	// How many of them.
 	Pieces int64 `json:"pieces"`
 	// Pieces that lie the same way, side by side.
@@ -63,7 +65,11 @@ func (s Sheet) Search(c Cut) (plan SheetCut, searched int64, err error) {
 	if err != nil {
 		return SheetCut{}, 0, err
 	}
-	return f.plan(c)
+	plan, searched, err = f.plan(c)
+	if plan.Whole = s.Size; err != nil {
+		return SheetCut{}, searched, err
+	}
+	return plan, searched, nil
 }
 
 // PerPiece returns the share of a sheet that one piece takes: 1 ÷ pieces, and 0 if there are

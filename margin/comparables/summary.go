@@ -74,6 +74,30 @@ func (l *List) LeftOut(c Choice) []LeftOut {
 	return out
 }
 
+// Seen is what one record sells for.
+type Seen struct {
+	// Where it is offered.
+	Venue string `json:"venue"`
+	// Its price: on the basis where it can be brought to it, else as it was noted.
+	Price quoin.Amount `json:"price" range:"(0,"`
+	// Whether it counts.
+	Counts bool `json:"counts,omitzero"`
+}
+
+// Seen returns what each record sells for, in their order, and whether the choice counts it. Size
+// is that of the product, or zero if it is unknown.
+func (c Choice) Seen(records []Record, size quoin.Size) []Seen {
+	out, price := make([]Seen, len(records)), c.Basis.bringer(size)
+	for i := range records {
+		r := &records[i]
+		out[i] = Seen{Venue: r.Venue, Price: r.Price}
+		if brought, ok := price(r); ok {
+			out[i].Price, out[i].Counts = brought, r.Sold >= c.MinSold
+		}
+	}
+	return out
+}
+
 // lacks is why a record cannot be brought to the basis.
 func (b *Basis) lacks(r *Record, size quoin.Size) quoin.Code {
 	_, bare := r.Bare()

@@ -65,6 +65,12 @@ type ProductResult struct {
 	ID string `json:"id"`
 	// What people call it, where the document says so.
 	Name string `json:"name,omitempty"`
+	// Name of the design that it is a size of, where the document says so; not there in a brief
+	// answer.
+	Design string `json:"design,omitempty"`
+	// Size of the print, without mat and frame, where the document says it; not there in a brief
+	// answer.
+	Size quoin.Size `json:"size,omitzero"`
 	// The price that was chosen.
 	Price quoin.Amount `json:"price" range:"[0,"`
 	// Today's price; not given where the document gives none.
@@ -143,6 +149,9 @@ type ChannelResult struct {
 	Range *StatementRange `json:"range,omitempty"`
 	// Prices at which a lower one keeps more here, in rising order.
 	DeadZones []rule.DeadZone `json:"dead_zones,omitempty"`
+	// What a sale contributes at the prices around, as points to draw lines through; only after
+	// Answer.WithCurves.
+	Curve []margin.CurvePoint `json:"curve,omitempty"`
 	// How the statement comes about, from what the document gives to net; each line of the
 	// statement is the value of the step with its code. Not there in an answer without steps.
 	Steps Reasons `json:"steps,omitzero"`
@@ -261,6 +270,7 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 		return err
 	}
 	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
+	p.Design, p.Size = d.items[i].Design, d.items[i].Size
 	p.Allowed = AllowedPrices{Set: allowed, places: d.Currency.Digits()}
 	if allowed.RunsAtMost() > mostListed {
 		pattern := allowed.Pattern()

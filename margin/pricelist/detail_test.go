@@ -31,7 +31,7 @@ func details(t *rapid.T) {
 		want := object(t, full)
 		without(want, "remedies", "steps")
 		each(want["products"], func(p map[string]any) {
-			without(p, "allowed", "allowed_pattern", "may_lie", "more_ranges", "lower", "higher", "by_channel", "parcels", "worked_out", "run_start", "sourcing")
+			without(p, "allowed", "allowed_pattern", "may_lie", "design", "size", "more_ranges", "lower", "higher", "by_channel", "parcels", "worked_out", "run_start", "sourcing")
 			each(p["channels"], func(c map[string]any) { without(c, "steps", "dead_zones", "buyer") })
 		})
 		brief := must(shop.Decide(lot, pricelist.Brief))(t)

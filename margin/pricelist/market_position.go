@@ -43,6 +43,8 @@ type MarketPosition struct {
 	PriceAbove quoin.Optional[quoin.Rate] `json:"price_above,omitzero"`
 	// How many comparables do not count, by reason; not there without any.
 	LeftOut []comparables.LeftOut `json:"left_out,omitempty"`
+	// The first 200 comparables one by one; only after Answer.WithCurves.
+	Seen []comparables.Seen `json:"seen,omitempty"`
 }
 
 // String says how many count, from where, and what they say.
