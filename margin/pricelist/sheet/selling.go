@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/breakdown"
 	"example.com/quoin/internal/prose"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
@@ -164,7 +165,10 @@ func (p wording) brief(it pricelist.ProductResult) []row {
 	}
 	out := make([]row, len(it.Channels))
 	for i, c := range it.Channels {
-		left := p.added(c).left
+		var left []quoin.Amount
+		for _, g := range breakdown.Of(c, p.currency) {
+			left = append(left, g.Left.Amount)
+		}
 		out[i] = row{label: named(c.Name, c.ID), cells: []string{
 			p.money(left[0]), p.money(left[0].Sub(left[1])), p.money(left[1]), p.money(left[1].Sub(left[2])), p.money(left[2]), discount(known[c.ID].Discount),
 		}}
