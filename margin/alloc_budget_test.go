@@ -68,7 +68,7 @@ func (b budgeted) hold(t *testing.T) {
 		t.Fatal("no plan")
 	}
 	sale := margin.NewSale(terms, margin.Goods{PerItem: b.goods})
-	sale.Selling, sale.Overhead, sale.IncomeTax = quoin.MustAmount("1.00"), quoin.MustAmount("2.50"), quoin.MustRate("25%")
+	sale.FixedCost, sale.Overhead, sale.IncomeTax = quoin.MustAmount("1.00"), quoin.MustAmount("2.50"), quoin.MustRate("25%")
 	price := quoin.MustAmount("24.00")
 	for _, row := range []struct {
 		what   string

@@ -90,7 +90,7 @@ func (s Sale) Check() error {
 	if len(s.Goods) != n {
 		k.Add(root.Field("goods"), quoin.Problem{Code: quoin.OutOfRange, Found: fmt.Sprintf("%d entries", len(s.Goods)), Wanted: fmt.Sprintf("%d: one for each kind of order of the terms", n)})
 	}
-	k.between(root.Field("selling"), s.Selling.Figure(), 0, "a value of at least 0")
+	k.between(root.Field("fixed_cost"), s.FixedCost.Figure(), 0, "a value of at least 0")
 	k.between(root.Field("overhead"), s.Overhead.Figure(), 0, "a value of at least 0")
 	if r := s.IncomeTax; r.Sign() < 0 || r.Complement().Sign() < 0 {
 		k.Add(root.Field("income_tax"), quoin.Problem{Code: quoin.OutOfRange, Found: r.String(), Wanted: "a value of at least 0% and at most 100%"})

@@ -22,7 +22,7 @@ type StatementLines struct{ Revenue, Gross, Contribution, Operating channel.Stra
 func (s Sale) Lines(p channel.Piece) StatementLines {
 	l := StatementLines{Revenue: p.Revenue}
 	l.Gross = p.Revenue.Add(channel.Flat(s.GoodsPerItem().Neg()))
-	l.Contribution = p.Kept.Add(channel.Flat(s.GoodsPerItem().Add(p.Fulfilment).Add(s.Selling).Neg()))
+	l.Contribution = p.Kept.Add(channel.Flat(s.GoodsPerItem().Add(p.Fulfilment).Add(s.FixedCost).Neg()))
 	l.Operating = l.Contribution.Add(channel.Flat(s.Overhead.Neg()))
 	return l
 }

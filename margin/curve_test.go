@@ -79,7 +79,7 @@ func drawnSale(t *rapid.T) (margin.Sale, quoin.Grid) {
 		Fees:   []channel.Fee{{Rate: share("fee", 20), Fixed: cents("fixed", 50), AtLeast: cents("at least", 80), AtMost: quoin.Some(cents("at most", 300))}},
 	}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: cents("goods", 700)})
-	sale.Selling, sale.Overhead = cents("selling", 200), cents("overhead", 200)
+	sale.FixedCost, sale.Overhead = cents("selling", 200), cents("overhead", 200)
 	grid, err := quoin.NewGrid(quoin.MustAmount("0.10"), quoin.MustAmount("20.00"))
 	if err != nil {
 		t.Fatal(err)

@@ -5,11 +5,11 @@
 // Its Statement at a price goes from revenue to net income, per item:
 //
 //	revenue − goods = gross
-//	gross − fees − fulfilment − selling = contribution
+//	gross − fees − fulfilment − fixed cost = contribution
 //	contribution − overhead = operating
 //	operating − income tax = net
 //
-// Fulfilment is postage, and selling is the fixed cost of the channel. A print at 20.00 that costs
+// Fulfilment is postage, and the fixed cost is that of the channel. A print at 20.00 that costs
 // 1.24, with a fee of 8%, contributes 20.00 − 1.24 − 1.60 = 17.16.
 //
 // PriceForMarkup, PriceForMargin, Markup, Margin and BreakEven are the usual small sums that need no

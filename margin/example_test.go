@@ -44,7 +44,7 @@ func exampleSale() margin.Sale {
 		Fees: []channel.Fee{{Name: "payment", Rate: quoin.MustRate("5%"), Fixed: quoin.MustAmount("0.30")}},
 	}
 	sale := margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: quoin.MustAmount("2.00")})
-	sale.Selling, sale.Overhead, sale.IncomeTax = quoin.MustAmount("1.00"), quoin.MustAmount("2.50"), quoin.MustRate("25%")
+	sale.FixedCost, sale.Overhead, sale.IncomeTax = quoin.MustAmount("1.00"), quoin.MustAmount("2.50"), quoin.MustRate("25%")
 	return sale
 }
 
@@ -57,11 +57,11 @@ func exampleSale() margin.Sale {
 func Example() {
 	st := exampleSale().At(quoin.MustAmount("24.00"))
 	fmt.Printf("revenue %.2f, goods %.2f, gross %.2f\n", st.Revenue, st.Goods, st.Gross)
-	fmt.Printf("fees %.2f, fulfilment %.2f, selling %.2f, contribution %.2f\n", st.Fees, st.Fulfilment, st.Selling, st.Contribution)
+	fmt.Printf("fees %.2f, fulfilment %.2f, fixed cost %.2f, contribution %.2f\n", st.Fees, st.Fulfilment, st.FixedCost, st.Contribution)
 	fmt.Printf("overhead %.2f, operating %.2f, income tax %.2f, net %.2f\n", st.Overhead, st.Operating, st.IncomeTax, st.Net)
 	// Output:
 	// revenue 28.00, goods 2.00, gross 26.00
-	// fees 1.50, fulfilment 5.00, selling 1.00, contribution 18.50
+	// fees 1.50, fulfilment 5.00, fixed cost 1.00, contribution 18.50
 	// overhead 2.50, operating 16.00, income tax 4.00, net 12.00
 }
 

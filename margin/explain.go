@@ -29,7 +29,7 @@ const (
 	StepGross        quoin.StepCode = "gross"             //
 	StepFees         quoin.StepCode = "fees"              //
 	StepFulfilment   quoin.StepCode = "fulfilment"        //
-	StepSelling      quoin.StepCode = "selling"           //
+	StepFixedCost    quoin.StepCode = "fixed_cost"        //
 	StepContribution quoin.StepCode = "contribution"      //
 	StepOverhead     quoin.StepCode = "overhead"          //
 	StepOperating    quoin.StepCode = "operating"         //
@@ -127,11 +127,11 @@ func (e explainer) statement(list quoin.Amount) {
 	e.time(StepPaidTime, kinds, settled, avg, func(i int) *labour { return made[i].paid })
 	fees := figure(StepFees, func(i int) quoin.Operand { return settled[i].Fees })
 	fulfilment := figure(StepFulfilment, func(i int) quoin.Operand { return settled[i].Fulfilment })
-	selling := e.period(StepSelling, e.l.ChannelAt.Sub("fixed_cost", -1), e.l.Channel.FixedCost)
+	fixedCost := e.period(StepFixedCost, e.l.ChannelAt.Sub("fixed_cost", -1), e.l.Channel.FixedCost)
 	overhead := e.period(StepOverhead, quoin.Path{}.Sub("overhead", -1), e.l.Overhead)
 	at := e.l.ChannelAt
 	gross := e.Sum(StepGross, at, revenue, cogs.Minus())
-	contribution := e.Sum(StepContribution, at, gross, fees.Minus(), fulfilment.Minus(), selling.Minus())
+	contribution := e.Sum(StepContribution, at, gross, fees.Minus(), fulfilment.Minus(), fixedCost.Minus())
 	operating := e.Sum(StepOperating, at, contribution, overhead.Minus())
 	taxed := e.Greatest(StepTaxedIncome, at, operating, nothing("nothing"))
 	tax := e.Product(StepIncomeTax, at, taxed,

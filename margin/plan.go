@@ -17,10 +17,10 @@ type Plan struct {
 	raiseRev, raiseFee uint64
 	// Figures are in wide places for an average order: × raise ÷ order they are minor
 	// units for an item.
-	raise, order  uint64
-	goods, sent   fixed
-	selling, over fixed
-	tax, ofTax    int64 // income tax is tax ÷ ofTax
+	raise, order    uint64
+	goods, sent     fixed
+	fixedCost, over fixed
+	tax, ofTax      int64 // income tax is tax ÷ ofTax
 }
 
 // fixed is an amount in the plan's numbers, and how far it may be off.
@@ -29,8 +29,8 @@ type fixed struct{ n, off int64 }
 // RoundedStatement is a statement of one item in minor units. Each line is rounded by itself,
 // halves away from zero. So a line may differ by a unit from the sum of the others.
 type RoundedStatement struct {
-	Revenue, Tax, Goods, Gross, Fees, Fulfilment, Selling int64
-	Contribution, Overhead, Operating, IncomeTax, Net     int64
+	Revenue, Tax, Goods, Gross, Fees, Fulfilment, FixedCost int64
+	Contribution, Overhead, Operating, IncomeTax, Net       int64
 }
 
 // sparePlaces is how many places figures have beyond those of what orders bring, so
@@ -64,7 +64,7 @@ func (s Sale) Plan() (*Plan, bool) {
 	for _, c := range []struct {
 		to      *fixed
 		perItem quoin.Amount
-	}{{&p.goods, s.GoodsPerItem()}, {&p.sent, s.Terms.Sent()}, {&p.selling, s.Selling}, {&p.over, s.Overhead}} {
+	}{{&p.goods, s.GoodsPerItem()}, {&p.sent, s.Terms.Sent()}, {&p.fixedCost, s.FixedCost}, {&p.over, s.Overhead}} {
 		if *c.to, ok = fixedOf(c.perItem.Times(perOrder), wide); !ok {
 			return nil, false
 		}
@@ -106,12 +106,12 @@ func (p *Plan) At(list uint64) (c RoundedStatement, ok bool) {
 		return RoundedStatement{}, false
 	}
 	gross := revenue.less(p.goods)
-	contribution := gross.less(fees).less(p.sent).less(p.selling)
+	contribution := gross.less(fees).less(p.sent).less(p.fixedCost)
 	operating := contribution.less(p.over)
 	r := rounder{order: p.order, raise: p.raise, sure: ok}
 	c = RoundedStatement{
 		Revenue: r.round(revenue), Tax: r.round(tax), Goods: r.round(p.goods), Gross: r.round(gross), Fees: r.round(fees),
-		Fulfilment: r.round(p.sent), Selling: r.round(p.selling), Contribution: r.round(contribution), Overhead: r.round(p.over), Operating: r.round(operating),
+		Fulfilment: r.round(p.sent), FixedCost: r.round(p.fixedCost), Contribution: r.round(contribution), Overhead: r.round(p.over), Operating: r.round(operating),
 	}
 	if c.Net = c.Operating; operating.n > 0 && p.tax > 0 {
 		c.IncomeTax, c.Net = r.share(operating, p.tax, p.ofTax), r.share(operating, p.ofTax-p.tax, p.ofTax)
@@ -127,7 +127,7 @@ func (p *Plan) Contribution(list uint64) (int64, bool) {
 		return 0, false
 	}
 	r := rounder{order: p.order, raise: p.raise, sure: ok}
-	return r.round(revenue.less(p.goods).less(fees).less(p.sent).less(p.selling)), r.sure
+	return r.round(revenue.less(p.goods).less(fees).less(p.sent).less(p.fixedCost)), r.sure
 }
 
 // orders is what an average order brings and takes at a price.

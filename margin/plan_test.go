@@ -32,7 +32,7 @@ func plansRoundStatements(t *rapid.T) {
 	}
 	thirds := quoin.FactorOf(rapid.SampledFrom([]int64{1, 2, 3, 7}).Draw(t, "goods are ÷"))
 	sale := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: money("goods", 3000).Over(thirds)})
-	sale.Selling, sale.Overhead, sale.IncomeTax = money("selling", 300).Over(thirds), money("overhead", 300), rate("income tax", 500)
+	sale.FixedCost, sale.Overhead, sale.IncomeTax = money("selling", 300).Over(thirds), money("overhead", 300), rate("income tax", 500)
 	plan, ok := sale.Plan()
 	if !ok {
 		t.Skip("no plan")
@@ -42,7 +42,7 @@ func plansRoundStatements(t *rapid.T) {
 		st := sale.At(quoin.AmountOf(cents, 2))
 		want := margin.RoundedStatement{
 			Revenue: inCents(st.Revenue), Tax: inCents(st.Tax), Goods: inCents(st.Goods), Gross: inCents(st.Gross), Fees: inCents(st.Fees), Fulfilment: inCents(st.Fulfilment),
-			Selling: inCents(st.Selling), Contribution: inCents(st.Contribution), Overhead: inCents(st.Overhead), Operating: inCents(st.Operating), IncomeTax: inCents(st.IncomeTax), Net: inCents(st.Net),
+			FixedCost: inCents(st.FixedCost), Contribution: inCents(st.Contribution), Overhead: inCents(st.Overhead), Operating: inCents(st.Operating), IncomeTax: inCents(st.IncomeTax), Net: inCents(st.Net),
 		}
 		if got, sure := plan.At(uint64(cents)); sure && got != want {
 			t.Fatalf("at %d cents: %+v, want %+v", cents, got, want)

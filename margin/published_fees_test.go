@@ -115,7 +115,7 @@ func TestPublishedFair(t *testing.T) {
 		t.Fatal(err)
 	}
 	sale := plainSale("4.00")
-	sale.Selling = stand
+	sale.FixedCost = stand
 	if got := sale.At(quoin.MustAmount("10.00")).Contribution.Times(quoin.FactorOf(80)); !got.Equal(quoin.MustAmount("-320")) {
 		t.Errorf("sales of 800 leave %s, want -320", got)
 	}

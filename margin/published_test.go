@@ -91,7 +91,7 @@ func TestPublishedMargins(t *testing.T) {
 
 func TestPublishedStatement(t *testing.T) {
 	sale := plainSale("3.50")
-	sale.Selling, sale.Overhead = quoin.MustAmount("0.50"), quoin.MustAmount("0.75")
+	sale.FixedCost, sale.Overhead = quoin.MustAmount("0.50"), quoin.MustAmount("0.75")
 	st := sale.At(quoin.MustAmount("6.25"))
 	if got, ok := st.GrossMargin(); !ok || got.String() != "44%" {
 		t.Errorf("%s: gross margin %s, want 44%%", marketing9, got)

@@ -13,10 +13,10 @@ type Sale struct {
 	Terms channel.Terms
 	// Goods are the goods of one order, for each kind of order of the terms.
 	Goods []OrderGoods
-	// Selling is the fixed cost of the channel for each item, and Overhead that of the
+	// FixedCost is that of the channel for each item, and Overhead that of the
 	// shop. IncomeTax is a share of operating income, if that is above zero.
-	Selling, Overhead quoin.Amount
-	IncomeTax         quoin.Rate
+	FixedCost, Overhead quoin.Amount
+	IncomeTax           quoin.Rate
 }
 
 // OrderGoods is what the goods of one order cost, with its parts.
@@ -85,12 +85,12 @@ func (s Sale) At(list quoin.Amount) Statement {
 	t, places := s.Terms.Proceeds(list), s.Terms.ListPlaces()
 	st := Statement{
 		Revenue: t.Revenue, Tax: t.Tax, Goods: s.GoodsPerItem(), Fees: t.Fees, Fulfilment: t.Fulfilment, IncomeTax: quoin.AmountOf(0, places),
-		Selling: s.Selling.WithPlaces(places), Overhead: s.Overhead.WithPlaces(places),
+		FixedCost: s.FixedCost.WithPlaces(places), Overhead: s.Overhead.WithPlaces(places),
 		OwnTime:  s.average(func(g *OrderGoods) quoin.Amount { return g.OwnTime }),
 		PaidTime: s.average(func(g *OrderGoods) quoin.Amount { return g.PaidTime }),
 	}
 	st.Gross = st.Revenue.Sub(st.Goods)
-	st.Contribution = st.Gross.Sub(st.Fees).Sub(st.Fulfilment).Sub(st.Selling)
+	st.Contribution = st.Gross.Sub(st.Fees).Sub(st.Fulfilment).Sub(st.FixedCost)
 	st.Operating = st.Contribution.Sub(st.Overhead)
 	if st.Operating.Sign() > 0 {
 		st.IncomeTax = st.Operating.Part(s.IncomeTax)

@@ -26,14 +26,14 @@ func said(lines ...any) string {
 
 // String lists the lines of the statement that are not zero.
 func (s Statement) String() string {
-	return said("revenue", s.Revenue, "goods", s.Goods, "gross", s.Gross, "fees", s.Fees, "fulfilment", s.Fulfilment, "selling", s.Selling,
+	return said("revenue", s.Revenue, "goods", s.Goods, "gross", s.Gross, "fees", s.Fees, "fulfilment", s.Fulfilment, "fixed cost", s.FixedCost,
 		"contribution", s.Contribution, "overhead", s.Overhead, "operating", s.Operating, "income tax", s.IncomeTax, "net", s.Net)
 }
 
 // String lists the lines of the statement in minor units.
 func (c RoundedStatement) String() string {
-	return fmt.Sprintf("revenue %d, goods %d, gross %d, fees %d, fulfilment %d, selling %d, contribution %d, overhead %d, operating %d, income tax %d, net %d",
-		c.Revenue, c.Goods, c.Gross, c.Fees, c.Fulfilment, c.Selling, c.Contribution, c.Overhead, c.Operating, c.IncomeTax, c.Net)
+	return fmt.Sprintf("revenue %d, goods %d, gross %d, fees %d, fulfilment %d, fixed cost %d, contribution %d, overhead %d, operating %d, income tax %d, net %d",
+		c.Revenue, c.Goods, c.Gross, c.Fees, c.Fulfilment, c.FixedCost, c.Contribution, c.Overhead, c.Operating, c.IncomeTax, c.Net)
 }
 
 // String says which channel it is in, and what an item's goods cost.

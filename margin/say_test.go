@@ -31,7 +31,7 @@ func TestSaid(t *testing.T) {
 	}{
 		{sale.At(quoin.MustAmount("24.00")), "revenue 24.00, goods 6.00, gross 18.00, fees 2.40, contribution 15.60, operating 15.60, net 15.60"},
 		{margin.Statement{}, "nothing"},
-		{cents, "revenue 2400, goods 600, gross 1800, fees 240, fulfilment 0, selling 0, contribution 1560, overhead 0, operating 1560, income tax 0, net 1560"},
+		{cents, "revenue 2400, goods 600, gross 1800, fees 240, fulfilment 0, fixed cost 0, contribution 1560, overhead 0, operating 1560, income tax 0, net 1560"},
 		{sale, `sale in "shop" of goods for 6.00`},
 		{goods, "goods of an item 6.00"},
 		{margin.Labour{PerOrder: quoin.MustAmount("1.50")}, "time of an order 1.50"},

@@ -21,9 +21,9 @@ type Statement struct {
 	Fees quoin.Amount `json:"fees"`
 	// What sending costs, with what is lost.
 	Fulfilment quoin.Amount `json:"fulfilment"`
-	// Its part of the channel's period cost.
-	Selling quoin.Amount `json:"selling"`
-	// Gross − fees − fulfilment − selling.
+	// Its part of the channel's fixed cost.
+	FixedCost quoin.Amount `json:"fixed_cost"`
+	// Gross − fees − fulfilment − fixed cost.
 	Contribution quoin.Amount `json:"contribution"`
 	// Its part of the shop's overhead.
 	Overhead quoin.Amount `json:"overhead"`
@@ -35,10 +35,10 @@ type Statement struct {
 	Net quoin.Amount `json:"net"`
 }
 
-// BeforeFixedCost returns the contribution before the channel's fixed cost: contribution + selling.
+// BeforeFixedCost returns the contribution before the channel's fixed cost: both added up.
 // A fixed cost stays the same however many are sold, so this is what one sale more brings.
 // Example: a contribution of 4.00 after 1.50 for a stand is 5.50 before it.
-func (s Statement) BeforeFixedCost() quoin.Amount { return s.Contribution.Add(s.Selling) }
+func (s Statement) BeforeFixedCost() quoin.Amount { return s.Contribution.Add(s.FixedCost) }
 
 // GrossMargin returns gross ÷ revenue; false where revenue is not above zero.
 func (s Statement) GrossMargin() (quoin.Rate, bool) { return share(s.Gross, s.Revenue) }

@@ -27,7 +27,7 @@ const (
 	StepCash         quoin.StepCode = "fair_cash"                 // result + goods sold − goods taken
 	StepPerHour      quoin.StepCode = "fair_per_hour"             // result ÷ hours
 	StepHoursWorth   quoin.StepCode = "fair_hours_worth"          // hours × hour worth
-	StepAsked        quoin.StepCode = "fair_asked"                // the greater of that and instead
+	StepAsked        quoin.StepCode = "fair_asked"                // the greater of that and the opportunity cost
 	StepPerPrint     quoin.StepCode = "fair_commission_per_print" // rate × the base of one print
 	StepAfter        quoin.StepCode = "fair_kept_after"           // kept − commission of one print
 	StepBurden       quoin.StepCode = "fair_burden"               // fixed, with a minimum commission or what is asked
@@ -188,7 +188,7 @@ func (e explainer) inThree(x *OutcomeOperands, mix mixed, sold quoin.Operand) {
 func (e explainer) asked() quoin.Operand {
 	worth := e.Product(StepHoursWorth, e.at, e.amount("hour_worth", e.f.HourWorth),
 		quoin.GivenOr("hours", e.at.Field("hours"), e.f.Hours.Figure(), !e.f.Hours.IsZero()))
-	return e.Greatest(StepAsked, e.at, e.amount("instead", e.f.Instead), worth)
+	return e.Greatest(StepAsked, e.at, e.amount("opportunity_cost", e.f.OpportunityCost), worth)
 }
 
 // volumes are how many prints bear what going costs, without and with what is asked; none

@@ -62,7 +62,7 @@ type Fair struct {
 	// What each of them is to bring at least.
 	HourWorth quoin.Amount `json:"hour_worth,omitzero" range:"[0,"`
 	// What the days would bring if they were not spent on the fair.
-	Instead quoin.Amount `json:"instead,omitzero" range:"[0,"`
+	OpportunityCost quoin.Amount `json:"opportunity_cost,omitzero" was:"instead" range:"[0,"`
 }
 
 // Cost is one more fixed cost of going.

@@ -26,7 +26,7 @@ func drawFair(t *rapid.T) fair.Fair {
 		ID: "market", Stand: drawCents(t, "stand", 0, 100_000), Jury: drawCents(t, "jury", 0, 5_000), Travel: drawCents(t, "travel", 0, 20_000),
 		Helper: drawCents(t, "helper", 0, 30_000), Commission: drawRate(t, "commission", 0, 400),
 		CommissionOf: rapid.SampledFrom([]fair.Base{"", fair.Sales, fair.Net}).Draw(t, "of"),
-		Prints:       quoin.FactorOf(rapid.Int64Range(1, 400).Draw(t, "prints")).Over(factor("3")), Instead: drawCents(t, "instead", 0, 50_000),
+		Prints:       quoin.FactorOf(rapid.Int64Range(1, 400).Draw(t, "prints")).Over(factor("3")), OpportunityCost: drawCents(t, "opportunity_cost", 0, 50_000),
 	}
 	if rapid.Bool().Draw(t, "juried") {
 		f.Chance = quoin.Some(drawRate(t, "chance", 1, 1000))

@@ -100,9 +100,9 @@ const (
 type Reason string
 
 const (
-	Loss         Reason = "loss"          // the result is below zero
-	BelowInstead Reason = "below_instead" // it is below what the days bring otherwise
-	BelowHours   Reason = "below_hours"   // it is below hours × hour worth
+	Loss                 Reason = "loss"                   // the result is below zero
+	BelowOpportunityCost Reason = "below_opportunity_cost" // it is below what the days bring otherwise
+	BelowHours           Reason = "below_hours"            // it is below hours × hour worth
 )
 
 // Outcome computes what the fair brings, from what a print of each product of its mix brings
@@ -164,8 +164,8 @@ func (f Fair) verdict(o Outcome) (Verdict, []Reason) {
 	if o.Result.Sign() < 0 {
 		why = append(why, Loss)
 	}
-	if o.Result.Cmp(f.Instead) < 0 && f.Instead.Sign() > 0 {
-		why = append(why, BelowInstead)
+	if o.Result.Cmp(f.OpportunityCost) < 0 && f.OpportunityCost.Sign() > 0 {
+		why = append(why, BelowOpportunityCost)
 	}
 	if o.Result.Cmp(o.HoursWorth) < 0 && o.HoursWorth.Sign() > 0 {
 		why = append(why, BelowHours)

@@ -23,7 +23,7 @@ func autumn() fair.Fair {
 		Commission: rate("10%"), CommissionOf: fair.Net, CommissionAtLeast: amount("75.00"),
 		Mix:    []fair.Share{{Product: "heron", Share: rate("60%")}, {Product: "avocet", Share: rate("40%")}},
 		Prints: factor("32"), Cash: quoin.Some(rate("40%")),
-		Hours: factor("24"), HourWorth: amount("9.00"), Instead: amount("200.00"),
+		Hours: factor("24"), HourWorth: amount("9.00"), OpportunityCost: amount("200.00"),
 	}
 }
 
@@ -81,12 +81,12 @@ func TestPlan(t *testing.T) {
 		{"a high minimum", func(f *fair.Fair) { f.CommissionAtLeast = amount("125") }, "400.00 | 1161.60 | 125.00 | 211.00 | 22.8261 (23) | 32.2174 (33) | stay below_hours"},
 		// 690 − 400 − 90 = 200: as much as otherwise, less than the hours ask.
 		{"30 prints", func(f *fair.Fair) { f.Prints = factor("30") }, "400.00 | 1089.00 | 90.00 | 200.00 | 20.6522 (21) | 30.8000 (31) | stay below_hours"},
-		{"20 prints", func(f *fair.Fair) { f.Prints = factor("20") }, "400.00 | 726.00 | 75.00 | -15.00 | 20.6522 (21) | 30.8000 (31) | stay loss below_instead below_hours"},
-		{"nothing asked", func(f *fair.Fair) { f.HourWorth, f.Instead = quoin.Amount{}, quoin.Amount{} }, "400.00 | 1161.60 | 96.00 | 240.00 | 20.6522 (21) | 20.6522 (21) | go "},
+		{"20 prints", func(f *fair.Fair) { f.Prints = factor("20") }, "400.00 | 726.00 | 75.00 | -15.00 | 20.6522 (21) | 30.8000 (31) | stay loss below_opportunity_cost below_hours"},
+		{"nothing asked", func(f *fair.Fair) { f.HourWorth, f.OpportunityCost = quoin.Amount{}, quoin.Amount{} }, "400.00 | 1161.60 | 96.00 | 240.00 | 20.6522 (21) | 20.6522 (21) | go "},
 		// 641 ÷ 20, of it 241 asked.
-		{"better elsewhere", func(f *fair.Fair) { f.Instead = amount("241") }, "400.00 | 1161.60 | 96.00 | 240.00 | 20.6522 (21) | 32.0500 (33) | stay below_instead"},
+		{"better elsewhere", func(f *fair.Fair) { f.OpportunityCost = amount("241") }, "400.00 | 1161.60 | 96.00 | 240.00 | 20.6522 (21) | 32.0500 (33) | stay below_opportunity_cost"},
 		// 30.00 × 80% is more than the 23.00 that a print keeps.
-		{"commission takes all", func(f *fair.Fair) { f.Commission = rate("80%") }, "400.00 | 1161.60 | 768.00 | -432.00 | none | none | stay loss below_instead below_hours"},
+		{"commission takes all", func(f *fair.Fair) { f.Commission = rate("80%") }, "400.00 | 1161.60 | 768.00 | -432.00 | none | none | stay loss below_opportunity_cost below_hours"},
 		// The application fee of 15 once: 390, and 390 + 75 over 23 = 20.2174.
 		{"accepted always", func(f *fair.Fair) { f.Chance = quoin.Optional[quoin.Rate]{} }, "390.00 | 1161.60 | 96.00 | 250.00 | 20.2174 (21) | 30.3000 (31) | go "},
 		{"for nothing", func(f *fair.Fair) { *f = fair.Fair{Mix: f.Mix, Prints: f.Prints} }, "0.00 | 1161.60 | 0.00 | 736.00 | 0.0000 (0) | 0.0000 (0) | go "},

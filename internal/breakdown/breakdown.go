@@ -42,7 +42,7 @@ var whereItGoes = []group{
 		{"- paid time", func(c pricelist.ChannelResult) quoin.Amount { return c.Statement.PaidTime.Neg() }},
 		{"- selling fees", func(c pricelist.ChannelResult) quoin.Amount { return c.Statement.Fees.Neg() }},
 		{"- postage you pay", func(c pricelist.ChannelResult) quoin.Amount { return c.Statement.Fulfilment.Neg() }},
-		{"- fixed cost of channel", func(c pricelist.ChannelResult) quoin.Amount { return c.Statement.Selling.Neg() }},
+		{"- fixed cost of channel", func(c pricelist.ChannelResult) quoin.Amount { return c.Statement.FixedCost.Neg() }},
 	}, "= stays with you", func(s margin.Statement) quoin.Amount { return s.Contribution }},
 	{[]line{
 		{"- part of yearly costs", func(c pricelist.ChannelResult) quoin.Amount { return c.Statement.Overhead.Neg() }},

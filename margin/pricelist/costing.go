@@ -111,7 +111,7 @@ func (m *sharedCosts) sale(p Product, j int) (margin.Sale, error) {
 		return goods[min(max(order, 0), len(goods)-1)]
 	})
 	sale.Overhead, sale.IncomeTax = m.overhead, m.doc.IncomeTax
-	sale.Selling, err = c.FixedCost.PerItem()
+	sale.FixedCost, err = c.FixedCost.PerItem()
 	return sale, err
 }
 

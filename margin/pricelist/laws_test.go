@@ -101,7 +101,7 @@ func goesDown(t *rapid.T, s margin.Statement) {
 	if net.Cmp(gross) > 0 {
 		t.Fatalf("net margin %v above gross margin %v", net, gross)
 	}
-	down := s.Revenue.Sub(s.Goods).Sub(s.Fees).Sub(s.Fulfilment).Sub(s.Selling).Sub(s.Overhead).Sub(s.IncomeTax)
+	down := s.Revenue.Sub(s.Goods).Sub(s.Fees).Sub(s.Fulfilment).Sub(s.FixedCost).Sub(s.Overhead).Sub(s.IncomeTax)
 	if !down.Equal(s.Net) {
 		t.Fatalf("the lines sum to %v, not to net %v", down, s.Net)
 	}
@@ -356,7 +356,7 @@ func explained(t *rapid.T, c pricelist.ChannelResult) {
 	s := c.Statement
 	lines := map[quoin.StepCode]quoin.Amount{
 		margin.StepRevenue: s.Revenue, margin.StepTax: s.Tax, margin.StepGoods: s.Goods, margin.StepGross: s.Gross,
-		margin.StepFees: s.Fees, margin.StepFulfilment: s.Fulfilment, margin.StepSelling: s.Selling,
+		margin.StepFees: s.Fees, margin.StepFulfilment: s.Fulfilment, margin.StepFixedCost: s.FixedCost,
 		margin.StepContribution: s.Contribution, margin.StepOverhead: s.Overhead, margin.StepOperating: s.Operating,
 		margin.StepIncomeTax: s.IncomeTax, margin.StepNet: s.Net,
 	}

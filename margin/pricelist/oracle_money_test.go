@@ -201,7 +201,7 @@ func (w *oracleWorks) ledger(channel int, sale oracleSale, goods *big.Rat) *orac
 func (l *oracleLedger) figures() map[string]*big.Rat {
 	return map[string]*big.Rat{
 		"revenue": l.revenue, "tax": l.tax, "goods": l.goods, "gross": l.gross,
-		"fees": l.fees, "fulfilment": l.fulfilment, "selling": l.selling,
+		"fees": l.fees, "fulfilment": l.fulfilment, "fixed_cost": l.selling,
 		"contribution": l.contribution, "overhead": l.overhead, "operating": l.operating,
 		"income_tax": l.incomeTax, "net": l.netIncome, "own_time": l.own, "paid_time": l.paid,
 	}

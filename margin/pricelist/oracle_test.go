@@ -51,7 +51,7 @@ func oracle(doc []byte) (oracleAnswer, error) {
 }
 
 var oracleFigures = []string{
-	"revenue", "tax", "goods", "gross", "fees", "fulfilment", "selling",
+	"revenue", "tax", "goods", "gross", "fees", "fulfilment", "fixed_cost",
 	"contribution", "overhead", "operating", "income_tax", "net", "own_time", "paid_time",
 }
 

@@ -202,7 +202,7 @@ func FuzzReadAnswer(f *testing.F) {
 	}
 	f.Add([]byte(`{"currency":"EUR","price_step":"0.01","price_limit":"9.00","products":[],"dropped":["a"],"conflict":["b"],"clashes":[{"product":"p","rule":"b"}],"cautions":[]}`))
 	f.Add([]byte(`{"currency":"EUR","price_step":"0.50","price_limit":"9.00","products":[{"id":"p","price":"1.00","least":"1.00","greatest":"3.00","allowed":[["1.00","3.00"]],"lower":{"price":"0.50","by":null},"channels":[]}],"dropped":[],"cautions":[],` +
-		`"fairs":[],"sets":[{"id":"s","channel":"c","apart":"2.00","expected":"2.00","steps":[[1,2]]}],"steps":[{"code":"a","op":"sum","operands":[{"name":"x","value":"≈0.3x"}],"value":"0.3x"},{"code":"b","op":"product","operands":[{"name":"a","value":"0.3x","step":1}],"value":"0.3x"}]}`))
+		`"fairs":[],"sets":[{"id":"s","channel":"c","sum_of_prices":"2.00","expected":"2.00","steps":[[1,2]]}],"steps":[{"code":"a","op":"sum","operands":[{"name":"x","value":"≈0.3x"}],"value":"0.3x"},{"code":"b","op":"product","operands":[{"name":"a","value":"0.3x","step":1}],"value":"0.3x"}]}`))
 	for _, data := range shops(f) {
 		text, err := json.Marshal(decidedShop(f, string(data)).WithoutSteps())
 		if err != nil {

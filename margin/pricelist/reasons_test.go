@@ -95,19 +95,19 @@ func fallsLieInZones(t *rapid.T, g quoin.Grid, o rule.Offer, zones []rule.DeadZo
 }
 
 func dead(t *rapid.T, g quoin.Grid, o rule.Offer, z rule.DeadZone) {
-	if !o.Sale.At(z.After).Contribution.Equal(z.Keeps) || z.After.Cmp(z.First) >= 0 {
-		t.Fatalf("%v keeps %v, not %v", z.After, o.Sale.At(z.After).Contribution, z.Keeps)
+	if !o.Sale.At(z.After).Contribution.Equal(z.Contribution) || z.After.Cmp(z.First) >= 0 {
+		t.Fatalf("%v keeps %v, not %v", z.After, o.Sale.At(z.After).Contribution, z.Contribution)
 	}
 	if z.First.Cmp(z.Last) > 0 {
 		t.Fatalf("a zone from %v to %v holds no price", z.First, z.Last)
 	}
 	for i := g.Ceil(z.First); i <= g.Floor(z.Last); i++ {
-		if kept := o.Sale.At(g.Price(i)).Contribution; kept.Cmp(z.Keeps) >= 0 {
-			t.Fatalf("%v in %s keeps %v, and %v keeps %v", g.Price(i), o.Channel, kept, z.After, z.Keeps)
+		if kept := o.Sale.At(g.Price(i)).Contribution; kept.Cmp(z.Contribution) >= 0 {
+			t.Fatalf("%v in %s keeps %v, and %v keeps %v", g.Price(i), o.Channel, kept, z.After, z.Contribution)
 		}
 	}
 	again, ok := z.Again.Get()
-	if ok && o.Sale.At(again).Contribution.Cmp(z.Keeps) < 0 {
+	if ok && o.Sale.At(again).Contribution.Cmp(z.Contribution) < 0 {
 		t.Fatalf("%v does not pay again", again)
 	}
 }

@@ -48,7 +48,7 @@ func setsKeepAsMuch(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 		kept := func(id string) quoin.Amount {
 			o, _ := orders[index(id)].Offer(set.Channel)
 			st := o.Sale.At(a.Products[index(id)].Price)
-			return st.Contribution.Add(st.Selling)
+			return st.Contribution.Add(st.FixedCost)
 		}
 		var apart, expected quoin.Amount
 		for _, id := range set.Products {
@@ -62,8 +62,8 @@ func setsKeepAsMuch(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 				expected = expected.Add(kept(id).Part(b.Share))
 			}
 		}
-		if !s.Apart.Equal(apart) || !s.Expected.Equal(expected) {
-			t.Fatalf("%s apart for %s, want %s and %s", s.Expected, s.Apart, expected, apart)
+		if !s.SumOfPrices.Equal(apart) || !s.Expected.Equal(expected) {
+			t.Fatalf("%s apart for %s, want %s and %s", s.Expected, s.SumOfPrices, expected, apart)
 		}
 		if !doc.Channels[j].ByProduct() {
 			triedOneByOne(t, doc, set, j, s)
@@ -112,7 +112,7 @@ func fairsAddUp(t *rapid.T, doc pricelist.Document, a pricelist.Answer) {
 			i := slices.IndexFunc(a.Products, func(p pricelist.ProductResult) bool { return p.ID == m.Product })
 			j := slices.IndexFunc(a.Products[i].Channels, func(c pricelist.ChannelResult) bool { return c.ID == given.Channel })
 			st := a.Products[i].Channels[j].Statement
-			kept = kept.Add(st.Contribution.Add(st.Selling).Times(given.Prints).Part(m.Share))
+			kept = kept.Add(st.Contribution.Add(st.FixedCost).Times(given.Prints).Part(m.Share))
 			sales = sales.Add(st.Revenue.Add(st.Tax).Times(given.Prints).Part(m.Share))
 		}
 		commission := sales.Part(given.Commission)

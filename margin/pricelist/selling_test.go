@@ -26,7 +26,7 @@ const goingToAFair = `{
     "id": "harbour", "channel": "fair", "stand": "180.00", "jury": "15.00", "chance": "60%", "travel": "42.00", "nights": 2, "night": "60.00",
     "display": "360.00", "display_fairs": 12, "other": [{"name": "insurance", "amount": "13.00"}],
     "commission": "10%", "commission_at_least": "100.00", "mix": [{"product": "warbler", "share": "60%"}, {"product": "bittern", "share": "40%"}],
-    "prints": 50, "cash": "30%", "hours": 20, "hour_worth": "18.00", "instead": "300.00"
+    "prints": 50, "cash": "30%", "hours": 20, "hour_worth": "18.00", "opportunity_cost": "300.00"
   }],
   "rules": [
     {"id": "warbler from", "rule": "price", "products": ["warbler"], "at_least": "20.00"},
@@ -75,7 +75,7 @@ func TestWhatAFairComesTo(t *testing.T) {
 // less than the days and the hours are to bring.
 func TestAFairToStayAwayFrom(t *testing.T) {
 	f := decidedShop(t, strings.Replace(goingToAFair, `"prints": 50`, `"prints": 20`, 1)).Fairs[0]
-	if got, want := fmt.Sprintf("%.2f %s %v", f.Result, f.Verdict, f.Reasons), "-112.40 stay [loss below_instead below_hours]"; got != want {
+	if got, want := fmt.Sprintf("%.2f %s %v", f.Result, f.Verdict, f.Reasons), "-112.40 stay [loss below_opportunity_cost below_hours]"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 }

@@ -21,7 +21,7 @@ type SetPrice struct {
 	// Id of the channel.
 	Channel string `json:"channel"`
 	// What its products cost by themselves.
-	Apart quoin.Amount `json:"apart" range:"[0,"`
+	SumOfPrices quoin.Amount `json:"sum_of_prices" range:"[0,"`
 	// What the shop would have kept of an average buyer without it: each product in an order of
 	// its own, of one item.
 	Expected quoin.Amount `json:"expected"`
@@ -49,9 +49,9 @@ func (d derivedDocument) sets(prices []quoin.Amount, m *sharedCosts) ([]SetPrice
 		j := d.channelIndex(s.Channel)
 		one := SetPrice{ID: s.ID, Name: s.Name, Channel: s.Channel}
 		for _, p := range s.Products {
-			one.Apart = one.Apart.Add(prices[d.index[p]])
+			one.SumOfPrices = one.SumOfPrices.Add(prices[d.index[p]])
 		}
-		one.Apart = d.Currency.Round(one.Apart, quoin.HalfUp)
+		one.SumOfPrices = d.Currency.Round(one.SumOfPrices, quoin.HalfUp)
 		if err := d.keepApart(s, j, prices, m, alone); err != nil {
 			return nil, err
 		}
@@ -183,8 +183,8 @@ func (s *SetPrice) price(sale margin.Sale, g quoin.Grid) error {
 		return nil
 	}
 	s.Least, s.Contribution = quoin.Some(least), quoin.Some(sale.At(least).Contribution)
-	if s.Apart.Sign() > 0 {
-		s.Saves = quoin.Some(s.Apart.Sub(least).Share(s.Apart))
+	if s.SumOfPrices.Sign() > 0 {
+		s.Saves = quoin.Some(s.SumOfPrices.Sub(least).Share(s.SumOfPrices))
 	}
 	return nil
 }

@@ -36,7 +36,7 @@ func soldTogether(sets string) string {
 }
 
 func setFigures(s pricelist.SetPrice) string {
-	return fmt.Sprintf("apart %.2f, expected %.4f, least %s keeps %s, saves %s", s.Apart, s.Expected, places(s.Least, 2), places(s.Contribution, 4), places(s.Saves, 6))
+	return fmt.Sprintf("apart %.2f, expected %.4f, least %s keeps %s, saves %s", s.SumOfPrices, s.Expected, places(s.Least, 2), places(s.Contribution, 4), places(s.Saves, 6))
 }
 
 // A set of both keeps p + 3.00 − 12.00 − fee − 2.00. What the channel's period adds
@@ -151,6 +151,6 @@ func ExampleSetPrice() {
 		return
 	}
 	s := answer.Sets[0]
-	fmt.Printf("%s: apart %.2f, which keeps %.2f; from %.2f on, %.0f%% less, it keeps no less\n", s.ID, s.Apart, s.Expected, s.Least.Or(quoin.Amount{}), s.Saves.Or(quoin.Rate{}))
+	fmt.Printf("%s: apart %.2f, which keeps %.2f; from %.2f on, %.0f%% less, it keeps no less\n", s.ID, s.SumOfPrices, s.Expected, s.Least.Or(quoin.Amount{}), s.Saves.Or(quoin.Rate{}))
 	// Output: pair: apart 55.00, which keeps 26.71; from 42.23 on, 23% less, it keeps no less
 }

@@ -73,7 +73,7 @@ func statementExplained(t *testing.T, what string, c pricelist.ChannelResult) {
 	s := c.Statement
 	for code, want := range map[quoin.StepCode]quoin.Amount{
 		margin.StepRevenue: s.Revenue, margin.StepTax: s.Tax, margin.StepGoods: s.Goods, margin.StepGross: s.Gross,
-		margin.StepFees: s.Fees, margin.StepFulfilment: s.Fulfilment, margin.StepSelling: s.Selling, margin.StepContribution: s.Contribution,
+		margin.StepFees: s.Fees, margin.StepFulfilment: s.Fulfilment, margin.StepFixedCost: s.FixedCost, margin.StepContribution: s.Contribution,
 		margin.StepOverhead: s.Overhead, margin.StepOperating: s.Operating, margin.StepIncomeTax: s.IncomeTax, margin.StepNet: s.Net,
 	} {
 		found := quoin.Find(steps, func(s quoin.Step) bool { return s.Code == code })
@@ -104,9 +104,9 @@ func TestOrdersAverageToTheStatement(t *testing.T) {
 					keeps = keeps.Add(o.Contribution.Part(o.Share))
 					items = items.Add(quoin.FactorOf(o.Items).Times(o.Share.Factor()))
 				}
-				off := new(big.Rat).Sub(keeps.Over(items).Rat(), c.Statement.Contribution.Add(c.Statement.Selling).Rat())
+				off := new(big.Rat).Sub(keeps.Over(items).Rat(), c.Statement.Contribution.Add(c.Statement.FixedCost).Rat())
 				if off.Abs(off).Cmp(big.NewRat(1, 1_000_000_000)) > 0 {
-					t.Errorf("%s, %s in %s: orders keep %v an item, the statement %v", name, p.ID, c.ID, keeps.Over(items), c.Statement.Contribution.Add(c.Statement.Selling))
+					t.Errorf("%s, %s in %s: orders keep %v an item, the statement %v", name, p.ID, c.ID, keeps.Over(items), c.Statement.Contribution.Add(c.Statement.FixedCost))
 				}
 			}
 		}
@@ -146,7 +146,7 @@ func TestFairsOfTheShop(t *testing.T) {
 		for _, m := range f.Mix {
 			s := statementOf(t, a, m.Product, f.Channel)
 			n := new(big.Rat).Mul(fraction(t, m.Share), prints)
-			kept := new(big.Rat).Add(s.Contribution.Rat(), s.Selling.Rat())
+			kept := new(big.Rat).Add(s.Contribution.Rat(), s.FixedCost.Rat())
 			sum.Add(sum, kept.Mul(kept, n))
 			sold := s.Revenue.Rat()
 			if f.CommissionOf != "net" {

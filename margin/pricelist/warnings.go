@@ -266,8 +266,8 @@ func (w *warner) deadZone(at quoin.Path, it rule.Item, sold ChannelResult, price
 			remedy = fmt.Sprintf("take the lower price, or one from %s on, which keep as much again", again)
 		}
 		w.warn(InDeadZone, at,
-			fmt.Sprintf("%s at %s keeps less in %s than at %s, which keeps %s", it.ID, w.money(price), sold.ID, w.money(z.After), w.money(z.Keeps)),
-			remedy, append(about, "better", w.money(z.After), "keeps", w.money(z.Keeps), "again", again)...)
+			fmt.Sprintf("%s at %s keeps less in %s than at %s, which keeps %s", it.ID, w.money(price), sold.ID, w.money(z.After), w.money(z.Contribution)),
+			remedy, append(about, "better", w.money(z.After), "keeps", w.money(z.Contribution), "again", again)...)
 	}
 }
 

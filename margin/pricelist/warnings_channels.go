@@ -186,10 +186,10 @@ func (w *warner) sets() {
 		found := fmt.Sprintf("no price of %s up to the limit keeps what is kept without it", name)
 		if p, ok := s.Least.Get(); ok {
 			least = w.money(p)
-			found = fmt.Sprintf("%s has to cost %s to keep what is kept without it, and its products cost %s apart", name, least, w.money(s.Apart))
+			found = fmt.Sprintf("%s has to cost %s to keep what is kept without it, and its products cost %s apart", name, least, w.money(s.SumOfPrices))
 		}
 		w.warn(SetSavesNone, quoin.InList("sets", i), found,
-			"leave the set out, or bear it knowingly", "set", s.ID, "least", least, "apart", w.money(s.Apart))
+			"leave the set out, or bear it knowingly", "set", s.ID, "least", least, "apart", w.money(s.SumOfPrices))
 	}
 }
 

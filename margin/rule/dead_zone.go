@@ -13,7 +13,7 @@ type DeadZone struct {
 	// The lower price that keeps more.
 	After quoin.Amount `json:"after"`
 	// The contribution there.
-	Keeps quoin.Amount `json:"keeps"`
+	Contribution quoin.Amount `json:"contribution"`
 	// The first price of the zone.
 	First quoin.Amount `json:"first"`
 	// The last price of the zone.
@@ -89,8 +89,8 @@ func DeadZones(g quoin.Grid, o Offer) ([]DeadZone, error) {
 // deadZone is the zone that begins with a fall.
 func deadZone(g quoin.Grid, o *Offer, f fall) (DeadZone, error) {
 	z := DeadZone{After: g.Price(f.best), First: g.Price(o.compiled.curve[f.piece].First), Last: g.Price(g.Len())}
-	z.Keeps = o.Sale.At(z.After).Contribution
-	q := ask(o, &demand{kind: Contribution{}, after: ofSpent, least: z.Keeps})
+	z.Contribution = o.Sale.At(z.After).Contribution
+	q := ask(o, &demand{kind: Contribution{}, after: ofSpent, least: z.Contribution})
 	for n := f.piece; n < len(o.compiled.curve); n++ {
 		again := Set{grid: g}
 		if err := q.solve(&again, n); err != nil {

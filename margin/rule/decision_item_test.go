@@ -26,7 +26,7 @@ func twoChannels(t testing.TB, id string) rule.Item {
 		{ID: "market", Fees: []channel.Fee{{Name: "commission", Rate: quoin.MustRate("20%")}}},
 	} {
 		s := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.GoodsOnDemand(quoin.MustAmount("6.00")))
-		s.Selling = quoin.MustAmount("0.50")
+		s.FixedCost = quoin.MustAmount("0.50")
 		sales = append(sales, s)
 	}
 	return rule.NewItem(id, g, sales...)
@@ -211,7 +211,7 @@ func TestBorneDiscounts(t *testing.T) {
 	off := func(promotion string) margin.Sale {
 		c := channel.Channel{ID: "shop", Promotion: quoin.MustRate(promotion), Fees: []channel.Fee{{Name: "payment", Rate: quoin.MustRate("10%")}}}
 		s := margin.NewSale(c.Terms(quoin.MustCurrency("EUR")), margin.GoodsOnDemand(quoin.MustAmount("6.00")))
-		s.Selling = quoin.MustAmount("0.50")
+		s.FixedCost = quoin.MustAmount("0.50")
 		return s
 	}
 	worst := rule.Rule{ID: "at worst", Kind: rule.Contribution{AtLeast: quoin.MustAmount("5.00"), AskedOf: rule.Worst}}

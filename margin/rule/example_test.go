@@ -117,7 +117,7 @@ func ExampleDeadZones() {
 	zones, err := rule.DeadZones(exampleGrid(), exampleItem().Offers[0])
 	for _, z := range zones {
 		again, _ := z.Again.Get()
-		fmt.Println(z.After, "keeps", z.Keeps.Round(2, quoin.HalfUp), "and", z.First, "to", z.Last, "less, until", again)
+		fmt.Println(z.After, "keeps", z.Contribution.Round(2, quoin.HalfUp), "and", z.First, "to", z.Last, "less, until", again)
 		fmt.Println(z.Holds(quoin.MustAmount("26.00")))
 	}
 	fmt.Println(err)

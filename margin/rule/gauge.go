@@ -125,7 +125,7 @@ func (m *gauge) costs(s margin.Sale) (c costs) {
 		return costs{}
 	}
 	goods := s.GoodsPerItem()
-	spent := goods.Add(m.sent).Add(s.Selling)
+	spent := goods.Add(m.sent).Add(s.FixedCost)
 	c.ok = true
 	for of, sum := range [...]quoin.Amount{ofGoods: goods, ofSpent: spent, ofAll: spent.Add(s.Overhead)} {
 		var ok bool

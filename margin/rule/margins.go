@@ -176,7 +176,7 @@ func (c claim) amount(s *margin.Sale, p *channel.Piece) (sum quoin.Amount) {
 		sum = s.GoodsPerItem()
 	}
 	if c.of >= ofSpent {
-		sum = sum.Add(p.Fulfilment).Add(s.Selling)
+		sum = sum.Add(p.Fulfilment).Add(s.FixedCost)
 	}
 	if c.of >= ofAll {
 		sum = sum.Add(s.Overhead)

@@ -174,7 +174,7 @@ func (g Gap) String() string {
 
 // String says where the zone is, and what is kept before it.
 func (z DeadZone) String() string {
-	text := fmt.Sprintf("from %v to %v a sale keeps less than at %v, where it keeps %s", z.First, z.Last, z.After, z.Keeps.Figure().Long())
+	text := fmt.Sprintf("from %v to %v a sale keeps less than at %v, where it keeps %s", z.First, z.Last, z.After, z.Contribution.Figure().Long())
 	if again, ends := z.Again.Get(); ends {
 		text += fmt.Sprintf("; at %v it keeps as much again", again)
 	}

@@ -24,7 +24,7 @@ func TestPartsAreReadBack(t *testing.T) {
 	readBack(t, margin.Statement{Revenue: third, Goods: long, OwnTime: third.Neg(), Net: quoin.MustAmount("-0.004")})
 	readBack(t, rule.WhyNot{Price: third, By: []rule.Refusal{refusal, nested}, More: true})
 	readBack(t, rule.Gap{Product: "a", Floor: third, FloorBy: []string{"keep"}, Ceiling: long, CeilingBy: []string{"most"}})
-	readBack(t, rule.DeadZone{After: long, Keeps: third, First: third, Last: long, Again: quoin.Some(third)})
+	readBack(t, rule.DeadZone{After: long, Contribution: third, First: third, Last: long, Again: quoin.Some(third)})
 	readBack(t, rule.DeadZone{})
 	readBack(t, rule.Pattern{Between: [][2]quoin.Amount{{long, third}}, Every: third, EndsIn: []quoin.Amount{{}, long}})
 }

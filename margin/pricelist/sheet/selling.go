@@ -327,7 +327,7 @@ func (p wording) going(a pricelist.Answer) []string {
 func (p wording) sets(a pricelist.Answer) []string {
 	var out []string
 	for _, s := range a.Sets {
-		text := fmt.Sprintf("%s: its products cost %s apart, and its buyers would leave %s without it", named(s.Name, s.ID), p.money(s.Apart), p.money(s.Expected))
+		text := fmt.Sprintf("%s: its products cost %s apart, and its buyers would leave %s without it", named(s.Name, s.ID), p.money(s.SumOfPrices), p.money(s.Expected))
 		if least, ok := s.Least.Get(); ok {
 			text += fmt.Sprintf("; from %s on the set leaves no less", p.money(least))
 		} else {

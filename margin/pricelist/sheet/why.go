@@ -217,7 +217,7 @@ func (p wording) zone(z rule.DeadZone) string {
 	if a, ok := z.Again.Get(); ok {
 		again = fmt.Sprintf("; from %s on it pays again", p.money(a))
 	}
-	return fmt.Sprintf("Prices from %s to %s keep less than %s, which keeps %s%s.", p.money(z.First), p.money(z.Last), p.money(z.After), p.money(z.Keeps), again)
+	return fmt.Sprintf("Prices from %s to %s keep less than %s, which keeps %s%s.", p.money(z.First), p.money(z.Last), p.money(z.After), p.money(z.Contribution), again)
 }
 
 // explained writes a step as a sum to be followed: name, operands, value.
