@@ -19,7 +19,7 @@ func TestColumnsAddUp(t *testing.T) {
 		Buyer: channel.BuyerPays{Item: amount("20.00"), Postage: amount("4.00"), Surcharge: amount("0.50"), TaxOnTop: amount("1.00")},
 		Statement: margin.Statement{
 			Revenue: amount("24.50"), Tax: amount("1.00"), Goods: amount("6.006"), OwnTime: amount("1.003"), Gross: amount("18.494"), Fees: amount("0.333"),
-			Fulfilment: amount("0.333"), Selling: amount("0.333"), Contribution: amount("17.495"), Overhead: amount("20.00"), Operating: amount("-2.505"), Net: amount("-2.505"),
+			Fulfilment: amount("0.333"), FixedCost: amount("0.333"), Contribution: amount("17.495"), Overhead: amount("20.00"), Operating: amount("-2.505"), Net: amount("-2.505"),
 		},
 	}
 	// 24.50 − 17.495, which is 17.50 (halves up), are 7.00: 5.003 + 1.003 + 0.333 × 3 is 7.005. Each is rounded down but those with
