@@ -7,9 +7,10 @@
 //	go run ./examples/pricesheet -full        the list with all that was worked out
 //	go run ./examples/pricesheet -markdown    the list as Markdown, also with -full
 //	go run ./examples/pricesheet -html        the list as a page for a browser, also with -full
+//	go run ./examples/pricesheet -labels 3x8  price labels to print, so many across and down a sheet; -paper Letter
 //	go run ./examples/pricesheet -why PRODUCT the whole story of one price
 //	go run ./examples/pricesheet -why PRODUCT -channel CHANNEL  the same, in one channel
-//	go run ./examples/pricesheet -line-sheet CHANNEL  what a shop is handed, also with -markdown or -csv
+//	go run ./examples/pricesheet -line-sheet CHANNEL  what a shop is handed, also with -markdown, -html or -csv
 //
 // It exits with 0 when the prices are decided, 1 when rules conflict, and 2
 // when the document is at fault, with its problems on standard error. There it also
@@ -28,6 +29,8 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
+	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
@@ -65,6 +68,9 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	flags.StringVar(&how.channel, "channel", "", "with -why, tell of this channel alone")
 	flags.StringVar(&how.lines, "line-sheet", "", "print the line sheet of this channel, which sells to shops")
 	flags.BoolVar(&how.csv, "csv", false, "print the line sheet as comma-separated values")
+	flags.StringVar(&how.labels, "labels", "", "print price labels, so many across and down a sheet, such as 3x8")
+	flags.StringVar(&how.paper, "paper", "A4", "with -labels, the size of the sheet")
+	flags.IntVar(&how.copies, "copies", 1, "with -labels, how many labels of each product")
 	flags.IntVar(&how.width, "width", 80, "print at most so many characters to a line")
 	fresh := flags.Bool("new", false, "print a document to start from")
 	if err := flags.Parse(args); err != nil {
@@ -126,7 +132,8 @@ func located(name string, err error) string {
 type manner struct {
 	json, markdown, html, csv, full bool
 	why, channel, lines             string
-	width                           int
+	labels, paper                   string
+	width, copies                   int
 }
 
 func show(out io.Writer, answer pricelist.Answer, how manner) error {
@@ -137,6 +144,12 @@ func show(out io.Writer, answer pricelist.Answer, how manner) error {
 		e.SetEscapeHTML(false)
 		e.SetIndent("", "  ")
 		return e.Encode(answer)
+	case how.labels != "" && len(answer.Conflict) == 0:
+		sheets, err := labels(answer, how)
+		if err != nil {
+			return err
+		}
+		text = sheets
 	case how.lines != "" && len(answer.Conflict) == 0:
 		lines, err := lineSheet(answer, how)
 		if err != nil {
@@ -191,6 +204,8 @@ func lineSheet(answer pricelist.Answer, how manner) (string, error) {
 		switch {
 		case s.Channel != how.lines:
 			continue
+		case how.html:
+			return sheet.LineSheetHTML(s), nil
 		case how.csv:
 			return sheet.LineSheetCSV(s), nil
 		case how.markdown:
@@ -199,4 +214,19 @@ func lineSheet(answer pricelist.Answer, how manner) (string, error) {
 		return sheet.LineSheet(s, how.width), nil
 	}
 	return "", fmt.Errorf("found no channel %q that sells to shops on trade terms", how.lines)
+}
+
+// labels are price labels, so many across and down a sheet of paper.
+func labels(answer pricelist.Answer, how manner) (string, error) {
+	across, down, _ := strings.Cut(how.labels, "x")
+	wide, notWide := strconv.Atoi(across)
+	high, notHigh := strconv.Atoi(down)
+	if notWide != nil || notHigh != nil || wide == 0 || high == 0 {
+		return "", fmt.Errorf("found -labels %q, wanted how many across and down, such as 3x8", how.labels)
+	}
+	paper, err := quoin.ParseSize(how.paper)
+	if err != nil {
+		return "", err
+	}
+	return sheet.Labels(answer, sheet.LabelSheet{Paper: paper, Across: wide, Down: high, Copies: how.copies})
 }

@@ -47,15 +47,7 @@ func LineSheet(s pricelist.LineSheet, wide int) string {
 // LineSheetMarkdown writes a line sheet as Markdown.
 func LineSheetMarkdown(s pricelist.LineSheet) string {
 	p := markup{new(page.Markdown), wording{currency: s.Currency}}
-	p.Title(1, "Line sheet, "+seller(s))
-	for _, t := range head(s.Head) {
-		p.Paragraph(t)
-	}
-	p.Table("llrrrr", "item", "size", "trade, "+s.Currency.String(), "recommended retail", "case", "minimum, ordered alone")
-	for _, l := range s.Lines {
-		p.Row(named(l.Name, l.Product), l.Size.String(), p.money(l.Trade), l.Recommended.String(), fmt.Sprint(l.Case), least(l))
-	}
-	p.points(p.conditions(s), notes(s))
+	p.lineSheet(s)
 	return p.String()
 }
 

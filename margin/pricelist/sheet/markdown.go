@@ -14,12 +14,6 @@ func Markdown(a pricelist.Answer) string { return marked(a, new(page.Markdown), 
 // FullMarkdown is Markdown with all that was worked out, as FullText has it.
 func FullMarkdown(a pricelist.Answer) string { return marked(a, new(page.Markdown), true) }
 
-// HTML writes the same as Markdown as a page for a browser. Nothing in it is loaded from elsewhere.
-func HTML(a pricelist.Answer) string { return marked(a, new(page.HTML), false) }
-
-// FullHTML is HTML with all that was worked out, as FullText has it.
-func FullHTML(a pricelist.Answer) string { return marked(a, new(page.HTML), true) }
-
 // pages are written in parts: headings, paragraphs, lists, tables.
 type pages interface {
 	Title(level int, text string)
