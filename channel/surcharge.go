@@ -45,7 +45,9 @@ func (e *order) surcharge(p *paid, count quoin.Operand) {
 	p.surchargeTax = e.surchargeTaxOf(at, p)
 	if b := e.besides; b != nil {
 		b.surcharge = e.surchargeOf(at, b, rate, e.Sum(StepOthersSurcharge, at, fixed, own.Minus()))
-		b.surchargeTax = e.surchargeTaxOf(at, b)
+		if b.surchargeTax = e.surchargeTaxOf(at, b); !e.taxed.InPrice {
+			b.tax = e.Sum(StepTax, at, b.tax, b.surchargeTax)
+		}
 	}
 }
 

@@ -52,6 +52,11 @@ func TestSurcharge(t *testing.T) {
 		{"beside others, with a least fee", []func(*channel.Channel){func(c *channel.Channel) {
 			c.Orders[0].Others, c.Fees[0].AtLeast = &channel.Others{Items: over("1"), Worth: amount("40.00")}, amount("2.00")
 		}}, "0.50 23.00 0.00 0.80"},
+		// 27.00 with 4.50 of tax on top: 2% and 0.05 are 0.59, with 0.12 on top. Others come to 51.00 with tax, 1.07 and 0.21. Of
+		// 79.99 the fee is 1.5998 and 0.25, and 2.00 at least: 2% of 27.71, and half of 0.4002, are 0.7543.
+		{"beside others, with tax on top", []func(*channel.Channel){taxed(channel.Tax{}), func(c *channel.Channel) {
+			c.Orders[0].Others, c.Fees[0].AtLeast = &channel.Others{Items: over("1"), Worth: amount("40.00")}, amount("2.00")
+		}}, "0.59 23.09 4.62 0.75"},
 		// Sold for dollars of 0.80: 25.00 USD and 5.00 USD; 2% and 0.10 are 0.70, of 30.70 in all. The fee is 0.864, which
 		// is 0.86, and conversion 1% of 30.70, which is 0.31.
 		{"abroad", []func(*channel.Channel){func(c *channel.Channel) {
