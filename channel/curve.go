@@ -80,6 +80,9 @@ func (c kindCurve) charge(l *compiledFee, i int64) chargedFee {
 	s := e.sale(listPrice(c.g.Price(i)))
 	s.paid.discount = e.discount(&s)
 	_, fee := e.fee(l, quoin.Path{}, &s.paid, s.count)
+	if c.k().mixed {
+		fee.othersTax = amountOf(e.besides.shippingTax)
+	}
 	return fee
 }
 
@@ -93,8 +96,11 @@ func (c kindCurve) pieces() []Piece {
 			free = c.free(part, from)
 		}
 		for _, p := range [][2]int64{{part.first, free - 1}, {free, part.last}} {
-			if p[0] <= p[1] {
-				out = append(out, c.within(part, p[0], p[1])...)
+			if p[0] > p[1] {
+				continue
+			}
+			for _, run := range c.mixedRuns(part, p[0], p[1]) {
+				out = append(out, c.within(part, run[0], run[1])...)
 			}
 		}
 	}
@@ -105,7 +111,7 @@ func (c kindCurve) pieces() []Piece {
 // those of each fee, put together.
 func (c kindCurve) within(part part, first, last int64) []Piece {
 	s := c.sale(first)
-	lines := c.lines(part, s)
+	lines := c.lines(part, s, first, last)
 	var fees [][]feePiece
 	cuts := []int64{first}
 	for i := range c.t.compiledFees {

@@ -18,8 +18,11 @@ func (c kindCurve) feePieces(l *compiledFee, lines saleLines, first, last int64)
 	tiers := []int64{first, last + 1}
 	for _, tier := range f.Tiers {
 		base := func(i int64) quoin.Amount { return f.together(c.charge(l, i).Base) }
-		line := c.togetherLine(l, lines, c.charge(l, first)).line(lines.rooms)
-		tiers = append(tiers, c.reach(first, last, line, f.each(tier.From, c.k().AllItems()), base))
+		line := func(first, last int64) StraightLine {
+			of := lines.on(first, last)
+			return c.togetherLine(l, of, c.charge(l, first)).line(of.rooms)
+		}
+		tiers = c.crossings(tiers, l, lines, first, last, line, f.each(tier.From, c.k().AllItems()), base)
 	}
 	if from, some := l.leaves(c.k()); l.owed(c.k()) && some {
 		tiers = append(tiers, c.reach(first, last, c.baseLine(l, lines).line(lines.rooms), from, func(i int64) quoin.Amount { return c.charge(l, i).Base }))
@@ -54,12 +57,15 @@ func (c kindCurve) boundCuts(cuts []int64, l *compiledFee, lines saleLines, firs
 		return cuts
 	}
 	computed := func(i int64) quoin.Amount { return c.charge(l, i).unbounded }
-	line := c.computedLine(l, c.charge(l, first), lines).line(lines.rooms)
+	line := func(first, last int64) StraightLine {
+		of := lines.on(first, last)
+		return c.computedLine(l, c.charge(l, first), of).line(of.rooms)
+	}
 	if !l.AtLeast.IsZero() {
-		cuts = append(cuts, c.reach(first, last, line, l.AtLeast, computed))
+		cuts = c.crossings(cuts, l, lines, first, last, line, l.AtLeast, computed)
 	}
 	if given {
-		cuts = append(cuts, c.reach(first, last, line, most, computed))
+		cuts = c.crossings(cuts, l, lines, first, last, line, most, computed)
 	}
 	return cuts
 }
@@ -83,7 +89,7 @@ func (c kindCurve) baseLine(l *compiledFee, lines saleLines) orderLine {
 // togetherLine is the base of the orders that are charged together, with that of others in it,
 // which is the same as of a charge.
 func (c kindCurve) togetherLine(l *compiledFee, lines saleLines, at chargedFee) orderLine {
-	line := c.baseLine(l, lines).plus(level(at.others))
+	line := c.baseLine(l, lines).plus(c.othersLine(l, lines, at))
 	if l.OrdersTogether.IsZero() {
 		return line
 	}

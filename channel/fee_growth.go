@@ -49,6 +49,9 @@ func (c Channel) Breaks() int {
 		if k.Others != nil {
 			parts *= 3 // where own items would bear less than nothing of a fee, or more than all
 		}
+		if k.mixed {
+			parts *= c.mostMixedRuns(&k)
+		}
 		sum += parts * each
 	}
 	return sum

@@ -12,6 +12,7 @@ type parts[T any] struct {
 	surcharge, surchargeTax        T
 	unreduced                      T // items before the discount of a shop on consignment
 	full                           T // items before all promotions, where the tax is of that
+	shippingTax                    T // where goods of the order have several rates
 }
 
 type paid = parts[quoin.Operand]
@@ -38,6 +39,7 @@ type chargedFee struct {
 	Charge
 	unbounded quoin.Amount
 	others    quoin.Amount // what others add to its base
+	othersTax quoin.Amount // of shipping, where goods have several rates
 }
 
 // fees adds all fees of the order up; each is told to keep, where that is not nil.
@@ -179,8 +181,11 @@ func (e *order) base(l *compiledFee, at quoin.Path, p *paid) quoin.Operand {
 
 // held is the tax that prices hold in the parts that the fee names.
 func (e *order) held(at quoin.Path, l *compiledFee, p *paid) quoin.Operand {
+	if p == e.besides {
+		return e.ofOthers().held(at, l, p)
+	}
 	all, goods := make([]quoin.Operand, 0, 4), make([]quoin.Operand, 0, 4)
-	of := taxed{shipping: p.shipping}
+	of := taxed{shipping: p.shipping, shippingTax: p.shippingTax}
 	for _, part := range l.parts() {
 		if !part.holdsTax(e.taxed.OnShipping) {
 			continue
@@ -196,7 +201,7 @@ func (e *order) held(at quoin.Path, l *compiledFee, p *paid) quoin.Operand {
 			goods = append(goods, amount)
 		}
 	}
-	if e.inOne() || p == e.besides {
+	if e.inOne() {
 		return e.roundedTax(StepBaseTax, at, e.summed(StepBase, at, all), e.taxRate())
 	}
 	of.goods, of.count = zero("no goods"), e.count()

@@ -22,6 +22,8 @@ type kind struct {
 	parts      []taxedPart  // where an item has several rates
 	inPrice    bool
 	onShipping bool
+	othersRate quoin.Rate // of tax, of others
+	mixed      bool       // others have another rate, and shipping is taxed
 	// onGoods and onPostage are the shares of what is taxed that are the tax in it or on top.
 	onGoods, onPostage quoin.Factor
 	surchargeTax       quoin.Factor // the same of a surcharge
@@ -97,6 +99,7 @@ func (k *kind) given() int {
 func (c Channel) settled(k *kind) {
 	c.taxed(k)
 	c.surcharged(k)
+	c.taxedBeside(k)
 	k.take = quoin.FactorOf(k.ItemsOr1()).Times(c.Promotion.Complement())
 	k.fulfilment = k.OfOrder(k.Postage).Over(nonZero(c.LostParcels.Complement(), "a loss of all that is sent"))
 	k.keep = c.Uplift.OnePlus()

@@ -49,7 +49,8 @@ type order struct {
 	compiledFees []compiledFee
 	at, place    quoin.Path // of the channel, of the kind of order
 	places       int
-	besides      *paid // what the buyer pays for others, once it is known
+	besides      *paid           // what the buyer pays for others, once it is known
+	worths       []quoin.Operand // what the parts of an item come to, where that is not their prices
 }
 
 // locate says where the channel stands, and the kind of order in it.
@@ -84,7 +85,7 @@ func (e *order) sale(list quoin.Operand) sale {
 	p := &s.paid
 	p.unreduced = e.left(gross, &s, 0, n)
 	p.items = e.left(p.unreduced, &s, n, len(e.k.offers))
-	p.shipping = e.shipping(gross, p.items, s.count)
+	p.shipping = e.shipping(gross, p.items, s.count, &p.shippingTax)
 	if e.taxed.Of == OfFullPrice {
 		p.full = e.Product(StepFull, e.place, s.unit, s.count)
 	}
@@ -214,14 +215,19 @@ func (e *order) discount(s *sale) quoin.Operand {
 	return quoin.Operand{}
 }
 
-// shipping is what the buyer is charged for own items.
-func (e *order) shipping(gross, items, count quoin.Operand) quoin.Operand {
+// shipping is what the buyer is charged for own items. Where goods have several rates, it tells
+// the tax of that.
+func (e *order) shipping(gross, items, count quoin.Operand, tax *quoin.Operand) quoin.Operand {
 	all := e.shippingOfAll(gross, items)
 	if e.k.Others == nil {
 		return all
 	}
 	own := e.Rounded(e.places, quoin.HalfUp, e.ownOf(all, count))
-	e.besides = e.others(all, own)
+	var rest quoin.Operand
+	if e.k.mixed {
+		*tax, rest = e.shareShippingTax(all, items, count)
+	}
+	e.besides = e.others(all, own, rest)
 	return own
 }
 

@@ -15,6 +15,9 @@ type Others struct {
 	// What the buyer pays for all of them, in the currency that buyers pay in; with the tax in it
 	// where prices hold the tax.
 	Worth quoin.Amount `json:"worth" need:"yes" range:"[0,"`
+	// Their class of tax, for which a channel or an order gives a rate; where it is not given, they
+	// are taxed as the product is.
+	TaxClass string `json:"tax_class,omitempty"`
 	// What all of them weigh; needed where the channel goes by a tariff, and nowhere else. In each
 	// parcel of the order lies the same of it beside each print.
 	Mass quoin.Quantity `json:"mass,omitzero" range:"(0," dim:"mass"`
@@ -115,19 +118,25 @@ func (e *order) leftBeside(gross quoin.Operand, s *sale, from, to int) quoin.Ope
 }
 
 // others is what the buyer pays for the others of an order, in parts, where shipping of all is
-// as given, and own what own items bear of it.
-func (e *order) others(shipping, own quoin.Operand) *paid {
-	p := &paid{items: e.worth(), discount: zero("discount of others"), tax: zero("tax on top")}
+// as given, and own what own items bear of it. Where goods have several rates, tax is the rest of
+// the tax of shipping.
+func (e *order) others(shipping, own, tax quoin.Operand) *paid {
+	p := &paid{items: e.worth(), discount: zero("discount of others"), tax: zero("tax on top"), shippingTax: tax}
 	p.unreduced, p.full, p.shipping = p.items, p.items, e.Sum(StepOthersShipping, e.place, shipping, own.Minus())
-	if e.taxed.InPrice {
-		return p
+	if !e.taxed.InPrice {
+		p.tax = e.ofOthers().tax(&sale{paid: *p})
 	}
-	taxable := p.items
-	if e.taxed.OnShipping {
-		taxable = e.Sum(StepTaxable, e.place, p.items, p.shipping)
-	}
-	p.tax = e.roundedTax(StepTax, e.place, taxable, e.taxRate()) // others are one line, taxed as the product is
 	return p
+}
+
+// ofOthers is the order as one that holds the others alone: one line, whatever their number, that
+// is taxed at their rate.
+func (e *order) ofOthers() *order {
+	k, t, o := *e.k, *e.taxed, *e
+	k.class, k.tax, k.parts = k.othersClass(), k.othersRate, nil
+	t.Per = ""
+	o.k, o.taxed, o.besides = &k, &t, nil
+	return &o
 }
 
 // ownFee is what own items bear of a fee on the whole order, before it is rounded: its rate of

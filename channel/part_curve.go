@@ -186,9 +186,19 @@ type saleLines struct {
 	parts[orderLine]
 	rooms         rooms
 	held, revenue orderLine
+	mixed         mixedTax
+	narrow        func(first, last int64) saleLines
 }
 
-func (c kindCurve) lines(p part, s Settlement) saleLines {
+// on is the same on fewer of the prices, where that is closer.
+func (l saleLines) on(first, last int64) saleLines {
+	if l.narrow == nil {
+		return l
+	}
+	return l.narrow(first, last)
+}
+
+func (c kindCurve) lines(p part, s Settlement, first, last int64) saleLines {
 	l := saleLines{rooms: rooms{unit: c.unitRoom(), items: p.items.own, tax: c.half()}}
 	l.items, l.shipping = p.items, level(s.Shipping)
 	if l.items.own = (quoin.Amount{}); !p.items.own.Equal(l.items.own) {
@@ -207,8 +217,12 @@ func (c kindCurve) lines(p part, s Settlement) saleLines {
 	if c.of() == OfFullPrice {
 		goods = l.full
 	}
-	tax := c.taxLine(goods, l.shipping, shipped)
-	l.rooms.tax = c.taxRoom(shipped)
+	if c.k().mixed {
+		l.mixed, shipped = c.mixed(l.items, first, last), true
+		l.narrow = func(first, last int64) saleLines { return c.lines(p, s, first, last) }
+	}
+	tax := c.taxLine(goods, l, shipped)
+	l.rooms.tax = c.taxRoom(l, shipped)
 	tax.tax = tax.tax.Add(quoin.FactorOf(1))
 	if c.t.inPrice {
 		l.held = tax
@@ -223,18 +237,24 @@ func (c kindCurve) lines(p part, s Settlement) saleLines {
 func (c kindCurve) of() TaxBase { return c.t.channel.Tax.Of }
 
 // taxLine is the tax in what is taxed, or on top of it.
-func (c kindCurve) taxLine(goods, shipping orderLine, shipped bool) orderLine {
+func (c kindCurve) taxLine(goods orderLine, l saleLines, shipped bool) orderLine {
 	tax := goods.times(c.k().onGoods)
-	if shipped {
-		tax = tax.plus(shipping.times(c.k().onPostage))
+	switch {
+	case !shipped:
+		return tax
+	case c.k().mixed:
+		return tax.plus(l.mixed.own)
 	}
-	return tax
+	return tax.plus(l.shipping.times(c.k().onPostage))
 }
 
 // taxRoom is how far rounding can move the tax: by what is rounded as one, and by the cents that
 // are shared out to the parts of an item.
-func (c kindCurve) taxRoom(shipped bool) quoin.Amount {
+func (c kindCurve) taxRoom(l saleLines, shipped bool) quoin.Amount {
 	tax, k := &c.t.channel.Tax, c.k()
+	if shipped && k.mixed {
+		return c.taxRoom(l, false).Add(l.mixed.ownRoom)
+	}
 	each := c.roomOf(tax.Rounding)
 	goods, postage := int64(1), int64(0)
 	parted := tax.Per == PerTaxedLine || tax.Per == PerTaxedUnit
@@ -280,5 +300,5 @@ func (c kindCurve) heldIn(f *compiledFee, l saleLines) orderLine {
 	if same && slices.Contains(parts, Items) && (!c.k().onShipping || shipped) {
 		return l.held
 	}
-	return c.taxLine(goods, l.shipping, shipped).loosen(c.taxRoom(shipped))
+	return c.taxLine(goods, l, shipped).loosen(c.taxRoom(l, shipped))
 }

@@ -32,6 +32,8 @@ func TestShippingKept(t *testing.T) {
 		// 3.00 with 5% in it is 2.86, and 1.00 with 20% 0.83.
 		{"beside a print and a frame, in proportion", set, "4.00", "3.69"},
 		{"at the frame's rate, 4.00 − 0.67", dear, "4.00", "3.33"},
+		{"beside a frame of another rate, 4.00 − 0.67", besideAFrame("5%"), "4.00", "3.33"},
+		{"beside a frame of a lower rate, 4.00 − 0.80", besideAFrame("25%"), "4.00", "3.20"},
 		{"nothing charged", channel.Channel{Tax: in("20%", onPost)}, "0", "0"},
 	} {
 		if got := l.c.Terms(eur).ShippingKept(0, amount(l.charged)); !got.Equal(amount(l.kept)) {

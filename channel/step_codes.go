@@ -45,16 +45,19 @@ const (
 	StepHome            quoin.StepCode = "in_shop_currency" // × the rate of the channel's currency
 
 	// What other items in the order come to, and what own items bear.
-	StepAllItems        quoin.StepCode = "all_items"        // own items + other items
-	StepOwnShare        quoin.StepCode = "own_share"        // × own items ÷ all items
-	StepWholeOrder      quoin.StepCode = "whole_order"      // own items and others, in money
-	StepOthersShipping  quoin.StepCode = "others_shipping"  // shipping − what own items bear
-	StepOthersSurcharge quoin.StepCode = "others_surcharge" // its fixed amount − what own items bear
-	StepWholeBase       quoin.StepCode = "fee_whole_base"   // of the fee: own base + that of others
-	StepWholeRated      quoin.StepCode = "fee_whole_rated"  // rate of the whole base
-	StepBesideRate      quoin.StepCode = "fee_beside_rate"  // the whole fee − its rate of the whole base
-	StepOwnRated        quoin.StepCode = "fee_own_rated"    // rate of the own base
-	StepOwnFee          quoin.StepCode = "fee_own"          // its rate of own items + share of the rest
+	StepAllItems       quoin.StepCode = "all_items"       // own items + other items
+	StepOwnShare       quoin.StepCode = "own_share"       // × own items ÷ all items
+	StepWholeOrder     quoin.StepCode = "whole_order"     // own items and others, in money
+	StepOthersShipping quoin.StepCode = "others_shipping" // shipping − what own items bear
+	// The tax of all shipping, where goods have several rates, and the part of it that others bear.
+	StepShippingTax       quoin.StepCode = "tax_of_shipping"
+	StepOthersShippingTax quoin.StepCode = "others_tax_of_shipping"
+	StepOthersSurcharge   quoin.StepCode = "others_surcharge" // its fixed amount − what own items bear
+	StepWholeBase         quoin.StepCode = "fee_whole_base"   // of the fee: own base + that of others
+	StepWholeRated        quoin.StepCode = "fee_whole_rated"  // rate of the whole base
+	StepBesideRate        quoin.StepCode = "fee_beside_rate"  // the whole fee − its rate of the whole base
+	StepOwnRated          quoin.StepCode = "fee_own_rated"    // rate of the own base
+	StepOwnFee            quoin.StepCode = "fee_own"          // its rate of own items + share of the rest
 
 	// What ways of selling come to.
 	StepFreight  quoin.StepCode = "freight_charged" // postage, in the currency that buyers pay in

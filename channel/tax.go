@@ -287,4 +287,6 @@ func within(rate quoin.Rate) quoin.Factor {
 }
 
 // untaxed reports whether a kind of order has no tax at all.
-func (k *kind) untaxed() bool { return k.tax.IsZero() && len(k.parts) == 0 }
+func (k *kind) untaxed() bool {
+	return k.tax.IsZero() && len(k.parts) == 0 && k.othersRate.IsZero()
+}

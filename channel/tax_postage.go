@@ -33,5 +33,5 @@ func (t Tax) OnPostage(shipping quoin.Amount, goods []TaxedGoods, places int) qu
 		return amountOf(e.roundedTax(StepTax, quoin.Path{}, sent, e.serviceRate()))
 	}
 	none := quoin.Given("no goods", quoin.Path{}, quoin.AmountOf(0, places).Figure())
-	return amountOf(e.parted(StepTax, quoin.Path{}, taxed{none, quoin.FactorOf(1).Named("one"), sent, true}))
+	return amountOf(e.parted(StepTax, quoin.Path{}, taxed{goods: none, count: quoin.FactorOf(1).Named("one"), shipping: sent, isShipped: true}))
 }

@@ -1,12 +1,18 @@
 package channel
 
-import "example.com/quoin"
+import (
+	"slices"
+
+	"example.com/quoin"
+)
 
 // taxed is what a tax is taken of: goods, so many items of them, and shipping.
 type taxed struct {
 	goods, count quoin.Operand
 	shipping     quoin.Operand
 	isShipped    bool // shipping is taxed
+	// shippingTax is the tax of it, where goods of the order have several rates.
+	shippingTax quoin.Operand
 }
 
 // channelRate is the rate that the channel gives for what is sold.
@@ -56,12 +62,12 @@ func (e *order) tax(s *sale) quoin.Operand {
 	if e.inOne() {
 		return e.roundedTax(StepTax, e.place, s.taxable, e.taxRate())
 	}
-	return e.parted(StepTax, e.place, taxed{goods, s.count, s.paid.shipping, e.taxed.OnShipping})
+	return e.parted(StepTax, e.place, taxed{goods, s.count, s.paid.shipping, e.taxed.OnShipping, s.paid.shippingTax})
 }
 
 // inOne reports whether the tax of an order is one rounded figure.
 func (e *order) inOne() bool {
-	return len(e.k.parts) == 0 && (e.k.tax.IsZero() || e.taxed.Per == "" || e.taxed.Per == PerTaxedOrder)
+	return len(e.k.parts) == 0 && !e.k.mixed && (e.k.tax.IsZero() || e.taxed.Per == "" || e.taxed.Per == PerTaxedOrder)
 }
 
 // roundedTax is the tax in an amount, or on top of it, rounded to money: it, or what is left.
@@ -80,6 +86,8 @@ func (e *order) roundedTax(code quoin.StepCode, at quoin.Path, of, rate quoin.Op
 // parted is a tax that is rounded in parts: by line, by item, or by rate.
 func (e *order) parted(code quoin.StepCode, at quoin.Path, of taxed) quoin.Operand {
 	var taxes []quoin.Operand
+	isShared := of.isShipped && e.k.mixed
+	of.isShipped = of.isShipped && !isShared
 	switch {
 	case len(e.k.parts) > 0:
 		taxes = e.taxOfParts(at, of)
@@ -93,6 +101,9 @@ func (e *order) parted(code quoin.StepCode, at quoin.Path, of taxed) quoin.Opera
 		if of.isShipped {
 			taxes = append(taxes, e.roundedTax(StepTaxLine, at, of.shipping, rate).Named("tax on shipping"))
 		}
+	}
+	if isShared {
+		taxes = append(taxes, of.shippingTax)
 	}
 	return e.Sum(code, at, taxes...)
 }
@@ -115,8 +126,10 @@ func (e *order) taxOfUnits(at quoin.Path, of taxed, rate quoin.Operand) quoin.Op
 // all that have the same rate.
 func (e *order) taxOfParts(at quoin.Path, of taxed) []quoin.Operand {
 	amounts := make([][]quoin.Operand, len(e.k.parts)) // of each part, and its shipping
-	for i, part := range e.shared(at, of.goods) {
-		amounts[i] = append(amounts[i], part)
+	if !of.isShipped || !amountOf(of.goods).IsZero() {
+		for i, part := range e.shared(at, of.goods) {
+			amounts[i] = append(amounts[i], part)
+		}
 	}
 	if of.isShipped {
 		e.withShipping(at, of.shipping, amounts)
@@ -131,7 +144,7 @@ func (e *order) taxOfParts(at quoin.Path, of taxed) []quoin.Operand {
 				rate, alike = e.rateOf(p.Class), append(alike, amounts[i]...)
 			}
 		}
-		if e.taxed.Per != PerTaxedLine && e.taxed.Per != PerTaxedUnit {
+		if len(alike) > 1 && e.taxed.Per != PerTaxedLine && e.taxed.Per != PerTaxedUnit {
 			alike = []quoin.Operand{e.summed(StepTaxable, at, alike)}
 		}
 		for _, a := range alike {
@@ -156,9 +169,9 @@ func (e *order) withShipping(at quoin.Path, shipping quoin.Operand, parts [][]qu
 // shared shares an amount of money out to the parts of an item, in proportion to what they cost
 // by themselves. The minor units that are left go to the largest remainders.
 func (e *order) shared(at quoin.Path, of quoin.Operand) []quoin.Operand {
-	weights, prices := make([]quoin.Factor, len(e.k.parts)), make([]quoin.Operand, len(e.k.parts))
+	weights, prices := make([]quoin.Factor, len(e.k.parts)), e.pricesOfParts()
 	for i, p := range e.k.parts {
-		weights[i], prices[i] = p.Price.Ratio(quoin.AmountOf(1, 0)), quoin.Given("price of "+p.Name, quoin.Path{}, p.Price.Figure())
+		weights[i] = p.Price.Ratio(quoin.AmountOf(1, 0))
 	}
 	amount := amountOf(of)
 	split, err := amount.Split(e.places, weights...)
@@ -177,4 +190,16 @@ func (e *order) shared(at quoin.Path, of quoin.Operand) []quoin.Operand {
 		out[i] = out[i].Named(e.k.parts[i].Name)
 	}
 	return out
+}
+
+// pricesOfParts is what each part of an item costs by itself.
+func (e *order) pricesOfParts() []quoin.Operand {
+	if e.worths != nil {
+		return slices.Clone(e.worths)
+	}
+	prices := make([]quoin.Operand, len(e.k.parts))
+	for i, p := range e.k.parts {
+		prices[i] = quoin.Given("price of "+p.Name, quoin.Path{}, p.Price.Figure())
+	}
+	return prices
 }

@@ -93,7 +93,7 @@ func (d draws) channel() channel.Channel {
 	if c.Trade == nil && c.Consignment == nil && c.OnDemand == nil {
 		for i := range c.Orders {
 			if d.yes("others") {
-				c.Orders[i].Others = &channel.Others{Items: quoin.MustFactor(rapid.SampledFrom([]string{"1", "2.5", "0.3", "7"}).Draw(d.T, "other items")), Worth: d.fine("worth", 60)}
+				c.Orders[i].Others = &channel.Others{Items: quoin.MustFactor(rapid.SampledFrom([]string{"1", "2.5", "0.3", "7"}).Draw(d.T, "other items")), Worth: d.fine("worth", 60), TaxClass: rapid.SampledFrom([]string{"", "frame", "print"}).Draw(d.T, "class of others")}
 			}
 		}
 	}

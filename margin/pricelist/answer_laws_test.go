@@ -116,6 +116,7 @@ func alone(doc pricelist.Document, product string, j int, dropped []string) pric
 			p.TaxClass = ""
 		}
 	}
+	doc.Channels[0].Orders = knownClasses(c.Orders, c.TaxClasses())
 	return doc
 }
 

@@ -21,19 +21,19 @@ func (d Document) taxClasses() []string {
 	return out
 }
 
-// taxed checks that each class of tax of a product has a rate somewhere, and that sets can be taxed
+// taxed checks that each class of tax of a product or of others has a rate somewhere, and that sets can be taxed
 // by the classes of their products.
 func (k checker) taxed() {
 	known := k.doc.taxClasses()
 	for i, p := range k.doc.Products {
-		at := (*path)(nil).Field("products").At(i).Field("tax_class")
-		if p.TaxClass == "" || k.Under(at) || slices.Contains(known, p.TaxClass) {
-			continue
+		k.taxClass((*path)(nil).Field("products").At(i), p.TaxClass, known)
+	}
+	for j, c := range k.doc.Channels {
+		for i, o := range c.Orders {
+			if o.Others != nil {
+				k.taxClass((*path)(nil).Field("channels").At(j).Field("orders").At(i).Field("others"), o.Others.TaxClass, known)
+			}
 		}
-		k.Add(at, quoin.Problem{
-			Code: quoin.UnknownID, Found: prose.Quoted(p.TaxClass), Wanted: "a class for which a channel or an order gives a rate",
-			Near: k.Near(p.TaxClass, known), Remedy: "give it a rate in tax.classes of a channel, or leave tax_class out",
-		})
 	}
 	for i, s := range k.doc.Sets {
 		if j := k.doc.channelIndex(s.Channel); j >= 0 && k.doc.movesNet(s, k.doc.Channels[j]) {
@@ -41,6 +41,18 @@ func (k checker) taxed() {
 				"products of one class, or no constant net in the channel")
 		}
 	}
+}
+
+// taxClass checks that the class of what stands at a path is one of those with a rate.
+func (k checker) taxClass(at *path, class string, known []string) {
+	at = at.Field("tax_class")
+	if class == "" || k.Under(at) || slices.Contains(known, class) {
+		return
+	}
+	k.Add(at, quoin.Problem{
+		Code: quoin.UnknownID, Found: prose.Quoted(class), Wanted: "a class for which a channel or an order gives a rate",
+		Near: k.Near(class, known), Remedy: "give it a rate in tax.classes of a channel, or leave tax_class out",
+	})
 }
 
 // movesNet reports whether the price of a set would move with the taxes of several classes.
@@ -73,11 +85,19 @@ func (d Document) severalClasses(s Set) bool {
 	return len(classes) > 1
 }
 
-// taxClasses warns of classes for which there is a rate, and of which no product is.
+// taxClasses warns of classes for which there is a rate, and of which no product is, nor the others
+// of an order.
 func (w *warner) taxClasses() {
 	var used []string
 	for _, p := range w.doc.Products {
 		used = append(used, p.TaxClass)
+	}
+	for _, c := range w.doc.Channels {
+		for _, o := range c.Orders {
+			if o.Others != nil {
+				used = append(used, o.Others.TaxClass)
+			}
+		}
 	}
 	warn := func(at quoin.Path, list string, classes []channel.TaxClass) {
 		for i, t := range classes {

@@ -103,10 +103,13 @@ func (g *docGen) drawDiscounts() []string {
 func (g *docGen) drawTax(all bool) genFields {
 	tax := genFields{"rate": g.oneOf("tax rate", "20%", "0.19", "7%", "8.25%", "0.055", "21%", "0%")}
 	g.sometimes(95, tax, "in_price", func() any { return g.chance(80, "tax in price") })
-	g.sometimes(85, tax, "on_shipping", func() any { return g.chance(75, "tax on shipping") })
+	g.sometimes(85, tax, "on_shipping", func() any { return g.mixed || g.chance(75, "tax on shipping") })
 	g.sometimes(60, tax, "constant", func() any { return g.oneOf("constant", "net", "net", "gross") })
 	if len(g.classes) > 0 && (all || g.chance(50, "rates of classes")) { // the first channel knows every class
 		tax["classes"] = g.drawClasses(all)
+	}
+	if tax["on_shipping"] == true {
+		g.sometimes(40, tax, "shipping_rate", func() any { return g.oneOf("rate of shipping", "highest", "main", "proportion") })
 	}
 	if g.chance(50, "rounded plainly") {
 		return tax
@@ -159,9 +162,11 @@ func (g *docGen) drawOrders() []genFields {
 		if len(g.outlet.codes) > 0 {
 			g.sometimes(85, o, "codes", func() any { return g.drawCodes() })
 		}
-		g.sometimes(g.ofWay("", 40, 0), o, "others", func() any {
-			return genFields{"items": g.oneOf("other items", "1", "2.5", "0.4", "3"), "worth": g.fine("worth of others", 0, g.share(12_000))}
-		})
+		often := 40
+		if g.mixed {
+			often = 80
+		}
+		g.sometimes(g.ofWay("", often, 0), o, "others", func() any { return g.drawOthers(o) })
 		if sells := g.outlet.way == "" || g.outlet.way == "trade"; sells {
 			g.sometimes(30, o, "surcharge", func() any { return g.drawSurcharge() })
 		}
@@ -179,6 +184,20 @@ func (g *docGen) drawSurcharge() genFields {
 	}
 	g.sometimes(40, u, "tax_rate", func() any { return g.oneOf("tax on the surcharge", "0%", "20%", "0.055") })
 	return u
+}
+
+// drawOthers draws what else lies in an order. If it has a class of tax, shipping is charged more
+// often than not, since that is what the goods share.
+func (g *docGen) drawOthers(order genFields) genFields {
+	others := genFields{"items": g.oneOf("other items", "1", "2.5", "0.4", "3"), "worth": g.fine("worth of others", 0, g.share(12_000))}
+	if len(g.classes) == 0 || g.boundedBelow || !g.chance(80, "others have a class") {
+		return others // of a class, a higher price may leave less
+	}
+	others["tax_class"] = g.oneOf("class of others", g.classes...)
+	if g.chance(80, "shipping of several rates") {
+		order["shipping"] = g.written(g.part("shipping", 1, 1500))
+	}
+	return others
 }
 
 // drawShares splits one into the shares of one to three kinds of order, in

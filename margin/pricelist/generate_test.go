@@ -24,12 +24,20 @@ func genBoundedBelow(t *rapid.T) []byte {
 	return g.document()
 }
 
+// genMixed draws a document of shops that sell to buyers themselves, with classes of tax, in most of
+// whose orders others have one too and shipping is taxed.
+func genMixed(t *rapid.T) []byte {
+	g := &docGen{t: t, mixed: true}
+	return g.document()
+}
+
 type genFields = map[string]any
 
 // docGen draws one document. Money is counted in minor units until written.
 type docGen struct {
 	t            *rapid.T
 	boundedBelow bool
+	mixed        bool
 	sizeless     bool // products have no sizes
 	currency     string
 	digits       int // of the minor unit
@@ -62,7 +70,7 @@ func (g *docGen) document() []byte {
 		doc["stages"] = stages
 	}
 	g.sometimes(40, doc, "contingency", func() any { return g.rate("contingency", 100, 1500) })
-	if g.chance(35, "classes of tax") {
+	if g.mixed || g.chance(35, "classes of tax") {
 		g.classes = []string{"prints", "frames"}
 	}
 	products := g.drawProducts()

@@ -1,6 +1,9 @@
 package pricelist_test
 
 func (g *docGen) drawWay() string {
+	if g.mixed {
+		return ""
+	}
 	return g.anyOf("way", "", "", "trade", "consignment", "on_demand")
 }
 

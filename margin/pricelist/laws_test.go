@@ -21,6 +21,9 @@ import (
 func TestAgreesWithOracle(t *testing.T) { t.Parallel(); rapid.Check(t, agreesWithOracle) }
 func FuzzAgreesWithOracle(f *testing.F) { f.Fuzz(rapid.MakeFuzz(agreesWithOracle)) }
 
+func TestAgreesWithOracleBesideOthers(t *testing.T) { t.Parallel(); rapid.Check(t, agreesBesideOthers) }
+func FuzzAgreesWithOracleBesideOthers(f *testing.F) { f.Fuzz(rapid.MakeFuzz(agreesBesideOthers)) }
+
 func TestStatementsOnlyGoDown(t *testing.T) { t.Parallel(); rapid.Check(t, statementsOnlyGoDown) }
 func FuzzStatementsOnlyGoDown(f *testing.F) { f.Fuzz(rapid.MakeFuzz(statementsOnlyGoDown)) }
 
@@ -47,8 +50,12 @@ func FuzzExplanationsReplay(f *testing.F) { f.Fuzz(rapid.MakeFuzz(explanationsRe
 
 // agreesWithOracle: every price tried one by one with exact fractions gives the
 // same answer.
-func agreesWithOracle(t *rapid.T) {
-	doc := genDocument(t)
+func agreesWithOracle(t *rapid.T) { agrees(t, genDocument(t)) }
+
+// agreesBesideOthers: so does it where goods of several rates of tax lie in an order.
+func agreesBesideOthers(t *rapid.T) { agrees(t, genMixed(t)) }
+
+func agrees(t *rapid.T, doc []byte) {
 	want, err := oracle(doc)
 	if err != nil {
 		t.Fatalf("%v\n%s", err, doc)

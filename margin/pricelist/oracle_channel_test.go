@@ -25,6 +25,8 @@ type oracleOutlet struct {
 		Rounding   string
 		Rounded    string
 		Of         string
+
+		ShippingRate string `json:"shipping_rate"`
 	}
 	Orders      []oracleOrder
 	Fees        []oracleFee
@@ -46,7 +48,7 @@ type oracleOrder struct {
 	TaxRate                         oracleNumber  `json:"tax_rate"`
 	TaxClasses                      []oracleClass `json:"tax_classes"`
 	Codes                           []string
-	Others                          *struct{ Items, Worth oracleNumber }
+	Others                          *oracleOthers
 	Surcharge                       *oracleSurcharge
 	Reorder                         bool
 
@@ -56,6 +58,11 @@ type oracleOrder struct {
 type oracleSurcharge struct {
 	Rate, Fixed oracleNumber
 	TaxRate     oracleNumber `json:"tax_rate"`
+}
+
+type oracleOthers struct {
+	Items, Worth oracleNumber
+	TaxClass     string `json:"tax_class"`
 }
 
 type oracleClass struct {

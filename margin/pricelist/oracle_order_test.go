@@ -19,6 +19,7 @@ type oracleSlip struct {
 	beforeShop                *big.Rat    // items before the discount that a shop gives itself
 	tax, onTop                *big.Rat    // onTop is 0 where prices hold the tax
 	surcharge, surchargeHolds *big.Rat    // and the tax that it holds
+	shippingTax               *big.Rat    // nil where it is taxed as the goods are
 	beside                    *oracleSlip // what the buyer pays for others; nil for none
 }
 
@@ -131,12 +132,16 @@ func (s *oracleSlip) shipped(before *big.Rat) {
 	s.shipping = s.money(s.o.ofOrder(charged))
 	beside := &oracleSlip{c: s.c, o: s.o, minors: s.minors, taxRate: s.taxRate, goods: s.o.worth(), shipping: ratSub(charged, s.shipping), discount: new(big.Rat), onTop: new(big.Rat), surcharge: new(big.Rat)}
 	beside.c.Tax.Per = "" // others are one line, whatever their number
+	if class := s.o.Others.TaxClass; class != "" {
+		beside.taxRate = s.rateOf(class)
+	}
+	if s.c.Tax.OnShipping && beside.taxRate.Cmp(s.taxRate) != 0 {
+		all := s.taxOfMixed(charged, beside)
+		s.shippingTax = oracleRound(s.o.ofOrder(all), s.minors, s.c.Tax.Rounding)
+		beside.shippingTax = ratSub(all, s.shippingTax)
+	}
 	if !s.c.Tax.InPrice {
-		taxable := beside.goods
-		if s.c.Tax.OnShipping {
-			taxable = ratAdd(taxable, beside.shipping)
-		}
-		beside.onTop = beside.taxOfOne(taxable)
+		beside.onTop = beside.taxOn(beside.goods, beside.taxedShipping())
 	}
 	s.beside = beside
 }

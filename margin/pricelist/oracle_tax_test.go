@@ -23,22 +23,29 @@ func oracleRateOf(classes []oracleClass, class string) *big.Rat {
 	return nil
 }
 
-// setRates looks from the order outward: its class, itself, the channel's class, the channel.
 func (s *oracleSlip) setRates(class string) {
-	s.home = oracleRateOf(s.c.Tax.Classes, class)
-	if s.home == nil {
-		s.home = s.c.Tax.Rate.or(0)
-	}
-	s.taxRate = oracleRateOf(s.o.TaxClasses, class)
-	if s.taxRate == nil {
-		s.taxRate = s.home
-		if s.o.TaxRate.given() {
-			s.taxRate = s.o.TaxRate.r
-		}
-	}
+	s.home, s.taxRate = s.c.rateOf(class), s.rateOf(class)
 	if !s.taxed() {
 		s.taxRate = new(big.Rat)
 	}
+}
+
+// rateOf looks from the order outward: its class, itself, the channel's class, the channel.
+func (s *oracleSlip) rateOf(class string) *big.Rat {
+	if rate := oracleRateOf(s.o.TaxClasses, class); rate != nil {
+		return rate
+	}
+	if s.o.TaxRate.given() {
+		return s.o.TaxRate.r
+	}
+	return s.c.rateOf(class)
+}
+
+func (c oracleOutlet) rateOf(class string) *big.Rat {
+	if rate := oracleRateOf(c.Tax.Classes, class); rate != nil {
+		return rate
+	}
+	return c.Tax.Rate.or(0)
 }
 
 // taxedGoods is what the tax of the order's items is taken of.
@@ -59,8 +66,11 @@ func (s *oracleSlip) taxedShipping() *big.Rat {
 
 // taxOn is the tax that goods and shipping hold, or that comes on top of them.
 func (s *oracleSlip) taxOn(goods, shipping *big.Rat) *big.Rat {
-	if shipping == nil {
+	switch {
+	case shipping == nil:
 		shipping = new(big.Rat)
+	case s.shippingTax != nil:
+		return ratAdd(s.taxOn(goods, nil), s.shippingTax)
 	}
 	switch s.c.Tax.Per {
 	case "line":
@@ -101,6 +111,25 @@ func (s *oracleSlip) taxOfOne(amount *big.Rat) *big.Rat {
 		return ratSub(amount, oracleRound(net, s.minors, t.Rounding))
 	}
 	return oracleRound(ratSub(amount, net), s.minors, t.Rounding)
+}
+
+// taxOfMixed is the tax of all that is charged for shipping of goods of two rates. In proportion
+// the odd minor unit is theirs who come closer to one more.
+func (s *oracleSlip) taxOfMixed(charged *big.Rat, beside *oracleSlip) *big.Rat {
+	all := ratAdd(s.goods, beside.goods)
+	switch how := s.c.Tax.ShippingRate; {
+	case all.Sign() == 0:
+		return s.taxOfOne(charged)
+	case how == "highest" && s.taxRate.Cmp(beside.taxRate) > 0, how == "main" && s.goods.Cmp(beside.goods) >= 0:
+		return s.taxOfOne(charged)
+	case how == "highest", how == "main":
+		return beside.taxOfOne(charged)
+	}
+	own := ratQuo(ratMul(charged, s.goods), all)
+	if whole := s.money(charged); whole.Cmp(charged) == 0 {
+		own = s.money(own)
+	}
+	return ratAdd(s.taxOfOne(own), beside.taxOfOne(ratSub(charged, own)))
 }
 
 // heldIn is the tax that prices hold in some goods, and in shipping that is taxed.

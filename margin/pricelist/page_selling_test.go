@@ -30,6 +30,11 @@ func TestPageFiguresOfChannels(t *testing.T) {
 		return overlaid(ordered(`"shipping": "4.50", "free_from": "50.00", "postage": "6.20", "others": {"items": 1, "worth": "`+worth+`"}`, ""),
 			charged(`"rate": "2%", "of": ["items", "shipping"], "fixed": "0.30"`))
 	}
+	mixed := func(how, of string) string {
+		return overlaid(ofPrint(`"price": "120.00", "tax_class": "prints"`),
+			onWeb(`"tax": {"on_shipping": true, "shipping_rate": "`+how+`", "classes": [{"class": "prints", "rate": "5.5%"}, {"class": "frames", "rate": "20%"}]}`),
+			ordered(`"shipping": "9.00", "others": {"items": 1, "worth": "60.00", "tax_class": "frames"}`, ""), charged(`"of": ["tax"], "tiers": [{"from": 0, "fixed": 0}, {"from": "`+of+`", "fixed": "2.00"}]`))
+	}
 	byCard := func(of string) string {
 		return overlaid(onWeb(`"tax": {"rate": "20%", "in_price": true, "on_shipping": true}`), ordered(`"shipping": "5.00", "surcharge": {"rate": "2%", "fixed": "0.10"}`, ""),
 			charged(`"rate": "2%", "of": ["items", "shipping"`+of+`], "fixed": "0.25"`))
@@ -39,6 +44,11 @@ func TestPageFiguresOfChannels(t *testing.T) {
 		{"4.27 of the 25.60 are tax, and you receive 21.33.", byCard(""), []string{"tax 4.27", "revenue 21.33"}},
 		{"surcharge takes 0.76.", byCard(`, "surcharge"`), []string{"fees 0.76"}},
 		{"Without `surcharge` in its `of` it would take 0.75.", byCard(""), []string{"fees 0.75"}},
+		{"The print bears 0.47 of it, and 6.60 for itself: 7.07.", mixed("proportion", "19.53"), []string{"tax 7.07"}},
+		{"Of a fee of 2.00 if the tax comes to 19.53, the print bears 1.00", mixed("proportion", "19.53"), []string{"fees 1.00"}},
+		{"if that fee begins at 19.54, it bears 0.00.", mixed("proportion", "19.54"), []string{"fees 0.00"}},
+		{"At the highest rate it bears half of 1.80: 7.50.", mixed("highest", "20.40"), []string{"tax 7.50"}},
+		{"At the main rate it bears half of 0.50: 6.85.", mixed("main", "19.10"), []string{"tax 6.85"}},
 		{"Postage of 6.20 with 2% lost costs 6.3265", overlaid(ordered(`"postage": "6.20"`, ""), onWeb(`"lost_parcels": "2%"`)), []string{"fulfilment 6.3265"}},
 		{"5% on 20.00 asks 21.00", onWeb(`"uplift": "5%"`), []string{"revenue 21.00"}},
 		{"50% and then 10% leave 9.00 of 20.00", onWeb(`"trade_discount": ["50%", "10%"]`), []string{"revenue 9.00"}},

@@ -159,6 +159,7 @@ func TestProblems(t *testing.T) {
 		{`"in_price": true`, `"in_price": true, "classes": [{"class": "print", "rate": "5%"}, {"class": "print", "rate": "6%"}]`, quoin.DuplicateID, "channels[0].tax.classes[1].class", "one rate for each class"},
 		{`"share": "75%"`, `"share": "75%", "tax_classes": [{"class": "print", "rate": "105%"}]`, quoin.OutOfRange, "channels[0].orders[0].tax_classes[0].rate", "at most 100%"},
 		{`"id": "bittern-a4"`, `"id": "bittern-a4", "tax_class": "print"`, quoin.UnknownID, "products[1].tax_class", "for which a channel or an order gives a rate"},
+		{`{"share": "75%"}`, `{"share": "75%", "others": {"items": 1, "worth": "9.00", "tax_class": "frame"}}`, quoin.UnknownID, "channels[0].orders[0].others.tax_class", "for which a channel or an order gives a rate"},
 		{`"id": "bittern-a4"`, `"id": "bittern-a4", "tax_class": "\t"`, quoin.BadText, "products[1].tax_class", ""},
 		{`"share": "25%"`, `"share": "24%"`, channel.SharesNotOne, "channels[0].orders", "99%"},
 		{`"items": 2`, `"items": 0`, quoin.OutOfRange, "channels[0].orders[1].items", "at least 1"},
