@@ -1,0 +1,24 @@
+//go:build js && wasm
+
+package main
+
+import "syscall/js"
+
+// main gives the page one function, quoin(call, text...), and then waits to be called.
+func main() {
+	b := &bench{}
+	js.Global().Set("quoin", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		if len(args) == 0 {
+			return b.call("")
+		}
+		texts := make([]string, len(args))
+		for i, a := range args {
+			texts[i] = a.String()
+		}
+		return b.call(texts[0], texts[1:]...)
+	}))
+	if ready := js.Global().Get("quoinReady"); ready.Type() == js.TypeFunction {
+		ready.Invoke()
+	}
+	select {}
+}

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"strings"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist/sheet"
+)
+
+const unbroken = 100_000 // wide enough that no sentence is broken
+
+// reasons are why a price is not lower and not higher, each line a sentence or a question. Deeper
+// ones begin with spaces. There are none on a conflict.
+func (d *desk) reasons(product string) []string {
+	a, ok := d.alone(product)
+	if !ok {
+		return nil
+	}
+	text, _ := sheet.Why(a.WithoutSteps(), product, unbroken)
+	_, text, _ = strings.Cut(text, "\nWhy not lower?\n")
+	text, _, _ = strings.Cut(text, "\n\n")
+	if text == "" {
+		return nil
+	}
+	return append([]string{"Why not lower?"}, strings.Split(text, "\n")...)
+}
+
+// story is every sum behind a price, as text that is at most so wide as a narrow column.
+func (d *desk) story(product string) string {
+	a, ok := d.alone(product)
+	if !ok {
+		return ""
+	}
+	text, _ := sheet.Why(a, product, readable)
+	return text
+}
+
+// file is something to be kept: its name, what it is, and its text.
+type file struct {
+	Name string `json:"name"`
+	Type string `json:"type"`
+	Text string `json:"text"`
+}
+
+// download makes a file out of the answer: list, full, answer, or the line sheet of a channel.
+func (d *desk) download(kind, channel string) (file, error) {
+	switch kind {
+	case "list":
+		return file{"price-list.html", "text/html", sheet.HTML(d.answer)}, nil
+	case "full":
+		return file{"price-list-full.html", "text/html", sheet.FullHTML(d.answer)}, nil
+	case "answer":
+		text, err := d.answer.WithCurves().MarshalJSON()
+		return file{"answer.json", "application/json", string(text)}, err
+	}
+	for _, s := range d.answer.LineSheets {
+		switch {
+		case s.Channel != channel:
+			continue
+		case kind == "line-sheet":
+			return file{"line-sheet.md", "text/markdown", sheet.LineSheetMarkdown(s)}, nil
+		case kind == "csv":
+			return file{"line-sheet.csv", "text/csv", sheet.LineSheetCSV(s)}, nil
+		}
+	}
+	return file{}, quoin.Problem{
+		Severity: quoin.Fault, Code: quoin.UnknownWord, Found: strings.TrimSpace(kind + " " + channel),
+		Wanted: "list, full, answer, or line-sheet or csv of a channel that sells at trade price",
+	}
+}
