@@ -7,6 +7,7 @@
 //	go run ./examples/pricesheet -full        the list with all that was worked out
 //	go run ./examples/pricesheet -markdown    the list as Markdown, also with -full
 //	go run ./examples/pricesheet -html        the list as a page for a browser, also with -full
+//	go run ./examples/pricesheet -picture PRODUCT  what a sale keeps at other prices, as SVG
 //	go run ./examples/pricesheet -labels 3x8  price labels to print, so many across and down a sheet; -paper Letter
 //	go run ./examples/pricesheet -why PRODUCT the whole story of one price
 //	go run ./examples/pricesheet -why PRODUCT -channel CHANNEL  the same, in one channel
@@ -34,6 +35,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/picture"
 	"example.com/quoin/margin/pricelist/sheet"
 )
 
@@ -68,6 +70,7 @@ func run(args []string, in io.Reader, out, errs io.Writer) int {
 	flags.StringVar(&how.channel, "channel", "", "with -why, tell of this channel alone")
 	flags.StringVar(&how.lines, "line-sheet", "", "print the line sheet of this channel, which sells to shops")
 	flags.BoolVar(&how.csv, "csv", false, "print the line sheet as comma-separated values")
+	flags.StringVar(&how.picture, "picture", "", "print a picture of what a sale of this product keeps at other prices")
 	flags.StringVar(&how.labels, "labels", "", "print price labels, so many across and down a sheet, such as 3x8")
 	flags.StringVar(&how.paper, "paper", "A4", "with -labels, the size of the sheet")
 	flags.IntVar(&how.copies, "copies", 1, "with -labels, how many labels of each product")
@@ -132,7 +135,7 @@ func located(name string, err error) string {
 type manner struct {
 	json, markdown, html, csv, full bool
 	why, channel, lines             string
-	labels, paper                   string
+	labels, paper, picture          string
 	width, copies                   int
 }
 
@@ -144,6 +147,12 @@ func show(out io.Writer, answer pricelist.Answer, how manner) error {
 		e.SetEscapeHTML(false)
 		e.SetIndent("", "  ")
 		return e.Encode(answer)
+	case how.picture != "" && len(answer.Conflict) == 0:
+		drawn, ok := picture.Keeps(answer.WithCurves(), how.picture)
+		if !ok {
+			return fmt.Errorf("found no product %q that a channel sells", how.picture)
+		}
+		text = drawn.SVG()
 	case how.labels != "" && len(answer.Conflict) == 0:
 		sheets, err := labels(answer, how)
 		if err != nil {
