@@ -135,6 +135,7 @@ var variables = map[string]string{
 	"examples/script amount":            "a function under a shorter name",
 	"examples/script quantity":          "a function under a shorter name",
 	"examples/script rate":              "a function under a shorter name",
+	"examples/workbench page":           "embedded files, only read",
 	"internal/decimal exact":            "a context, which sums only read",
 	"internal/decimal quotient":         "a context, which sums only read",
 	"internal/decimal tens":             "powers of ten, only looked up",

@@ -3,6 +3,7 @@ package rule_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -136,6 +137,35 @@ func TestRingBelowOneHoldsFromAPriceOn(t *testing.T) {
 	// small + 1 that is small × 0.00000002 ≥ 0.99999998, small ≥ 49,999,999.
 	if d.Prices[0].String() != "499999.99" || d.Prices[1].String() != "500000.00" {
 		t.Errorf("%v", d.Prices)
+	}
+}
+
+// A ring that comes over a hole moves as far as that once, and not each time round. The largest size has prices of 7k alone up
+// to some price, where that of 7k + 2 has no partner, and both from there on.
+func TestRingOverAHole(t *testing.T) {
+	g := must(quoin.NewGrid(quoin.MustAmount("1.00"), quoin.MustAmount("3000.00")))(t)
+	ratio := func(least, most string, products ...string) rule.Rule {
+		k := rule.SizeRatio{AtMost: quoin.Some(quoin.MustFactor(most))}
+		if least != "" {
+			k.AtLeast = quoin.Some(quoin.MustFactor(least))
+		}
+		return rule.Rule{ID: strings.Join(products, " to ") + " " + most, Kind: k, Products: products}
+	}
+	rules := []rule.Rule{
+		{ID: "endings", Kind: rule.Ending{Every: quoin.MustAmount("7.00"), EndsIn: []quoin.Amount{quoin.MustAmount("0.00"), quoin.MustAmount("2.00")}}},
+		ratio("1.0003", "2.5", "small", "middle"), ratio("1.0003", "1.0043", "middle", "large"), ratio("", "1.001", "small", "middle"),
+	}
+	for i := range rules[1:] {
+		rules[1+i].Strength = rule.Prefer // one after the other, so that holes are there before the ring is
+	}
+	d, err := rule.Decide([]rule.Item{rule.NewItem("small", g), rule.NewItem("middle", g), rule.NewItem("large", g)}, rules, rule.Least)
+	if err != nil || len(d.Dropped) > 0 {
+		t.Fatal(err, d.Dropped)
+	}
+	// 2002 × 1.0003 is 2002.6, so the middle one costs 2004, which is at most 2002 × 1.001 = 2004.002; the large one at least 2004.6.
+	// Below, 7k + 2 is more than 7k × 1.001, and after 7k + 2 comes 7k + 7.
+	if got := fmt.Sprint(words(d.Prices)); got != "[2002.00 2004.00 2009.00]" {
+		t.Error(got)
 	}
 }
 

@@ -124,6 +124,9 @@ func (e *ends) alike() int64 {
 			return 0
 		}
 		in := e.set.runs[e.set.runAt(e.at[end])]
+		if e.was[end] < in.first || e.was[end] > in.last {
+			return 0 // it came over a hole, which comes once
+		}
 		room := in.last - e.at[end]
 		if end == highEnd {
 			room = e.at[end] - in.first

@@ -55,7 +55,7 @@ func (d *desk) answerTo(name string, args []string) (any, error) {
 	case "story":
 		return d.story(arg(0)), nil
 	case "picture":
-		return d.keeps(arg(0)), nil
+		return d.drawn(arg(0), arg(1)), nil
 	case "download":
 		return d.download(arg(0), arg(1))
 	}

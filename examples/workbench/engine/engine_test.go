@@ -258,9 +258,12 @@ func TestCallsAnswerJSON(t *testing.T) {
 		{b.call("pin", "bittern-a5", "18.50"), `"holds":true`},
 		{b.call("reasons", "bittern-a5"), `Why not lower?`},
 		{b.call("story", "bittern-a5"), `yield onward`},
-		{b.call("picture", "bittern-a5"), `"svg"`},
+		{b.call("picture", "bittern-a5", "keeps"), `data-from=`},
+		{b.call("picture", "bittern-a5", "market"), `svg`},
+		{b.call("picture", "bittern-a5", "goes"), `svg`},
+		{b.call("picture", "bittern-a5", "dog"), `"svg":""`},
 		{b.call("download", "list"), `price-list.html`},
-		{b.call("download", "csv", "shops"), `line-sheet.csv`},
+		{b.call("download", "labels"), `labels.html`},
 		{b.call("download", "csv", "own-shop"), `"problems"`},
 		{b.call("download", "answer"), `\"curve\"`},
 		{b.call("dance"), `"unknown_word"`},
@@ -287,6 +290,21 @@ func TestReasonsAreThoseOfTheSheet(t *testing.T) {
 			if !strings.Contains(full, l) {
 				t.Errorf("%s: %q is not on the sheet", p.ID, l)
 			}
+		}
+	}
+}
+
+// A shop that buys at trade price can be handed its line sheet in each form.
+func TestLineSheets(t *testing.T) {
+	d := opened(t, "../../shops/shops.json")
+	l, err := d.list()
+	if err != nil || len(l.Sheets) == 0 {
+		t.Fatalf("%+v, %v", l.Sheets, err)
+	}
+	for _, kind := range []string{"line-sheet", "markdown", "csv"} {
+		f, err := d.download(kind, l.Sheets[0].ID)
+		if err != nil || !strings.Contains(f.Text, d.answer.LineSheets[0].Lines[0].Trade.String()) {
+			t.Errorf("%s: %+v, %v", kind, f, err)
 		}
 	}
 }

@@ -47,7 +47,7 @@ func sections() []section {
 			{"− paid time", func(_ channel.BuyerPays, s margin.Statement) quoin.Amount { return s.PaidTime.Neg() }},
 			{"− selling fees", func(_ channel.BuyerPays, s margin.Statement) quoin.Amount { return s.Fees.Neg() }},
 			{"− postage you pay", func(_ channel.BuyerPays, s margin.Statement) quoin.Amount { return s.Fulfilment.Neg() }},
-			{"− fixed cost of the channel", func(_ channel.BuyerPays, s margin.Statement) quoin.Amount { return s.Selling.Neg() }},
+			{"− fixed cost of the channel", func(_ channel.BuyerPays, s margin.Statement) quoin.Amount { return s.FixedCost.Neg() }},
 		}, "stays with you", func(s margin.Statement) quoin.Amount { return s.Contribution }},
 		{[]part{
 			{"− part of yearly costs", func(_ channel.BuyerPays, s margin.Statement) quoin.Amount { return s.Overhead.Neg() }},

@@ -42,13 +42,17 @@ type file struct {
 	Text string `json:"text"`
 }
 
-// download makes a file out of the answer: list, full, answer, or the line sheet of a channel.
+// download makes a file out of the answer: list and full, pages to print; labels for a stand;
+// answer, for programs; or the line sheet of a channel as a page, as Markdown or as CSV.
 func (d *desk) download(kind, channel string) (file, error) {
 	switch kind {
 	case "list":
 		return file{"price-list.html", "text/html", sheet.HTML(d.answer)}, nil
 	case "full":
 		return file{"price-list-full.html", "text/html", sheet.FullHTML(d.answer)}, nil
+	case "labels":
+		text, err := sheet.Labels(d.answer, sheet.LabelSheet{})
+		return file{"labels.html", "text/html", text}, err
 	case "answer":
 		text, err := d.answer.WithCurves().MarshalJSON()
 		return file{"answer.json", "application/json", string(text)}, err
@@ -58,6 +62,8 @@ func (d *desk) download(kind, channel string) (file, error) {
 		case s.Channel != channel:
 			continue
 		case kind == "line-sheet":
+			return file{"line-sheet.html", "text/html", sheet.LineSheetHTML(s)}, nil
+		case kind == "markdown":
 			return file{"line-sheet.md", "text/markdown", sheet.LineSheetMarkdown(s)}, nil
 		case kind == "csv":
 			return file{"line-sheet.csv", "text/csv", sheet.LineSheetCSV(s)}, nil
@@ -65,6 +71,6 @@ func (d *desk) download(kind, channel string) (file, error) {
 	}
 	return file{}, quoin.Problem{
 		Severity: quoin.Fault, Code: quoin.UnknownWord, Found: strings.TrimSpace(kind + " " + channel),
-		Wanted: "list, full, answer, or line-sheet or csv of a channel that sells at trade price",
+		Wanted: "list, full, labels, answer, or line-sheet, markdown or csv of a channel that sells at trade price",
 	}
 }
