@@ -2,6 +2,8 @@ package picture
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -200,17 +202,11 @@ func (c *canvas) bar(w words, b bar, s scale, y int) {
 
 // legend explains the numbers and patterns, and returns where it ends.
 func (c *canvas) legend(used map[int]string, y int) int {
-	n := 0
-	for k := range patterns() {
-		name, ok := used[k]
-		if !ok {
-			continue
-		}
+	for n, k := range slices.Sorted(maps.Keys(used)) {
 		x := rim + n%3*2080
 		row := y + n/3*190
 		c.filled(k, x, row, 140, 140)
-		c.text("", x+200, row+110, strconv.Itoa(k+1)+" "+name)
-		n++
+		c.text("", x+200, row+110, strconv.Itoa(k+1)+" "+used[k])
 	}
-	return y + (n+2)/3*190 + rim
+	return y + (len(used)+2)/3*190 + rim
 }
