@@ -159,17 +159,21 @@ func (x Decimal) Sign() int {
 }
 
 // vanishes reports whether x, which has no more than 128 bits, is nothing on 12
-// places: not more than half of the last.
+// places, as Snap has it: not more than half of the last on 28 places.
 func (x *Decimal) vanishes() bool {
-	places := -snapPlaces - int(x.exp)
+	n, places := x.n, -snapPlaces-int(x.exp)
 	if places <= 0 {
 		return false
 	}
 	if places > mostDigits {
 		return true
 	}
+	if more := -surePlaces - int(x.exp); more > 0 {
+		whole, rest := lowered(n, more)
+		n, places = rounded(whole, rest, HalfEven), surePlaces-snapPlaces
+	}
 	most, over := wideTens[places-1].Times(5)
-	return over != 0 || compare(x.n, most) <= 0
+	return over != 0 || compare(n, most) <= 0
 }
 
 // Cmp compares x and y: the sign of x − y.
