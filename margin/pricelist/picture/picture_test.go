@@ -59,14 +59,22 @@ func all(a pricelist.Answer, product string) map[string]picture.Picture {
 	return out
 }
 
+// nameOf is how files of a product begin.
+func nameOf(product string) string {
+	if product == "a" {
+		return "crowded"
+	}
+	return product
+}
+
 // What the pictures look like. These files prove no figure: they show what has changed.
 func TestGoldenPictures(t *testing.T) {
-	a := answer(t, shop(t, "testdata/roll.json"))
+	roll, crowd := answer(t, shop(t, "testdata/roll.json")), answer(t, hostile())
 	seen := 0
-	for _, product := range []string{"bittern-a3", "bittern-a4"} {
+	for product, a := range map[string]pricelist.Answer{"bittern-a3": roll, "bittern-a4": roll, "a": crowd} {
 		for name, p := range all(a, product) {
 			seen++
-			file := filepath.Join("testdata", product+"-"+name+".svg")
+			file := filepath.Join("testdata", nameOf(product)+"-"+name+".svg")
 			if *update {
 				if err := os.WriteFile(file, []byte(p.SVG()), 0o644); err != nil {
 					t.Fatal(err)
@@ -77,7 +85,7 @@ func TestGoldenPictures(t *testing.T) {
 			}
 		}
 	}
-	if seen != 9 {
+	if seen != 14 {
 		t.Errorf("%d pictures", seen)
 	}
 }
@@ -104,6 +112,37 @@ func rects(t *testing.T, svg, begin string) []rect {
 }
 
 func near(a, b float64) bool { return math.Abs(a-b) <= 0.11 }
+
+// What there is no room for is said.
+func TestMoreThanIsDrawn(t *testing.T) {
+	a := answer(t, hostile())
+	for name, want := range map[string]string{"goes": "The table holds 18 channels more.", "keeps": "24 channels more stand in the table."} {
+		p := all(a, "a")[name]
+		if !strings.HasSuffix(p.Text, want) {
+			t.Errorf("%s: %q, want %q at its end", name, p.Text, want)
+		}
+	}
+	p := all(a, "a")
+	if n := strings.Count(p["keeps"].Bare(), `class="line l`); n != 12 { // each with its sample in the key
+		t.Errorf("%d lines", n)
+	}
+	if n := len(p["goes"].Head); n != 31 {
+		t.Errorf("%d heads", n)
+	}
+	if !strings.Contains(p["cut-1"].Bare(), "Each box is many pieces.") || len(rects(t, p["cut-1"].Bare(), `<rect class="box"`)) > 9 {
+		t.Error("many pieces are drawn one by one")
+	}
+	// 5000 mm hold 47 pieces of 105 mm, 4935 mm, in one block.
+	whole, box := rects(t, p["cut-1"].Bare(), `<rect class="sheet"`)[0], rects(t, p["cut-1"].Bare(), `<rect class="box"`)
+	area := 0.0
+	for _, b := range box {
+		area += b.wide * b.high
+	}
+	cut := a.Products[0].WorkedOut[0].Sheet
+	if share := area / (whole.wide * whole.high); !within(share, cut.Used.Float64(), 0.01) {
+		t.Errorf("the blocks cover %.3f of the sheet, want %s", share, cut.Used)
+	}
+}
 
 // The parts of a bar stand side by side without a gap, each as wide as its amount, and all together as wide as what the
 // buyer pays: 40.00 of 44.00 and a loss in the first channel, where a fee of 60.00 is more than all of it.
