@@ -189,7 +189,7 @@ func (k *keeps) axes() {
 		k.text("m soft", t.at, k.y.first+400, t.label)
 	}
 	k.text("soft", rim, k.y.last-80, "a sale keeps, "+k.currency.String())
-	k.text("e soft", k.x.last+280, k.y.first+400, "price")
+	k.text("soft", rim, k.y.first+400, "price")
 }
 
 // allowed is the band of prices that the rules allow.
