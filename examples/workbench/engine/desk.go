@@ -43,22 +43,56 @@ func (d *desk) compile() error {
 	if err != nil {
 		return err
 	}
-	dec, err := rule.CheckedItems{Items: items, Rules: d.doc.Rules}.Decide(d.doc.Choose)
-	if err != nil {
+	if d.ladders, err = ladders(items, d.doc.Rules); err != nil {
 		return err
 	}
-	for r := range d.doc.Rules {
-		var pairs [][2]int
-		for a, b := range dec.LadderPairs(r) {
-			pairs = append(pairs, [2]int{a, b})
+	for i, it := range items {
+		var speak []int
+		for r, ru := range d.doc.Rules {
+			if _, ok := ru.Kind.(rule.SizeRatio); ok && on(d.ladders[r], i) || !ok && ru.SpeaksOf(it.ID, it.Design) {
+				speak = append(speak, r)
+			}
 		}
-		d.ladders = append(d.ladders, pairs)
-	}
-	for i := range items {
-		d.speak = append(d.speak, dec.Speaking(i))
+		d.speak = append(d.speak, speak)
 	}
 	d.items = items
 	return nil
+}
+
+// ladders are the pairs of neighbouring sizes of each rule, none for rules that compare no sizes.
+// Only those that do are decided for it, which costs next to nothing.
+func ladders(items []rule.Item, rules []rule.Rule) ([][][2]int, error) {
+	out := make([][][2]int, len(rules))
+	var places []int
+	var steps []rule.Rule
+	for r, ru := range rules {
+		if _, ok := ru.Kind.(rule.SizeRatio); ok {
+			places, steps = append(places, r), append(steps, ru)
+		}
+	}
+	if len(steps) == 0 {
+		return out, nil
+	}
+	dec, err := rule.CheckedItems{Items: items, Rules: steps}.Decide(rule.Least)
+	if err != nil {
+		return nil, err
+	}
+	for n, r := range places {
+		for before, after := range dec.LadderPairs(n) {
+			out[r] = append(out[r], [2]int{before, after})
+		}
+	}
+	return out, nil
+}
+
+// on reports whether a product is on a ladder.
+func on(pairs [][2]int, i int) bool {
+	for _, p := range pairs {
+		if p[0] == i || p[1] == i {
+			return true
+		}
+	}
+	return false
 }
 
 // place is the place of a product in the document; −1 where it has none of this id.

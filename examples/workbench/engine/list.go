@@ -51,8 +51,6 @@ type warning struct {
 	Place string     `json:"place,omitempty"`
 }
 
-const readable = 64 // characters of a line of text that is not cut into sentences
-
 func (d *desk) list() (list, error) {
 	a := d.answer
 	out := list{Currency: a.Currency.String(), Step: a.PriceStep.String(), Cautions: a.Cautions, Rules: a.Conflict}
@@ -134,7 +132,7 @@ func greater(a, b quoin.Amount) quoin.Amount {
 
 // signed writes a change to a tenth of a per cent, with its sign.
 func signed(change quoin.Rate) string {
-	text := change.Figure().Round(1)
+	text := change.Round(1).String()
 	if !strings.HasPrefix(text, "-") && text != "0%" {
 		return "+" + text
 	}
@@ -170,7 +168,7 @@ func within(r rule.AllowedRange) string {
 // conflictText says a conflict as a printed sheet does, without what stands below it on any sheet.
 func conflictText(a pricelist.Answer) string {
 	a.Warnings, a.Places, a.Cautions = nil, nil, nil
-	return strings.TrimSpace(sheet.Text(a, readable))
+	return strings.TrimSpace(sheet.Text(a, unbroken))
 }
 
 // advice says a warning in one or two sentences.

@@ -2,10 +2,14 @@
 
 package main
 
-import "syscall/js"
+import (
+	"runtime/debug"
+	"syscall/js"
+)
 
 // main gives the page one function, quoin(call, text...), and then waits to be called.
 func main() {
+	debug.SetGCPercent(400) // a page has one thread: what is collected more rarely is waited for less
 	b := &bench{}
 	js.Global().Set("quoin", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		if len(args) == 0 {

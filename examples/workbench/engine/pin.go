@@ -41,7 +41,7 @@ func (d *desk) pin(product, price string) (pinned, error) {
 	if err != nil {
 		return pinned{}, err
 	}
-	asked := asking(product, at)
+	asked := asking(product, d.product(product), at)
 	doc := d.doc
 	doc.Rules = slices.DeleteFunc(slices.Clone(d.doc.Rules), func(r rule.Rule) bool { return r.ID == asked.ID })
 	doc.Rules = append(doc.Rules, asked)
@@ -73,9 +73,9 @@ func (d *desk) pin(product, price string) (pinned, error) {
 }
 
 // asking is the rule that asks one price of a product. There is one for each product.
-func asking(product string, price quoin.Amount) rule.Rule {
+func asking(product, name string, price quoin.Amount) rule.Rule {
 	return rule.Rule{
-		ID: "my price of " + product, Products: []string{product},
+		ID: "my price of " + name, Products: []string{product},
 		Kind: rule.Price{AtLeast: quoin.Some(price), AtMost: quoin.Some(price)},
 	}
 }

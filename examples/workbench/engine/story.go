@@ -7,7 +7,10 @@ import (
 	"example.com/quoin/margin/pricelist/sheet"
 )
 
-const unbroken = 100_000 // wide enough that no sentence is broken
+const (
+	unbroken = 100_000 // wide enough that no sentence is broken
+	readable = 64      // characters of a line of a story
+)
 
 // reasons are why a price is not lower and not higher, each line a sentence or a question. Deeper
 // ones begin with spaces. There are none on a conflict.

@@ -131,7 +131,7 @@ function selling(root) {
       kind: 'card', title: called(n), path: joined(at), removable: list.length > 1,
       fields: [named(n, at), ...fields(n, at, ['id', 'name', 'packing'])],
       parts: [
-        table('order', child(n, 'orders'), [...at, 'orders'], '{"items": 1}'),
+        table('order', child(n, 'orders'), [...at, 'orders'], '{"share": "0%", "items": 1}'),
         table('fee', child(n, 'fees'), [...at, 'fees'], '{"name": "new fee", "rate": "1%"}', ['unit']),
       ],
     };
@@ -144,10 +144,10 @@ function rules(root) {
   const list = entries(root, 'rules');
   const parts = list.map((n, i) => {
     const at = ['rules', i], kind = child(n, 'rule')?.value;
-    const all = fields(n, at, ['id', 'rule', 'strength']);
+    const all = fields(n, at, ['id', 'rule', 'strength']), short = all.filter((f) => f.kind !== 'list');
     return {
       kind: 'card', title: child(n, 'id')?.value ?? '?', sub: kinds[kind] ?? kind, path: joined(at), removable: true,
-      fields: [...all, field([...at, 'strength'], 'strength', child(n, 'strength'))],
+      fields: [...short, field([...at, 'strength'], 'strength', child(n, 'strength')), ...all.filter((f) => f.kind === 'list')],
     };
   });
   parts.push({ kind: 'rule', path: 'rules', id: fresh(list, 'rule') });

@@ -80,7 +80,7 @@ function spoken() {
 
 // faults lists what is wrong, each with the way to where it stands.
 function faults(problems) {
-  const item = (p) => el('li', {}, p.path && el('strong', {}, p.path), ' ', p.text, ' ',
+  const item = (p) => el('li', {}, p.path && el('strong', {}, `${tables.called(p.path)}:`), ' ', p.text, ' ',
     p.line && el('button', { type: 'button', class: 'link', onclick: () => text.go(p.line, p.column) }, `line ${p.line}`));
   $('faults').replaceChildren(...(problems.length
     ? [el('div', { class: 'sheet faults' }, el('h3', {}, problems.length === 1 ? 'One thing to mend' : `${problems.length} things to mend`),

@@ -4,30 +4,36 @@ import { ask } from './engine.js';
 
 const svg = 'http://www.w3.org/2000/svg';
 
+let styled = false;
+
+// drawn is a picture of a product as an element; nothing where there is none. The style of all
+// pictures comes once, as a sheet of its own: the page allows none inside of elements.
+export function drawn(product, kind) {
+  const got = ask('picture', product, kind);
+  if (!got.svg) return undefined;
+  if (!styled) {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(got.style);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+    styled = true;
+  }
+  return document.importNode(new DOMParser().parseFromString(got.svg, 'image/svg+xml').documentElement, true);
+}
+
 export class Picture {
   constructor(place, slider) {
     this.place = place;
     this.slider = slider;
   }
 
-  // show draws a product. Its style comes once, as a sheet of its own: the page allows none inside
-  // of elements.
+  // show draws a product.
   show(product, step) {
     this.step = Number(step);
-    this.root = undefined;
-    const drawn = product.price ? ask('picture', product.id) : {};
-    this.place.hidden = !drawn.svg;
+    this.line = undefined;
+    this.root = product.price && drawn(product.id, 'keeps');
+    this.place.hidden = !this.root;
     this.slider.style.marginLeft = this.slider.style.width = '';
-    if (!drawn.svg) return;
-    if (!this.styled) {
-      const sheet = new CSSStyleSheet();
-      sheet.replaceSync(drawn.style);
-      document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
-      this.styled = true;
-    }
-    const parsed = new DOMParser().parseFromString(drawn.svg, 'image/svg+xml').documentElement;
-    for (const style of parsed.querySelectorAll('style')) style.remove();
-    this.root = document.importNode(parsed, true);
+    if (!this.root) return;
     this.place.replaceChildren(this.root);
     this.measure(product);
   }
@@ -46,8 +52,8 @@ export class Picture {
     this.slider.style.width = `calc(${share(last - first)}% + 1.5rem)`;
     this.line = document.createElementNS(svg, 'line');
     this.line.setAttribute('class', 'hand');
-    this.line.setAttribute('y1', box.height * 0.08);
-    this.line.setAttribute('y2', box.height * 0.86);
+    this.line.setAttribute('y1', box.height * 0.15);
+    this.line.setAttribute('y2', box.height * 0.76);
     this.root.append(this.line);
   }
 

@@ -37,7 +37,7 @@ export function showCautions(list) {
 // showTake offers files that are made here.
 export function showTake(list) {
   $('take').hidden = Boolean(list.conflict);
-  const buttons = [['The price list, a page', 'list'], ['The same with all that was worked out', 'full'], ['The answer, for programs', 'answer']]
+  const buttons = [['The price list, a page', 'list'], ['The same with all that was worked out', 'full'], ['Price labels for a stand', 'labels'], ['The answer, for programs', 'answer']]
     .map(([name, kind]) => el('button', { type: 'button', 'data-kind': kind, onclick: () => take(kind, '') }, name));
   for (const s of list.sheets ?? []) {
     buttons.push(el('button', { type: 'button', 'data-kind': 'line-sheet', onclick: () => take('line-sheet', s.id) }, `Line sheet for ${s.name}`));

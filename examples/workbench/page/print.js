@@ -2,7 +2,7 @@
 
 import { $, el, put, say } from './dom.js';
 import { ask } from './engine.js';
-import { Picture } from './picture.js';
+import { Picture, drawn } from './picture.js';
 
 const states = { kept: ['✓', 'kept'], broken: ['✗', 'broken'], silent: ['·', 'says nothing: it has too little to go by'], dropped: ['~', 'a wish that was given up'] };
 
@@ -20,6 +20,7 @@ export class Print {
     $('back').addEventListener('click', () => this.back());
     $('pin').addEventListener('click', () => this.pin());
     $('story').addEventListener('toggle', () => this.story());
+    $('more').addEventListener('toggle', () => this.more());
   }
 
   key(e, ways) {
@@ -63,8 +64,9 @@ export class Print {
     $('pinned').replaceChildren();
     this.look(`#${same ? this.at : this.product.at}`, 'as_is');
     this.reasons();
-    this.told = '';
+    this.told = this.shown = '';
     this.story();
+    this.more();
   }
 
   look(price, how) {
@@ -137,7 +139,8 @@ export class Print {
       const text = el('span', {}), bad = el('span', { 'aria-hidden': 'true' });
       return { li: el('li', {}, c.where ? el('span', { class: 'where' }, `${c.where}: `) : '', text, bad), text, sign: bad };
     });
-    const head = el('p', {}, sign, el('strong', {}, r.rule), ' ', el('span', { class: 'sub' }, r.words + (r.wish ? ', a wish' : '')), ' ', word);
+    const what = el('span', { class: 'what' }, el('strong', {}, r.rule), ' ', el('span', { class: 'sub' }, r.words + (r.wish ? ', a wish' : '')));
+    const head = el('p', {}, sign, what, ' ', word);
     return { li: el('li', {}, head, checks.length > 0 && el('ul', {}, ...checks.map((c) => c.li))), sign, word, checks };
   }
 
@@ -156,6 +159,15 @@ export class Print {
     if (!part.open || this.told === this.product?.id) return;
     this.told = this.product.id;
     part.querySelector('pre').textContent = ask('story', this.product.id);
+  }
+
+  // more are the other pictures, drawn only where somebody looks at them.
+  more() {
+    const part = $('more');
+    if (!part.open || this.shown === this.product?.id) return;
+    this.shown = this.product.id;
+    const all = ['goes', 'market'].map((kind) => drawn(this.product.id, kind)).filter(Boolean);
+    part.querySelector('div').replaceChildren(...(all.length ? all : [el('p', {}, 'There is nothing more to draw.')]));
   }
 
   pin() {

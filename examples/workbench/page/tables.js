@@ -53,7 +53,8 @@ export class Tables {
       const slot = this.slots[i];
       if (v.title !== undefined) slot(v.title);
       else if (slot.type === 'checkbox') slot.checked = v.value;
-      else if (slot !== document.activeElement || slot.value !== v.value) slot.value = v.value;
+      else if (slot.value !== v.value) slot.value = v.value;
+      if (slot.size) slot.size = Math.min(Math.max(String(v.value).length + 1, 4), 30); // columns are as wide as they need
     });
   }
 
@@ -85,13 +86,13 @@ export class Tables {
     const head = el('tr', {}, ...p.columns.map((c) => el('th', { scope: 'col' }, c)), el('td', { class: 'last' }));
     const rows = p.rows.map((r) => {
       const label = r.title;
-      const cells = r.cells.map((c, i) => el('td', { class: c?.text || i === 0 ? 'word' : '' }, c && (c.text ? c.text : this.input(c, `${p.columns[i]}, ${label}`))));
+      const cells = r.cells.map((c, i) => el('td', { class: c?.text || i === 0 ? 'word' : '', 'data-label': c && !c.text && c.label !== 'name' ? p.columns[i] : undefined }, c && (c.text ? c.text : this.input(c, `${label}, ${i === 0 ? 'name' : p.columns[i]}`))));
       return el('tr', { 'data-row': r.path }, ...cells, el('td', { class: 'last' }, r.removable && this.remover(r.path)));
     });
     const caption = p.caption && el('caption', {}, p.caption);
     const table = p.rows.length > 0 && el('table', { class: 'edit' }, caption, el('thead', {}, head), el('tbody', {}, ...rows));
     const adder = p.copy ? this.copying({ name: p.name, path: p.copy })
-      : p.add && el('button', { type: 'button', class: 'small', onclick: () => this.commit(add(this.text, p.add.path, p.add.entry), `one more ${p.name}`) }, `Add a ${p.name}`);
+      : p.add && el('button', { type: 'button', class: 'small', onclick: () => this.commit(add(this.text, p.add.path, p.add.entry), `one more ${p.name}`) }, `Add ${/^[aeio]/.test(p.name) ? 'an' : 'a'} ${p.name}`);
     return el('div', { class: 'scroll' }, table, adder);
   }
 
@@ -175,6 +176,12 @@ export class Tables {
     if (exact) return exact;
     const row = [...this.place.querySelectorAll('[data-row]')].filter((r) => within(path, r.dataset.row)).pop();
     return row?.querySelector('input, select');
+  }
+
+  // called is what people call the field of a path; the path where no table has it.
+  called(path) {
+    const e = this.inputs.get(path);
+    return e?.getAttribute('aria-label') ?? (e ? `${e.closest('.card')?.querySelector('h4').textContent ?? ''} ${e.closest('label').firstElementChild.textContent}`.trim() : path);
   }
 
   // go leads to the field of a path; false where there is none.

@@ -39,7 +39,7 @@ export class Text {
     if (key === this.key) return;
     this.key = key;
     const parts = [];
-    for (let n = 1; n <= count; n++) parts.push(this.marked.has(n) ? el('mark', {}, `${n}\n`) : `${n}\n`);
+    for (let n = 1; n <= count; n++) parts.push(this.marked.has(n) ? el('mark', {}, String(n)) : String(n), '\n');
     this.lines.replaceChildren(...parts);
     this.lines.scrollTop = this.area.scrollTop;
   }
