@@ -1,7 +1,6 @@
 package browser
 
 import (
-	"bytes"
 	"fmt"
 	"os"
 	"os/exec"
@@ -111,18 +110,24 @@ func TestPrint(t *testing.T) {
 
 func pdfText(t *testing.T, pdf []byte) string {
 	t.Helper()
+	return strings.Join(sheets(t, "printed", pdf), " ")
+}
+
+// pdfPages is the text of a PDF, with a form feed behind each page.
+func pdfPages(t testing.TB, what string, pdf []byte) string {
+	t.Helper()
 	name := filepath.Join(t.TempDir(), "page.pdf")
 	if err := os.WriteFile(name, pdf, 0o644); err != nil {
 		t.Fatal(err)
 	}
 	if dir := os.Getenv("SCREENSHOTS"); dir != "" {
-		os.WriteFile(filepath.Join(dir, "printed.pdf"), pdf, 0o644)
+		os.WriteFile(filepath.Join(dir, what+".pdf"), pdf, 0o644)
 	}
 	out, err := exec.Command("pdftotext", "-layout", name, "-").Output()
 	if err != nil {
 		t.Fatal("pdftotext is needed (on Debian: apt-get install poppler-utils): ", err)
 	}
-	return strings.Join(strings.Fields(string(bytes.ReplaceAll(out, []byte("\f"), []byte(" ")))), " ")
+	return string(out)
 }
 
 // Names that are written to do harm are shown as they are written.
