@@ -300,18 +300,24 @@ func read(t testing.TB, name string) string {
 	return string(text)
 }
 
-// shots is where pictures of the page are put: the folder that SCREENSHOTS names, or one that goes.
+// shot keeps a picture of the whole page.
 func (p *tab) shot(name string) {
+	p.Helper()
+	png, err := chromedp.Run(p.ctx, chromedp.FullScreenshot(100))
+	if err != nil {
+		p.Fatal(err)
+	}
+	p.keep(name+".png", png)
+}
+
+// keep puts a picture into the folder that SCREENSHOTS names, or into one that goes.
+func (p *tab) keep(name string, png []byte) {
 	p.Helper()
 	dir := os.Getenv("SCREENSHOTS")
 	if dir == "" {
 		dir = p.TempDir()
 	}
-	png, err := chromedp.Run(p.ctx, chromedp.FullScreenshot(100))
-	if err != nil {
-		p.Fatal(err)
-	}
-	if err := errors.Join(os.MkdirAll(dir, 0o755), os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644)); err != nil {
+	if err := errors.Join(os.MkdirAll(dir, 0o755), os.WriteFile(filepath.Join(dir, name), png, 0o644)); err != nil {
 		p.Fatal(err)
 	}
 	if len(png) < 20_000 {

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/page"
 )
 
 // dark has the page as those see it who like it dark.
@@ -11,6 +12,16 @@ func (p *tab) dark(on bool) {
 	p.Helper()
 	scheme := map[bool]string{true: "dark", false: "light"}[on]
 	call(p, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}}})
+}
+
+// The picture of the README: what a window shows of the larger shop, three fifths as large.
+func TestPictureOfTheReadme(t *testing.T) {
+	p := open(t, size{1280, 900})
+	p.begin("scenario.json")
+	p.click(`[data-product="bittern-a4"]`)
+	p.run(`scrollTo({top: 0, behavior: 'instant'}); document.activeElement.blur()`)
+	png := call(p, page.CaptureScreenshot, page.CaptureScreenshotParams{Clip: &page.Viewport{Width: 1280, Height: 900, Scale: 0.6}})
+	p.keep("workbench.png", png.Data)
 }
 
 // The page is looked at on a desk and on a phone, light and dark. It never moves sideways.

@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"example.com/quoin"
-	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/pricelist/sheet"
 )
 
@@ -50,6 +49,11 @@ func TestListShowsTheAnswer(t *testing.T) {
 		}
 		if len(l.Products) != len(d.answer.Products) || len(l.Warnings) != len(d.answer.Warnings) || !slices.Equal(l.Cautions, d.answer.Cautions) {
 			t.Errorf("%s: %d products, %d warnings, %d cautions", name, len(l.Products), len(l.Warnings), len(l.Cautions))
+		}
+		for i, w := range l.Warnings {
+			if w.Place != d.answer.Places[i] || w.Path != d.answer.Warnings[i].Path || !strings.HasPrefix(w.Text, d.answer.Warnings[i].Found) {
+				t.Errorf("%s: warning %d is %+v", name, i, w)
+			}
 		}
 		for i, p := range d.answer.Products {
 			shown, g := l.Products[i], d.items[i].Grid
@@ -206,39 +210,6 @@ func TestNearestAllowedPrice(t *testing.T) {
 		if _, err := d.look("bittern-a5", bad, asIs); err == nil {
 			t.Errorf("%q was taken for a price", bad)
 		}
-	}
-}
-
-// A pinned price that holds is what the same document with the rule written into it decides.
-func TestPinIsARuleOfTheDocument(t *testing.T) {
-	d := opened(t, scenario)
-	p, err := d.pin("bittern-a4", "29.00")
-	if err != nil || !p.Holds || p.Price != "29.00" {
-		t.Fatalf("%+v, %v", p, err)
-	}
-	text, err := os.ReadFile(scenario)
-	if err != nil {
-		t.Fatal(err)
-	}
-	with := strings.Replace(string(text), `"rules": [`, `"rules": [`+p.Rule+`,`, 1)
-	answer, err := pricelist.Price([]byte(with))
-	if err != nil || answer.Products[1].Price.String() != "29.00" {
-		t.Fatalf("%v, %v", answer.Products, err)
-	}
-	var want []moved
-	for i, r := range answer.Products {
-		if was := d.answer.Products[i]; i != 1 && !was.Price.Equal(r.Price) {
-			want = append(want, moved{r.Name, was.Price.String(), r.Price.String()})
-		}
-	}
-	if !slices.Equal(p.Moved, want) {
-		t.Errorf("moved %v, wanted %v", p.Moved, want)
-	}
-	if p, err = d.pin("bittern-a4", "15.00"); err != nil || p.Holds || !strings.Contains(p.Conflict, p.ID) {
-		t.Errorf("15.00 is below what the market rule allows: %+v, %v", p, err)
-	}
-	if len(d.doc.Rules) != 7 || !d.answer.Products[1].Price.Equal(quoin.MustAmount("25.50")) {
-		t.Error("a pin changed the document that lies open")
 	}
 }
 

@@ -64,6 +64,7 @@ export class Print {
     $('pinned').replaceChildren();
     this.look(`#${same ? this.at : this.product.at}`, 'as_is');
     this.reasons();
+    $('more').hidden = $('story').hidden = !this.product.price;
     this.told = this.shown = '';
     this.story();
     this.more();

@@ -24,7 +24,10 @@ export class Text {
 
   show(text) {
     this.shown = text;
-    if (this.area.value !== text) this.area.value = text;
+    if (this.area.value !== text) {
+      this.area.value = text;
+      this.area.scrollLeft = 0;
+    }
     this.number();
   }
 
@@ -52,8 +55,9 @@ export class Text {
     const word = /^("(?:[^"\\\n]|\\.)*"|[^\s,\]}]+)/.exec(text.slice(at, at + 300));
     this.area.focus();
     this.area.setSelectionRange(at, at + (word ? word[0].length : 1));
-    const high = parseFloat(getComputedStyle(this.area).lineHeight);
-    this.area.scrollTop = Math.max(0, (line - 6) * high);
+    const style = getComputedStyle(this.area);
+    this.area.scrollTop = Math.max(0, (line - 6) * parseFloat(style.lineHeight));
+    this.area.scrollLeft = Math.max(0, (column - 20) * 0.6 * parseFloat(style.fontSize)); // letters are 0.6 of their height wide
     this.lines.scrollTop = this.area.scrollTop;
     part.scrollIntoView({ block: 'nearest' });
   }
