@@ -44,7 +44,7 @@ func TestDrag(t *testing.T) {
 	if price.Cmp(answer.Products[1].Price) <= 0 || !answer.Products[1].Allowed.Contains(price) {
 		t.Errorf("dragged up to %s, which is not an allowed price above %s", price, answer.Products[1].Price)
 	}
-	p.sameFigures(doc, items[1], price)
+	p.sameFigures(doc, answer, items[1], price)
 	if hand() <= was {
 		t.Error("the mark of the picture stayed behind")
 	}
@@ -60,7 +60,7 @@ func TestDrag(t *testing.T) {
 	if price = quoin.MustAmount(p.price()); answer.Products[1].Allowed.Contains(price) {
 		t.Errorf("dragged down to %s: wanted a price that is not allowed, as all may be stopped at", price)
 	}
-	p.sameFigures(doc, items[1], price)
+	p.sameFigures(doc, answer, items[1], price)
 	if !strings.Contains(p.text("#allowed"), "A rule says no to "+price.String()) {
 		t.Errorf("the page says: %s", p.text("#allowed"))
 	}
@@ -134,7 +134,7 @@ func TestPin(t *testing.T) {
 		t.Fatalf("the rule that was written decides %s", answer.Products[1].Price)
 	}
 	p.sameList(answer)
-	p.sameFigures(doc, items[1], answer.Products[1].Price)
+	p.sameFigures(doc, answer, items[1], answer.Products[1].Price)
 	_, was, _ := decided(t, read(t, "pricesheet/scenario.json"))
 	for i, r := range answer.Products {
 		if told := strings.Contains(said, r.Name+" goes from"); told != (i != 1 && !r.Price.Equal(was.Products[i].Price)) {
@@ -242,9 +242,7 @@ func TestSaveAndOpen(t *testing.T) {
 	p.sameList(answer)
 
 	other := read(t, "shops/shops.json")
-	p.run(fmt.Sprintf(`(() => { const d = new DataTransfer(); d.items.add(new File([%q], 'mine.json'));
-		for (const type of ['dragover', 'drop']) document.body.dispatchEvent(new DragEvent(type, {dataTransfer: d, bubbles: true, cancelable: true})); })()`, other))
-	p.until(fmt.Sprintf(`document.getElementById('text').value === %q`, other))
+	p.drop("mine.json", other)
 	_, answer, _ = decided(t, other)
 	p.sameList(answer)
 
@@ -263,6 +261,14 @@ func TestSaveAndOpen(t *testing.T) {
 	if p.document() != other {
 		t.Error("the document is gone after a reload")
 	}
+}
+
+// drop lets go of a file over the page.
+func (p *tab) drop(name, text string) {
+	p.Helper()
+	p.run(fmt.Sprintf(`(() => { const d = new DataTransfer(); d.items.add(new File([%q], %q));
+		for (const type of ['dragover', 'drop']) document.body.dispatchEvent(new DragEvent(type, {dataTransfer: d, bubbles: true, cancelable: true})); })()`, text, name))
+	p.until(fmt.Sprintf(`document.getElementById('text').value === %q`, text))
 }
 
 // waited is the text of a file that the browser is about to write.

@@ -255,8 +255,7 @@ func TestReasonsAreThoseOfTheSheet(t *testing.T) {
 		if len(lines) < 3 || lines[0] != "Why not lower?" || !slices.Contains(lines, "Why not higher?") {
 			t.Errorf("%s: %q", p.ID, lines)
 		}
-		one, _ := d.alone(p.ID)
-		full, _ := sheet.Why(one, p.ID, unbroken)
+		full, _ := sheet.Why(d.answer, p.ID, unbroken)
 		for _, l := range lines {
 			if !strings.Contains(full, l) {
 				t.Errorf("%s: %q is not on the sheet", p.ID, l)

@@ -15,11 +15,7 @@ const (
 // reasons are why a price is not lower and not higher, each line a sentence or a question. Deeper
 // ones begin with spaces. There are none on a conflict.
 func (d *desk) reasons(product string) []string {
-	a, ok := d.alone(product)
-	if !ok {
-		return nil
-	}
-	text, _ := sheet.Why(a.WithoutSteps(), product, unbroken)
+	text, _ := sheet.Why(d.answer.WithoutSteps(), product, unbroken)
 	_, text, _ = strings.Cut(text, "\nWhy not lower?\n")
 	text, _, _ = strings.Cut(text, "\n\n")
 	if text == "" {
@@ -30,11 +26,7 @@ func (d *desk) reasons(product string) []string {
 
 // story is every sum behind a price, as text that is at most so wide as a narrow column.
 func (d *desk) story(product string) string {
-	a, ok := d.alone(product)
-	if !ok {
-		return ""
-	}
-	text, _ := sheet.Why(a, product, readable)
+	text, _ := sheet.Why(d.answer, product, readable)
 	return text
 }
 

@@ -76,13 +76,23 @@ func (d *desk) asks(v rule.Verdict) asks {
 		where = d.channel(v.Channel)
 	}
 	if v.Order > 0 {
-		where += ", kind of order " + strconv.Itoa(v.Order)
+		where += ", " + d.order(v.Channel, v.Order)
 	}
 	if v.Bound == rule.OneOf {
 		return asks{v.OK, where, "an ending of the list", d.figure(v.Got)}
 	}
 	asked, got := d.apart(v.Asked, v.Got)
 	return asks{v.OK, where, bound(v.Bound) + " " + asked, got}
+}
+
+// order is what people call a kind of order of a channel, counted from 1.
+func (d *desk) order(channel string, n int) string {
+	for _, c := range d.doc.Channels {
+		if c.ID == channel && n <= len(c.Orders) && called(c.Orders[n-1].Name, c.Orders[n-1].ID) != "" {
+			return called(c.Orders[n-1].Name, c.Orders[n-1].ID)
+		}
+	}
+	return "kind of order " + strconv.Itoa(n)
 }
 
 func bound(b rule.Bound) string {

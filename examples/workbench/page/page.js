@@ -102,7 +102,6 @@ function writeRule(id, rule) {
   let now = past.texts[past.at];
   const i = (child(read(now), 'rules')?.items ?? []).findIndex((r) => child(r, 'id')?.value === id);
   if (i >= 0) now = set(now, joined(['rules', i]), undefined);
-  print.moved = false;
   commit(add(now, 'rules', rule), 'written into the rules');
 }
 

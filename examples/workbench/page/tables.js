@@ -86,11 +86,11 @@ export class Tables {
     const head = el('tr', {}, ...p.columns.map((c) => el('th', { scope: 'col' }, c)), el('td', { class: 'last' }));
     const rows = p.rows.map((r) => {
       const label = r.title;
-      const cells = r.cells.map((c, i) => el('td', { class: c?.text || i === 0 ? 'word' : '', 'data-label': c && !c.text && c.label !== 'name' ? p.columns[i] : undefined }, c && (c.text ? c.text : this.input(c, `${label}, ${i === 0 ? 'name' : p.columns[i]}`))));
+      const cells = r.cells.map((c, i) => el('td', { class: c?.text || i === 0 ? 'word' : '', 'data-label': c && !c.text && (i > 0 || c.label !== 'name') ? p.columns[i] : undefined }, c && (c.text ? c.text : this.input(c, `${label}, ${i === 0 ? 'name' : p.columns[i]}`))));
       return el('tr', { 'data-row': r.path }, ...cells, el('td', { class: 'last' }, r.removable && this.remover(r.path)));
     });
     const caption = p.caption && el('caption', {}, p.caption);
-    const table = p.rows.length > 0 && el('table', { class: 'edit' }, caption, el('thead', {}, head), el('tbody', {}, ...rows));
+    const table = p.rows.length > 0 && el('table', { class: p.columns.length > 6 ? 'edit many' : 'edit' }, caption, el('thead', {}, head), el('tbody', {}, ...rows));
     const adder = p.copy ? this.copying({ name: p.name, path: p.copy })
       : p.add && el('button', { type: 'button', class: 'small', onclick: () => this.commit(add(this.text, p.add.path, p.add.entry), `one more ${p.name}`) }, `Add ${/^[aeio]/.test(p.name) ? 'an' : 'a'} ${p.name}`);
     return el('div', { class: 'scroll' }, table, adder);
