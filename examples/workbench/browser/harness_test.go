@@ -58,12 +58,16 @@ func serve(t testing.TB, binary string) site {
 	return site{"http://" + address + "/", stop}
 }
 
+// made is the folder that the command was built in, if it was.
+var made string
+
 // built is the command, built once for all tests.
 var built = sync.OnceValues(func() (string, error) {
 	dir, err := os.MkdirTemp("", "workbench")
 	if err != nil {
 		return "", err
 	}
+	made = dir
 	binary := filepath.Join(dir, "workbench")
 	c := exec.Command("go", "build", "-o", binary, "./examples/workbench")
 	c.Dir = root
@@ -75,8 +79,8 @@ var built = sync.OnceValues(func() (string, error) {
 
 func TestMain(m *testing.M) {
 	status := m.Run()
-	if binary, err := built(); err == nil {
-		os.RemoveAll(filepath.Dir(binary))
+	if made != "" {
+		os.RemoveAll(made)
 	}
 	os.Exit(status)
 }

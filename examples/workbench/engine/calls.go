@@ -3,13 +3,23 @@
 // only what it is.
 package main
 
-import "example.com/quoin"
+import (
+	"fmt"
+
+	"example.com/quoin"
+)
 
 // bench is what the calls work on: the document that lies open, if any.
 type bench struct{ desk *desk }
 
-// call answers one call of the page. What cannot be answered is answered with problems.
-func (b *bench) call(name string, args ...string) string {
+// call answers one call of the page. What cannot be answered is answered with problems, and so is
+// a defect of the engine: the page goes on.
+func (b *bench) call(name string, args ...string) (text string) {
+	defer func() {
+		if defect := recover(); defect != nil {
+			text = written(refused(fmt.Errorf("a defect of the engine in %s: %v", name, defect)))
+		}
+	}()
 	if name == "decide" && len(args) == 1 {
 		return b.decide(args[0])
 	}

@@ -170,3 +170,18 @@ func TestPinIsARuleOfTheDocument(t *testing.T) {
 		t.Error("a pin changed the document that lies open")
 	}
 }
+
+// A defect of the engine is answered like a mistake, and the next call is answered as ever.
+func TestDefectIsAnswered(t *testing.T) {
+	d := opened(t, scenario)
+	b := &bench{desk: d}
+	speak := d.speak
+	d.speak = nil // no document does this
+	if got := b.call("look", "bittern-a5", "18.00", asIs); !strings.Contains(got, "a defect of the engine in look") {
+		t.Errorf("%.300s", got)
+	}
+	d.speak = speak
+	if got := b.call("look", "bittern-a5", "18.00", asIs); !strings.Contains(got, `"allowed":true`) {
+		t.Errorf("%.300s", got)
+	}
+}

@@ -10,7 +10,7 @@ import { Tables } from './tables.js';
 import { Text } from './text.js';
 
 const kept = 'workbench document'; // its name in the memory of the browser
-const steps = 300; // that can be undone
+const most = 20_000_000; // characters of texts that can be gone back to
 
 const past = { texts: [], at: -1 };
 let list, chosen;
@@ -23,7 +23,8 @@ function commit(next, what) {
   if (next === past.texts[past.at]) return;
   past.texts.length = past.at + 1;
   past.texts.push(next);
-  if (past.texts.length > steps) past.texts.shift();
+  let held = past.texts.reduce((sum, t) => sum + t.length, 0);
+  while (held > most && past.texts.length > 2) held -= past.texts.shift().length;
   past.at = past.texts.length - 1;
   show(what);
 }
@@ -118,6 +119,18 @@ function keys(e) {
   travel(key === 'y' || e.shiftKey ? 1 : -1);
 }
 
+// keep has the page kept for when there is no network, and says when a newer one has come.
+async function keep() {
+  const worker = navigator.serviceWorker;
+  if (worker?.controller) {
+    worker.addEventListener('controllerchange', () => {
+      $('waiting').hidden = false;
+      $('waiting').textContent = 'A newer workbench has come. Load the page again to use it; your document stays.';
+    });
+  }
+  await worker?.register('worker.js').catch(() => {});
+}
+
 async function begin() {
   const [first] = await Promise.all([beginning('first.json'), beginning('scenario.json'), start()]);
   let stored = null;
@@ -134,7 +147,7 @@ async function begin() {
   $('waiting').hidden = true;
   document.body.classList.add('ready');
   performance.mark('quoin:ready');
-  await navigator.serviceWorker?.register('worker.js').catch(() => {});
+  await keep();
 }
 
 begin().catch((e) => {
