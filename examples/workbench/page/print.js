@@ -66,6 +66,8 @@ export class Print {
     this.reasons();
     $('more').hidden = $('story').hidden = !this.product.price;
     this.told = this.shown = '';
+    $('story').querySelector('pre').textContent = ''; // nothing of another print
+    $('more').querySelector('div').replaceChildren();
     this.story();
     this.more();
   }
