@@ -60,7 +60,7 @@ func (g Grid) Ceil(a Amount) int64 {
 	if g.n == 0 {
 		return 1
 	}
-	return g.index(a.d.Ceil(g.step.d), 1, g.n+1)
+	return min(max(a.d.CeilInt(g.step.d), 1), g.n+1)
 }
 
 // Floor returns the index of the highest price that is at most a. It is Len if all are, and 0
@@ -69,15 +69,5 @@ func (g Grid) Floor(a Amount) int64 {
 	if g.n == 0 {
 		return 0
 	}
-	return g.index(a.d.Floor(g.step.d), 0, g.n)
-}
-
-func (g Grid) index(n *big.Int, least, most int64) int64 {
-	switch {
-	case n.Sign() <= 0:
-		return least
-	case !n.IsInt64():
-		return most
-	}
-	return min(max(n.Int64(), least), most)
+	return min(max(a.d.FloorInt(g.step.d), 0), g.n)
 }

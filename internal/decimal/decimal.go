@@ -214,10 +214,57 @@ func (x Decimal) Floor(y Decimal) *big.Int {
 	return new(big.Int).Div(a, b)
 }
 
-// Ceil returns the least whole number n with n × y ≥ x, for y > 0.
-func (x Decimal) Ceil(y Decimal) *big.Int {
-	n := x.Neg().Floor(y)
-	return n.Neg(n)
+// FloorInt is Floor in 64 bits; where it is beyond them, the nearest that they hold.
+func (x Decimal) FloorInt(y Decimal) int64 {
+	x, y = x.Snap(), y.Snap()
+	if x.big == nil && y.big == nil && !none(y.n) {
+		e := min(x.exp, y.exp)
+		a, fits := raised(x.n, int(x.exp-e))
+		b, fit := raised(y.n, int(y.exp-e))
+		if fits && fit {
+			return floored(long{a.Lo, a.Hi}, b, x.neg)
+		}
+	}
+	return bounded(x.Floor(y))
+}
+
+// floored is the greatest whole number that is not above ±a ÷ b.
+func floored(a long, b limbs, neg bool) int64 {
+	q, rest := a.split(b)
+	if q.Hi != 0 || q.Lo >= math.MaxInt64 {
+		if neg {
+			return math.MinInt64
+		}
+		return math.MaxInt64
+	}
+	n := int64(q.Lo)
+	if neg {
+		if n = -n; !none(rest) {
+			n--
+		}
+	}
+	return n
+}
+
+// bounded is the nearest number of 64 bits.
+func bounded(n *big.Int) int64 {
+	switch {
+	case n.IsInt64():
+		return n.Int64()
+	case n.Sign() < 0:
+		return math.MinInt64
+	}
+	return math.MaxInt64
+}
+
+// CeilInt returns the least whole number n with n × y ≥ x, for y > 0; where that is beyond 64
+// bits, the nearest that they hold.
+func (x Decimal) CeilInt(y Decimal) int64 {
+	n := x.Neg().FloorInt(y)
+	if n == math.MinInt64 {
+		return math.MaxInt64
+	}
+	return -n
 }
 
 // Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly, of

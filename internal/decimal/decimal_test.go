@@ -91,8 +91,8 @@ func TestThirdsDoNotBecomeACent(t *testing.T) {
 	if got := whole.Round(2, Up).String(); got != "20.00" {
 		t.Errorf("3 × (20 ÷ 3) rounds up to %s", got)
 	}
-	if got := whole.Ceil(num(t, "0.01")).String(); got != "2000" {
-		t.Errorf("3 × (20 ÷ 3) is %s cents", got)
+	if got := whole.CeilInt(num(t, "0.01")); got != 2000 {
+		t.Errorf("3 × (20 ÷ 3) is %d cents", got)
 	}
 	if eighth := num(t, "1").Quo(num(t, "8")); !eighth.Exact() || eighth.String() != "0.125" {
 		t.Errorf("1 ÷ 8 is %s, exact %t", eighth, eighth.Exact())
