@@ -40,6 +40,9 @@ const (
 // ways checks what channels name, and what stands beside them.
 func (k checker) ways() {
 	for i, c := range k.doc.Channels {
+		if k.shop != nil && c.OnDemand == nil {
+			continue // looked at when the shop was opened
+		}
 		at := (*path)(nil).Field("channels").At(i)
 		if k.Under(at) {
 			continue

@@ -104,11 +104,10 @@ func (k checker) packed() {
 		if c.Packing == "" || k.open {
 			continue
 		}
-		at := (*path)(nil).Field("channels").At(i).Field("packing")
 		missing, sold := k.without(c)
 		wanted := "the packing list that channel " + prose.Quoted(c.ID) + " names"
 		if len(missing) == sold && sold > 0 {
-			missing, wanted = []*path{at}, "the name of a packing list of the products"
+			missing, wanted = []*path{(*path)(nil).Field("channels").At(i).Field("packing")}, "the name of a packing list of the products"
 		}
 		if len(missing) == 0 {
 			continue

@@ -24,14 +24,16 @@ func (d Document) taxClasses() []string {
 // taxed checks that each class of tax of a product or of others has a rate somewhere, and that sets can be taxed
 // by the classes of their products.
 func (k checker) taxed() {
-	known := k.doc.taxClasses()
+	var known []string // once a class is named
 	for i, p := range k.doc.Products {
-		k.taxClass((*path)(nil).Field("products").At(i), p.TaxClass, known)
+		if p.TaxClass != "" {
+			known = k.taxClass((*path)(nil).Field("products").At(i), p.TaxClass, known)
+		}
 	}
 	for j, c := range k.doc.Channels {
 		for i, o := range c.Orders {
-			if o.Others != nil {
-				k.taxClass((*path)(nil).Field("channels").At(j).Field("orders").At(i).Field("others"), o.Others.TaxClass, known)
+			if o.Others != nil && o.Others.TaxClass != "" {
+				known = k.taxClass((*path)(nil).Field("channels").At(j).Field("orders").At(i).Field("others"), o.Others.TaxClass, known)
 			}
 		}
 	}
@@ -43,16 +45,21 @@ func (k checker) taxed() {
 	}
 }
 
-// taxClass checks that the class of what stands at a path is one of those with a rate.
-func (k checker) taxClass(at *path, class string, known []string) {
+// taxClass checks that the class of what stands at a path is one of those with a rate, which it
+// returns.
+func (k checker) taxClass(at *path, class string, known []string) []string {
+	if known == nil {
+		known = k.doc.taxClasses()
+	}
 	at = at.Field("tax_class")
-	if class == "" || k.Under(at) || slices.Contains(known, class) {
-		return
+	if k.Under(at) || slices.Contains(known, class) {
+		return known
 	}
 	k.Add(at, quoin.Problem{
 		Code: quoin.UnknownID, Found: prose.Quoted(class), Wanted: "a class for which a channel or an order gives a rate",
 		Near: k.Near(class, known), Remedy: "give it a rate in tax.classes of a channel, or leave tax_class out",
 	})
+	return known
 }
 
 // movesNet reports whether the price of a set would move with the taxes of several classes.

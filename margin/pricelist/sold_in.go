@@ -43,6 +43,9 @@ func (d Document) channelsOf(p *Product) int {
 // channelsNamed checks the channels that products name.
 func (k checker) channelsNamed() {
 	for i, p := range k.doc.Products {
+		if len(p.Channels) == 0 {
+			continue
+		}
 		at := (*path)(nil).Field("products").At(i).Field("channels")
 		for j, id := range p.Channels {
 			k.known(at.At(j), "channels", id)
