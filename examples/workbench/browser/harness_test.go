@@ -88,7 +88,7 @@ func TestMain(m *testing.M) {
 // chromium is where the browser is; without one a test fails, and is not left out.
 func chromium(t testing.TB) string {
 	t.Helper()
-	for _, name := range []string{os.Getenv("CHROMIUM"), "chromium", "chromium-browser", "google-chrome"} {
+	for _, name := range []string{os.Getenv("CHROMIUM"), "chromium", "chromium-browser"} {
 		if name == "" {
 			continue
 		}
