@@ -157,7 +157,7 @@ func (d *desk) figure(f quoin.Figure) string {
 	switch f.Kind() {
 	case quoin.IsAmount:
 		if a, ok := f.Amount(); ok {
-			return minus(d.nearest(a))
+			return minus(d.doc.Currency.Round(a, quoin.HalfUp))
 		}
 	case quoin.IsRate:
 		return f.Factor().Rate().Round(1).String()

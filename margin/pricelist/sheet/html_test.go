@@ -190,3 +190,30 @@ func TestLabelsRefused(t *testing.T) {
 		}
 	}
 }
+
+// The lines of each channel are those of the page, and each total is the one before it with the lines between them.
+func TestWhereItGoes(t *testing.T) {
+	a := scenario(t)
+	page := sheet.HTML(a)
+	for _, it := range a.Products {
+		for _, c := range it.Channels {
+			var sum quoin.Amount
+			totals := 0
+			for _, l := range sheet.WhereItGoes(c, a.Currency) {
+				if !l.Total {
+					sum = sum.Add(l.Amount)
+					continue
+				}
+				if totals++; !sum.Equal(l.Amount) {
+					t.Errorf("%s in %s: %s is %s, the lines come to %s", it.ID, c.ID, l.Label, l.Amount, sum)
+				}
+				if !strings.Contains(page, ">"+l.Label+"<") || !strings.Contains(page, ">"+l.Amount.String()+"<") {
+					t.Errorf("%s in %s: the page lacks %s %s", it.ID, c.ID, l.Label, l.Amount)
+				}
+			}
+			if totals != 3 {
+				t.Errorf("%s in %s: %d totals", it.ID, c.ID, totals)
+			}
+		}
+	}
+}

@@ -6,6 +6,32 @@ import (
 	"example.com/quoin/margin/pricelist"
 )
 
+// Line is a line of where a price goes, as it is printed. Its label begins with a sign and a space:
+// "+ tax on top", "- selling fees", "= you receive"; the first has two spaces. A line that is taken
+// off has an amount below zero.
+type Line struct {
+	Label  string
+	Amount quoin.Amount
+	Total  bool // what is left after the lines before it
+}
+
+// WhereItGoes returns where the price of one print goes in a channel: what the buyer pays, what is
+// taken off, and what is left after each of three groups of lines. All amounts are money of the
+// currency, and add up as they are printed: a total is the one before it with the lines between
+// them added, to the last digit. Each total is rounded by itself, halves up; the lines are rounded
+// down or up so that they make the difference. Of the channel only what the buyer pays and the
+// statement are looked at, so it can be asked of any price.
+func WhereItGoes(c pricelist.ChannelResult, currency quoin.Currency) []Line {
+	var out []Line
+	for _, g := range breakdown.Of(c, currency) {
+		for _, l := range g.Lines {
+			out = append(out, Line{l.Label, l.Amount, false})
+		}
+		out = append(out, Line{g.Left.Label, g.Left.Amount, true})
+	}
+	return out
+}
+
 // row is a line of a table: its label and a cell for each channel.
 type row struct {
 	label string
