@@ -1,0 +1,8 @@
+//go:build !race
+
+package pricelist_test
+
+const (
+	fewChecks = "40"
+	heedsEnv  = true
+)
