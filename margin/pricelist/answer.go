@@ -309,7 +309,7 @@ func (d *decidedList) inChannel(i, n, j int, p *ProductResult) (c sold, err erro
 	if in.DeadZones, err = rule.DeadZones(d.items[i].Grid, *o); err != nil {
 		in.DeadZones = nil // too fine to tell apart; the price stands without them
 	}
-	if c, err = d.sold(d.Products[i], j); err == nil && inKinds(c.Channel) {
+	if c, err = d.sold(&d.Products[i], j); err == nil && inKinds(c.Channel) {
 		in.Orders = ordered(c.Channel, d.Currency, p.ID, o.Sale, d.dec.Prices[i])
 	}
 	return c, err

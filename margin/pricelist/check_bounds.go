@@ -35,9 +35,11 @@ const (
 
 // answerable refuses a document whose answer would be out of all proportion.
 func (k checker) answerable() {
-	each := lengthsOf(k.doc.Document, len(k.doc.inputs))
+	var each lengths
 	if k.shop != nil {
 		each = k.shop.each
+	} else {
+		each = lengthsOf(k.doc.Document, len(k.doc.inputs))
 	}
 	var long int64
 	for i := range k.doc.Products {

@@ -140,8 +140,8 @@ func (k checker) shippable() {
 	if err != nil || !k.sendable(m) { // an error has been said
 		return
 	}
-	for i, p := range k.doc.Products {
-		k.shipped((*path)(nil).Field("products").At(i), p, m)
+	for i := range k.doc.Products {
+		k.shipped((*path)(nil).Field("products").At(i), &k.doc.Products[i], m)
 	}
 }
 
@@ -165,7 +165,7 @@ func (k checker) zones(at *path, c channel.Channel) {
 }
 
 // shipped checks that a product can be sent in every order of the channels that sell it.
-func (k checker) shipped(at *path, p Product, m *sharedCosts) {
+func (k checker) shipped(at *path, p *Product, m *sharedCosts) {
 	if !slices.ContainsFunc(k.doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" && p.sellsIn(c.ID) }) {
 		return
 	}

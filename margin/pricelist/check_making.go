@@ -38,11 +38,11 @@ func (k checker) bought(given Document) {
 
 // made checks what products are made of, of lines those that they add to those of their base,
 // and how they are packed.
-func (k checker) derivedLines(given Document) {
-	root, names := (*path)(nil), named{&k}
-	for i, p := range k.doc.Products {
+func (k *checker) derivedLines(given Document) {
+	root, names := (*path)(nil), named{k}
+	for i := range k.doc.Products {
+		p, own := &k.doc.Products[i], &given.Products[i]
 		at := root.Field("products").At(i)
-		own := given.Products[i]
 		k.nested(at, p)
 		if !k.Under(at) {
 			k.quotes(at, own)
@@ -78,7 +78,7 @@ func (n named) Stage(id string) bool {
 func (n named) Unknown(at *path, list, id string) { n.known(at, list, id) }
 
 // nested checks that a print fits what is around it, upright or turned.
-func (k checker) nested(at *path, p Product) {
+func (k checker) nested(at *path, p *Product) {
 	names := []string{"image", "sheet", "mat", "frame"}
 	inside := ""
 	var inner quoin.Size

@@ -87,7 +87,7 @@ func (d derivedDocument) maker() (*sharedCosts, error) {
 }
 
 // sale is a product in the channel with index j.
-func (m *sharedCosts) sale(p Product, j int) (margin.Sale, error) {
+func (m *sharedCosts) sale(p *Product, j int) (margin.Sale, error) {
 	c, err := m.sold(p, j)
 	if err != nil {
 		return margin.Sale{}, err
@@ -102,7 +102,7 @@ func (m *sharedCosts) sale(p Product, j int) (margin.Sale, error) {
 		if len(c.packed) > 0 {
 			how = c.packed[k]
 		}
-		if goods[k], err = m.goods(p, c.Channel, how); err != nil {
+		if goods[k], err = m.goods(p, &c.Channel, how); err != nil {
 			return margin.Sale{}, err
 		}
 	}
@@ -125,7 +125,7 @@ type sold struct {
 }
 
 // sold is the channel with index j for a product, worked out once.
-func (m *sharedCosts) sold(p Product, j int) (sold, error) {
+func (m *sharedCosts) sold(p *Product, j int) (sold, error) {
 	c := sold{Channel: m.doc.Channels[j]}
 	if !c.ByProduct() {
 		return c, nil
@@ -144,7 +144,7 @@ func (m *sharedCosts) sold(p Product, j int) (sold, error) {
 }
 
 // goods is what making a product for a channel takes, packed in one way.
-func (m *sharedCosts) goods(p Product, c channel.Channel, packed margin.PackingList) (margin.Goods, error) {
+func (m *sharedCosts) goods(p *Product, c *channel.Channel, packed margin.PackingList) (margin.Goods, error) {
 	if base, printed := c.Prints(); printed {
 		return margin.GoodsOnDemand(base), nil
 	}

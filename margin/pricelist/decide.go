@@ -127,9 +127,12 @@ func (m *sharedCosts) decide(w derivedDocument, end rule.RangeEnd) (*decidedList
 func (m *sharedCosts) items(end rule.RangeEnd) ([]rule.Item, error) {
 	d := m.doc
 	items := make([]rule.Item, len(d.Products))
-	for i, p := range d.Products {
+	for i := range d.Products {
+		p := &d.Products[i]
 		items[i] = rule.Item{ID: p.ID, Design: p.Design, Grid: m.grid, Today: p.Price, Size: p.paper(), Comparables: m.comparables[p.ID], End: end}
-		for _, j := range m.soldIn(&p) {
+		places := m.soldIn(p)
+		items[i].Offers = make([]rule.Offer, 0, len(places))
+		for _, j := range places {
 			sale, err := m.sale(p, j)
 			if err != nil {
 				return nil, err
@@ -145,7 +148,7 @@ func (m *sharedCosts) items(end rule.RangeEnd) ([]rule.Item, error) {
 }
 
 // paper is the size of a print without mat and frame: its sheet, or else its image.
-func (p Product) paper() quoin.Size {
+func (p *Product) paper() quoin.Size {
 	if p.Sheet.IsZero() {
 		return p.Image
 	}

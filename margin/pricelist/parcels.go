@@ -67,7 +67,7 @@ type sender struct {
 
 // sender is how a product is sent by a tariff: in those packings that it has a
 // packing list for.
-func (m *sharedCosts) sender(p Product, tariff string) (sender, error) {
+func (m *sharedCosts) sender(p *Product, tariff string) (sender, error) {
 	s := sender{post: m.posts[tariff], load: parcel.Load{Sheet: p.outermost(), Thickness: p.Thickness, Mass: m.mass(p)}}
 	if s.failed != nil || s.CompiledTerms == nil {
 		return s, s.failed
@@ -147,7 +147,7 @@ func (l loads) to(zone string) (parcel.PackedLoad, error) {
 }
 
 // outermost is the size that a product is sent with.
-func (p Product) outermost() quoin.Size {
+func (p *Product) outermost() quoin.Size {
 	for _, s := range []quoin.Size{p.Frame, p.Mat, p.Sheet} {
 		if !s.IsZero() {
 			return s
@@ -156,12 +156,12 @@ func (p Product) outermost() quoin.Size {
 	return p.Image
 }
 
-func (p Product) sizes() cost.Sizes {
+func (p *Product) sizes() cost.Sizes {
 	return cost.Sizes{Image: p.Image, Sheet: p.Sheet, Mat: p.Mat, Frame: p.Frame}
 }
 
 // mass is what a product weighs, in grams where it is added up.
-func (m *sharedCosts) mass(p Product) quoin.Quantity {
+func (m *sharedCosts) mass(p *Product) quoin.Quantity {
 	if !p.Mass.IsZero() {
 		return p.Mass
 	}
@@ -217,7 +217,7 @@ const StepMass quoin.StepCode = "product_mass"
 
 // send works out how a product's orders are sent by the tariff of a channel, and
 // their postage.
-func (m *sharedCosts) send(p Product, c *sold) (err error) {
+func (m *sharedCosts) send(p *Product, c *sold) (err error) {
 	if c.sender, err = m.sender(p, c.Tariff); err != nil {
 		return err
 	}
@@ -243,7 +243,7 @@ func (m *sharedCosts) send(p Product, c *sold) (err error) {
 func (d derivedDocument) parcels(i int, m *sharedCosts) ([]Shipping, error) {
 	var out []Shipping
 	for _, j := range m.soldIn(&d.Products[i]) {
-		c, err := m.sold(d.Products[i], j)
+		c, err := m.sold(&d.Products[i], j)
 		if err != nil {
 			return nil, err
 		}

@@ -149,8 +149,8 @@ func (d derivedDocument) inOneOrder(c channel.Channel, m *sharedCosts, products 
 	terms := c.Terms(d.Currency)
 	sum := margin.Sale{Terms: terms, Goods: make([]margin.OrderGoods, terms.Orders()), IncomeTax: d.IncomeTax}
 	for _, id := range products {
-		p := d.Products[d.index[id]]
-		goods, err := m.goods(p, c, margin.PackingList{Bill: p.Packing[c.Packing]})
+		p := &d.Products[d.index[id]]
+		goods, err := m.goods(p, &c, margin.PackingList{Bill: p.Packing[c.Packing]})
 		if err != nil {
 			return sum, err
 		}

@@ -225,7 +225,7 @@ func (k checker) quotedProducts() {
 }
 
 // compared is how often a source is asked what a product costs.
-func (p Product) compared() int {
+func (p *Product) compared() int {
 	if len(p.Quotes) == 0 {
 		return 0
 	}
@@ -240,7 +240,7 @@ func (p Product) compared() int {
 }
 
 // upTo is how many prints the comparison with quotes goes up to.
-func (p Product) upTo() int64 {
+func (p *Product) upTo() int64 {
 	if p.Volume == 0 {
 		return min(10*max(p.Run.Good, 1), 1_000_000)
 	}
@@ -248,7 +248,7 @@ func (p Product) upTo() int64 {
 }
 
 // quotes checks the quotes and the demand of a product.
-func (k checker) quotes(at *path, p Product) {
+func (k checker) quotes(at *path, p *Product) {
 	ids := make(map[string]bool)
 	for i, q := range p.Quotes {
 		at := at.Field("quotes").At(i)

@@ -267,8 +267,9 @@ func (d Document) goods(terms []channel.Terms, known derivedDocument) ([][]quoin
 	}
 	m.terms = terms
 	out := make([][]quoin.Amount, len(w.Products))
-	for i, p := range w.Products {
-		for _, j := range m.soldIn(&p) {
+	for i := range w.Products {
+		p := &w.Products[i]
+		for _, j := range m.soldIn(p) {
 			sale, err := m.sale(p, j)
 			if err != nil {
 				return nil, err
