@@ -18,7 +18,7 @@ func TestDecidingStaysWithinBudget(t *testing.T) {
 	for _, c := range []struct {
 		detail pricelist.Detail
 		most   float64
-	}{{pricelist.Figures, 490}, {pricelist.Full, 828}} {
+	}{{pricelist.Figures, 380}, {pricelist.Full, 610}} {
 		got := testing.AllocsPerRun(50, func() {
 			if _, err := shop.Decide(lot, c.detail); err != nil {
 				t.Fatal(err)

@@ -52,7 +52,7 @@ func newChecker(doc Document, c *form.Collector, m *memory) checker {
 }
 
 // maker is that of the document, or of the lot in its shop.
-func (k checker) maker() (*sharedCosts, error) {
+func (k *checker) maker() (*sharedCosts, error) {
 	if k.shop != nil {
 		return k.shop.of(k.doc.Document, nil), nil
 	}
@@ -116,7 +116,7 @@ func (k *checker) ranged(given Document) reflect.Value {
 
 // end works out a document that has ranges at one end of them all, and checks
 // what that can make of it: all else is as it was.
-func (k checker) end(doc Document, at func(Document) Document) *derivedDocument {
+func (k *checker) end(doc Document, at func(Document) Document) *derivedDocument {
 	var c form.Collector
 	w := at(doc).work(&c, k.memory, nil)
 	for i, s := range w.Supplies {
@@ -134,8 +134,8 @@ func (k checker) end(doc Document, at func(Document) Document) *derivedDocument 
 }
 
 // lists checks that ids are given once, and learns them.
-func (k checker) lists() {
-	d := k.doc.Document
+func (k *checker) lists() {
+	d := &k.doc.Document
 	if k.shop == nil {
 		k.learn("supplies", len(d.Supplies), func(i int) string { return d.Supplies[i].ID })
 		k.learn("machines", len(d.Machines), func(i int) string { return d.Machines[i].ID })
@@ -166,7 +166,7 @@ func (k checker) lists() {
 }
 
 // firstRule is the place of the first rule that is to be checked: those of the shop were.
-func (k checker) firstRule() int {
+func (k *checker) firstRule() int {
 	if k.shop == nil {
 		return 0
 	}
@@ -174,14 +174,14 @@ func (k checker) firstRule() int {
 }
 
 // some checks that a list has entries.
-func (k checker) some(list string, n int) {
+func (k *checker) some(list string, n int) {
 	at := (*path)(nil).Field(list)
 	if n == 0 && !k.Under(at) {
 		k.Add(at, quoin.Problem{Code: quoin.EmptyList, Found: "no " + list, Wanted: "at least one"})
 	}
 }
 
-func (k checker) learn(list string, n int, id func(int) string) {
+func (k *checker) learn(list string, n int, id func(int) string) {
 	all := ids{at: make(map[string]int, n)}
 	for i := range n {
 		name := id(i)
@@ -202,7 +202,7 @@ func (k checker) learn(list string, n int, id func(int) string) {
 }
 
 // machines lets bills name machines as they name supplies, each name one thing.
-func (k checker) machines() {
+func (k *checker) machines() {
 	all := k.ids["supplies"]
 	for i, m := range k.doc.Machines {
 		if j, twice := all.at[m.ID]; twice && m.ID != "" {
@@ -219,7 +219,7 @@ func (k checker) machines() {
 }
 
 // list is the names of a list: those of a lot's own, or of its shop's.
-func (k checker) list(name string) ids {
+func (k *checker) list(name string) ids {
 	if own, ok := k.ids[name]; ok {
 		return own
 	}
@@ -230,7 +230,7 @@ func (k checker) list(name string) ids {
 }
 
 // known checks that a reference names an entry of a list.
-func (k checker) known(at *path, list, id string) bool {
+func (k *checker) known(at *path, list, id string) bool {
 	all := k.list(list)
 	if _, ok := all.at[id]; ok || k.open && list == "products" {
 		return true
@@ -244,7 +244,7 @@ func (k checker) known(at *path, list, id string) bool {
 	return false
 }
 
-func (k checker) grid() {
+func (k *checker) grid() {
 	root := (*path)(nil)
 	if k.Under(root.Field("price_step")) || k.Under(root.Field("price_limit")) || k.doc.Currency.IsZero() {
 		return

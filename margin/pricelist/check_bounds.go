@@ -34,7 +34,7 @@ const (
 )
 
 // answerable refuses a document whose answer would be out of all proportion.
-func (k checker) answerable() {
+func (k *checker) answerable() {
 	var each lengths
 	if k.shop != nil {
 		each = k.shop.each
@@ -139,7 +139,7 @@ const mostAsked = 10_000_000
 const mostSizesTried = 4_000_000
 
 // asked checks that there are not too many rules for so many products and channels.
-func (k checker) sizeRatiosTried(shown *designs) bool {
+func (k *checker) sizeRatiosTried(shown *designs) bool {
 	sum, pairs, preferred := 0, 0, 0
 	for i := range k.doc.Rules {
 		r := &k.doc.Rules[i]
@@ -169,7 +169,7 @@ func (k checker) sizeRatiosTried(shown *designs) bool {
 
 // within refuses what would take too long: more of something than a bound, which stands at a
 // path and is found as said. It reports whether it is within the bound.
-func (k checker) within(n, most int, at *path, found, counted, remedy string) bool {
+func (k *checker) within(n, most int, at *path, found, counted, remedy string) bool {
 	if n > most {
 		k.Add(at, quoin.Problem{Code: quoin.TooMany, Found: found, Wanted: fmt.Sprintf("at most %d", most) + counted, Remedy: remedy})
 	}
@@ -184,7 +184,7 @@ const mostWays = 10_000_000
 // its packings by each step of a zone. A packing by itself counts as some steps, since
 // the answer says why it was not taken; and so does what is measured of a packing
 // once, whatever is sent.
-func (k checker) sendable(m *sharedCosts) bool {
+func (k *checker) sendable(m *sharedCosts) bool {
 	const (
 		byPacking = 50
 		byVolume  = 40 // a parcel that grows, where volume is charged for, is measured some times
@@ -241,7 +241,7 @@ const (
 )
 
 // stepped checks that pricing the steps of all editions does not take too long.
-func (k checker) stepped() {
+func (k *checker) stepped() {
 	sum := 0
 	for i, e := range k.doc.Editions {
 		for _, id := range e.Products {

@@ -12,7 +12,7 @@ import (
 
 // selling checks what is spent whatever is sold, channels by themselves, and comparables: those of
 // a lot alone, which has no others.
-func (k checker) selling() {
+func (k *checker) selling() {
 	if k.shop == nil {
 		k.doc.Overhead.CheckIn(k.Collector, (*path)(nil).Field("overhead"))
 		for i, c := range k.doc.Channels {
@@ -38,7 +38,7 @@ const (
 )
 
 // ways checks what channels name, and what stands beside them.
-func (k checker) ways() {
+func (k *checker) ways() {
 	for i, c := range k.doc.Channels {
 		if k.shop != nil && c.OnDemand == nil {
 			continue // looked at when the shop was opened
@@ -64,7 +64,7 @@ func (k checker) ways() {
 }
 
 // namedIn checks which products a channel names.
-func (k checker) namedIn(at *path, c channel.Channel) {
+func (k *checker) namedIn(at *path, c channel.Channel) {
 	for i, o := range c.Promotions {
 		for j, p := range o.Products {
 			k.known(at.Field("promotions").At(i).Field("products").At(j), "products", p)
@@ -84,7 +84,7 @@ const fewSought = 8
 
 // entered checks that a house that prints on demand has an entry for every product that it
 // sells, where what is paid follows from one.
-func (k checker) entered(at *path, channelID string, w *channel.OnDemand) {
+func (k *checker) entered(at *path, channelID string, w *channel.OnDemand) {
 	if w.Pays == channel.Royalty {
 		return
 	}
@@ -106,7 +106,7 @@ func (k checker) entered(at *path, channelID string, w *channel.OnDemand) {
 }
 
 // sent checks packings and tariffs, and what channels with a tariff say.
-func (k checker) sent() {
+func (k *checker) sent() {
 	root := (*path)(nil)
 	for i, p := range k.doc.Packings {
 		if at := root.Field("packings").At(i); !k.Under(at) {
@@ -132,7 +132,7 @@ func (k checker) sent() {
 }
 
 // shippable checks that every product can be sent in every order of a channel with a tariff.
-func (k checker) shippable() {
+func (k *checker) shippable() {
 	if len(k.Problems) > 0 || !slices.ContainsFunc(k.doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" }) {
 		return
 	}
@@ -146,7 +146,7 @@ func (k checker) shippable() {
 }
 
 // zones checks that orders say where they go, and nothing that follows from it.
-func (k checker) zones(at *path, c channel.Channel) {
+func (k *checker) zones(at *path, c channel.Channel) {
 	for i, o := range c.Orders {
 		at := at.Field("orders").At(i)
 		if !o.Postage.IsZero() {
@@ -165,7 +165,7 @@ func (k checker) zones(at *path, c channel.Channel) {
 }
 
 // shipped checks that a product can be sent in every order of the channels that sell it.
-func (k checker) shipped(at *path, p *Product, m *sharedCosts) {
+func (k *checker) shipped(at *path, p *Product, m *sharedCosts) {
 	if !slices.ContainsFunc(k.doc.Channels, func(c channel.Channel) bool { return c.Tariff != "" && p.sellsIn(c.ID) }) {
 		return
 	}
@@ -203,7 +203,7 @@ func (k checker) shipped(at *path, p *Product, m *sharedCosts) {
 
 // refused says why an order of a product cannot be sent: of several packings,
 // why not in the first.
-func (k checker) refused(at, order *path, packings []int, err error) {
+func (k *checker) refused(at, order *path, packings []int, err error) {
 	ps, ok := err.(quoin.Problems)
 	if !ok {
 		k.AddAll(at, err)
@@ -224,7 +224,7 @@ func (k checker) refused(at, order *path, packings []int, err error) {
 }
 
 // others checks sets, fairs and editions.
-func (k checker) others() {
+func (k *checker) others() {
 	root := (*path)(nil)
 	for i, s := range k.doc.Sets {
 		at := root.Field("sets").At(i)
@@ -276,14 +276,14 @@ func (k checker) others() {
 }
 
 // given checks a reference that has to be given; that it is not has been said.
-func (k checker) given(at *path, list, id string) {
+func (k *checker) given(at *path, list, id string) {
 	if id != "" {
 		k.known(at, list, id)
 	}
 }
 
 // filled checks that a list of products names any.
-func (k checker) filled(at *path, products []string) {
+func (k *checker) filled(at *path, products []string) {
 	if len(products) == 0 && !k.Under(at) {
 		k.Add(at, quoin.Problem{Code: quoin.EmptyList, Found: "no products", Wanted: "at least one"})
 	}
@@ -291,7 +291,7 @@ func (k checker) filled(at *path, products []string) {
 
 // apart checks that a set is sold where one order can be put together of several
 // products: not by a house that prints each, nor by a tariff that weighs each.
-func (k checker) alternatives(at *path, s Set) {
+func (k *checker) alternatives(at *path, s Set) {
 	for i, c := range k.doc.Channels {
 		switch {
 		case c.ID != s.Channel || k.Under((*path)(nil).Field("channels").At(i)):
@@ -304,7 +304,7 @@ func (k checker) alternatives(at *path, s Set) {
 }
 
 // of checks a list of products that a channel sells, each once.
-func (k checker) of(at *path, channel string, products []string) {
+func (k *checker) of(at *path, channel string, products []string) {
 	for i, p := range products {
 		k.known(at.At(i), "products", p)
 		k.sells(at.At(i), channel, p)

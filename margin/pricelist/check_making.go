@@ -12,7 +12,7 @@ import (
 )
 
 // bought checks what is bought.
-func (k checker) bought(given Document) {
+func (k *checker) bought(given Document) {
 	if k.shop != nil {
 		return
 	}
@@ -78,7 +78,7 @@ func (n named) Stage(id string) bool {
 func (n named) Unknown(at *path, list, id string) { n.known(at, list, id) }
 
 // nested checks that a print fits what is around it, upright or turned.
-func (k checker) nested(at *path, p *Product) {
+func (k *checker) nested(at *path, p *Product) {
 	names := []string{"image", "sheet", "mat", "frame"}
 	inside := ""
 	var inner quoin.Size
@@ -98,7 +98,7 @@ func (k checker) nested(at *path, p *Product) {
 
 // packed checks that products have each packing list that a channel uses: one
 // that none has is the channel's fault.
-func (k checker) packed() {
+func (k *checker) packed() {
 	var names []string
 	for i, c := range k.doc.Channels {
 		if c.Packing == "" || k.open {
@@ -125,7 +125,7 @@ func (k checker) packed() {
 
 // without returns where products that a channel sells have no packing list of its, and how many
 // products it sells.
-func (k checker) without(c channel.Channel) (missing []*path, sold int) {
+func (k *checker) without(c channel.Channel) (missing []*path, sold int) {
 	for i, p := range k.doc.Products {
 		if !p.sellsIn(c.ID) || k.Under((*path)(nil).Field("products").At(i).Field("channels")) {
 			continue
@@ -139,7 +139,7 @@ func (k checker) without(c channel.Channel) (missing []*path, sold int) {
 }
 
 // packingLists returns the first names that packing lists have.
-func (k checker) packingLists() []string {
+func (k *checker) packingLists() []string {
 	var names []string
 	for _, p := range k.doc.Products {
 		names = append(names, form.SortedNames(reflect.ValueOf(p.Packing))...)

@@ -12,7 +12,7 @@ import (
 )
 
 // rules checks the rules.
-func (k checker) rules() {
+func (k *checker) rules() {
 	shown := &designs{products: k.doc.Products}
 	for i := k.firstRule(); i < len(k.doc.Rules); i++ {
 		r := k.doc.Rules[i]
@@ -35,7 +35,7 @@ func (k checker) rules() {
 }
 
 // designs checks the designs that a rule names.
-func (k checker) designs(at *path, r rule.Rule, shown *designs) {
+func (k *checker) designs(at *path, r rule.Rule, shown *designs) {
 	if k.open || k.shop != nil || len(r.Designs) == 0 {
 		return // what products show is still to come, or was in another lot
 	}
@@ -90,7 +90,7 @@ func ofDesigns(r rule.Rule) func(design string) bool {
 }
 
 // ladder checks that a step has sizes to step between.
-func (k checker) ladder(at *path, r rule.Rule, step rule.SizeRatio, shown *designs) {
+func (k *checker) ladder(at *path, r rule.Rule, step rule.SizeRatio, shown *designs) {
 	if len(r.Products) == 0 {
 		k.rungs(at, r, shown)
 		return
@@ -108,7 +108,7 @@ func (k checker) ladder(at *path, r rule.Rule, step rule.SizeRatio, shown *desig
 
 // rungs checks that a step through designs has any to step through: one with two
 // products at least. In a lot it may find none.
-func (k checker) rungs(at *path, r rule.Rule, shown *designs) {
+func (k *checker) rungs(at *path, r rule.Rule, shown *designs) {
 	if k.open || k.shop != nil || k.Under(at) {
 		return
 	}
@@ -126,7 +126,7 @@ func (k checker) rungs(at *path, r rule.Rule, shown *designs) {
 
 // sized checks that products that follow each other by size have one each, and not the
 // same.
-func (k checker) sized(shown *designs) {
+func (k *checker) sized(shown *designs) {
 	for _, r := range k.doc.Rules {
 		step, ok := r.Kind.(rule.SizeRatio)
 		if !ok || len(r.Products) > 0 || step.Order == rule.Listed {
@@ -136,7 +136,7 @@ func (k checker) sized(shown *designs) {
 	}
 }
 
-func (k checker) bySize(r rule.Rule, shown *designs) {
+func (k *checker) bySize(r rule.Rule, shown *designs) {
 	type rung struct{ design, area string }
 	seen, shows, speaks := make(map[rung]int), shown.count(), ofDesigns(r)
 	for i, p := range k.doc.Products {

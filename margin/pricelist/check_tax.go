@@ -23,7 +23,7 @@ func (d Document) taxClasses() []string {
 
 // taxed checks that each class of tax of a product or of others has a rate somewhere, and that sets can be taxed
 // by the classes of their products.
-func (k checker) taxed() {
+func (k *checker) taxed() {
 	var known []string // once a class is named
 	for i, p := range k.doc.Products {
 		if p.TaxClass != "" {
@@ -47,7 +47,7 @@ func (k checker) taxed() {
 
 // taxClass checks that the class of what stands at a path is one of those with a rate, which it
 // returns.
-func (k checker) taxClass(at *path, class string, known []string) []string {
+func (k *checker) taxClass(at *path, class string, known []string) []string {
 	if known == nil {
 		known = k.doc.taxClasses()
 	}

@@ -125,7 +125,7 @@ func (m *sharedCosts) decide(w derivedDocument, end rule.RangeEnd) (*decidedList
 
 // items are the products as rules see them, at an end of their ranges.
 func (m *sharedCosts) items(end rule.RangeEnd) ([]rule.Item, error) {
-	d := m.doc
+	d := &m.doc
 	items := make([]rule.Item, len(d.Products))
 	for i := range d.Products {
 		p := &d.Products[i]

@@ -117,7 +117,7 @@ func open(doc Document, c *form.Collector) (*Shop, error) {
 }
 
 // severalProducts refuses what speaks of products that may stand in several lots.
-func (k checker) severalProducts() {
+func (k *checker) severalProducts() {
 	refuse := func(at *path, what string) {
 		k.Add(at, quoin.Problem{
 			Code: SeveralProducts, Found: what + ", while products come in lots", Wanted: "nothing that speaks of several products",

@@ -41,7 +41,7 @@ func (d Document) channelsOf(p *Product) int {
 }
 
 // channelsNamed checks the channels that products name.
-func (k checker) channelsNamed() {
+func (k *checker) channelsNamed() {
 	for i, p := range k.doc.Products {
 		if len(p.Channels) == 0 {
 			continue
@@ -58,7 +58,7 @@ func (k checker) channelsNamed() {
 
 // sells checks that a channel sells a product that something names beside it. What is unknown
 // has been said.
-func (k checker) sells(at *path, channel, product string) {
+func (k *checker) sells(at *path, channel, product string) {
 	i, known := k.list("products").at[product]
 	if !known || k.shop != nil || i >= len(k.doc.Products) || k.doc.Products[i].sellsIn(channel) {
 		return
@@ -77,7 +77,7 @@ func notSold(p Product, channel string) quoin.Problem {
 }
 
 // timesAsked is how often a rule asks about a product in a channel.
-func (k checker) timesAsked(r *rule.Rule, shown *designs) (sum int) {
+func (k *checker) timesAsked(r *rule.Rule, shown *designs) (sum int) {
 	switch {
 	case len(r.Products) > 0:
 		for _, id := range r.Products {
@@ -96,7 +96,7 @@ func (k checker) timesAsked(r *rule.Rule, shown *designs) (sum int) {
 }
 
 // asked is in how many channels a rule asks about one product.
-func (k checker) asked(r *rule.Rule, p *Product) (n int) {
+func (k *checker) asked(r *rule.Rule, p *Product) (n int) {
 	switch {
 	case len(r.Channels) == 0:
 		return k.doc.channelsOf(p)

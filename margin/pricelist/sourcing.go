@@ -211,7 +211,7 @@ func (m *sharedCosts) home(p Product) (source.RunAtHome, error) {
 const mostQuoted = 200_000
 
 // quotedProducts checks that comparing all quotes does not take too long.
-func (k checker) quotedProducts() {
+func (k *checker) quotedProducts() {
 	sum := 0
 	for i, p := range k.doc.Products {
 		if sum += p.compared(); sum > mostQuoted {
@@ -248,7 +248,7 @@ func (p *Product) upTo() int64 {
 }
 
 // quotes checks the quotes and the demand of a product.
-func (k checker) quotes(at *path, p *Product) {
+func (k *checker) quotes(at *path, p *Product) {
 	ids := make(map[string]bool)
 	for i, q := range p.Quotes {
 		at := at.Field("quotes").At(i)

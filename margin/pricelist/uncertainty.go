@@ -47,7 +47,7 @@ func (d Document) only(at, end string) Document {
 // yields checks that what is lost at a stage has a range only where neither it
 // nor a stage before it gives anything back: with a recovery, more spoiled
 // pieces may cost less.
-func (k checker) yields() {
+func (k *checker) yields() {
 	gives := slices.IndexFunc(k.doc.Stages, func(s waste.Stage) bool { return !s.Recovers().IsZero() })
 	if gives < 0 {
 		return
