@@ -10,7 +10,7 @@ type BuyerPays struct {
 	Item quoin.Amount `json:"item"`
 	// For sending it, as charged to the buyer.
 	Postage quoin.Amount `json:"postage"`
-	// For the way of paying.
+	// The surcharge for how it is paid, such as by card.
 	Surcharge quoin.Amount `json:"surcharge,omitzero"`
 	// Tax that is added to these; not there where the price holds it.
 	TaxOnTop quoin.Amount `json:"tax_on_top,omitzero"`

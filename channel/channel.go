@@ -85,8 +85,8 @@ type Order struct {
 	FreeFrom quoin.Optional[quoin.Amount] `json:"free_from,omitzero" range:"[0,"`
 	// Whether free_from is compared with what items come to after codes, or before them.
 	FreeTest promo.Test `json:"free_test,omitempty"`
-	// What the buyer pays more for the way of paying, such as by card; nothing where it is not
-	// given.
+	// What the buyer pays extra for how the order is paid, such as by card; nothing where it is
+	// not given.
 	Surcharge *Surcharge `json:"surcharge,omitempty"`
 	// What sending the parcel costs the shop.
 	Postage      quoin.Amount              `json:"postage,omitzero" range:"[0,"`

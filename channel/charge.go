@@ -9,7 +9,7 @@ type Payment struct {
 	Shipping quoin.Amount
 	Tax      quoin.Amount // on top; 0 where prices hold it
 	Discount quoin.Amount // what promotions took off the items
-	// Surcharge is what the way of paying costs, and SurchargeTax the tax in it; 0 where tax is
+	// Surcharge is what the buyer pays extra for how the order is paid, and SurchargeTax the tax in it; 0 where tax is
 	// on top.
 	Surcharge, SurchargeTax quoin.Amount
 	// Within is the rate of the tax that prices hold, and ShippingTaxed says that

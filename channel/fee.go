@@ -109,7 +109,7 @@ type Part string
 const (
 	Items      Part = "items"     // the items after discounts
 	Shipping   Part = "shipping"  // the shipping charged
-	Surcharged Part = "surcharge" // what the buyer pays for the way of paying
+	Surcharged Part = "surcharge" // what the buyer pays extra for how the order is paid
 	SalesTax   Part = "tax"       // tax added on top; 0 where prices hold it
 	Discount   Part = "discount"  // what promotions took off the items
 )

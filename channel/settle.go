@@ -13,7 +13,7 @@ type Settlement struct {
 	Shipping     quoin.Amount // charged to the buyer, 0 where it is free
 	Taxable      quoin.Amount // items, and shipping where it is taxed
 	Tax          quoin.Amount // in the price or on top, rounded to money, with that of a surcharge
-	Surcharge    quoin.Amount // what the buyer pays for the way of paying, with the tax that prices hold
+	Surcharge    quoin.Amount // what the buyer pays extra for how the order is paid, with the tax that prices hold
 	SurchargeTax quoin.Amount // the part of Tax that is in the surcharge, or on top of it
 	Revenue      quoin.Amount // what is the shop's: without the tax
 	Charges      []Charge     // one for each fee, in the order of Terms.Fees

@@ -2,9 +2,9 @@ package channel
 
 import "example.com/quoin"
 
-// Surcharge is what a buyer pays more for the way of paying, such as by card. It is revenue, it is
-// taxed by itself, and fees are taken of it where they name it. 2% on 20.00 with 5.00 of shipping
-// is 0.50.
+// Surcharge is what a buyer pays extra for how the order is paid, such as by card. It is revenue,
+// it is taxed by itself, and fees are taken of it where they name it. 2% on 20.00 with 5.00 of
+// shipping is 0.50.
 //
 // Many places forbid it, or bound it by what the payment costs.
 type Surcharge struct {

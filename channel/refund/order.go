@@ -7,7 +7,7 @@ type Order struct {
 	Lines []OrderLine `json:"lines"`
 	// Shipping is what the buyer paid for it.
 	Shipping quoin.Amount `json:"shipping,omitzero"`
-	// Surcharge is what the buyer paid for the way of paying, with its tax; SurchargeTax is the
+	// Surcharge is what the buyer paid extra for how the order was paid, with its tax; SurchargeTax is the
 	// tax in it. Both go back whole, or not at all.
 	Surcharge    quoin.Amount `json:"surcharge,omitzero"`
 	SurchargeTax quoin.Amount `json:"surcharge_tax,omitzero"`

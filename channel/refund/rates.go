@@ -13,7 +13,7 @@ type Rates struct {
 	Part quoin.Optional[quoin.Rate] `json:"part,omitzero" range:"[0,1]"`
 	// Whether shipping is given back too.
 	Shipping bool `json:"shipping,omitzero"`
-	// Whether a surcharge for the way of paying is given back too.
+	// Whether a surcharge, such as for paying by card, is given back too.
 	Surcharge bool `json:"surcharge,omitzero"`
 	// What the postage of a return costs the shop, where it pays it; in its own currency also
 	// where the channel sells in another.

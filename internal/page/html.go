@@ -26,7 +26,7 @@ details{margin:.6em 0}summary{cursor:pointer}pre{overflow-x:auto;font-size:.85em
 section+section{border-top:1px solid var(--rule);margin-top:2em}footer{color:var(--soft);font-size:.85em}
 @media print{:root{color-scheme:light;--ground:#fff;--ink:#000;--soft:#333;--rule:#999}
 @page{margin:10mm 12mm}body{font-size:9.5pt;line-height:1.3;max-width:none;margin:0;padding:0}h1,h2{margin:.2em 0 .4em;page-break-after:avoid}
-section+section{border:0;margin:0;page-break-before:always}section.on{page-break-before:auto}table,figure{page-break-inside:avoid;margin:.2em 0}
+section+section{border:0;margin:0;page-break-before:always}table,figure{page-break-inside:avoid;margin:.2em 0}
 th,td{padding:0 .5em;line-height:1.22}figure svg{width:106mm}figcaption{font-size:8pt}details{display:none}.scroll{overflow:visible}p,ul{margin:.4em 0}}`
 
 // String returns the page. It holds what was written up to now.
@@ -118,8 +118,7 @@ func (h *HTML) row(opening, tag string, cells []string) {
 // Style adds to the style of the page, which is written as it is.
 func (h *HTML) Style(css string) { h.style += css + "\n" }
 
-// Section begins a section, which is printed on a page of its own; the first, and those with the
-// class on, go on where they are.
+// Section begins a section with a class. Each but the first is printed from a new page on.
 func (h *HTML) Section(class string) {
 	h.begin("", "")
 	if h.section {

@@ -10,6 +10,16 @@ import (
 // Width is the number of characters in s.
 func Width(s string) int { return utf8.RuneCountInString(s) }
 
+// Short cuts a text to n characters, 4 at least, in its middle: names often differ at their end.
+func Short(s string, n int) string {
+	r := []rune(s)
+	if n = max(n, 4); len(r) <= n {
+		return s
+	}
+	tail := (n - 1) / 2
+	return string(r[:n-1-tail]) + "…" + string(r[len(r)-tail:])
+}
+
 // Visible replaces control characters and marks of direction in s by question marks.
 func Visible(s string) string {
 	return strings.Map(func(r rune) rune {

@@ -138,3 +138,21 @@ func TestWrap(t *testing.T) {
 		t.Error("no line was full")
 	}
 }
+
+func TestShort(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		n    int
+		want string
+	}{
+		{"heron", 5, "heron"},
+		{"herons", 5, "he…ns"},
+		{"Bittern in the reeds, A4", 11, "Bitte…s, A4"},
+		{"Bittern", 1, "Bi…n"}, // 4 at least
+		{"Über die Öse", 6, "Übe…se"},
+	} {
+		if got := page.Short(c.text, c.n); got != c.want {
+			t.Errorf("%q in %d: %q, want %q", c.text, c.n, got, c.want)
+		}
+	}
+}

@@ -24,7 +24,7 @@ var lawful = []struct {
 	{"how discounts, codes and former prices are announced", func(d Document) bool {
 		return d.anyChannel(func(c channel.Channel) bool { return len(c.Promotions) > 0 || !c.Promotion.IsZero() })
 	}},
-	{"whether buyers may be charged for the way of paying, and how much", func(d Document) bool {
+	{"whether buyers may be charged extra for paying by card or otherwise, and how much", func(d Document) bool {
 		return d.anyChannel(func(c channel.Channel) bool {
 			return slices.ContainsFunc(c.Orders, func(o channel.Order) bool { return o.Surcharge != nil })
 		})

@@ -16,7 +16,7 @@ func TestCautionsOfADocument(t *testing.T) {
 		{"", "", ""},
 		{`, "promotion": "10%"`, "", "how discounts, codes and former prices are announced"},
 		{`, "promotions": [{"id": "spring", "rate": "10%"}]`, "", "how discounts, codes and former prices are announced"},
-		{`, "orders": [{"surcharge": {"rate": "2%"}}]`, "", "whether buyers may be charged for the way of paying"},
+		{`, "orders": [{"surcharge": {"rate": "2%"}}]`, "", "whether buyers may be charged extra for paying by card"},
 		{`, "returns": {"returned": "2%"}`, "", "what buyers may give back"},
 		{`, "trade": {"case": 6}`, "", "whether a shop may be told what to ask"},
 		{`, "consignment": {"commission": "40%"}`, "", "whether a gallery may be forbidden a discount"},

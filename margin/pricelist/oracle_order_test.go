@@ -80,7 +80,7 @@ func (s *oracleSlip) fill(price *big.Rat) {
 	}
 }
 
-// addSurcharge adds what the way of paying costs the buyer, and its tax: of an order, or of a part
+// addSurcharge adds what the buyer pays extra for how the order is paid, and its tax: of an order, or of a part
 // that bears a part of what is fixed.
 func (s *oracleSlip) addSurcharge(bears func(*big.Rat) *big.Rat) {
 	s.surcharge, s.surchargeHolds = new(big.Rat), new(big.Rat)

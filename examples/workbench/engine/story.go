@@ -15,13 +15,11 @@ const (
 // reasons are why a price is not lower and not higher, each line a sentence or a question. Deeper
 // ones begin with spaces. There are none on a conflict.
 func (d *desk) reasons(product string) []string {
-	text, _ := sheet.Why(d.answer.WithoutSteps(), product, unbroken)
-	_, text, _ = strings.Cut(text, "\nWhy not lower?\n")
-	text, _, _ = strings.Cut(text, "\n\n")
-	if text == "" {
+	text, ok := sheet.WhyNot(d.answer, product, unbroken)
+	if !ok {
 		return nil
 	}
-	return append([]string{"Why not lower?"}, strings.Split(text, "\n")...)
+	return strings.Split(strings.TrimSpace(text), "\n")
 }
 
 // story is every sum behind a price, as text that is at most so wide as a narrow column.

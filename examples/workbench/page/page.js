@@ -5,7 +5,7 @@ import { ask, start } from './engine.js';
 import { beginning, files } from './files.js';
 import { add, child, find, joined, read, set } from './json.js';
 import { showCautions, showList, showLook, showTake } from './prices.js';
-import { Print } from './print.js';
+import { Print } from './chosen.js';
 import { Tables } from './tables.js';
 import { Text } from './text.js';
 

@@ -66,15 +66,8 @@ func (c *canvas) text(class string, x, y int, words string) {
 	c.write(` x="`, tenths(x), `" y="`, tenths(y), `">`, safe(words), `</text>`)
 }
 
-// short cuts words to about a width, in their middle: names often differ at their end.
-func short(words string, wide int) string {
-	r, most := []rune(words), max(4, wide/70)
-	if len(r) <= most {
-		return words
-	}
-	tail := (most - 1) / 2
-	return string(r[:most-1-tail]) + "…" + string(r[len(r)-tail:])
-}
+// short cuts words to about a width.
+func short(words string, wide int) string { return page.Short(words, wide/70) }
 
 // picture closes the canvas at a height.
 func (c *canvas) picture(p Picture, high int) Picture {

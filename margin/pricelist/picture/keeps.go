@@ -320,7 +320,7 @@ func (k *keeps) key(drawn []pricelist.ChannelResult) int {
 	x := rim
 	k.rect("may", x, y-90, 300, 110)
 	k.text("", x+380, y+20, "allowed prices")
-	if len(k.near(drawn[0])) > 0 || strings.Contains(k.says(), "keeps more than any") {
+	if slices.ContainsFunc(drawn, func(c pricelist.ChannelResult) bool { return len(k.near(c)) > 0 }) {
 		k.rect("dead", x+1600, y-90, 300, 110)
 		k.text("", x+1980, y+20, "a lower price keeps more")
 	}

@@ -96,9 +96,9 @@ func (b *block) row(label string, cells []string, column, room int) {
 	parts, cut, most := make([][]string, len(all)), make([]string, len(all)), 0
 	for k, text := range all {
 		if text = page.Visible(text); k == 0 {
-			parts[k], cut[k] = inLines(text, labelWidth, b.linesOfNames()), short(text, labelWidth)
+			parts[k], cut[k] = inLines(text, labelWidth, b.linesOfNames()), page.Short(text, labelWidth)
 		} else {
-			parts[k], cut[k] = inLines(text, room, b.linesOfNames()), short(text, room)
+			parts[k], cut[k] = inLines(text, room, b.linesOfNames()), page.Short(text, room)
 		}
 		most = max(most, len(parts[k]))
 	}
@@ -153,7 +153,7 @@ func inLines(s string, room, most int) []string {
 		}
 		out, r = append(out, string(r[:at])), r[next:]
 	}
-	return append(out, short(string(r), room))
+	return append(out, page.Short(string(r), room))
 }
 
 // most is the lines that fit on a screen, or all of them.

@@ -217,3 +217,18 @@ func TestWhereItGoes(t *testing.T) {
 		}
 	}
 }
+
+// What refuses the neighbours of a price is the beginning of its whole story.
+func TestWhyNotIsAPartOfWhy(t *testing.T) {
+	a := scenario(t)
+	for _, it := range a.Products {
+		part, ok := sheet.WhyNot(a, it.ID, 80)
+		whole, _ := sheet.Why(a, it.ID, 80)
+		if !ok || !strings.HasPrefix(part, "Why not lower?\n") || !strings.Contains(part, "Why not higher?\n") || !strings.Contains(whole, part) {
+			t.Errorf("%s: %q is not in its story", it.ID, part)
+		}
+	}
+	if _, ok := sheet.WhyNot(a, "heron", 80); ok {
+		t.Error("a story of no product")
+	}
+}

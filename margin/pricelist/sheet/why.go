@@ -45,13 +45,30 @@ func why(a pricelist.Answer, product string, of func(pricelist.ChannelResult) bo
 	return "", false
 }
 
+// WhyNot writes the part of Why that says what refuses the next lower and the next higher price. It
+// returns false where the answer has no such product.
+func WhyNot(a pricelist.Answer, product string, width int) (string, bool) {
+	for _, it := range a.Products {
+		if it.ID == product {
+			p := newText(width, a)
+			p.sides(a, it)
+			return p.String(), true
+		}
+	}
+	return "", false
+}
+
+func (p *text) sides(a pricelist.Answer, it pricelist.ProductResult) {
+	p.side("Why not lower?", "Down to", a, it, it.Lower, it.Least)
+	p.side("Why not higher?", "Up to", a, it, it.Higher, it.Greatest)
+}
+
 // story is that of a product with some of its channels.
 func (p *text) story(a pricelist.Answer, it pricelist.ProductResult) {
 	p.wrap("", titled(p.wording, it))
 	p.wrap("  ", "May be "+mayLie(it, len(it.MayLie))+".")
 	p.Line("")
-	p.side("Why not lower?", "Down to", a, it, it.Lower, it.Least)
-	p.side("Why not higher?", "Up to", a, it, it.Higher, it.Greatest)
+	p.sides(a, it)
 	p.Line("")
 	b := block{width: p.Width, full: true}
 	b.statements(p.wording, it, true)

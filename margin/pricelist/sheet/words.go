@@ -76,16 +76,6 @@ func and(words []string) string {
 	return strings.Join(words[:last], ", ") + " and " + words[last]
 }
 
-// short cuts a text in its middle: names often differ at their end.
-func short(s string, n int) string {
-	r := []rune(s)
-	if len(r) <= n {
-		return s
-	}
-	tail := (n - 1) / 2
-	return string(r[:n-1-tail]) + "…" + string(r[len(r)-tail:])
-}
-
 func share(r quoin.Rate, ok bool) string {
 	if !ok {
 		return "none"
