@@ -14,16 +14,18 @@ type Plan struct {
 	kinds    []plannedKind
 	inPrice  bool
 	points   *plannedPricePoints
-	list     int          // places of list prices
-	places   int          // of money
-	width    int          // places of the shares of kinds
-	feeWidth int          // places of fees beyond money, × shares of kinds
-	bare     *Plan        // without the fees that are no whole numbers; nil where there are none
-	standing quoin.Amount // Σ share × the fees that are the same at any price and in no whole numbers
-	home     quoin.Factor
-	abroad   bool
-	perOrder quoin.Factor
-	sent     quoin.Amount // what sending costs an item
+	list     int   // places of list prices
+	places   int   // of money
+	width    int   // places of the shares of kinds
+	feeWidth int   // places of fees beyond money, × shares of kinds
+	bare     *Plan // without the fees that are no whole numbers; nil where there are none
+	// Below this list price all kinds are plain, and sums over them fit; 0 where one is not.
+	plainBelow uint64
+	standing   quoin.Amount // Σ share × the fees that are the same at any price and in no whole numbers
+	home       quoin.Factor
+	abroad     bool
+	perOrder   quoin.Factor
+	sent       quoin.Amount // what sending costs an item
 }
 
 // Units is one settled order, in minor units of the currency that buyers pay in. Fees are in
@@ -36,6 +38,7 @@ type Units struct {
 
 // plannedKind is one kind of order.
 type plannedKind struct {
+	plain      plainKind
 	keep, take ratio          // keep gives minor units, or steps of price points
 	count      uint64         // items in the order
 	offers     []plannedOffer // by codes
@@ -50,21 +53,11 @@ type plannedKind struct {
 	share      uint64 // × 10^−width
 	feeShare   uint64 // of fees: share × 10^−(feeWidth − feePlaces)
 	feePlaces  int
-	plain      []plainFee
-	plainUpTo  uint64 // items up to which plain fees fit in 64 bits
 	fees       []plannedFee
 	wider      []widerFee
 	standing   uint64       // fees that are the same at any price, in 10^−feePlaces
 	apart      []decimalFee // fees that are no whole numbers
 	isApart    bool         // it has some, or standing ones
-}
-
-// plainFee is what most fees are: a rate of the items and a fixed amount, rounded
-// half up.
-type plainFee struct {
-	rate, plus uint64  // plus is the fixed amount and a half
-	one        divisor // minor units are in 1 ÷ one
-	share      uint64
 }
 
 // ratio is n ÷ d.
@@ -110,11 +103,19 @@ type Sums struct{ Revenue, Tax, Fees uint64 }
 // returns false if a number does not fit in 63 bits or a fee is not a whole number. Then use
 // Terms.
 func (p *Plan) Sums(list uint64) (Sums, bool) {
+	if list < p.plainBelow {
+		return p.plainSums(list), true
+	}
+	return p.anySums(list)
+}
+
+// anySums is Sums, whatever the kinds of order are.
+func (p *Plan) anySums(list uint64) (Sums, bool) {
 	var sum Sums
+	var u Units
 	for i := range p.kinds {
 		k := &p.kinds[i]
-		u, ok := p.Settle(i, list)
-		if !ok || !sum.weigh(&u, k) {
+		if !p.SettleInto(&u, i, list) || !sum.weigh(&u, k) {
 			return Sums{}, false
 		}
 	}
@@ -154,11 +155,11 @@ func (p *Plan) proceeds(list quoin.Amount) (Proceeds, bool) {
 // withApart is proceeds where some fees are no whole numbers.
 func (p *Plan) withApart(list uint64) (Proceeds, bool) {
 	var sum Sums
+	var u Units
 	apart := p.standing
 	for i := range p.kinds {
 		k := &p.kinds[i]
-		u, ok := p.bare.Settle(i, list)
-		if !ok || !sum.weigh(&u, k) {
+		if !p.bare.SettleInto(&u, i, list) || !sum.weigh(&u, k) {
 			return Proceeds{}, false
 		}
 		onTop := u.Tax
@@ -211,7 +212,23 @@ func weigh(sum *uint64, x, share uint64) bool {
 // returns false if a number does not fit in 64 bits or a fee is not a whole number; then use
 // Terms.Settle. It panics if there is no kind i.
 func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
+	ok = p.SettleInto(&u, i, list)
+	return u, ok
+}
+
+// SettleInto is Settle into units that the caller has. It does not copy them, which takes as long
+// as settling a plain order. If it returns false, u has no meaning.
+func (p *Plan) SettleInto(u *Units, i int, list uint64) (ok bool) {
 	k := p.kind(i)
+	if list < k.plain.below {
+		k.plain.settle(u, list)
+		return true
+	}
+	return p.settle(u, k, list)
+}
+
+// settle is SettleInto for a kind of order, whatever it is.
+func (p *Plan) settle(u *Units, k *plannedKind, list uint64) (ok bool) {
 	var fine bool
 	if p.points == nil {
 		u.Unit, ok = k.keep.of(list, quoin.HalfUp)
@@ -231,7 +248,7 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 	if u.Shipping = k.shipping; k.isFree && tested >= k.free {
 		u.Shipping = 0
 	}
-	u.Taxable = u.Items
+	u.Taxable, u.Tax = u.Items, 0
 	if k.onShipping {
 		u.Taxable += u.Shipping
 	}
@@ -249,24 +266,19 @@ func (p *Plan) Settle(i int, list uint64) (u Units, ok bool) {
 		u.Revenue -= u.Tax
 		onTop = 0
 	}
-	ok = ok && u.Items <= k.plainUpTo && !k.isApart
+	ok = ok && u.Items <= mostUnits && !k.isApart
 	u.Fees = k.standing
-	for j := range k.plain {
-		f := &k.plain[j]
-		charge, _ := f.one.split(u.Items*f.rate + f.plus)
-		u.Fees += charge * f.share
-	}
 	for j := range k.fees {
 		total, fine := k.fees[j].total(u.Items, u.Shipping, onTop)
 		ok = ok && fine && total <= mostFees-u.Fees
 		u.Fees += total
 	}
 	for j := range k.wider {
-		total, fine := k.wider[j].total(k, &u, onTop)
+		total, fine := k.wider[j].total(k, u, onTop)
 		ok = ok && fine && total <= mostFees-u.Fees
 		u.Fees += total
 	}
-	return u, ok && u.Items <= mostUnits
+	return ok
 }
 
 // mostFees keeps sums of fees within 63 bits.

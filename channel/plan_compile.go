@@ -1,7 +1,6 @@
 package channel
 
 import (
-	"math"
 	"math/big"
 	"slices"
 
@@ -29,6 +28,8 @@ func (t Terms) plan() *Plan {
 	if c.failed {
 		return nil
 	}
+	c.plan.setPlain()
+	c.setApart()
 	return c.plan
 }
 
@@ -57,7 +58,6 @@ func (c *planner) widths() {
 		k, share := &p.kinds[i], c.terms.kinds[i].share.Rat()
 		k.share, k.feeShare = c.scaled(share, p.width), c.scaled(share, p.feeWidth-k.feePlaces)
 	}
-	c.setApart()
 }
 
 // setApart makes the plan without the fees that are no whole numbers.
@@ -70,6 +70,7 @@ func (c *planner) setApart() {
 	for i := range bare.kinds {
 		bare.kinds[i].isApart = false
 	}
+	bare.setPlain()
 	c.plan.bare = &bare
 }
 
@@ -79,7 +80,7 @@ func (c *planner) kind(k *kind) {
 	}
 	p := plannedKind{
 		keep: c.keep(k.keep), take: c.ratio(c.rational(k.take)), onShipping: k.onShipping, shipping: c.units(k.Shipping),
-		count: uint64(k.ItemsOr1()), plainUpTo: math.MaxUint64, before: k.FreeTest == promo.Before, given: k.given(),
+		count: uint64(k.ItemsOr1()), before: k.FreeTest == promo.Before, given: k.given(),
 	}
 	c.tax(&p, k)
 	if from, given := k.FreeFrom.Get(); given {

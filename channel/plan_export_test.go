@@ -10,3 +10,7 @@ func (t Terms) ByPlan(list quoin.Amount) (Proceeds, bool) {
 	}
 	return t.fast.proceeds(list)
 }
+
+// PlainBelow gives tests the list price below which all kinds of order are settled without
+// dividing; 0 where one is not.
+func (p *Plan) PlainBelow() uint64 { return p.plainBelow }

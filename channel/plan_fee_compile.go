@@ -1,7 +1,6 @@
 package channel
 
 import (
-	"math"
 	"math/big"
 	"slices"
 
@@ -43,7 +42,6 @@ func (c *planner) fees(p *plannedKind, k *kind) {
 			p.with(s.fee)
 		}
 	}
-	p.fitted()
 }
 
 // stands reports whether the fee is the same at any price.
@@ -218,35 +216,11 @@ func (c *planner) scale(fractions ...*big.Rat) *big.Int {
 	return all
 }
 
-// with adds a fee to the plain ones, to the wider ones, or to the others.
+// with adds a fee to the wider ones, or to the others.
 func (p *plannedKind) with(f widerFee) {
 	if f.net || f.discount || f.instead || f.expected || f.owes {
 		p.wider = append(p.wider, f)
 		return
 	}
-	plain := f.items && !f.shipping && !f.tax && len(f.tiers) == 0 && !f.hasMost && f.least == 0 && f.own.n == 0 && f.rounding == quoin.HalfUp
-	if !plain || f.share == 0 {
-		p.fees = append(p.fees, f.plannedFee)
-		return
-	}
-	p.plain = append(p.plain, plainFee{rate: f.rate, plus: f.fixed + f.one.by/2, one: f.one, share: f.share})
-}
-
-// fitted finds up to which items neither the sum of a plain fee before dividing nor
-// all of them × share go beyond 64 bits.
-func (p *plannedKind) fitted() {
-	p.plainUpTo = math.MaxUint64
-	var each, fixed uint64
-	for _, f := range p.plain {
-		p.plainUpTo = min(p.plainUpTo, (math.MaxInt64-f.plus)/max(f.rate, 1))
-		share := ratio{f.share, f.one}
-		grows, ok := share.of(f.rate, quoin.Up)
-		starts, fine := share.of(f.plus, quoin.Up)
-		if !ok || !fine || grows > mostUnits-each || starts > mostUnits-fixed {
-			p.plainUpTo = 0
-			return
-		}
-		each, fixed = each+grows, fixed+starts
-	}
-	p.plainUpTo = min(p.plainUpTo, (mostUnits-fixed)/max(each, 1))
+	p.fees = append(p.fees, f.plannedFee)
 }

@@ -5,6 +5,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/halfup"
 )
 
 // Plan is a sale compiled to whole numbers. It gives statements rounded to money, fast enough
@@ -15,12 +16,13 @@ import (
 type Plan struct {
 	terms              *channel.Plan
 	raiseRev, raiseFee uint64
-	// Figures are in wide places for an average order: × raise ÷ order they are minor
-	// units for an item.
-	raise, order    uint64
-	goods, sent     fixed
-	fixedCost, over fixed
-	tax, ofTax      int64 // income tax is tax ÷ ofTax
+	// Figures are in wide places for an average order.
+	goods, selling, over fixed // selling is what sending and fixed costs are
+	unit                 part  // of figures, in minor units for an item
+	taxed, kept          part  // what income tax takes of what is above zero, and leaves
+	hasTax               bool
+	costs                RoundedStatement // what is the same at any price
+	sure                 bool             // of costs
 }
 
 // fixed is an amount in the plan's numbers, and how far it may be off.
@@ -54,21 +56,27 @@ func (s Sale) Plan() (*Plan, bool) {
 	if !ok || !fits || spare < 0 || wide > mostPlaces || items.Places() > 6 || taxed.Places() > 6 || each > mostItems {
 		return nil, false
 	}
-	p := &Plan{
-		terms: terms, raiseRev: ten(wide - revenue), raiseFee: ten(wide - fees), raise: ten(items.Places()), order: uint64(each) * ten(spare),
-		tax: tax, ofTax: int64(ten(taxed.Places())),
-	}
-	if over, by := bits.Mul64(p.order, uint64(p.ofTax)); over != 0 || by >= 1<<62 {
+	p := &Plan{terms: terms, raiseRev: ten(wide - revenue), raiseFee: ten(wide - fees), hasTax: tax > 0, sure: true}
+	order, raise, ofTax := uint64(each)*ten(spare), ten(items.Places()), ten(taxed.Places())
+	if over, by := bits.Mul64(order, ofTax); over != 0 || by >= 1<<62 {
 		return nil, false
 	}
+	p.unit, p.taxed, p.kept = partOf(raise, order), partOf(raise*uint64(tax), order*ofTax), partOf(raise*(ofTax-uint64(tax)), order*ofTax)
+	var sent, fixedCost fixed
 	for _, c := range []struct {
 		to      *fixed
 		perItem quoin.Amount
-	}{{&p.goods, s.GoodsPerItem()}, {&p.sent, s.Terms.Sent()}, {&p.fixedCost, s.FixedCost}, {&p.over, s.Overhead}} {
+		line    *int64
+	}{
+		{&p.goods, s.GoodsPerItem(), &p.costs.Goods}, {&sent, s.Terms.Sent(), &p.costs.Fulfilment},
+		{&fixedCost, s.FixedCost, &p.costs.FixedCost}, {&p.over, s.Overhead, &p.costs.Overhead},
+	} {
 		if *c.to, ok = fixedOf(c.perItem.Times(perOrder), wide); !ok {
 			return nil, false
 		}
+		*c.line = p.unit.round(*c.to, &p.sure)
 	}
+	p.selling = fixed{sent.n + fixedCost.n, sent.off + fixedCost.off}
 	return p, true
 }
 
@@ -101,70 +109,84 @@ func (f fixed) less(g fixed) fixed { return fixed{f.n - g.n, f.off + g.off} }
 // number does not fit, or if a line is so near half a minor unit that the plan does not know
 // which way it rounds.
 func (p *Plan) At(list uint64) (c RoundedStatement, ok bool) {
-	revenue, fees, tax, ok := p.orders(list)
+	o, ok := p.orders(list)
 	if !ok {
 		return RoundedStatement{}, false
 	}
-	gross := revenue.less(p.goods)
-	contribution := gross.less(fees).less(p.sent).less(p.fixedCost)
+	gross := fixed{n: o.revenue}.less(p.goods)
+	contribution := gross.less(fixed{n: o.fees}).less(p.selling)
 	operating := contribution.less(p.over)
-	r := rounder{order: p.order, raise: p.raise, sure: ok}
-	c = RoundedStatement{
-		Revenue: r.round(revenue), Tax: r.round(tax), Goods: r.round(p.goods), Gross: r.round(gross), Fees: r.round(fees),
-		Fulfilment: r.round(p.sent), FixedCost: r.round(p.fixedCost), Contribution: r.round(contribution), Overhead: r.round(p.over), Operating: r.round(operating),
+	c, ok = p.costs, p.sure
+	c.Revenue, c.Tax, c.Fees = p.unit.round(fixed{n: o.revenue}, &ok), p.unit.round(fixed{n: o.tax}, &ok), p.unit.round(fixed{n: o.fees}, &ok)
+	c.Gross, c.Contribution, c.Operating = p.unit.round(gross, &ok), p.unit.round(contribution, &ok), p.unit.round(operating, &ok)
+	if c.Net = c.Operating; operating.n > 0 && p.hasTax {
+		c.IncomeTax, c.Net = p.taxed.round(operating, &ok), p.kept.round(operating, &ok)
 	}
-	if c.Net = c.Operating; operating.n > 0 && p.tax > 0 {
-		c.IncomeTax, c.Net = r.share(operating, p.tax, p.ofTax), r.share(operating, p.ofTax-p.tax, p.ofTax)
-	}
-	return c, r.sure
+	return c, ok
 }
 
 // Contribution returns the contribution of one item at a list price, both in minor units,
 // rounded. It returns false as At does.
 func (p *Plan) Contribution(list uint64) (int64, bool) {
-	revenue, fees, _, ok := p.orders(list)
+	o, ok := p.orders(list)
 	if !ok {
 		return 0, false
 	}
-	r := rounder{order: p.order, raise: p.raise, sure: ok}
-	return r.round(revenue.less(p.goods).less(fees).less(p.sent).less(p.fixedCost)), r.sure
+	left := fixed{n: o.revenue - o.fees}.less(p.goods).less(p.selling)
+	return p.unit.round(left, &ok), ok
 }
 
-// orders is what an average order brings and takes at a price.
-func (p *Plan) orders(list uint64) (revenue, fees, tax fixed, ok bool) {
+// brought is what an average order brings and takes at a price.
+type brought struct{ revenue, fees, tax int64 }
+
+func (p *Plan) orders(list uint64) (brought, bool) {
 	if p == nil || p.terms == nil {
-		return fixed{}, fixed{}, fixed{}, false
+		return brought{}, false
 	}
 	sums, ok := p.terms.Sums(list)
 	a, rev := bits.Mul64(sums.Revenue, p.raiseRev)
 	b, fee := bits.Mul64(sums.Fees, p.raiseFee)
 	c, due := bits.Mul64(sums.Tax, p.raiseRev)
 	ok = ok && a|b|c == 0 && max(rev, fee, due) < mostFigure
-	return fixed{n: int64(rev)}, fixed{n: int64(fee)}, fixed{n: int64(due)}, ok
+	return brought{int64(rev), int64(fee), int64(due)}, ok
 }
 
-// rounder rounds to minor units; sure says that all of them were certain.
-type rounder struct {
-	order, raise uint64
-	sure         bool
+// part is n ÷ by of a figure, rounded to a whole number, halves away from zero.
+type part struct {
+	n, by uint64
+	of    halfup.Ratio // the same without dividing, where it fits
 }
 
-func (r *rounder) round(f fixed) int64 { return r.share(f, 1, 1) }
+func partOf(n, by uint64) part {
+	of, _ := halfup.RatioOf(n, by, by/2) // by is far below the bound
+	return part{n, by, of}
+}
 
-// share rounds f × part ÷ of.
-func (r *rounder) share(f fixed, part, of int64) int64 {
-	hi, n := bits.Mul64(uint64(max(f.n, -f.n)), r.raise*uint64(part))
-	by := r.order * uint64(of)
+// round rounds the part of a figure. Sure becomes false where it is not known which way.
+func (p *part) round(f fixed, sure *bool) int64 {
+	n := uint64(max(f.n, -f.n))
+	if f.off > 0 || n > p.of.UpTo() {
+		return p.divided(f, sure)
+	}
+	if f.n < 0 {
+		return -int64(p.of.Of(n))
+	}
+	return int64(p.of.Of(n))
+}
+
+// divided is round for every figure.
+func (p *part) divided(f fixed, sure *bool) int64 {
+	hi, n := bits.Mul64(uint64(max(f.n, -f.n)), p.n)
 	if hi != 0 {
-		r.sure = false
+		*sure = false
 		return 0
 	}
-	q, rest := n/by, n%by
-	off := uint64(f.off) * r.raise * uint64(part)
-	if f.off > 0 && max(2*rest, by)-min(2*rest, by) <= 2*off {
-		r.sure = false
+	q, rest := n/p.by, n%p.by
+	off := uint64(f.off) * p.n
+	if f.off > 0 && max(2*rest, p.by)-min(2*rest, p.by) <= 2*off {
+		*sure = false
 	}
-	if 2*rest >= by {
+	if 2*rest >= p.by {
 		q++
 	}
 	if f.n < 0 {

@@ -76,3 +76,20 @@ func TestPlansOfExactCostsAreSure(t *testing.T) {
 		t.Errorf("%v allocations", n)
 	}
 }
+
+// Where a cost is cut so near half a cent that the rest of it decides, a plan says that it does
+// not know: goods of 1.00500000000003… leave a little less than 0.995 of 2.00.
+func TestPlansOfCutCostsAreUnsure(t *testing.T) {
+	goods := quoin.AmountOf(30_150_000_000_001, 13).Over(quoin.FactorOf(3))
+	sale := margin.NewSale(channel.Channel{}.Terms(quoin.MustCurrency("EUR")), margin.Goods{PerItem: goods})
+	plan, ok := sale.Plan()
+	if !ok {
+		t.Fatal("no plan")
+	}
+	if got, sure := plan.Contribution(200); sure {
+		t.Errorf("it is sure of %d", got)
+	}
+	if got, sure := plan.At(200); sure {
+		t.Errorf("it is sure of %+v", got)
+	}
+}

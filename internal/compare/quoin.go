@@ -25,7 +25,8 @@ func ofQuoin() Peer {
 	return Peer{
 		Name: "quoin",
 		Settle: func(cents int64) int64 {
-			u, _ := plan.Settle(0, uint64(cents)) // fits at every price of the comparison
+			var u channel.Units
+			plan.SettleInto(&u, 0, uint64(cents)) // fits at every price of the comparison
 			return int64(u.Revenue) - int64(u.Fees)
 		},
 		Sheet: func(list [Sizes]int64) (out [Results]int64) {
