@@ -5,7 +5,7 @@ package compare
 func integers() Peer {
 	fees, table, costs := Settlement(), Table(), Costs()
 	return Peer{
-		Name: Base,
+		Name: "int64",
 		Settle: func(cents int64) int64 {
 			net := cents
 			for i := range fees {

@@ -11,10 +11,8 @@ type Peer struct {
 	Sheet func(list [Sizes]int64) [Results]int64
 }
 
-// Base is the name of the peer that the others are measured by.
-const Base = "int64"
-
-// Peers returns all peers, ready to be used by one goroutine.
+// Peers returns all peers, ready to be used by one goroutine. The first is what the others are
+// measured by.
 func Peers() []Peer {
 	return []Peer{integers(), floats(), ofQuoin(), ofQuoinLines(), ofApd(), ofShopspring(), ofGovalues(), ofUdecimal(), workbook()}
 }

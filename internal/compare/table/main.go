@@ -7,7 +7,6 @@ import (
 	"flag"
 	"fmt"
 	"os"
-	"slices"
 	"testing"
 	"time"
 
@@ -23,28 +22,46 @@ func main() {
 		fmt.Fprintln(os.Stderr, "table: -time and -rounds have to be above zero")
 		os.Exit(2)
 	}
-	peers := compare.Peers()
+	var settlements, sheets, streams []timed
+	for _, p := range compare.Peers() {
+		settlements = append(settlements, timed{p.Name, p.TimeSettle, 1})
+		sheets = append(sheets, timed{p.Name, p.TimeSheet, 1})
+	}
+	doc := compare.Document(compare.Streamed, compare.NthProduct)
+	for _, s := range compare.Streams() {
+		streams = append(streams, timed{s.Name, func(b *testing.B) { s.Time(b, doc) }, compare.Streamed})
+	}
 	fmt.Printf("One settlement:\n\n")
-	table(peers, *rounds, compare.Peer.TimeSettle)
+	table(settlements, *rounds)
 	fmt.Printf("\nOne price sheet of %d results:\n\n", compare.Results)
-	table(peers, *rounds, compare.Peer.TimeSheet)
+	table(sheets, *rounds)
+	fmt.Printf("\nOne product of a document of %d:\n\n", compare.Streamed)
+	table(streams, *rounds)
 }
 
-func table(peers []compare.Peer, rounds int, sum func(compare.Peer, *testing.B)) {
-	least := make([]testing.BenchmarkResult, len(peers))
+// timed is a sum that is done so many times over in a measurement.
+type timed struct {
+	name string
+	run  func(b *testing.B)
+	of   int64
+}
+
+// table measures and prints; the first is what the others are measured by.
+func table(all []timed, rounds int) {
+	least := make([]testing.BenchmarkResult, len(all))
 	for range rounds {
-		for i, p := range peers {
-			r := testing.Benchmark(func(b *testing.B) { sum(p, b) })
+		for i, t := range all {
+			r := testing.Benchmark(t.run)
 			if least[i].N == 0 || nanoseconds(r) < nanoseconds(least[i]) {
 				least[i] = r
 			}
 		}
 	}
-	base := nanoseconds(least[slices.IndexFunc(peers, func(p compare.Peer) bool { return p.Name == compare.Base })])
-	fmt.Printf("| peer | time | × %s | allocations | bytes |\n|---|---:|---:|---:|---:|\n", compare.Base)
-	for i, p := range peers {
-		ns := nanoseconds(least[i])
-		fmt.Printf("| %s | %s | %s | %d | %d |\n", p.Name, written(ns), digits(ns/base), least[i].AllocsPerOp(), least[i].AllocedBytesPerOp())
+	base := nanoseconds(least[0]) / float64(all[0].of)
+	fmt.Printf("| peer | time | × %s | allocations | bytes |\n|---|---:|---:|---:|---:|\n", all[0].name)
+	for i, t := range all {
+		ns := nanoseconds(least[i]) / float64(t.of)
+		fmt.Printf("| %s | %s | %s | %d | %d |\n", t.name, written(ns), digits(ns/base), least[i].AllocsPerOp()/t.of, least[i].AllocedBytesPerOp()/t.of)
 	}
 }
 
