@@ -71,7 +71,8 @@ func copied[T any](p *T) *T {
 // weighed computes the items of an average order.
 func (t Terms) weighed() Terms {
 	t.perOrder = quoin.Factor{}
-	for _, k := range t.kinds {
+	for i := range t.kinds {
+		k := &t.kinds[i]
 		t.perOrder = t.perOrder.Add(k.share.Times(quoin.FactorOf(k.ItemsOr1())))
 	}
 	if t.perOrder.Sign() > 0 {
@@ -171,8 +172,8 @@ func (t Terms) Average(figure func(kind int) quoin.Amount) quoin.Amount {
 		return figure(0).Over(t.perOrder).WithPlaces(t.list)
 	}
 	var sum quoin.Amount
-	for i, k := range t.kinds {
-		sum = sum.Add(figure(i).Times(k.share))
+	for i := range t.kinds {
+		sum = sum.Add(figure(i).Times(t.kinds[i].share))
 	}
 	return sum.Over(t.perOrder).WithPlaces(t.list)
 }

@@ -115,7 +115,7 @@ func (l *BillLine) charge(costs map[string]UnitCost, starts Starts, run Run) (Ch
 	if len(found) > 0 {
 		return Charge{}, found
 	}
-	times, over := l.spread(n, run)
+	times, over := l.Spread(n, run)
 	return Charge{l, unit, in.Number(), times, over, unit.Amount.Times(in.Number()).Times(times).Over(over)}, nil
 }
 
@@ -148,10 +148,10 @@ func sum(charges []Charge, perOrder bool) quoin.Amount {
 }
 
 // ForOrder reports whether the line is counted once for each order.
-func (l BillLine) ForOrder() bool { return l.Per == EachOrder }
+func (l *BillLine) ForOrder() bool { return l.Per == EachOrder }
 
 // UsedByTest reports whether a test print uses the line. First is the id of the first stage.
-func (l BillLine) UsedByTest(first string) bool {
+func (l *BillLine) UsedByTest(first string) bool {
 	return l.Stage == first && l.Per.orItem() == EachItem
 }
 

@@ -50,7 +50,7 @@ const (
 // Driven checks that a line has what its driver needs, and nothing that its driver does not
 // use. A line per batch needs a run and how many prints share a batch. The error is
 // quoin.Problems, all at once.
-func (l BillLine) Driven(run Run) error {
+func (l *BillLine) Driven(run Run) error {
 	per := l.Per.orItem()
 	lacksRun, lacksOver := per.ofRun() && run.Good <= 0, per.shared() && l.SharedBy.Sign() <= 0
 	strayOver, strayStage := !per.shared() && !l.SharedBy.IsZero(), !per.staged() && l.Stage != ""
@@ -71,13 +71,16 @@ func (l BillLine) Driven(run Run) error {
 	return found
 }
 
-// spread says how often a line is used, and by how many prints that is shared.
-func (l BillLine) spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
-	one, good := quoin.FactorOf(1), quoin.FactorOf(run.Good)
+// Spread returns how often a line is used, and by how many prints that is shared. Starts is how
+// many pieces enter its stage for one good piece, and 1 without a stage. A line per batch of 10
+// in a run of 25 is used 3 times and shared by 25.
+func (l *BillLine) Spread(starts quoin.Factor, run Run) (times, over quoin.Factor) {
+	one := quoin.FactorOf(1)
 	switch per := l.Per.orItem(); {
 	case per == EachRun:
-		return one, good
+		return one, quoin.FactorOf(run.Good)
 	case per == EachBatch:
+		good := quoin.FactorOf(run.Good)
 		return good.Times(starts).Over(l.SharedBy).Round(0, quoin.Up), good
 	case per.shared():
 		return one, l.SharedBy

@@ -53,7 +53,7 @@ type DerivedQuantity struct {
 
 // Follows reports whether the quantity of the line is computed, from a cut, ink, moulding,
 // width plus height or an area.
-func (l BillLine) Follows() bool {
+func (l *BillLine) Follows() bool {
 	return l.quantityField() != "quantity"
 }
 

@@ -80,14 +80,29 @@ func (s Sale) WithCheaperGoods(perItem quoin.Amount) Sale {
 	return s
 }
 
-// At returns the statement of one item at a list price.
-func (s Sale) At(list quoin.Amount) Statement {
-	t, places := s.Terms.Proceeds(list), s.Terms.ListPlaces()
-	st := Statement{
-		Revenue: t.Revenue, Tax: t.Tax, Goods: s.GoodsPerItem(), Fees: t.Fees, Fulfilment: t.Fulfilment, IncomeTax: quoin.AmountOf(0, places),
-		FixedCost: s.FixedCost.WithPlaces(places), Overhead: s.Overhead.WithPlaces(places),
+// ItemGoods is what the goods of one item cost, averaged over the kinds of order, and the working
+// time in it. It does not depend on the price.
+type ItemGoods struct{ Cost, OwnTime, PaidTime quoin.Amount }
+
+// ItemGoods returns the goods of one item.
+func (s *Sale) ItemGoods() ItemGoods {
+	return ItemGoods{
+		Cost:     s.GoodsPerItem(),
 		OwnTime:  s.average(func(g *OrderGoods) quoin.Amount { return g.OwnTime }),
 		PaidTime: s.average(func(g *OrderGoods) quoin.Amount { return g.PaidTime }),
+	}
+}
+
+// At returns the statement of one item at a list price.
+func (s Sale) At(list quoin.Amount) Statement { return s.Statement(list, s.ItemGoods()) }
+
+// Statement is At for goods that are known, such as those that many prices share. The goods of
+// the sale are not looked at.
+func (s *Sale) Statement(list quoin.Amount, goods ItemGoods) Statement {
+	t, places := s.Terms.Proceeds(list), s.Terms.ListPlaces()
+	st := Statement{
+		Revenue: t.Revenue, Tax: t.Tax, Goods: goods.Cost, Fees: t.Fees, Fulfilment: t.Fulfilment, IncomeTax: quoin.AmountOf(0, places),
+		FixedCost: s.FixedCost.WithPlaces(places), Overhead: s.Overhead.WithPlaces(places), OwnTime: goods.OwnTime, PaidTime: goods.PaidTime,
 	}
 	st.Gross = st.Revenue.Sub(st.Goods)
 	st.Contribution = st.Gross.Sub(st.Fees).Sub(st.Fulfilment).Sub(st.FixedCost)

@@ -29,6 +29,7 @@ type sharedCosts struct {
 	makings     map[string]margin.Making // of the products so far, by id
 	known       map[place]sold           // channels for products so far
 	posts       posts
+	plan        *plannedShop // of a shop, where it has one
 }
 
 // place is a product in a channel.

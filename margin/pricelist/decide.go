@@ -230,10 +230,10 @@ func (s *Shop) Items(lot Lot) ([]rule.Item, error) {
 	lot = form.Copy(lot) // which items are made of
 	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&lot).Elem())
-	_, m, err := s.check(lot, &c)
+	w, err := s.check(lot, &c)
 	if err != nil {
 		return nil, lot.located(err)
 	}
-	items, err := m.items(rule.Likely)
+	items, err := s.of(w.Document, lot.Comparables).items(rule.Likely)
 	return items, problems(err)
 }

@@ -112,6 +112,9 @@ func open(doc Document, c *form.Collector) (*Shop, error) {
 		m.kinds[j] = terms.Worst()
 	}
 	s := &Shop{sharedCosts: m, doc: k.doc, ids: k.ids, each: lengthsOf(k.doc.Document, 0)}
+	if s.each.product+s.each.all < anyLength/2 && len(s.doc.Rules)*len(s.doc.Channels) < mostAsked/2 {
+		m.plan = m.planned(s.doc)
+	}
 	s.warnings = (&decidedList{derivedDocument: s.doc, sharedCosts: m}).shopWarnings()
 	return s, nil
 }
@@ -176,10 +179,17 @@ func (s *Shop) Decide(lot Lot, detail Detail) (Answer, error) {
 
 // decide decides a lot whose values were checked.
 func (s *Shop) decide(lot Lot, c *form.Collector, detail Detail) (Answer, error) {
-	w, m, err := s.check(lot, c)
+	w, err := s.check(lot, c)
 	if err != nil {
 		return Answer{}, err
 	}
+	if detail == Figures && len(lot.Products) == 1 && len(lot.Rules)+len(lot.Comparables) == 0 {
+		if a, ok := s.figures(&w.Products[0]); ok {
+			a.Key = lot.Key
+			return a, nil
+		}
+	}
+	m := s.of(w.Document, lot.Comparables)
 	d, err := m.decide(w, rule.Likely)
 	if err != nil {
 		return Answer{}, problems(err)
@@ -192,8 +202,21 @@ func (s *Shop) decide(lot Lot, c *form.Collector, detail Detail) (Answer, error)
 	return a, nil
 }
 
+// figures prices a product that was worked out by the plan of the shop, where that can.
+func (s *Shop) figures(p *Product) (a Answer, ok bool) {
+	if s.plan == nil {
+		return a, false
+	}
+	m := s.plan.memory()
+	defer s.plan.memories.Put(m)
+	if !m.product(s.sharedCosts, p) {
+		return a, false
+	}
+	return s.plan.price(m)
+}
+
 // check checks a lot as a part of its shop, and works it out. The error is quoin.Problems.
-func (s *Shop) check(lot Lot, c *form.Collector) (derivedDocument, *sharedCosts, error) {
+func (s *Shop) check(lot Lot, c *form.Collector) (derivedDocument, error) {
 	doc := s.doc.Document
 	doc.Products, doc.Comparables = lot.Products, lot.Comparables
 	if len(lot.Rules) > 0 {
@@ -204,10 +227,10 @@ func (s *Shop) check(lot Lot, c *form.Collector) (derivedDocument, *sharedCosts,
 	k := checker{Collector: c, memory: memory, doc: derivedDocument{Document: doc}, supplies: s.supplies, ids: make(map[string]ids, 2), shop: s}
 	k.check()
 	if err := c.All().Err(); err != nil {
-		return derivedDocument{}, nil, err
+		return derivedDocument{}, err
 	}
 	k.doc.memory = nil // which is for the next lot
-	return k.doc, s.sharedCosts.of(k.doc.Document, lot.Comparables), nil
+	return k.doc, nil
 }
 
 // memory is what is remembered of the lots before, which does not pile up.

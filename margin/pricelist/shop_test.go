@@ -100,7 +100,7 @@ func apart(doc pricelist.Document) pricelist.Document {
 	return doc
 }
 
-func isStep(r rule.Rule) bool { return r.Kind.String() == "step" }
+func isStep(r rule.Rule) bool { return r.Kind.String() == "size_ratio" }
 
 // parted is products in lots: those of a design together, others one by one.
 func parted(products []pricelist.Product) [][]pricelist.Product {

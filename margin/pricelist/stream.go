@@ -220,6 +220,11 @@ func (d *documentReader) end() error {
 
 // readProducts decodes and decides products of a document that are a lot.
 func (s *Shop) readProducts(texts []placed, detail Detail) (Answer, error) {
+	if detail == Figures && len(texts) == 1 {
+		if a, ok := s.readPlanned(texts[0].text); ok {
+			return a, nil
+		}
+	}
 	var c form.Collector
 	lot := Lot{Products: make([]Product, len(texts))}
 	for i, p := range texts {
@@ -229,6 +234,19 @@ func (s *Shop) readProducts(texts []placed, detail Detail) (Answer, error) {
 	}
 	a, err := s.decide(lot, &c, detail)
 	return a, whereRead(err, texts)
+}
+
+// readPlanned reads and prices a product by the plan of the shop, where that can.
+func (s *Shop) readPlanned(text []byte) (a Answer, ok bool) {
+	if s.plan == nil {
+		return a, false
+	}
+	m := s.plan.memory()
+	defer s.plan.memories.Put(m)
+	if !m.read(s.sharedCosts, text) {
+		return a, false
+	}
+	return s.plan.price(m)
 }
 
 func productAt(i int) *path { return (*path)(nil).Field("products").At(i) }

@@ -91,7 +91,7 @@ func (o *Offer) problem(g quoin.Grid) (quoin.Problem, bool) {
 		p.Found = "an offer without a curve"
 	case !o.compiled.grid.Equal(g):
 		p.Code, p.Found, p.Wanted = OtherGrid, o.compiled.grid.String(), "prices of "+g.String()+", as the item"
-	case o.Sale.Terms.Orders() != o.compiled.terms.Orders() || o.compiled.gauge.costs(o.Sale) != o.costs:
+	case o.Sale.Terms.Orders() != o.compiled.terms.Orders() || o.compiled.gauge.costs(&o.Sale) != o.costs:
 		p.Found, p.Remedy = "an offer whose sale was changed in place", "give it another sale by With"
 	default:
 		return p, false

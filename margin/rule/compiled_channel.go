@@ -39,7 +39,7 @@ func (s *CompiledChannel) Offer(sale margin.Sale) Offer {
 		panic("quoin: an offer without terms: CompileChannel makes one")
 	}
 	sale.Terms = s.terms
-	return Offer{Channel: s.terms.Channel(), Sale: sale, compiled: s, costs: s.gauge.costs(sale)}
+	return Offer{Channel: s.terms.Channel(), Sale: sale, compiled: s, costs: s.gauge.costs(&sale)}
 }
 
 // byKind returns the terms of each kind of order by itself, compiled.

@@ -104,9 +104,10 @@ func (m *gauge) at(i int64) (t taken, ok bool) {
 
 // perOrder is an amount per item in the shop's currency for an average order, in the
 // currency that buyers pay in.
-func (m *gauge) perOrder(a quoin.Amount) quoin.Amount {
-	return a.Times(m.plan.PerOrder()).Over(m.plan.Home())
-}
+func (m *gauge) perOrder(a quoin.Amount) quoin.Amount { return m.abroad(a.Times(m.plan.PerOrder())) }
+
+// abroad is an amount in the currency that buyers pay in.
+func (m *gauge) abroad(a quoin.Amount) quoin.Amount { return a.Over(m.plan.Home()) }
 
 // whole is an amount per item in the gauge's numbers, for an average order.
 func (m *gauge) whole(perItem quoin.Amount, how quoin.Rounding) (int64, bool) {
@@ -120,17 +121,35 @@ type costs struct {
 	ok bool
 }
 
-func (m *gauge) costs(s margin.Sale) (c costs) {
+func (m *gauge) costs(s *margin.Sale) costs {
 	if m == nil {
 		return costs{}
 	}
-	goods := s.GoodsPerItem()
-	spent := goods.Add(m.sent).Add(s.FixedCost)
-	c.ok = true
-	for of, sum := range [...]quoin.Amount{ofGoods: goods, ofSpent: spent, ofAll: spent.Add(s.Overhead)} {
-		var ok bool
-		c.of[of], ok = m.whole(sum, quoin.Down)
-		c.ok = c.ok && ok
+	return m.beside(s).with(m, s.GoodsPerItem())
+}
+
+// beside is what an item costs beside its goods, which is the same for all items of a
+// channel: sending and selling; with overhead.
+func (m *gauge) beside(s *margin.Sale) (c costs) {
+	spent, a := m.whole(m.sent.Add(s.FixedCost), quoin.Down)
+	overhead, b := m.whole(s.Overhead, quoin.Down)
+	return costs{[...]int64{ofSpent: spent, ofAll: spent + overhead}, a && b && spent < mostCost && overhead < mostCost}
+}
+
+// mostCost keeps sums of costs within 64 bits.
+const mostCost = 1 << 60
+
+// with adds goods for an item.
+func (c costs) with(m *gauge, goods quoin.Amount) costs {
+	return c.withOrder(m, goods.Times(m.plan.PerOrder()))
+}
+
+// withOrder adds the goods of an average order.
+func (c costs) withOrder(m *gauge, goods quoin.Amount) costs {
+	n, ok := m.abroad(goods).Round(m.wide, quoin.Down).Units(m.wide)
+	c.ok = c.ok && ok && max(n, -n) < mostCost
+	for of := ofGoods; of <= ofAll; of++ {
+		c.of[of] += n
 	}
 	return c
 }
@@ -143,23 +162,37 @@ type bar struct {
 	guard         int64
 }
 
-// bar sets the bar of a claim; false where it does not fit.
-func (m *gauge) bar(c claim, of costs) (bar, bool) {
+// mark is a bar before it is known what an item costs.
+type mark struct {
+	bar
+	costs int64 // how many times the costs are added to least
+	of    costing
+}
+
+// mark makes the mark of a claim; false where it does not fit.
+func (m *gauge) mark(c claim) (mark, bool) {
 	places := max(c.revenue.Places(), c.fees.Places(), c.costs.Places())
-	if !of.ok || places+m.wide > 18 {
-		return bar{}, false
+	if places+m.wide > 18 {
+		return mark{}, false
 	}
 	revenue, a := scaled(c.revenue, places)
 	fees, b := scaled(c.fees, places)
 	times, d := scaled(c.costs, places)
 	least, e := m.perOrder(c.least).Round(m.wide+places, quoin.Down).Units(m.wide + places)
 	if !(a && b && d && e) {
-		return bar{}, false
+		return mark{}, false
 	}
-	// What was cut of costs and of least is below one of each, and the twelve places
-	// of a quotient are as far off again only where there are many places.
-	guard := times + 2 + m.items*int64(pow10(max(0, m.wide+places-12)))
-	return bar{revenue, fees, product(times, of.of[c.of]).Plus(wideOf(least)), guard}, guard < mostRoom
+	// What was cut of costs, in three parts, and of least is below one of each, and the
+	// twelve places of a quotient are as far off again only where there are many places.
+	guard := 3*times + 2 + m.items*int64(pow10(max(0, m.wide+places-12)))
+	return mark{bar{revenue, fees, wideOf(least), guard}, times, c.of}, guard < mostRoom
+}
+
+// with is the bar for an item of such costs.
+func (k *mark) with(c *costs) bar {
+	b := k.bar
+	b.least = product(k.costs, c.of[k.of]).Plus(b.least)
+	return b
 }
 
 func scaled(f quoin.Factor, places int) (int64, bool) {
@@ -225,14 +258,19 @@ func (s span) room(b bar) i128 {
 	return product(max(apart, -apart), s.revRoom).Plus(product(max(b.fees, -b.fees), s.keptRoom))
 }
 
+// band is how far from the bar the line is where it tells met from missed.
+func (s span) band(b bar) i128 {
+	room := s.room(b)
+	return room.Plus(room).Plus(wideOf(b.guard))
+}
+
 // zone follows the straight line between the ends of a span. They are off the true
 // one by no more than the room each, and so is what lies between; a price is off it
 // by the room too. So what is two rooms above the bar on the line is met, and what is
 // as far below is missed.
 func (s span) zone(b bar) zones {
 	all, none := run{s.first, s.last}, run{s.last + 1, s.last}
-	room := s.room(b)
-	band := room.Plus(room).Plus(wideOf(b.guard))
+	room, band := s.room(b), s.band(b)
 	from, to, n := b.over(s.from), b.over(s.to), s.last-s.first
 	rise := to.Minus(from)
 	switch {

@@ -92,15 +92,16 @@ func (q *question) meets(i int64, g quoin.Grid) bool {
 // that serves.
 func (o *Offer) bars(claims []claim) []bar {
 	gauge := o.compiled.gauge
-	if gauge == nil {
+	if gauge == nil || !o.costs.ok {
 		return nil
 	}
 	out := make([]bar, len(claims))
 	for i, c := range claims {
-		var ok bool
-		if out[i], ok = gauge.bar(c, o.costs); !ok {
+		m, ok := gauge.mark(c)
+		if !ok {
 			return nil
 		}
+		out[i] = m.with(&o.costs)
 	}
 	return out
 }

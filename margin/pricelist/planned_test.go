@@ -1,0 +1,109 @@
+package pricelist_test
+
+import (
+	"encoding/json"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+)
+
+// A plan prices what it prices as the general way does, to the last digit.
+func TestPlansPriceAsDecide(t *testing.T) {
+	t.Parallel()
+	var n counted
+	rapid.Check(t, func(t *rapid.T) { n.priced(t, plannedDocument(t)) })
+	t.Logf("%+v", n)
+	if n.planned*20 < n.products || n.read*40 < n.products || n.dropped == 0 {
+		t.Errorf("too few were priced by a plan: %+v", n)
+	}
+}
+
+func FuzzPlansPriceAsDecide(f *testing.F) {
+	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) { new(counted).priced(t, plannedDocument(t)) }))
+}
+
+// plannedDocument draws a document of any kind; most often one without the channels that have
+// no plan.
+func plannedDocument(t *rapid.T) pricelist.Document {
+	doc := apart(drawn(t))
+	if rapid.IntRange(0, 3).Draw(t, "as it is") == 0 {
+		return doc
+	}
+	kept := doc
+	kept.Channels = nil
+	for _, c := range doc.Channels {
+		if !c.ByProduct() {
+			kept.Channels = append(kept.Channels, c)
+		}
+	}
+	if len(kept.Channels) == 0 {
+		return doc
+	}
+	for i := range kept.Products {
+		kept.Products[i].Channels = nil
+	}
+	kept.Rules = nil
+	for _, r := range doc.Rules {
+		if r.Channels = nil; true {
+			kept.Rules = append(kept.Rules, r)
+		}
+	}
+	return kept
+}
+
+// counted is how many products were priced in which way.
+type counted struct{ products, planned, read, dropped int }
+
+func (n *counted) priced(t *rapid.T, doc pricelist.Document) {
+	shop, err := pricelist.Open(doc)
+	if err != nil {
+		t.Skip(err)
+	}
+	general := shop.General()
+	for _, p := range doc.Products {
+		n.products++
+		lot := pricelist.Lot{Products: []pricelist.Product{p}}
+		want, err := general.Decide(lot, pricelist.Figures)
+		got, planned := shop.DecidePlanned(lot)
+		if planned {
+			n.planned++
+			sameAnswer(t, "planned", want, err, got)
+		}
+		text := must(json.Marshal(p))(t)
+		if got, read := shop.ReadPlanned(text); read {
+			n.read++
+			sameAnswer(t, "read from "+string(text), want, err, got)
+			if !planned {
+				t.Fatalf("read and not decided: %s", text)
+			}
+		}
+		if len(got.Dropped) > 0 {
+			n.dropped++
+		}
+	}
+}
+
+// sameAnswer compares answers with all digits, those that are not written too.
+func sameAnswer(t *rapid.T, how string, want pricelist.Answer, err error, got pricelist.Answer) {
+	t.Helper()
+	if err != nil || len(want.Conflict) > 0 {
+		t.Fatalf("%s: a price of %v, where there is %v, a conflict of %q", how, got.Products[0].Price, err, want.Conflict)
+	}
+	if diff := cmp.Diff(want, got, cmp.Comparer(toTheDigit)); diff != "" {
+		t.Fatalf("%s:\n%s", how, diff)
+	}
+	a, b := must(json.Marshal(want))(t), must(json.Marshal(got))(t)
+	if string(a) != string(b) {
+		t.Fatalf("%s: %s\nwanted %s", how, b, a)
+	}
+}
+
+func toTheDigit(a, b quoin.Amount) bool {
+	x, _ := a.MarshalBinary()
+	y, _ := b.MarshalBinary()
+	return string(x) == string(y)
+}

@@ -1,0 +1,245 @@
+package rule
+
+import (
+	"example.com/quoin"
+	"example.com/quoin/margin"
+)
+
+// PlannedItem is a product that a Plan decides, with what was decided. It can be used for one
+// product after the other, and keeps the memory that takes.
+type PlannedItem struct {
+	ID, Design string
+	Today      quoin.Optional[quoin.Amount] // today's price
+	Goods      []PlannedGoods               // one for each channel of the plan
+
+	// Price, Least and Greatest are those of a Decision, Dropped too.
+	Price, Least, Greatest quoin.Amount
+	Dropped                []string
+
+	search search
+}
+
+// PlannedGoods is what the goods of a product cost in one channel.
+type PlannedGoods struct {
+	Sold    bool         // whether the channel sells it; else the rest is of no account
+	PerItem quoin.Amount // as Sale.GoodsPerItem
+	Orders  []margin.OrderGoods
+}
+
+// Decide decides a product by itself and fills in its results. It returns false where Decide,
+// the function, has to: if no price is left, or the plan is not sure of one. Then the results
+// are of no use.
+func (p *Plan) Decide(it *PlannedItem) bool {
+	s := &it.search
+	s.begin(p, it)
+	for r := range p.rules[:p.prefers] {
+		if !s.add(r) {
+			return false
+		}
+	}
+	least, v := s.next(s.first)
+	if v != met {
+		return false
+	}
+	for r := p.prefers; r < len(p.rules); r++ {
+		kept := s.passage
+		if !s.add(r) {
+			return false
+		}
+		at, v := s.next(least)
+		switch v {
+		case unsure:
+			return false
+		case missed:
+			s.passage = kept
+			it.Dropped = append(it.Dropped, p.rules[r].id)
+		default:
+			least = at
+		}
+	}
+	greatest, v := s.prev(s.last)
+	if v != met {
+		return false
+	}
+	price, sure := s.chosen(it, least, greatest)
+	it.Price, it.Least, it.Greatest = p.grid.Price(price), p.grid.Price(least), p.grid.Price(greatest)
+	return sure
+}
+
+// chosen is the price that is taken, as remains.choose takes it.
+func (s *search) chosen(it *PlannedItem, least, greatest int64) (int64, bool) {
+	today, given := it.Today.Get()
+	switch {
+	case s.plan.choose == Greatest:
+		return greatest, true
+	case s.plan.choose == Least || !given:
+		return least, true
+	}
+	g := s.plan.grid
+	at := g.Ceil(today)
+	if at > greatest {
+		return greatest, true
+	}
+	above, v := s.next(max(at, least))
+	if v != met || above == at && g.Price(at).Equal(today) || at <= least {
+		return above, v == met
+	}
+	below, v := s.prev(at - 1)
+	if v == met && today.Sub(g.Price(below)).Cmp(g.Price(above).Sub(today)) <= 0 {
+		return below, true
+	}
+	return above, v == met
+}
+
+// passage is the rules that are asked so far: prices from first to last that fit endings and
+// pass gates.
+type passage struct {
+	first, last int64
+	endings     []*comb
+	gates       []gate
+	bars        []bar
+}
+
+// search looks for prices that rules allow one product.
+type search struct {
+	plan *Plan
+	item *PlannedItem
+	passage
+	costs []costs // by unit, once they were asked for
+	known []bool
+}
+
+func (s *search) begin(p *Plan, it *PlannedItem) {
+	s.plan, s.item, it.Dropped = p, it, nil
+	s.first, s.last = 1, p.grid.Len()
+	s.endings, s.gates, s.bars = s.endings[:0], s.gates[:0], s.bars[:0]
+	if cap(s.bars) < p.marks { // so that none of them moves
+		s.bars = make([]bar, 0, p.marks)
+	}
+	if len(s.costs) != len(p.units) {
+		s.costs, s.known = make([]costs, len(p.units)), make([]bool, len(p.units))
+	}
+	clear(s.known)
+}
+
+// add adds a rule of the plan; false where it cannot be weighed.
+func (s *search) add(at int) bool {
+	r := &s.plan.rules[at]
+	if !r.speaksOf(s.item) {
+		return true
+	}
+	s.first, s.last = max(s.first, r.first), min(s.last, r.last)
+	if r.endings != nil {
+		s.endings = append(s.endings, r.endings)
+	}
+	if multiple, given := r.multiple.Get(); given {
+		s.multiple(r, multiple)
+	}
+	if share, given := r.change.Get(); given {
+		s.change(share)
+	}
+	for i := range r.demands {
+		if d := &r.demands[i]; s.item.Goods[s.plan.units[d.unit].channel].Sold && !s.demand(d) {
+			return false
+		}
+	}
+	return true
+}
+
+// multiple follows CostMultiple.
+func (s *search) multiple(r *plannedRule, multiple quoin.Factor) {
+	for j := range s.item.Goods {
+		if g := &s.item.Goods[j]; g.Sold && r.channels[j] {
+			s.first = max(s.first, s.plan.grid.Ceil(g.PerItem.Times(multiple)))
+		}
+	}
+}
+
+// change follows MaxChange.
+func (s *search) change(share quoin.Rate) {
+	today, given := s.item.Today.Get()
+	if !given {
+		return
+	}
+	room := today.Part(share)
+	s.first, s.last = max(s.first, s.plan.grid.Ceil(today.Sub(room))), min(s.last, s.plan.grid.Floor(today.Add(room)))
+}
+
+// demand adds the bars of a demand: to the gate of its unit, where that is the one added last.
+func (s *search) demand(d *plannedDemand) bool {
+	c := s.costsOf(d.unit)
+	if !c.ok {
+		return false
+	}
+	from := len(s.bars)
+	for i := range d.marks {
+		s.bars = append(s.bars, d.marks[i].with(c))
+	}
+	s.gates = append(s.gates, gate{gauge: s.plan.units[d.unit].gauge, bars: s.bars[from:], sure: run{1, 0}})
+	return true
+}
+
+func (s *search) costsOf(unit int) *costs {
+	if !s.known[unit] {
+		u := &s.plan.units[unit]
+		goods := &s.item.Goods[u.channel]
+		if u.kind < 0 {
+			s.costs[unit] = u.beside.with(u.gauge, goods.PerItem)
+		} else {
+			s.costs[unit] = u.beside.withOrder(u.gauge, goods.Orders[u.kind].Cost)
+		}
+		s.known[unit] = true
+	}
+	return &s.costs[unit]
+}
+
+// mostRounds bounds how often all rules are asked for one price.
+const mostRounds = 100
+
+// next returns the least price that all rules allow from one on.
+func (s *search) next(from int64) (int64, verdict) {
+	at := max(from, s.first)
+	for range mostRounds {
+		was := at
+		for _, c := range s.endings {
+			at = c.next(at)
+		}
+		for i := range s.gates {
+			var v verdict
+			if at, v = s.gates[i].next(at, s.last); v != met {
+				return at, v
+			}
+		}
+		switch {
+		case at > s.last:
+			return at, missed
+		case at == was:
+			return at, met
+		}
+	}
+	return at, unsure
+}
+
+// prev returns the greatest price that all rules allow up to one.
+func (s *search) prev(from int64) (int64, verdict) {
+	at := min(from, s.last)
+	for range mostRounds {
+		was := at
+		for _, c := range s.endings {
+			at = c.prev(at)
+		}
+		for i := range s.gates {
+			var v verdict
+			if at, v = s.gates[i].prev(at, s.first); v != met {
+				return at, v
+			}
+		}
+		switch {
+		case at < s.first:
+			return at, missed
+		case at == was:
+			return at, met
+		}
+	}
+	return at, unsure
+}
