@@ -50,17 +50,17 @@ func (b Batch) Decide(ctx context.Context, s *Shop, lots iter.Seq2[Lot, error]) 
 	if lots == nil {
 		fault = absent("no iterator", "lots to be decided")
 	}
-	return b.run(ctx, fault, func(_ context.Context, yield func(job) bool) {
+	return b.run(ctx, fault, func(_ context.Context, yield func(work) bool) {
 		i := 0
 		for lot, err := range lots {
 			n := i
-			if !yield(func() (Answer, error) {
+			if !yield(single(func() (Answer, error) {
 				if err != nil {
 					return Answer{}, err
 				}
 				a, err := s.Decide(lot, b.Detail)
 				return a, inLot(err, n, lot.Key)
-			}) {
+			})) {
 				return
 			}
 			i++
@@ -96,38 +96,54 @@ func absent(found, wanted string) error {
 	return quoin.Problems{{Code: quoin.MissingField, Severity: quoin.Fault, Found: found, Wanted: wanted}}
 }
 
-// job decides one lot.
-type job func() (Answer, error)
-
-func failing(err error) job {
-	return func() (Answer, error) { return Answer{}, err }
+// work is some lots, which are decided one after the other.
+type work struct {
+	lots   int
+	decide func(i int) (Answer, error)
 }
 
-// result is what a job came to.
+func single(decide func() (Answer, error)) work {
+	return work{1, func(int) (Answer, error) { return decide() }}
+}
+
+func failing(err error) work {
+	return single(func() (Answer, error) { return Answer{}, err })
+}
+
+// result is what a lot came to.
 type result struct {
 	answer Answer
 	err    error
 	broke  any // what it panicked with
 }
 
-// task is a job and where its result goes, which has room for it.
+// result decides a lot; what it panics with is left to who asked for it.
+func (w work) result(i int) (r result) {
+	defer func() { r.broke = recover() }()
+	r.answer, r.err = w.decide(i)
+	return r
+}
+
+// task is work and where its results go, which has room for them.
 type task struct {
-	job
-	done chan result
+	work
+	done chan []result
 }
 
-// decide does the job; what it panics with is left to who asked for it.
-func (t task) decide() {
-	var r result
-	defer func() {
-		r.broke = recover()
-		t.done <- r
-	}()
-	r.answer, r.err = t.job()
+// do decides all lots, unless the loop ends before.
+func (t task) do(ctx context.Context) {
+	results := make([]result, t.lots)
+	defer func() { t.done <- results }()
+	for i := range results {
+		if ctx.Err() != nil {
+			return
+		}
+		results[i] = t.result(i)
+	}
 }
 
-// run yields what the jobs come to, in their order. The fault is one of what was handed in.
-func (b Batch) run(ctx context.Context, fault error, jobs jobs) iter.Seq2[Answer, error] {
+// run yields what the lots come to, in their order. The fault is one of what was handed in.
+func (b Batch) run(ctx context.Context, fault error, works works) iter.Seq2[Answer, error] {
 	if ctx == nil {
 		fault = absent("no context", "one: context.Background(), where nothing is to end the stream")
 	}
@@ -140,7 +156,7 @@ func (b Batch) run(ctx context.Context, fault error, jobs jobs) iter.Seq2[Answer
 			yield(Answer{}, err)
 			return
 		}
-		p := start(ctx, jobs, b.Workers)
+		p := start(ctx, works, b.Workers)
 		defer p.end()
 		for {
 			r, more := p.next()
@@ -151,20 +167,23 @@ func (b Batch) run(ctx context.Context, fault error, jobs jobs) iter.Seq2[Answer
 			if !more || !yield(r.answer, r.err) || r.err != nil && !b.GoOn {
 				return
 			}
-			p.feed.turns <- struct{}{}
 		}
 	}
 }
 
-// pipe hands jobs from the feed to workers, and their results on in the order of the jobs.
+// pipe hands work from the feed to workers, and their results on in the order of the lots.
 type pipe struct {
 	ctx     context.Context
 	stop    context.CancelFunc
 	feed    *feed
 	workers sync.WaitGroup
+
+	task    // that the loop is at
+	at      int
+	results []result // of the task; none where there are no workers
 }
 
-func start(ctx context.Context, jobs jobs, workers int) *pipe {
+func start(ctx context.Context, works works, workers int) *pipe {
 	ctx, stop := context.WithCancel(ctx)
 	p := &pipe{ctx: ctx, stop: stop}
 	if workers < 2 {
@@ -173,15 +192,15 @@ func start(ctx context.Context, jobs jobs, workers int) *pipe {
 		workers = min(workers, mostWorkers)
 		p.feed = newFeed(ahead*workers, true)
 		for range workers {
-			p.workers.Go(p.work)
+			p.workers.Go(p.decideAll)
 		}
 	}
-	go p.feed.run(ctx, jobs)
+	go p.feed.run(ctx, works)
 	return p
 }
 
-// work does what is there to be done, until there is nothing more or the loop ends.
-func (p *pipe) work() {
+// decideAll does what is there to be done, until there is nothing more or the loop ends.
+func (p *pipe) decideAll() {
 	for {
 		select {
 		case <-p.ctx.Done():
@@ -190,38 +209,56 @@ func (p *pipe) work() {
 			if !more {
 				return
 			}
-			t.decide()
+			t.do(p.ctx)
 		}
 	}
 }
 
 // next waits for the next result; false where there is none, or the context has ended. What
 // the feed or a worker panicked with, it panics with.
-func (p *pipe) next() (result, bool) {
+func (p *pipe) next() (r result, more bool) {
+	if p.at == p.lots && !p.advance() || p.ctx.Err() != nil {
+		return r, false
+	}
+	if p.feed.tasks == nil {
+		r = p.result(p.at)
+	} else {
+		r = p.results[p.at]
+	}
+	if p.at++; r.broke != nil {
+		panic(r.broke)
+	}
+	return r, true
+}
+
+// advance waits for the next task, and has the feed take a further one for the one before.
+func (p *pipe) advance() bool {
+	if p.lots > 0 {
+		p.feed.turns <- struct{}{}
+	}
+	p.task, p.at, p.results = task{}, 0, nil
 	select {
 	case <-p.ctx.Done():
-		return result{}, false
+		return false
 	case t, more := <-p.feed.queue:
 		if !more {
 			p.feed.rethrow()
-			return result{}, false
-		}
-		if p.feed.tasks == nil {
-			t.decide()
+			return false
 		}
 		return p.await(t)
 	}
 }
 
-func (p *pipe) await(t task) (result, bool) {
+func (p *pipe) await(t task) bool {
+	p.task = t
+	if p.feed.tasks == nil {
+		return true
+	}
 	select {
 	case <-p.ctx.Done():
-		return result{}, false
-	case r := <-t.done:
-		if r.broke != nil {
-			panic(r.broke)
-		}
-		return r, true
+		return false
+	case p.results = <-t.done:
+		return true
 	}
 }
 
@@ -234,20 +271,20 @@ func (p *pipe) end() {
 	}
 }
 
-// jobs yields jobs until there are none or yield returns false, in which the context ends
+// works yields work until there is none or yield returns false, in which the context ends
 // too. It may block.
-type jobs func(ctx context.Context, yield func(job) bool)
+type works func(ctx context.Context, yield func(work) bool)
 
-// feed takes jobs on a goroutine of its own, as many ahead as there are turns.
+// feed takes work on a goroutine of its own, as much ahead as there are turns.
 type feed struct {
-	turns chan struct{} // one for each job that may be taken; so nothing below is ever full
+	turns chan struct{} // one for each work that may be taken; so nothing below is ever full
 	queue chan task     // in order, closed behind the last
 	tasks chan task     // the same, for workers; nil without any
 	ended chan struct{} // closed last
-	broke any           // what the jobs panicked with; known when the queue is closed
+	broke any           // what the works panicked with; known when the queue is closed
 
 	mutex  sync.Mutex
-	inside bool // in the jobs' own code, and not at its yield
+	inside bool // in the works' own code, and not at its yield
 }
 
 func newFeed(room int, workers bool) *feed {
@@ -261,7 +298,7 @@ func newFeed(room int, workers bool) *feed {
 	return f
 }
 
-func (f *feed) run(ctx context.Context, jobs jobs) {
+func (f *feed) run(ctx context.Context, works works) {
 	returned := false
 	defer func() {
 		// A goroutine that is ended, as by a failing test, must not pass for the end of the lots.
@@ -276,29 +313,31 @@ func (f *feed) run(ctx context.Context, jobs jobs) {
 		close(f.ended)
 	}()
 	if f.turn(ctx) {
-		jobs(ctx, func(j job) bool { return f.hand(ctx, j) })
+		works(ctx, func(w work) bool { return f.hand(ctx, w) })
 	}
 	returned = true
 }
 
-// hand hands a job on, and waits until there may be a further one; false where there may
-// not.
-func (f *feed) hand(ctx context.Context, j job) bool {
-	f.outside() // before the loop can know of the job
-	f.put(j)
+// hand hands work on, and waits until there may be more; false where there may not.
+func (f *feed) hand(ctx context.Context, w work) bool {
+	f.outside() // before the loop can know of the work
+	f.put(w)
 	return f.turn(ctx)
 }
 
-// put has room for a job that had its turn.
-func (f *feed) put(j job) {
-	t := task{j, make(chan result, 1)}
+// put has room for work that had its turn.
+func (f *feed) put(w work) {
+	t := task{work: w}
+	if f.tasks != nil {
+		t.done = make(chan []result, 1)
+	}
 	f.queue <- t
 	if f.tasks != nil {
 		f.tasks <- t
 	}
 }
 
-// turn waits for the turn to take a job; false where the loop has ended.
+// turn waits for the turn to take work; false where the loop has ended.
 func (f *feed) turn(ctx context.Context) bool {
 	select {
 	case <-ctx.Done():
@@ -317,7 +356,7 @@ func (f *feed) outside() {
 	f.mutex.Unlock()
 }
 
-// ends waits for the feed, whose context has ended, to end, unless it is in the jobs' own
+// ends waits for the feed, whose context has ended, to end, unless it is in the works' own
 // code, which may block: then it returns false, and the feed ends by itself.
 func (f *feed) ends() bool {
 	f.mutex.Lock()
@@ -329,7 +368,7 @@ func (f *feed) ends() bool {
 	return !inside
 }
 
-// rethrow panics with what the jobs panicked with, once.
+// rethrow panics with what the works panicked with, once.
 func (f *feed) rethrow() {
 	if broke := f.broke; broke != nil {
 		f.broke = nil

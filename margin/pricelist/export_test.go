@@ -21,10 +21,10 @@ func (d Document) Certain() Document {
 }
 
 // Do gives tests a batch of other work than lots.
-func (b Batch) Do(ctx context.Context, work ...func() (Answer, error)) iter.Seq2[Answer, error] {
-	return b.run(ctx, nil, func(_ context.Context, yield func(job) bool) {
-		for _, do := range work {
-			if !yield(do) {
+func (b Batch) Do(ctx context.Context, all ...func() (Answer, error)) iter.Seq2[Answer, error] {
+	return b.run(ctx, nil, func(_ context.Context, yield func(work) bool) {
+		for _, do := range all {
+			if !yield(single(do)) {
 				return
 			}
 		}

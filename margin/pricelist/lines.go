@@ -25,28 +25,37 @@ func (b Batch) Lines(ctx context.Context, s *Shop, r io.Reader) iter.Seq2[Answer
 	if r == nil {
 		fault = noReader()
 	}
-	return b.run(ctx, fault, func(ctx context.Context, yield func(job) bool) {
-		lines := form.NewLines(&reading{ctx: ctx, from: r}, longestLine)
-		for i := 0; ; {
-			err := lines.Next()
-			switch {
-			case err == io.EOF:
-				return
-			case err != nil:
-				yield(failing(cutShort(err, lines.Line)))
-				return
-			case lines.Blank():
-				continue
-			case lines.Long:
-				if !yield(failing(inLot(longLine(lines.Line), i, ""))) {
-					return
-				}
-			case !yield(s.line(bytes.Clone(lines.Text), i, lines.Line, b.Detail)):
-				return
-			}
-			i++
+	return b.run(ctx, fault, func(ctx context.Context, yield func(work) bool) {
+		from := &reading{ctx: ctx, from: r}
+		out := newBlocks(from, yield, func(l *rawLot) (Answer, error) { return s.line(l, b.Detail) })
+		if err := cutLines(form.NewLines(from, longestLine), out); out.flush() && err != nil {
+			yield(failing(err))
 		}
 	})
+}
+
+// cutLines hands out the lots of lines. It returns what the reader fails with.
+func cutLines(lines *form.Lines, out *blocks) error {
+	for i := 0; ; {
+		switch err := lines.Next(); {
+		case err == io.EOF:
+			return nil
+		case err != nil:
+			return cutShort(err, lines.Line)
+		case lines.Blank():
+			continue
+		}
+		l := rawLot{first: i, begins: placed{line: lines.Line}}
+		if lines.Long {
+			l.fault = inLot(longLine(lines.Line), i, "")
+		} else {
+			l.begins.text, l.size = out.keep(lines.Text), len(lines.Text)
+		}
+		if !out.add(l) {
+			return nil
+		}
+		i++
+	}
 }
 
 func noReader() error { return absent("no reader", "what to read from") }
@@ -61,12 +70,13 @@ func longLine(line int) error {
 	}}
 }
 
-// line is the job of lot i, which stands in a line.
-func (s *Shop) line(text []byte, i, line int, detail Detail) job {
-	return func() (Answer, error) {
-		a, key, err := s.read(text, detail)
-		return a, inLot(lower(err, line-1), i, key)
+// line decides a lot that stands in a line.
+func (s *Shop) line(l *rawLot, detail Detail) (Answer, error) {
+	if l.fault != nil {
+		return Answer{}, l.fault
 	}
+	a, key, err := s.read(l.begins.text, detail)
+	return a, inLot(lower(err, l.begins.line-1), l.first, key)
 }
 
 // read decodes and decides a lot, and returns its key, as far as it has one.
@@ -97,10 +107,11 @@ func lower(err error, by int) error {
 // reading reads what a caller's reader has, until the context ends: then it does not touch
 // the reader any more.
 type reading struct {
-	ctx   context.Context
-	from  io.Reader
-	end   error // of the reader, io.EOF too
-	empty int   // how many times in a row nothing was read
+	ctx    context.Context
+	from   io.Reader
+	before func() bool // is called before anything is read, where there is one; false ends that
+	end    error       // of the reader, io.EOF too
+	empty  int         // how many times in a row nothing was read
 }
 
 // readError is an error of the caller's reader, to be told from one of what is read.
@@ -123,8 +134,8 @@ func (r *reading) Read(p []byte) (int, error) {
 	if r.end != nil {
 		return 0, r.end
 	}
-	if err := r.ctx.Err(); err != nil {
-		return 0, err // nobody looks at it
+	if r.before != nil && !r.before() || r.ctx.Err() != nil {
+		return 0, context.Canceled // nobody looks at it
 	}
 	n, err := r.from.Read(p)
 	if n < 0 || n > len(p) {
@@ -155,10 +166,13 @@ func (p *positions) Write(text []byte) (int, error) {
 	if p.head != nil {
 		p.head.Write(text)
 	}
-	for i, c := range text {
-		if c == '\n' {
-			p.breaks = append(p.breaks, p.bytes+int64(i)+1)
+	for from := 0; ; {
+		i := bytes.IndexByte(text[from:], '\n')
+		if i < 0 {
+			break
 		}
+		from += i + 1
+		p.breaks = append(p.breaks, p.bytes+int64(from))
 	}
 	p.bytes += int64(len(text))
 	return len(text), nil

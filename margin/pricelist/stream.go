@@ -1,6 +1,7 @@
 package pricelist
 
 import (
+	"bufio"
 	"bytes"
 	"context"
 	"errors"
@@ -31,14 +32,18 @@ func (b Batch) Document(ctx context.Context, r io.Reader) iter.Seq2[Answer, erro
 	if r == nil {
 		fault = noReader()
 	}
-	return b.run(ctx, fault, func(ctx context.Context, yield func(job) bool) {
-		d := newDocumentReader(&reading{ctx: ctx, from: r})
+	return b.run(ctx, fault, func(ctx context.Context, yield func(work) bool) {
+		from := &reading{ctx: ctx, from: r}
+		d := newDocumentReader(from)
 		s, err := d.shop()
 		if err != nil {
 			yield(failing(err))
 			return
 		}
-		d.products(func(l rawLot) bool { return yield(l.job(s, b.Detail)) }, yield)
+		d.out = newBlocks(from, yield, func(l *rawLot) (Answer, error) { return l.decide(s, b.Detail) })
+		if err := d.products(); d.out.flush() && err != nil {
+			yield(failing(d.fault(err)))
+		}
 	})
 }
 
@@ -46,11 +51,12 @@ func (b Batch) Document(ctx context.Context, r io.Reader) iter.Seq2[Answer, erro
 type documentReader struct {
 	json *form.Stream
 	at   *positions
+	out  *blocks
 }
 
 func newDocumentReader(r io.Reader) *documentReader {
 	at := &positions{head: new(bytes.Buffer)}
-	return &documentReader{json: form.NewStream(io.TeeReader(form.Unmarked(r), at)), at: at}
+	return &documentReader{json: form.NewStream(io.TeeReader(bufio.NewReaderSize(form.Unmarked(r), blockSize), at)), at: at}
 }
 
 // shop opens what stands before the products.
@@ -99,47 +105,51 @@ func (d *documentReader) fault(err error) error {
 	return quoin.Problems{p}
 }
 
-// products yields the lots that follow, up to the end of the document, and at last what is
+// products hands out the lots that follow, up to the end of the document. It returns what is
 // wrong with its text.
-func (d *documentReader) products(yield func(rawLot) bool, last func(job) bool) {
+func (d *documentReader) products() error {
 	lot, seen := rawLot{}, make(map[string]bool) // designs
 	for i := 0; d.json.More(); i++ {
 		value, err := d.json.Value()
 		if err != nil {
-			last(failing(d.fault(err)))
-			return
+			return err
 		}
-		design := form.TextOf(value, "design")
+		design := designOf(value)
 		if len(lot.texts) > 0 && (design == "" || design != lot.design) {
-			if !yield(lot) {
-				return
+			if !d.out.add(lot) {
+				return nil
 			}
 			lot = rawLot{}
 		}
-		p := placed{text: bytes.Clone(value)}
+		p := placed{text: d.out.keep(value)}
 		p.line, p.column = d.at.of(d.json.Offset() - int64(len(value)))
 		if len(lot.texts) == 0 {
 			lot = newRawLot(design, i, p, seen)
 		}
-		lot.add(p)
+		lot.add(p, d.out)
 		if design == "" { // nothing that follows can belong to it
-			if !yield(lot) {
-				return
+			if !d.out.add(lot) {
+				return nil
 			}
 			lot = rawLot{}
 		}
 	}
 	// The list has to end before the lot is known to be whole.
 	if err := d.json.Close(); err != nil {
-		last(failing(d.fault(err)))
-		return
+		return err
 	}
-	if len(lot.texts) > 0 && !yield(lot) {
-		return
+	if len(lot.texts) > 0 && !d.out.add(lot) {
+		return nil
 	}
-	if err := d.end(); err != nil {
-		last(failing(d.fault(err)))
+	return d.end()
+}
+
+// designOf is the design that the text of a product says. Most say none.
+func designOf(product []byte) string {
+	if !bytes.Contains(product, []byte(`"design"`)) && bytes.IndexByte(product, '\\') < 0 {
+		return ""
 	}
+	return form.TextOf(product, "design")
 }
 
 // placed is a product as it is written, and where.
@@ -171,22 +181,24 @@ func newRawLot(design string, i int, p placed, seen map[string]bool) rawLot {
 }
 
 // add keeps no more of a lot that is too long.
-func (l *rawLot) add(p placed) {
+func (l *rawLot) add(p placed, out *blocks) {
 	if l.size += len(p.text); l.size > longestLine {
 		l.fault = quoin.Problems{tooLong(*l)}
+		return
+	}
+	if l.texts == nil {
+		l.texts = out.one(p)
 		return
 	}
 	l.texts = append(l.texts, p)
 }
 
-func (l rawLot) job(s *Shop, detail Detail) job {
+func (l *rawLot) decide(s *Shop, detail Detail) (Answer, error) {
 	if l.fault != nil {
-		return failing(l.fault)
+		return Answer{}, l.fault
 	}
-	return func() (Answer, error) {
-		a, err := s.readProducts(l.texts, detail)
-		return a, renumbered(err, l.first)
-	}
+	a, err := s.readProducts(l.texts, detail)
+	return a, renumbered(err, l.first)
 }
 
 func parted(design string, i int, p placed) quoin.Problem {
