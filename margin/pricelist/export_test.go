@@ -54,5 +54,5 @@ func (s *Shop) DecidePlanned(lot Lot) (Answer, bool) {
 	if err != nil {
 		return Answer{}, false
 	}
-	return s.figures(&w.Products[0])
+	return s.figures(&w.Products[0], lot.Comparables)
 }

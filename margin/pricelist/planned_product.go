@@ -1,19 +1,23 @@
 package pricelist
 
 import (
+	"slices"
+
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/margin/comparables"
 )
 
-// product fills in a product that was checked and worked out; false where it is not one for the
-// plan.
-func (m *plannedProduct) product(s *sharedCosts, p *Product) bool {
-	if len(s.comparables[p.ID]) > 0 {
-		return false
-	}
+// product fills in a product that was checked and worked out, with the comparables of its lot;
+// false where it is not one for the plan.
+func (m *plannedProduct) product(s *sharedCosts, p *Product, seen []comparables.Record) bool {
 	shop := s.plan
 	m.begin(shop)
 	m.ID, m.Design, m.name, m.today, m.run = p.ID, p.Design, p.Name, p.Price, p.Run
+	m.Size, m.Comparables = p.paper(), s.comparables[p.ID]
+	if len(seen) > 0 {
+		m.Comparables = slices.Concat(m.Comparables, seen)
+	}
 	ok := true
 	m.bill, ok = s.plannedLines(m.bill, p.Bill, p.Run)
 	for i, name := range shop.packings {

@@ -44,9 +44,10 @@ func (m *plannedProduct) read(s *sharedCosts, text []byte) bool {
 			return false
 		}
 	}
-	if !r.End() || m.ID == "" || len(s.comparables[m.ID]) > 0 {
+	if !r.End() || m.ID == "" {
 		return false
 	}
+	m.Size, m.Comparables = quoin.Size{}, s.comparables[m.ID]
 	for j := range m.Goods {
 		if c := &shop.channels[j]; m.Goods[j].Sold && shop.packings[c.packing] != "" && !m.has[c.packing] {
 			return false

@@ -183,8 +183,8 @@ func (s *Shop) decide(lot Lot, c *form.Collector, detail Detail) (Answer, error)
 	if err != nil {
 		return Answer{}, err
 	}
-	if detail == Figures && len(lot.Products) == 1 && len(lot.Rules)+len(lot.Comparables) == 0 {
-		if a, ok := s.figures(&w.Products[0]); ok {
+	if detail == Figures && len(lot.Products) == 1 && len(lot.Rules) == 0 {
+		if a, ok := s.figures(&w.Products[0], lot.Comparables); ok {
 			a.Key = lot.Key
 			return a, nil
 		}
@@ -203,13 +203,13 @@ func (s *Shop) decide(lot Lot, c *form.Collector, detail Detail) (Answer, error)
 }
 
 // figures prices a product that was worked out by the plan of the shop, where that can.
-func (s *Shop) figures(p *Product) (a Answer, ok bool) {
+func (s *Shop) figures(p *Product, seen []comparables.Record) (a Answer, ok bool) {
 	if s.plan == nil {
 		return a, false
 	}
 	m := s.plan.memory()
 	defer s.plan.memories.Put(m)
-	if !m.product(s.sharedCosts, p) {
+	if !m.product(s.sharedCosts, p, seen) {
 		return a, false
 	}
 	return s.plan.price(m)

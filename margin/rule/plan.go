@@ -20,6 +20,8 @@ type Plan struct {
 	prefers int           // the place of the first preference
 	units   []plannedUnit
 	marks   int // of all rules
+
+	channels int
 }
 
 // plannedUnit is what demands are asked of: a channel on average, or one kind of its orders.
@@ -39,6 +41,7 @@ type plannedRule struct {
 	multiple          quoin.Optional[quoin.Factor]
 	change            quoin.Optional[quoin.Rate]
 	endings           *comb
+	market            *Market
 	demands           []plannedDemand
 }
 
@@ -51,10 +54,10 @@ type plannedDemand struct {
 // NewPlan compiles rules for sales in channels: each sale has all but its goods. The grid is
 // that of the channels. It returns false if the rules or the terms have what only Decide can
 // handle: a Custom rule, several rules on endings with long patterns, terms without a plan, or
-// demands that rounding alone decides over many prices. Rules between sizes and rules on
-// comparables are left out, so an item that they may move is not one for the plan.
+// demands that rounding alone decides over many prices. Rules between sizes are left out, so an
+// item that they may move is not one for the plan.
 func NewPlan(rules []Rule, channels []*CompiledChannel, sales []margin.Sale, g quoin.Grid, choose Choice) (*Plan, bool) {
-	p := &Plan{grid: g, choose: choose}
+	p := &Plan{grid: g, choose: choose, channels: len(channels)}
 	for j, c := range channels {
 		if c == nil || c.gauge == nil {
 			return nil, false
@@ -102,7 +105,9 @@ func (p *Plan) rule(r *Rule, channels []*CompiledChannel, sales []margin.Sale) (
 		if out.endings = set.comb; err != nil || set.IsEmpty() {
 			return out, false
 		}
-	case SizeRatio, Market:
+	case Market:
+		out.market = &k
+	case SizeRatio:
 	case GrossMargin, NetMargin, Contribution:
 		d := demandOf(k)
 		for j, c := range channels {

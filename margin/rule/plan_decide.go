@@ -3,14 +3,18 @@ package rule
 import (
 	"example.com/quoin"
 	"example.com/quoin/margin"
+	"example.com/quoin/margin/comparables"
 )
 
 // PlannedItem is a product that a Plan decides, with what was decided. It can be used for one
 // product after the other, and keeps the memory that takes.
 type PlannedItem struct {
 	ID, Design string
+	Size       quoin.Size                   // as of an Item
 	Today      quoin.Optional[quoin.Amount] // today's price
-	Goods      []PlannedGoods               // one for each channel of the plan
+	// Comparables are those of the product.
+	Comparables []comparables.Record
+	Goods       []PlannedGoods // one for each channel of the plan
 
 	// Price, Least and Greatest are those of a Decision, Dropped too.
 	Price, Least, Greatest quoin.Amount
@@ -30,6 +34,9 @@ type PlannedGoods struct {
 // the function, has to: if no price is left, or the plan is not sure of one. Then the results
 // are of no use.
 func (p *Plan) Decide(it *PlannedItem) bool {
+	if p == nil || len(it.Goods) != p.channels {
+		return false
+	}
 	s := &it.search
 	s.begin(p, it)
 	for r := range p.rules[:p.prefers] {
@@ -107,10 +114,11 @@ type search struct {
 	passage
 	costs []costs // by unit, once they were asked for
 	known []bool
+	list  *comparables.List // of the product's, once it was asked for
 }
 
 func (s *search) begin(p *Plan, it *PlannedItem) {
-	s.plan, s.item, it.Dropped = p, it, nil
+	s.plan, s.item, s.list, it.Dropped = p, it, nil, nil
 	s.first, s.last = 1, p.grid.Len()
 	s.endings, s.gates, s.bars = s.endings[:0], s.gates[:0], s.bars[:0]
 	if cap(s.bars) < p.marks { // so that none of them moves
@@ -137,6 +145,9 @@ func (s *search) add(at int) bool {
 	}
 	if share, given := r.change.Get(); given {
 		s.change(share)
+	}
+	if r.market != nil && len(s.item.Comparables) > 0 {
+		s.market(r.market)
 	}
 	for i := range r.demands {
 		if d := &r.demands[i]; s.item.Goods[s.plan.units[d.unit].channel].Sold && !s.demand(d) {
@@ -165,7 +176,17 @@ func (s *search) change(share quoin.Rate) {
 	s.first, s.last = max(s.first, s.plan.grid.Ceil(today.Sub(room))), min(s.last, s.plan.grid.Floor(today.Add(room)))
 }
 
-// demand adds the bars of a demand: to the gate of its unit, where that is the one added last.
+// market follows Market.
+func (s *search) market(k *Market) {
+	if s.list == nil {
+		s.list = comparables.NewList(s.item.Comparables, s.item.Size)
+	}
+	if c := k.compare(s.list); c.ok {
+		s.first, s.last = max(s.first, s.plan.grid.Ceil(c.from)), min(s.last, s.plan.grid.Floor(c.to))
+	}
+}
+
+// demand adds a gate for a demand.
 func (s *search) demand(d *plannedDemand) bool {
 	c := s.costsOf(d.unit)
 	if !c.ok {
@@ -185,8 +206,10 @@ func (s *search) costsOf(unit int) *costs {
 		goods := &s.item.Goods[u.channel]
 		if u.kind < 0 {
 			s.costs[unit] = u.beside.with(u.gauge, goods.PerItem)
-		} else {
+		} else if u.kind < len(goods.Orders) {
 			s.costs[unit] = u.beside.withOrder(u.gauge, goods.Orders[u.kind].Cost)
+		} else {
+			s.costs[unit] = costs{}
 		}
 		s.known[unit] = true
 	}
