@@ -32,6 +32,18 @@ func (p *Path) Up() *Path { return p.up }
 // Index returns the place of p in the list that it stands in.
 func (p *Path) Index() int { return p.index }
 
+// Begins returns the first two steps of p: a field, and an entry of it; −1 where none follows.
+func (p *Path) Begins() (field string, entry int) {
+	entry = -1
+	for ; p != nil; p = p.up {
+		if p.up != nil && p.up.up == nil && p.name == "" {
+			entry = p.index
+		}
+		field = p.name
+	}
+	return field, entry
+}
+
 // In returns what stands at p in a value, which has something there.
 func (p *Path) In(v reflect.Value) reflect.Value {
 	if p == nil {

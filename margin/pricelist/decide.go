@@ -68,9 +68,18 @@ func problems(err error) error {
 // open compiles what the products of a document share: what supplies cost, the terms of
 // every channel, the prices that are considered.
 func (d derivedDocument) open() (*sharedCosts, error) {
+	return d.openLike(nil)
+}
+
+// openLike is open beside a document that was opened and has the same channels, if any.
+func (d derivedDocument) openLike(like *sharedCosts) (*sharedCosts, error) {
 	m, err := d.maker()
 	if err != nil {
 		return nil, err
+	}
+	if like != nil {
+		m.grid, m.terms, m.kinds, m.compiled, m.comparables = like.grid, like.terms, like.kinds, like.compiled, like.comparables
+		return m, nil
 	}
 	if m.grid, err = d.Grid(); err != nil {
 		return nil, err

@@ -54,9 +54,9 @@ func sum(lines []plannedLine, labour cost.Labour) (s billSums) {
 type packedSums struct{ all, own, paid margin.Labour }
 
 // goods works out what the goods of a product cost in each channel, as margin.NewPackedSale does.
-func (p *plannedShop) goods(m *plannedProduct) {
+func (p *goodsPlan) goods(m *plannedProduct) {
 	bill := sum(m.bill, "")
-	made := bill.item.Sub(p.recovered).Add(runPerItem(m.run, bill.test, m.run.Setup))
+	made := bill.item.Sub(m.recovered).Add(runPerItem(m.run, bill.test, m.run.Setup))
 	var own, paid margin.Labour
 	if p.labour {
 		own, paid = labourOf(m, cost.OwnTime), labourOf(m, cost.PaidTime)
@@ -84,7 +84,7 @@ func (p *plannedShop) goods(m *plannedProduct) {
 }
 
 // goodsIn fills in what goods cost in a channel.
-func (p *plannedShop) goodsIn(m *plannedProduct, j int) {
+func (p *goodsPlan) goodsIn(m *plannedProduct, j int) {
 	g, c, terms := &m.Goods[j], &p.channels[j], &p.sales[j].Terms
 	for k, pack := range c.packs {
 		g.Orders[k] = m.packs[pack]

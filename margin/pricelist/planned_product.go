@@ -11,22 +11,26 @@ import (
 // product fills in a product that was checked and worked out, with the comparables of its lot;
 // false where it is not one for the plan.
 func (m *plannedProduct) product(s *sharedCosts, p *Product, seen []comparables.Record) bool {
-	shop := s.plan
-	m.begin(shop)
-	m.ID, m.Design, m.name, m.today, m.run = p.ID, p.Design, p.Name, p.Price, p.Run
+	m.begin(s.plan.goodsPlan)
+	m.ID, m.Design, m.name, m.today = p.ID, p.Design, p.Name, p.Price
 	m.Size, m.Comparables = p.paper(), s.comparables[p.ID]
 	if len(seen) > 0 {
 		m.Comparables = slices.Concat(m.Comparables, seen)
 	}
-	ok := true
+	return m.made(s, s.plan.goodsPlan, p)
+}
+
+// made fills in what a product is made of, how it is packed and where it is sold.
+func (m *plannedProduct) made(s *sharedCosts, in *goodsPlan, p *Product) (ok bool) {
+	m.run, m.recovered = p.Run, s.course.Recovered()
 	m.bill, ok = s.plannedLines(m.bill, p.Bill, p.Run)
-	for i, name := range shop.packings {
+	for i, name := range in.packings {
 		if list, has := p.Packing[name]; has && ok {
 			m.lists[i], ok = s.plannedLines(m.lists[i], list, p.Run)
 		}
 	}
 	for j := range m.Goods {
-		m.Goods[j].Sold = p.sellsIn(shop.channels[j].id)
+		m.Goods[j].Sold = p.sellsIn(in.channels[j].id)
 	}
 	return ok
 }

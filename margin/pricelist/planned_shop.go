@@ -14,17 +14,20 @@ import (
 // figures are asked for: its plan of rules, and what goods cost besides lines. What it prices
 // comes out as the general way has it, which it leaves all to that it cannot be sure of.
 type plannedShop struct {
+	*goodsPlan
 	plan     *rule.Plan
-	sales    []margin.Sale // by channel, without goods
-	channels []plannedChannel
-	packings []string // names of packing lists that channels use
-	packs    []plannedPack
-	labour   bool // some supplies are working time
 	answer   Answer
+	memories sync.Pool // of *plannedProduct
+}
 
-	recovered            quoin.Amount // what stages give back
+// goodsPlan is channels compiled for what the goods of any product cost in them.
+type goodsPlan struct {
+	sales                []margin.Sale // by channel, without goods
+	channels             []plannedChannel
+	packings             []string // names of packing lists that channels use
+	packs                []plannedPack
+	labour               bool // some supplies are working time
 	channelAt, packingAt map[string]int
-	memories             sync.Pool // of *plannedProduct
 }
 
 // plannedChannel is what its kinds of order take.
@@ -50,7 +53,25 @@ type plannedPack struct {
 // planned compiles a shop; nil where it has what the plan has not: terms that differ from product
 // to product, or rules that the plan leaves to the general way.
 func (m *sharedCosts) planned(d derivedDocument) *plannedShop {
-	p := &plannedShop{sales: make([]margin.Sale, len(d.Channels)), channels: make([]plannedChannel, len(d.Channels)), channelAt: make(map[string]int, len(d.Channels))}
+	p := &plannedShop{goodsPlan: m.goodsPlan(d.Document)}
+	if p.goodsPlan == nil {
+		return nil
+	}
+	var ok bool
+	if p.plan, ok = rule.NewPlan(d.Rules, m.compiled, p.sales, m.grid, d.Choose); !ok {
+		return nil
+	}
+	g := m.grid
+	p.answer = Answer{
+		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp),
+		Dropped: []string{}, Choose: d.Choose, Cautions: slices.Clip(d.Cautions()),
+	}
+	return p
+}
+
+// goodsPlan compiles channels; nil where the terms of one differ from product to product.
+func (m *sharedCosts) goodsPlan(d Document) *goodsPlan {
+	p := &goodsPlan{sales: make([]margin.Sale, len(d.Channels)), channels: make([]plannedChannel, len(d.Channels)), channelAt: make(map[string]int, len(d.Channels))}
 	for j := range d.Channels {
 		c := &d.Channels[j]
 		fixed, err := c.FixedCost.PerItem()
@@ -74,11 +95,6 @@ func (m *sharedCosts) planned(d derivedDocument) *plannedShop {
 		s.Goods = make([]margin.OrderGoods, m.terms[j].Orders())
 		p.channels[j].idle = s.ItemGoods()
 	}
-	var ok bool
-	if p.plan, ok = rule.NewPlan(d.Rules, m.compiled, p.sales, m.grid, d.Choose); !ok {
-		return nil
-	}
-	p.recovered = m.course.Recovered()
 	p.packingAt = make(map[string]int, len(p.packings))
 	for i, name := range p.packings {
 		if name != "" {
@@ -86,16 +102,11 @@ func (m *sharedCosts) planned(d derivedDocument) *plannedShop {
 		}
 	}
 	p.labour = slices.ContainsFunc(d.Supplies, func(s cost.Supply) bool { return s.Labour != "" })
-	g := m.grid
-	p.answer = Answer{
-		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp),
-		Dropped: []string{}, Choose: d.Choose, Cautions: slices.Clip(d.Cautions()),
-	}
 	return p
 }
 
 // packing is the place of a packing list by its name.
-func (p *plannedShop) packing(name string) int {
+func (p *goodsPlan) packing(name string) int {
 	at := slices.Index(p.packings, name)
 	if at < 0 {
 		at = len(p.packings)
@@ -105,7 +116,7 @@ func (p *plannedShop) packing(name string) int {
 }
 
 // pack is the place of a way of packing.
-func (p *plannedShop) pack(one plannedPack) int {
+func (p *goodsPlan) pack(one plannedPack) int {
 	at := slices.IndexFunc(p.packs, func(q plannedPack) bool {
 		return q.packing == one.packing && q.itemCount == one.itemCount && q.arrives.Equal(one.arrives) && q.back.Equal(one.back)
 	})
@@ -125,6 +136,8 @@ type plannedProduct struct {
 	lists [][]plannedLine // by packing list
 	has   []bool          // of the lists, those that it has
 	run   cost.Run
+	// recovered is what stages give back.
+	recovered quoin.Amount
 
 	packed []packedSums // by packing list
 	packs  []margin.OrderGoods
@@ -140,8 +153,8 @@ func (p *plannedShop) memory() *plannedProduct {
 	return new(plannedProduct)
 }
 
-// begin makes room for a product of a shop.
-func (m *plannedProduct) begin(p *plannedShop) {
+// begin makes room for a product.
+func (m *plannedProduct) begin(p *goodsPlan) {
 	if len(m.Goods) != len(p.channels) || len(m.lists) != len(p.packings) || len(m.packs) != len(p.packs) {
 		*m = plannedProduct{
 			lists: make([][]plannedLine, len(p.packings)), has: make([]bool, len(p.packings)), packed: make([]packedSums, len(p.packings)),

@@ -32,8 +32,9 @@ const (
 // read fills in the product that a text says; false where the general way has to read it.
 func (m *plannedProduct) read(s *sharedCosts, text []byte) bool {
 	shop := s.plan
-	m.begin(shop)
+	m.begin(shop.goodsPlan)
 	m.ID, m.Design, m.name, m.today, m.run = "", "", "", quoin.Optional[quoin.Amount]{}, cost.Run{}
+	m.recovered = s.course.Recovered()
 	for j := range m.Goods {
 		m.Goods[j].Sold = true
 	}

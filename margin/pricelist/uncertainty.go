@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/channel"
+	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
@@ -32,16 +32,6 @@ func (d Document) certain(choose func(form.Unsure) string) Document {
 func (d Document) cheapest() Document { return d.certain(form.Unsure.Cheap) }
 func (d Document) dearest() Document {
 	return d.certain(func(u form.Unsure) string { return u.Dear })
-}
-
-// only is the document with one of its ranges at an end, and the rest likely.
-func (d Document) only(at, end string) Document {
-	return d.certain(func(u form.Unsure) string {
-		if u.At.String() == at {
-			return end
-		}
-		return ""
-	})
 }
 
 // yields checks that what is lost at a stage has a range only where neither it
@@ -126,9 +116,10 @@ const (
 	mostStatements = 20_000
 )
 
-// extreme decides a document that was worked out at an end of its ranges.
-func (d derivedDocument) extreme(end rule.RangeEnd) (*decidedList, error) {
-	m, err := d.open()
+// extreme decides a document that was worked out at an end of its ranges, beside what it shares
+// with the likely one.
+func (d derivedDocument) extreme(end rule.RangeEnd, likely *sharedCosts) (*decidedList, error) {
+	m, err := d.openLike(likely)
 	if err != nil {
 		return nil, err
 	}
@@ -141,11 +132,17 @@ func (d derivedDocument) spread(a *Answer, m *sharedCosts) error {
 	if d.cheap == nil || len(a.Conflict) > 0 {
 		return nil
 	}
-	cheap, err := d.cheap.extreme(rule.Cheapest)
+	likely := m
+	for _, u := range d.inputs {
+		if list, _ := u.At.Begins(); list == "channels" {
+			likely = nil
+		}
+	}
+	cheap, err := d.cheap.extreme(rule.Cheapest, likely)
 	if err != nil {
 		return err
 	}
-	dear, err := d.dear.extreme(rule.Dearest)
+	dear, err := d.dear.extreme(rule.Dearest, likely)
 	if err != nil {
 		return err
 	}
@@ -162,7 +159,7 @@ func (d derivedDocument) spread(a *Answer, m *sharedCosts) error {
 	if n := len(d.inputs); n > mostInfluences || n*d.statements() > mostStatements {
 		return nil
 	}
-	return d.influences(d.inputs, a.Products, m.terms)
+	return d.influences(d.inputs, a.Products, m)
 }
 
 // statements is how many there are: of each product in each channel that sells it.
@@ -205,20 +202,26 @@ func unsureAt(price quoin.Amount, cheap, dear rule.Offer) *StatementRange {
 	}
 }
 
-// influences works the document out twice for each input, with it alone at
-// either end.
-func (d derivedDocument) influences(inputs []form.Unsure, products []ProductResult, terms []channel.Terms) error {
-	for _, u := range inputs {
-		cheap, err := d.given.only(u.At.String(), u.Cheap()).goods(terms, d)
+// influences works the document out twice for each input, with it alone at either end.
+func (d derivedDocument) influences(inputs []form.Unsure, products []ProductResult, m *sharedCosts) error {
+	likely := form.Copy(d.given)
+	values := form.Unsures(nil, reflect.ValueOf(&likely).Elem()) // in the order of the inputs
+	for _, u := range values {
+		u.Ends.SetZero()
+	}
+	how := d.goodsPlan(m)
+	for n, u := range inputs {
+		moved := d.moved(u)
+		cheap, err := likely.goodsAt(values[n].Value, u.End(u.Cheap()), moved, how)
 		if err != nil {
 			return err
 		}
-		dear, err := d.given.only(u.At.String(), u.Dear).goods(terms, d)
+		dear, err := likely.goodsAt(values[n].Value, u.End(u.Dear), moved, how)
 		if err != nil {
 			return err
 		}
-		for i := range products {
-			if f, ok := d.influence(u, &d.Products[i], cheap[i], dear[i]); ok {
+		for k, i := range moved {
+			if f, ok := d.influence(u, &d.Products[i], cheap[k], dear[k]); ok {
 				products[i].Uncertainty.Inputs = append(products[i].Uncertainty.Inputs, f)
 			}
 		}
@@ -253,29 +256,104 @@ func figureOf(v reflect.Value) quoin.Figure {
 	return quoin.Figure{}
 }
 
-// goods returns what an item of each product costs in each channel that sells it, of a
+// moved is the products whose goods an input may move: all of them, but for one of a product by
+// itself, or of something that lines name, where none is based on another.
+func (d derivedDocument) moved(u form.Unsure) (out []int) {
+	list, at := u.At.Begins()
+	based := slices.ContainsFunc(d.Products, func(p Product) bool { return p.Extends != "" })
+	for i := range d.Products {
+		p := &d.Products[i]
+		switch {
+		case based:
+		case list == "products" && i != at, list == "supplies" && !p.takes(d.given.Supplies[at].ID), list == "machines" && !p.takes(d.Machines[at].ID):
+			continue
+		}
+		out = append(out, i)
+	}
+	return out
+}
+
+// takes reports whether the product has a line of a supply.
+func (p *Product) takes(supply string) bool {
+	takes := func(b cost.Bill) bool {
+		return slices.ContainsFunc(b, func(l cost.BillLine) bool { return l.Supply == supply })
+	}
+	for _, list := range p.Packing {
+		if takes(list) {
+			return true
+		}
+	}
+	return takes(p.Bill)
+}
+
+// goodsAt returns the goods of some products with a value of the document at an end of its
+// range. Then it is again what it was.
+func (d Document) goodsAt(value, end reflect.Value, products []int, how goodsOf) ([][]quoin.Amount, error) {
+	was := reflect.New(value.Type()).Elem()
+	was.Set(value)
+	value.Set(end)
+	defer value.Set(was)
+	some := make([]Product, len(products))
+	for k, i := range products {
+		some[k] = d.Products[i]
+	}
+	d.Products = some
+	return how(d)
+}
+
+// goodsOf returns what an item of each product costs in each channel that sells it, of a
 // document that was checked and now has other values inside its ranges.
-func (d Document) goods(terms []channel.Terms, known derivedDocument) ([][]quoin.Amount, error) {
-	var c form.Collector
-	w := d.work(&c, known.memory, nil)
-	if err := c.All().Err(); err != nil {
-		return nil, err
+type goodsOf func(Document) ([][]quoin.Amount, error)
+
+// goodsPlan is goodsOf for documents that are like this one, which was opened, but for such values.
+func (d derivedDocument) goodsPlan(like *sharedCosts) goodsOf {
+	plan, memory := like.goodsPlan(d.Document), new(plannedProduct)
+	for _, u := range d.inputs {
+		if list, _ := u.At.Begins(); list == "channels" || list == "contingency" {
+			plan = nil // which has some of that
+		}
 	}
-	m, err := w.maker()
-	if err != nil {
-		return nil, err
-	}
-	m.terms = terms
-	out := make([][]quoin.Amount, len(w.Products))
-	for i := range w.Products {
-		p := &w.Products[i]
-		for _, j := range m.soldIn(p) {
-			sale, err := m.sale(p, j)
-			if err != nil {
+	return func(with Document) ([][]quoin.Amount, error) {
+		var c form.Collector
+		w := with.work(&c, d.memory, nil)
+		if err := c.All().Err(); err != nil {
+			return nil, err
+		}
+		m, err := w.maker()
+		if err != nil {
+			return nil, err
+		}
+		m.terms = like.terms
+		out := make([][]quoin.Amount, len(w.Products))
+		for i := range w.Products {
+			if out[i], err = m.goodsIn(&w.Products[i], plan, memory); err != nil {
 				return nil, err
 			}
-			out[i] = append(out[i], sale.GoodsPerItem())
 		}
+		return out, nil
+	}
+}
+
+// goodsIn returns what an item of a product costs in each channel that sells it, by a plan if
+// there is one.
+func (m *sharedCosts) goodsIn(p *Product, plan *goodsPlan, memory *plannedProduct) (out []quoin.Amount, err error) {
+	if plan != nil {
+		if memory.begin(plan); memory.made(m, plan, p) {
+			plan.goods(memory)
+			for j := range memory.Goods {
+				if memory.Goods[j].Sold {
+					out = append(out, memory.Goods[j].PerItem)
+				}
+			}
+			return out, nil
+		}
+	}
+	for _, j := range m.soldIn(p) {
+		sale, err := m.sale(p, j)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, sale.GoodsPerItem())
 	}
 	return out, nil
 }
