@@ -33,7 +33,7 @@ type checker struct {
 	*form.Collector
 	*memory
 	doc      derivedDocument
-	supplies map[string]cost.Supply
+	supplies map[string]*cost.Supply
 	ids      map[string]ids // by list
 	open     bool           // of a shop
 	shop     *Shop          // that a lot is in
@@ -48,7 +48,7 @@ type ids struct {
 }
 
 func newChecker(doc Document, c *form.Collector, m *memory) checker {
-	return checker{Collector: c, memory: m, doc: derivedDocument{Document: doc}, supplies: make(map[string]cost.Supply), ids: make(map[string]ids)}
+	return checker{Collector: c, memory: m, doc: derivedDocument{Document: doc}, supplies: make(map[string]*cost.Supply), ids: make(map[string]ids)}
 }
 
 // maker is that of the document, or of the lot in its shop.

@@ -17,7 +17,8 @@ func (k *checker) bought(given Document) {
 		return
 	}
 	root := (*path)(nil)
-	for _, s := range k.doc.Supplies {
+	for i := range k.doc.Supplies {
+		s := &k.doc.Supplies[i]
 		if _, twice := k.supplies[s.ID]; !twice {
 			k.supplies[s.ID] = s
 		}
@@ -65,7 +66,10 @@ type named struct{ *checker }
 // Supply returns the unit that a supply is bought by.
 func (n named) Supply(id string) (quoin.Unit, bool) {
 	_, ok := n.list("supplies").at[id]
-	return n.supplies[id].Quantity.Unit(), ok
+	if s := n.supplies[id]; s != nil {
+		return s.Quantity.Unit(), ok
+	}
+	return "", ok
 }
 
 // Stage reports whether there is a stage.

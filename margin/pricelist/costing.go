@@ -1,6 +1,8 @@
 package pricelist
 
 import (
+	"sync"
+
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/channel/parcel"
@@ -16,8 +18,8 @@ type sharedCosts struct {
 	doc         Document
 	grid        quoin.Grid
 	costs       map[string]cost.UnitCost
-	supplies    map[string]cost.Supply
-	uses        map[string]use                  // of the supplies, by id
+	supplies    map[string]*cost.Supply
+	uses        func() map[string]use           // of the supplies, by id
 	terms       []channel.Terms                 // of each channel, for all products
 	all         []int                           // the places of all channels
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
@@ -50,21 +52,21 @@ func (m *sharedCosts) worst(j int, s margin.Sale) []margin.Sale {
 }
 
 func (d Document) maker() (*sharedCosts, error) {
-	costs, supplies := make(map[string]cost.UnitCost, len(d.Supplies)), make(map[string]cost.Supply, len(d.Supplies))
-	uses := make(map[string]use, len(d.Supplies))
-	for i, s := range d.Supplies { // whose ids were checked, and which were worked out
+	costs, supplies := make(map[string]cost.UnitCost, len(d.Supplies)), make(map[string]*cost.Supply, len(d.Supplies))
+	for i := range d.Supplies { // whose ids were checked, and which were worked out
+		s := &d.Supplies[i]
 		u, err := s.UnitCost()
 		if err != nil {
 			return nil, quoin.InList("supplies", i).Locate(err)
 		}
-		costs[s.ID], supplies[s.ID], uses[s.ID] = u, s, useOf(s)
+		costs[s.ID], supplies[s.ID] = u, s
 	}
 	overhead, err := d.Overhead.PerItem()
 	if err != nil {
 		return nil, err
 	}
 	return &sharedCosts{
-		doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, supplies: supplies, uses: uses, places: d.supplyIndex(), overhead: overhead,
+		doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, supplies: supplies, uses: sync.OnceValue(d.uses), places: d.supplyIndex(), overhead: overhead,
 		makings: make(map[string]margin.Making), known: make(map[place]sold), all: d.soldIn(&Product{}),
 	}, nil
 }

@@ -59,7 +59,12 @@ func newMemory() *memory {
 // What stands in its way is added to the problems of the collector; then the result is of no
 // use.
 func (d Document) work(c *form.Collector, m *memory, in *Shop) derivedDocument {
-	w := &worker{derivedDocument: derivedDocument{Document: d, given: d, memory: m}, Collector: c, again: m.supplied != nil}
+	return d.worked(&worker{Collector: c}, m, in)
+}
+
+// worked is work by a worker that is still to begin.
+func (d Document) worked(w *worker, m *memory, in *Shop) derivedDocument {
+	w.derivedDocument, w.again = derivedDocument{Document: d, given: d, memory: m}, m.supplied != nil
 	if in != nil {
 		w.origins, w.shared, w.supplyAt, w.supply = in.doc.origins, true, in.doc.supplyAt, in.places
 	} else {
@@ -89,6 +94,7 @@ type worker struct {
 	lent   int
 	shared bool // the origins are another's
 	again  bool // the document was worked out before, with other values in its ranges
+	quiet  bool // nobody asks how anything came about, or what was worked out
 	// allStages is the yield of all stages, where it was asked for.
 	allStages quoin.Rate
 }
@@ -170,6 +176,9 @@ func (w *worker) lines(bill cost.Bill, from, i int, p Product, at func(int) quoi
 			piece := *cut
 			piece.Piece = worked.Piece // of this product's sizes, whoever has the line of it
 			out[j].Cut = &piece
+		}
+		if w.quiet {
+			continue
 		}
 		w.explains(at(j).Field("quantity"), func(t *quoin.Trail) quoin.Operand { return worked.Explain(t.On(bill[j].Supply), at(j)) })
 		w.byLine[i] = append(w.byLine[i], w.shown(at(j), bill[j], w.Supplies[k], sizes, worked))

@@ -44,7 +44,8 @@ type StockValue struct {
 // and puts the machines behind them: one started print on a machine costs what
 // it adds to it.
 func (w *worker) supplyList() {
-	w.Supplies = slices.Clone(w.given.Supplies)
+	w.Supplies = append(make([]cost.Supply, 0, len(w.given.Supplies)+len(w.Machines)), w.given.Supplies...)
+	w.supplyAt = make([]quoin.Path, 0, cap(w.Supplies))
 	var receipts map[string][]buy.Receipt
 	if !w.again {
 		w.memory.supplied = make(supplied)

@@ -32,21 +32,21 @@ func (b Batch) Do(ctx context.Context, all ...func() (Answer, error)) iter.Seq2[
 }
 
 // General gives tests a shop that prices everything the general way.
-func (s *Shop) General() *Shop {
+func General(s *Shop) *Shop {
 	shared := *s.sharedCosts
 	shared.plan = nil
 	return &Shop{sharedCosts: &shared, doc: s.doc, ids: s.ids, each: s.each, warnings: s.warnings}
 }
 
 // HasPlan reports to tests whether any of the shop's products may be priced by a plan.
-func (s *Shop) HasPlan() bool { return s.plan != nil }
+func HasPlan(s *Shop) bool { return s.plan != nil }
 
 // ReadPlanned gives tests the answer to the text of a product by the shop's plan.
-func (s *Shop) ReadPlanned(text []byte) (Answer, bool) { return s.readPlanned(text) }
+func ReadPlanned(s *Shop, text []byte) (Answer, bool) { return s.readPlanned(text) }
 
 // DecidePlanned gives tests the answer to a product by the shop's plan, once the general way has
 // checked it and worked it out.
-func (s *Shop) DecidePlanned(lot Lot) (Answer, bool) {
+func DecidePlanned(s *Shop, lot Lot) (Answer, bool) {
 	lot = form.Copy(lot)
 	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&lot).Elem())

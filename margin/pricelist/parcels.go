@@ -181,6 +181,9 @@ func (m *sharedCosts) lineMass(l cost.BillLine, sizes cost.Sizes) (quoin.Factor,
 		return quoin.Factor{}, false
 	}
 	s := m.supplies[l.Supply]
+	if s == nil {
+		return quoin.Factor{}, false
+	}
 	if l.Cut != nil && !s.Grammage.IsZero() {
 		piece := l.Cut.Piece
 		if piece.IsZero() {

@@ -64,19 +64,19 @@ func (n *counted) priced(t *rapid.T, doc pricelist.Document) {
 	if err != nil {
 		t.Skip(err)
 	}
-	general := shop.General()
+	general := pricelist.General(shop)
 	for _, p := range doc.Products {
 		n.products++
 		lot := pricelist.Lot{Products: []pricelist.Product{p}}
 		n.compared += len(doc.Comparables)
 		want, err := general.Decide(lot, pricelist.Figures)
-		got, planned := shop.DecidePlanned(lot)
+		got, planned := pricelist.DecidePlanned(shop, lot)
 		if planned {
 			n.planned++
 			sameAnswer(t, "planned", want, err, got)
 		}
 		text := must(json.Marshal(p))(t)
-		if got, read := shop.ReadPlanned(text); read {
+		if got, read := pricelist.ReadPlanned(shop, text); read {
 			n.read++
 			sameAnswer(t, "read from "+string(text), want, err, got)
 			if !planned {

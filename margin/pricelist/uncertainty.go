@@ -315,7 +315,7 @@ func (d derivedDocument) goodsPlan(like *sharedCosts) goodsOf {
 	}
 	return func(with Document) ([][]quoin.Amount, error) {
 		var c form.Collector
-		w := with.work(&c, d.memory, nil)
+		w := with.worked(&worker{Collector: &c, quiet: true}, d.memory, nil)
 		if err := c.All().Err(); err != nil {
 			return nil, err
 		}

@@ -62,7 +62,7 @@ type lineWarning struct {
 // curious reports whether a packing list may have a line to warn of, which costs nothing to ask.
 func (w *warner) curious(bill cost.Bill) bool {
 	return slices.ContainsFunc(bill, func(l cost.BillLine) bool {
-		u := w.uses[l.Supply]
+		u := w.uses()[l.Supply]
 		return l.Ink != nil || l.Per == cost.EachPeriod || u.standing || u.wrapsOrder && l.Per != cost.EachOrder || u.wrapsPrint && l.Per == cost.EachOrder
 	})
 }
@@ -78,7 +78,7 @@ func (w *warner) line(at quoin.Path, l *cost.BillLine, n int64, said map[lineWar
 	if l.Ink != nil && len(l.Ink.Spent) == 0 && !keepsPrinter(l.Ink.Upkeep) && first(InkWithoutUpkeep) {
 		w.dryInk(at, l)
 	}
-	if (l.Per == cost.EachPeriod || w.uses[l.Supply].standing) && first(StandingCostInBill) {
+	if (l.Per == cost.EachPeriod || w.uses()[l.Supply].standing) && first(StandingCostInBill) {
 		w.standing(at, l)
 	}
 	if n > 1 {
@@ -121,7 +121,7 @@ func (w *warner) workless() {
 
 // works reports whether there is working time on a bill.
 func (w *warner) works(bill cost.Bill) bool {
-	return slices.ContainsFunc(bill, func(l cost.BillLine) bool { return w.uses[l.Supply].works })
+	return slices.ContainsFunc(bill, func(l cost.BillLine) bool { return w.uses()[l.Supply].works })
 }
 
 // dryInk warns of ink by the square metre that holds nothing of what cleaning takes.
@@ -176,7 +176,7 @@ func (w *warner) unpacked() {
 // packs reports whether a bill holds packing: a line for each order, or one of that name.
 func (w *warner) packs(bill cost.Bill) bool {
 	return slices.ContainsFunc(bill, func(l cost.BillLine) bool {
-		u := w.uses[l.Supply]
+		u := w.uses()[l.Supply]
 		return l.Per == cost.EachOrder || u.wrapsOrder || u.wrapsPrint || u.packs
 	})
 }
@@ -194,7 +194,7 @@ func (w *warner) largestOrders() (all int64, by map[string]int64) {
 
 // countedBy warns of packing that is counted by the wrong thing, in orders of up to n prints.
 func (w *warner) countedBy(at quoin.Path, l *cost.BillLine, n int64, first func(quoin.Code) bool) {
-	u := w.uses[l.Supply]
+	u := w.uses()[l.Supply]
 	perPrint := u.wrapsOrder && (l.Per == "" || l.Per == cost.EachItem)
 	perOrder := u.wrapsPrint && !u.wrapsOrder && l.Per == cost.EachOrder
 	if !perPrint && !perOrder {

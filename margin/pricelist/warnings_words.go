@@ -35,7 +35,16 @@ type use struct {
 	standing   bool // is the cost of a fair, or of a year
 }
 
-func useOf(s cost.Supply) use {
+// uses are those of all supplies, by id.
+func (d Document) uses() map[string]use {
+	out := make(map[string]use, len(d.Supplies))
+	for i := range d.Supplies {
+		out[d.Supplies[i].ID] = useOf(&d.Supplies[i])
+	}
+	return out
+}
+
+func useOf(s *cost.Supply) use {
 	name := s.ID + " " + s.Name
 	return use{
 		works:      s.Labour != "",
@@ -69,7 +78,12 @@ func (w *warner) place(j int) string {
 }
 
 // supply is what people call a supply or a machine.
-func (w *warner) supply(id string) string { return cmp.Or(w.supplies[id].Name, id) }
+func (w *warner) supply(id string) string {
+	if s := w.supplies[id]; s != nil {
+		return cmp.Or(s.Name, id)
+	}
+	return id
+}
 
 // example is the first product and its decided price, to show what is at stake; false on a
 // conflict.

@@ -57,6 +57,9 @@ type plannedDemand struct {
 // demands that rounding alone decides over many prices. Rules between sizes are left out, so an
 // item that they may move is not one for the plan.
 func NewPlan(rules []Rule, channels []*CompiledChannel, sales []margin.Sale, g quoin.Grid, choose Choice) (*Plan, bool) {
+	if len(sales) != len(channels) {
+		return nil, false
+	}
 	p := &Plan{grid: g, choose: choose, channels: len(channels)}
 	for j, c := range channels {
 		if c == nil || c.gauge == nil {

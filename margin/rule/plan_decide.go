@@ -34,7 +34,7 @@ type PlannedGoods struct {
 // the function, has to: if no price is left, or the plan is not sure of one. Then the results
 // are of no use.
 func (p *Plan) Decide(it *PlannedItem) bool {
-	if p == nil || len(it.Goods) != p.channels {
+	if p == nil || it == nil || len(it.Goods) != p.channels {
 		return false
 	}
 	s := &it.search
