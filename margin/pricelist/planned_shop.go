@@ -1,6 +1,7 @@
 package pricelist
 
 import (
+	"bytes"
 	"slices"
 	"sync"
 
@@ -115,16 +116,24 @@ func (p *goodsPlan) packing(name string) int {
 	return at
 }
 
-// pack is the place of a way of packing.
+// pack is the place of a way of packing. Shares that are written with other digits are kept
+// apart: the last digits of quotients by them may differ.
 func (p *goodsPlan) pack(one plannedPack) int {
 	at := slices.IndexFunc(p.packs, func(q plannedPack) bool {
-		return q.packing == one.packing && q.itemCount == one.itemCount && q.arrives.Equal(one.arrives) && q.back.Equal(one.back)
+		return q.packing == one.packing && q.itemCount == one.itemCount && alike(q.arrives, one.arrives) && alike(q.back.Factor(), one.back.Factor())
 	})
 	if at < 0 {
 		at = len(p.packs)
 		p.packs = append(p.packs, one)
 	}
 	return at
+}
+
+// alike reports whether numbers have the same digits, zeros too.
+func alike(a, b quoin.Factor) bool {
+	x, err := a.MarshalBinary()
+	y, err2 := b.MarshalBinary()
+	return err == nil && err2 == nil && bytes.Equal(x, y)
 }
 
 // plannedProduct is a product as a plan prices it, in memory that one product after the other
