@@ -143,3 +143,31 @@ func Beneath(at, rest string) string {
 	}
 	return at + "." + rest
 }
+
+// route is where something stands under a root, step by step. Its path is made where it is asked
+// for, which it mostly is not.
+type route struct {
+	root *Path
+	at   []place
+}
+
+// place is a step of a path: a field, or an entry of a list where the name is empty.
+type place struct {
+	name  string
+	index int
+}
+
+func (s *route) enter(name string, index int) { s.at = append(s.at, place{name, index}) }
+func (s *route) leave()                       { s.at = s.at[:len(s.at)-1] }
+
+func (s *route) path() *Path {
+	at := s.root
+	for _, p := range s.at {
+		if p.name == "" {
+			at = at.At(p.index)
+		} else {
+			at = at.Field(p.name)
+		}
+	}
+	return at
+}

@@ -60,19 +60,12 @@ var (
 // reading goes on.
 type reader struct {
 	*Collector
+	route
 	json   jsontext.Decoder
-	root   *Path
-	at     []place          // where it stands, under root
 	kept   [64]string       // short texts, one for each of their numbers
 	scout  jsontext.Decoder // looks ahead
 	stored bool
 	inside func(any) any
-}
-
-// place is a step of a path: a field, or an entry of a list where the name is empty.
-type place struct {
-	name  string
-	index int
 }
 
 // options are those of all readers: a name that stands twice, and text that is no UTF-8, are
@@ -129,22 +122,6 @@ func syntaxProblem(err error, size int) quoin.Problem {
 	}
 	return p
 }
-
-// path is where the reader stands.
-func (r *reader) path() *Path {
-	at := r.root
-	for _, p := range r.at {
-		if p.name == "" {
-			at = at.At(p.index)
-		} else {
-			at = at.Field(p.name)
-		}
-	}
-	return at
-}
-
-func (r *reader) enter(name string, index int) { r.at = append(r.at, place{name, index}) }
-func (r *reader) leave()                       { r.at = r.at[:len(r.at)-1] }
 
 // value reads the next value into v.
 func (r *reader) value(f *Field, s *shape, v reflect.Value) error {

@@ -32,115 +32,140 @@ func check(v any, c *Collector) *Collector {
 // given. What could not be read where it were written becomes zero, as reading leaves it, so
 // the value is the caller's own and can be set.
 func (c *Collector) Walk(at *Path, v reflect.Value) {
-	c.walk(at, &Field{in: Of(v.Type())}, v)
+	w := walker{Collector: c, route: route{root: at, at: make([]place, 0, 16)}}
+	w.walk(&Field{in: Of(v.Type())}, v)
 }
 
-func (c *Collector) walk(at *Path, f *Field, v reflect.Value) {
+// walker goes through a value.
+type walker struct {
+	*Collector
+	route
+}
+
+func (w *walker) walk(f *Field, v reflect.Value) {
 	switch v.Kind() {
 	case reflect.String:
-		c.walkText(at, f, v)
+		w.text(f, v)
 	case reflect.Pointer:
 		if !v.IsNil() {
-			c.walk(at, f, v.Elem())
+			w.walk(f, v.Elem())
 		}
 	case reflect.Slice:
-		c.walkList(at, f, v)
+		w.list(f, v)
 	case reflect.Map:
 		for _, name := range SortedNames(v) {
-			c.Text(at.Field(name), name)
-			c.walk(at.Field(name), f, v.MapIndex(reflect.ValueOf(name))) // a list, whose entries can be set
+			w.enter(name, 0)
+			if !w.readable(name) {
+				w.Text(w.path(), name)
+			}
+			w.walk(f, v.MapIndex(reflect.ValueOf(name))) // a list, whose entries can be set
+			w.leave()
 		}
 	case reflect.Struct:
 		if f.leaf {
-			c.walkLeaf(at, f, v)
+			w.leaf(f, v)
 		} else {
-			c.walkStruct(at, f.in, v)
+			w.object(f.in, v)
 		}
 	default:
-		c.walkLeaf(at, f, v)
+		w.leaf(f, v)
 	}
 }
 
-func (c *Collector) walkList(at *Path, f *Field, v reflect.Value) {
+func (w *walker) list(f *Field, v reflect.Value) {
 	n := v.Len()
 	if f.Some && n == 0 && !v.IsNil() {
-		c.Empty(at)
+		w.Empty(w.path())
 	}
 	if f.Most > 0 && n > f.Most {
-		defer c.TooMany(at, n, f.Most) // behind the faults of its entries
+		defer w.TooMany(w.path(), n, f.Most) // behind the faults of its entries
 		n = f.Most
 		v.SetLen(n)
 	}
 	for i := range n {
-		if c.Full {
+		if w.Full {
 			return
 		}
-		c.walk(at.At(i), f, v.Index(i))
+		w.enter("", i)
+		w.walk(f, v.Index(i))
+		w.leave()
 	}
 }
 
-func (c *Collector) walkText(at *Path, f *Field, v reflect.Value) {
+func (w *walker) text(f *Field, v reflect.Value) {
 	if v.Len() == 0 {
 		return
 	}
 	if !f.word {
-		c.Text(at, v.String())
+		if !w.readable(v.String()) {
+			w.Text(w.path(), v.String())
+		}
 		return
 	}
 	word := reflect.New(v.Type()).Interface().(encoding.TextUnmarshaler)
 	if err := word.UnmarshalText([]byte(v.String())); err != nil {
-		c.AddAll(at, err)
+		w.AddAll(w.path(), err)
 		v.SetZero()
 		return
 	}
 	v.SetString(reflect.ValueOf(word).Elem().String()) // sheets are sheet
 }
 
-// walkLeaf checks a number, a size, a date, a word that is a number in Go.
-func (c *Collector) walkLeaf(at *Path, f *Field, v reflect.Value) {
+// leaf checks a number, a size, a date, a word that is a number in Go.
+func (w *walker) leaf(f *Field, v reflect.Value) {
 	if v.Kind() != reflect.Struct && v.IsZero() {
 		return
 	}
-	if err := unreadable(v); err != nil && !(c.computed && manyDigits(err)) {
-		c.AddAll(at, err)
+	if err := unreadable(v); err != nil && !(w.computed && manyDigits(err)) {
+		w.AddAll(w.path(), err)
 		v.SetZero()
 		return
 	}
 	if to := pointer(v); !f.fits(to) {
-		c.Value(at, f, to)
+		w.Value(w.path(), f, to)
 	}
 }
 
-func (c *Collector) walkStruct(at *Path, s *Struct, v reflect.Value) {
-	given := make([]bool, 0, 32) // before what cannot be read becomes zero
+func (w *walker) object(s *Struct, v reflect.Value) {
+	var given fields // before what cannot be read becomes zero
 	for i := range s.Fields {
-		f := &s.Fields[i]
-		given = append(given, isGiven(f, f.value(v)))
+		if f := &s.Fields[i]; isGiven(f, f.value(v)) {
+			given.add(i)
+		}
 	}
 	for i := range s.Fields {
-		if f := &s.Fields[i]; given[i] {
-			c.walk(at.Field(f.Name), f, f.value(v))
+		if f := &s.Fields[i]; given.has(i) {
+			w.enter(f.Name, 0)
+			w.walk(f, f.value(v))
+			w.leave()
 		}
 	}
 	if s.Kind >= 0 {
-		c.walkKind(at, s.KindName, v.Field(s.Kind))
+		w.enter(s.KindName, 0)
+		w.kind(s.KindName, v.Field(s.Kind))
+		w.leave()
 	}
-	c.Needed(at, s.Fields, func(name string) bool {
-		i := s.find([]byte(name), 0)
-		return i >= 0 && given[i]
-	})
+	if !s.complete(&given) {
+		w.Needed(w.path(), s.Fields, func(name string) bool {
+			i := s.find([]byte(name), 0)
+			return i >= 0 && given.has(i)
+		})
+	}
 }
 
-func (c *Collector) walkKind(at *Path, name string, kind reflect.Value) {
+// kind goes through what an object is by its kind, whose fields are the object's.
+func (w *walker) kind(name string, kind reflect.Value) {
 	switch {
 	case kind.IsNil():
-		c.Add(at.Field(name), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + name})
+		w.Add(w.path(), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the kind of " + name})
 	case kind.Elem().Kind() == reflect.Pointer:
 		of := kind.Elem().Type().Elem().String()
-		c.Fault(at.Field(name), quoin.WrongType, "a pointer to "+of, "the kind of "+name+" itself", "write "+of+"{…} without &")
+		w.Fault(w.path(), quoin.WrongType, "a pointer to "+of, "the kind of "+name+" itself", "write "+of+"{…} without &")
 	case kind.Elem().Kind() == reflect.Struct:
 		in := addressable(kind.Elem())
-		c.walkStruct(at, Of(in.Type()), in)
+		w.leave()
+		w.object(Of(in.Type()), in)
+		w.enter(name, 0)
 		kind.Set(in)
 	}
 }

@@ -46,6 +46,7 @@ type Ranking struct {
 	ends    bool                   // half of the mean weight lies free at both ends
 	before  []quoin.Factor         // by place in the order: the weight before it; nil until a price is asked for
 	known   map[int64]quoin.Factor // 1 ÷ a number, where they are many
+	places  []quoin.Factor         // positions, by place in the order, that were asked for
 }
 
 // certain reports whether a price with a logarithm is above zero however it is computed:
@@ -123,7 +124,7 @@ func (r *Ranking) sorted() {
 	if n > fewKeys {
 		r.known = make(map[int64]quoin.Factor)
 	}
-	r.before = make([]quoin.Factor, n+1)
+	r.before, r.places = make([]quoin.Factor, n+1), make([]quoin.Factor, n)
 	if r.keys == nil {
 		r.settled = [][2]int{{0, n}}
 		r.sort(0, n)
@@ -154,6 +155,7 @@ func (r *Ranking) sum(from, end int) {
 	for n := from; n < end; n++ {
 		r.before[n+1] = r.before[n].Add(r.weight(n))
 	}
+	clear(r.places[from:end])
 }
 
 // weight is that of the record at a place in the order, of venues that weigh 1 each.
@@ -169,8 +171,16 @@ func (r *Ranking) weight(n int) quoin.Factor {
 	return own
 }
 
-// position returns the position of the record at a place in the order.
+// position returns the position of the record at a place in the order. A search asks for the
+// same few again and again.
 func (r *Ranking) position(n int) quoin.Factor {
+	if !r.places[n].IsGiven() {
+		r.places[n] = r.positionOf(n)
+	}
+	return r.places[n]
+}
+
+func (r *Ranking) positionOf(n int) quoin.Factor {
 	half, all := r.weight(n).Over(quoin.FactorOf(2)), quoin.FactorOf(int64(len(r.weights.Sellers)))
 	if r.ends {
 		mean := all.Over(quoin.FactorOf(int64(len(r.order))))

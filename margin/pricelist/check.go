@@ -37,6 +37,7 @@ type checker struct {
 	ids      map[string]ids // by list
 	open     bool           // of a shop
 	shop     *Shop          // that a lot is in
+	quiet    bool           // nobody asks what was worked out, or how
 }
 
 // ids is the names of one list and where each stands. Where some have none,
@@ -84,7 +85,7 @@ func (k *checker) check() Document {
 	if k.shop == nil {
 		k.yields()
 	}
-	k.doc = given.work(k.Collector, k.memory, k.shop)
+	k.doc = given.worked(&worker{Collector: k.Collector, quiet: k.quiet}, k.memory, k.shop)
 	k.doc.inputs = inputs
 	if len(origins) > 0 {
 		k.doc.origins = maps.Clone(k.doc.origins)

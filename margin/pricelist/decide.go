@@ -239,7 +239,7 @@ func (s *Shop) Items(lot Lot) ([]rule.Item, error) {
 	lot = form.Copy(lot) // which items are made of
 	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&lot).Elem())
-	w, err := s.check(lot, &c)
+	w, err := s.check(lot, &c, true)
 	if err != nil {
 		return nil, lot.located(err)
 	}

@@ -50,7 +50,7 @@ func DecidePlanned(s *Shop, lot Lot) (Answer, bool) {
 	lot = form.Copy(lot)
 	var c form.Collector
 	c.Walk(nil, reflect.ValueOf(&lot).Elem())
-	w, err := s.check(lot, &c)
+	w, err := s.check(lot, &c, true)
 	if err != nil {
 		return Answer{}, false
 	}

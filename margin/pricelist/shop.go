@@ -179,7 +179,7 @@ func (s *Shop) Decide(lot Lot, detail Detail) (Answer, error) {
 
 // decide decides a lot whose values were checked.
 func (s *Shop) decide(lot Lot, c *form.Collector, detail Detail) (Answer, error) {
-	w, err := s.check(lot, c)
+	w, err := s.check(lot, c, detail == Figures)
 	if err != nil {
 		return Answer{}, err
 	}
@@ -215,8 +215,9 @@ func (s *Shop) figures(p *Product, seen []comparables.Record) (a Answer, ok bool
 	return s.plan.price(m)
 }
 
-// check checks a lot as a part of its shop, and works it out. The error is quoin.Problems.
-func (s *Shop) check(lot Lot, c *form.Collector) (derivedDocument, error) {
+// check checks a lot as a part of its shop, and works it out; quietly, where nobody asks how. The
+// error is quoin.Problems.
+func (s *Shop) check(lot Lot, c *form.Collector, quiet bool) (derivedDocument, error) {
 	doc := s.doc.Document
 	doc.Products, doc.Comparables = lot.Products, lot.Comparables
 	if len(lot.Rules) > 0 {
@@ -224,7 +225,7 @@ func (s *Shop) check(lot Lot, c *form.Collector) (derivedDocument, error) {
 	}
 	memory := s.memory()
 	defer s.memories.Put(memory)
-	k := checker{Collector: c, memory: memory, doc: derivedDocument{Document: doc}, supplies: s.supplies, ids: make(map[string]ids, 2), shop: s}
+	k := checker{Collector: c, memory: memory, doc: derivedDocument{Document: doc}, supplies: s.supplies, ids: make(map[string]ids, 2), shop: s, quiet: quiet}
 	k.check()
 	if err := c.All().Err(); err != nil {
 		return derivedDocument{}, err
