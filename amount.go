@@ -145,7 +145,13 @@ func (a Amount) AppendText(b []byte) ([]byte, error) { return a.d.Append(b), nil
 func (a *Amount) UnmarshalText(text []byte) error { return amountForm.setText(&a.d, text) }
 
 // MarshalJSON returns String as a JSON string.
-func (a Amount) MarshalJSON() ([]byte, error) { return quoted(a.String()), nil }
+func (a Amount) MarshalJSON() ([]byte, error) { return a.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (a Amount) AppendJSON(b []byte) ([]byte, error) {
+	b, err := a.AppendText(append(b, '"'))
+	return append(b, '"'), err
+}
 
 // UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
 // MarshalJSON never writes, from its digits with the bounds of ParseAmount.

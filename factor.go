@@ -104,7 +104,13 @@ func (f Factor) AppendText(b []byte) ([]byte, error) { return f.d.Trim().Append(
 func (f *Factor) UnmarshalText(text []byte) error { return factorForm.setText(&f.d, text) }
 
 // MarshalJSON returns String as a JSON string.
-func (f Factor) MarshalJSON() ([]byte, error) { return quoted(f.String()), nil }
+func (f Factor) MarshalJSON() ([]byte, error) { return f.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (f Factor) AppendJSON(b []byte) ([]byte, error) {
+	b, err := f.AppendText(append(b, '"'))
+	return append(b, '"'), err
+}
 
 // UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
 // MarshalJSON never writes, from its digits with the bounds of ParseFactor.

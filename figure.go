@@ -118,11 +118,6 @@ func (f Figure) AppendText(b []byte) ([]byte, error) {
 	return f.d.Append(b), nil
 }
 
-func (f Figure) written() string {
-	text, _ := f.AppendText(nil)
-	return string(text)
-}
-
 const (
 	figureForm = "a figure such as 17.50, 7.4%, 0.5 sheet or 3.5x"
 	// longestFigure is in bytes. No figure of a document comes near it.
@@ -177,11 +172,8 @@ func readFigure(s string) (f Figure, ok bool) {
 	return f, ok
 }
 
-// digits writes f with all its digits, beginning with ≈ where a quotient was cut.
+// digits writes f, of which a quotient was cut, with all its digits, beginning with ≈.
 func (f Figure) digits() string {
-	if f.d.Exact() {
-		return f.written()
-	}
 	d := f.d
 	if f.kind == IsRate {
 		d = d.Shift(2)

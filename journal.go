@@ -4,11 +4,10 @@ import (
 	"bytes"
 	"cmp"
 	"encoding/json"
+	"hash/maphash"
 	"io"
 	"slices"
 	"strconv"
-	"strings"
-	"unicode/utf8"
 
 	"example.com/quoin/internal/prose"
 )
@@ -17,58 +16,123 @@ import (
 // explanations share, such as the cost of a sheet, stands where it is first used, and the
 // others refer to it. The zero value is empty.
 type Journal struct {
-	steps  []string // as JSON
-	number map[string]int
-	read   []Step // the first of them, where the journal was read; operands count in it
+	text []byte // of its steps as JSON, one after the other
+	ends []int  // where each of them ends
+	read []Step // the first of them, where the journal was read; operands count in it
+
+	// Numbers of steps, each at the first free place from the hash of its text on. At most
+	// half of the places are taken.
+	places []int32
+	seed   maphash.Seed
+
+	trail *Trail // of what it explains
 }
 
 // Add adds the steps of one explanation, except those that the journal has already. It returns
 // the number of each, counted from 1.
 func (j *Journal) Add(steps []Step) []int {
-	if j.number == nil {
-		j.number = make(map[string]int)
-	}
-	numbers := make([]int, len(steps))
-	var text []byte
-	for i, s := range steps {
-		text = s.appendJSON(text[:0], numbers)
-		n, known := j.number[string(text)]
-		if !known {
-			j.steps = append(j.steps, string(text))
-			n = len(j.steps)
-			j.number[j.steps[n-1]] = n
-		}
-		numbers[i] = n
+	numbers := make([]int, 0, len(steps))
+	for i := range steps {
+		numbers = append(numbers, j.add(&steps[i], numbers))
 	}
 	return numbers
 }
 
+// add writes a step behind the others, unless it stands there, and returns its number.
+func (j *Journal) add(s *Step, numbers []int) int {
+	from := len(j.text)
+	j.text = s.appendJSON(j.text, numbers)
+	place := j.placeOf(j.text[from:])
+	if n := j.places[place]; n > 0 {
+		j.text = j.text[:from]
+		return int(n)
+	}
+	j.ends = append(j.ends, len(j.text))
+	j.places[place] = int32(len(j.ends))
+	return len(j.ends)
+}
+
+// placeOf is where the number of a step with a text stands, or would: there it is 0.
+func (j *Journal) placeOf(text []byte) int {
+	if 2*len(j.ends) >= len(j.places) {
+		j.spread()
+	}
+	most := len(j.places) - 1
+	place := int(maphash.Bytes(j.seed, text)) & most
+	for j.places[place] > 0 && !bytes.Equal(j.step(int(j.places[place])), text) {
+		place = (place + 1) & most
+	}
+	return place
+}
+
+// spread gives the numbers twice as many places, of which there is a power of 2.
+func (j *Journal) spread() {
+	if j.places == nil {
+		j.seed = maphash.MakeSeed()
+	}
+	j.places = make([]int32, max(2*len(j.places), 256))
+	for n := range j.ends {
+		if place := j.placeOf(j.step(n + 1)); j.places[place] == 0 {
+			j.places[place] = int32(n + 1)
+		}
+	}
+}
+
+// step is the text of step n.
+func (j *Journal) step(n int) []byte {
+	from := 0
+	if n > 1 {
+		from = j.ends[n-2]
+	}
+	return j.text[from:j.ends[n-1]]
+}
+
 // Len returns how many steps the journal has.
-func (j *Journal) Len() int { return len(j.steps) }
+func (j *Journal) Len() int { return len(j.ends) }
+
+// Reset empties the journal, to be used again.
+func (j *Journal) Reset() {
+	clear(j.places)
+	j.text, j.ends, j.read = j.text[:0], j.ends[:0], nil
+	if j.trail != nil {
+		j.trail.forget()
+	}
+}
 
 // String says how many steps there are.
-func (j Journal) String() string { return prose.Count(len(j.steps), "step") }
+func (j Journal) String() string { return prose.Count(j.Len(), "step") }
 
 // MarshalJSON writes the steps in order. Operands refer to steps by their numbers in the
 // journal.
-func (j *Journal) MarshalJSON() ([]byte, error) {
-	return []byte("[" + strings.Join(j.steps, ",") + "]"), nil
+func (j *Journal) MarshalJSON() ([]byte, error) { return j.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (j *Journal) AppendJSON(b []byte) ([]byte, error) {
+	b = append(b, '[')
+	for i := range j.ends {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = append(b, j.step(i+1)...)
+	}
+	return append(b, ']'), nil
 }
 
 // MarshalJSON writes the step as one object. Before, Places and Rounding are left out if
 // nothing was rounded.
-func (s Step) MarshalJSON() ([]byte, error) { return s.appendJSON(nil, nil), nil }
+func (s Step) MarshalJSON() ([]byte, error) { return s.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (s Step) AppendJSON(b []byte) ([]byte, error) { return s.appendJSON(b, nil), nil }
 
 // appendJSON writes the step; where numbers are given, operand.Step counts in them.
-func (s Step) appendJSON(b []byte, numbers []int) []byte {
-	b = appendText(append(b, `{"code":`...), string(s.Code))
+func (s *Step) appendJSON(b []byte, numbers []int) []byte {
+	b = prose.AppendJSON(append(b, `{"code":`...), string(s.Code))
 	if s.Subject != "" {
-		b = appendText(append(b, `,"subject":`...), s.Subject)
+		b = prose.AppendJSON(append(b, `,"subject":`...), s.Subject)
 	}
-	if at := s.At.String(); at != "" {
-		b = appendText(append(b, `,"at":`...), at)
-	}
-	b = appendText(append(b, `,"op":`...), string(s.Op))
+	b = s.At.appendField(b, `,"at":"`)
+	b = prose.AppendJSON(append(b, `,"op":`...), string(s.Op))
 	b = append(b, `,"operands":[`...)
 	for i := range s.Operands {
 		if i > 0 {
@@ -78,30 +142,32 @@ func (s Step) appendJSON(b []byte, numbers []int) []byte {
 	}
 	b = append(b, ']')
 	if s.Places >= 0 {
-		b = appendText(append(b, `,"before":`...), s.Before.written())
+		b = s.Before.appendJSON(append(b, `,"before":`...))
 		b = strconv.AppendInt(append(b, `,"places":`...), int64(s.Places), 10)
-		b = appendText(append(b, `,"rounding":`...), s.Rounding.String())
+		b = prose.AppendJSON(append(b, `,"rounding":`...), s.Rounding.String())
 	}
-	b = appendText(append(b, `,"value":`...), s.Value.written())
+	b = s.Value.appendJSON(append(b, `,"value":`...))
 	return append(b, '}')
 }
 
 // MarshalJSON writes the operand as it stands in a step. A quotient that does not end, and that
 // is not the value of a step, has all its digits and begins with ≈.
-func (o Operand) MarshalJSON() ([]byte, error) { return o.appendJSON(nil, nil), nil }
+func (o Operand) MarshalJSON() ([]byte, error) { return o.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (o Operand) AppendJSON(b []byte) ([]byte, error) { return o.appendJSON(b, nil), nil }
 
 func (o *Operand) appendJSON(b []byte, numbers []int) []byte {
-	b = appendText(append(b, `{"name":`...), o.Name)
-	if path := o.Path.String(); path != "" {
-		b = appendText(append(b, `,"path":`...), path)
+	b = prose.AppendJSON(append(b, `{"name":`...), o.Name)
+	b = o.Path.appendField(b, `,"path":"`)
+	b = append(b, `,"value":`...)
+	if o.Step == 0 && !o.Value.d.Exact() {
+		b = prose.AppendJSON(b, o.Value.digits()) // which nothing before it gives again
+	} else {
+		b = o.Value.appendJSON(b)
 	}
-	value := o.Value.written()
-	if o.Step == 0 {
-		value = o.Value.digits() // which nothing before it gives again
-	}
-	b = appendText(append(b, `,"value":`...), value)
 	if o.Form != Plain {
-		b = appendText(append(b, `,"form":`...), string(o.Form))
+		b = prose.AppendJSON(append(b, `,"form":`...), string(o.Form))
 	}
 	if n := o.Step; n > 0 {
 		if n <= len(numbers) {
@@ -115,33 +181,28 @@ func (o *Operand) appendJSON(b []byte, numbers []int) []byte {
 	return append(b, '}')
 }
 
-// appendText writes a string of JSON.
-func appendText(b []byte, s string) []byte {
-	if strings.ContainsFunc(s, mustEscape) || !utf8.ValidString(s) {
-		return appendEscaped(b, s)
+// appendField writes a field that holds the path, of which head is all up to the path; nothing
+// of a path that is written as nothing.
+func (p *Path) appendField(b []byte, head string) []byte {
+	before := len(b)
+	b = append(b, head...)
+	from := len(b)
+	if b = p.append(b); len(b) == from {
+		return b[:before]
 	}
-	b = append(b, '"')
-	b = append(b, s...)
-	return append(b, '"')
+	return prose.CloseJSON(b, from)
 }
 
-func mustEscape(r rune) bool { return r < ' ' || r == '"' || r == '\\' }
-
-// appendEscaped leaves <, > and & to whoever writes the whole.
-func appendEscaped(b []byte, s string) []byte {
-	var text bytes.Buffer
-	e := json.NewEncoder(&text)
-	e.SetEscapeHTML(false)
-	if err := e.Encode(s); err != nil {
-		return append(b, `""`...) // no string is refused
-	}
-	return append(b, bytes.TrimRight(text.Bytes(), "\n")...)
+func (f *Figure) appendJSON(b []byte) []byte {
+	from := len(b) + 1
+	b, _ = f.AppendText(append(b, '"')) // no figure is refused
+	return prose.CloseJSON(b, from)
 }
 
 // UnmarshalJSON reads a list of steps, as MarshalJSON writes it. A step may use only steps
 // before it. The error is a Problem.
 func (j *Journal) UnmarshalJSON(data []byte) error {
-	out := Journal{number: make(map[string]int)}
+	var out Journal
 	d := json.NewDecoder(bytes.NewReader(data))
 	if t, err := d.Token(); err != nil || t != json.Delim('[') {
 		return Problem{Code: BadStep, Severity: Fault, Found: prose.Quoted(string(data[:min(len(data), 200)])), Wanted: "a list of steps"}
@@ -184,10 +245,11 @@ func (j *Journal) readNext(d *json.Decoder) error {
 			return InList("operands", k).Field("step").Locate(noStep())
 		}
 	}
-	text := string(s.appendJSON(nil, nil))
-	j.steps, j.read = append(j.steps, text), append(j.read, s)
-	if _, known := j.number[text]; !known {
-		j.number[text] = len(j.steps)
+	from := len(j.text)
+	j.text, j.read = s.appendJSON(j.text, nil), append(j.read, s)
+	place := j.placeOf(j.text[from:])
+	if j.ends = append(j.ends, len(j.text)); j.places[place] == 0 {
+		j.places[place] = int32(len(j.ends))
 	}
 	return nil
 }
@@ -200,7 +262,7 @@ func (j *Journal) Steps(numbers []int) []Step {
 	at := make(map[int]int, len(numbers)) // where each stands, counted from 1
 	out := make([]Step, 0, len(numbers))
 	for _, n := range numbers {
-		if n < 1 || n > len(j.steps) || at[n] > 0 {
+		if n < 1 || n > j.Len() || at[n] > 0 {
 			continue
 		}
 		for _, e := range j.with(n, at) {
@@ -244,7 +306,7 @@ func (j *Journal) entry(n int) numbered {
 		return numbered{s, n}
 	}
 	var s Step
-	if err := s.UnmarshalJSON([]byte(j.steps[n-1])); err != nil {
+	if err := s.UnmarshalJSON(j.step(n)); err != nil {
 		s = Step{} // which was of no operation that there is, and replays as little
 	}
 	return numbered{s, n}

@@ -197,8 +197,6 @@ func set[T any](to *T, parse func(string) (T, error), s string) error {
 	return err
 }
 
-func quoted(s string) []byte { return []byte(`"` + s + `"`) }
-
 // format serves fmt for every number: %v and %s as String, %q quoted, %f with
 // a precision rounded half away from zero; width, '-', '+' and ' ' work.
 func format(s fmt.State, verb rune, name string, x decimal.Decimal, text string) {

@@ -67,11 +67,20 @@ func (o Optional[T]) String() string {
 }
 
 // MarshalJSON returns the value's JSON, or null.
-func (o Optional[T]) MarshalJSON() ([]byte, error) {
+func (o Optional[T]) MarshalJSON() ([]byte, error) { return o.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (o *Optional[T]) AppendJSON(b []byte) ([]byte, error) {
 	if !o.given {
-		return []byte("null"), nil
+		return append(b, "null"...), nil
 	}
-	return json.Marshal(o.value)
+	if v, ok := any(&o.value).(interface {
+		AppendJSON([]byte) ([]byte, error)
+	}); ok {
+		return v.AppendJSON(b)
+	}
+	text, err := json.Marshal(o.value)
+	return append(b, text...), err
 }
 
 // UnmarshalJSON reads the value as T does; null is none.

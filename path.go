@@ -108,7 +108,7 @@ func (p Path) String() string {
 	return string(p.append(room[:0]))
 }
 
-func (p Path) append(b []byte) []byte {
+func (p *Path) append(b []byte) []byte {
 	from := len(b)
 	b = appendPlace(b, from, p.list, p.i)
 	if p.name == "" {

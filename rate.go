@@ -105,7 +105,13 @@ func (r Rate) AppendText(b []byte) ([]byte, error) {
 func (r *Rate) UnmarshalText(text []byte) error { return rateForm.setText(&r.d, text) }
 
 // MarshalJSON returns String as a JSON string.
-func (r Rate) MarshalJSON() ([]byte, error) { return quoted(r.String()), nil }
+func (r Rate) MarshalJSON() ([]byte, error) { return r.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (r Rate) AppendJSON(b []byte) ([]byte, error) {
+	b, err := r.AppendText(append(b, '"'))
+	return append(b, '"'), err
+}
 
 // UnmarshalJSON reads a JSON string as UnmarshalText does, and a JSON number, which
 // MarshalJSON never writes, from its digits with the bounds of ParseRate.

@@ -17,6 +17,7 @@ type Trail struct {
 	origins  map[Path]Origin
 	known    map[Path]Operand // what origins have come to
 	silent   bool             // it keeps nothing
+	shared   *shared          // where it serves several explanations
 }
 
 // Origin explains a figure that the document does not give but that follows from what it gives.
@@ -166,12 +167,24 @@ func (t *Trail) add(op Op, code StepCode, at Path, operands []Operand) Operand {
 	if t.silent {
 		return Operand{Name: string(code), Value: compute(op, operands)}
 	}
-	from := len(t.operands)
-	t.operands = append(t.operands, operands...)
-	kept := t.operands[from:len(t.operands):len(t.operands)]
+	kept := t.keep(operands)
 	before := compute(op, kept)
 	t.steps = append(t.steps, Step{Code: code, Subject: t.subject, At: at, Op: op, Operands: kept, Before: before, Places: -1, Value: before})
+	if t.shared != nil {
+		t.shared.told = append(t.shared.told, len(t.steps))
+	}
 	return Operand{Name: string(code), Value: before, Step: len(t.steps)}
+}
+
+// keep returns operands of the trail's own. Where they find no room, those before stay where
+// they are.
+func (t *Trail) keep(operands []Operand) []Operand {
+	from := len(t.operands)
+	if from+len(operands) > cap(t.operands) {
+		from, t.operands = 0, make([]Operand, 0, max(2*cap(t.operands), len(operands), 16))
+	}
+	t.operands = append(t.operands, operands...)
+	return t.operands[from:len(t.operands):len(t.operands)]
 }
 
 // compute is what an operation makes of its operands.

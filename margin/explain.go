@@ -81,10 +81,16 @@ type PackingList struct {
 // figures to net income. Every line of the statement is the value of the step with its code.
 // Recipe.Check and Channel.Check must accept the inputs.
 func (l StatementInputs) Explain(list quoin.Amount) []quoin.Step {
-	e := explainer{Trail: quoin.NewTrail(24 + 4*len(l.Bill) + 4*len(l.Packing) + len(l.Channel.Orders)*(9+5*len(l.Channel.Fees))), l: l}
-	e.Rests(l.Origins)
+	t := quoin.NewTrail(24 + 4*len(l.Bill) + 4*len(l.Packing) + len(l.Channel.Orders)*(9+5*len(l.Channel.Fees)))
+	l.ExplainOn(t, list)
+	return t.Steps()
+}
+
+// ExplainOn is Explain on a trail of the caller.
+func (l StatementInputs) ExplainOn(t *quoin.Trail, list quoin.Amount) {
+	t.Rests(l.Origins)
+	e := explainer{Trail: t, l: l}
 	e.statement(list)
-	return e.Steps()
 }
 
 type explainer struct {

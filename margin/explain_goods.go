@@ -54,18 +54,17 @@ func (e explainer) goods(packed PackingList) making {
 		base := e.l.Channel.ExplainPrints(e.Trail, e.l.ChannelAt)
 		return making{costs: costs{perItem: e.Sum(StepPerItem, e.l.ProductAt, base), perOrder: nothing(StepPerOrder)}}
 	}
-	starts := make([]quoin.Operand, len(e.l.Stages)+1)
-	for i := range starts {
-		starts[i] = e.l.Stages.ExplainStarts(e.Trail, i, stageAt)
-	}
+	starts := e.Once(quoin.InField("stages"), e.starts)
 	b := billing{explainer: e, starts: starts, units: make(map[string]quoin.Operand), time: make(map[cost.Labour]*labour)}
-	for i, l := range e.l.Bill {
-		b.line(l, e.billAt(i), true)
+	b.items = make([]quoin.Operand, 0, len(e.l.Bill)+len(packed.Bill)+len(e.l.Stages)+1)
+	for i := range e.l.Bill {
+		b.line(&e.l.Bill[i], e.billAt(i), e.l.ProductAt.Sub("bill", i), true)
 	}
 	b.parcels = packed.Parcels
 	b.made = slices.Clone(b.items)
-	for i, l := range packed.Bill {
-		b.line(l, e.l.ProductAt.Named("packing", packed.Name, i), false)
+	for i := range packed.Bill {
+		at := e.l.ProductAt.Named("packing", packed.Name, i)
+		b.line(&packed.Bill[i], at, at, false)
 	}
 	for i, s := range e.l.Stages {
 		if !s.Recovers().IsZero() {
@@ -81,6 +80,14 @@ func (e explainer) goods(packed PackingList) making {
 		costs: costs{e.total(StepPerItem, b.items), e.total(StepPerOrder, b.orders), made},
 		own:   b.timeOf(cost.OwnTime), paid: b.timeOf(cost.PaidTime),
 	}
+}
+
+func (e explainer) starts() []quoin.Operand {
+	starts := make([]quoin.Operand, len(e.l.Stages)+1)
+	for i := range starts {
+		starts[i] = e.l.Stages.ExplainStarts(e.Trail, i, stageAt)
+	}
+	return starts
 }
 
 func (e explainer) billAt(i int) quoin.Path {
@@ -116,21 +123,19 @@ type billing struct {
 	time          map[cost.Labour]*labour
 }
 
-func (b *billing) line(l cost.BillLine, at quoin.Path, ofBill bool) {
-	i := b.l.Supply[l.Supply]
-	s := b.l.Supplies[i]
-	unit := b.unit(l.Supply, i)
-	good := b.Given("good", b.runAt().Field("good"), quoin.FactorOf(b.l.Run.Good).Figure())
-	c := cost.Charge{Line: &l, Unit: cost.UnitCost{Unit: s.Quantity.Unit()}}
-	total, quantity := c.Explain(b.Trail, at, unit, b.startsOf(l.Stage), good)
+// line adds a line of the bill, or of the packing list, that the document has at one place; own is
+// its place among those of the product.
+func (b *billing) line(l *cost.BillLine, at, own quoin.Path, ofBill bool) {
 	tested := ofBill && l.UsedByTest(b.l.Stages.First())
+	of := b.Once(own, func() []quoin.Operand { return b.lineCost(l, at, tested) })
+	total := of[0]
 	if tested {
-		b.used = append(b.used, unit, quantity)
+		b.used = append(b.used, of[1], of[2])
 	}
-	time := b.timeOf(s.Labour)
+	time := b.timeOf(b.l.Supplies[b.l.Supply[l.Supply]].Labour)
 	if l.ForOrder() {
 		if !ofBill && b.parcels > 1 {
-			total = b.Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Named("parcels"))
+			total = b.On(l.Supply).Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Named("parcels"))
 		}
 		b.orders = append(b.orders, total)
 		time.orders = append(time.orders, total)
@@ -141,11 +146,26 @@ func (b *billing) line(l cost.BillLine, at quoin.Path, ofBill bool) {
 	if ofBill {
 		time.made = append(time.made, total)
 	}
-	if tested && s.Labour != "" && b.l.Run.Good > 0 && b.l.Run.Tests > 0 {
-		tests := b.Given("tests", b.runAt().Field("tests"), quoin.FactorOf(b.l.Run.Tests).Figure())
-		inTests := b.Quotient(cost.StepRun, at, unit, quantity, tests, good)
-		time.items, time.made = append(time.items, inTests), append(time.made, inTests)
+	if inTests := of[3:]; len(inTests) > 0 {
+		time.items, time.made = append(time.items, inTests...), append(time.made, inTests...)
 	}
+}
+
+// lineCost explains what a line costs, the cost of its unit and its quantity, and, of working time
+// that a test takes, what of that an item bears.
+func (b *billing) lineCost(l *cost.BillLine, at quoin.Path, tested bool) []quoin.Operand {
+	i := b.l.Supply[l.Supply]
+	s := &b.l.Supplies[i]
+	unit := b.unit(l.Supply, i)
+	good := b.Given("good", b.runAt().Field("good"), quoin.FactorOf(b.l.Run.Good).Figure())
+	c := cost.Charge{Line: l, Unit: cost.UnitCost{Unit: s.Quantity.Unit()}}
+	total, quantity := c.Explain(b.Trail, at, unit, b.startsOf(l.Stage), good)
+	out := []quoin.Operand{total, unit, quantity}
+	if tested && !l.ForOrder() && s.Labour != "" && b.l.Run.Good > 0 && b.l.Run.Tests > 0 {
+		tests := b.Given("tests", b.runAt().Field("tests"), quoin.FactorOf(b.l.Run.Tests).Figure())
+		out = append(out, b.Quotient(cost.StepRun, at, unit, quantity, tests, good))
+	}
+	return out
 }
 
 // both adds what is part of an item, and of making it.
@@ -161,10 +181,13 @@ func (b *billing) unit(id string, i int) quoin.Operand {
 	if i < len(b.l.SupplyAt) {
 		at = b.l.SupplyAt[i]
 	}
-	unit, rested := b.Rested(string(cost.StepUnitCost), at)
-	if !rested {
-		unit = b.l.Supplies[i].Explain(b.Trail, at)
-	}
+	unit = b.Once(at, func() []quoin.Operand {
+		unit, rested := b.Rested(string(cost.StepUnitCost), at)
+		if !rested {
+			unit = b.l.Supplies[i].Explain(b.Trail, at)
+		}
+		return []quoin.Operand{unit}
+	})[0]
 	b.units[id] = unit
 	return unit
 }

@@ -100,7 +100,7 @@ func (r *reader) missing(s *Struct, given *fields) {
 		return
 	}
 	for i := range s.Fields {
-		if f := &s.Fields[i]; f.always && !given.has(i) {
+		if f := &s.Fields[i]; f.omit == never && !given.has(i) {
 			r.Add(r.path().Field(f.Name), quoin.Problem{Code: quoin.MissingField, Found: "nothing", Wanted: "the field " + f.Name})
 		}
 	}

@@ -15,6 +15,7 @@ type shape struct {
 	in     *Struct // of an object
 	scalar scalar
 	union  *union
+	write  write     // where the type has JSON of its own
 	spare  sync.Pool // of lists to read into
 }
 
@@ -53,6 +54,7 @@ func (c *compiler) shape(t reflect.Type) *shape {
 	}
 	s := new(shape)
 	c.shapes[t] = s // before what it holds, should that be itself
+	s.write = writeOf(t)
 	switch k := t.Kind(); {
 	case k == reflect.Pointer:
 		s.as, s.of = asPointer, c.shape(t.Elem())

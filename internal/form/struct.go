@@ -36,7 +36,8 @@ type Field struct {
 	in     *Struct // what it is, or is a list of, where that is an object
 	leaf   bool    // what it is, or is a list of, is one value
 	word   bool    // and a text that its type reads
-	always bool    // it is written whatever it holds
+	omit   omit    // when it is not written
+	head   string  // what stands before it where it is written: ,"name":
 	within []int   // where it stands, of a field of an embedded struct
 	shape  *shape  // how it stands in JSON
 	rivals fields  // itself and those in its place
@@ -183,7 +184,7 @@ func (c *compiler) add(s *Struct, t reflect.Type, within []int) {
 		}
 		of := c.field(f, name)
 		of.Go, of.Owner = f, t
-		of.Index, of.always = i, !strings.Contains(options, "omit")
+		of.Index, of.omit, of.head = i, omitOf(f.Type, options), `,"`+name+`":`
 		if within != nil {
 			of.within = append(slices.Clone(within), i)
 		}

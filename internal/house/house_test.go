@@ -170,6 +170,7 @@ var variables = map[string]string{
 	"margin/pricelist hundredth":        "a constant, only an operand",
 	"margin/pricelist lawful":           "a table of matters of law, only read",
 	"margin/pricelist smallRate":        "a bound, only compared with",
+	"margin/pricelist tellers":          "tellers that have told, to be used again",
 	"margin/pricelist wholeRate":        "a bound, only compared with",
 	"margin/pricelist/annual plain":     "a table of words, only looked up",
 	"margin/pricelist/sheet briefHeads": "heads of a table, only read",

@@ -1,8 +1,6 @@
 package pricelist
 
 import (
-	"encoding/json"
-
 	"example.com/quoin"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
@@ -13,9 +11,8 @@ import (
 // price step. Their own JSON is an object that holds everything.
 type AllowedPrices struct {
 	rule.Set
-	places   int
-	inAnswer bool              // while its answer is written
-	listed   [][2]quoin.Amount // while that is read
+	places int
+	listed [][2]quoin.Amount // while its answer is read
 }
 
 // IsZero reports whether nothing is known about the allowed prices.
@@ -38,19 +35,20 @@ type alone struct {
 // MarshalJSON writes the prices as an object: their pattern, with the step and the limit of all
 // prices. In the JSON of an answer they are runs, at most a hundred. If there are more, the
 // pattern beside them describes all.
-func (a AllowedPrices) MarshalJSON() ([]byte, error) {
-	if a.inAnswer {
-		return a.runs()
-	}
+func (a AllowedPrices) MarshalJSON() ([]byte, error) { return a.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (a AllowedPrices) AppendJSON(b []byte) ([]byte, error) {
 	g := a.Grid()
-	return json.Marshal(alone{a.money(g.Step()), a.money(g.Price(g.Len())), a.Pattern()})
+	return form.Append(b, &alone{a.money(g.Step()), a.money(g.Price(g.Len())), a.Pattern()}, nil)
 }
 
 func (a AllowedPrices) money(p quoin.Amount) quoin.Amount {
 	return p.Round(max(a.places, p.Places()), quoin.HalfUp)
 }
 
-func (a AllowedPrices) runs() ([]byte, error) {
+// runs are the first of its runs, as an answer lists them.
+func (a AllowedPrices) runs() [][2]quoin.Amount {
 	out := [][2]quoin.Amount{}
 	for first, last := range a.Runs() {
 		if len(out) == mostListed {
@@ -58,7 +56,7 @@ func (a AllowedPrices) runs() ([]byte, error) {
 		}
 		out = append(out, [2]quoin.Amount{first.Round(a.places, quoin.HalfUp), last.Round(a.places, quoin.HalfUp)})
 	}
-	return json.Marshal(out)
+	return out
 }
 
 // UnmarshalJSON reads what MarshalJSON writes. The error is a Problem.

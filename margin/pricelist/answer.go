@@ -299,7 +299,7 @@ func (d *decidedList) priced(i int, p *ProductResult) (err error) {
 			return err
 		}
 		p.ByChannel.zones[n], p.ByChannel.channels[n] = sold.DeadZones, c.Channel
-		sold.Steps = Reasons{steps: func() []quoin.Step { return d.statementInputs(d.places, i, j, d.sharedCosts, c).Explain(price) }}
+		sold.Steps = because(func(t *quoin.Trail) { d.statementInputs(d.places, i, j, d.sharedCosts, c).ExplainOn(t, price) })
 	}
 	if p.Parcels, err = d.parcels(i, d.sharedCosts); err != nil {
 		return err

@@ -1,13 +1,13 @@
 package pricelist
 
 import (
-	"encoding/json"
 	"slices"
 	"sync"
 
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/channel/promo"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -105,7 +105,13 @@ func (p ByChannel) item() *rule.Item { return &p.of.items[p.at] }
 func (p ByChannel) price() quoin.Amount { return p.of.dec.Prices[p.at] }
 
 // MarshalJSON writes the channels.
-func (p ByChannel) MarshalJSON() ([]byte, error) { return json.Marshal(p.Channels()) }
+func (p ByChannel) MarshalJSON() ([]byte, error) { return p.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (p ByChannel) AppendJSON(b []byte) ([]byte, error) {
+	channels := p.Channels()
+	return form.Append(b, &channels, nil)
+}
 
 // Equal reports whether both say the same about the same channels.
 func (p ByChannel) Equal(q ByChannel) bool { return sameJSON(p, q) }

@@ -123,7 +123,7 @@ func (r *Reasons) restore(j *quoin.Journal, at *path) error {
 			}
 		}
 	}
-	*r = Reasons{steps: func() []quoin.Step {
+	*r = Reasons{read: func() []quoin.Step {
 		var numbers []int
 		for _, run := range told {
 			for n := run[0]; n <= run[1]; n++ {
@@ -145,7 +145,7 @@ func (r *Reasons) UnmarshalJSON(data []byte) error {
 	for i := range all {
 		all[i] = i + 1
 	}
-	*r = Reasons{steps: func() []quoin.Step { return j.Steps(all) }}
+	*r = Reasons{read: func() []quoin.Step { return j.Steps(all) }}
 	return nil
 }
 

@@ -4,8 +4,10 @@ import (
 	"bytes"
 	"encoding/json"
 	"slices"
+	"sync"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 )
 
@@ -13,64 +15,80 @@ import (
 // In the JSON of an Answer, which holds each step once, it is the places of the steps in the
 // answer's list, in order: runs of numbers counted from 1, each from its first to its last.
 type Reasons struct {
-	steps func() []quoin.Step
-	told  [][2]int // where they stand in a list of steps
+	explain func(*quoin.Trail)
+	read    func() []quoin.Step // where they were read
+	told    [][2]int            // where they stand in a list of steps, while that is read
 }
 
 // because is the reasons that are put on a trail.
-func because(explain func(*quoin.Trail)) Reasons {
-	return Reasons{steps: func() []quoin.Step {
-		t := quoin.NewTrail(24)
-		explain(t)
-		return t.Steps()
-	}}
-}
+func because(explain func(*quoin.Trail)) Reasons { return Reasons{explain: explain} }
 
 // Steps returns the steps; the zero value has none.
 func (r Reasons) Steps() []quoin.Step {
-	if r.steps == nil {
+	switch {
+	case r.read != nil:
+		return r.read()
+	case r.explain == nil:
 		return []quoin.Step{}
 	}
-	return r.steps()
+	t := quoin.NewTrail(64)
+	r.explain(t)
+	return t.Steps()
 }
 
 // IsZero reports whether there are no steps to ask for.
-func (r Reasons) IsZero() bool { return r.steps == nil && r.told == nil }
+func (r Reasons) IsZero() bool { return r.explain == nil && r.read == nil && r.told == nil }
 
-// MarshalJSON writes the steps, or, in an answer, their places in its list.
-func (r Reasons) MarshalJSON() ([]byte, error) {
-	if r.told != nil {
-		return json.Marshal(r.told)
-	}
-	return json.Marshal(r.Steps())
+// MarshalJSON writes the steps.
+func (r Reasons) MarshalJSON() ([]byte, error) { return r.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b.
+func (r Reasons) AppendJSON(b []byte) ([]byte, error) {
+	steps := r.Steps()
+	return form.Append(b, &steps, nil)
 }
 
-// teller puts reasons into a journal.
+// teller puts reasons into a journal, and says where they stand there.
 type teller struct {
 	quoin.Journal
-	said []int // by which reasons a step was last told, by its number
+	told [][2]int // where the last reasons stand in it
+	said []int    // by which reasons a step was last told, by its number
 	turn int
 }
 
-// in returns the reasons as they stand in a journal, to which they are added: each step
-// once.
-func (r Reasons) in(t *teller) Reasons {
-	if r.IsZero() {
-		return r
-	}
+// tellers are those that have told, to be used again.
+var tellers = sync.Pool{New: func() any { return new(teller) }}
+
+func (t *teller) reset() {
+	t.Journal.Reset()
+	t.said, t.turn = t.said[:0], 0
+}
+
+// IsZero reports whether nothing was told.
+func (t *teller) IsZero() bool { return t.Len() == 0 }
+
+// tell adds reasons to the journal, and notes where they stand there: each step once.
+func (t *teller) tell(r *Reasons) {
 	t.turn++
-	told := [][2]int{}
-	for _, n := range t.Add(r.Steps()) {
+	t.told = t.told[:0]
+	for _, n := range t.numbers(r) {
 		if t.again(n) {
 			continue
 		}
-		if last := len(told) - 1; last >= 0 && told[last][1] == n-1 {
-			told[last][1] = n
+		if last := len(t.told) - 1; last >= 0 && t.told[last][1] == n-1 {
+			t.told[last][1] = n
 			continue
 		}
-		told = append(told, [2]int{n, n})
+		t.told = append(t.told, [2]int{n, n})
 	}
-	return Reasons{told: told}
+}
+
+// numbers are those of the steps in the journal, in order.
+func (t *teller) numbers(r *Reasons) []int {
+	if r.explain != nil {
+		return t.Explain(r.explain)
+	}
+	return t.Add(r.Steps())
 }
 
 // again reports whether the same reasons have told a step before.
@@ -84,30 +102,35 @@ func (t *teller) again(n int) bool {
 }
 
 // MarshalJSON writes the answer, with the steps of all its reasons in one list.
-func (a Answer) MarshalJSON() ([]byte, error) {
+func (a Answer) MarshalJSON() ([]byte, error) { return a.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind b. It is several times as fast as json.Marshal, which goes through all
+// that MarshalJSON returns once more, for HTML and for faults that are not there. Where what is
+// written stands in HTML, <, > and & have to be escaped as json.HTMLEscape does.
+func (a Answer) AppendJSON(b []byte) ([]byte, error) {
 	type fields Answer // without this method
-	var t teller
+	t := tellers.Get().(*teller)
+	defer tellers.Put(t)
+	t.reset()
 	written := struct {
 		fields
-		Steps *quoin.Journal `json:"steps,omitempty"`
-	}{fields: fields(a.rewritten(&t))}
-	if t.Len() > 0 {
-		written.Steps = &t.Journal
-	}
-	var out bytes.Buffer
-	e := json.NewEncoder(&out)
-	e.SetEscapeHTML(false) // which is left to whoever writes the whole
-	err := e.Encode(written)
-	return out.Bytes(), err
+		Steps *teller `json:"steps,omitzero"`
+	}{fields(a), t}
+	return form.Append(b, &written, t.inside)
 }
 
-// rewritten returns the answer with all its reasons in a journal.
-func (a Answer) rewritten(t *teller) Answer {
-	a = a.withReasons(func(r Reasons) Reasons { return r.in(t) })
-	for i := range a.Products {
-		a.Products[i].Allowed.inAnswer = true
+// inside is what stands in the JSON of an answer for values that are more than their fields
+// say. The list of steps is written behind all that refers to it.
+func (t *teller) inside(v any) any {
+	switch v := v.(type) {
+	case *Reasons:
+		t.tell(v)
+		return &t.told
+	case *AllowedPrices:
+		runs := v.runs()
+		return &runs
 	}
-	return a
+	return nil
 }
 
 // WithoutSteps returns the answer without the steps of its figures, which are most of its JSON.
@@ -145,8 +168,9 @@ func (a Answer) withReasons(other func(Reasons) Reasons) Answer {
 // Equal reports whether both have the same steps, however often a step is repeated.
 func (r Reasons) Equal(q Reasons) bool {
 	var s, t teller
-	x, y := r.in(&s), q.in(&t)
-	return slices.Equal(x.told, y.told) && sameJSON(&s.Journal, &t.Journal)
+	s.tell(&r)
+	t.tell(&q)
+	return slices.Equal(s.told, t.told) && sameJSON(&s.Journal, &t.Journal)
 }
 
 func sameJSON(a, b any) bool {
@@ -188,14 +212,17 @@ func (b WhyNot) IsZero() bool {
 
 // MarshalJSON writes what Why returns, or null if there is nothing: the first twelve refusals,
 // and whether there are more.
-func (b WhyNot) MarshalJSON() ([]byte, error) {
+func (b WhyNot) MarshalJSON() ([]byte, error) { return b.AppendJSON(nil) }
+
+// AppendJSON is MarshalJSON behind to.
+func (b WhyNot) AppendJSON(to []byte) ([]byte, error) {
 	why, ok := b.Why()
 	if !ok {
-		return []byte("null"), nil
+		return append(to, "null"...), nil
 	}
 	by, more := firstNamed(why.By)
 	why.By, why.More = by, why.More || more
-	return json.Marshal(why)
+	return form.Append(to, &why, nil)
 }
 
 // Equal reports whether both give the same reasons.
