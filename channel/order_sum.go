@@ -2,6 +2,7 @@ package channel
 
 import (
 	"fmt"
+	"iter"
 	"slices"
 
 	"example.com/quoin"
@@ -30,13 +31,34 @@ func (c Channel) Kinds() []int {
 // path, and the list price is an operand of the caller. It panics if there is no kind i; Kinds
 // says how many there are.
 func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency, i int, list quoin.Operand) OrderFigures {
-	places := c.Money(currency).Digits()
-	kinds := c.kinds(places)
+	kinds, e := c.explaining(t, currency)
 	if i < 0 || i >= len(kinds) {
 		panic(fmt.Sprintf("quoin: kind %d of order, of a channel with %d: Channel.Kinds says which it has", i, len(kinds)))
 	}
-	e := order{Trail: t, c: &c, taxed: &c.Tax, k: &kinds[i], compiledFees: c.compiledFees(kinds, places), places: places}
+	e.k = &kinds[i]
 	return e.locate(at).explained(list)
+}
+
+// ExplainOrders is Explain for each kind of order in turn: the steps of one are on the trail when it
+// is handed over, and those of the next are not yet.
+func (c Channel) ExplainOrders(t *quoin.Trail, at quoin.Path, currency quoin.Currency, list quoin.Operand) iter.Seq2[int, OrderFigures] {
+	return func(yield func(int, OrderFigures) bool) {
+		kinds, e := c.explaining(t, currency)
+		for i := range kinds {
+			one := e
+			one.k = &kinds[i]
+			if !yield(i, one.locate(at).explained(list)) {
+				return
+			}
+		}
+	}
+}
+
+// explaining is what all kinds of order have in common that are settled on a trail.
+func (c *Channel) explaining(t *quoin.Trail, currency quoin.Currency) ([]kind, order) {
+	places := c.Money(currency).Digits()
+	kinds := c.kinds(places)
+	return kinds, order{Trail: t, c: c, taxed: &c.Tax, compiledFees: c.compiledFees(kinds, places), places: places}
 }
 
 // order is one kind of order that is settled on a trail. This is the definition of what

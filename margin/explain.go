@@ -116,13 +116,13 @@ func (e explainer) statement(list quoin.Amount) {
 	price := quoin.Given("list price", quoin.Path{}, list.Figure())
 	settled := make([]channel.OrderFigures, len(kinds))
 	goods := make([]quoin.Operand, len(kinds))
-	var weights []quoin.Operand
-	var avg perItem
-	for i, order := range kinds {
-		settled[i] = e.l.Channel.Explain(e.Trail, e.l.ChannelAt, e.l.Currency, i, price)
-		goods[i] = e.orderGoods(order, &settled[i], made[i].costs)
-		avg.shares = append(avg.shares, settled[i].Share)
-		weights = append(weights, settled[i].Share, settled[i].Count)
+	weights := make([]quoin.Operand, 0, 2*len(kinds))
+	avg := perItem{shares: make([]quoin.Operand, 0, len(kinds))}
+	for i, order := range e.l.Channel.ExplainOrders(e.Trail, e.l.ChannelAt, e.l.Currency, price) {
+		settled[i] = order
+		goods[i] = e.orderGoods(kinds[i], &settled[i], made[i].costs)
+		avg.shares = append(avg.shares, order.Share)
+		weights = append(weights, order.Share, order.Count)
 	}
 	avg.items = e.Weighted(StepOrderItems, e.l.ChannelAt, weights...)
 	figure := func(code quoin.StepCode, of func(i int) quoin.Operand) quoin.Operand { return e.average(code, avg, of) }
@@ -199,7 +199,7 @@ func (e explainer) withoutPacking(parts []quoin.Operand) quoin.Operand {
 }
 
 func (e explainer) average(code quoin.StepCode, avg perItem, of func(i int) quoin.Operand) quoin.Operand {
-	pairs := make([]quoin.Operand, 0, 2*len(avg.shares))
+	pairs := make([]quoin.Operand, 0, 8) // of four kinds without the heap
 	for i, share := range avg.shares {
 		pairs = append(pairs, of(i), share)
 	}

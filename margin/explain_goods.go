@@ -57,6 +57,7 @@ func (e explainer) goods(packed PackingList) making {
 	starts := e.Once(quoin.InField("stages"), e.starts)
 	b := billing{explainer: e, starts: starts, units: make(map[string]quoin.Operand), time: make(map[cost.Labour]*labour)}
 	b.items = make([]quoin.Operand, 0, len(e.l.Bill)+len(packed.Bill)+len(e.l.Stages)+1)
+	b.used = make([]quoin.Operand, 0, 2*len(e.l.Bill))
 	for i := range e.l.Bill {
 		b.line(&e.l.Bill[i], e.billAt(i), e.l.ProductAt.Sub("bill", i), true)
 	}
@@ -132,22 +133,28 @@ func (b *billing) line(l *cost.BillLine, at, own quoin.Path, ofBill bool) {
 	if tested {
 		b.used = append(b.used, of[1], of[2])
 	}
-	time := b.timeOf(b.l.Supplies[b.l.Supply[l.Supply]].Labour)
+	if l.ForOrder() && !ofBill && b.parcels > 1 {
+		total = b.On(l.Supply).Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Named("parcels"))
+	}
 	if l.ForOrder() {
-		if !ofBill && b.parcels > 1 {
-			total = b.On(l.Supply).Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Named("parcels"))
-		}
 		b.orders = append(b.orders, total)
-		time.orders = append(time.orders, total)
+	} else {
+		b.items = append(b.items, total)
+	}
+	if kind := b.l.Supplies[b.l.Supply[l.Supply]].Labour; kind != "" {
+		b.timeOf(kind).add(l, total, of[3:], ofBill)
+	}
+}
+
+// add adds what a line costs, and what of that tests take.
+func (t *labour) add(l *cost.BillLine, total quoin.Operand, inTests []quoin.Operand, ofBill bool) {
+	if l.ForOrder() {
+		t.orders = append(t.orders, total)
 		return
 	}
-	b.items = append(b.items, total)
-	time.items = append(time.items, total)
+	t.items = append(append(t.items, total), inTests...)
 	if ofBill {
-		time.made = append(time.made, total)
-	}
-	if inTests := of[3:]; len(inTests) > 0 {
-		time.items, time.made = append(time.items, inTests...), append(time.made, inTests...)
+		t.made = append(append(t.made, total), inTests...)
 	}
 }
 

@@ -139,9 +139,8 @@ func (p ByChannel) Channels() []InChannel {
 func (p ByChannel) inChannel(j int, o rule.Offer) InChannel {
 	st := o.Sale.At(p.price())
 	s := InChannel{Channel: o.Channel, Contribution: st.Contribution}
-	_, asked := p.of.dec.Bears(p.at, o.Channel, o.Sale, p.price(), nil)
-	s.NoRule = !asked
-	if least, _, ok := p.of.dec.Floor(p.at, j); ok && asked {
+	s.NoRule = !p.of.dec.Asks(p.at, o.Channel)
+	if least, _, ok := p.of.dec.Floor(p.at, j); ok && !s.NoRule {
 		s.Floor = quoin.Some(p.of.Currency.Round(least, quoin.HalfUp))
 	}
 	if h := o.Sale.OwnHours(); h.Sign() > 0 {
@@ -244,24 +243,30 @@ const mostOff = 99
 // deepestDiscount is the deepest discount, in whole per cent, that neither the rules on this
 // channel nor a loss forbid at the price; nil where 1% is too much.
 func (p ByChannel) deepestDiscount(j int, c channel.Channel, o rule.Offer, before margin.Statement) *DeepestDiscount {
-	off := func(n int64) (st margin.Statement, broken []string, ok bool) {
+	at := func(n int64) (margin.Sale, margin.Statement) {
 		less := p.discounted(j, c, o.Sale, n)
-		broken, _ = p.of.dec.Bears(p.at, o.Channel, less, p.price(), func() []margin.Sale { return p.worstOf(j, c, less, n) })
-		st = less.At(p.price())
-		return st, broken, len(broken) == 0 && st.Contribution.Sign() >= 0
+		return less, less.At(p.price())
 	}
+	breaks := func(less margin.Sale, n int64) []string {
+		broken, _ := p.of.dec.Bears(p.at, o.Channel, less, p.price(), func() []margin.Sale { return p.worstOf(j, c, less, n) })
+		return broken
+	}
+	var kept margin.Statement // at the deepest that holds so far
 	low := halved(0, mostOff+1, func(n int64) bool {
-		_, _, ok := off(n)
-		return ok
+		less, st := at(n)
+		holds := st.Contribution.Sign() >= 0 && len(breaks(less, n)) == 0
+		if holds {
+			kept = st
+		}
+		return holds
 	})
-	kept, _, ok := off(low)
-	if low == 0 || !ok {
+	if low == 0 {
 		return nil
 	}
 	d := &DeepestDiscount{PriceChange: *priceChange(perCent(low), before, kept)}
 	if low < mostOff {
-		deeper, broken, _ := off(low + 1)
-		d.Rules, d.More = firstNamed(broken)
+		less, deeper := at(low + 1)
+		d.Rules, d.More = firstNamed(breaks(less, low+1))
 		d.Loss = deeper.Contribution.Sign() < 0
 	}
 	return d

@@ -1,6 +1,7 @@
 package rule
 
 import (
+	"iter"
 	"math/big"
 	"slices"
 	"sync"
@@ -166,35 +167,60 @@ func (d Decision) Bears(i int, channel string, sale margin.Sale, p quoin.Amount,
 	}
 	it := d.items[i]
 	it.Offers = []Offer{{Channel: channel, Sale: sale}}
-	known := make(map[bool][]margin.Statement)
-	for _, r := range d.Speaking(i) {
-		rule := &d.rules[r]
-		if !rule.AsksChannels() || !d.kept(r) {
-			continue
-		}
-		offers := rule.offers(it)
-		asked = asked || len(offers) > 0
-		if len(offers) > 0 && !rule.borne(it, offers, p, known, worst) {
+	var known [2][]margin.Statement
+	for rule, offers := range d.asking(i, it) {
+		asked = true
+		if !rule.borne(it, offers, p, &known, worst) {
 			broken = append(broken, rule.ID)
 		}
 	}
 	return broken, asked
 }
 
+// Asks reports whether any kept rule asks something of a sale of item i in a channel.
+func (d Decision) Asks(i int, channel string) bool {
+	if !d.has(i) {
+		return false
+	}
+	it := d.items[i]
+	it.Offers = []Offer{{Channel: channel}}
+	for range d.asking(i, it) {
+		return true
+	}
+	return false
+}
+
+// asking are the kept rules for item i that ask something of its channels, as it has them, with
+// the offers there.
+func (d *Decision) asking(i int, it Item) iter.Seq2[*Rule, []Offer] {
+	return func(yield func(*Rule, []Offer) bool) {
+		for _, r := range d.Speaking(i) {
+			rule := &d.rules[r]
+			if !rule.AsksChannels() || !d.kept(r) {
+				continue
+			}
+			if offers := rule.offers(it); len(offers) > 0 && !yield(rule, offers) {
+				return
+			}
+		}
+	}
+}
+
 // borne reports whether a rule that asks something of the one offer holds at a price. Its
-// statements are made once for all rules.
-func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known map[bool][]margin.Statement, worst func() []margin.Sale) bool {
+// statements, on average and by each kind of order, are made once for all rules.
+func (r *Rule) borne(it Item, offers []Offer, p quoin.Amount, known *[2][]margin.Statement, worst func() []margin.Sale) bool {
 	d := demandOf(r.Kind)
 	if d.kind == nil {
 		return holds(r.Kind.asks(it, offers).judge(it, offers, p))
 	}
-	in := d.in == Worst
-	statements, ok := known[in]
-	if !ok {
-		statements = statementsOf(&offers[0].Sale, in, p, worst)
-		known[in] = statements
+	in := 0
+	if d.in == Worst {
+		in = 1
 	}
-	return !slices.ContainsFunc(statements, func(s margin.Statement) bool { return !d.met(s) })
+	if known[in] == nil {
+		known[in] = statementsOf(&offers[0].Sale, d.in == Worst, p, worst)
+	}
+	return !slices.ContainsFunc(known[in], func(s margin.Statement) bool { return !d.met(s) })
 }
 
 // statementsOf is what a sale leaves at a price, on average or by each kind of order.
