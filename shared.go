@@ -10,19 +10,19 @@ type shared struct {
 	numbers []int // of steps in the journal, 0 where they are not there yet
 }
 
-// explained is what Trail.Once explained: its figures, and the steps that lead there.
+// explained is what Trail.Once explained: what it came to, and the steps that lead there.
 type explained struct {
-	figures []Operand
-	told    []int
+	of   any
+	told []int
 }
 
 // mostShared is with how many steps on it a trail is not used for a further explanation.
 const mostShared = 2_000
 
-// Once returns the figures that explain computes on the trail. Where a journal explains several
-// things, it calls explain once for all of them, and the steps stand in each. So the path
-// has to stand for these figures wherever the journal meets it.
-func (t *Trail) Once(at Path, explain func() []Operand) []Operand {
+// Once returns what explain returns, having put steps on the trail. Where a journal explains several
+// things, explain is called once for all of them, and its steps stand in each. So the path has to
+// stand for the same figures wherever the journal meets it, and nobody changes what is returned.
+func (t *Trail) Once(at Path, explain func() any) any {
 	t.must()
 	if explain == nil {
 		return nil
@@ -32,12 +32,12 @@ func (t *Trail) Once(at Path, explain func() []Operand) []Operand {
 	}
 	if known, ok := t.shared.once[at]; ok {
 		t.shared.told = append(t.shared.told, known.told...)
-		return known.figures
+		return known.of
 	}
 	from := len(t.shared.told)
-	figures := explain()
-	t.shared.once[at] = explained{figures, slices.Clone(t.shared.told[from:])}
-	return figures
+	of := explain()
+	t.shared.once[at] = explained{of, slices.Clone(t.shared.told[from:])}
+	return of
 }
 
 // next begins another explanation on a trail that is shared.

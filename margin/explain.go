@@ -89,13 +89,12 @@ func (l StatementInputs) Explain(list quoin.Amount) []quoin.Step {
 // ExplainOn is Explain on a trail of the caller.
 func (l StatementInputs) ExplainOn(t *quoin.Trail, list quoin.Amount) {
 	t.Rests(l.Origins)
-	e := explainer{Trail: t, l: l}
-	e.statement(list)
+	explainer{t, &l}.statement(list)
 }
 
 type explainer struct {
 	*quoin.Trail
-	l StatementInputs
+	l *StatementInputs
 }
 
 func stageAt(i int) quoin.Path { return quoin.InList("stages", i) }

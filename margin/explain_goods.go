@@ -1,6 +1,7 @@
 package margin
 
 import (
+	"maps"
 	"slices"
 
 	"example.com/quoin"
@@ -54,41 +55,48 @@ func (e explainer) goods(packed PackingList) making {
 		base := e.l.Channel.ExplainPrints(e.Trail, e.l.ChannelAt)
 		return making{costs: costs{perItem: e.Sum(StepPerItem, e.l.ProductAt, base), perOrder: nothing(StepPerOrder)}}
 	}
-	starts := e.Once(quoin.InField("stages"), e.starts)
-	b := billing{explainer: e, starts: starts, units: make(map[string]quoin.Operand), time: make(map[cost.Labour]*labour)}
-	b.items = make([]quoin.Operand, 0, len(e.l.Bill)+len(packed.Bill)+len(e.l.Stages)+1)
-	b.used = make([]quoin.Operand, 0, 2*len(e.l.Bill))
-	for i := range e.l.Bill {
-		b.line(&e.l.Bill[i], e.billAt(i), e.l.ProductAt.Sub("bill", i), true)
+	of := e.Once(e.l.ProductAt.Named("packing", packed.Name, int(packed.Parcels)), func() any { return e.packed(packed) }).(*billing)
+	e.On("")
+	made := e.withoutPacking(of.made)
+	return making{
+		costs: costs{e.total(StepPerItem, of.items), e.total(StepPerOrder, of.orders), made},
+		own:   of.time[cost.OwnTime], paid: of.time[cost.PaidTime],
 	}
-	b.parcels = packed.Parcels
-	b.made = slices.Clone(b.items)
+}
+
+// packed explains what goes into an item and an order, packed in one way. A journal explains that
+// once for all channels.
+func (e explainer) packed(packed PackingList) *billing {
+	b := e.Once(e.l.ProductAt.Sub("bill", -1), func() any { return e.bill() }).(*billing).copied()
+	b.explainer, b.parcels = e, packed.Parcels
 	for i := range packed.Bill {
-		at := e.l.ProductAt.Named("packing", packed.Name, i)
-		b.line(&packed.Bill[i], at, at, false)
+		b.line(&packed.Bill[i], e.l.ProductAt.Named("packing", packed.Name, i), false)
 	}
 	for i, s := range e.l.Stages {
 		if !s.Recovers().IsZero() {
-			b.both(e.l.Stages.ExplainSalvage(e.Trail, i, stageAt, starts[i], starts[i+1]).Minus())
+			b.both(e.l.Stages.ExplainSalvage(e.Trail, i, stageAt, b.starts[i], b.starts[i+1]).Minus())
 		}
 	}
 	if e.l.Run.Good > 0 {
 		b.both(e.l.Run.Explain(e.Trail, e.runAt(), b.used...))
 	}
-	e.On("")
-	made := e.withoutPacking(b.made)
-	return making{
-		costs: costs{e.total(StepPerItem, b.items), e.total(StepPerOrder, b.orders), made},
-		own:   b.timeOf(cost.OwnTime), paid: b.timeOf(cost.PaidTime),
-	}
+	return b
 }
 
-func (e explainer) starts() []quoin.Operand {
-	starts := make([]quoin.Operand, len(e.l.Stages)+1)
-	for i := range starts {
-		starts[i] = e.l.Stages.ExplainStarts(e.Trail, i, stageAt)
+// bill explains the lines of the bill.
+func (e explainer) bill() *billing {
+	b := &billing{explainer: e, units: make(map[string]quoin.Operand), time: map[cost.Labour]*labour{cost.OwnTime: {}, cost.PaidTime: {}}}
+	b.starts = make([]quoin.Operand, len(e.l.Stages)+1)
+	for i := range b.starts {
+		b.starts[i] = e.l.Stages.ExplainStarts(e.Trail, i, stageAt)
 	}
-	return starts
+	b.items = make([]quoin.Operand, 0, len(e.l.Bill))
+	b.used = make([]quoin.Operand, 0, 2*len(e.l.Bill))
+	for i := range e.l.Bill {
+		b.line(&e.l.Bill[i], e.billAt(i), true)
+	}
+	b.made = b.items
+	return b
 }
 
 func (e explainer) billAt(i int) quoin.Path {
@@ -124,55 +132,58 @@ type billing struct {
 	time          map[cost.Labour]*labour
 }
 
-// line adds a line of the bill, or of the packing list, that the document has at one place; own is
-// its place among those of the product.
-func (b *billing) line(l *cost.BillLine, at, own quoin.Path, ofBill bool) {
-	tested := ofBill && l.UsedByTest(b.l.Stages.First())
-	of := b.Once(own, func() []quoin.Operand { return b.lineCost(l, at, tested) })
-	total := of[0]
-	if tested {
-		b.used = append(b.used, of[1], of[2])
+// copied is a bill that more can be added to.
+func (b *billing) copied() *billing {
+	c := *b
+	c.units, c.time = maps.Clone(b.units), make(map[cost.Labour]*labour, len(b.time))
+	for kind, l := range b.time {
+		c.time[kind] = &labour{slices.Clip(l.items), slices.Clip(l.made), slices.Clip(l.orders)}
 	}
-	if l.ForOrder() && !ofBill && b.parcels > 1 {
-		total = b.On(l.Supply).Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Named("parcels"))
-	}
-	if l.ForOrder() {
-		b.orders = append(b.orders, total)
-	} else {
-		b.items = append(b.items, total)
-	}
-	if kind := b.l.Supplies[b.l.Supply[l.Supply]].Labour; kind != "" {
-		b.timeOf(kind).add(l, total, of[3:], ofBill)
-	}
+	c.items, c.made, c.orders = slices.Clip(b.items), slices.Clip(b.made), slices.Clip(b.orders)
+	return &c
 }
 
-// add adds what a line costs, and what of that tests take.
-func (t *labour) add(l *cost.BillLine, total quoin.Operand, inTests []quoin.Operand, ofBill bool) {
-	if l.ForOrder() {
-		t.orders = append(t.orders, total)
-		return
-	}
-	t.items = append(append(t.items, total), inTests...)
-	if ofBill {
-		t.made = append(append(t.made, total), inTests...)
-	}
-}
-
-// lineCost explains what a line costs, the cost of its unit and its quantity, and, of working time
-// that a test takes, what of that an item bears.
-func (b *billing) lineCost(l *cost.BillLine, at quoin.Path, tested bool) []quoin.Operand {
+// line adds a line of the bill, or of the packing list.
+func (b *billing) line(l *cost.BillLine, at quoin.Path, ofBill bool) {
 	i := b.l.Supply[l.Supply]
 	s := &b.l.Supplies[i]
 	unit := b.unit(l.Supply, i)
 	good := b.Given("good", b.runAt().Field("good"), quoin.FactorOf(b.l.Run.Good).Figure())
 	c := cost.Charge{Line: l, Unit: cost.UnitCost{Unit: s.Quantity.Unit()}}
 	total, quantity := c.Explain(b.Trail, at, unit, b.startsOf(l.Stage), good)
-	out := []quoin.Operand{total, unit, quantity}
-	if tested && !l.ForOrder() && s.Labour != "" && b.l.Run.Good > 0 && b.l.Run.Tests > 0 {
-		tests := b.Given("tests", b.runAt().Field("tests"), quoin.FactorOf(b.l.Run.Tests).Figure())
-		out = append(out, b.Quotient(cost.StepRun, at, unit, quantity, tests, good))
+	tested := ofBill && l.UsedByTest(b.l.Stages.First())
+	if tested {
+		b.used = append(b.used, unit, quantity)
 	}
-	return out
+	if l.ForOrder() && !ofBill && b.parcels > 1 {
+		total = b.Product(StepParcels, at, total, quoin.FactorOf(b.parcels).Named("parcels"))
+	}
+	if l.ForOrder() {
+		b.orders = append(b.orders, total)
+	} else {
+		b.items = append(b.items, total)
+	}
+	time, labour := b.time[s.Labour]
+	if !labour {
+		return
+	}
+	time.add(l, total, ofBill)
+	if tested && !l.ForOrder() && b.l.Run.Good > 0 && b.l.Run.Tests > 0 {
+		tests := b.Given("tests", b.runAt().Field("tests"), quoin.FactorOf(b.l.Run.Tests).Figure())
+		time.add(l, b.Quotient(cost.StepRun, at, unit, quantity, tests, good), true)
+	}
+}
+
+// add adds what a line costs, and whether that is part of making an item.
+func (t *labour) add(l *cost.BillLine, total quoin.Operand, ofBill bool) {
+	if l.ForOrder() {
+		t.orders = append(t.orders, total)
+		return
+	}
+	t.items = append(t.items, total)
+	if ofBill {
+		t.made = append(t.made, total)
+	}
 }
 
 // both adds what is part of an item, and of making it.
@@ -188,13 +199,10 @@ func (b *billing) unit(id string, i int) quoin.Operand {
 	if i < len(b.l.SupplyAt) {
 		at = b.l.SupplyAt[i]
 	}
-	unit = b.Once(at, func() []quoin.Operand {
-		unit, rested := b.Rested(string(cost.StepUnitCost), at)
-		if !rested {
-			unit = b.l.Supplies[i].Explain(b.Trail, at)
-		}
-		return []quoin.Operand{unit}
-	})[0]
+	unit, rested := b.Rested(string(cost.StepUnitCost), at)
+	if !rested {
+		unit = b.l.Supplies[i].Explain(b.Trail, at)
+	}
 	b.units[id] = unit
 	return unit
 }
@@ -206,11 +214,4 @@ func (b *billing) startsOf(stage string) quoin.Operand {
 		}
 	}
 	return b.starts[len(b.l.Stages)]
-}
-
-func (b *billing) timeOf(kind cost.Labour) *labour {
-	if b.time[kind] == nil {
-		b.time[kind] = &labour{}
-	}
-	return b.time[kind]
 }
