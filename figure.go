@@ -58,6 +58,11 @@ func (f Figure) Equal(g Figure) bool {
 	return f.kind == g.kind && f.unit == g.unit && f.d.Cmp(g.d) == 0
 }
 
+// identical reports whether f and g are written alike at sight.
+func (f *Figure) identical(g *Figure) bool {
+	return f.kind == g.kind && f.unit == g.unit && f.d.Identical(&g.d)
+}
+
 // Rat returns f as a fraction.
 func (f Figure) Rat() *big.Rat { return f.d.Rat() }
 

@@ -18,6 +18,7 @@ import (
 type Journal struct {
 	text []byte // of its steps as JSON, one after the other
 	ends []int  // where each of them ends
+	said []int  // where the value of each begins
 	read []Step // the first of them, where the journal was read; operands count in it
 
 	// Numbers of steps, each at the first free place from the hash of its text on. At most
@@ -31,25 +32,43 @@ type Journal struct {
 // Add adds the steps of one explanation, except those that the journal has already. It returns
 // the number of each, counted from 1.
 func (j *Journal) Add(steps []Step) []int {
-	numbers := make([]int, 0, len(steps))
+	t := telling{Journal: j, steps: steps, numbers: make([]int, 0, len(steps))}
 	for i := range steps {
-		numbers = append(numbers, j.add(&steps[i], numbers))
+		t.numbers = append(t.numbers, t.add(&steps[i]))
 	}
-	return numbers
+	return t.numbers
+}
+
+// telling is steps that are written into a journal, and the numbers that some of them have there.
+type telling struct {
+	*Journal
+	steps   []Step
+	numbers []int
+	value   int // where the value begins that was written last
 }
 
 // add writes a step behind the others, unless it stands there, and returns its number.
-func (j *Journal) add(s *Step, numbers []int) int {
-	from := len(j.text)
-	j.text = s.appendJSON(j.text, numbers)
+func (t *telling) add(s *Step) int {
+	j, from := t.Journal, len(t.text)
+	j.text = s.appendJSON(j.text, t)
 	place := j.placeOf(j.text[from:])
 	if n := j.places[place]; n > 0 {
 		j.text = j.text[:from]
 		return int(n)
 	}
-	j.ends = append(j.ends, len(j.text))
+	j.ends, j.said = append(j.ends, len(j.text)), append(j.said, t.value)
 	j.places[place] = int32(len(j.ends))
 	return len(j.ends)
+}
+
+// appendValue writes the value of an operand; most often as it was written of the step that it is the
+// value of.
+func (t *telling) appendValue(b []byte, o *Operand) []byte {
+	if n := o.Step; n <= len(t.numbers) && t.numbers[n-1] > 0 && o.Value.identical(&t.steps[n-1].Value) {
+		n = t.numbers[n-1]
+		return append(b, t.text[t.said[n-1]:t.ends[n-1]-1]...)
+	}
+	return o.Value.appendJSON(b)
 }
 
 // placeOf is where the number of a step with a text stands, or would: there it is 0.
@@ -93,7 +112,7 @@ func (j *Journal) Len() int { return len(j.ends) }
 // Reset empties the journal, to be used again.
 func (j *Journal) Reset() {
 	clear(j.places)
-	j.text, j.ends, j.read = j.text[:0], j.ends[:0], nil
+	j.text, j.ends, j.said, j.read = j.text[:0], j.ends[:0], j.said[:0], nil
 	if j.trail != nil {
 		j.trail.forget()
 	}
@@ -123,10 +142,10 @@ func (j *Journal) AppendJSON(b []byte) ([]byte, error) {
 func (s Step) MarshalJSON() ([]byte, error) { return s.AppendJSON(nil) }
 
 // AppendJSON is MarshalJSON behind b.
-func (s Step) AppendJSON(b []byte) ([]byte, error) { return s.appendJSON(b, nil), nil }
+func (s Step) AppendJSON(b []byte) ([]byte, error) { return s.appendJSON(b, new(telling)), nil }
 
-// appendJSON writes the step; where numbers are given, operand.Step counts in them.
-func (s *Step) appendJSON(b []byte, numbers []int) []byte {
+// appendJSON writes the step; where it is told, operand.Step counts in the numbers there.
+func (s *Step) appendJSON(b []byte, in *telling) []byte {
 	b = prose.AppendJSON(append(b, `{"code":`...), string(s.Code))
 	if s.Subject != "" {
 		b = prose.AppendJSON(append(b, `,"subject":`...), s.Subject)
@@ -138,7 +157,7 @@ func (s *Step) appendJSON(b []byte, numbers []int) []byte {
 		if i > 0 {
 			b = append(b, ',')
 		}
-		b = s.Operands[i].appendJSON(b, numbers)
+		b = s.Operands[i].appendJSON(b, in)
 	}
 	b = append(b, ']')
 	if s.Places >= 0 {
@@ -146,8 +165,9 @@ func (s *Step) appendJSON(b []byte, numbers []int) []byte {
 		b = strconv.AppendInt(append(b, `,"places":`...), int64(s.Places), 10)
 		b = prose.AppendJSON(append(b, `,"rounding":`...), s.Rounding.String())
 	}
-	b = s.Value.appendJSON(append(b, `,"value":`...))
-	return append(b, '}')
+	b = append(b, `,"value":`...)
+	in.value = len(b)
+	return append(s.Value.appendJSON(b), '}')
 }
 
 // MarshalJSON writes the operand as it stands in a step. A quotient that does not end, and that
@@ -155,23 +175,26 @@ func (s *Step) appendJSON(b []byte, numbers []int) []byte {
 func (o Operand) MarshalJSON() ([]byte, error) { return o.AppendJSON(nil) }
 
 // AppendJSON is MarshalJSON behind b.
-func (o Operand) AppendJSON(b []byte) ([]byte, error) { return o.appendJSON(b, nil), nil }
+func (o Operand) AppendJSON(b []byte) ([]byte, error) { return o.appendJSON(b, new(telling)), nil }
 
-func (o *Operand) appendJSON(b []byte, numbers []int) []byte {
+func (o *Operand) appendJSON(b []byte, in *telling) []byte {
 	b = prose.AppendJSON(append(b, `{"name":`...), o.Name)
 	b = o.Path.appendField(b, `,"path":"`)
 	b = append(b, `,"value":`...)
-	if o.Step == 0 && !o.Value.d.Exact() {
+	switch {
+	case o.Step > 0:
+		b = in.appendValue(b, o)
+	case o.Step == 0 && !o.Value.d.Exact():
 		b = prose.AppendJSON(b, o.Value.digits()) // which nothing before it gives again
-	} else {
+	default:
 		b = o.Value.appendJSON(b)
 	}
 	if o.Form != Plain {
 		b = prose.AppendJSON(append(b, `,"form":`...), string(o.Form))
 	}
 	if n := o.Step; n > 0 {
-		if n <= len(numbers) {
-			n = numbers[n-1]
+		if n <= len(in.numbers) {
+			n = in.numbers[n-1]
 		}
 		b = strconv.AppendInt(append(b, `,"step":`...), int64(n), 10)
 	}
@@ -196,6 +219,9 @@ func (p *Path) appendField(b []byte, head string) []byte {
 func (f *Figure) appendJSON(b []byte) []byte {
 	from := len(b) + 1
 	b, _ = f.AppendText(append(b, '"')) // no figure is refused
+	if f.kind != IsQuantity {
+		return append(b, '"') // of digits and a sign
+	}
 	return prose.CloseJSON(b, from)
 }
 
@@ -246,9 +272,10 @@ func (j *Journal) readNext(d *json.Decoder) error {
 		}
 	}
 	from := len(j.text)
-	j.text, j.read = s.appendJSON(j.text, nil), append(j.read, s)
+	alone := telling{Journal: j}
+	j.text, j.read = s.appendJSON(j.text, &alone), append(j.read, s)
 	place := j.placeOf(j.text[from:])
-	if j.ends = append(j.ends, len(j.text)); j.places[place] == 0 {
+	if j.ends, j.said = append(j.ends, len(j.text)), append(j.said, alone.value); j.places[place] == 0 {
 		j.places[place] = int32(len(j.ends))
 	}
 	return nil

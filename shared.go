@@ -70,10 +70,11 @@ func (j *Journal) Explain(explain func(*Trail)) []int {
 		t.shared.numbers = append(t.shared.numbers, 0)
 	}
 	told := make([]int, 0, len(t.shared.told))
+	in := telling{Journal: j, steps: t.steps, numbers: t.shared.numbers}
 	for _, n := range t.shared.told {
-		number := &t.shared.numbers[n-1]
+		number := &in.numbers[n-1]
 		if *number == 0 {
-			*number = j.add(&t.steps[n-1], t.shared.numbers)
+			*number = in.add(&t.steps[n-1])
 		}
 		told = append(told, *number)
 	}

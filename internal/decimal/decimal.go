@@ -75,6 +75,12 @@ func FromBig(n *big.Int, exp int32) Decimal {
 // alone, and true for every result, 0 or not, but for what Snap returns as it is.
 func (x Decimal) Made() bool { return x.made }
 
+// Identical reports whether x and y are the same number with the same digits, at sight: of
+// numbers beyond 128 bits only where one is a copy of the other.
+func (x *Decimal) Identical(y *Decimal) bool {
+	return x.n == y.n && x.big == y.big && x.exp == y.exp && x.neg == y.neg && x.inexact == y.inexact && x.least == y.least
+}
+
 // Exact reports whether x never went through a quotient that had to be cut.
 func (x Decimal) Exact() bool { return !x.inexact }
 
