@@ -61,8 +61,7 @@ func (t *telling) add(s *Step) int {
 	return len(j.ends)
 }
 
-// appendValue writes the value of an operand; most often as it was written of the step that it is the
-// value of.
+// appendValue writes the value of an operand that is a step's, most often as it was written there.
 func (t *telling) appendValue(b []byte, o *Operand) []byte {
 	if n := o.Step; n <= len(t.numbers) && t.numbers[n-1] > 0 && o.Value.identical(&t.steps[n-1].Value) {
 		n = t.numbers[n-1]
@@ -212,6 +211,9 @@ func (p *Path) appendField(b []byte, head string) []byte {
 	from := len(b)
 	if b = p.append(b); len(b) == from {
 		return b[:before]
+	}
+	if bytes.IndexByte(b[from:], '"') < 0 {
+		return append(b, '"') // of plain words
 	}
 	return prose.CloseJSON(b, from)
 }

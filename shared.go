@@ -19,9 +19,10 @@ type explained struct {
 // mostShared is with how many steps on it a trail is not used for a further explanation.
 const mostShared = 2_000
 
-// Once returns what explain returns, having put steps on the trail. Where a journal explains several
-// things, explain is called once for all of them, and its steps stand in each. So the path has to
-// stand for the same figures wherever the journal meets it, and nobody changes what is returned.
+// Once returns what explain returns, which puts steps on the trail. Where a journal explains
+// several things, explain is called once for all of them, and its steps stand in each. So the path
+// has to stand for the same figures wherever the journal meets it, and nobody may change what is
+// returned.
 func (t *Trail) Once(at Path, explain func() any) any {
 	t.must()
 	if explain == nil {
@@ -55,8 +56,9 @@ func (t *Trail) forget() {
 	t.steps, t.operands, t.shared.numbers = t.steps[:0], t.operands[:0], t.shared.numbers[:0]
 }
 
-// Explain adds the steps that explain puts on a trail, except those that the journal has already. It
-// returns the number of each, counted from 1. The trail is the journal's, which uses it again.
+// Explain adds the steps that explain puts on a trail, except those that the journal has already.
+// It returns the number of each, counted from 1, some of them more than once. The trail is the
+// journal's, which uses it again for the next explanation.
 func (j *Journal) Explain(explain func(*Trail)) []int {
 	if j.trail == nil {
 		j.trail = &Trail{shared: &shared{once: make(map[Path]explained)}}

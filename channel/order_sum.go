@@ -39,8 +39,8 @@ func (c Channel) Explain(t *quoin.Trail, at quoin.Path, currency quoin.Currency,
 	return e.locate(at).explained(list)
 }
 
-// ExplainOrders is Explain for each kind of order in turn: the steps of one are on the trail when it
-// is handed over, and those of the next are not yet.
+// ExplainOrders is Explain for each kind of order in turn. The steps of one are on the trail when
+// it is handed over, and those of the next are not yet.
 func (c Channel) ExplainOrders(t *quoin.Trail, at quoin.Path, currency quoin.Currency, list quoin.Operand) iter.Seq2[int, OrderFigures] {
 	return func(yield func(int, OrderFigures) bool) {
 		kinds, e := c.explaining(t, currency)

@@ -64,8 +64,8 @@ func (e explainer) goods(packed PackingList) making {
 	}
 }
 
-// packed explains what goes into an item and an order, packed in one way. A journal explains that
-// once for all channels.
+// packed explains what goes into an item and an order, packed in one way: for a journal once for
+// all channels.
 func (e explainer) packed(packed PackingList) *billing {
 	b := e.Once(e.l.ProductAt.Sub("bill", -1), func() any { return e.bill() }).(*billing).copied()
 	b.explainer, b.parcels = e, packed.Parcels

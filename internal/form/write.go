@@ -11,9 +11,10 @@ import (
 )
 
 // Append writes what v points to as JSON behind b: the bytes that encoding/json writes where
-// it leaves <, > and & to whoever writes HTML. It goes by the tags of structs, and has types
-// with an AppendJSON or an AppendText write themselves. Inside, if any, returns a pointer to
-// what stands in JSON for a value that its type would write itself, as of ReadStored.
+// it leaves <, > and & to whoever writes HTML. It goes by the tags of structs, of which fields
+// without a name are not written, and has types with an AppendJSON or an AppendText write
+// themselves. Inside, if any, returns a pointer to what stands in JSON for a value that its type
+// would write itself, as of ReadStored.
 func Append(b []byte, v any, inside func(any) any) ([]byte, error) {
 	w := writer{inside}
 	at := reflect.ValueOf(v).Elem()

@@ -29,3 +29,27 @@ func TestDecidingStaysWithinBudget(t *testing.T) {
 		}
 	}
 }
+
+// What writing its answer may allocate, with all reasons and without: 155 are for explaining it, the rest is for how
+// its price does in each channel, which is worked out when it is written.
+func TestWritingStaysWithinBudget(t *testing.T) {
+	shop, lot := scenarioShop(t)
+	a, err := shop.Decide(lot, pricelist.Full)
+	if err != nil {
+		t.Fatal(err)
+	}
+	room := make([]byte, 0, 1<<17)
+	for name, c := range map[string]struct {
+		pricelist.Answer
+		most float64
+	}{"whole": {a, 460}, "without steps": {a.WithoutSteps(), 250}} {
+		got := testing.AllocsPerRun(50, func() {
+			if _, err := c.AppendJSON(room); err != nil {
+				t.Fatal(err)
+			}
+		})
+		if got > c.most {
+			t.Errorf("%s: %v allocations, at most %v", name, got, c.most)
+		}
+	}
+}
