@@ -92,3 +92,21 @@ func TestJournalKeepsApart(t *testing.T) {
 		t.Errorf("an empty journal is %s, %v", text, err)
 	}
 }
+
+// An operand that was given another value than that of its step is written with its own.
+func TestJournalWritesWhatAnOperandSays(t *testing.T) {
+	for _, other := range []quoin.Figure{quoin.MustAmount("1.280").Figure(), quoin.MustRate("128%").Figure(), quoin.MustQuantity("1.28 g").Figure()} {
+		steps := sheetCost(1)
+		steps[1].Operands = slices.Clone(steps[1].Operands)
+		steps[1].Operands[0].Value = other
+		want, err := json.Marshal(steps[1])
+		if err != nil {
+			t.Fatal(err)
+		}
+		var j quoin.Journal
+		j.Add(steps)
+		if got, err := json.Marshal(&j); err != nil || !strings.HasSuffix(string(got), ","+string(want)+"]") {
+			t.Errorf("%v: %s does not end in %s", err, got, want)
+		}
+	}
+}
