@@ -33,7 +33,7 @@ func sharedInputs() []margin.StatementInputs {
 		ProductAt: quoin.InList("products", 1), ChannelAt: quoin.InList("channels", 0),
 	}
 	parcel := cost.Bill{{Supply: "mailer", Quantity: quantity("1 mailer"), Per: cost.EachOrder}, {Supply: "time", Quantity: quantity("3 min")}}
-	crate := cost.Bill{{Supply: "crate", Quantity: quantity("1 crate")}, {Supply: "time", Quantity: quantity("5 min"), Per: cost.EachOrder}}
+	crate := cost.Bill{{Supply: "crate", Quantity: quantity("1 crate")}, {Supply: "time", Quantity: quantity("5 min")}}
 	web := own
 	web.Packed = []margin.PackingList{{Name: "parcel", Bill: parcel, Parcels: 1}, {Name: "parcel", Bill: parcel, Parcels: 2}, {Name: "crate", Bill: crate}}
 	web.Channel = channel.Channel{ID: "web", Orders: []channel.Order{
