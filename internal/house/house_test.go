@@ -162,7 +162,7 @@ var variables = map[string]string{
 	"internal/schemas rangeNames":       "a table of words, only looked up",
 	"internal/units measures":           "the table of units, only looked up",
 	"internal/units singular":           "a table of words, only looked up",
-	"internal/units spelled":            "the table of units by how they are written, only looked up",
+	"internal/units spelled":            "the table of units by how they are written, made once and only looked up",
 	"margin/pricelist answerSchema":     "an embedded file, handed out as a copy",
 	"margin/pricelist basisPoint":       "a constant, only an operand",
 	"margin/pricelist documentSchema":   "an embedded file, handed out as a copy",

@@ -5,6 +5,7 @@ package units
 import (
 	"slices"
 	"strings"
+	"sync"
 
 	"example.com/quoin/internal/decimal"
 	"example.com/quoin/internal/prose"
@@ -56,8 +57,9 @@ func square(with2, sq string, words ...string) []string {
 	return out
 }
 
-// spelled is the unit of each way to write it.
-var spelled = func() map[string]*Measure {
+// spelled is the unit of each way to write it. It is made when it is first asked for, since it takes
+// longer than all else that is made when a program starts.
+var spelled = sync.OnceValue(func() map[string]*Measure {
 	out := make(map[string]*Measure)
 	for i := range measures {
 		m := &measures[i]
@@ -66,11 +68,11 @@ var spelled = func() map[string]*Measure {
 		}
 	}
 	return out
-}()
+})
 
 // Of returns the measured unit that a text says, however it is written; false where it is none.
 func Of(text string) (*Measure, bool) {
-	m, ok := spelled[text]
+	m, ok := spelled()[text]
 	return m, ok
 }
 
@@ -91,7 +93,7 @@ func Near(word, dimension string) string {
 	for _, m := range Dimension(dimension) {
 		names = append(append(names, m.Unit), m.Spellings...)
 	}
-	if m, ok := spelled[prose.Near(strings.ToLower(word), names)]; ok {
+	if m, ok := spelled()[prose.Near(strings.ToLower(word), names)]; ok {
 		return m.Unit
 	}
 	return ""
