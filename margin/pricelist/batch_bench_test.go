@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"iter"
 	"runtime"
 	"testing"
 
@@ -132,19 +133,25 @@ func perProduct(b *testing.B, products int) {
 // decideAll decides a document and returns the greatest heap in use.
 func decideAll(tb testing.TB, r io.Reader, batch pricelist.Batch, products int) (peak uint64) {
 	tb.Helper()
+	return peakOf(tb, batch.Document(context.Background(), r), products, 1)
+}
+
+// peakOf takes so many answers, of so many products each, and returns the greatest heap in use.
+func peakOf(tb testing.TB, answers iter.Seq2[pricelist.Answer, error], want, products int) (peak uint64) {
+	tb.Helper()
 	n := 0
-	for a, err := range batch.Document(context.Background(), r) {
-		if err != nil || len(a.Products) != 1 {
-			tb.Fatalf("product %d: %d prices, %v", n, len(a.Products), err)
+	for a, err := range answers {
+		if err != nil || len(a.Products) != products {
+			tb.Fatalf("answer %d: %d prices, %v", n, len(a.Products), err)
 		}
-		if n++; n%500 == 0 {
+		if n++; n%200 == 0 {
 			var m runtime.MemStats
 			runtime.ReadMemStats(&m)
 			peak = max(peak, m.HeapInuse)
 		}
 	}
-	if n != products {
-		tb.Fatalf("%d answers of %d", n, products)
+	if n != want {
+		tb.Fatalf("%d answers of %d", n, want)
 	}
 	return peak
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
 	"example.com/quoin/cost"
+	"example.com/quoin/margin/comparables"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
@@ -27,8 +28,13 @@ var grown = []struct {
 	{"fees", withFees},
 	{"bounds", withBounds},
 	{"rules", withRules},
+	{"rules of few", withRulesOfFew},
 	{"nearest", withNearest},
 	{"conflict", withConflict},
+	{"comparables", withComparables},
+	{"ranges", withRanges},
+	{"price points", withPricePoints},
+	{"sets", withSets},
 }
 
 // BenchmarkGrowth decides a shop that is grown in one way at a time, to ten and to a
@@ -213,6 +219,20 @@ func withRules(n int) pricelist.Document {
 	return doc
 }
 
+// withRulesOfFew has rules for four each of a hundred products.
+func withRulesOfFew(n int) pricelist.Document {
+	doc := withProducts(100)
+	doc.Rules = times(n, func(i int) rule.Rule {
+		r := grownRule(i % 3)
+		r.ID = fmt.Sprintf("few-%d", i+1)
+		for j := range 4 {
+			r.Products = append(r.Products, doc.Products[(i+25*j)%100].ID)
+		}
+		return r
+	})
+	return doc
+}
+
 // withNearest is withLadder where each print stays as near as it can to what it costs
 // today.
 func withNearest(n int) pricelist.Document {
@@ -233,5 +253,51 @@ func withConflict(n int) pricelist.Document {
 	} {
 		doc.Rules = append(doc.Rules, rule.Rule{ID: fmt.Sprintf("ending-%d", i+1), Kind: rule.Ending{EndsIn: of}})
 	}
+	return doc
+}
+
+// withComparables holds the print between what others of three venues sell for.
+func withComparables(n int) pricelist.Document {
+	doc := grownShop()
+	doc.Comparables = times(n, func(i int) comparables.Record {
+		return comparables.Record{
+			Product: "bittern-1", Venue: fmt.Sprintf("venue-%d", i%3+1), Seller: fmt.Sprintf("seller-%d", i%7+1),
+			Price: quoin.AmountOf(1700+int64(i*37%4000), 2), Sold: 1 + int64(i%5),
+		}
+	})
+	market := rule.Market{FromQuantile: quoin.MustRate("10%"), ToQuantile: quoin.MustRate("90%"), MinSales: quoin.Some(int64(1)), MinVenues: quoin.Some(int64(1))}
+	doc.Rules = append(doc.Rules, rule.Rule{ID: "market", Kind: market, Strength: rule.Prefer})
+	return doc
+}
+
+// withRanges is withProducts where each print has a supply of its own, whose price lies in a range.
+func withRanges(n int) pricelist.Document {
+	doc := withProducts(n)
+	for i := range doc.Products {
+		id := fmt.Sprintf("varnish-%d", i+1)
+		doc.Supplies = append(doc.Supplies, cost.Supply{
+			ID: id, Quantity: quoin.MustQuantity("100 ml"), Price: quoin.MustAmount("20.00"),
+			PriceRange: quoin.Between(quoin.MustAmount("18.00"), quoin.MustAmount("23.00")),
+		})
+		doc.Products[i].Bill = append(doc.Products[i].Bill, cost.BillLine{Supply: id, Quantity: quoin.MustQuantity("2 ml")})
+	}
+	return doc
+}
+
+// withPricePoints is withChannels where buyers see prices of two endings in each.
+func withPricePoints(n int) pricelist.Document {
+	doc := withChannels(n)
+	for i := range doc.Channels {
+		doc.Channels[i].PricePoints = &channel.PricePoints{EndsIn: []quoin.Amount{quoin.AmountOf(45, 2), quoin.AmountOf(95, 2)}}
+	}
+	return doc
+}
+
+// withSets sells each print of withProducts in a set with a first one.
+func withSets(n int) pricelist.Document {
+	doc := withProducts(n + 1)
+	doc.Sets = times(n, func(i int) pricelist.Set {
+		return pricelist.Set{ID: fmt.Sprintf("pair-%d", i+1), Channel: "post-1", Products: []string{"bittern-1", doc.Products[i+1].ID}}
+	})
 	return doc
 }
