@@ -59,13 +59,13 @@ func (w *worker) supplyList() {
 		case s.Yearly != nil:
 			w.yearly(s, at)
 		case w.again:
-			w.supplyAgain(s, at, w.memory.supplied[i])
+			w.supplyAgain(s, at, w.memory.supplied[s.ID])
 		case s.Offer != nil:
 			w.offered(s, at)
-			w.remember(i, *s, at)
+			w.remember(*s, at)
 		default:
 			w.stocked(s, at, receipts[s.ID])
-			w.remember(i, *s, at)
+			w.remember(*s, at)
 		}
 	}
 	w.machines = make([]machine.Cost, len(w.Machines))
@@ -83,9 +83,9 @@ func (w *worker) supplyList() {
 	}
 }
 
-// supplied is what offers and stocks came to, by the places of their supplies: no range
+// supplied is what offers and stocks came to, by the ids of their supplies: no range
 // changes them, so it is worked out once for all that is worked out of a document.
-type supplied map[int]bargain
+type supplied map[string]bargain
 
 type bargain struct {
 	quantity        quoin.Quantity
@@ -95,9 +95,9 @@ type bargain struct {
 }
 
 // remember keeps what a supply came to, where it came to anything.
-func (w *worker) remember(i int, s cost.Supply, at quoin.Path) {
+func (w *worker) remember(s cost.Supply, at quoin.Path) {
 	if n := len(w.bought); n > 0 && w.bought[n-1].Supply == s.ID && len(w.Problems) == 0 {
-		w.memory.supplied[i] = bargain{s.Quantity, s.Price, w.bought[n-1], w.origins[at.Field("price")], w.origins[at.Field("quantity")]}
+		w.memory.supplied[s.ID] = bargain{s.Quantity, s.Price, w.bought[n-1], w.origins[at.Field("price")], w.origins[at.Field("quantity")]}
 	}
 }
 

@@ -2,9 +2,12 @@ package pricelist
 
 import (
 	"context"
+	"fmt"
 	"iter"
 	"reflect"
+	"slices"
 
+	"example.com/quoin"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin"
 )
@@ -55,4 +58,54 @@ func DecidePlanned(s *Shop, lot Lot) (Answer, bool) {
 		return Answer{}, false
 	}
 	return s.figures(&w.Products[0], lot.Comparables)
+}
+
+// Moved gives tests how many products are left out, for each value with a range at each end, since
+// it cannot move them. The error says where one is moved all the same, or one that is worked out
+// costs something else than in the whole document.
+func Moved(d Document) (leftOut int, err error) {
+	var c form.Collector
+	w := check(d, &c)
+	if err := c.All().Err(); err != nil {
+		return 0, err
+	}
+	m, err := w.open()
+	if err != nil {
+		return 0, err
+	}
+	likely := form.Copy(w.given)
+	values := form.Unsures(nil, reflect.ValueOf(&likely).Elem())
+	for _, u := range values {
+		u.Ends.SetZero()
+	}
+	how, r := w.goodsPlan(m), w.reach()
+	before, err := how(likely)
+	if err != nil {
+		return 0, err
+	}
+	everyProduct, everySupply := upTo(len(w.Products)), upTo(len(w.Supplies))
+	for n, u := range w.inputs {
+		products, named := r.moved(u)
+		for _, end := range []string{"low", "high"} {
+			all, err := likely.goodsAt(values[n].Value, u.End(end), everyProduct, everySupply, how)
+			if err != nil {
+				return 0, err
+			}
+			some, err := likely.goodsAt(values[n].Value, u.End(end), products, named, how)
+			if err != nil {
+				return 0, err
+			}
+			got := slices.Clone(before)
+			for k, i := range products {
+				got[i] = some[k]
+			}
+			leftOut += len(got) - len(some)
+			for i := range all {
+				if !slices.EqualFunc(got[i], all[i], quoin.Amount.Equal) {
+					return 0, fmt.Errorf("%s moves product %d: %v, want %v", u.At, i, got[i], all[i])
+				}
+			}
+		}
+	}
+	return leftOut, nil
 }

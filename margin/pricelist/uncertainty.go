@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"example.com/quoin"
-	"example.com/quoin/cost"
 	"example.com/quoin/internal/form"
 	"example.com/quoin/margin/rule"
 	"example.com/quoin/waste"
@@ -209,14 +208,14 @@ func (d derivedDocument) influences(inputs []form.Unsure, products []ProductResu
 	for _, u := range values {
 		u.Ends.SetZero()
 	}
-	how := d.goodsPlan(m)
+	r, how := d.reach(), d.goodsPlan(m)
 	for n, u := range inputs {
-		moved := d.moved(u)
-		cheap, err := likely.goodsAt(values[n].Value, u.End(u.Cheap()), moved, how)
+		moved, named := r.moved(u)
+		cheap, err := likely.goodsAt(values[n].Value, u.End(u.Cheap()), moved, named, how)
 		if err != nil {
 			return err
 		}
-		dear, err := likely.goodsAt(values[n].Value, u.End(u.Dear), moved, how)
+		dear, err := likely.goodsAt(values[n].Value, u.End(u.Dear), moved, named, how)
 		if err != nil {
 			return err
 		}
@@ -256,49 +255,25 @@ func figureOf(v reflect.Value) quoin.Figure {
 	return quoin.Figure{}
 }
 
-// moved is the products whose goods an input may move: all of them, but for one of a product by
-// itself, or of something that lines name, where none is based on another.
-func (d derivedDocument) moved(u form.Unsure) (out []int) {
-	list, at := u.At.Begins()
-	based := slices.ContainsFunc(d.Products, func(p Product) bool { return p.Extends != "" })
-	for i := range d.Products {
-		p := &d.Products[i]
-		switch {
-		case based:
-		case list == "products" && i != at, list == "supplies" && !p.takes(d.given.Supplies[at].ID), list == "machines" && !p.takes(d.Machines[at].ID):
-			continue
-		}
-		out = append(out, i)
-	}
-	return out
-}
-
-// takes reports whether the product has a line of a supply.
-func (p *Product) takes(supply string) bool {
-	takes := func(b cost.Bill) bool {
-		return slices.ContainsFunc(b, func(l cost.BillLine) bool { return l.Supply == supply })
-	}
-	for _, list := range p.Packing {
-		if takes(list) {
-			return true
-		}
-	}
-	return takes(p.Bill)
-}
-
-// goodsAt returns the goods of some products with a value of the document at an end of its
-// range. Then it is again what it was.
-func (d Document) goodsAt(value, end reflect.Value, products []int, how goodsOf) ([][]quoin.Amount, error) {
+// goodsAt returns the goods of some products, which name some supplies and machines, with a value
+// of the document at an end of its range. Then it is again what it was.
+func (d Document) goodsAt(value, end reflect.Value, products, named []int, how goodsOf) ([][]quoin.Amount, error) {
 	was := reflect.New(value.Type()).Elem()
 	was.Set(value)
 	value.Set(end)
 	defer value.Set(was)
-	some := make([]Product, len(products))
-	for k, i := range products {
-		some[k] = d.Products[i]
+	if goods, err := how(d.alone(products, named)); err == nil {
+		return goods, nil
 	}
-	d.Products = some
-	return how(d)
+	all, err := how(d) // how much bases lend goes by how many products there are
+	if err != nil {
+		return nil, err
+	}
+	goods := make([][]quoin.Amount, len(products))
+	for k, i := range products {
+		goods[k] = all[i]
+	}
+	return goods, nil
 }
 
 // goodsOf returns what an item of each product costs in each channel that sells it, of a
