@@ -6,13 +6,16 @@ import (
 	"testing"
 )
 
+// thorough says that somebody asked for more than a look: documents that were made to hurt are at their limits then.
+var thorough bool
+
 // Properties draw few documents where nobody says how many, since each is a whole shop. The gate says 100, by RAPID_CHECKS;
 // whoever looks for a rare fault says more, by -rapid.checks.
 func TestMain(m *testing.M) {
 	flag.Parse()
 	said := heedsEnv && os.Getenv("RAPID_CHECKS") != ""
 	flag.Visit(func(f *flag.Flag) { said = said || f.Name == "rapid.checks" })
-	if !said {
+	if thorough = said; !said {
 		if err := flag.Set("rapid.checks", fewChecks); err != nil {
 			panic(err)
 		}
