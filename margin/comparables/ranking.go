@@ -155,7 +155,6 @@ func (r *Ranking) sum(from, end int) {
 	for n := from; n < end; n++ {
 		r.before[n+1] = r.before[n].Add(r.weight(n))
 	}
-	clear(r.places[from:end])
 }
 
 // weight is that of the record at a place in the order, of venues that weigh 1 each.
@@ -211,6 +210,7 @@ func (r *Ranking) settle(n int) bool {
 	if end-from > 1 {
 		r.sort(from, end)
 		r.sum(from, end-1)
+		clear(r.places[from:end])
 	}
 	return true
 }
