@@ -21,11 +21,14 @@ type Plan struct {
 	bare     *Plan // without the fees that are no whole numbers; nil where there are none
 	// Below this list price all kinds are plain, and sums over them fit; 0 where one is not.
 	plainBelow uint64
-	standing   quoin.Amount // Σ share × the fees that are the same at any price and in no whole numbers
-	home       quoin.Factor
-	abroad     bool
-	perOrder   quoin.Factor
-	sent       quoin.Amount // what sending costs an item
+	// apartUpTo is up to how many minor units of an order quotients of 34 digits have 28 right
+	// behind the point, so that a tie on 12 places is one however it was summed up.
+	apartUpTo uint64
+	standing  quoin.Amount // Σ share × the fees that are the same at any price and in no whole numbers
+	home      quoin.Factor
+	abroad    bool
+	perOrder  quoin.Factor
+	sent      quoin.Amount // what sending costs an item
 }
 
 // Units is one settled order, in minor units of the currency that buyers pay in. Fees are in
@@ -159,7 +162,7 @@ func (p *Plan) withApart(list uint64) (Proceeds, bool) {
 	apart := p.standing
 	for i := range p.kinds {
 		k := &p.kinds[i]
-		if !p.bare.SettleInto(&u, i, list) || !sum.weigh(&u, k) {
+		if !p.bare.SettleInto(&u, i, list) || !sum.weigh(&u, k) || u.Items > p.apartUpTo {
 			return Proceeds{}, false
 		}
 		onTop := u.Tax

@@ -71,7 +71,7 @@ func (c *planner) setApart() {
 		bare.kinds[i].isApart = false
 	}
 	bare.setPlain()
-	c.plan.bare = &bare
+	c.plan.bare, c.plan.apartUpTo = &bare, ten(5+c.terms.places).Uint64()
 }
 
 func (c *planner) kind(k *kind) {

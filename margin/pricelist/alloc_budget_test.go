@@ -3,6 +3,9 @@
 package pricelist_test
 
 import (
+	"bytes"
+	"io"
+	"runtime"
 	"testing"
 
 	"example.com/quoin/margin/pricelist"
@@ -18,7 +21,7 @@ func TestDecidingStaysWithinBudget(t *testing.T) {
 	for _, c := range []struct {
 		detail pricelist.Detail
 		most   float64
-	}{{pricelist.Figures, 380}, {pricelist.Full, 610}} {
+	}{{pricelist.Figures, 150}, {pricelist.Full, 560}} {
 		got := testing.AllocsPerRun(50, func() {
 			if _, err := shop.Decide(lot, c.detail); err != nil {
 				t.Fatal(err)
@@ -27,6 +30,26 @@ func TestDecidingStaysWithinBudget(t *testing.T) {
 		if got > c.most {
 			t.Errorf("detail %d: %v allocations, at most %v", c.detail, got, c.most)
 		}
+	}
+}
+
+// What a product of a stream may allocate, of which only figures are asked: its id and its name, the answer's list of
+// products and that of its channels, a line break that is remembered, and its part of what blocks of lots take.
+func TestStreamingStaysWithinBudget(t *testing.T) {
+	const products = 500
+	text, err := io.ReadAll(newEndless(products))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	decideAll(t, bytes.NewReader(text), pricelist.Batch{Detail: pricelist.Figures}, products)
+	runtime.ReadMemStats(&after)
+	if n := (after.Mallocs - before.Mallocs) / products; n > 12 {
+		t.Errorf("%d allocations a product, at most 12, with those of the shop", n)
+	}
+	if n := (after.TotalAlloc - before.TotalAlloc) / products; n > 6000 {
+		t.Errorf("%d bytes a product, at most 6000, with those of the shop", n)
 	}
 }
 
