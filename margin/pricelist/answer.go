@@ -163,9 +163,8 @@ type ChannelResult struct {
 type decidedList struct {
 	derivedDocument
 	*sharedCosts
-	items     []rule.Item
-	dec       rule.Decision
-	discounts discounts
+	items []rule.Item
+	dec   rule.Decision
 }
 
 func (d *decidedList) answer() (Answer, error) {

@@ -286,7 +286,8 @@ func priceChange(by quoin.Rate, was, is margin.Statement) *PriceChange {
 func perCent(n int64) quoin.Rate { return quoin.AmountOf(n, 2).Share(quoin.AmountOf(1, 0)) }
 
 // discounts are the terms of channels with so many per cent taken off the items of every
-// order. All products are asked about the same few of them.
+// order. All products of a document, or of a shop, are asked about the same few of them, from
+// anywhere.
 type discounts struct {
 	mu     sync.Mutex
 	known  map[discountAt]discountTerms
@@ -320,7 +321,7 @@ func (p ByChannel) worstOf(j int, c channel.Channel, sale margin.Sale, perCent i
 	if c.ByProduct() {
 		return sale.Worst()
 	}
-	d, at := &p.of.discounts, discountAt{j, perCent}
+	d, at := p.of.discounts, discountAt{j, perCent}
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	known := d.known[at]

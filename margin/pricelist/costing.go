@@ -24,6 +24,7 @@ type sharedCosts struct {
 	all         []int                           // the places of all channels
 	kinds       [][]channel.Terms               // of each of their kinds by itself, where they were asked for
 	compiled    []*rule.CompiledChannel         // of each channel, none for those that go by product
+	discounts   *discounts                      // of channels, as they were asked for
 	comparables map[string][]comparables.Record // by product
 	places      map[string]int                  // of the supplies, by id
 	overhead    quoin.Amount
@@ -67,7 +68,7 @@ func (d Document) maker() (*sharedCosts, error) {
 	}
 	return &sharedCosts{
 		doc: d, course: waste.Route(d.Stages).Compile(), costs: costs, supplies: supplies, uses: sync.OnceValue(d.uses), places: d.supplyIndex(), overhead: overhead,
-		makings: make(map[string]margin.Making), known: make(map[place]sold), all: d.soldIn(&Product{}),
+		makings: make(map[string]margin.Making), known: make(map[place]sold), all: d.soldIn(&Product{}), discounts: new(discounts),
 	}, nil
 }
 

@@ -79,6 +79,7 @@ func (d derivedDocument) openLike(like *sharedCosts) (*sharedCosts, error) {
 	}
 	if like != nil {
 		m.grid, m.terms, m.kinds, m.compiled, m.comparables = like.grid, like.terms, like.kinds, like.compiled, like.comparables
+		m.discounts = like.discounts
 		return m, nil
 	}
 	if m.grid, err = d.Grid(); err != nil {

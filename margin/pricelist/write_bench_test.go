@@ -28,6 +28,19 @@ func BenchmarkWrite(b *testing.B) {
 			}
 		}
 	})
+	b.Run("one/decide and append", func(b *testing.B) {
+		b.ReportAllocs()
+		room := make([]byte, 0, 1<<17)
+		for b.Loop() {
+			a, err := shop.Decide(lot, pricelist.Full)
+			if err != nil {
+				b.Fatal(err)
+			}
+			if _, err := a.AppendJSON(room); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 	benchmarkWriting(b, "one", one)
 	benchmarkWriting(b, "one/without steps", one.WithoutSteps())
 	benchmarkWriting(b, "all", all)
