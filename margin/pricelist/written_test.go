@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -94,5 +95,32 @@ func TestExamplesAreWrittenByTheirTags(t *testing.T) {
 	}
 	if n < 80 {
 		t.Errorf("%d answers", n)
+	}
+}
+
+// Answers of one shop are written at the same time, and each as any other.
+func TestAnswersAreWrittenFromAnywhere(t *testing.T) {
+	shop, lot := scenarioShop(t)
+	texts := make([]string, 24)
+	var all sync.WaitGroup
+	for i := range texts {
+		all.Go(func() {
+			a, err := shop.Decide(lot, pricelist.Full)
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			text, err := a.AppendJSON(nil)
+			if err != nil {
+				t.Error(err)
+			}
+			texts[i] = string(text)
+		})
+	}
+	all.Wait()
+	for i, text := range texts {
+		if text == "" || text != texts[0] {
+			t.Fatalf("answer %d is\n%s\nthe first is\n%s", i, text, texts[0])
+		}
 	}
 }
