@@ -41,6 +41,11 @@ func AmountOf(units int64, places int) Amount {
 // end.
 func (a Amount) Units(places int) (int64, bool) { return a.d.Units(places) }
 
+// UnitsDown returns a in units of the last of places, cut toward zero: 17.509 is 1750 with 2
+// places. A quotient that does not end is cut as it is, and not snapped first as by Round, so it
+// may come out a unit lower. It returns false if the result does not fit in 64 bits.
+func (a Amount) UnitsDown(places int) (int64, bool) { return a.d.Cut(places) }
+
 // Places returns how many digits after the point a is written with.
 func (a Amount) Places() int { return a.d.Places() }
 

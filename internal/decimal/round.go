@@ -17,6 +17,10 @@ const (
 // within −64 to 64. A number that remembers a quotient is quantized to 12 places
 // first.
 func (x Decimal) Round(places int, mode Mode) Decimal {
+	if exp := int32(-places); x.exp == exp && !x.inexact && x.big == nil && exp <= 0 && exp >= -64 {
+		x.made, x.least = true, digitsOf(exp) // as money mostly is
+		return x
+	}
 	x = x.Snap()
 	return x.quantize(int32(min(max(places, -64), 64)), mode)
 }

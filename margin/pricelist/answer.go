@@ -245,7 +245,8 @@ func (d *decidedList) figures(i int, p *ProductResult) error {
 	price, allowed := d.dec.Prices[i], d.dec.Allowed[i]
 	least, _ := allowed.Least()
 	greatest, _ := allowed.Greatest()
-	*p = decidedProduct(d.items[i].ID, d.Products[i].Name, places, d.items[i].Today, price, least, greatest)
+	p.ID, p.Name = d.items[i].ID, d.Products[i].Name
+	p.decided(places, d.items[i].Today, price, least, greatest)
 	p.Channels = make([]ChannelResult, len(d.items[i].Offers))
 	for n, j := range d.soldIn(&d.Products[i]) {
 		o := &d.items[i].Offers[n]
@@ -254,19 +255,15 @@ func (d *decidedList) figures(i int, p *ProductResult) error {
 	return nil
 }
 
-// decidedProduct is what was decided of a product, in money of so many places.
-func decidedProduct(id, name string, places int, today quoin.Optional[quoin.Amount], price, least, greatest quoin.Amount) ProductResult {
-	p := ProductResult{
-		ID: id, Name: name,
-		Price: price.Round(places, quoin.HalfUp), Least: least.Round(places, quoin.HalfUp), Greatest: greatest.Round(places, quoin.HalfUp),
-	}
+// decided fills in what was decided of a product, in money of so many places.
+func (p *ProductResult) decided(places int, today quoin.Optional[quoin.Amount], price, least, greatest quoin.Amount) {
+	p.Price, p.Least, p.Greatest = price.Round(places, quoin.HalfUp), least.Round(places, quoin.HalfUp), greatest.Round(places, quoin.HalfUp)
 	if was, ok := today.Get(); ok {
 		p.Today = quoin.Some(was.WithPlaces(places))
 		if was.Sign() > 0 {
 			p.Change = quoin.Some(price.Share(was).Sub(perCent(100)).Round(5))
 		}
 	}
-	return p
 }
 
 // priced is a product with its reasons.

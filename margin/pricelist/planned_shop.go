@@ -18,6 +18,7 @@ type plannedShop struct {
 	*goodsPlan
 	plan     *rule.Plan
 	answer   Answer
+	places   int       // of money
 	memories sync.Pool // of *plannedProduct
 }
 
@@ -54,7 +55,7 @@ type plannedPack struct {
 // planned compiles a shop; nil where it has what the plan has not: terms that differ from product
 // to product, or rules that the plan leaves to the general way.
 func (m *sharedCosts) planned(d derivedDocument) *plannedShop {
-	p := &plannedShop{goodsPlan: m.goodsPlan(d.Document)}
+	p := &plannedShop{goodsPlan: m.goodsPlan(d.Document), places: d.Currency.Digits()}
 	if p.goodsPlan == nil {
 		return nil
 	}
@@ -200,12 +201,16 @@ func (p *plannedShop) price(m *plannedProduct) (Answer, bool) {
 		}
 	}
 	out := &a.Products[0]
-	*out = decidedProduct(m.ID, m.name, a.Currency.Digits(), m.today, m.Price, m.Least, m.Greatest)
-	out.Channels = make([]ChannelResult, 0, sold)
+	out.ID, out.Name = m.ID, m.name
+	out.decided(p.places, m.today, m.Price, m.Least, m.Greatest)
+	out.Channels = make([]ChannelResult, sold)
+	n := 0
 	for j := range m.Goods {
 		if m.Goods[j].Sold {
-			c := &p.channels[j]
-			out.Channels = append(out.Channels, ChannelResult{ID: c.id, Name: c.name, Statement: p.sales[j].Statement(m.Price, m.items[j])})
+			c := &out.Channels[n]
+			c.ID, c.Name = p.channels[j].id, p.channels[j].name
+			c.Statement = p.sales[j].Statement(m.Price, m.items[j])
+			n++
 		}
 	}
 	return a, true

@@ -146,7 +146,7 @@ func (c costs) with(m *gauge, goods quoin.Amount) costs {
 
 // withOrder adds the goods of an average order.
 func (c costs) withOrder(m *gauge, goods quoin.Amount) costs {
-	n, ok := m.abroad(goods).Round(m.wide, quoin.Down).Units(m.wide)
+	n, ok := m.abroad(goods).UnitsDown(m.wide)
 	c.ok = c.ok && ok && max(n, -n) < mostCost
 	for of := ofGoods; of <= ofAll; of++ {
 		c.of[of] += n
@@ -182,9 +182,10 @@ func (m *gauge) mark(c claim) (mark, bool) {
 	if !(a && b && d && e) {
 		return mark{}, false
 	}
-	// What was cut of costs, in three parts, and of least is below one of each, and the
-	// twelve places of a quotient are as far off again only where there are many places.
-	guard := 3*times + 2 + m.items*int64(pow10(max(0, m.wide+places-12)))
+	// What was cut of costs, in three parts, and of least is below one of each, the goods as
+	// they are and not as they are compared. The twelve places of a quotient are as far off
+	// again only where there are many places.
+	guard := 4*times + 2 + m.items*int64(pow10(max(0, m.wide+places-12)))
 	return mark{bar{revenue, fees, wideOf(least), guard}, times, c.of}, guard < mostRoom
 }
 
