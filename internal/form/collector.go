@@ -33,6 +33,8 @@ type Collector struct {
 	Records bool
 	// Spare is the field of the whole that may be left out though it is needed.
 	Spare string
+	// Ranged says that some value that was read, or gone through, has a range.
+	Ranged bool
 	// spoken are the paths of the first problems, as many as counted, and of all that
 	// they stand in.
 	spoken  map[string]bool

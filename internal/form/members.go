@@ -34,6 +34,7 @@ func (r *reader) fill(of *variant, v, own reflect.Value) error {
 			continue
 		}
 		f := &of.in.Fields[i]
+		r.Ranged = r.Ranged || f.Dear != ""
 		r.enter(f.Name, 0)
 		if given.has(i) {
 			r.again(f.Name)

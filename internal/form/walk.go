@@ -135,6 +135,7 @@ func (w *walker) object(s *Struct, v reflect.Value) {
 	}
 	for i := range s.Fields {
 		if f := &s.Fields[i]; given.has(i) {
+			w.Ranged = w.Ranged || f.Dear != ""
 			w.enter(f.Name, 0)
 			w.walk(f, f.value(v))
 			w.leave()

@@ -80,7 +80,10 @@ func (k *checker) check() Document {
 		k.grid()
 	}
 	given, origins := k.doc.logged(k.Collector)
-	inputs := form.Unsures(nil, k.ranged(given))
+	var inputs []form.Unsure
+	if k.Ranged || len(origins) > 0 { // a log comes to a range
+		inputs = form.Unsures(nil, k.ranged(given))
+	}
 	k.Ranges(inputs)
 	if k.shop == nil {
 		k.yields()

@@ -85,7 +85,7 @@ func (c *checks) item(at *form.Path, it *Item) {
 
 // problem is what is wrong with an offer of an item.
 func (o *Offer) problem(g quoin.Grid) (quoin.Problem, bool) {
-	p := quoin.Problem{Code: BadOffer, Wanted: "an offer of a Shelf", Remedy: "make it by NewShelf(terms, grid).Offer(sale), or by NewItem"}
+	p := quoin.Problem{Code: BadOffer, Wanted: "an offer of a CompiledChannel", Remedy: "make it by CompileChannel(terms, grid).Offer(sale), or by NewItem"}
 	switch {
 	case o.compiled == nil:
 		p.Found = "an offer without a curve"
