@@ -358,27 +358,6 @@ func (x Decimal) WithPlaces(places int) Decimal {
 	return x
 }
 
-// Cut returns x in units of the last of places, cut toward 0 as it is; false where that does
-// not fit.
-func (x Decimal) Cut(places int) (int64, bool) {
-	if x.big != nil {
-		return 0, false
-	}
-	n, ok := x.n, true
-	if shift := int(x.exp) + places; shift >= 0 {
-		n, ok = raised(n, shift)
-	} else {
-		n, _ = lowered(n, -shift)
-	}
-	if !ok || n.Hi != 0 || n.Lo > math.MaxInt64 {
-		return 0, false
-	}
-	if x.neg {
-		return -int64(n.Lo), true
-	}
-	return int64(n.Lo), true
-}
-
 // Units returns x in units of the last of places; false where it is no whole
 // number of them, does not fit, or remembers a quotient.
 func (x Decimal) Units(places int) (int64, bool) {

@@ -307,7 +307,7 @@ type discountTerms struct {
 }
 
 // mostDiscounts bounds the terms that are remembered, counted in fees of kinds of order.
-const mostDiscounts = 20_000
+const mostDiscounts = 100_000
 
 // discounted is the sale with so many per cent taken off the items of every order: its
 // goods stay, and its terms change. The channel is as it is for the product.

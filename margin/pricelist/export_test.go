@@ -64,9 +64,8 @@ func DecidePlanned(s *Shop, lot Lot) (Answer, bool) {
 // it cannot move them. The error says where one is moved all the same, or one that is worked out
 // costs something else than in the whole document.
 func Moved(d Document) (leftOut int, err error) {
-	var c form.Collector
-	w := check(d, &c)
-	if err := c.All().Err(); err != nil {
+	w, err := form.Copy(d).checked()
+	if err != nil {
 		return 0, err
 	}
 	m, err := w.open()
