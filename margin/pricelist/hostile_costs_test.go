@@ -335,6 +335,7 @@ func answerOf(tb testing.TB, doc string) (answer []byte, refused error) {
 // A quarter of what is at the limit is answered, or refused with problems, as whole
 // answers that can be written.
 func TestHostileCostsAreAnswered(t *testing.T) {
+	oneGoroutine(t)
 	for _, h := range hostileCosts() {
 		t.Run(h.name, func(t *testing.T) {
 			if doc := h.doc(4); len(doc) > 1_000_000 || !json.Valid([]byte(doc)) {

@@ -31,6 +31,7 @@ func hostileFiles(t testing.TB) map[string][]byte {
 // A hostile document is refused with problems, or decided like any other; it
 // never panics, and what is refused leaves nothing behind.
 func TestHostileDocumentsAreAnswered(t *testing.T) {
+	oneGoroutine(t)
 	for name, data := range hostileFiles(t) {
 		a, err := pricelist.Price(data)
 		if err != nil {
@@ -65,6 +66,7 @@ func addDocuments(f *testing.F) {
 
 // FuzzDecode: nothing that can be read panics, hangs, or gives half an answer.
 func FuzzDecode(f *testing.F) {
+	oneGoroutine(f)
 	addDocuments(f)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		doc, err := pricelist.Decode(data)
@@ -89,6 +91,7 @@ func FuzzDecode(f *testing.F) {
 
 // FuzzPrice: whatever is decoded can be decided, and its steps replay.
 func FuzzPrice(f *testing.F) {
+	oneGoroutine(f)
 	addDocuments(f)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		a, err := pricelist.Price(data)

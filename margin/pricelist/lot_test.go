@@ -192,6 +192,7 @@ func written(t *testing.T, shop *pricelist.Shop, lot pricelist.Lot) []byte {
 // each may have 1,501 coarse ones, which count 200,000 of 300,000,000 each, and is refused with more, also when it is
 // asked again.
 func TestLayoutsAreCountedByLot(t *testing.T) {
+	oneGoroutine(t)
 	shop, err := pricelist.DecodeShop([]byte(`{
 		"version": 1, "currency": "EUR", "channels": [{"id": "own"}],
 		"supplies": [{"id": "paper", "quantity": "10 sheet", "price": "12.00", "sheet": {"size": "100 x 100 m"}}]

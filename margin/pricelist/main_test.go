@@ -22,3 +22,11 @@ func TestMain(m *testing.M) {
 	}
 	os.Exit(m.Run())
 }
+
+// oneGoroutine skips what takes long in one goroutine, which has no races: the gate runs it without the race detector.
+func oneGoroutine(tb testing.TB) {
+	tb.Helper()
+	if raced {
+		tb.Skip("in one goroutine, and without the race detector in the gate")
+	}
+}

@@ -5,4 +5,5 @@ package pricelist_test
 const (
 	fewChecks = "40"
 	heedsEnv  = true
+	raced     = false
 )

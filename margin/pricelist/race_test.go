@@ -6,4 +6,5 @@ package pricelist_test
 const (
 	fewChecks = "20"
 	heedsEnv  = false
+	raced     = true
 )

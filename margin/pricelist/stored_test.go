@@ -58,6 +58,7 @@ func printed(a pricelist.Answer) map[string]string {
 
 // Every answer to a document of the tests is read back.
 func TestAnswersAreReadBack(t *testing.T) {
+	oneGoroutine(t)
 	n, seen := 0, make(parts)
 	for _, pattern := range []string{"testdata/cases/*.json", "testdata/codes/*.json", "testdata/hostile/*", "../../examples/shops/*.json", "../../examples/pricesheet/*.json", "../../internal/schematest/testdata/*.json"} {
 		files, err := filepath.Glob(pattern)
@@ -91,6 +92,7 @@ func TestAnswersAreReadBack(t *testing.T) {
 
 // What is told of some rules, runs and products alone is told of the same in an answer that was read.
 func TestLongAnswersAreReadBack(t *testing.T) {
+	oneGoroutine(t)
 	var rules []string
 	for i := range 14 {
 		rules = append(rules, fmt.Sprintf(`{"id": "r%d", "rule": "contribution", "at_least": "9.00"}`, i))
