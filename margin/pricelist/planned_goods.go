@@ -127,7 +127,7 @@ func packedTime(l margin.Labour, lines []plannedLine, labour cost.Labour) margin
 // of follows margin.Goods.OrderOf.
 func (k *plannedPack) of(l *margin.Labour) quoin.Amount {
 	sum := l.PerItem.Times(k.items).Add(l.PerOrder)
-	if k.isBack {
+	if !k.back.IsZero() {
 		sum = sum.Sub(l.Made.Times(k.items).Part(k.back))
 	}
 	return sum.Times(k.uplift).Over(k.arrives)

@@ -12,7 +12,7 @@ import (
 // false where it is not one for the plan.
 func (m *plannedProduct) product(s *sharedCosts, p *Product, seen []comparables.Record) bool {
 	m.begin(s.plan.goodsPlan)
-	m.ID, m.Design, m.name, m.today = p.ID, p.Design, p.Name, p.Price
+	m.ID, m.Design, m.name, m.Today = p.ID, p.Design, p.Name, p.Price
 	m.Size, m.Comparables = p.paper(), s.comparables[p.ID]
 	if len(seen) > 0 {
 		m.Comparables = slices.Concat(m.Comparables, seen)

@@ -43,13 +43,11 @@ type plannedChannel struct {
 // plannedPack is one way of packing an order: so many items of a list, with what is lost and
 // comes back. Kinds of order of all channels share it.
 type plannedPack struct {
-	packing   int
-	items     quoin.Factor
-	uplift    quoin.Factor // 1 + contingency
-	arrives   quoin.Factor // 1 − loss
-	back      quoin.Rate
-	isBack    bool
-	itemCount int64
+	packing int
+	items   quoin.Factor
+	uplift  quoin.Factor // 1 + contingency
+	arrives quoin.Factor // 1 − loss
+	back    quoin.Rate
 }
 
 // planned compiles a shop; nil where it has what the plan has not: terms that differ from product
@@ -66,7 +64,7 @@ func (m *sharedCosts) planned(d derivedDocument) *plannedShop {
 	g := m.grid
 	p.answer = Answer{
 		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp),
-		Dropped: []string{}, Choose: d.Choose, Cautions: slices.Clip(d.Cautions()),
+		Dropped: []string{}, Choose: d.Choose, Cautions: d.Cautions(),
 	}
 	return p
 }
@@ -89,9 +87,9 @@ func (m *sharedCosts) goodsPlan(d Document) *goodsPlan {
 			if o.Others != nil {
 				return nil
 			}
-			pack := plannedPack{packing: p.channels[j].packing, itemCount: m.terms[j].Items(k), uplift: d.Contingency.OnePlus(), arrives: arrives, back: c.Back()}
-			pack.items, pack.isBack = quoin.FactorOf(pack.itemCount), !pack.back.IsZero()
-			p.channels[j].packs = append(p.channels[j].packs, p.pack(pack))
+			p.channels[j].packs = append(p.channels[j].packs, p.pack(plannedPack{
+				packing: p.channels[j].packing, items: quoin.FactorOf(m.terms[j].Items(k)), uplift: d.Contingency.OnePlus(), arrives: arrives, back: c.Back(),
+			}))
 		}
 		s := p.sales[j]
 		s.Goods = make([]margin.OrderGoods, m.terms[j].Orders())
@@ -121,7 +119,7 @@ func (p *goodsPlan) packing(name string) int {
 // apart: the last digits of quotients by them may differ.
 func (p *goodsPlan) pack(one plannedPack) int {
 	at := slices.IndexFunc(p.packs, func(q plannedPack) bool {
-		return q.packing == one.packing && q.itemCount == one.itemCount && alike(q.arrives, one.arrives) && alike(q.back.Factor(), one.back.Factor())
+		return q.packing == one.packing && alike(q.items, one.items) && alike(q.arrives, one.arrives) && alike(q.back.Factor(), one.back.Factor())
 	})
 	if at < 0 {
 		at = len(p.packs)
@@ -141,7 +139,6 @@ func alike(a, b quoin.Factor) bool {
 // uses.
 type plannedProduct struct {
 	name  string
-	today quoin.Optional[quoin.Amount]
 	bill  []plannedLine
 	lists [][]plannedLine // by packing list
 	has   []bool          // of the lists, those that it has
@@ -181,19 +178,24 @@ func (m *plannedProduct) begin(p *goodsPlan) {
 	}
 }
 
+// plannedAnswer is what an answer has for itself, since whoever gets it may change it.
+type plannedAnswer struct {
+	products [1]ProductResult
+	cautions [4]string
+}
+
 // price prices a product and returns the answer about it; false where the general way has to.
 func (p *plannedShop) price(m *plannedProduct) (Answer, bool) {
 	p.goods(m)
-	m.Today = m.today
 	if !p.plan.Decide(&m.PlannedItem) {
 		return Answer{}, false
 	}
-	a := p.answer
+	a, own := p.answer, new(plannedAnswer)
+	a.Products, a.Cautions = own.products[:], append(own.cautions[:0], a.Cautions...)
 	if len(m.Dropped) > 0 {
 		a.Dropped = m.Dropped
 		a.Emptied = slices.Repeat([]string{m.ID}, len(m.Dropped))
 	}
-	a.Products = make([]ProductResult, 1)
 	sold := 0
 	for j := range m.Goods {
 		if m.Goods[j].Sold {
@@ -202,7 +204,7 @@ func (p *plannedShop) price(m *plannedProduct) (Answer, bool) {
 	}
 	out := &a.Products[0]
 	out.ID, out.Name = m.ID, m.name
-	out.decided(p.places, m.today, m.Price, m.Least, m.Greatest)
+	out.decided(p.places, m.Today, m.Price, m.Least, m.Greatest)
 	out.Channels = make([]ChannelResult, sold)
 	n := 0
 	for j := range m.Goods {

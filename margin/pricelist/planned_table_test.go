@@ -99,3 +99,20 @@ func TestTornTextsAreNotReadAtSight(t *testing.T) {
 		}
 	}
 }
+
+// Who changes an answer changes no other.
+func TestPlannedAnswersShareNothing(t *testing.T) {
+	shop, err := pricelist.DecodeShop([]byte(head + "]}"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	first, ok := pricelist.ReadPlanned(shop, []byte(product(1)))
+	if !ok {
+		t.Fatal("not read")
+	}
+	want := first.Cautions[0]
+	first.Cautions[0] = "none"
+	if again, _ := pricelist.ReadPlanned(shop, []byte(product(1))); again.Cautions[0] != want {
+		t.Errorf("the next answer says %q", again.Cautions[0])
+	}
+}

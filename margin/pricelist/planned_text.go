@@ -33,7 +33,7 @@ const (
 func (m *plannedProduct) read(s *sharedCosts, text []byte) bool {
 	shop := s.plan
 	m.begin(shop.goodsPlan)
-	m.ID, m.Design, m.name, m.today, m.run = "", "", "", quoin.Optional[quoin.Amount]{}, cost.Run{}
+	m.ID, m.Design, m.name, m.Today, m.run = "", "", "", quoin.Optional[quoin.Amount]{}, cost.Run{}
 	m.recovered = s.course.Recovered()
 	for j := range m.Goods {
 		m.Goods[j].Sold = true
@@ -92,7 +92,7 @@ func (r *plannedReader) field(name []byte) bool {
 		return ok && r.once(seenDesign)
 	case "price":
 		n, places, ok := r.amount()
-		r.today = quoin.Some(quoin.AmountOf(n, places))
+		r.Today = quoin.Some(quoin.AmountOf(n, places))
 		return ok && r.once(seenPrice)
 	case "channels":
 		return r.once(seenChannels) && r.channels()
