@@ -219,46 +219,31 @@ func (s *search) costsOf(unit int) *costs {
 // mostRounds bounds how often all rules are asked for one price.
 const mostRounds = 100
 
-// next returns the least price that all rules allow from one on.
+// next returns the least price that all rules allow from one on, and prev the greatest up to one.
 func (s *search) next(from int64) (int64, verdict) {
-	at := max(from, s.first)
-	for range mostRounds {
-		was := at
-		for _, c := range s.endings {
-			at = c.next(at)
-		}
-		for i := range s.gates {
-			var v verdict
-			if at, v = s.gates[i].next(at, s.last); v != met {
-				return at, v
-			}
-		}
-		switch {
-		case at > s.last:
-			return at, missed
-		case at == was:
-			return at, met
-		}
-	}
-	return at, unsure
+	return s.nearest(max(from, s.first), s.last, 1, (*comb).next)
 }
 
-// prev returns the greatest price that all rules allow up to one.
 func (s *search) prev(from int64) (int64, verdict) {
-	at := min(from, s.last)
+	return s.nearest(min(from, s.last), s.first, -1, (*comb).prev)
+}
+
+// nearest returns the price nearest to one that all rules allow, the way a step goes. Each rule
+// moves on to the nearest that it allows, until none has to.
+func (s *search) nearest(at, end, step int64, ending func(*comb, int64) int64) (int64, verdict) {
 	for range mostRounds {
 		was := at
 		for _, c := range s.endings {
-			at = c.prev(at)
+			at = ending(c, at)
 		}
 		for i := range s.gates {
 			var v verdict
-			if at, v = s.gates[i].prev(at, s.first); v != met {
+			if at, v = s.gates[i].nearest(at, end, step); v != met {
 				return at, v
 			}
 		}
 		switch {
-		case at < s.first:
+		case (at-end)*step > 0:
 			return at, missed
 		case at == was:
 			return at, met

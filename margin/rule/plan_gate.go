@@ -12,22 +12,25 @@ type gate struct {
 // mostWeighed bounds how many prices next to each other are weighed.
 const mostWeighed = 1 << 10
 
-// next returns the least price from one on that is let through, and missed where there is none
-// up to the last.
-func (g *gate) next(from, last int64) (int64, verdict) {
-	if g.sure.first <= from && from <= g.sure.last {
+// nearest returns the price nearest to one that is let through: that one or, by a step of 1 or −1,
+// one above or below it. It is missed where there is none up to the end.
+func (g *gate) nearest(from, end, step int64) (int64, verdict) {
+	if g.sure.holds(from) {
 		return from, met
 	}
 	spans := g.gauge.spans
 	n := sort.Search(len(spans), func(i int) bool { return spans[i].last >= from })
-	for ; n < len(spans) && spans[n].first <= last; n++ {
+	for ; n >= 0 && n < len(spans) && !spans[n].beyond(end, step); n += int(step) {
 		z, v := g.zones(n)
 		if v == unsure {
 			return 0, unsure
 		}
 		at := max(from, z.maybe.first)
-		for tried := 0; at <= z.maybe.last; at, tried = at+1, tried+1 {
-			if z.sure.first <= at && at <= z.sure.last {
+		if step < 0 {
+			at = min(from, z.maybe.last)
+		}
+		for tried := 0; z.maybe.holds(at); at, tried = at+step, tried+1 {
+			if z.sure.holds(at) {
 				g.sure = z.sure
 				return at, met
 			}
@@ -39,31 +42,14 @@ func (g *gate) next(from, last int64) (int64, verdict) {
 	return 0, missed
 }
 
-// prev returns the greatest price up to one that is let through, and missed where there is
-// none down to the first.
-func (g *gate) prev(from, first int64) (int64, verdict) {
-	if g.sure.first <= from && from <= g.sure.last {
-		return from, met
+func (r run) holds(i int64) bool { return r.first <= i && i <= r.last }
+
+// beyond reports whether the span lies behind an index, the way a step goes.
+func (s *span) beyond(end, step int64) bool {
+	if step > 0 {
+		return s.first > end
 	}
-	spans := g.gauge.spans
-	n := sort.Search(len(spans), func(i int) bool { return spans[i].first > from }) - 1
-	for ; n >= 0 && spans[n].last >= first; n-- {
-		z, v := g.zones(n)
-		if v == unsure {
-			return 0, unsure
-		}
-		at := min(from, z.maybe.last)
-		for tried := 0; at >= z.maybe.first; at, tried = at-1, tried+1 {
-			if z.sure.first <= at && at <= z.sure.last {
-				g.sure = z.sure
-				return at, met
-			}
-			if v := g.gauge.weigh(g.bars, at); v != missed || tried > mostWeighed {
-				return at, v.unless(tried > mostWeighed)
-			}
-		}
-	}
-	return 0, missed
+	return s.last < end
 }
 
 // unless is the verdict, or unsure.
