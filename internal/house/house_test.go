@@ -72,10 +72,11 @@ var imports = map[string][]string{
 	"margin/pricelist/annual": {
 		".", "margin/comparables", "margin/history", "margin/market", "margin/rule", "margin/trial", "margin/pricelist", "margin/pricelist/review", "internal/form", "internal/page",
 	},
-	"margin/pricelist/review":  {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
-	"internal/breakdown":       {".", "margin", "margin/pricelist"},
-	"margin/pricelist/picture": {".", "channel", "cost/cut", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "internal/breakdown", "internal/page"},
-	"margin/pricelist/sheet":   {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "margin/pricelist/picture", "internal/breakdown", "internal/page"},
+	"margin/pricelist/embedded": {".", "margin/pricelist"},
+	"margin/pricelist/review":   {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
+	"internal/breakdown":        {".", "margin", "margin/pricelist"},
+	"margin/pricelist/picture":  {".", "channel", "cost/cut", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "internal/breakdown", "internal/page"},
+	"margin/pricelist/sheet":    {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "margin/pricelist/picture", "internal/breakdown", "internal/page"},
 }
 
 // everywhere may be imported by all: it knows nothing but text.
