@@ -189,7 +189,7 @@ func (d *decidedList) reasoned() (Answer, error) {
 	if len(a.Conflict) > 0 {
 		a.Remedies = d.remedies(d.dec, d.items)
 		for i := range a.Remedies {
-			a.Remedies[i].Place = d.asGiven().placeOf(a.Remedies[i].Path)
+			a.Remedies[i].Place = d.asGiven().Place(a.Remedies[i].Path)
 		}
 	}
 	return a, d.products(&a, d.priced)

@@ -14,7 +14,7 @@ func (d *decidedList) warningPlaces(warnings quoin.Problems) []string {
 	doc := d.asGiven()
 	out := make([]string, len(warnings))
 	for i, w := range warnings {
-		out[i] = doc.placeOf(w.Path)
+		out[i] = doc.Place(w.Path)
 	}
 	return out
 }
@@ -28,9 +28,10 @@ func (d *decidedList) asGiven() Document {
 	return d.given
 }
 
-// placeOf says in words where a path leads, by the names and ids of what it goes through; a
-// line is called by its supply.
-func (d Document) placeOf(path string) string {
+// Place says in words where a path of the document leads, by the names and ids of what it goes
+// through: channels[0].orders[1].shipping is Own shop, order 2, shipping. A line of a bill is
+// called by its supply. What is not written as a path is returned as it is.
+func (d Document) Place(path string) string {
 	names := make(map[string]string)
 	form.Along(reflect.ValueOf(d), path, func(at string, v reflect.Value) {
 		if v.Kind() == reflect.Struct {

@@ -236,7 +236,7 @@ func (f Influence) swing() quoin.Amount { return f.Goods.High.Sub(f.Goods.Low) }
 // influence is the channel in which one input moves a product's goods furthest;
 // false where it moves them in none.
 func (d derivedDocument) influence(u form.Unsure, p *Product, cheap, dear []quoin.Amount) (Influence, bool) {
-	f := Influence{Path: u.At.String(), Name: d.given.placeOf(u.At.String()), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
+	f := Influence{Path: u.At.String(), Name: d.given.Place(u.At.String()), Low: figureOf(u.End("low")), High: figureOf(u.End("high"))}
 	for n, j := range d.soldIn(p) {
 		if dear[n].Sub(cheap[n]).Cmp(f.swing()) > 0 {
 			f.Goods, f.Channel = quoin.Between(cheap[n], dear[n]), d.Channels[j].ID

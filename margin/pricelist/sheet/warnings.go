@@ -25,6 +25,10 @@ func (n noted) arg(name string) string {
 	return n.Args[i].Value
 }
 
+// Warnings says what needs a look in sentences, as Text prints it: what is about most money first,
+// and what differs only in its place, product or channel as one sentence.
+func Warnings(a pricelist.Answer) []string { return wordsOf(a).warnings(a) }
+
 // warnings says each in a sentence, those about most money first, and where it does not say so,
 // what it is about. What differs only in its place, product or channel is one entry. The answer
 // has every warning by itself.
