@@ -28,6 +28,16 @@ func (p Picture) SVG() string {
 	return p.open + "<style>" + Style() + "</style>" + p.rest
 }
 
+// Plain returns the picture as an SVG document that needs no style variables and no patterns, and
+// follows no scheme of the reader: its light colours are written out. It is for programs that know
+// little of styles, such as spreadsheets, which would show it black. The zero value has none.
+func (p Picture) Plain() string {
+	if p.open == "" {
+		return ""
+	}
+	return p.open + "<style>" + plainStyle() + "</style>" + unpatterned(p.rest)
+}
+
 // Bare returns the picture as an element of a page that has the Style already.
 func (p Picture) Bare() string { return p.open + p.rest }
 

@@ -1,5 +1,10 @@
 package picture
 
+import (
+	"regexp"
+	"strings"
+)
+
 // Style returns the style that all pictures share. A page that shows several writes it once and
 // uses Picture.Bare.
 func Style() string { return style }
@@ -27,3 +32,32 @@ const style = `.quoin{font:12px ui-sans-serif,system-ui,sans-serif;max-width:100
 	`.quoin .line{fill:none;stroke-width:2}` +
 	`.quoin .f0{fill:var(--f0)}.quoin .f1{fill:var(--f1)}.quoin .f2{fill:var(--f2)}.quoin .f3{fill:var(--f3)}.quoin .f4{fill:var(--f4)}` +
 	`.quoin .f5{fill:var(--f5)}.quoin .f6{fill:var(--f6)}.quoin .f7{fill:var(--f7)}.quoin .f8{fill:var(--f8)}.quoin .f9{fill:var(--f9)}`
+
+// lightColours are the variables of the style with their values in a light scheme, one behind the
+// other.
+func lightColours() []string {
+	light, _, _ := strings.Cut(style, "}@media")
+	var values []string
+	for _, declaration := range strings.Split(light, ";") {
+		if name, value, found := strings.Cut(declaration, ":"); found && strings.HasPrefix(name, "--") {
+			values = append(values, "var("+name+")", value)
+		}
+	}
+	return values
+}
+
+// plainStyle is the style with its light colours in place of variables, and without halos: where
+// the order of painting is not known, they hide the text that they are around.
+func plainStyle() string {
+	rules := style[strings.Index(style, ".quoin text"):]
+	before, halo, _ := strings.Cut(rules, ".quoin .halo{")
+	_, after, _ := strings.Cut(halo, "}")
+	rules = before + after
+	return ".quoin{font:12px sans-serif}" + strings.NewReplacer(lightColours()...).Replace(rules)
+}
+
+// unpatterned is a picture with plain colours in place of patterns.
+func unpatterned(svg string) string {
+	patterns := regexp.MustCompile(`"url\(#[^)]*-([0-9])\)"`)
+	return strings.NewReplacer(lightColours()...).Replace(patterns.ReplaceAllString(svg, `"var(--f$1)"`))
+}
