@@ -9,7 +9,7 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		sheet.LineSheet, sheet.LineSheetMarkdown, sheet.LineSheetCSV, sheet.LineSheetHTML, sheet.Labels, sheet.LabelSheet{}, sheet.Line{}, sheet.WhereItGoes, sheet.FullHTML, sheet.FullMarkdown, sheet.FullText, sheet.HTML, sheet.Markdown, sheet.Text, sheet.Why, sheet.WhyIn, sheet.WhyNot,
+		sheet.LineSheet, sheet.LineSheetMarkdown, sheet.LineSheetCSV, sheet.LineSheetHTML, sheet.Labels, sheet.LabelSheet{}, sheet.Line{}, sheet.WhereItGoes, sheet.FullHTML, sheet.FullMarkdown, sheet.FullText, sheet.HTML, sheet.Markdown, sheet.Text, sheet.Warnings, sheet.Why, sheet.WhyIn, sheet.WhyNot,
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
