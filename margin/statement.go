@@ -1,6 +1,10 @@
 package margin
 
-import "example.com/quoin"
+import (
+	"iter"
+
+	"example.com/quoin"
+)
 
 // Statement is what one item at one price leaves, line by line. Nothing in it is rounded except
 // what settling the orders rounded.
@@ -33,6 +37,25 @@ type Statement struct {
 	IncomeTax quoin.Amount `json:"income_tax"`
 	// Operating − income tax.
 	Net quoin.Amount `json:"net"`
+}
+
+// Lines returns the lines of the statement in order, each with the code of the step that it is the
+// value of: revenue, tax_passed_on, goods and so on to net.
+func (s Statement) Lines() iter.Seq2[quoin.StepCode, quoin.Amount] {
+	return func(yield func(quoin.StepCode, quoin.Amount) bool) {
+		codes := [...]quoin.StepCode{
+			StepRevenue, StepTax, StepGoods, StepOwnTime, StepPaidTime, StepGross, StepFees,
+			StepFulfilment, StepFixedCost, StepContribution, StepOverhead, StepOperating, StepIncomeTax, StepNet,
+		}
+		for i, a := range [len(codes)]quoin.Amount{
+			s.Revenue, s.Tax, s.Goods, s.OwnTime, s.PaidTime, s.Gross, s.Fees,
+			s.Fulfilment, s.FixedCost, s.Contribution, s.Overhead, s.Operating, s.IncomeTax, s.Net,
+		} {
+			if !yield(codes[i], a) {
+				return
+			}
+		}
+	}
 }
 
 // BeforeFixedCost returns the contribution before the channel's fixed cost: both added up.

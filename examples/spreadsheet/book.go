@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"image"
 	"image/color"
@@ -111,7 +112,7 @@ func (b *book) list(doc pricelist.Document) {
 		if price, known := p.Today.Get(); known {
 			today, change = price, p.Change.Or(quoin.Rate{})
 		}
-		b.row(page, at, nameOf(p.Name, p.ID), p.Price, p.Least, p.Greatest, holders(p), today, change)
+		b.row(page, at, cmp.Or(p.Name, p.ID), p.Price, p.Least, p.Greatest, holders(p), today, change)
 		b.product(doc, i)
 		at++
 	}
@@ -143,13 +144,13 @@ func holders(p pricelist.ProductResult) string {
 // product writes the sheet of a print: its statements, reasons, warnings and pictures.
 func (b *book) product(doc pricelist.Document, i int) {
 	p := b.answer.Products[i]
-	page := pageName(i, nameOf(p.Name, p.ID))
+	page := pageName(i, cmp.Or(p.Name, p.ID))
 	b.page(page, 70, 14)
-	b.head(page, 1, nameOf(p.Name, p.ID))
+	b.head(page, 1, cmp.Or(p.Name, p.ID))
 	b.row(page, 2, "  price", p.Price)
 	at := 3
 	for _, c := range p.Channels {
-		b.head(page, at+1, nameOf(c.Name, c.ID))
+		b.head(page, at+1, cmp.Or(c.Name, c.ID))
 		at += 2
 		for _, line := range sheet.WhereItGoes(c, b.answer.Currency) {
 			if line.Total || !line.Amount.IsZero() {
@@ -189,13 +190,6 @@ func pageName(i int, name string) string {
 	}, name)
 	letters := []rune(fmt.Sprintf("%d %s", i+1, clean))
 	return string(letters[:min(31, len(letters))])
-}
-
-func nameOf(name, id string) string {
-	if name == "" {
-		return id
-	}
-	return name
 }
 
 func (b *book) save(to string) error {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -90,7 +91,7 @@ func statements(a pricelist.Answer) (lines [][3]string, amounts []quoin.Amount) 
 			v := reflect.ValueOf(c.Statement)
 			for i := range v.NumField() {
 				name := v.Type().Field(i).Name
-				lines = append(lines, [3]string{nameOf(p.Name, p.ID), nameOf(c.Name, c.ID), name})
+				lines = append(lines, [3]string{cmp.Or(p.Name, p.ID), cmp.Or(c.Name, c.ID), name})
 				amounts = append(amounts, v.Field(i).Interface().(quoin.Amount))
 			}
 		}
@@ -499,7 +500,7 @@ func TestRoundings(t *testing.T) {
 				t.Fatal(err)
 			}
 			at := fmt.Sprintf("B%d", row)
-			if err := f.SetCellFormula("Sheet1", at, rounded(quoin.Step{Places: 2, Rounding: how}, fmt.Sprintf("A%d", row))); err != nil {
+			if err := f.SetCellFormula("Sheet1", at, quoin.Step{Places: 2, Rounding: how}.RoundingFormula(fmt.Sprintf("A%d", row))); err != nil {
 				t.Fatal(err)
 			}
 			want[at] = amount.Round(2, how).String()
