@@ -250,6 +250,36 @@ func TestChangedInput(t *testing.T) {
 	}
 }
 
+// Two prints at one price have an input each, so that one price can be changed; constants such as
+// the minutes of an hour are no inputs.
+func TestEachPriceIsAnInput(t *testing.T) {
+	doc := decoded(t, "../first/shop.json")
+	doc.Rules = append(doc.Rules, rule.Rule{ID: "one price", Kind: rule.Price{AtLeast: quoin.Some(quoin.MustAmount("50.00"))}})
+	path := filepath.Join(t.TempDir(), "one.xlsx")
+	a, err := write(doc, path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !a.Products[0].Price.Equal(a.Products[1].Price) {
+		t.Fatal("two prices, wanted one")
+	}
+	rows, err := opened(t, path).GetRows("Inputs", raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	prices := make(map[string]string)
+	for r, row := range rows[1:] {
+		if len(row) < 4 || row[3] == "" {
+			t.Errorf("row %d does not say where it is from: %v", r+2, row)
+		} else if row[3] == "decided" {
+			prices[row[0]] = row[1]
+		}
+	}
+	if want := map[string]string{"Heron, A4, list price": "50", "Heron, A3, list price": "50"}; !reflect.DeepEqual(prices, want) {
+		t.Errorf("found %v, wanted %v", prices, want)
+	}
+}
+
 func TestTemplateIsTheEmbeddedShop(t *testing.T) {
 	want := decoded(t, "../first/shop.json")
 	path := filepath.Join(t.TempDir(), "shop.xlsx")
@@ -300,6 +330,30 @@ func TestTemplateIsTheEmbeddedShop(t *testing.T) {
 	}
 }
 
+// A workbook that another program has saved gives the same prices: it keeps 62.00 as 62.
+func TestTemplateSavedByLibreOffice(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "shop.xlsx")
+	if err := template(path); err != nil {
+		t.Fatal(err)
+	}
+	f := recalculated(t, path)[path]
+	want, err := pricelist.Decide(decoded(t, "../first/shop.json"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := price(f.Path, filepath.Join(t.TempDir(), "prices.xlsx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, p := range want.Products {
+		for k, c := range p.Channels {
+			if got := got.Products[i].Channels[k].Statement; !got.Net.Equal(c.Statement.Net) || !got.Revenue.Equal(c.Statement.Revenue) {
+				t.Errorf("%s in %s: found %s, wanted %s", p.ID, c.ID, got, c.Statement)
+			}
+		}
+	}
+}
+
 // changed is the template with some cells changed, as a file.
 func changed(t *testing.T, cells map[string]any) string {
 	t.Helper()
@@ -335,7 +389,7 @@ func TestMistakesNameTheirCells(t *testing.T) {
 		{"Materials!B1", "Price", `Materials!D1: found the column "Price" twice`},
 		{"Losses!B2", 15, `Losses!B2: found "15"`},
 		{"Prints!E2", "160 by 250", `Prints!E2: found`},
-		{"Bill!A2", "heron-a5", `Bill!A2: found "heron-a5", wanted the first cell of a row among the products`},
+		{"Bill!A2", "heron-a5", `Bill!A2: found "heron-a5", wanted what stands in the first column of the sheet Prints`},
 		{"Bill!C2", "papper", `Bill!C2: found "papper"`},
 		{"Bill!D5", "1 sheet", `Bill!D5: found`},
 		{"Bill!F2", "prnt", `Bill!F2: found "prnt"`},
@@ -347,6 +401,10 @@ func TestMistakesNameTheirCells(t *testing.T) {
 		{"Fees!D2", "items; shiping", `Fees!D2: found "shiping"`},
 		{"Rules!B2", "band", `Rules!B2: found "band"`},
 		{"Rules!G3", "webb", `Rules!G3: found "webb"`},
+		{"Settings!A3", "EUR", `Settings!A3: found a second row, wanted one`},
+		{"Materials!M2", "paid", `Materials!M2: found "paid" without a head above it, wanted one of Material`},
+		{"Materials!D1", "", `Materials!D2: found "62.00" without a head above it`},
+		{"Fees!A2", "", `Fees!A2: found "", wanted what stands in the first column of the sheet Ways of selling`},
 		{"Settings!A2", "ERU", `Settings!A2: found "ERU"`},
 		{"Settings!B2", "0.005", `Settings!B2: found`},
 	} {
@@ -371,8 +429,9 @@ func TestAllMistakesAtOnce(t *testing.T) {
 // Numbers of cells are read as they are kept, without what binary fractions add and whatever
 // format they are shown in.
 func TestNumbersOfCells(t *testing.T) {
+	tenth := 0.1 // which Go would add exactly if it were a constant
 	path := changed(t, map[string]any{
-		"Materials!D2": 0.1 + 0.2, "Materials!F2": 1234.5, "Ways of selling!F2": 0.125, "Orders!E2": 1e-5,
+		"Materials!D2": tenth + 0.2, "Materials!F2": 1234.5, "Ways of selling!F2": 0.125, "Orders!E2": 1e-5,
 		"Materials!A4": "0123", "Bill!C4": "0123", "Bill!C8": "0123",
 		"Comparables!A2": "heron-a4", "Comparables!B2": "fair", "Comparables!D2": 1234567.89, "Comparables!E2": time.Date(2026, 1, 5, 0, 0, 0, 0, time.UTC), "Comparables!F2": 3,
 	})
@@ -447,7 +506,10 @@ func TestNamesAreNoFormulas(t *testing.T) {
 }
 
 func TestRun(t *testing.T) {
-	to := filepath.Join(t.TempDir(), "prices.xlsx")
+	to, garbage := filepath.Join(t.TempDir(), "to.xlsx"), filepath.Join(t.TempDir(), "garbage.xlsx")
+	if err := os.WriteFile(garbage, []byte("PK no workbook"), 0o644); err != nil {
+		t.Fatal(err)
+	}
 	var out, errs bytes.Buffer
 	if status := run([]string{"-out", to}, &out, &errs); status != 0 || !strings.Contains(out.String(), to) || errs.Len() > 0 {
 		t.Fatalf("status %d, printed %s %s", status, &out, &errs)
@@ -476,6 +538,8 @@ func TestRun(t *testing.T) {
 	}{
 		{[]string{"none.xlsx"}, 2, "none.xlsx"},
 		{[]string{t.TempDir()}, 2, "found no CSV files"},
+		{[]string{garbage}, 2, "reading the workbook"},
+		{[]string{"-out", to, to}, 2, `to.xlsx: Price list!A1: found the sheet "Price list", wanted no others than Settings, Materials`},
 		{[]string{"-out", to, changed(t, map[string]any{"Rules!B2": "price", "Rules!C2": "", "Rules!D2": "5.00"})}, 1, ""},
 		{[]string{"-out", filepath.Join(to, "no", "folder.xlsx")}, 2, "writing the workbook"},
 	} {

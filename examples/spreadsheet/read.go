@@ -13,9 +13,11 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// sheets are the sheets of a shop, and the list of the document that the rows of each go to. The
-// rows of some go to a list in an entry of that list, which their first column names.
-var sheets = []struct{ name, list, under string }{
+// sheetOf is a sheet, and the list of the document that its rows go to; or a list under an entry of
+// that list, which the first column names.
+type sheetOf struct{ name, list, under string }
+
+var sheets = []sheetOf{
 	{"Settings", "", ""},
 	{"Materials", "supplies", ""},
 	{"Losses", "stages", ""},
@@ -85,6 +87,11 @@ func (s *shop) sheet(t table, name, list, under string) {
 		}
 	}
 	for r, row := range t.rows[1:] {
+		for c, text := range row {
+			if text = strings.TrimSpace(text); text != "" && (c >= len(field) || strings.TrimSpace(t.rows[0][c]) == "") {
+				s.problem(t.cell(c, r+1), fmt.Sprintf("found %q without a head above it, wanted one of %s", text, strings.Join(heads, ", ")))
+			}
+		}
 		if strings.TrimSpace(strings.Join(row, "")) != "" {
 			s.row(t, r+1, list, under, field)
 		}
@@ -105,7 +112,8 @@ func (s *shop) row(t table, r int, list, under string, field []string) {
 		entries, _ := s.doc[list].([]any)
 		i := slices.IndexFunc(entries, func(e any) bool { return e.(object)["id"] == of("^") })
 		if i < 0 {
-			s.problem(t.cell(max(0, slices.Index(field, "^")), r), fmt.Sprintf("found %q, wanted the first cell of a row among the %s", of("^"), list))
+			parent := slices.IndexFunc(sheets, func(sheet sheetOf) bool { return sheet.list == list })
+			s.problem(t.cell(max(0, slices.Index(field, "^")), r), fmt.Sprintf("found %q, wanted what stands in the first column of the sheet %s", of("^"), sheets[parent].name))
 			return
 		}
 		in, at = entries[i].(object), quoin.InList(list, i)
@@ -124,6 +132,9 @@ func (s *shop) row(t table, r int, list, under string, field []string) {
 	case list != "":
 		at = quoin.InList(list, len(in.entries(list)))
 		in = in.add(list)
+	case s.cells[""] != "":
+		s.problem(t.cell(0, r), "found a second row, wanted one")
+		return
 	}
 	s.cells[at.String()] = t.cell(0, r)
 	for c, f := range field {
