@@ -1,0 +1,112 @@
+package main
+
+import (
+	"encoding/gob"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"net/http"
+	"syscall"
+	"time"
+
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
+)
+
+// job is what a worker is asked, and reply what is sent to the client.
+type (
+	job struct {
+		Path     string
+		Document []byte
+	}
+	reply struct {
+		Status int
+		Type   string
+		Body   []byte
+	}
+)
+
+// problem is a body as RFC 9457 describes it. Problems is its extension: everything that is wrong, at once.
+type problem struct {
+	Type     string         `json:"type"`
+	Title    string         `json:"title"`
+	Status   int            `json:"status"`
+	Detail   string         `json:"detail"`
+	Problems quoin.Problems `json:"problems,omitempty"`
+}
+
+// refusal is a reply that says why there is no answer. Its name is stable; its sentences are not.
+func refusal(status int, name, title, detail string, all ...quoin.Problem) reply {
+	body, err := json.Marshal(problem{"tag:example.com,2026:quoin/" + name, title, status, detail, all})
+	if err != nil {
+		panic(err) // of texts and numbers
+	}
+	return reply{status, "application/problem+json", body}
+}
+
+// work answers jobs until there are no more. A job that has taken more than patience of CPU is told by a reply without a
+// status, before its own, and this process goes on at the lowest priority.
+func work(r io.Reader, w io.Writer, patience time.Duration) error {
+	in, out := gob.NewDecoder(r), gob.NewEncoder(w)
+	tick := time.NewTicker(min(patience, 10*time.Millisecond))
+	for {
+		var j job
+		if err := in.Decode(&j); err != nil {
+			return err
+		}
+		done, from, long := make(chan reply, 1), cpu(), false
+		go func() { done <- j.answer() }()
+		for r := (reply{}); r.Status == 0; {
+			select {
+			case r = <-done:
+			case <-tick.C:
+				if long || cpu()-from < patience {
+					continue
+				}
+				long = true
+				_ = syscall.Setpriority(syscall.PRIO_PGRP, 0, 19)
+			}
+			if err := out.Encode(r); err != nil {
+				return err
+			}
+		}
+	}
+}
+
+// cpu is the time that this process has run.
+func cpu() time.Duration {
+	var u syscall.Rusage
+	_ = syscall.Getrusage(syscall.RUSAGE_SELF, &u)
+	return time.Duration(u.Utime.Nano() + u.Stime.Nano())
+}
+
+func (j job) answer() reply {
+	body, err := j.text()
+	var all quoin.Problems
+	switch {
+	case errors.As(err, &all):
+		return refusal(http.StatusUnprocessableEntity, "mistakes", "The document has mistakes.", fmt.Sprintf("%d, the first: %v", len(all), all[0]), all...)
+	case err != nil:
+		return refusal(http.StatusInternalServerError, "defect", "The service is at fault.", err.Error())
+	case body == nil:
+		return reply{Status: http.StatusNoContent}
+	}
+	return reply{http.StatusOK, "application/json", body}
+}
+
+// text is the answer to a document; none where the document is only checked.
+func (j job) text() ([]byte, error) {
+	if j.Path == "/check" {
+		_, err := pricelist.Decode(j.Document)
+		return nil, err
+	}
+	answer, err := pricelist.Price(j.Document)
+	if err != nil {
+		return nil, err
+	}
+	if j.Path == "/curve" {
+		answer = answer.WithCurves()
+	}
+	return answer.AppendJSON(nil)
+}
