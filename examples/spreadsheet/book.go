@@ -6,12 +6,15 @@ import (
 	"image"
 	"image/color"
 	"io"
+	"os"
+	"path/filepath"
 	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
 	"example.com/quoin/margin/pricelist/picture"
 	"example.com/quoin/margin/pricelist/sheet"
+	"example.com/quoin/margin/pricelist/tables"
 	"github.com/xuri/excelize/v2"
 )
 
@@ -195,7 +198,7 @@ func pageName(i int, name string) string {
 func (b *book) save(to string) error {
 	b.keep(b.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: new(true)}))
 	if b.err == nil {
-		b.err = b.SaveAs(to)
+		b.err = b.replace(to)
 	}
 	if b.err != nil {
 		return fmt.Errorf("%s: writing the workbook: %w", to, b.err)
@@ -203,27 +206,40 @@ func (b *book) save(to string) error {
 	return nil
 }
 
+// replace writes the workbook beside the file and puts it in its place, so that nobody finds half
+// of one there.
+func (b *book) replace(to string) error {
+	f, err := os.CreateTemp(filepath.Dir(to), ".prices-*"+filepath.Ext(to))
+	if err != nil {
+		return err
+	}
+	defer os.Remove(f.Name()) // which is no longer there when all went well
+	if err := cmp.Or(f.Chmod(0o644), f.Close(), b.SaveAs(f.Name())); err != nil {
+		return err
+	}
+	return os.Rename(f.Name(), to)
+}
+
 // template writes a workbook to fill in: heads with comments, and the embedded shop.
 func template(to string) error {
 	b := newBook(pricelist.Answer{})
 	text, number := b.style(excelize.Style{NumFmt: 49}), b.style(excelize.Style{})
-	for _, s := range sheets {
-		heads, fields, comments, rows := columns(s.name)
-		b.page(s.name)
-		for c, head := range heads {
-			column, _ := excelize.ColumnNumberToName(c + 1)
+	for _, s := range tables.Layout() {
+		b.page(s.Name)
+		for c, column := range s.Columns {
+			name, _ := excelize.ColumnNumberToName(c + 1)
 			style, write := text, b.SetCellStr
-			if strings.HasSuffix(fields[c], "#") {
+			if column.Kind == tables.Number {
 				style, write = number, b.SetCellDefault
 			}
-			b.keep(b.SetColStyle(s.name, column, style))
-			b.keep(b.SetColWidth(s.name, column, column, 20))
-			b.keep(b.SetCellStr(s.name, column+"1", head))
-			b.keep(b.SetCellStyle(s.name, column+"1", column+"1", b.bold))
-			b.keep(b.AddComment(s.name, excelize.Comment{Cell: column + "1", Paragraph: []excelize.RichTextRun{{Text: comments[c]}}}))
-			for r, row := range rows {
+			b.keep(b.SetColStyle(s.Name, name, style))
+			b.keep(b.SetColWidth(s.Name, name, name, 20))
+			b.keep(b.SetCellStr(s.Name, name+"1", column.Head))
+			b.keep(b.SetCellStyle(s.Name, name+"1", name+"1", b.bold))
+			b.keep(b.AddComment(s.Name, excelize.Comment{Cell: name + "1", Paragraph: []excelize.RichTextRun{{Text: column.Comment}}}))
+			for r, row := range s.Example {
 				if row[c] != "" {
-					b.keep(write(s.name, fmt.Sprintf("%s%d", column, r+2), row[c]))
+					b.keep(write(s.Name, fmt.Sprintf("%s%d", name, r+2), row[c]))
 				}
 			}
 		}

@@ -12,24 +12,17 @@
 package main
 
 import (
-	"embed"
+	"cmp"
 	"errors"
 	"flag"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
-	"strings"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/tables"
 )
-
-// layout holds a CSV file for each sheet: heads, the fields of the document that they stand for,
-// what to write there, and then the lines of the embedded shop.
-//
-//go:embed layout
-var layout embed.FS
 
 func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
 
@@ -57,17 +50,16 @@ func run(args []string, out, errs io.Writer) int {
 
 // price reads a shop, decides it, and writes the list.
 func price(from, to string) (pricelist.Answer, error) {
-	tables, err := tablesOf(from)
+	shop, err := tablesOf(from)
 	if err != nil {
 		return pricelist.Answer{}, err
 	}
-	shop := read(tables)
-	doc, err := pricelist.Decode(shop.json())
+	doc, err := tables.Read(shop)
 	if problems, ok := errors.AsType[quoin.Problems](err); ok {
-		shop.locate(problems)
+		return pricelist.Answer{}, errors.New(problems.InFile(cmp.Or(from, "embedded shop")))
 	}
-	if len(shop.problems) > 0 {
-		return pricelist.Answer{}, errors.New(strings.Join(shop.problems, "\n"))
+	if err != nil {
+		return pricelist.Answer{}, err
 	}
 	return write(doc, to)
 }
@@ -86,18 +78,9 @@ func write(doc pricelist.Document, to string) (pricelist.Answer, error) {
 	return answer, b.save(to)
 }
 
-func tablesOf(from string) (map[string]table, error) {
+func tablesOf(from string) (map[string][][]string, error) {
 	if from == "" {
-		inside, err := fs.Sub(layout, "layout")
-		if err != nil {
-			return nil, err
-		}
-		tables, err := folder(inside, "embedded shop")
-		for name, t := range tables {
-			t.rows = append(t.rows[:1:1], t.rows[3:]...) // without fields and comments
-			tables[name] = t
-		}
-		return tables, err
+		return embedded(), nil
 	}
 	about, err := os.Stat(from)
 	switch {
@@ -107,4 +90,17 @@ func tablesOf(from string) (map[string]table, error) {
 		return folder(os.DirFS(from), from)
 	}
 	return workbook(from)
+}
+
+// embedded is the shop that is the example of the layout.
+func embedded() map[string][][]string {
+	shop := make(map[string][][]string)
+	for _, s := range tables.Layout() {
+		var heads []string
+		for _, c := range s.Columns {
+			heads = append(heads, c.Head)
+		}
+		shop[s.Name] = append([][]string{heads}, s.Example...)
+	}
+	return shop
 }

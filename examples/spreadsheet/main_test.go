@@ -17,6 +17,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/tables"
 	"example.com/quoin/margin/rule"
 	"github.com/xuri/excelize/v2"
 )
@@ -288,14 +289,13 @@ func TestTemplateIsTheEmbeddedShop(t *testing.T) {
 	}
 	read1 := func(from string) {
 		t.Helper()
-		tables, err := tablesOf(from)
+		shop, err := tablesOf(from)
 		if err != nil {
 			t.Fatal(err)
 		}
-		s := read(tables)
-		got, err := pricelist.Decode(s.json())
-		if err != nil || len(s.problems) > 0 || !reflect.DeepEqual(got, want) {
-			t.Errorf("%s: found %+v, %v, %v, wanted %+v", from, got, err, s.problems, want)
+		got, err := tables.Read(shop)
+		if err != nil || !reflect.DeepEqual(got, want) {
+			t.Errorf("%s: found %+v, %v, wanted %+v", from, got, err, want)
 		}
 	}
 	read1("")
@@ -322,10 +322,10 @@ func TestTemplateIsTheEmbeddedShop(t *testing.T) {
 		}
 		read1(folder)
 	}
-	for _, s := range sheets {
-		notes, err := f.GetComments(s.name)
-		if heads, _, _, _ := columns(s.name); err != nil || len(notes) != len(heads) {
-			t.Errorf("%s has %d comments, wanted one for each head: %v", s.name, len(notes), err)
+	for _, s := range tables.Layout() {
+		notes, err := f.GetComments(s.Name)
+		if err != nil || len(notes) != len(s.Columns) {
+			t.Errorf("%s has %d comments, wanted one for each head: %v", s, len(notes), err)
 		}
 	}
 }
@@ -381,7 +381,7 @@ func TestMistakesNameTheirCells(t *testing.T) {
 		want string
 	}{
 		{"Materials!D2", "62,00", `Materials!D2: found "62,00", wanted an amount such as 17.50; write a point`},
-		{"Materials!D2", "", `Materials!D2: found nothing, wanted the field price`},
+		{"Materials!D2", "", `Materials!D2: found nothing, wanted something in the column Price`},
 		{"Materials!D2", true, `Materials!D2: found "TRUE", wanted an amount`},
 		{"Materials!C2", "50", `Materials!C2: found`},
 		{"Materials!A3", "paper", `Materials!A3: found`},
@@ -449,11 +449,11 @@ func TestNumbersOfCells(t *testing.T) {
 	if err := f.Save(); err != nil {
 		t.Fatal(err)
 	}
-	tables, err := tablesOf(path)
+	shop, err := tablesOf(path)
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, err := pricelist.Decode(read(tables).json())
+	doc, err := tables.Read(shop)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -547,6 +547,25 @@ func TestRun(t *testing.T) {
 		if got := run(c.args, &out, &errs); got != c.want || !strings.Contains(errs.String(), c.says) {
 			t.Errorf("%v: status %d, wanted %d; printed %s", c.args, got, c.want, &errs)
 		}
+	}
+}
+
+// A list that cannot be written leaves what was there before, and nothing beside it.
+func TestOldListStays(t *testing.T) {
+	folder := t.TempDir()
+	to := filepath.Join(folder, "prices.txt") // no name of a workbook
+	if err := os.WriteFile(to, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	var out, errs bytes.Buffer
+	if status := run([]string{"-out", to}, &out, &errs); status != 2 || !strings.Contains(errs.String(), "writing the workbook") {
+		t.Errorf("status %d, printed %s", status, &errs)
+	}
+	if text, err := os.ReadFile(to); err != nil || string(text) != "old" {
+		t.Errorf("found %.20q, %v", text, err)
+	}
+	if left, err := os.ReadDir(folder); err != nil || len(left) != 1 {
+		t.Errorf("found %v, %v, wanted the old list alone", left, err)
 	}
 }
 

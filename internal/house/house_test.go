@@ -76,6 +76,7 @@ var imports = map[string][]string{
 	"margin/pricelist/review":   {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
 	"internal/breakdown":        {".", "margin", "margin/pricelist"},
 	"margin/pricelist/picture":  {".", "channel", "cost/cut", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "internal/breakdown", "internal/page"},
+	"margin/pricelist/tables":   {".", "margin/pricelist", "internal/form"},
 	"margin/pricelist/sheet":    {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "margin/pricelist/picture", "internal/breakdown", "internal/page"},
 }
 
@@ -175,6 +176,7 @@ var variables = map[string]string{
 	"margin/pricelist wholeRate":        "a bound, only compared with",
 	"margin/pricelist/annual plain":     "a table of words, only looked up",
 	"margin/pricelist/sheet briefHeads": "heads of a table, only read",
+	"margin/pricelist/tables files":     "embedded files, only read",
 	"internal/breakdown whereItGoes":    "a table of lines, only read",
 	"margin/rule kinds":                 "a table, only looked up",
 	"margin/rule never":                 "a comb without teeth on any grid; combs are never written to",
