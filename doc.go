@@ -26,6 +26,7 @@
 //	margin/pricelist         the front door: a shop document in, a decided price list out
 //	margin/pricelist/sheet   an answer as text and Markdown
 //	margin/pricelist/embedded  one call for programs in other languages
+//	margin/pricelist/proof   the statements of an answer as sheets of formulas
 //	margin/pricelist/tables  a shop document as sheets of rows of text
 //	margin/pricelist/review  a price list a year later
 //	margin/pricelist/annual  the yearly review as text and Markdown

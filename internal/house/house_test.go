@@ -76,6 +76,7 @@ var imports = map[string][]string{
 	"margin/pricelist/review":   {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
 	"internal/breakdown":        {".", "margin", "margin/pricelist"},
 	"margin/pricelist/picture":  {".", "channel", "cost/cut", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "internal/breakdown", "internal/page"},
+	"margin/pricelist/proof":    {".", "margin/pricelist"},
 	"margin/pricelist/tables":   {".", "margin/pricelist", "internal/form"},
 	"margin/pricelist/sheet":    {".", "cost", "cost/buy", "cost/source", "waste", "channel", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "margin/pricelist/picture", "internal/breakdown", "internal/page"},
 }
