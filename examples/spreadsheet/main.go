@@ -80,7 +80,7 @@ func write(doc pricelist.Document, to string) (pricelist.Answer, error) {
 
 func tablesOf(from string) (map[string][][]string, error) {
 	if from == "" {
-		return embedded(), nil
+		return tables.Example(), nil
 	}
 	about, err := os.Stat(from)
 	switch {
@@ -90,17 +90,4 @@ func tablesOf(from string) (map[string][][]string, error) {
 		return folder(os.DirFS(from), from)
 	}
 	return workbook(from)
-}
-
-// embedded is the shop that is the example of the layout.
-func embedded() map[string][][]string {
-	shop := make(map[string][][]string)
-	for _, s := range tables.Layout() {
-		var heads []string
-		for _, c := range s.Columns {
-			heads = append(heads, c.Head)
-		}
-		shop[s.Name] = append([][]string{heads}, s.Example...)
-	}
-	return shop
 }

@@ -472,6 +472,21 @@ func TestNumbersOfCells(t *testing.T) {
 	}
 }
 
+// A workbook that counts its days from 1904 would give other dates.
+func TestDatesFrom1904AreRefused(t *testing.T) {
+	path := changed(t, nil)
+	f := opened(t, path)
+	if err := f.SetWorkbookProps(&excelize.WorkbookPropsOptions{Date1904: new(true)}); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.Save(); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := tablesOf(path); err == nil || !strings.Contains(err.Error(), path+": found dates that are counted from 1904") {
+		t.Errorf("found %v", err)
+	}
+}
+
 // A name that begins like a formula stays a text, and a sheet may be called anything.
 func TestNamesAreNoFormulas(t *testing.T) {
 	doc := decoded(t, "../first/shop.json")

@@ -19,6 +19,9 @@ func workbook(path string) (map[string][][]string, error) {
 		return nil, fmt.Errorf("%s: reading the workbook: %w", path, err)
 	}
 	defer f.Close()
+	if props, err := f.GetWorkbookProps(); err != nil || props.Date1904 != nil && *props.Date1904 {
+		return nil, fmt.Errorf("%s: found dates that are counted from 1904, wanted from 1900; copy the sheets into a new workbook", path)
+	}
 	shop := make(map[string][][]string)
 	for _, name := range f.GetSheetList() {
 		rows, err := f.GetRows(name, raw)

@@ -3,7 +3,6 @@ package tables_test
 import (
 	"errors"
 	"fmt"
-	"slices"
 
 	"example.com/quoin"
 	"example.com/quoin/margin/pricelist"
@@ -11,14 +10,7 @@ import (
 )
 
 func ExampleRead() {
-	shop := make(map[string][][]string)
-	for _, s := range tables.Layout() { // a program has them from a workbook, or from CSV files
-		var heads []string
-		for _, c := range s.Columns {
-			heads = append(heads, c.Head)
-		}
-		shop[s.Name] = slices.Concat([][]string{heads}, s.Example)
-	}
+	shop := tables.Example() // a program has it from a workbook, or from CSV files
 	doc, err := tables.Read(shop)
 	if err != nil {
 		fmt.Println(err)

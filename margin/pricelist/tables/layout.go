@@ -101,6 +101,20 @@ func Layout() []Sheet {
 	return sheets
 }
 
+// Example returns the example of the layout as Read takes it: each sheet with its heads and rows.
+// It is a shop that can be priced. The caller owns it.
+func Example() map[string][][]string {
+	tables := make(map[string][][]string)
+	for _, s := range Layout() {
+		heads := make([]string, len(s.Columns))
+		for i, c := range s.Columns {
+			heads[i] = c.Head
+		}
+		tables[s.Name] = append([][]string{heads}, s.Example...)
+	}
+	return tables
+}
+
 // fill reads the columns and the example of a sheet from its file.
 func (s *Sheet) fill() {
 	f, err := files.Open("layout/" + s.Name + ".csv")

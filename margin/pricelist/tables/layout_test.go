@@ -14,19 +14,6 @@ import (
 	"example.com/quoin/margin/pricelist/tables"
 )
 
-// example are the tables of a template as it is handed out.
-func example() map[string][][]string {
-	out := make(map[string][][]string)
-	for _, s := range tables.Layout() {
-		heads := make([]string, len(s.Columns))
-		for i, c := range s.Columns {
-			heads[i] = c.Head
-		}
-		out[s.Name] = append([][]string{heads}, s.Example...)
-	}
-	return out
-}
-
 func first(t *testing.T) pricelist.Document {
 	t.Helper()
 	text, err := os.ReadFile("../../../examples/first/shop.json")
@@ -42,7 +29,7 @@ func first(t *testing.T) pricelist.Document {
 
 // The example of the layout is the shop that an example program has as JSON.
 func TestExampleIsAShop(t *testing.T) {
-	got, err := tables.Read(example())
+	got, err := tables.Read(tables.Example())
 	if want := first(t); err != nil || !reflect.DeepEqual(got, want) {
 		t.Errorf("found %+v, %v, wanted %+v", got, err, want)
 	}

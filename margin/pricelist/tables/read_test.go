@@ -84,7 +84,7 @@ func TestMistakesNameTheirCells(t *testing.T) {
 		{"Material!A1", "Name", `did you mean Materials? [unknown_field]`},
 		{"Comparables!E2", "2026", `Comparables!E2: found "2026", wanted a date such as 2026-03-01 [bad_date]`},
 	} {
-		all := example()
+		all := tables.Example()
 		place(t, all, c.at, c.to)
 		if strings.HasPrefix(c.at, "Comparables") {
 			for at, text := range map[string]string{"A2": "heron-a4", "B2": "fair", "D2": "20.00"} {
@@ -105,7 +105,7 @@ func TestMistakesNameTheirCells(t *testing.T) {
 
 // A bad text is told once, though the document would refuse what is left of it too.
 func TestOneProblemACell(t *testing.T) {
-	all := example()
+	all := tables.Example()
 	place(t, all, "Materials!D2", "6\xff")
 	if found := problems(t, all); len(found) != 1 || found[0].Code != quoin.BadText || found[0].Path != "Materials!D2" {
 		t.Errorf("found %v", found)
@@ -113,7 +113,7 @@ func TestOneProblemACell(t *testing.T) {
 }
 
 func TestAllMistakesAtOnce(t *testing.T) {
-	all, want := example(), map[string]bool{}
+	all, want := tables.Example(), map[string]bool{}
 	for at, text := range map[string]string{"Materials!D2": "x", "Bill!A2": "y", "Ways of selling!F3": "20", "Rules!B4": "z", "Nothing!A1": "n"} {
 		place(t, all, at, text)
 		want[at] = true
@@ -137,7 +137,7 @@ Ways of selling: found nothing, wanted at least one row [missing_field]`
 			t.Errorf("%v: found\n%s\nwanted\n%s", all, found, want)
 		}
 	}
-	all := example()
+	all := tables.Example()
 	delete(all, "Prints") // materials and losses, which are read before, are no prints
 	place(t, all, "Bill!A2", "paper")
 	if found := problems(t, all); !errors.Is(found, quoin.Problem{Code: quoin.UnknownID, Path: "Bill!A2"}) {
@@ -147,7 +147,7 @@ Ways of selling: found nothing, wanted at least one row [missing_field]`
 
 // Every line of a packing list is found, and what has no name is named by nothing.
 func TestRowsUnderOtherRows(t *testing.T) {
-	all := example()
+	all := tables.Example()
 	all["Bill"] = append(all["Bill"], []string{"heron-a3", "parcel", "mailr", "1 piece"}, []string{"", "", "paper", "1 sheet"})
 	place(t, all, "Prints!A3", "")
 	place(t, all, "Fees!A3", "web")
@@ -164,7 +164,7 @@ func TestRowsUnderOtherRows(t *testing.T) {
 // A table as people have it: columns left out and in another order, rows of no text, spaces, and a
 // row that is shorter than its heads.
 func TestTablesAsPeopleHaveThem(t *testing.T) {
-	all := example()
+	all := tables.Example()
 	all["Losses"] = [][]string{{" spoiled", "", "STEP "}, nil, {"", " ", "\t"}, {" 15% ", "", " print"}}
 	all["Materials"][1] = all["Materials"][1][:6]
 	all["Sheet1"] = [][]string{{"", " "}, nil}
@@ -177,7 +177,7 @@ func TestTablesAsPeopleHaveThem(t *testing.T) {
 
 // More problems than are listed are not: the last one says that there are more.
 func TestProblemsAreBounded(t *testing.T) {
-	all := example()
+	all := tables.Example()
 	for range 5000 {
 		all["Bill"] = append(all["Bill"], []string{"heron-a5"})
 	}
@@ -191,7 +191,7 @@ func TestProblemsAreBounded(t *testing.T) {
 func FuzzRead(f *testing.F) {
 	for i, s := range tables.Layout() {
 		var text strings.Builder
-		if err := csv.NewWriter(&text).WriteAll(example()[s.Name]); err != nil {
+		if err := csv.NewWriter(&text).WriteAll(tables.Example()[s.Name]); err != nil {
 			f.Fatal(err)
 		}
 		f.Add(uint8(i), text.String())
@@ -200,7 +200,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(uint8(9), "Print,Venue,Price,Date\nheron-a4,fair,20.00,46027\n")
 	f.Add(uint8(10), "\xff,\n")
 	f.Fuzz(func(t *testing.T, sheet uint8, text string) {
-		all, name := example(), "Sheet1"
+		all, name := tables.Example(), "Sheet1"
 		if layout := tables.Layout(); int(sheet) < len(layout) {
 			name = layout[sheet].Name
 		}

@@ -8,7 +8,7 @@ import (
 )
 
 func TestZeroValues(t *testing.T) {
-	all := []any{tables.Sheet{}, tables.Column{}, tables.Text, tables.Layout, tables.Read}
+	all := []any{tables.Sheet{}, tables.Column{}, tables.Text, tables.Layout, tables.Example, tables.Read}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)
 	zerotest.Printed(t, all...)
