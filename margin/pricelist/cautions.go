@@ -56,6 +56,15 @@ func (d Document) Cautions() []string {
 	return append(Cautions(), "The law of the place also decides "+strings.Join(matters, "; ")+".")
 }
 
+// Cautions returns the sentences that stand under every result of the shop, as those of a document
+// do. Where there are very many answers, they can be shown once.
+func (s *Shop) Cautions() []string {
+	if s == nil {
+		return Cautions()
+	}
+	return s.doc.Cautions()
+}
+
 func (d Document) anyChannel(is func(channel.Channel) bool) bool {
 	return slices.ContainsFunc(d.Channels, is)
 }

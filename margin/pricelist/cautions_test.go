@@ -1,6 +1,7 @@
 package pricelist_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -34,5 +35,21 @@ func TestCautionsOfADocument(t *testing.T) {
 		if len(a.Cautions) != n || !strings.Contains(a.Cautions[n-1], c.says) {
 			t.Errorf("%s%s: %q", c.channel, c.more, a.Cautions)
 		}
+	}
+}
+
+// A shop whose products come in lots says the same cautions once as each of its answers.
+func TestCautionsOfAShop(t *testing.T) {
+	shop, err := pricelist.DecodeShop([]byte(`{"version": 1, "currency": "EUR", "channels": [{"id": "web", "promotion": "10%"}],
+		"rules": [{"id": "floor", "rule": "price", "at_least": "9.00"}]}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, err := shop.Decide(pricelist.Lot{Products: []pricelist.Product{{ID: "heron"}}}, pricelist.Brief)
+	if err != nil || !slices.Equal(shop.Cautions(), a.Cautions) || len(a.Cautions) != len(pricelist.Cautions())+1 {
+		t.Errorf("the shop says %q, its answer %q, %v", shop.Cautions(), a.Cautions, err)
+	}
+	if got := (*pricelist.Shop)(nil).Cautions(); !slices.Equal(got, pricelist.Cautions()) {
+		t.Errorf("no shop says %q", got)
 	}
 }
