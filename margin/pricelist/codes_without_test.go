@@ -12,6 +12,7 @@ import (
 	"example.com/quoin/channel/parcel"
 	"example.com/quoin/channel/refund"
 	"example.com/quoin/margin/pricelist"
+	"example.com/quoin/margin/pricelist/embedded"
 	"example.com/quoin/margin/rule"
 )
 
@@ -26,6 +27,9 @@ var withoutExample = joined(unlinked, besideDocuments)
 
 // unlinked is those of the packages that documents are worked out by.
 var unlinked = map[quoin.Code]maker{
+	embedded.Defect: {"of a defect of the library; the tests of embedded make some up", func() error {
+		return quoin.Problems{{Code: embedded.Defect, Severity: quoin.Fault, Found: "a defect of quoin", Wanted: "an answer"}}
+	}},
 	quoin.NotSplittable: {"of splitting amounts, which no document asks for", func() error {
 		_, err := quoin.MustAmount("10.00").Split(2)
 		return err
