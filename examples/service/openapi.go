@@ -23,7 +23,7 @@ func description(http.ResponseWriter, *http.Request) reply {
 		schema = bytes.ReplaceAll(schema, []byte(`"#/$defs/`), []byte(`"#/components/schemas/`+name+`/$defs/`))
 		text = bytes.Replace(text, []byte(`"`+name+`": {}`), append([]byte(`"`+name+`": `), schema...), 1)
 	}
-	return reply{http.StatusOK, "application/vnd.oai.openapi+json;version=3.1", text}
+	return reply{http.StatusOK, "application/vnd.oai.openapi+json;version=3.1", len(text), text}
 }
 
 // schema is that of answers where the query says of=answer, and otherwise that of documents.
@@ -32,5 +32,5 @@ func schema(_ http.ResponseWriter, r *http.Request) reply {
 	if r.URL.Query().Get("of") == "answer" {
 		text = pricelist.AnswerSchema()
 	}
-	return reply{http.StatusOK, "application/schema+json", text}
+	return reply{http.StatusOK, "application/schema+json", len(text), text}
 }

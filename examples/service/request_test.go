@@ -112,7 +112,7 @@ func TestLongDocuments(t *testing.T) {
 	go func() { long <- s.post("/price", hurts()) }()
 	s.until("a long document is priced at the lowest priority", func() bool {
 		all := s.workers()
-		return len(all) == 2 && nice(t, before[0]) == "19" && nice(t, all[len(all)-1]) == "0"
+		return len(all) == 3 && nice(t, before[0])+nice(t, before[1])+nice(t, all[2]) == "1900"
 	})
 	if a := s.post("/price", shop(t)); a.status != 200 {
 		t.Errorf("beside a long one: %d %s", a.status, a.body)
@@ -123,7 +123,7 @@ func TestLongDocuments(t *testing.T) {
 	if a := <-long; a.status != 422 || !strings.HasSuffix(a.problem(t).Type, "/takes-too-long") {
 		t.Errorf("the long one: %d %.200s", a.status, a.body)
 	}
-	s.until("one worker is left", func() bool { return len(s.workers()) == 1 })
+	s.until("one worker and the spare one are left", func() bool { return len(s.workers()) == 2 })
 	if after := s.workers(); after[0] == before[0] {
 		t.Error("the worker that took long is still there")
 	}
@@ -169,7 +169,7 @@ func nice(t testing.TB, pid int) string {
 func TestWorkerDies(t *testing.T) {
 	s := start(t, "-workers", "1")
 	for range 2 {
-		if err := syscall.Kill(s.workers()[0], syscall.SIGKILL); err != nil {
+		if err := syscall.Kill(s.workers()[0], syscall.SIGKILL); err != nil { // the oldest: the others are spare
 			t.Fatal(err)
 		}
 		if a := s.post("/price", shop(t)); a.status != 500 || !strings.HasSuffix(a.problem(t).Type, "/defect") {
@@ -186,7 +186,7 @@ func TestGracefulStop(t *testing.T) {
 	s := start(t, "-patience", "100ms", "-limit", "1s")
 	long := make(chan answered, 1)
 	go func() { long <- s.post("/price", hurts()) }()
-	s.until("a long document is priced", func() bool { return len(s.workers()) == 3 })
+	s.until("a long document is priced", func() bool { return len(s.workers()) == 4 })
 	if err := s.Process.Signal(syscall.SIGTERM); err != nil {
 		t.Fatal(err)
 	}

@@ -60,10 +60,10 @@ func (s *service) watched(path string, h func(http.ResponseWriter, *http.Request
 			w.Header().Set("Content-Type", a.Type)
 		}
 		w.WriteHeader(a.Status)
-		_, err := w.Write(a.Body)
+		_, err := w.Write(a.body)
 		took := time.Since(from)
 		s.seconds.WithLabelValues(path, strconv.Itoa(a.Status)).Observe(took.Seconds())
-		slog.Info("answered", "path", path, "status", a.Status, "in", r.ContentLength, "out", len(a.Body), "took", took, "error", err)
+		slog.Info("answered", "path", path, "status", a.Status, "in", r.ContentLength, "out", len(a.body), "took", took, "error", err)
 	})
 }
 

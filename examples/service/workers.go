@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bufio"
 	"context"
 	"encoding/gob"
 	"errors"
+	"io"
 	"log/slog"
 	"os"
 	"os/exec"
@@ -25,26 +27,32 @@ type pool struct {
 	program         string
 	patience, limit time.Duration
 	free            chan *worker
+	spare           chan *worker  // one that is ready to take another's place
+	large           chan struct{} // the one place for a document that takes long to be read
 	long            chan struct{} // a place for each document that takes longer
 }
 
+const large = 64 << 10 // bytes
+
 type worker struct {
 	*exec.Cmd
-	in  *gob.Encoder
-	out *gob.Decoder
+	in   *gob.Encoder
+	out  *bufio.Reader
+	head *gob.Decoder // of out
 }
 
 func newPool(program string, quick, long int, patience, limit time.Duration) (*pool, error) {
-	p := &pool{program, patience, limit, make(chan *worker, quick), make(chan struct{}, long)}
+	p := &pool{program, patience, limit, make(chan *worker, quick), make(chan *worker, 1), make(chan struct{}, 1), make(chan struct{}, long)}
 	for range quick {
-		if err := p.hire(); err != nil {
+		if err := p.hire(p.free); err != nil {
 			return nil, err
 		}
 	}
-	return p, nil
+	return p, p.hire(p.spare)
 }
 
-func (p *pool) hire() error {
+// hire starts a process that is to wait among others.
+func (p *pool) hire(to chan<- *worker) error {
 	c := exec.Command(p.program, "-worker", "-patience", p.patience.String())
 	c.Env = append(os.Environ(), "GOMAXPROCS=1", "GOMEMLIMIT=400MiB")
 	c.Stderr = os.Stderr
@@ -54,7 +62,8 @@ func (p *pool) hire() error {
 	if err := errors.Join(err1, err2, c.Start()); err != nil {
 		return err
 	}
-	p.free <- &worker{c, gob.NewEncoder(in), gob.NewDecoder(out)}
+	b := bufio.NewReader(out)
+	to <- &worker{c, gob.NewEncoder(in), b, gob.NewDecoder(b)}
 	return nil
 }
 
@@ -65,7 +74,8 @@ func (w *worker) end() {
 }
 
 func (p *pool) replace() {
-	if err := p.hire(); err != nil {
+	p.free <- <-p.spare
+	if err := p.hire(p.spare); err != nil {
 		slog.Error("a worker is missing from now on", "error", err)
 	}
 }
@@ -77,25 +87,47 @@ func (w *worker) ask(j job) <-chan reply {
 		defer close(replies)
 		for err, status := w.in.Encode(j), 0; err == nil && status == 0; {
 			var r reply
-			if err = w.out.Decode(&r); err == nil {
+			if err = w.head.Decode(&r); err == nil {
+				r.body = make([]byte, r.Bytes)
+				_, err = io.ReadFull(w.out, r.body)
+			}
+			if status = r.Status; err == nil {
 				replies <- r
 			}
-			status = r.Status
 		}
 	}()
 	return replies
 }
 
+// turn waits until a document of some length may have a worker, and returns what lets the next one have it.
+func (p *pool) turn(ctx context.Context, bytes int) (func(), error) {
+	if bytes < large {
+		return func() {}, nil
+	}
+	select {
+	case p.large <- struct{}{}:
+		return func() { <-p.large }, nil
+	case <-ctx.Done():
+		return nil, errBusy
+	}
+}
+
 // do has a worker answer a job.
 func (p *pool) do(ctx context.Context, j job) (reply, error) {
+	give, err := p.turn(ctx, len(j.Document))
+	if err != nil {
+		return reply{}, err
+	}
 	var w *worker
 	select {
 	case w = <-p.free:
 	case <-ctx.Done():
+		give()
 		return reply{}, errBusy
 	}
 	replies := w.ask(j)
 	r, ok := <-replies
+	give()
 	if ok && r.Status != 0 {
 		p.free <- w
 		return r, nil
@@ -126,6 +158,7 @@ func (p *pool) do(ctx context.Context, j job) (reply, error) {
 
 // close ends the workers when no job is under way.
 func (p *pool) close() {
+	(<-p.spare).end()
 	for range cap(p.free) {
 		(<-p.free).end()
 	}
