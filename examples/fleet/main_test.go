@@ -42,7 +42,8 @@ var planted = []struct{ key, lines, code, path string }{
 	{"bad-rules", `{"key": "bad-rules", "products": [{"id": "a", "packing": {"post": [], "hand": []}}], "rules": [{"id": "low", "rule": "price", "at_most": "3.00"}]}`, "", ""},
 	{"bad-twice", `{"key": "bad-twice", "products": [{"id": "a", "packing": {"post": [], "hand": []}}]}
 {"key": "bad-twice", "products": [{"id": "a", "packing": {"post": [], "hand": []}}]}`, "duplicate_id", "products[1].id"},
-	{"bad-field", `{"key": "bad-field", "products": [{"id": "a", "bil": []}]}`, "unknown_field", "products[0].bil"},
+	{"bad-field", `{"key": "bad-field", "products": [{"id": "a", "packing": {"post": [], "hand": []}}]}
+{"key": "bad-field", "products": [{"id": "b", "bil": []}]}`, "unknown_field", "products[0].bil"},
 }
 
 // catalogue is five thousand lots in 12,500 lines, and a bad one in each thousand.
