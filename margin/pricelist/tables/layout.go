@@ -43,6 +43,14 @@ type Sheet struct {
 // String returns the name of the sheet.
 func (s Sheet) String() string { return cmp.Or(s.Name, "no sheet") }
 
+func (s Sheet) heads() []string {
+	heads := make([]string, len(s.Columns))
+	for i, c := range s.Columns {
+		heads[i] = c.Head
+	}
+	return heads
+}
+
 // Column is one column of a sheet.
 type Column struct {
 	// What stands above it: Price.
@@ -106,11 +114,7 @@ func Layout() []Sheet {
 func Example() map[string][][]string {
 	tables := make(map[string][][]string)
 	for _, s := range Layout() {
-		heads := make([]string, len(s.Columns))
-		for i, c := range s.Columns {
-			heads[i] = c.Head
-		}
-		tables[s.Name] = append([][]string{heads}, s.Example...)
+		tables[s.Name] = append([][]string{s.heads()}, s.Example...)
 	}
 	return tables
 }

@@ -108,10 +108,7 @@ func blank(row []string) bool {
 
 func (r *reader) sheet(s Sheet, rows [][]string) {
 	t := &table{s, rows, make(map[string]int)}
-	heads := make([]string, len(s.Columns))
-	for i, c := range s.Columns {
-		heads[i] = c.Head
-	}
+	heads := s.heads()
 	for i, head := range rows[0] {
 		head = strings.TrimSpace(head)
 		if head != "" {
