@@ -46,13 +46,16 @@ func refusal(status int, name, title, detail string, all ...quoin.Problem) reply
 	return reply{status, "application/problem+json", len(body), body}
 }
 
+// mostAnswer is the most bytes that an answer may have: sending it takes time from others.
+const mostAnswer = 16 << 20
+
 // small is a document that is priced before any other.
 const small = `{"version":1,"currency":"EUR","supplies":[{"id":"paper","quantity":"1 sheet","price":"1.00"}],
 	"products":[{"id":"print","bill":[{"supply":"paper","quantity":"1 sheet"}]}],"channels":[{"id":"shop"}],
 	"rules":[{"id":"left","rule":"contribution","at_least":"1.00"}]}`
 
 // work answers jobs until there are no more. A job that has taken more than patience of CPU is told by a reply without a
-// status, before its own, and this process goes on at the lowest priority.
+// status, before its own, and this process goes on with the time that others leave.
 func work(r io.Reader, w io.Writer, patience time.Duration) error {
 	in, out := gob.NewDecoder(r), gob.NewEncoder(w)
 	tick := time.NewTicker(min(patience, 10*time.Millisecond))
@@ -72,7 +75,7 @@ func work(r io.Reader, w io.Writer, patience time.Duration) error {
 					continue
 				}
 				long = true
-				_ = syscall.Setpriority(syscall.PRIO_PGRP, 0, 19)
+				giveWay()
 			}
 			if err := out.Encode(r); err != nil {
 				return err
@@ -101,6 +104,9 @@ func (j job) answer() reply {
 		return refusal(http.StatusInternalServerError, "defect", "The service is at fault.", err.Error())
 	case body == nil:
 		return reply{Status: http.StatusNoContent}
+	case len(body) > mostAnswer:
+		return refusal(http.StatusUnprocessableEntity, "answer-too-large", "The answer is too large.",
+			fmt.Sprintf("It has %d bytes, wanted at most %d. Send fewer products at once.", len(body), mostAnswer))
 	}
 	return reply{http.StatusOK, "application/json", len(body), body}
 }

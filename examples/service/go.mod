@@ -9,6 +9,7 @@ require (
 	github.com/pb33f/libopenapi-validator v0.16.2
 	github.com/prometheus/client_golang v1.25.0
 	github.com/prometheus/common v0.74.0
+	golang.org/x/sys v0.49.0
 )
 
 require (
@@ -31,7 +32,6 @@ require (
 	github.com/prometheus/procfs v0.22.0 // indirect
 	golang.org/x/net v0.62.0 // indirect
 	golang.org/x/sync v0.25.0 // indirect
-	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	google.golang.org/protobuf v1.36.12 // indirect
 )

@@ -4,7 +4,7 @@
 //	go run . -addr :80 -workers 8     more of both
 //
 // POST /price, /check and /curve take a shop document as JSON; GET /schema, /openapi.json and /metrics say what there is. It
-// keeps nothing between requests. It needs a Unix, since it ends processes and sets their priority.
+// keeps nothing between requests. It needs a Unix, since it ends processes and sets their priority; on Linux it does so best.
 package main
 
 import (

@@ -80,7 +80,9 @@ func (s *service) document(w http.ResponseWriter, r *http.Request) reply {
 	} else if err != nil {
 		return refusal(http.StatusBadRequest, "cut-short", "The body could not be read.", err.Error())
 	}
-	tag := fmt.Sprintf("%q", fmt.Sprintf("%x", sha256.Sum256(fmt.Appendf(nil, "%x %s %s", s.build, r.URL.Path, document)))[:32])
+	h := sha256.New()
+	fmt.Fprintf(h, "%x %s %s", s.build, r.URL.Path, document)
+	tag := fmt.Sprintf(`"%x"`, h.Sum(nil)[:16])
 	if strings.Contains(r.Header.Get("If-None-Match"), tag) { // RFC 9110, 13.1.2: 304 is for GET and HEAD alone
 		return refusal(http.StatusPreconditionFailed, "unchanged", "The answer is the one that you have.", "The same build answered the same document.")
 	}

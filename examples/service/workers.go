@@ -21,8 +21,8 @@ var (
 )
 
 // pool are processes of this program that price documents. A goroutine cannot be ended from outside and has no priority; a
-// process has both. A document that takes more than patience goes on at the lowest priority, and another process takes the
-// place of its own, so that it delays nobody. After limit its process is ended.
+// process has both. A document that takes more than patience goes on with the time that others leave, and a spare process
+// takes the place of its own, so that it delays nobody. After limit its process is ended.
 type pool struct {
 	program         string
 	patience, limit time.Duration
@@ -99,35 +99,36 @@ func (w *worker) ask(j job) <-chan reply {
 	return replies
 }
 
-// turn waits until a document of some length may have a worker, and returns what lets the next one have it.
-func (p *pool) turn(ctx context.Context, bytes int) (func(), error) {
-	if bytes < large {
-		return func() {}, nil
+// begin gives a job to a worker, when its turn has come. A large one leaves its place when it is answered or takes long.
+func (p *pool) begin(ctx context.Context, j job) (*worker, <-chan reply, error) {
+	if len(j.Document) > large {
+		select {
+		case p.large <- struct{}{}:
+		case <-ctx.Done():
+			return nil, nil, errBusy
+		}
 	}
 	select {
-	case p.large <- struct{}{}:
-		return func() { <-p.large }, nil
+	case w := <-p.free:
+		return w, w.ask(j), nil
 	case <-ctx.Done():
-		return nil, errBusy
+		if len(j.Document) > large {
+			<-p.large
+		}
+		return nil, nil, errBusy
 	}
 }
 
 // do has a worker answer a job.
 func (p *pool) do(ctx context.Context, j job) (reply, error) {
-	give, err := p.turn(ctx, len(j.Document))
+	w, replies, err := p.begin(ctx, j)
 	if err != nil {
 		return reply{}, err
 	}
-	var w *worker
-	select {
-	case w = <-p.free:
-	case <-ctx.Done():
-		give()
-		return reply{}, errBusy
-	}
-	replies := w.ask(j)
 	r, ok := <-replies
-	give()
+	if len(j.Document) > large {
+		<-p.large
+	}
 	if ok && r.Status != 0 {
 		p.free <- w
 		return r, nil
