@@ -2,10 +2,14 @@ package pricelist_test
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
+	"example.com/quoin"
+	"example.com/quoin/margin/pricelist"
 	"pgregory.net/rapid"
 )
 
@@ -83,11 +87,33 @@ func (g *docGen) document() []byte {
 		g.sometimes(75, doc, "choose", func() any { return g.oneOf("choose", "least", "greatest", "nearest") })
 	}
 	doc["rules"] = g.drawRules()
+	return g.withinBounds(doc)
+}
+
+// withinBounds writes the document. A channel whose terms would fall into more pieces than one may
+// have taxes shipping at one rate instead, which is what breaks them into the most.
+func (g *docGen) withinBounds(doc genFields) []byte {
 	text, err := json.Marshal(doc)
 	if err != nil {
 		g.t.Fatalf("a generated document cannot be written: %v", err)
 	}
-	return text
+	var problems quoin.Problems
+	var changed bool
+	if _, err := pricelist.Decode(text); !errors.As(err, &problems) {
+		return text
+	}
+	for i, c := range doc["channels"].([]genFields) {
+		tooMany := func(p quoin.Problem) bool {
+			return p.Code == quoin.TooMany && p.Path == fmt.Sprintf("channels[%d]", i)
+		}
+		if tax, _ := c["tax"].(genFields); tax != nil && tax["shipping_rate"] != "highest" && slices.ContainsFunc(problems, tooMany) {
+			tax["shipping_rate"], changed = "highest", true
+		}
+	}
+	if !changed {
+		return text
+	}
+	return g.withinBounds(doc)
 }
 
 func (g *docGen) drawGrid(doc genFields) {
