@@ -1,4 +1,4 @@
-// Package problemtest writes problems as tests compare them.
+// Package problemtest writes problems, and steps, as tests compare them.
 package problemtest
 
 import (
