@@ -75,9 +75,10 @@ func identical(x, y Decimal) bool {
 		exp           int32
 		neg, inexact  bool
 		made, onLimbs bool
+		least         uint8
 	}
-	a := rest{x.n, x.exp, x.neg, x.inexact, x.made, x.big == nil}
-	if a != (rest{y.n, y.exp, y.neg, y.inexact, y.made, y.big == nil}) {
+	a := rest{x.n, x.exp, x.neg, x.inexact, x.made, x.big == nil, x.least}
+	if a != (rest{y.n, y.exp, y.neg, y.inexact, y.made, y.big == nil, y.least}) {
 		return false
 	}
 	return x.big == nil || x.big.Cmp(y.big) == 0

@@ -171,9 +171,6 @@ func (x *Decimal) vanishes() bool {
 	if places <= 0 {
 		return false
 	}
-	if places > mostDigits {
-		return true
-	}
 	if more := -surePlaces - int(x.exp); more > 0 {
 		whole, rest := lowered(n, more)
 		n, places = rounded(whole, rest, HalfEven), surePlaces-snapPlaces
@@ -237,7 +234,7 @@ func (x Decimal) FloorInt(y Decimal) int64 {
 // floored is the greatest whole number that is not above ±a ÷ b.
 func floored(a long, b limbs, neg bool) int64 {
 	q, rest := a.split(b)
-	if q.Hi != 0 || q.Lo >= math.MaxInt64 {
+	if q.Hi != 0 || q.Lo > math.MaxInt64 {
 		if neg {
 			return math.MinInt64
 		}
@@ -266,11 +263,15 @@ func bounded(n *big.Int) int64 {
 // CeilInt returns the least whole number n with n × y ≥ x, for y > 0; where that is beyond 64
 // bits, the nearest that they hold.
 func (x Decimal) CeilInt(y Decimal) int64 {
-	n := x.Neg().FloorInt(y)
-	if n == math.MinInt64 {
+	switch n := x.Neg().FloorInt(y); n {
+	case math.MinInt64:
 		return math.MaxInt64
+	case math.MaxInt64: // or more, which is the least or less
+		up := x.Neg().Floor(y)
+		return bounded(up.Neg(up))
+	default:
+		return -n
 	}
-	return -n
 }
 
 // Rem returns x − y × n for the whole number n toward 0 of x ÷ y, exactly, of

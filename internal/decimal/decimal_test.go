@@ -9,7 +9,7 @@ import (
 
 func num(t testing.TB, s string) Decimal {
 	t.Helper()
-	x, fault := Parse(s, 40, 40, true)
+	x, fault := Parse(s, 60, 60, true)
 	if fault != OK {
 		t.Fatalf("%q is not a number: fault %d", s, fault)
 	}

@@ -60,6 +60,7 @@ func TestPowers(t *testing.T) {
 		{"1.10", "3", "1.331", true},
 		{"2", "10", "1024", true},
 		{"2", "-1", "0.5", true},
+		{"2", "-10", "0.0009765625", true},
 		{"4", "-2", "0.0625", true},
 		{"3", "-1", "0.333333333333", false},
 		{"4", "0.5", "2", false},
@@ -81,7 +82,7 @@ func TestPowers(t *testing.T) {
 		{"1/30000000000000", "0.5", "0", true}, // nothing on 12 places
 	} {
 		got := pow(t, c.x, c.y)
-		if got.Trim().String() != c.want || got.Exact() != c.exact {
+		if got.String() != c.want || got.Exact() != c.exact || !got.Made() {
 			t.Errorf("%s^%s = %s, exact %t, want %s, exact %t", c.x, c.y, got, got.Exact(), c.want, c.exact)
 		}
 	}
@@ -90,8 +91,8 @@ func TestPowers(t *testing.T) {
 // An exponent that is whole on 12 places multiplies.
 func TestPowerOfNearlyWhole(t *testing.T) {
 	two := numeral(t, "2/3").Mul(New(3, 0)) // 1.9999999999999999999999999999999999
-	if got := numeral(t, "1.2").Pow(two); got.String() != "1.44" {
-		t.Errorf("1.2 squared is %s", got)
+	if got := numeral(t, "1.2").Pow(two); got.String() != "1.44" || !got.Exact() {
+		t.Errorf("1.2 squared is %s, exact %t", got, got.Exact())
 	}
 }
 
@@ -117,6 +118,42 @@ func TestPowersOfExtremes(t *testing.T) {
 	}
 }
 
+// A power that is far from 1 is found as any other, and where x is too far there is none. 10^0.2
+// is 1.584893192461113485202101373391507013269442…, by Python 3, decimal, 60 digits.
+func TestFarPowers(t *testing.T) {
+	ten := func(n int) Decimal { return New(1, 0).Shift(n) }
+	fifth := num(t, "1.584893192461113485202101373391507")
+	for _, c := range []struct {
+		x, y Decimal
+		want Decimal
+	}{
+		{ten(64), New(93, -1), fifth.Shift(595)},   // 64 × 9.3 = 595.2
+		{ten(-64), New(-93, -1), fifth.Shift(595)}, //
+		{ten(64), New(-92, -1), fifth.Shift(-589)}, // 64 × −9.2 = −588.8
+		{ten(904), New(93, -1), fifth.Shift(8407)}, // 904 × 9.3 = 8407.2
+		{ten(24), New(93, -1), fifth.Shift(223)},   // 24 × 9.3 = 223.2
+		{ten(24), New(-92, -1), fifth.Shift(-221)}, // 24 × −9.2 = −220.8
+		{ten(4), New(93, -1), fifth.Shift(37)},     // 4 × 9.3 = 37.2
+		{ten(999), New(1, 0), ten(999)},            // a digit and 999 zeros
+		{ten(1000), New(1, 0), New(0, 0)},
+		{ten(-1001), New(1, 0), ten(-1001)},
+		{ten(-1002), New(1, 0), New(0, 0)},
+		{FromBig(tenTo(500).Num(), 600), New(1, 0), New(0, 0)},
+		{FromBig(tenTo(500).Num(), -600), New(1, 0), ten(-100)},
+	} {
+		got := c.x.Pow(c.y)
+		if c.want.isZero() {
+			if !got.isZero() || !got.Exact() || got.exp != 0 {
+				t.Errorf("a power of %v is %v", c.x.exp, got.exp)
+			}
+			continue
+		}
+		if got.isZero() || !near(got, c.want) {
+			t.Errorf("10^%d to the power of %s is %.40s…, want %.40s…", c.x.exp, c.y, got.Digits(), c.want.Digits())
+		}
+	}
+}
+
 func TestLawsOfPowers(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		x := New(rapid.Int64Range(1, 1_000_000).Draw(t, "x"), int32(rapid.IntRange(-4, 0).Draw(t, "places")))
@@ -124,7 +161,7 @@ func TestLawsOfPowers(t *testing.T) {
 		if root := x.Pow(half); root.Mul(root).Cmp(x) != 0 {
 			t.Fatalf("%s^0.5 squared is %s", x, root.Mul(root))
 		}
-		if got := x.Pow(New(2, 0)); !identical(got, x.Mul(x)) {
+		if got := x.Pow(New(2, 0)); !identical(got, New(1, 0).Mul(x).Mul(x)) {
 			t.Fatalf("%s^2 is %s", x, got)
 		}
 		// Powers of less than a thousandth of a unit and more than 10^15 have fewer
