@@ -93,8 +93,8 @@ func (u Use) sound() bool {
 func isVolume(q quoin.Quantity) bool { return q.Sign() > 0 && q.Unit().Dimension() == "volume" }
 
 // Volume returns the ink of one print, in ml: (per m² × image + monthly upkeep ÷ prints of a
-// month + upkeep of a session ÷ its prints) ÷ (1 − share). It errs as Check does, if there is
-// no image, and if a square metre takes no ink.
+// month + upkeep of a session ÷ its prints) ÷ (1 − share). It errs as Check does, and if there
+// is no image.
 func (u Use) Volume() (quoin.Quantity, error) {
 	if !u.sound() {
 		k := u.check()
@@ -105,9 +105,6 @@ func (u Use) Volume() (quoin.Quantity, error) {
 			return quoin.Quantity{}, err
 		}
 		u = u.likely()
-	}
-	if u.PerM2.IsZero() {
-		return quoin.Quantity{}, quoin.Problems{{Code: quoin.OutOfRange, Severity: quoin.Fault, Path: "per_m2", Found: "0 ml for a square metre of image", Wanted: "a value above 0"}}
 	}
 	sum := ml(u.PerM2).Times(squareMetres(u.Image.Area()))
 	for _, p := range u.Upkeep.parts() {
@@ -176,7 +173,7 @@ func (u Use) Plausible() (quoin.Problem, bool) {
 		return quoin.Problem{}, false
 	}
 	n := ml(u.PerM2)
-	if n.Cmp(quoin.FactorOf(3)) >= 0 && n.Cmp(quoin.FactorOf(22)) <= 0 || len(u.Spent) > 0 {
+	if n.Cmp(quoin.FactorOf(3)) >= 0 && n.Cmp(quoin.FactorOf(22)) <= 0 {
 		return quoin.Problem{}, false
 	}
 	return quoin.Problem{
