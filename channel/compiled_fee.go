@@ -81,7 +81,7 @@ func (c Channel) compiledFees(kinds []kind, places int) []compiledFee {
 	}
 	if f := c.ForeignCurrency; f != nil && !f.Conversion.IsZero() {
 		conversion := Fee{Name: "conversion", Rate: f.Conversion, Of: []Part{Items, Shipping, Surcharged, SalesTax}}
-		out = append(out, compiledFee{Fee: conversion, way: "abroad", rate: given("conversion", f.Conversion.Figure())})
+		out = append(out, compiledFee{Fee: conversion, way: "foreign_currency", rate: given("conversion", f.Conversion.Figure())})
 	}
 	if c.Returns == nil {
 		return out

@@ -31,13 +31,13 @@ func (c Channel) afterwards() []compiledFee {
 	var out []compiledFee
 	if share := r.Share(); !share.IsZero() {
 		out = append(out, compiledFee{
-			Fee: Fee{Name: "refunds", Rate: share, Of: of, WithoutTax: true, Expected: true}, way: "after", asTaxed: true,
+			Fee: Fee{Name: "refunds", Rate: share, Of: of, WithoutTax: true, Expected: true}, way: "returns", asTaxed: true,
 			rate: func(e *order, at quoin.Path) quoin.Operand { return r.ExplainShare(e.Trail, at) },
 		})
 	}
 	if each := r.Abroad(c.Home()).PerOrder(); !each.IsZero() {
 		out = append(out, compiledFee{
-			Fee: Fee{Name: "returns and disputes", Fixed: each, Expected: true}, way: "after",
+			Fee: Fee{Name: "returns and disputes", Fixed: each, Expected: true}, way: "returns",
 			fixed: func(e *order, at quoin.Path) quoin.Operand {
 				if c.ForeignCurrency == nil {
 					return r.ExplainPerOrder(e.Trail, at)

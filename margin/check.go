@@ -54,7 +54,7 @@ func (k *recipeChecker) bill(at *form.Path, bill cost.Bill, r Recipe) {
 	for i, l := range bill {
 		if l.Quantity.IsZero() {
 			k.Fault(at.At(i).Field("quantity"), quoin.MissingField, "nothing", "the field quantity",
-				"it follows from what is cut, inked or framed: Line.Work fills it in")
+				"it follows from what is cut, inked or framed: BillLine.Work fills it in")
 		}
 	}
 }

@@ -2,6 +2,7 @@ package margin_test
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -59,6 +60,29 @@ func TestPointsOfOneJump(t *testing.T) {
 	}
 	if one := sale.Points(g, quoin.MustAmount("20"), quoin.MustAmount("20"), 1); len(one) != 1 || one[0].Contribution.String() != "17.00" {
 		t.Errorf("of one price: %v", one)
+	}
+}
+
+// Of five ends in a column one that is neither the first, the last, the lowest nor the highest goes.
+// 90% is left of prices below 10.00, from 20.00 on and below 40.00, and 85% of the others: 9.00 of
+// 10.00 less a cent, 8.50 of 10.00.
+func TestPointsOfOneColumn(t *testing.T) {
+	for _, c := range []struct {
+		steps, to, want string
+	}{
+		{"10.00", "30.00", "[5.00 4.50] [9.99 8.99] [10.00 8.50] [30.00 25.50]"},          // four stay
+		{"10.00 20.00", "30.00", "[5.00 4.50] [19.99 16.99] [20.00 18.00] [30.00 27.00]"}, // 9.99 goes for 20.00, 10.00 for 30.00
+		{"5.01 5.02 5.03 5.04", "5.10", "[5.00 4.50] [5.01 4.26] [5.04 4.54] [5.10 4.59]"},
+		{"5.50", "5.60", "[5.00 4.50] [5.49 4.94] [5.50 4.67] [5.60 4.76]"},
+	} {
+		sale, g := tieredSale(t, strings.Fields(c.steps)...), cents(t, "100.00")
+		var got []string
+		for _, p := range sale.Points(g, quoin.MustAmount("5.00"), quoin.MustAmount(c.to), 1) {
+			got = append(got, fmt.Sprintf("[%s %s]", p.Price, p.Contribution))
+		}
+		if text := strings.Join(got, " "); text != c.want {
+			t.Errorf("steps at %s: %s, want %s", c.steps, text, c.want)
+		}
 	}
 }
 

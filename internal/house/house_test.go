@@ -35,6 +35,7 @@ var imports = map[string][]string{
 	"internal/halfup":      {},
 	"internal/house":       {},
 	"internal/problemtest": {"."},
+	"internal/steptest":    {"."},
 	"internal/page":        {},
 	"internal/units":       {"internal/decimal"},
 	"internal/prose":       {},
@@ -110,7 +111,7 @@ var reflectors = []string{"internal/form", "internal/schemas", "internal/zerotes
 var generators = []string{"internal/schemas"}
 
 // testers are for tests alone, and only tests import them.
-var testers = []string{"internal/zerotest"}
+var testers = []string{"internal/steptest", "internal/zerotest"}
 
 // variables are all that packages may have, as "package name", and why each
 // is none that changes.

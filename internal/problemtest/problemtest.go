@@ -22,6 +22,33 @@ func Listed(err error) string {
 	return strings.Join(out, ", ")
 }
 
+// Told writes the problems of an error in full, one a line: severity, path, what was found, what is
+// wanted and what to do, code and, in braces, arguments. It is empty where there are none.
+func Told(err error) string {
+	var one quoin.Problem
+	var all quoin.Problems
+	switch {
+	case err == nil:
+		return ""
+	case errors.As(err, &all):
+	case errors.As(err, &one):
+		all = quoin.Problems{one}
+	default:
+		return err.Error()
+	}
+	out := make([]string, len(all))
+	for i, p := range all {
+		out[i] = string(p.Severity) + " " + p.Error()
+		for j, a := range p.Args {
+			out[i] += map[bool]string{true: " {", false: ", "}[j == 0] + a.String()
+		}
+		if len(p.Args) > 0 {
+			out[i] += "}"
+		}
+	}
+	return strings.Join(out, "\n")
+}
+
 // Only is the one problem that an error is; the zero Problem where it is none, or several.
 func Only(err error) quoin.Problem {
 	ps, _ := err.(quoin.Problems)
