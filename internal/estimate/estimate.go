@@ -15,14 +15,8 @@ import (
 // Six rounds x to six significant digits, and to at most 16 places. It is not given for what
 // is no number, or reaches 10^12.
 func Six(x float64) (none quoin.Optional[quoin.Factor]) {
-	if math.IsNaN(x) || math.Abs(x) >= 1e12 {
-		return none
-	}
-	six, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 5, 64), 64)
-	if err != nil {
-		return none
-	}
-	f, err := quoin.ParseFactor(strconv.FormatFloat(six+0, 'f', -1, 64)) // + 0: no minus before 0
+	six, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 5, 64), 64)
+	f, err := quoin.ParseFactor(strconv.FormatFloat(six, 'f', -1, 64)) // which takes 12 digits before the point
 	if err != nil {
 		f, err = quoin.ParseFactor(strconv.FormatFloat(six, 'f', 16, 64))
 	}

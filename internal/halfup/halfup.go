@@ -15,8 +15,8 @@ type Ratio struct {
 // most is what a Ratio gives at most, so that callers may add up a few of them in 64 bits.
 const most = 1 << 61
 
-// RatioOf returns n ÷ d with plus. D has to be above 0. It returns false where not even 0 × n
-// has a result below 2^61, or d is near 2^64.
+// RatioOf returns n ÷ d with plus. D has to be above 0. It returns false where n ÷ d or plus ÷ d
+// is 2^61 or more.
 func RatioOf(n, d, plus uint64) (r Ratio, ok bool) {
 	r.each, r.part = scaled(n, d)
 	r.start, r.rest = scaled(plus, d)
@@ -26,9 +26,6 @@ func RatioOf(n, d, plus uint64) (r Ratio, ok bool) {
 	// Part and rest are each less than 1 too high. Their sum may be too high by less than
 	// 1 ÷ d × 2^64, since x × n + plus is never nearer than that below a multiple of d.
 	near := ^uint64(0) / d
-	if near == 0 {
-		return Ratio{}, false
-	}
 	r.upTo = min(near-1, (most-r.start-1)/(r.each+1))
 	return r, true
 }

@@ -73,3 +73,22 @@ func TestLog2(t *testing.T) {
 		t.Errorf("log2 of 1 is %d", got)
 	}
 }
+
+// All carries at once: (2^128 − 1)² is 2^256 − 2^129 + 1.
+func TestLargestProduct(t *testing.T) {
+	all := int128.Uint{Hi: math.MaxUint64, Lo: math.MaxUint64}
+	high, low := int128.Product(all, all)
+	if high != (int128.Uint{Hi: math.MaxUint64, Lo: math.MaxUint64 - 1}) || low != (int128.Uint{Lo: 1}) {
+		t.Errorf("%x, %x", high, low)
+	}
+	// (2^128 − 1) × (2^64 − 1) is 2^192 − 2^128 − 2^64 + 1.
+	if low, over := all.Times(math.MaxUint64); over != math.MaxUint64-1 || low != (int128.Uint{Hi: math.MaxUint64, Lo: 1}) {
+		t.Errorf("%x, %x", over, low)
+	}
+	if got := all.Plus(int128.Uint{Lo: 1}); got != (int128.Uint{}) {
+		t.Errorf("one more than all is %x", got)
+	}
+	if got := (int128.Uint{}).Minus(int128.Uint{Lo: 1}); got != all {
+		t.Errorf("one less than nothing is %x", got)
+	}
+}

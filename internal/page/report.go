@@ -78,7 +78,7 @@ func (t *textReport) Row(level int, name string, columns ...string) {
 	case room < 0 && name != "":
 		t.Line(level, "%s: %s", name, t.said(columns))
 		return
-	case Width(name) > room:
+	case name != "" && Width(name) > room:
 		t.Line(level, "%s", name)
 		name = ""
 	}

@@ -11,7 +11,7 @@ import (
 // A text is the string that encoding/json writes of it, behind what stood there before.
 func FuzzAppendJSON(f *testing.F) {
 	for _, s := range []string{
-		"", "Heron at dawn, No. 1", `"Möwe" \ im Ried`, "\x00\x07\b\t\n\v\f\r\x1f\x7f", "<b>&</b>", "\u2028\u2029\u2027 ≈", "\ufffd \xff\xe2\x80", "\xe2\x80\xa8\xe2",
+		"", "Heron at dawn, No. 1", `"Möwe" \ im Ried`, "\x00\x07\b\t\n\v\f\r\x1f\x7f", "<b>&</b>", "\u2028\u2029\u2027 ≈", "\ufffd \xff\xe2\x80", "\xe2\x80\xa8\xe2", "a\x80", "\x0e\x0f", "a b",
 	} {
 		f.Add(s)
 	}

@@ -83,11 +83,8 @@ func (l *spelling) of(r rune) uint64 {
 // distance is the edit distance with swaps of neighbours (optimal string
 // alignment; Damerau 1964, Levenshtein 1966), a column of the table at a time:
 // up and down have a bit where an entry is one more, or one less, than the one
-// above it (Myers 1999, and for swaps Hyyrö 2003).
+// above it (Myers 1999, and for swaps Hyyrö 2003). The spelling has a letter.
 func (l *spelling) distance(name string) int {
-	if l.count == 0 {
-		return utf8.RuneCountInString(name)
-	}
 	d, last := l.count, uint64(1)<<(l.count-1)
 	up, down := ^uint64(0), uint64(0)
 	var same, before uint64 // entries as great as the one before and above, and the letter before

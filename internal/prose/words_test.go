@@ -24,6 +24,8 @@ func TestPlace(t *testing.T) {
 		"":                                                "",
 		"products[":                                       "products[",
 		"products[x].id":                                  "products[x].id",
+		"[0].unit_cost":                                   "1, unit cost",
+		`products["a"x].id`:                               `products["a"x].id`,
 		"[a](b)":                                          "[a](b)",
 		`products["a].id`:                                 `products["a].id`,
 	} {
