@@ -215,3 +215,39 @@ func TestEndsOfProducts(t *testing.T) {
 	large := New(1, 0).Shift(60_000)
 	t.Errorf("what is too large is %v", strings.Count(large.Mul(large).Digits(), "0"))
 }
+
+// Long division by its definition: q × d + r goes into d q times and leaves r. Of r = d − 1 and a q
+// full of ones the second digit begins with a rest as great as the divisor allows.
+func TestSplit(t *testing.T) {
+	ends := []uint64{0, 1, 2, 1 << 32, 1<<63 - 1, 1 << 63, 1<<63 + 1, 1<<64 - 2, 1<<64 - 1}
+	word := func(n *big.Int, i int) uint64 { return new(big.Int).Rsh(n, uint(64*i)).Uint64() } // the lowest 64 bits of it
+	of := func(a limbs) *big.Int { return (&Decimal{n: a}).coefficient() }
+	mask := new(big.Int).SetUint64(1<<64 - 1)
+	for _, high := range ends {
+		for _, low := range ends {
+			d := limbs{Hi: high, Lo: low}
+			if none(d) {
+				continue
+			}
+			for _, qHigh := range ends {
+				for _, qLow := range ends {
+					q := limbs{Hi: qHigh, Lo: qLow}
+					for _, r := range []limbs{{}, d.Minus(limbs{Lo: 1})} {
+						n := new(big.Int).Mul(of(q), of(d))
+						n.Add(n, of(r))
+						var p long
+						for i := range p {
+							p[i] = word(new(big.Int).And(new(big.Int).Rsh(n, uint(64*i)), mask), 0)
+						}
+						if got, rest := p.split(d); got != q || rest != r {
+							t.Fatalf("%x ÷ %x is %x and %x, want %x and %x", n, d, got, rest, q, r)
+						}
+						if p.bits() != n.BitLen() {
+							t.Fatalf("%x has %d bits, want %d", n, p.bits(), n.BitLen())
+						}
+					}
+				}
+			}
+		}
+	}
+}

@@ -207,19 +207,15 @@ func (p long) split(d limbs) (q, rest limbs) {
 		r := p.over(d.Lo)
 		return limbs{Hi: p[1], Lo: p[0]}, limbs{Lo: r}
 	}
-	shift := bits.LeadingZeros64(d.Hi)
-	if shift > 0 {
-		d = limbs{Hi: d.Hi<<shift | d.Lo>>(64-shift), Lo: d.Lo << shift}
-		for i := len(p) - 1; i > 0; i-- {
-			p[i] = p[i]<<shift | p[i-1]>>(64-shift)
-		}
-		p[0] <<= shift
+	shift := bits.LeadingZeros64(d.Hi) // where it is 0, what is shifted by 64 is 0 too
+	d = limbs{Hi: d.Hi<<shift | d.Lo>>(64-shift), Lo: d.Lo << shift}
+	for i := len(p) - 1; i > 0; i-- {
+		p[i] = p[i]<<shift | p[i-1]>>(64-shift)
 	}
+	p[0] <<= shift
 	q.Hi, rest = digit(limbs{Hi: p[3], Lo: p[2]}, p[1], d)
 	q.Lo, rest = digit(rest, p[0], d)
-	if shift > 0 {
-		rest = limbs{Hi: rest.Hi >> shift, Lo: rest.Hi<<(64-shift) | rest.Lo>>shift}
-	}
+	rest = limbs{Hi: rest.Hi >> shift, Lo: rest.Hi<<(64-shift) | rest.Lo>>shift}
 	return q, rest
 }
 

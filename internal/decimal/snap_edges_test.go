@@ -179,6 +179,7 @@ func TestNothingIsAllocated(t *testing.T) {
 		"order":     func() { price.Cmp(rate); price.Cmp(price); third.Cmp(price); most.Cmp(wide); third.Sign() },
 		"floors":    func() { price.FloorInt(rate); third.CeilInt(rate); most.FloorInt(wide) },
 		"rounding":  func() { price.Round(2, HalfUp); third.Round(2, HalfUp); most.Round(0, HalfEven); price.Round(4, Up) },
+		"text":      func() { Parse("17.50", 12, 8, true); Parse("-0.5", 12, 8, false); Written("17.50", 64) },
 		"other forms": func() {
 			price.Trim()
 			third.Trim()
@@ -191,5 +192,22 @@ func TestNothingIsAllocated(t *testing.T) {
 		if n := testing.AllocsPerRun(20, compute); n != 0 {
 			t.Errorf("%s allocate %v times", what, n)
 		}
+	}
+}
+
+// Short ways take less memory than long ones: fractions of numbers of 64 bits, and square roots.
+func TestShortWays(t *testing.T) {
+	allocs := func(compute func()) float64 { return testing.AllocsPerRun(20, compute) }
+	rat := func(x Decimal) float64 { return allocs(func() { x.Rat() }) }
+	for _, short := range []Decimal{New(0, -2), New(17, 0), New(1750, -2), New(-1700, -2), New(math.MaxInt64, 0), New(math.MaxInt64, -18)} {
+		if long := rat(New(175, 2)); rat(short) >= long {
+			t.Errorf("the fraction of %s takes %v pieces of memory, of 17500 %v", short, rat(short), long)
+		}
+	}
+	if whole, zeros := rat(New(17, 0)), rat(New(1700, -2)); whole != zeros || whole >= rat(New(175, -1)) {
+		t.Errorf("the fraction of 17 takes %v pieces of memory, of 17.00 %v", whole, zeros)
+	}
+	if root, power := allocs(func() { New(2, 0).Pow(New(5, -1)) }), allocs(func() { New(2, 0).Pow(New(4, -1)) }); 3*root > power {
+		t.Errorf("a square root takes %v pieces of memory, another power %v", root, power)
 	}
 }

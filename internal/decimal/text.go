@@ -36,10 +36,7 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 	body, neg := strings.CutPrefix(s, "-")
 	var exp int
 	if exponent {
-		var ok bool
-		if body, exp, ok = cutExponent(body, max(whole, places)+len(s)); !ok {
-			return Decimal{}, NotANumber
-		}
+		body, exp = cutExponent(body, max(whole, places)+len(s))
 	}
 	before, after, ok := parts(body)
 	if !ok {
@@ -89,34 +86,28 @@ func read(before, after string, neg bool) Decimal {
 // shift moves the point by exp, which is bounded, and drops the zeros in front.
 // Zeros behind stay as written unless the point moved: 17.50 remains 17.50.
 func shift(before, after string, exp int) (string, string) {
-	switch {
-	case exp > 0:
-		after += strings.Repeat("0", max(0, exp-len(after)))
-		before, after = before+after[:exp], after[exp:]
-	case exp < 0:
-		before = strings.Repeat("0", max(0, -exp-len(before))) + before
-		cut := len(before) + exp
-		before, after = before[:cut], before[cut:]+after
+	if exp == 0 {
+		return strings.TrimLeft(before, "0"), after
 	}
-	if exp != 0 {
-		after = strings.TrimRight(after, "0")
-	}
-	return strings.TrimLeft(before, "0"), after
+	point := len(before) + exp
+	digits := strings.Repeat("0", max(-point, 0)) + before + after + strings.Repeat("0", max(exp-len(after), 0))
+	point = max(point, 0)
+	return strings.TrimLeft(digits[:point], "0"), strings.TrimRight(digits[point:], "0")
 }
 
-// cutExponent cuts an exponent off, which is kept within what is past every bound.
-func cutExponent(s string, past int) (string, int, bool) {
+// cutExponent cuts an exponent off, which is kept within what is past every bound. A text
+// with anything else behind its e is returned whole: it is no number.
+func cutExponent(s string, past int) (string, int) {
 	i := strings.IndexAny(s, "eE")
 	if i < 0 {
-		return s, 0, true
+		return s, 0
 	}
-	mantissa, e := s[:i], s[i+1:]
-	e, neg := strings.CutPrefix(e, "-")
+	e, neg := strings.CutPrefix(s[i+1:], "-")
 	if !neg {
 		e = strings.TrimPrefix(e, "+")
 	}
 	if e == "" || !digits(e) {
-		return s, 0, false
+		return s, 0
 	}
 	n := 0
 	for _, c := range e {
@@ -125,7 +116,7 @@ func cutExponent(s string, past int) (string, int, bool) {
 	if neg {
 		n = -n
 	}
-	return mantissa, n, true
+	return s[:i], n
 }
 
 func digits(s string) bool {
