@@ -18,6 +18,8 @@ func TestCheck(t *testing.T) {
 			""},
 		{trial.Options{Certainty: trial.Certainty{Power: quoin.Some(quoin.MustRate("100%"))}, Looks: -1},
 			"out_of_range power, out_of_range looks"},
+		{trial.Certainty{Confidence: quoin.Some(quoin.MustRate("49%"))},
+			"out_of_range confidence"},
 		{trial.Choice{},
 			"missing_field today, missing_field sold, missing_field move, missing_field horizon, missing_field kept"},
 	} {

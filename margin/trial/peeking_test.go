@@ -125,6 +125,11 @@ func TestInflationIsSeen(t *testing.T) {
 			near(t, fmt.Sprint(k, " looks"), float64(seen)/trials, float(trial.Inflation(int64(k)).Factor()), 0.0075) // three deviations
 		}
 	}
+	for looks, want := range map[int64]string{1: "5%", 2: "8.3%", 3: "10.7%", 4: "12.6%", 5: "14.2%", 10: "19.3%", 20: "24.8%", 50: "32%", 49: "24.8%", -1: "0%"} {
+		if got := trial.Inflation(looks); !got.Equal(rate(want)) {
+			t.Errorf("%d looks: %s, want %s", looks, got, want)
+		}
+	}
 	if !trial.Inflation(7).Equal(trial.Inflation(5)) || !trial.Inflation(0).IsZero() || !trial.Inflation(1<<40).Equal(rate("32%")) {
 		t.Error("between and beyond the rows")
 	}

@@ -132,16 +132,19 @@ func (c *checker) whole(x float64) (int64, error) {
 // teeth, so a few sales less may do.
 func anytime(differ, odds float64, p Certainty) (int64, bool) {
 	enough := func(n float64) bool { return tells(n, odds, differ, p) }
-	high := 1.0
+	low, high := 0.0, 1.0 // low is not enough
 	for !enough(high) {
-		if high *= 2; high > 1e9 {
+		if high >= mostSales {
 			return 0, false
 		}
+		low, high = high, min(2*high, mostSales)
 	}
-	low := math.Floor(high / 2) // is not enough
 	more := sort.Search(int(high-low)-1, func(i int) bool { return enough(low + 1 + float64(i)) })
 	return int64(low) + 1 + int64(more), true
 }
+
+// mostSales is how many sales a trial is said to take at most.
+const mostSales = 1e9
 
 func tells(n, odds, differ float64, p Certainty) bool {
 	limit := -math.Log(p.alpha())

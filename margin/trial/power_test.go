@@ -40,6 +40,20 @@ func TestSalesNeededHaveTheirPower(t *testing.T) {
 			t.Errorf("%v: %d sales pass with %.4f, fewer with %.4f", c, n, at, before)
 		}
 	}
+	// 0 of 7 where half was due: B(½, 7½) ÷ B(½, ½) × 2^7 = 26.8; of 6 it is 14.4, below 20.
+	for _, differ := range []float64{math.Log(1000), -math.Log(1000)} {
+		if n, ok := trial.Anytime(differ, 0, trial.Certainty{}); n != 7 || !ok {
+			t.Errorf("a thousand times is told by %d, want 7", n)
+		}
+	}
+	// Halving a difference takes a little more than four times as many; 10^9 is the most that is said.
+	few, _ := trial.Anytime(0.0008, 0, trial.Certainty{})
+	if n, ok := trial.Anytime(0.0004, 0, trial.Certainty{}); !ok || n < 4*few || n > 9*few/2 || n < 1<<29 || n > 1_000_000_000 {
+		t.Errorf("a difference of 0.0004 takes %d, %t, of 0.0008 %d", n, ok, few)
+	}
+	if n, ok := trial.Anytime(0.0003, 0, trial.Certainty{}); ok {
+		t.Errorf("a difference of 0.0003 takes %d", n)
+	}
 	if n, ok := trial.Anytime(0, 0, trial.Certainty{}); ok {
 		t.Errorf("no difference is told by %d", n)
 	}
