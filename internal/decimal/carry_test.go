@@ -179,6 +179,12 @@ func TestTiesOf34Digits(t *testing.T) {
 			}
 		}
 	}
+	// Half of 1999…9 are nines, which rounded up are a 1 with zeros, as few as can be.
+	nines, _ := FromBig(new(big.Int).Sub(new(big.Int).Lsh(tenTo(34).Num(), 1), big.NewInt(1)), 0).AsCut()
+	half := New(500_000, -6)
+	if got, want := nines.Mul(half), mulBig(&nines, &half); !identical(got, want) {
+		t.Errorf("half of %s is %+v, by apd %+v", nines, got, want)
+	}
 	// Of all 256 bits the lowest are none.
 	top := FromBig(new(big.Int).Lsh(big.NewInt(1), 127), 0)
 	cut, _ := top.AsCut()

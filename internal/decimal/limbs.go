@@ -51,10 +51,7 @@ func raised(a limbs, places int) (limbs, bool) {
 	if none(a) || places == 0 {
 		return a, true
 	}
-	if places > mostDigits {
-		return limbs{}, false
-	}
-	for places > 0 {
+	for places > 0 { // which ends where it is too much
 		n := min(places, 19)
 		var over uint64
 		if a, over = a.Times(tens[n]); over != 0 {

@@ -10,7 +10,12 @@ import (
 // each mode, against fractions (the definitions of IEEE 754-2008 §4.3 and of the General Decimal
 // Arithmetic specification, rounding-half-down).
 func TestEveryTie(t *testing.T) {
-	tails := []string{"0", "1", "4", "49", "4999999999999999999999999", "5", "50", "5000000000000000000000001", "51", "9"}
+	zeros := func(n int) string { return strings.Repeat("0", n) }
+	tails := []string{
+		"0", "1", "4", "49", "4999999999999999999999999", "5", "50", "5000000000000000000000001", "51", "9",
+		"5" + zeros(17), "5" + zeros(18), "5" + zeros(19), "5" + zeros(17) + "1", "5" + zeros(18) + "1", "4" + strings.Repeat("9", 18), zeros(18) + "1", zeros(19) + "1",
+		"5" + zeros(36), "5" + zeros(37), "5" + zeros(38), "5" + zeros(36) + "1", "5" + zeros(37) + "1", "4" + strings.Repeat("9", 37), zeros(37) + "1",
+	}
 	half := big.NewRat(1, 2)
 	for _, before := range []string{"", "10000000000000000000", "100000000000000000000000000000000000000000000"} {
 		for last := range 10 {

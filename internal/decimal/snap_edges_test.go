@@ -4,6 +4,8 @@ import (
 	"math"
 	"math/big"
 	"testing"
+
+	"github.com/cockroachdb/apd/v3"
 )
 
 // What remembers a quotient is judged on 12 places after it is rounded to 28, half to even both
@@ -206,6 +208,10 @@ func TestShortWays(t *testing.T) {
 	}
 	if whole, zeros := rat(New(17, 0)), rat(New(1700, -2)); whole != zeros || whole >= rat(New(175, -1)) {
 		t.Errorf("the fraction of 17 takes %v pieces of memory, of 17.00 %v", whole, zeros)
+	}
+	x, y := New(2, 0), New(4, -1)
+	if short, long := allocs(func() { x.Pow(y) }), allocs(func() { _, _ = quotient.Pow(new(apd.Decimal), x.apd(), y.apd()) }); 2*short > long {
+		t.Errorf("a power takes %v pieces of memory, by apd %v", short, long)
 	}
 	if root, power := allocs(func() { New(2, 0).Pow(New(5, -1)) }), allocs(func() { New(2, 0).Pow(New(4, -1)) }); 3*root > power {
 		t.Errorf("a square root takes %v pieces of memory, another power %v", root, power)

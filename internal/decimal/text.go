@@ -42,9 +42,7 @@ func Parse(s string, whole, places int, exponent bool) (Decimal, Fault) {
 	if !ok {
 		return Decimal{}, NotANumber
 	}
-	if exp != 0 || before[0] == '0' {
-		before, after = shift(before, after, exp)
-	}
+	before, after = shift(before, after, exp)
 	if len(before) > whole {
 		return Decimal{}, TooLarge
 	}

@@ -30,6 +30,7 @@ func TestDigitsAfterThePoint(t *testing.T) {
 		"a quotient with its places":        {num(t, "20.00").Quo(num(t, "4")), "5.00"},
 		"nothing by something":              {num(t, "0.00").Quo(num(t, "4")), "0.00"},
 		"a third":                           {num(t, "20.00").Quo(num(t, "3")), "6.666666666667"},
+		"a third with many places":          {New(1, 0).Quo(New(3, 0)).WithPlaces(34), "0.333333333333" + strings.Repeat("0", 22)},
 		"three thirds":                      {num(t, "20.00").Quo(num(t, "3")).Mul(num(t, "3")), "20.00"},
 		"three thirds, snapped":             {num(t, "20.00").Quo(num(t, "3")).Mul(num(t, "3")).Snap(), "20.00"},
 		"a half of what was cut":            {cut("0.5000"), "0.5"},
