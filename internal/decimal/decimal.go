@@ -362,20 +362,30 @@ func (x Decimal) WithPlaces(places int) Decimal {
 // Units returns x in units of the last of places; false where it is no whole
 // number of them, does not fit, or remembers a quotient.
 func (x Decimal) Units(places int) (int64, bool) {
-	if x.inexact || x.big != nil {
+	n, rest, ok := x.cutTo(places)
+	if rest != nothing || x.inexact || !ok {
 		return 0, false
 	}
-	n, ok, t := x.n, true, nothing
+	return n, true
+}
+
+// cutTo is x in units of the last of places, cut toward 0, and what was cut off; false where
+// that does not fit.
+func (x *Decimal) cutTo(places int) (units int64, rest tail, ok bool) {
+	if x.big != nil {
+		return 0, nothing, false
+	}
+	n, ok := x.n, true
 	if shift := int(x.exp) + places; shift >= 0 {
 		n, ok = raised(n, shift)
 	} else {
-		n, t = lowered(n, -shift)
+		n, rest = lowered(n, -shift)
 	}
-	if !ok || t != nothing || n.Hi != 0 || n.Lo > math.MaxInt64 {
-		return 0, false
+	if !ok || n.Hi != 0 || n.Lo > math.MaxInt64 {
+		return 0, nothing, false
 	}
 	if x.neg {
-		return -int64(n.Lo), true
+		return -int64(n.Lo), rest, true
 	}
-	return int64(n.Lo), true
+	return int64(n.Lo), rest, true
 }

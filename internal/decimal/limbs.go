@@ -254,13 +254,11 @@ func (p long) cut() (limbs, int) {
 		t = tailOf(rest, tens[n]).with(t != nothing)
 		places += n
 	}
-	a := limbs{Hi: p[1], Lo: p[0]}
+	// At least 2^113 is left, which has 35 digits.
+	a, was := limbs{Hi: p[1], Lo: p[0]}, t != nothing
 	more := length(a) - quotientDigits
-	if more > 0 {
-		was := t != nothing
-		a, t = lowered(a, more)
-		t, places = t.with(was), places+more
-	}
+	a, t = lowered(a, more)
+	t, places = t.with(was), places+more
 	a = rounded(a, t, HalfEven)
 	if a == wideTens[quotientDigits] {
 		return wideTens[quotientDigits-1], places + 1

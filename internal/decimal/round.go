@@ -1,7 +1,5 @@
 package decimal
 
-import "math"
-
 // Mode says how Round treats the digits it drops.
 type Mode uint8
 
@@ -69,20 +67,6 @@ func (x Decimal) Trim() Decimal {
 // Cut returns x in units of the last of places, cut toward 0 as it is; false where that does
 // not fit.
 func (x Decimal) Cut(places int) (int64, bool) {
-	if x.big != nil {
-		return 0, false
-	}
-	n, ok := x.n, true
-	if shift := int(x.exp) + places; shift >= 0 {
-		n, ok = raised(n, shift)
-	} else {
-		n, _ = lowered(n, -shift)
-	}
-	if !ok || n.Hi != 0 || n.Lo > math.MaxInt64 {
-		return 0, false
-	}
-	if x.neg {
-		return -int64(n.Lo), true
-	}
-	return int64(n.Lo), true
+	n, _, ok := x.cutTo(places)
+	return n, ok
 }
