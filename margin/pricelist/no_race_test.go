@@ -3,7 +3,7 @@
 package pricelist_test
 
 const (
-	fewChecks = "40"
+	fewChecks = "20"
 	heedsEnv  = true
 	raced     = false
 )

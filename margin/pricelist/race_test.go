@@ -4,7 +4,7 @@ package pricelist_test
 
 // Under the race detector everything takes many times as long.
 const (
-	fewChecks = "20"
+	fewChecks = "10"
 	heedsEnv  = false
 	raced     = true
 )

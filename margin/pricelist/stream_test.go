@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"iter"
 	"strings"
 	"sync/atomic"
@@ -448,7 +449,7 @@ func TestStreamsOfNothing(t *testing.T) {
 // More workers than there are lots, or than can be told apart, are no more than are needed.
 func TestVeryManyWorkers(t *testing.T) {
 	shop, n := marshShop(t), 0
-	for _, err := range (pricelist.Batch{Workers: 1 << 40}).Lines(t.Context(), shop, strings.NewReader(strings.Repeat(heronLine+"\n", 50))) {
+	for _, err := range (pricelist.Batch{Workers: math.MaxInt}).Lines(t.Context(), shop, strings.NewReader(strings.Repeat(heronLine+"\n", 50))) {
 		if err != nil {
 			t.Fatal(err)
 		}
