@@ -39,6 +39,7 @@ var imports = map[string][]string{
 	"internal/page":        {},
 	"internal/units":       {"internal/decimal"},
 	"internal/prose":       {},
+	"internal/release":     {"margin/pricelist"},
 	"internal/schemas": {
 		".", "channel/fair", "channel/promo", "cost/ink", "cost/source", "internal/form", "internal/units",
 		"margin/comparables", "margin/edition", "margin/history", "margin/pricelist", "margin/rule",
@@ -108,7 +109,7 @@ var worldly = []string{
 var reflectors = []string{"internal/form", "internal/schemas", "internal/zerotest", "margin/pricelist"}
 
 // generators are programs that write files of this module out of others: nothing imports them.
-var generators = []string{"internal/schemas"}
+var generators = []string{"internal/release", "internal/schemas"}
 
 // testers are for tests alone, and only tests import them.
 var testers = []string{"internal/steptest", "internal/zerotest"}
@@ -159,6 +160,9 @@ var variables = map[string]string{
 	"internal/form scalars":             "how types are read",
 	"internal/form shapes":              "what the tags of types say, which are read once",
 	"internal/form unitOf":              "a table of units, only looked up",
+	"internal/release documents":        "a table of names, only looked up",
+	"internal/release promises":         "a table of names, only looked up",
+	"internal/release version":          "a pattern, only matched",
 	"internal/schemas answerTexts":      "a table of patterns, only looked up",
 	"internal/schemas figures":          "a table of numbers, only looked up",
 	"internal/schemas moreOfAnswer":     "a table of JSON, only looked up",

@@ -5,11 +5,12 @@
 //	go -C internal/tools run ./exported -write   writes the record anew
 //
 // A name that comes, goes or changes has to be named in the first section of CHANGELOG.md, or the record
-// is not written. Once a version is released, its record stands in internal/api/released, and what has
-// changed since must still be named there.
+// is not written. What has changed since the last version that is out, of which internal/release keeps
+// the record, must be named there too.
 package main
 
 import (
+	"errors"
 	"flag"
 	"fmt"
 	"io/fs"
@@ -21,7 +22,8 @@ import (
 
 const (
 	record    = "internal/api/exported.txt"
-	released  = "internal/api/released"
+	kept      = "internal/release/kept"
+	keptName  = "internal--api--exported.txt"
 	changelog = "CHANGELOG.md"
 )
 
@@ -51,7 +53,7 @@ func run(root string, write bool) error {
 	if unsaid := unnamed(before, now, said); len(before) > 0 && len(unsaid) > 0 {
 		return fmt.Errorf("the first section of %s has to name what has changed:\n%s", changelog, strings.Join(unsaid, "\n"))
 	}
-	last, err := lastRelease(filepath.Join(root, released))
+	last, err := lastRelease(root, string(text))
 	if err != nil {
 		return err
 	}
@@ -76,33 +78,32 @@ func run(root string, write bool) error {
 // lines are those of a file; none where there is no such file.
 func lines(name string) ([]string, error) {
 	text, err := os.ReadFile(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
 	if err != nil {
-		return nil, ignoreMissing(err)
+		return nil, err
 	}
 	return strings.Split(strings.TrimSuffix(string(text), "\n"), "\n"), nil
 }
 
-func ignoreMissing(err error) error {
-	if os.IsNotExist(err) {
-		return nil
-	}
-	return err
-}
-
-// lastRelease is the record of the newest version that has one.
-func lastRelease(folder string) ([]string, error) {
-	var names []string
-	err := filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
-		if err == nil && !d.IsDir() {
-			names = append(names, path)
-		}
-		return ignoreMissing(err)
-	})
-	if err != nil || len(names) == 0 {
+// lastRelease is the record of the newest version that is out; none where none is. The first version of
+// the changelog is not out while it says so.
+func lastRelease(root, changelog string) ([]string, error) {
+	names, err := filepath.Glob(filepath.Join(root, kept, "*", keptName))
+	if err != nil {
 		return nil, err
+	}
+	names = slices.DeleteFunc(names, func(name string) bool {
+		return strings.Contains(changelog, "\n## "+versionOf(name)+", unreleased\n")
+	})
+	if len(names) == 0 {
+		return nil, nil
 	}
 	return lines(slices.MaxFunc(names, byVersion))
 }
+
+func versionOf(name string) string { return filepath.Base(filepath.Dir(name)) }
 
 // byVersion orders 0.9.0 before 0.10.0.
 func byVersion(a, b string) int {
@@ -111,7 +112,7 @@ func byVersion(a, b string) int {
 
 func numbers(name string) []int {
 	var out []int
-	for part := range strings.SplitSeq(strings.TrimSuffix(filepath.Base(name), ".txt"), ".") {
+	for part := range strings.SplitSeq(versionOf(name), ".") {
 		n := 0
 		_, _ = fmt.Sscan(part, &n)
 		out = append(out, n)

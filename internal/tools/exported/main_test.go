@@ -30,8 +30,10 @@ func library(t *testing.T, code, log string) string {
 			t.Fatal(err)
 		}
 	}
-	if err := os.MkdirAll(filepath.Join(root, released), 0o755); err != nil {
-		t.Fatal(err)
+	for _, folder := range []string{"internal/api", filepath.Join(kept, "0.9.0"), filepath.Join(kept, "0.10.0"), filepath.Join(kept, "0.11.0")} {
+		if err := os.MkdirAll(filepath.Join(root, folder), 0o755); err != nil {
+			t.Fatal(err)
+		}
 	}
 	return root
 }
@@ -82,7 +84,9 @@ func TestChangesAreInTheChangelog(t *testing.T) {
 	asks("the record is behind", false, "is behind")
 	asks("it is written", true, "")
 	asks("it is as recorded", false, "")
-	write(filepath.Join(released, "0.9.0.txt"), "quoin: method Amount.Gone()\n")
-	write(filepath.Join(released, "0.10.0.txt"), "quoin: method Amount.Left()\n") // which is the newer
+	write(filepath.Join(kept, "0.9.0", keptName), "quoin: method Amount.Gone()\n")
+	write(filepath.Join(kept, "0.10.0", keptName), "quoin: method Amount.Left()\n")
+	write(filepath.Join(kept, "0.11.0", keptName), "quoin: method Amount.Coming()\n")
+	write(changelog, "\n\n## 0.11.0, unreleased\n\n- `Amount.Add` takes two.\n\n## 0.10.0\n")
 	asks("something that a release had is gone", false, "Amount.Left")
 }
