@@ -7,11 +7,16 @@ import (
 	"example.com/quoin/margin/rule"
 )
 
+// engine is what answers say that they were worked out by.
+const engine = "quoin " + quoin.Version
+
 // Answer is a decided price list, or the conflict that prevents one. Its JSON is the answer to
 // the shop document.
 type Answer struct {
 	// The key of the lot that is answered; not given where it has none.
 	Key string `json:"key,omitempty"`
+	// The library and the version of it that worked the answer out, such as "quoin 0.1.0".
+	Engine string `json:"engine,omitempty"`
 	// ISO 4217 code of the currency that every amount is in.
 	Currency quoin.Currency `json:"currency"`
 	// What all prices considered are multiples of, and the least of them.
@@ -199,6 +204,7 @@ func (d *decidedList) reasoned() (Answer, error) {
 func (d *decidedList) outcome() Answer {
 	g := d.items[0].Grid // that of all products, of which there is one at least
 	a := Answer{
+		Engine:   engine,
 		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp), Products: []ProductResult{}, Dropped: append([]string{}, d.dec.Dropped...),
 		Choose: d.Choose, Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: d.Cautions(),
 	}

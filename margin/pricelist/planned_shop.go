@@ -63,7 +63,7 @@ func (m *sharedCosts) planned(d derivedDocument) *plannedShop {
 	}
 	g := m.grid
 	p.answer = Answer{
-		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp),
+		Engine: engine, Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp),
 		Dropped: []string{}, Choose: d.Choose, Cautions: d.Cautions(),
 	}
 	return p

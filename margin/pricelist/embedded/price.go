@@ -6,9 +6,10 @@
 // A shop document as JSON goes in. A reply as JSON comes out, one object on one line, which is
 // either of
 //
-//	{"version":1,"answer":{…}}
-//	{"version":1,"problems":[…]}
+//	{"version":1,"engine":"quoin 0.1.0","answer":{…}}
+//	{"version":1,"engine":"quoin 0.1.0","problems":[…]}
 //
+// The engine is the library with its version, by which the reply was worked out.
 // The answer is that of pricelist.Price, as answer.schema.json describes it. Problems are
 // quoin.Problems: code, severity, path, found, wanted, remedy, line and column. A conflict of
 // rules is an answer.
@@ -60,7 +61,9 @@ func reply(document []byte, price func([]byte) (pricelist.Answer, error)) (text 
 	return append(text, '}')
 }
 
-func head(field string) []byte { return fmt.Appendf(nil, `{"version":%d,"%s":`, Version, field) }
+func head(field string) []byte {
+	return fmt.Appendf(nil, `{"version":%d,"engine":%q,"%s":`, Version, "quoin "+quoin.Version, field)
+}
 
 func defect(err error) quoin.Problem {
 	return quoin.Problem{

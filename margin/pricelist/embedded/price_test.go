@@ -18,6 +18,7 @@ import (
 // read is a reply as a program in another language reads it.
 type read struct {
 	Version  int               `json:"version"`
+	Engine   string            `json:"engine"`
 	Answer   *pricelist.Answer `json:"answer"`
 	Problems quoin.Problems    `json:"problems"`
 }
@@ -29,8 +30,8 @@ func opened(t testing.TB, reply []byte) (r read) {
 	if err := d.Decode(&r); err != nil || d.More() {
 		t.Fatalf("not one object: %v in %.200s", err, reply)
 	}
-	if r.Version != 1 || bytes.ContainsAny(reply, "\n\r") {
-		t.Fatalf("version %d, or more than a line: %.200s", r.Version, reply)
+	if r.Version != 1 || r.Engine != "quoin "+quoin.Version || bytes.ContainsAny(reply, "\n\r") {
+		t.Fatalf("version %d of %q, or more than a line: %.200s", r.Version, r.Engine, reply)
 	}
 	if (r.Answer == nil) == (len(r.Problems) == 0) {
 		t.Fatalf("not one of answer and problems: %.200s", reply)
@@ -88,7 +89,7 @@ func TestReplyHoldsWhatPriceReturns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := strings.TrimSuffix(strings.TrimPrefix(string(reply), `{"version":1,"answer":`), "}"); got != string(text) {
+		if got := strings.TrimSuffix(strings.TrimPrefix(string(reply), `{"version":1,"engine":"quoin `+quoin.Version+`","answer":`), "}"); got != string(text) {
 			t.Errorf("%s: other bytes than the answer", name)
 		}
 	}
