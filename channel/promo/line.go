@@ -41,7 +41,7 @@ func (o Offer) freed(n, all int64) int64 {
 	if o.Buy < 1 {
 		return 0
 	}
-	n = min(max(n, 0), all-all%o.Buy)
+	n = max(min(n, all-all%o.Buy), 0)
 	free := min(max(o.Free, 0), o.Buy)
 	return n/o.Buy*free + max(n%o.Buy-(o.Buy-free), 0)
 }

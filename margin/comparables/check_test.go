@@ -69,7 +69,7 @@ func TestPeopleSelling(t *testing.T) {
 // that grow.
 func TestPowersBesideFloats(t *testing.T) {
 	third := quoin.FactorOf(1).Over(quoin.FactorOf(3)) // its digits do not fit in 64 bits
-	for _, exponent := range []quoin.Factor{quoin.MustFactor("0.3"), quoin.MustFactor("-0.7"), third, quoin.MustFactor("9.99"), quoin.FactorOf(-10)} {
+	for _, exponent := range []quoin.Factor{quoin.MustFactor("0.0000000001").Times(quoin.MustFactor("0.0000000001")), quoin.MustFactor("0.3"), quoin.MustFactor("-0.7"), third, quoin.MustFactor("9.99"), quoin.FactorOf(-10)} {
 		for _, n := range []int{5, 65, 101} {
 			var records []comparables.Record
 			for i := range n {

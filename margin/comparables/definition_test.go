@@ -230,6 +230,10 @@ func TestRankingsByDefinition(t *testing.T) {
 		if ok != (len(want) > 0) {
 			t.Fatalf("a quantile %t of %d", ok, len(want))
 		}
+		plain, _ := counting(records, size, comparables.Choice{})
+		if all, some := c.Quantiles.Of(records, q); some != (len(plain) > 0) || some && !equal(all, quantile(plain, q.Factor().Rat(), c.Quantiles)) {
+			t.Fatalf("%s of all %d is %s, %t", q, len(records), all, some)
+		}
 		low, nextLow, nextHigh, high, three := r.Ends()
 		if three != (len(want) >= 3) {
 			t.Fatalf("ends %t of %d", three, len(want))

@@ -87,25 +87,25 @@ func logOfInt(n *big.Int) int64 {
 }
 
 // keys are the logarithms of the prices of comparables on a basis, but for the
-// tax that all of them are to hold; nowhere where one cannot be brought there. False where
-// they are no gain, or the exponent is no short number.
-func (l *List) keys(b *Basis) ([]int64, bool) {
+// tax that all of them are to hold; nowhere where one cannot be brought there. Nil where they
+// are no gain, or the exponent is no short number.
+func (l *List) keys(b *Basis) []int64 {
 	exponent, sized := quoin.Factor{}, false
 	if b != nil {
 		exponent, sized = b.Exponent.Get()
 	}
 	if len(l.records) <= fewKeys && (!sized || exponent.Rat().IsInt()) || l.ready().odd {
-		return nil, false
+		return nil
 	}
 	if b == nil {
-		return l.asks[0], true
+		return l.asks[0]
 	}
 	if !sized {
-		return l.asks[1], true
+		return l.asks[1]
 	}
 	e := exponent.Rat()
 	if !e.Num().IsInt64() || !e.Denom().IsInt64() {
-		return nil, false
+		return nil
 	}
 	num, over := e.Num().Int64(), uint64(e.Denom().Int64())
 	out := make([]int64, len(l.size))
@@ -116,16 +116,16 @@ func (l *List) keys(b *Basis) ([]int64, bool) {
 		}
 		hi, lo := bits.Mul64(uint64(max(size, -size)), uint64(max(num, -num)))
 		if hi >= over {
-			return nil, false
+			return nil
 		}
 		times, _ := bits.Div64(hi, lo, over)
 		if times > 1<<61 {
-			return nil, false
+			return nil
 		}
 		out[i] = l.asks[1][i] + int64(times)
 		if (size < 0) != (num < 0) {
 			out[i] = l.asks[1][i] - int64(times)
 		}
 	}
-	return out, true
+	return out
 }

@@ -57,7 +57,7 @@ func certain(key int64) bool { return key > -30<<logPlaces && key < 90<<logPlace
 // on, and for those so near to them that logarithms cannot say which is cheaper.
 func (l *List) Rank(c Choice) *Ranking {
 	r := &Ranking{list: l.records, price: c.Basis.bringer(l.of), weights: Weights{Together: !c.BySeller}, ends: c.Quantiles == Type6, order: make([]int, 0, len(l.records))}
-	r.keys, _ = l.keys(c.Basis)
+	r.keys = l.keys(c.Basis)
 	for i := range r.list {
 		one := &r.list[i]
 		if one.Sold < c.MinSold {
