@@ -266,7 +266,7 @@ func (e *order) tierFrom(l *compiledFee, at quoin.Path, i int, count, over quoin
 	given, code := quoin.Given("from", at.FieldAt("tiers", i), l.Tiers[i].From.Figure()), StepFrom
 	if l.tier != nil {
 		if i == 0 {
-			return given
+			return zero("from") // no document says that it begins there
 		}
 		given, code = l.tier(e, at), StepFirst
 	}
