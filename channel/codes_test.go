@@ -126,6 +126,11 @@ func TestWords(t *testing.T) {
 		pays     channel.Payout
 		mode     channel.TierMode
 		part     channel.Part
+		per      channel.TaxPer
+		figure   channel.TaxFigure
+		base     channel.TaxBase
+		shipped  channel.ShippingRate
+		due      channel.RoundedFigure
 	)
 	for _, w := range []struct {
 		good, bad string
@@ -140,6 +145,36 @@ func TestWords(t *testing.T) {
 		{"share_of_rest", "share_of_rests", &pays, func() string { return string(pays) }},
 		{"flat_fee", "flat_fees", &pays, func() string { return string(pays) }},
 		{"whole", "wholes", &mode, func() string { return string(mode) }},
+		{"gross", "grosss", &constant, func() string { return string(constant) }},
+		{"net", "nett", &constant, func() string { return string(constant) }},
+		{"added", "addet", &freight, func() string { return string(freight) }},
+		{"prepaid", "prepayed", &freight, func() string { return string(freight) }},
+		{"shared", "share", &borne, func() string { return string(borne) }},
+		{"shop", "shops", &borne, func() string { return string(borne) }},
+		{"forbidden", "forbiden", &borne, func() string { return string(borne) }},
+		{"maker", "makers", &borne, func() string { return string(borne) }},
+		{"maker", "makers", &party, func() string { return string(party) }},
+		{"shop", "shopp", &party, func() string { return string(party) }},
+		{"above_base", "above_bas", &pays, func() string { return string(pays) }},
+		{"royalty", "royalti", &pays, func() string { return string(pays) }},
+		{"flat_fee", "flat_fees", &pays, func() string { return string(pays) }},
+		{"marginal", "marginall", &mode, func() string { return string(mode) }},
+		{"items", "item", &part, func() string { return string(part) }},
+		{"shipping", "shiping", &part, func() string { return string(part) }},
+		{"surcharge", "surcharges", &part, func() string { return string(part) }},
+		{"tax", "taxx", &part, func() string { return string(part) }},
+		{"order", "orders", &per, func() string { return string(per) }},
+		{"line", "lines", &per, func() string { return string(per) }},
+		{"unit", "units", &per, func() string { return string(per) }},
+		{"tax", "taxx", &figure, func() string { return string(figure) }},
+		{"net", "nett", &figure, func() string { return string(figure) }},
+		{"paid", "payd", &base, func() string { return string(base) }},
+		{"full_price", "full_prices", &base, func() string { return string(base) }},
+		{"proportion", "proportions", &shipped, func() string { return string(shipped) }},
+		{"highest", "highests", &shipped, func() string { return string(shipped) }},
+		{"main", "mains", &shipped, func() string { return string(shipped) }},
+		{"due", "duee", &due, func() string { return string(due) }},
+		{"discount", "discounts", &due, func() string { return string(due) }},
 		{"discount", "discounts", &part, func() string { return string(part) }},
 	} {
 		if err := w.into.UnmarshalText([]byte(w.good)); err != nil || w.read() != w.good {

@@ -3,6 +3,8 @@ package channel_test
 import (
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"example.com/quoin"
 	"example.com/quoin/channel"
 )
@@ -118,5 +120,52 @@ func TestTakesEverythingToTheHair(t *testing.T) {
 		if got := c.c.TakesEverything(); got != c.want {
 			t.Errorf("%s: %t, want %t", c.what, got, c.want)
 		}
+	}
+}
+
+// What a house keeps out of which it pays the tax, step by step: of 50.00 with 25% in it 60% of
+// what is above 10.00 less 10.00 of tax; of 10.50 0.30 less 2.10, so nothing.
+func TestChargesThatOweTax(t *testing.T) {
+	house := channel.Channel{Tax: channel.Tax{Rate: rate("25%"), InPrice: true}, OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("40%"), Sizes: []channel.OnDemandProduct{{Product: "a4", Base: amount("10.00")}}}}.For("a4")
+	for _, c := range []struct{ price, want string }{{"50.00", "50.00 14.00 14.00 14.00 0 14.00"}, {"10.50", "10.50 -1.80 0 0 0 0"}} {
+		got := house.Terms(eur).Settle(0, amount(c.price)).Charges[0]
+		text := ""
+		for _, a := range []quoin.Amount{got.Base, got.Computed, got.Bounded, got.Rounded, got.Tax, got.Total} {
+			text += " " + a.Figure().Long()
+		}
+		if !sameMoney(text[1:], c.want) {
+			t.Errorf("at %s:%s, want %s", c.price, text, c.want)
+		}
+	}
+}
+
+// Every figure of an explanation has a name, and every step a code.
+func TestStepsAreNamed(t *testing.T) {
+	seen := 0
+	rapid.Check(t, func(t *rapid.T) {
+		c := draws{t}.channel()
+		for i := range c.Fees {
+			c.Fees[i].Name = "fee"
+		}
+		for i := range c.Kinds() {
+			trail := quoin.NewTrail(64).On("something else")
+			c.Explain(trail, quoin.InList("channels", 0), eur, i, quoin.Given("list price", quoin.InField("list"), amount("20.00").Figure()))
+			c.ExplainPrints(trail, quoin.InList("channels", 0))
+			c.ExplainLost(trail, quoin.InList("channels", 0))
+			for _, s := range trail.Steps() {
+				seen++
+				if s.Code == "" || s.Subject == "something else" {
+					t.Fatalf("a step %v", s)
+				}
+				for _, o := range s.Operands {
+					if o.Name == "" {
+						t.Fatalf("a figure without a name in %v", s)
+					}
+				}
+			}
+		}
+	})
+	if seen < 1000 {
+		t.Errorf("only %d steps", seen)
 	}
 }
