@@ -90,7 +90,7 @@ func TestQuantitiesInBytes(t *testing.T) {
 	}
 	for what, text := range map[string]string{
 		"nothing": "", "a length alone": "02", "no number": "02696e", "half a fraction": "ff0003", "no unit, and a number": "00010003", "a plural": "06" + hex.EncodeToString([]byte("sheets")) + "010003",
-		"a word of two": "03" + hex.EncodeToString([]byte("a b")) + "010003", "no third": "ff000302696e010003", "a third that is a half": "ff000302696e010105", "a fraction of 256 more": "ff0103" + hex.EncodeToString(third[3:]),
+		"a word of two": "03" + hex.EncodeToString([]byte("a b")) + "010003", "no third": "ff000302696e010003", "a third that is a half": "ff000302696e010105", "a half as a fraction": "ff000202696e010105", "a fraction of 256 more": "ff0103" + hex.EncodeToString(third[3:]),
 		"a number of no unit": "00010103",
 	} {
 		data, err := hex.DecodeString(text)

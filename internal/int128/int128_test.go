@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/big"
 	"math/bits"
+	"math/rand/v2"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -90,5 +91,41 @@ func TestLargestProduct(t *testing.T) {
 	}
 	if got := (int128.Uint{}).Minus(int128.Uint{Lo: 1}); got != all {
 		t.Errorf("one less than nothing is %x", got)
+	}
+}
+
+// Numbers are ordered by their higher halves, and where those are the same by the lower ones.
+func TestOrder(t *testing.T) {
+	rising := []int128.Uint{{}, {Lo: 1}, {Lo: math.MaxUint64}, {Hi: 1}, {Hi: 1, Lo: 1}, {Hi: 2}, {Hi: math.MaxUint64}, {Hi: math.MaxUint64, Lo: math.MaxUint64}}
+	for i, a := range rising {
+		for j, b := range rising {
+			if a.Less(b) != (i < j) {
+				t.Errorf("%x is below %x: %t", a, b, a.Less(b))
+			}
+		}
+	}
+}
+
+// Each place of a logarithm by its definition: whether the square of what is left, cut to 63 places
+// behind the point, is 2 or more.
+func TestPlacesOfLog2(t *testing.T) {
+	two := new(big.Int).Lsh(big.NewInt(1), 64)
+	r := rand.New(rand.NewPCG(1, 2))
+	for i := range 300 {
+		m := 1<<63 | r.Uint64()
+		if ends := []uint64{1 << 63, 1<<63 + 1, 3 << 62, math.MaxUint64}; i < len(ends) {
+			m = ends[i]
+		}
+		left, want := new(big.Int).SetUint64(m), int64(0)
+		for range 62 {
+			left.Rsh(left.Mul(left, left), 63)
+			if want <<= 1; left.Cmp(two) >= 0 {
+				want++
+				left.Rsh(left, 1)
+			}
+		}
+		if got := int128.Log2(m, 62); got != want {
+			t.Errorf("%x: %x, want %x", m, got, want)
+		}
 	}
 }
