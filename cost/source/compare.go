@@ -95,8 +95,7 @@ func (c comparison) steps() ([]int64, error) {
 		for n := m; m > 1 && n <= c.most; n += m {
 			at = append(at, n+1)
 		}
-		at = append(at, q.Scale.Minimum+1)
-		at = append(at, q.Scale.Turns()...)
+		at = append(at, q.Scale.Turns()...) // the first of which is the minimum
 		for _, d := range q.Scale.Dominated() {
 			at = append(at, d.From, d.To+1)
 		}

@@ -1,6 +1,7 @@
 package source_test
 
 import (
+	"fmt"
 	"testing"
 
 	"example.com/quoin"
@@ -17,21 +18,24 @@ func TestDemandProblems(t *testing.T) {
 		want   string
 		zero   bool
 	}{
-		"none":              {source.Demand{}, "fault found 0 ways of giving it" + wanted, true},
-		"a low alone":       {source.Demand{Low: 3}, "fault found 0 ways of giving it" + wanted, true},
-		"a deviation alone": {source.Demand{Deviation: factor("3")}, "fault found 0 ways of giving it" + wanted, true},
-		"two ways":          {source.Demand{High: 5, Mean: factor("3"), Deviation: factor("1")}, "fault found 2 ways of giving it" + wanted, false},
-		"all ways":          {source.Demand{High: 5, Mean: factor("3"), Deviation: factor("1"), Cases: []source.Case{sells(5, whole)}}, "fault found 3 ways of giving it" + wanted, false},
-		"low above high":    {source.Demand{Low: 6, High: 5}, "fault found a low above the high" + wanted, false},
-		"low as high":       {source.Demand{Low: 5, High: 5}, "", false},
-		"no deviation":      {source.Demand{Mean: factor("3")}, "fault found a mean without a deviation" + wanted, false},
-		"a small deviation": {source.Demand{Mean: factor("3"), Deviation: factor("0.5")}, "", false},
-		"half of the cases": {source.Demand{Cases: []source.Case{sells(5, half)}}, "fault found shares that sum to 50%" + wanted, false},
-		"more than all":     {source.Demand{Cases: []source.Case{sells(5, half), sells(6, whole)}}, "fault found shares that sum to 150%" + wanted, false},
-		"all of them":       {source.Demand{Cases: []source.Case{sells(5, half), sells(6, half)}}, "", false},
-		"fewer than none":   {source.Demand{High: -1}, "fault high: found -1, wanted a value of at least 0 and at most 1000000 [out_of_range]", false},
-		"a mean below 0":    {source.Demand{Mean: factor("-1")}, "fault mean: found -1, wanted a value of at least 0 [out_of_range]", false},
-		"a case of unknown": {source.Demand{Cases: []source.Case{{Share: whole}}}, "fault cases[0].prints: found nothing, wanted the field prints [missing_field]", false},
+		"none":                {source.Demand{}, "fault found 0 ways of giving it" + wanted, true},
+		"a low alone":         {source.Demand{Low: 3}, "fault found 0 ways of giving it" + wanted, true},
+		"a deviation alone":   {source.Demand{Deviation: factor("3")}, "fault found 0 ways of giving it" + wanted, true},
+		"two ways":            {source.Demand{High: 5, Mean: factor("3"), Deviation: factor("1")}, "fault found 2 ways of giving it" + wanted, false},
+		"all ways":            {source.Demand{High: 5, Mean: factor("3"), Deviation: factor("1"), Cases: []source.Case{sells(5, whole)}}, "fault found 3 ways of giving it" + wanted, false},
+		"low above high":      {source.Demand{Low: 6, High: 5}, "fault found a low above the high" + wanted, false},
+		"one or none":         {source.Demand{High: 1}, "", false},
+		"two above one":       {source.Demand{Low: 2, High: 1}, "fault found a low above the high" + wanted, false},
+		"a low beside a mean": {source.Demand{Low: 3, Mean: factor("3"), Deviation: factor("1")}, "", false},
+		"low as high":         {source.Demand{Low: 5, High: 5}, "", false},
+		"no deviation":        {source.Demand{Mean: factor("3")}, "fault found a mean without a deviation" + wanted, false},
+		"a small deviation":   {source.Demand{Mean: factor("3"), Deviation: factor("0.5")}, "", false},
+		"half of the cases":   {source.Demand{Cases: []source.Case{sells(5, half)}}, "fault found shares that sum to 50%" + wanted, false},
+		"more than all":       {source.Demand{Cases: []source.Case{sells(5, half), sells(6, whole)}}, "fault found shares that sum to 150%" + wanted, false},
+		"all of them":         {source.Demand{Cases: []source.Case{sells(5, half), sells(6, half)}}, "", false},
+		"fewer than none":     {source.Demand{High: -1}, "fault high: found -1, wanted a value of at least 0 and at most 1000000 [out_of_range]", false},
+		"a mean below 0":      {source.Demand{Mean: factor("-1")}, "fault mean: found -1, wanted a value of at least 0 [out_of_range]", false},
+		"a case of unknown":   {source.Demand{Cases: []source.Case{{Share: whole}}}, "fault cases[0].prints: found nothing, wanted the field prints [missing_field]", false},
 	} {
 		if got := problemtest.Full(c.demand.Check()); got != c.want || c.demand.IsZero() != c.zero {
 			t.Errorf("%s: %s, given: %t, want %s", what, got, !c.demand.IsZero(), c.want)
@@ -90,6 +94,7 @@ func TestOrders(t *testing.T) {
 	}{
 		{"the first case that reaches it", cases, "20%", 0}, {"a little more", cases, "20.1%", 20}, {"two cases", cases, "70%", 20}, {"the last", cases, "71%", 60}, {"all", cases, "100%", 60},
 		{"none of even ones", even, "0%", 100}, {"part of a print", even, "0.1%", 101}, {"half of them", even, "50%", 200}, {"all of them", even, "100%", 300},
+		{"more than all", cases, "101%", 60}, {"one or none", source.Demand{High: 1}, "50%", 1}, {"one", source.Demand{Low: 1, High: 1}, "50%", 1},
 		{"from none", source.Demand{High: 10}, "0%", 0}, {"below none", source.Demand{Mean: factor("1"), Deviation: factor("10")}, "1%", 0},
 	} {
 		if got := c.demand.Order(quoin.MustRate(c.ratio)); got != c.want {
@@ -99,6 +104,52 @@ func TestOrders(t *testing.T) {
 }
 
 // What is sold for 20.00 each, or 2.00. Worked out by hand.
+// What is left over of few, of one, and of none.
+func TestLeftOverAtTheEdges(t *testing.T) {
+	cases := source.Demand{Cases: []source.Case{sells(20, quoin.MustRate("40%")), sells(60, quoin.MustRate("60%"))}}
+	one, half := source.Demand{Low: 1, High: 1}, source.Demand{High: 1}
+	for _, c := range []struct {
+		demand source.Demand
+		n      int64
+		want   string
+	}{
+		{cases, 0, "0"}, {cases, 20, "0"}, {cases, 21, "0.4"}, {cases, 61, "17"}, // 0.4 × 41 + 0.6
+		{one, 0, "0"}, {one, 1, "0"}, {one, 3, "2"}, {half, 0, "0"}, {half, 1, "0.5"}, {half, 2, "1.5"},
+		{source.Demand{Low: 300, High: 500}, 299, "0"}, {source.Demand{Low: 300, High: 500}, 300, "0"}, {source.Demand{Low: 300, High: 500}, 301, "0.0025"}, {source.Demand{Low: 300, High: 500}, 500, "100"},
+	} {
+		if got := c.demand.LeftOver(c.n); !got.Equal(factor(c.want)) {
+			t.Errorf("%v: of %d are left %s, want %s", c.demand, c.n, got, c.want)
+		}
+	}
+}
+
+// Of equal costs home comes first, then the earlier quote; and nothing is said of more than was asked.
+func TestCompareTies(t *testing.T) {
+	quote := func(id, each string) source.Quote {
+		return source.Quote{ID: id, Scale: buy.Scale{Steps: prices("1", each)}}
+	}
+	home := source.RunAtHome{Each: amount("2.00")}
+	steep := source.Quote{ID: "c", Scale: buy.Scale{Steps: prices("1", "3.00", "100", "1.00")}}
+	for _, c := range []struct {
+		quotes []source.Quote
+		most   int64
+		want   string
+	}{
+		{[]source.Quote{quote("a", "2.00")}, 50, "home 1-50 "}, {[]source.Quote{quote("a", "1.00"), quote("b", "1.00")}, 50, "a 1-50 "}, {[]source.Quote{quote("a", "3.00"), quote("b", "1.00")}, 50, "b 1-50 "},
+		{[]source.Quote{steep}, 49, "home 1-49 "}, {[]source.Quote{steep}, 98, "home 1-50 c 51-98 "}, {[]source.Quote{steep}, 99, "home 1-50 c 51-99 "}, {[]source.Quote{steep}, 100, "home 1-50 c 51-100 "}, // 100 for 100.00
+		{nil, 1, "home 1-1 "},
+	} {
+		got, err := source.Compare(home, c.quotes, c.most)
+		said := ""
+		for _, s := range got {
+			said += fmt.Sprintf("%s %d-%d ", s.Source, s.From, s.To)
+		}
+		if said != c.want || err != nil {
+			t.Errorf("up to %d: %s, %v, want %s", c.most, said, err, c.want)
+		}
+	}
+}
+
 func TestToHaveMadeAtTheEdges(t *testing.T) {
 	for _, c := range []struct {
 		what   string
@@ -116,6 +167,8 @@ func TestToHaveMadeAtTheEdges(t *testing.T) {
 		{"the last pack before a step", buy.Scale{Steps: steps(1, "2.00", 50, "1.99"), Multiple: 7}, source.Demand{Low: 44, High: 46}, "20.00", 49},
 		// 50 at 1.00: 5 are left, 19 × 45 − 5 = 850; 46 at 2.00: 18 × 45 − 2 = 808.
 		{"the first of a step", buy.Scale{Steps: steps(1, "2.00", 50, "1.00")}, source.Demand{Low: 44, High: 46}, "20.00", 50},
+		// 10 of 100 sell: 18 × 10 − 2 × 90, which is no loss.
+		{"at least 100, for nothing", buy.Scale{Steps: steps(1, "2.00"), Minimum: 100}, source.Demand{Low: 10, High: 10}, "20.00", 100},
 		// All sell for sure, and each brings 18.00: as many as are asked for.
 		{"exactly 40", buy.Scale{Steps: steps(1, "2.00")}, source.Demand{Low: 40, High: 40}, "20.00", 40},
 	} {
@@ -136,15 +189,16 @@ func TestCompareProblems(t *testing.T) {
 		most   int64
 		want   string
 	}{
-		"nothing to compare":    {nil, 0, "fault most: found 0, wanted a value of at least 1 and at most 1000000 [out_of_range]"},
-		"one":                   {nil, 1, ""},
-		"as many as can be":     {nil, 1_000_000, ""},
-		"more":                  {nil, 1_000_001, "fault most: found 1000001, wanted a value of at least 1 and at most 1000000 [out_of_range]"},
-		"998 packs":             {[]source.Quote{packs(2)}, 1997, ""},
-		"999 packs":             {[]source.Quote{packs(2)}, 1998, "fault quotes[0]" + steps},
-		"too many of two":       {[]source.Quote{packs(2), packs(2)}, 1000, "fault quotes[1]" + steps}, // 500 and what they add, and 500
-		"few of two":            {[]source.Quote{packs(2), packs(2)}, 980, ""},
-		"two that are at fault": {[]source.Quote{{Scale: buy.Scale{Steps: prices("2", "2")}}, {}}, 10, "fault quotes[0].scale.steps: found a price from 2, wanted prices from 1, then from rising quantities [bad_scale]\nfault quotes[1].scale.steps: found nothing, wanted the field steps [missing_field]"},
+		"nothing to compare":         {nil, 0, "fault most: found 0, wanted a value of at least 1 and at most 1000000 [out_of_range]"},
+		"one":                        {nil, 1, ""},
+		"as many as can be":          {nil, 1_000_000, ""},
+		"more":                       {nil, 1_000_001, "fault most: found 1000001, wanted a value of at least 1 and at most 1000000 [out_of_range]"},
+		"998 packs":                  {[]source.Quote{packs(2)}, 1997, ""},
+		"999 packs":                  {[]source.Quote{packs(2)}, 1998, "fault quotes[0]" + steps},
+		"too many of two":            {[]source.Quote{packs(2), packs(2)}, 1000, "fault quotes[1]" + steps}, // 500 and what they add, and 500
+		"a million of one at a time": {[]source.Quote{packs(0), packs(1)}, 1_000_000, ""},
+		"few of two":                 {[]source.Quote{packs(2), packs(2)}, 980, ""},
+		"two that are at fault":      {[]source.Quote{{Scale: buy.Scale{Steps: prices("2", "2")}}, {}}, 10, "fault quotes[0].scale.steps: found a price from 2, wanted prices from 1, then from rising quantities [bad_scale]\nfault quotes[1].scale.steps: found nothing, wanted the field steps [missing_field]"},
 	} {
 		got, err := source.Compare(source.RunAtHome{Each: amount("1")}, c.quotes, c.most)
 		if said := problemtest.Full(err); said != c.want || (got == nil) != (c.want != "") {
