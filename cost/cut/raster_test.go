@@ -104,3 +104,26 @@ func TestFinerUnitsChangeNothing(t *testing.T) {
 		t.Errorf("drawn: %d with more than a block, %d large", both, large)
 	}
 }
+
+// What is as large as the field fits, what is larger does not, and so many pieces that rests cannot count
+// them are laid out as a grid.
+func TestFieldsAtTheEnds(t *testing.T) {
+	for _, c := range []struct {
+		w, h, pieceW, pieceH int64
+		bound, pieces        int64
+		proven               bool
+		searched             int64
+	}{
+		{10, 10, 20, 30, 0, 0, true, 0}, {10, 100, 20, 30, 0, 0, false, 2}, {25, 28, 20, 30, 0, 0, true, 0}, {30, 10, 30, 10, 1, 1, true, 4 * 2}, {30, 10, 10, 30, 1, 1, true, 4 * 2}, {20, 20, 20, 20, 1, 1, true, 4},
+		{600, 600, 2, 2, 90_000, 90_000, false, coarseSearched}, {512, 510, 2, 2, 65_280, 65_280, true, 257 * 256},
+	} {
+		f := bare(c.w, c.h, c.pieceW, c.pieceH)
+		blocks, proven, searched := f.guillotine(f.bound())
+		if f.bound() != c.bound || count(blocks) != c.pieces {
+			t.Errorf("%v: %d of at most %d", c, count(blocks), f.bound())
+		}
+		if c.bound > 0 && (proven != c.proven || searched != c.searched) || c.searched == 0 && (!proven || searched != 0) {
+			t.Errorf("%v: proven %t, %d searched", c, proven, searched)
+		}
+	}
+}
