@@ -616,7 +616,7 @@ func TestNoMachinePaths(t *testing.T) {
 			}
 			return nil
 		}
-		if !d.Type().IsRegular() || slices.ContainsFunc(ignored, func(p string) bool { ok, _ := path.Match(p, d.Name()); return ok }) {
+		if !d.Type().IsRegular() || d.Name() == ".git" || slices.ContainsFunc(ignored, func(p string) bool { ok, _ := path.Match(p, d.Name()); return ok }) {
 			return nil
 		}
 		text, err := os.ReadFile(name)

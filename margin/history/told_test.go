@@ -137,3 +137,32 @@ fault days: found 0, wanted a value of at least 1 and at most 36525 [out_of_rang
 		t.Errorf("%v, %v", sales, err)
 	}
 }
+
+// Numbers that an edition does not have, by the place of the sale where it was not read.
+func TestNumbersThatThereAreNotTold(t *testing.T) {
+	sold := func(line int, number, proof int64) history.Record {
+		return history.Record{Line: line, Entry: history.Sale{Edition: "e", Number: number, Proof: proof, Date: on("2026-01-05")}}
+	}
+	for _, c := range []struct {
+		what    string
+		records []history.Record
+		want    string
+	}{
+		{"read", []history.Record{sold(1, 4, 0), sold(2, 3, 0), sold(3, 0, 2)}, `fault 1:1: lines[0].number: found number 4 of "e", sold on 2026-01-05, wanted a number of at most 3 [no_such_number]
+fault 3:1: lines[2].proof: found proof 2 of "e", sold on 2026-01-05, wanted a proof of at most 1 [no_such_proof]`},
+		{"not read", []history.Record{sold(0, 4, 0)}, `fault number: found number 4 of "e", sold on 2026-01-05, wanted a number of at most 3 [no_such_number]`},
+	} {
+		h, err := history.New(c.records)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sales, err := h.Sold("e")
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, err = sales.Left(3, 1)
+		if got := problemtest.Told(err); got != c.want {
+			t.Errorf("%s:\n%s\nwant\n%s", c.what, got, c.want)
+		}
+	}
+}
