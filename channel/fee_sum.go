@@ -253,7 +253,7 @@ func (e *order) ofBase(parts []quoin.Operand, l *compiledFee, at quoin.Path, bas
 func (e *order) tierFixed(l *compiledFee, at quoin.Path, first, last int, count, over quoin.Operand) (fixed []quoin.Operand) {
 	for i := first; i <= last; i++ {
 		if !l.Tiers[i].Fixed.IsZero() {
-			given := quoin.Given("tier fixed", at.FieldAt("tiers", i), l.Tiers[i].Fixed.Figure())
+			given := quoin.Given("tier fixed", at.Sub("tiers", i).Field("fixed"), l.Tiers[i].Fixed.Figure())
 			fixed = append(fixed, e.each(l, StepFixed, at, given, count, over))
 		}
 	}
@@ -263,7 +263,7 @@ func (e *order) tierFixed(l *compiledFee, at quoin.Path, first, last int, count,
 // tierFrom is where a tier begins: of a fee for each item, at an amount for each item of
 // the order.
 func (e *order) tierFrom(l *compiledFee, at quoin.Path, i int, count, over quoin.Operand) quoin.Operand {
-	given, code := quoin.Given("from", at.FieldAt("tiers", i), l.Tiers[i].From.Figure()), StepFrom
+	given, code := quoin.Given("from", at.Sub("tiers", i).Field("from"), l.Tiers[i].From.Figure()), StepFrom
 	if l.tier != nil {
 		if i == 0 {
 			return zero("from") // no document says that it begins there
@@ -275,7 +275,7 @@ func (e *order) tierFrom(l *compiledFee, at quoin.Path, i int, count, over quoin
 
 func (e *order) tierRate(l *compiledFee, at quoin.Path, i int) quoin.Operand {
 	tier := &l.Tiers[i]
-	given := quoin.GivenOr("tier rate", at.FieldAt("tiers", i), tier.Rate.Figure(), !tier.Rate.IsZero() || tier.Fixed.IsZero())
+	given := quoin.GivenOr("tier rate", at.Sub("tiers", i).Field("rate"), tier.Rate.Figure(), !tier.Rate.IsZero() || tier.Fixed.IsZero())
 	if l.tier == nil {
 		return given
 	}

@@ -74,7 +74,7 @@ func (w *OnDemand) fees(product string, inPrice bool) []compiledFee {
 	}
 	size := func(name string, a quoin.Amount) reason {
 		return func(_ *order, at quoin.Path) quoin.Operand {
-			return quoin.GivenOr(name, at.FieldAt("sizes", place), a.Figure(), place >= 0)
+			return quoin.GivenOr(name, at.Sub("sizes", place).Field(name), a.Figure(), place >= 0)
 		}
 	}
 	switch w.Pays {

@@ -197,7 +197,7 @@ func (e *order) tagged(unit quoin.Operand) quoin.Operand {
 	if more := whole.Sub(moduli.Value.Factor()); !more.IsZero() {
 		moduli = e.Sum(StepPricePointSteps, at, moduli, more.Named("to the nearest"))
 	}
-	return e.Weighted(StepPricePoint, at, moduli, modulus, quoin.FactorOf(1).Named("one"), quoin.Given("ending", at.Field("ends_in"), ending.Figure()))
+	return e.Weighted(StepPricePoint, at, moduli, modulus, quoin.FactorOf(1).Named("one"), quoin.Given("ending", at.FieldAt("ends_in", slices.IndexFunc(e.c.PricePoints.EndsIn, ending.Equal)), ending.Figure()))
 }
 
 func amountOf(o quoin.Operand) quoin.Amount {

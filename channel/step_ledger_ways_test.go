@@ -85,7 +85,7 @@ const houseLedger = `
 	3 tax @channels[3]: quotient items #2 50.00, tax rate @channels[3].tax.rate 25%, tax rate @channels[3].tax.rate 1+25% = 10.00 half_up 10.00
 	4 order_revenue @channels[3]: sum items #2 50.00, shipping @channels[3].shipping or 0, tax #3 −10.00 = 40.00
 	// 60% of 50 − 10, out of which the house pays the tax of 10
-	5 comes_first @channels[3].on_demand (the house keeps): product base @channels[3].on_demand.sizes[0] 10.00, items @channels[3].items or 1 = 10.00
+	5 comes_first @channels[3].on_demand (the house keeps): product base @channels[3].on_demand.sizes[0].base 10.00, items @channels[3].items or 1 = 10.00
 	6 fee_slice @channels[3].on_demand (the house keeps): sum next from #5 10.00, from −0 = 10.00
 	7 fee_slice @channels[3].on_demand (the house keeps): sum items #2 50.00, from #5 −10.00 = 40.00
 	8 house_keeps @channels[3].on_demand (the house keeps): sum one 1, rate @channels[3].on_demand.rate −40% = 0.6
@@ -106,7 +106,7 @@ const flatLedger = `
 	// all of 50 ÷ 1.25 but 3.00
 	5 fee_base_tax @channels[3].on_demand (the house keeps): quotient items #2 50.00, tax rate @channels[3].tax.rate 25%, tax rate @channels[3].tax.rate 1+25% = 10.00 half_up 10.00
 	6 fee_base @channels[3].on_demand (the house keeps): sum items #2 50.00, fee_base_tax #5 −10.00 = 40.00
-	7 comes_first @channels[3].on_demand (the house keeps): product flat @channels[3].on_demand.sizes[0] 3.00, items @channels[3].items or 1 = 3.00
+	7 comes_first @channels[3].on_demand (the house keeps): product flat @channels[3].on_demand.sizes[0].flat 3.00, items @channels[3].items or 1 = 3.00
 	8 fee_slice @channels[3].on_demand (the house keeps): sum next from #7 3.00, from −0 = 3.00
 	9 fee_slice @channels[3].on_demand (the house keeps): sum fee_base #6 40.00, from #7 −3.00 = 37.00
 	10 fee_rated @channels[3].on_demand (the house keeps): weighted fee_slice #8 3.00, tier rate 0%, fee_slice #9 37.00, all of it 100% = 37.00

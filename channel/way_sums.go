@@ -88,7 +88,7 @@ func (c Channel) ExplainPrints(t *quoin.Trail, at quoin.Path) quoin.Operand {
 		return zero("base")
 	}
 	s, place := c.OnDemand.size(c.Product)
-	given := quoin.Given("base", at.Sub("on_demand", -1).FieldAt("sizes", place), s.Base.Figure())
+	given := quoin.Given("base", at.Sub("on_demand", -1).Sub("sizes", place).Field("base"), s.Base.Figure())
 	if c.ForeignCurrency == nil {
 		return given
 	}

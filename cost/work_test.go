@@ -75,13 +75,13 @@ func TestWork(t *testing.T) {
 		// 2 × 762 + 8 × 20
 		"moulding by its length": {cost.BillLine{Moulding: &frame.Moulding{Width: quantity("20 mm")}}, bought("m"), "1684 mm",
 			"moulding_length products[2].bill[0].moulding: weighted width 305 mm @products[2].frame, times 2x, height 457 mm @products[2].frame, times 2x, " +
-				"moulding width 20 mm @products[2].bill[0].moulding.width, times 8x, rabbet minus 0 mm @products[2].bill[0].moulding.rabbet, times 8x, " +
-				"allowance 0 mm @products[2].bill[0].moulding.allowance, times 1x = 1684x\n"},
+				"moulding width 20 mm @products[2].bill[0].moulding.width, times 8x, rabbet minus 0 mm @products[2].bill[0].moulding.rabbet ?, times 8x, " +
+				"allowance 0 mm @products[2].bill[0].moulding.allowance ?, times 1x = 1684x\n"},
 		// 2 × 200 + 8 × 20
 		"moulding around a glass of its own": {cost.BillLine{Moulding: &frame.Moulding{Width: quantity("20 mm"), Glass: own}}, bought("m"), "560 mm",
 			"moulding_length products[2].bill[0].moulding: weighted width 100 mm @products[2].bill[0].moulding.glass, times 2x, height 100 mm @products[2].bill[0].moulding.glass, times 2x, " +
-				"moulding width 20 mm @products[2].bill[0].moulding.width, times 8x, rabbet minus 0 mm @products[2].bill[0].moulding.rabbet, times 8x, " +
-				"allowance 0 mm @products[2].bill[0].moulding.allowance, times 1x = 560x\n"},
+				"moulding width 20 mm @products[2].bill[0].moulding.width, times 8x, rabbet minus 0 mm @products[2].bill[0].moulding.rabbet ?, times 8x, " +
+				"allowance 0 mm @products[2].bill[0].moulding.allowance ?, times 1x = 560x\n"},
 		// two of 457 + 40 out of one, two of 305 + 40 out of another
 		"moulding out of sticks": {cost.BillLine{Moulding: &frame.Moulding{Width: quantity("20 mm")}}, stick, "2 stick",
 			"per_frame products[2].bill[0].moulding: quotient sticks 2x, frames cut together 1x @products[2].bill[0].moulding.together ? = 2x\n"},

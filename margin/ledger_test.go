@@ -308,7 +308,7 @@ const packedLedger = `
 	49 net @channels[0]: sum operating #46 46.30, income_tax #48 −0.00 = 46.30`
 
 const houseLedger = `
-	1 goods_per_item @products[1]: sum base @channels[2].on_demand.sizes[0] 7.00 = 7.00
+	1 goods_per_item @products[1]: sum base @channels[2].on_demand.sizes[0].base 7.00 = 7.00
 	2 unit_price @channels[2]: product list price 6.00, uplift @channels[2].uplift or 1+0% = 6.00 half_up 6.00
 	3 items @channels[2]: product unit_price #2 6.00, items @channels[2].items or 1, promotion @channels[2].promotion or 1−0% = 6.00 half_up 6.00
 	4 tax @channels[2]: product items #3 6.00, tax rate @channels[2].tax.rate or 0% = 0.00 half_up 0.00

@@ -52,7 +52,7 @@ func (s Stage) explainYield(t *quoin.Trail, at quoin.Path) quoin.Operand {
 }
 
 func (s Stage) explainRecovers(t *quoin.Trail, at quoin.Path) quoin.Operand {
-	recovery := quoin.Given("recovery", at.Field("recovery"), s.Recovery.Figure())
+	recovery := quoin.GivenOr("recovery", at.Field("recovery"), s.Recovery.Figure(), !s.Recovery.IsZero())
 	if s.Seconds.Share.IsZero() {
 		return recovery
 	}

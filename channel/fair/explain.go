@@ -45,15 +45,21 @@ type PrintOperands struct {
 }
 
 // Given returns the figures of a print as operands, from the fields price, revenue, kept,
-// goods and own_time at a path.
+// goods and own_time at a path. Where it is zero, they are figures that no document gives.
 func (p Print) Given(at quoin.Path) PrintOperands {
+	given := func(name, field string, a quoin.Amount) quoin.Operand {
+		if at.IsZero() {
+			return quoin.Given(name, at, a.Figure())
+		}
+		return quoin.Given(name, at.Field(field), a.Figure())
+	}
 	return PrintOperands{
 		Product: p.Product,
-		Price:   quoin.Given("price", at.Field("price"), p.Price.Figure()),
-		Revenue: quoin.Given("revenue", at.Field("revenue"), p.Revenue.Figure()),
-		Kept:    quoin.Given("kept", at.Field("kept"), p.Kept.Figure()),
-		Goods:   quoin.Given("goods", at.Field("goods"), p.Goods.Figure()),
-		OwnTime: quoin.Given("own time", at.Field("own_time"), p.OwnTime.Figure()),
+		Price:   given("price", "price", p.Price),
+		Revenue: given("revenue", "revenue", p.Revenue),
+		Kept:    given("kept", "kept", p.Kept),
+		Goods:   given("goods", "goods", p.Goods),
+		OwnTime: given("own time", "own_time", p.OwnTime),
 	}
 }
 

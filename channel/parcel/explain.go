@@ -62,18 +62,24 @@ func (p Packing) name() string { return cmp.Or(p.Name, p.ID) }
 
 func (pl ShippingTerms) postage(t *quoin.Trail, tariff quoin.Path, s Shipment) quoin.Operand {
 	zone := pl.Tariff.Zones[s.Zone]
-	at := func(i int) quoin.Path { return tariff.Sub("zones", s.Zone).FieldAt("steps", i) }
+	at := func(i int) quoin.Path { return tariff.Sub("zones", s.Zone).Sub("steps", i) }
+	moreAt := func(i int) quoin.Path {
+		if zone.Steps[i].Additional.IsGiven() {
+			return at(i).Field("additional")
+		}
+		return at(i).Field("price")
+	}
 	once := quoin.FactorOf(1).Named("once")
-	parts := []quoin.Operand{quoin.Given("price", at(s.Step), zone.Steps[s.Step].Price.Figure()), once}
+	parts := []quoin.Operand{quoin.Given("price", at(s.Step).Field("price"), zone.Steps[s.Step].Price.Figure()), once}
 	further := s.Parcels - 1
 	if s.LastStep != s.Step {
 		further--
 	}
 	if further > 0 {
-		parts = append(parts, quoin.Given("each further parcel", at(s.Step), zone.Steps[s.Step].more().Figure()), quoin.FactorOf(further).Named("further parcels"))
+		parts = append(parts, quoin.Given("each further parcel", moreAt(s.Step), zone.Steps[s.Step].more().Figure()), quoin.FactorOf(further).Named("further parcels"))
 	}
 	if s.LastStep != s.Step {
-		parts = append(parts, quoin.Given("last parcel", at(s.LastStep), zone.Steps[s.LastStep].more().Figure()), once)
+		parts = append(parts, quoin.Given("last parcel", moreAt(s.LastStep), zone.Steps[s.LastStep].more().Figure()), once)
 	}
 	return t.Weighted(StepPostage, at(s.Step), parts...)
 }

@@ -87,7 +87,7 @@ const ledgerUp = `
 	24 volume_not_counted @tariffs[1].dimensional (Box, grows): below dimensional_raised #22 500, parcel_volume #23 1398.4, from @tariffs[1].dimensional.from 2000 ml = 500
 	25 dimensional_counted @tariffs[1].dimensional (Box, grows): sum dimensional_raised #22 500, volume_not_counted #24 −500 = 0
 	26 billable_mass @tariffs[1] (Box, grows): greatest parcel_mass #14 350, dimensional_counted #25 0 = 350
-	27 postage @tariffs[1].zones[1].steps[1] (Box, grows): weighted price @tariffs[1].zones[1].steps[1] 4.00, once 1, each further parcel @tariffs[1].zones[1].steps[1] 3.00, further parcels 1, last parcel @tariffs[1].zones[1].steps[0] 2.00, once 1 = 9.00
+	27 postage @tariffs[1].zones[1].steps[1] (Box, grows): weighted price @tariffs[1].zones[1].steps[1].price 4.00, once 1, each further parcel @tariffs[1].zones[1].steps[1].additional 3.00, further parcels 1, last parcel @tariffs[1].zones[1].steps[0].price 2.00, once 1 = 9.00
 	28 packing_cost @packings[4] (Box, grows): product one packing @packings[4] 0.50, parcels 3 = 1.50
 	29 cost_of_sending @packings[4] (Box, grows): sum postage #27 9.00, packing_cost #28 1.50 = 10.50`
 
@@ -109,14 +109,14 @@ const ledgerNearest = `
 	14 volume_not_counted @tariffs[1].dimensional (Box, grows): below dimensional_raised #12 500, parcel_volume #13 1398.4, from @tariffs[1].dimensional.from 2000 ml = 500
 	15 dimensional_counted @tariffs[1].dimensional (Box, grows): sum dimensional_raised #12 500, volume_not_counted #14 −500 = 0
 	16 billable_mass @tariffs[1] (Box, grows): greatest parcel_mass #1 300, dimensional_counted #15 0 = 300
-	17 postage @tariffs[1].zones[1].steps[0] (Box, grows): weighted price @tariffs[1].zones[1].steps[0] 2.00, once 1 = 2.00
+	17 postage @tariffs[1].zones[1].steps[0] (Box, grows): weighted price @tariffs[1].zones[1].steps[0].price 2.00, once 1 = 2.00
 	18 packing_cost @packings[4] (Box, grows): product one packing @packings[4] 0.50, parcels 1 = 0.50
 	19 cost_of_sending @packings[4] (Box, grows): sum postage #17 2.00, packing_cost #18 0.50 = 2.50`
 
 const ledgerByMass = `
 	// 16 prints of 20 g; 35 take three envelopes, and the last of three prints goes as the others do
 	1 parcel_mass @packings[4] (envelope): weighted empty packing @packings[4].mass 60 g, once 1, one print @products[2].mass 20 g, prints 16 = 380
-	2 postage @tariffs[1].zones[0].steps[1] (envelope): weighted price @tariffs[1].zones[0].steps[1] 2.90, once 1, each further parcel @tariffs[1].zones[0].steps[1] 2.90, further parcels 2 = 8.70
+	2 postage @tariffs[1].zones[0].steps[1] (envelope): weighted price @tariffs[1].zones[0].steps[1].price 2.90, once 1, each further parcel @tariffs[1].zones[0].steps[1].price 2.90, further parcels 2 = 8.70
 	3 packing_cost @packings[4] (envelope): product one packing @packings[4] 0.50, parcels 3 = 1.50
 	4 cost_of_sending @packings[4] (envelope): sum postage #2 8.70, packing_cost #3 1.50 = 10.20`
 

@@ -16,7 +16,7 @@ func (s Scale) Explain(t *quoin.Trail, at quoin.Path, quantity int64) quoin.Oper
 	var pairs []quoin.Operand
 	for i, p := range s.Steps {
 		last := i == len(s.Steps)-1 || quantity < s.Steps[i+1].From
-		each := quoin.Given("each", at.FieldAt("steps", i), p.Each.Figure())
+		each := quoin.Given("each", at.Sub("steps", i).Field("each"), p.Each.Figure())
 		switch {
 		case s.Mode != Incremental && last:
 			pairs = []quoin.Operand{each, quoin.FactorOf(quantity).Named("quantity")}
@@ -46,7 +46,7 @@ func (o Offer) Explain(t *quoin.Trail, at quoin.Path, order Order) (price, quant
 // else the figure of its basis.
 func (s Stock) Explain(t *quoin.Trail, at quoin.Path, now StockLevel) quoin.Operand {
 	if s.Basis == Average {
-		return t.Quotient(StepStock, at, quoin.Given("value", at, now.Value.Figure()), quoin.Given("in stock", at, now.Quantity.Figure()))
+		return t.Quotient(StepStock, at, quoin.Given("value", quoin.Path{}, now.Value.Figure()), quoin.Given("in stock", quoin.Path{}, now.Quantity.Figure()))
 	}
-	return t.Quotient(StepStock, at, quoin.Given(string(s.Basis), at, now.Unit.Figure()), quoin.FactorOf(1).Named("one"))
+	return t.Quotient(StepStock, at, quoin.Given(string(s.Basis), quoin.Path{}, now.Unit.Figure()), quoin.FactorOf(1).Named("one"))
 }

@@ -45,34 +45,34 @@ func TestSteps(t *testing.T) {
 		want    string
 	}{
 		{"at the first price", func(t *quoin.Trail) { scale.Explain(t, at, 9) },
-			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0], quantity 9x = 27.00\n" +
+			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, quantity 9x = 27.00\n" +
 				"scale_cost supplies[1].offer: sum scale_goods 27.00 #1, freight 7.00 @supplies[1].offer.freight = 34.00\n"},
 		{"at the second", func(t *quoin.Trail) { scale.Explain(t, at, 10) },
-			"scale_goods supplies[1].offer: weighted each 2.50 @supplies[1].offer.steps[1], quantity 10x = 25.00\n" +
+			"scale_goods supplies[1].offer: weighted each 2.50 @supplies[1].offer.steps[1].each, quantity 10x = 25.00\n" +
 				"scale_cost supplies[1].offer: sum scale_goods 25.00 #1, freight 7.00 @supplies[1].offer.freight = 32.00\n"},
 		{"shipped free", func(t *quoin.Trail) { scale.Explain(t, at, 50) },
-			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2], quantity 50x = 100.00\n"},
+			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2].each, quantity 50x = 100.00\n"},
 		{"no freight", func(t *quoin.Trail) { bare.Explain(t, at, 50) },
-			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2], quantity 50x = 100.00\n" +
+			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2].each, quantity 50x = 100.00\n" +
 				"scale_cost supplies[1].offer: sum scale_goods 100.00 #1, freight 0 @supplies[1].offer.freight ? = 100.00\n"},
 		// 9 × 3.00 + 40 × 2.50 + 2 × 2.00
 		{"each by itself", func(t *quoin.Trail) { added.Explain(t, at, 51) },
-			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0], up to the next 9x, each 2.50 @supplies[1].offer.steps[1], up to the next 40x, " +
-				"each 2.00 @supplies[1].offer.steps[2], from here 2x = 131.00\n"},
+			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, up to the next 9x, each 2.50 @supplies[1].offer.steps[1].each, up to the next 40x, " +
+				"each 2.00 @supplies[1].offer.steps[2].each, from here 2x = 131.00\n"},
 		{"each by itself, at the second", func(t *quoin.Trail) { added.Explain(t, at, 10) },
-			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0], up to the next 9x, each 2.50 @supplies[1].offer.steps[1], from here 1x = 29.50\n" +
+			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, up to the next 9x, each 2.50 @supplies[1].offer.steps[1].each, from here 1x = 29.50\n" +
 				"scale_cost supplies[1].offer: sum scale_goods 29.50 #1, freight 7.00 @supplies[1].offer.freight = 36.50\n"},
 		{"an offer", func(t *quoin.Trail) {
 			buy.Offer{Pack: quantity("80 ml"), Scale: scale}.Explain(t, at, buy.Order{Quantity: 3})
 		},
-			"scale_goods supplies[1].offer.scale: weighted each 3.00 @supplies[1].offer.scale.steps[0], quantity 3x = 9.00\n" +
+			"scale_goods supplies[1].offer.scale: weighted each 3.00 @supplies[1].offer.scale.steps[0].each, quantity 3x = 9.00\n" +
 				"scale_cost supplies[1].offer.scale: sum scale_goods 9.00 #1, freight 7.00 @supplies[1].offer.scale.freight = 16.00\n" +
 				"packs_held supplies[1].offer: product pack 80 ml @supplies[1].offer.pack, bought 3x = 240x\n"},
 		{"a stock on average", func(t *quoin.Trail) {
 			buy.Stock{Basis: buy.Average}.Explain(t, at, buy.StockLevel{Quantity: factor("20"), Value: amount("50.00")})
-		}, "stock_unit supplies[1].offer: quotient value 50.00 @supplies[1].offer, in stock 20x @supplies[1].offer = 2.50\n"},
+		}, "stock_unit supplies[1].offer: quotient value 50.00, in stock 20x = 2.50\n"},
 		{"a stock at its last price", func(t *quoin.Trail) { buy.Stock{Basis: buy.Last}.Explain(t, at, buy.StockLevel{Unit: amount("2.75")}) },
-			"stock_unit supplies[1].offer: quotient last 2.75 @supplies[1].offer, one 1x = 2.75\n"},
+			"stock_unit supplies[1].offer: quotient last 2.75, one 1x = 2.75\n"},
 	} {
 		trail := quoin.NewTrail(4)
 		c.explain(trail)

@@ -19,13 +19,21 @@ func side(t *quoin.Trail, name string, at quoin.Path, q quoin.Quantity) quoin.Op
 	return t.Given(name, at, inMM(mm(q)).Figure())
 }
 
+// orNone is a length that need not be given.
+func orNone(t *quoin.Trail, name string, at quoin.Path, q quoin.Quantity) quoin.Operand {
+	if q.IsZero() {
+		return quoin.GivenOr(name, at, inMM(mm(q)).Figure(), false)
+	}
+	return side(t, name, at, q)
+}
+
 // Explain computes the length of moulding that a frame takes, in mm, step by step. The glass
 // stands at a path of its own.
 func (m Moulding) Explain(t *quoin.Trail, at, glassAt quoin.Path) quoin.Operand {
 	length := t.Weighted(StepMoulding, at,
 		side(t, "width", glassAt, m.Glass.Width()), times(2), side(t, "height", glassAt, m.Glass.Height()), times(2),
-		side(t, "moulding width", at.Field("width"), m.Width), times(8), side(t, "rabbet", at.Field("rabbet"), m.Rabbet).Minus(), times(8),
-		side(t, "allowance", at.Field("allowance"), m.Allowance), times(1))
+		side(t, "moulding width", at.Field("width"), m.Width), times(8), orNone(t, "rabbet", at.Field("rabbet"), m.Rabbet).Minus(), times(8),
+		orNone(t, "allowance", at.Field("allowance"), m.Allowance), times(1))
 	if m.Least.IsZero() {
 		return length
 	}

@@ -49,16 +49,16 @@ func (u Use) ExplainLikely(t *quoin.Trail, at quoin.Path) quoin.Operand {
 	areas, volumes, list := u.entries()
 	var inks, printed []quoin.Operand
 	for i := range areas {
-		volume := quoin.Given("ink", at.FieldAt(list, i), volumes[i].Figure())
+		volume := quoin.Given("ink", at.Sub(list, i).Field("volume"), volumes[i].Figure())
 		if list == "spent" {
 			p := u.Spent[i]
 			part := func(name string, q quoin.Quantity) quoin.Operand {
-				return quoin.Given(name, at.FieldAt(list, i), ml(q).Figure())
+				return quoin.Given(name, at.Sub(list, i).Field(name), ml(q).Figure())
 			}
 			volume = t.Sum(StepUsed, at.FieldAt(list, i), part("opening", p.Opening), part("bought", p.Bought), part("closing", p.Closing).Minus())
 		}
 		inks = append(inks, volume)
-		printed = append(printed, quoin.Given("area", at.FieldAt(list, i), areas[i].Figure()))
+		printed = append(printed, quoin.Given("area", at.Sub(list, i).Field("area"), areas[i].Figure()))
 	}
 	return t.Quotient(StepPerM2, at, t.Sum(StepAllInk, at, inks...), t.Sum(StepAllArea, at, printed...))
 }

@@ -28,8 +28,8 @@ ink bill[2].ink: quotient ink_of_print 3x #5, share of upkeep one_minus 50% @bil
 `},
 		// (9 + 3) ÷ (1 + 0.5)
 		"of a log": {ink.Use{Image: tenth, Log: []ink.Job{{q("1 m2"), q("9 ml")}, {q("5000 cm2"), q("3 ml")}}}, `
-all_ink bill[2].ink: sum ink 9x @bill[2].ink.log[0], ink 3x @bill[2].ink.log[1] = 12x
-all_area bill[2].ink: sum area 1x @bill[2].ink.log[0], area 0.5x @bill[2].ink.log[1] = 1.5x
+all_ink bill[2].ink: sum ink 9x @bill[2].ink.log[0].volume, ink 3x @bill[2].ink.log[1].volume = 12x
+all_area bill[2].ink: sum area 1x @bill[2].ink.log[0].area, area 0.5x @bill[2].ink.log[1].area = 1.5x
 ink_per_m2 bill[2].ink: quotient all_ink 12x #1, all_area 1.5x #2 = 8x
 image_area bill[2].ink: quotient width 500 mm @image, height 200 mm @image, mm2 in 1 m2 1000000x = 0.1x
 ink_on_paper bill[2].ink: product ink_per_m2 8x #3, image_area 0.1x #4 = 0.8x
@@ -38,10 +38,10 @@ ink bill[2].ink: quotient ink_of_print 0.8x #6, share of upkeep one_minus 0% @bi
 `},
 		// (100 + 200 − 60 + 10) ÷ (16 + 4)
 		"of periods": {ink.Use{Image: tenth, Spent: []ink.Period{{q("0.1 l"), q("200 ml"), q("60 ml"), q("16 m2")}, {Bought: q("10 ml"), Area: q("4 m2")}}}, `
-ink_used bill[2].ink.spent[0]: sum opening 100x @bill[2].ink.spent[0], bought 200x @bill[2].ink.spent[0], closing minus 60x @bill[2].ink.spent[0] = 240x
-ink_used bill[2].ink.spent[1]: sum opening 0x @bill[2].ink.spent[1], bought 10x @bill[2].ink.spent[1], closing minus 0x @bill[2].ink.spent[1] = 10x
+ink_used bill[2].ink.spent[0]: sum opening 100x @bill[2].ink.spent[0].opening, bought 200x @bill[2].ink.spent[0].bought, closing minus 60x @bill[2].ink.spent[0].closing = 240x
+ink_used bill[2].ink.spent[1]: sum opening 0x @bill[2].ink.spent[1].opening, bought 10x @bill[2].ink.spent[1].bought, closing minus 0x @bill[2].ink.spent[1].closing = 10x
 all_ink bill[2].ink: sum ink_used 240x #1, ink_used 10x #2 = 250x
-all_area bill[2].ink: sum area 16x @bill[2].ink.spent[0], area 4x @bill[2].ink.spent[1] = 20x
+all_area bill[2].ink: sum area 16x @bill[2].ink.spent[0].area, area 4x @bill[2].ink.spent[1].area = 20x
 ink_per_m2 bill[2].ink: quotient all_ink 250x #3, all_area 20x #4 = 12.5x
 image_area bill[2].ink: quotient width 500 mm @image, height 200 mm @image, mm2 in 1 m2 1000000x = 0.1x
 ink_on_paper bill[2].ink: product ink_per_m2 12.5x #5, image_area 0.1x #6 = 1.25x

@@ -39,6 +39,7 @@ var imports = map[string][]string{
 	"internal/page":        {},
 	"internal/units":       {"internal/decimal"},
 	"internal/prose":       {},
+	"internal/version":     {},
 	"internal/release":     {"margin/pricelist"},
 	"internal/schemas": {
 		".", "channel/fair", "channel/promo", "cost/ink", "cost/source", "internal/form", "internal/units",
@@ -69,12 +70,12 @@ var imports = map[string][]string{
 	"margin/rule":        {".", "cost", "cost/buy", "waste", "channel", "margin", "margin/comparables", "internal/form", "internal/int128"},
 	"margin/pricelist": {
 		".", "cost", "cost/buy", "cost/cut", "cost/frame", "cost/ink", "cost/machine", "cost/paper", "cost/source",
-		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/comparables", "margin/edition", "margin/rule", "internal/form",
+		"waste", "channel", "channel/fair", "channel/parcel", "channel/promo", "channel/refund", "margin", "margin/comparables", "margin/edition", "margin/rule", "internal/form", "internal/version",
 	},
 	"margin/pricelist/annual": {
 		".", "margin/comparables", "margin/history", "margin/market", "margin/rule", "margin/trial", "margin/pricelist", "margin/pricelist/review", "internal/form", "internal/page",
 	},
-	"margin/pricelist/embedded": {".", "margin/pricelist"},
+	"margin/pricelist/embedded": {".", "margin/pricelist", "internal/version"},
 	"margin/pricelist/review":   {".", "channel", "channel/promo", "margin/rule", "margin/pricelist", "internal/form"},
 	"internal/breakdown":        {".", "margin", "margin/pricelist"},
 	"margin/pricelist/picture":  {".", "channel", "cost/cut", "margin", "margin/comparables", "margin/rule", "margin/pricelist", "internal/breakdown", "internal/page"},

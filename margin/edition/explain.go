@@ -75,10 +75,13 @@ func (x explainer) step(i int) quoin.Path {
 	return x.at.Sub("steps", i)
 }
 
-// tallied is a figure of the tally, which the ledger says where there is one.
+// tallied is a figure of the tally, which is counted in the ledger where there is one.
 func (x explainer) tallied(name string, n int64) quoin.Operand {
+	if len(x.e.Ledger) > 0 {
+		return quoin.FactorOf(n).Named(name)
+	}
 	at := x.at.Field("ledger")
-	if len(x.e.Ledger) == 0 && name == "sold" {
+	if name == "sold" {
 		at = x.at.Field("sold")
 	}
 	return quoin.GivenOr(name, at, quoin.FactorOf(n).Figure(), n > 0)
@@ -116,7 +119,7 @@ func (x explainer) proceeds(counts []quoin.Operand, steps []PricedStep, kept fun
 	}
 	var pairs []quoin.Operand
 	for i, s := range steps {
-		pairs = append(pairs, counts[i].Named("count"), quoin.Given(name, x.step(i), left(s, kept).Figure()))
+		pairs = append(pairs, counts[i].Named("count"), quoin.Given(name, quoin.Path{}, left(s, kept).Figure()))
 	}
 	if len(pairs) == 0 {
 		pairs = []quoin.Operand{quoin.FactorOf(0).Named("count"), quoin.Given("price", quoin.Path{}, quoin.Amount{}.Figure())}

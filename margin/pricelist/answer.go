@@ -3,12 +3,10 @@ package pricelist
 import (
 	"example.com/quoin"
 	"example.com/quoin/channel"
+	"example.com/quoin/internal/version"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
-
-// engine is what answers say that they were worked out by.
-const engine = "quoin " + quoin.Version
 
 // Answer is a decided price list, or the conflict that prevents one. Its JSON is the answer to
 // the shop document.
@@ -204,7 +202,7 @@ func (d *decidedList) reasoned() (Answer, error) {
 func (d *decidedList) outcome() Answer {
 	g := d.items[0].Grid // that of all products, of which there is one at least
 	a := Answer{
-		Engine:   engine,
+		Engine:   version.Engine,
 		Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp), Products: []ProductResult{}, Dropped: append([]string{}, d.dec.Dropped...),
 		Choose: d.Choose, Emptied: d.dec.Emptied, Conflict: d.dec.Conflict, Gaps: d.dec.Gaps, Cautions: d.Cautions(),
 	}

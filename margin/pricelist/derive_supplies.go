@@ -104,10 +104,7 @@ func (w *worker) remember(s cost.Supply, at quoin.Path) {
 func (w *worker) supplyAgain(s *cost.Supply, at quoin.Path, b bargain) {
 	s.Quantity, s.Price = b.quantity, b.price
 	w.bought = append(w.bought, b.bought)
-	w.origins[at.Field("price")] = b.ofPrice
-	if b.ofMuch != nil {
-		w.origins[at.Field("quantity")] = b.ofMuch
-	}
+	w.origins[at.Field("price")], w.origins[at.Field("quantity")] = b.ofPrice, b.ofMuch
 }
 
 // yearly takes what was spent in a year as the price of what was printed in it.
@@ -159,6 +156,9 @@ func (w *worker) stocked(s *cost.Supply, at quoin.Path, more []buy.Receipt) {
 	s.Quantity, s.Price = stock.Unit.Times(quoin.FactorOf(1)), now.Unit
 	w.bought = append(w.bought, SupplyCost{Supply: s.ID, Standing: &StockValue{stock.Basis, stock.Unit.Times(now.Quantity), now.Value, now.Paid, now.Unit}})
 	w.origins[at.Field("price")] = func(t *quoin.Trail) quoin.Operand { return stock.Explain(t, inside, now) }
+	w.origins[at.Field("quantity")] = func(*quoin.Trail) quoin.Operand {
+		return quoin.Given("one unit", quoin.Path{}, stock.Unit.Times(quoin.FactorOf(1)).Figure())
+	}
 }
 
 // receipts are what purchases brought in, by supply.

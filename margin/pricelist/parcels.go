@@ -206,9 +206,9 @@ func (d derivedDocument) explainMass(i int, m *sharedCosts) quoin.Origin {
 	return func(t *quoin.Trail) quoin.Operand {
 		var parts []quoin.Operand
 		t.On(p.ID)
-		for j, l := range p.Bill {
+		for _, l := range p.Bill {
 			if g, ok := m.lineMass(l, p.sizes()); ok {
-				parts = append(parts, quoin.Given(l.Supply, d.billAt[i][j], quoin.Unit("g").Times(g).Figure()))
+				parts = append(parts, quoin.Given(l.Supply, quoin.Path{}, quoin.Unit("g").Times(g).Figure()))
 			}
 		}
 		return t.Sum(StepMass, at, parts...)

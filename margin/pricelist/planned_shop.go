@@ -7,6 +7,7 @@ import (
 
 	"example.com/quoin"
 	"example.com/quoin/cost"
+	"example.com/quoin/internal/version"
 	"example.com/quoin/margin"
 	"example.com/quoin/margin/rule"
 )
@@ -63,7 +64,7 @@ func (m *sharedCosts) planned(d derivedDocument) *plannedShop {
 	}
 	g := m.grid
 	p.answer = Answer{
-		Engine: engine, Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp),
+		Engine: version.Engine, Currency: d.Currency, PriceStep: d.Currency.Round(g.Step(), quoin.HalfUp), PriceLimit: d.Currency.Round(g.Price(g.Len()), quoin.HalfUp),
 		Dropped: []string{}, Choose: d.Choose, Cautions: d.Cautions(),
 	}
 	return p

@@ -113,7 +113,7 @@ func (s *SetPrice) expects(set Set, at quoin.Path, kept func(product string) quo
 	for k, a := range set.soldApart() {
 		for _, p := range a.Products {
 			s.Expected = s.Expected.Add(kept(p).Part(a.Share))
-			share := quoin.GivenOr("share", at.FieldAt("alternatives", k), a.Share.Figure(), len(set.Alternatives) > 0)
+			share := quoin.GivenOr("share", at.Sub("alternatives", k).Field("share"), a.Share.Figure(), len(set.Alternatives) > 0)
 			pairs = append(pairs, quoin.Given(p+" keeps", quoin.Path{}, kept(p).Figure()), share)
 		}
 	}

@@ -30,6 +30,7 @@ import (
 	"fmt"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/version"
 	"example.com/quoin/margin/pricelist"
 )
 
@@ -62,7 +63,7 @@ func reply(document []byte, price func([]byte) (pricelist.Answer, error)) (text 
 }
 
 func head(field string) []byte {
-	return fmt.Appendf(nil, `{"version":%d,"engine":%q,"%s":`, Version, "quoin "+quoin.Version, field)
+	return fmt.Appendf(nil, `{"version":%d,"engine":%q,"%s":`, Version, version.Engine, field)
 }
 
 func defect(err error) quoin.Problem {

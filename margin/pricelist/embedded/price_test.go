@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/version"
 	"example.com/quoin/margin/pricelist"
 	"github.com/google/go-cmp/cmp"
 )
@@ -30,7 +31,7 @@ func opened(t testing.TB, reply []byte) (r read) {
 	if err := d.Decode(&r); err != nil || d.More() {
 		t.Fatalf("not one object: %v in %.200s", err, reply)
 	}
-	if r.Version != 1 || r.Engine != "quoin "+quoin.Version || bytes.ContainsAny(reply, "\n\r") {
+	if r.Version != 1 || r.Engine != version.Engine || bytes.ContainsAny(reply, "\n\r") {
 		t.Fatalf("version %d of %q, or more than a line: %.200s", r.Version, r.Engine, reply)
 	}
 	if (r.Answer == nil) == (len(r.Problems) == 0) {
@@ -89,7 +90,7 @@ func TestReplyHoldsWhatPriceReturns(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := strings.TrimSuffix(strings.TrimPrefix(string(reply), `{"version":1,"engine":"quoin `+quoin.Version+`","answer":`), "}"); got != string(text) {
+		if got := strings.TrimSuffix(strings.TrimPrefix(string(reply), `{"version":1,"engine":"`+version.Engine+`","answer":`), "}"); got != string(text) {
 			t.Errorf("%s: other bytes than the answer", name)
 		}
 	}
