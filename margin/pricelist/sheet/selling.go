@@ -237,8 +237,7 @@ func (p wording) orders(it pricelist.ProductResult) []string {
 	var out []string
 	for _, c := range it.Channels {
 		for i, o := range c.Orders {
-			name := cmp.Or(o.Name, o.ID, fmt.Sprintf("order %d", i+1))
-			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), name,
+			out = append(out, fmt.Sprintf("%s, %s: %s at %s, %s paid; keeps %s, %s each%s", named(c.Name, c.ID), called(o, i),
 				prose.Count(o.Items, "print"), p.in(o.Currency, o.Unit), p.in(o.Currency, o.Paid), p.money(o.Contribution), p.money(o.PerItem), p.fees(o)+p.refunded(o)))
 		}
 	}
@@ -246,6 +245,11 @@ func (p wording) orders(it pricelist.ProductResult) []string {
 		out = append(out, p.parcel(it, s))
 	}
 	return out
+}
+
+// called is the name of a kind of order, or its place among them.
+func called(o pricelist.OrderResult, at int) string {
+	return cmp.Or(o.Name, o.ID, fmt.Sprintf("order %d", at+1))
 }
 
 // refunded says what giving the order back comes to.
@@ -281,7 +285,7 @@ func (p wording) parcel(it pricelist.ProductResult, s pricelist.Shipping) string
 	for _, c := range it.Channels {
 		if c.ID == s.Channel && s.Order < len(c.Orders) {
 			o := c.Orders[s.Order]
-			place = named(c.Name, c.ID) + ", " + named(o.Name, o.ID)
+			place = named(c.Name, c.ID) + ", " + called(o, s.Order)
 		}
 	}
 	of := s.Shipment
@@ -317,7 +321,7 @@ func (p wording) going(a pricelist.Answer) []string {
 			text += fmt.Sprintf(" That is %s for each hour that it takes you in all: packing, the way, setting up, selling.", p.money(h))
 		}
 		if three := f.InThree; three.StockLeft.Sign() > 0 {
-			text += fmt.Sprintf("; cash %s, profit on what was sold %s, stock left %s", p.money(three.Cash), p.money(three.Profit), p.money(three.StockLeft))
+			text += fmt.Sprintf(" Cash %s, profit on what was sold %s, stock left %s.", p.money(three.Cash), p.money(three.Profit), p.money(three.StockLeft))
 		}
 		out = append(out, text)
 	}
@@ -345,7 +349,7 @@ func (p wording) editions(a pricelist.Answer) []string {
 	var out []string
 	for _, e := range a.Editions {
 		for _, n := range e.Numberings {
-			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), prose.Behind(" of ", n.Product), n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
+			out = append(out, fmt.Sprintf("%s%s: %d numbered, %d sold, %d reserved, %d free", named(e.Name, e.ID), prose.Behind(" of ", p.product(n.Product)), n.Numbers.Of, n.Numbers.Sold, n.Numbers.Reserved, n.Numbers.Free))
 		}
 		for _, r := range e.Products {
 			out = append(out, p.rising(r, len(e.Products) > 1 && len(e.Numberings) == 1))
@@ -363,7 +367,7 @@ func (p wording) rising(r pricelist.EditionPrices, shared bool) string {
 	if shared {
 		size = ", all in this size,"
 	}
-	text := fmt.Sprintf("%s: %s; the %d left%s would bring %s", r.Product, strings.Join(steps, ", "), r.Count, size, p.money(r.Proceeds))
+	text := fmt.Sprintf("%s: %s; the %d left%s would bring %s", p.product(r.Product), strings.Join(steps, ", "), r.Count, size, p.money(r.Proceeds))
 	if m, ok := r.Months.Get(); ok {
 		text += fmt.Sprintf(" in %s months", p.figure(m.Round(1, quoin.HalfUp).Figure()))
 	}

@@ -1,6 +1,8 @@
 package sheet_test
 
 import (
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -24,6 +26,17 @@ func short(paid, short, enough string) quoin.Problem {
 
 func unasked(id, name string) quoin.Problem {
 	return warned(pricelist.SilentChannel, "no rule checks whether you earn anything at "+name, `add a rule for channel "`+id+`"`, "channel", id)
+}
+
+func silent(id, name string) quoin.Problem {
+	return warned(pricelist.SilentChannel, "no rule checks "+name, "", "channel", id)
+}
+
+func places(n int) (out []string) {
+	for i := range n {
+		out = append(out, fmt.Sprintf("p%d", i+1))
+	}
+	return out
 }
 
 func today(product string) quoin.Problem {
@@ -82,6 +95,33 @@ func TestWarningsAreFolded(t *testing.T) {
 			warnings: quoin.Problems{today("a4")}, places: []string{"Heron, A4, price"},
 			want: []string{"Today's price of Heron, A4 breaks a rule; the decided price does not."},
 		},
+		"three channels, without commas": {
+			warnings: quoin.Problems{silent("web", "Own shop"), silent("fair", "Weekend fair"), silent("post", "post")}, places: []string{"Own shop", "Weekend fair", "post"},
+			want: []string{`No rule checks Own shop. The same for Weekend fair and post.`},
+		},
+		"the other has a comma": {
+			warnings: quoin.Problems{
+				warned(pricelist.TodayBreaksRule, `a3 breaks`, "", "product", "a3"), warned(pricelist.TodayBreaksRule, `a2 breaks`, "", "product", "a2"), warned(pricelist.SilentChannel, "a3 is silent", "", "product", "a3"),
+				warned(pricelist.SilentChannel, "a4 is silent", "", "product", "a4"),
+			},
+			want: []string{"a3 breaks. The same for a2.", "a3 is silent. The same for Heron, A4."},
+		},
+		"by what is at stake": {
+			warnings: quoin.Problems{
+				warned("nothing", "nothing", ""), warned(pricelist.LosesMoney, "loses 3", "", "contribution", "-3.00"), warned(pricelist.WholesaleBelow, "is 4 below", "", "goods", "9.00", "revenue", "5.00"),
+				warned(pricelist.LargerKeepsLess, "keeps 2 less", "", "smaller_keeps", "7.00", "keeps", "5.00"), warned(pricelist.LosesOnWorst, "loses 6", "", "contribution", "-6.00"),
+				warned("a", "5 short", "", "short", "5.00"), warned("b", "1 each", "", "each", "1.00"), warned("c", "7 less", "", "less", "7.00", "each", "100.00"), warned("d", "8 lost", "", "loss", "8.00", "less", "1.00"),
+			},
+			want: []string{"8 lost.", "7 less.", "Loses 6.", "5 short.", "Is 4 below.", "Loses 3.", "Keeps 2 less.", "1 each.", "Nothing."},
+		},
+		"twelve places": {
+			warnings: slices.Repeat(quoin.Problems{ink("8 ml")}, 12), places: places(12),
+			want: []string{"8 ml of ink, as if it were known exactly; give a range beside it (p1; p2; p3; p4; p5; p6; p7; p8; p9; p10; p11; p12)."},
+		},
+		"fourteen places": {
+			warnings: slices.Repeat(quoin.Problems{ink("8 ml")}, 14), places: places(14),
+			want: []string{"8 ml of ink, as if it were known exactly; give a range beside it (p1; p2; p3; p4; p5; p6; p7; p8; p9; p10; p11; p12; 2 more)."},
+		},
 		"today's price, and none decided": {
 			warnings: quoin.Problems{today("a3")}, places: []string{"Heron, A3, price"}, conflict: []string{"tenth"},
 			want: []string{`Today's 15.00 breaks "tenth"; take the decided price (Heron, A3, price).`},
@@ -94,7 +134,7 @@ func TestWarningsAreFolded(t *testing.T) {
 			if want := "- " + strings.Join(c.want, "\n- "); text != want {
 				t.Errorf("got\n%s\nwant\n%s", text, want)
 			}
-			if len(a.Warnings) != len(c.places) {
+			if len(a.Warnings) != len(c.warnings) {
 				t.Errorf("%d warnings are left", len(a.Warnings))
 			}
 		})
