@@ -217,10 +217,10 @@ func (c *planner) scale(fractions ...*big.Rat) *big.Int {
 }
 
 // with adds a fee to the wider ones, or to the others.
-func (p *plannedKind) with(f widerFee) {
+func (k *plannedKind) with(f widerFee) {
 	if f.net || f.discount || f.instead || f.expected || f.owes {
-		p.wider = append(p.wider, f)
+		k.wider = append(k.wider, f)
 		return
 	}
-	p.fees = append(p.fees, f.plannedFee)
+	k.fees = append(k.fees, f.plannedFee)
 }

@@ -23,7 +23,7 @@ type costs struct{ perItem, perOrder, made quoin.Operand }
 // packing, and per order.
 type labour struct{ items, made, orders []quoin.Operand }
 
-func (l *labour) none() bool { return l == nil || len(l.items)+len(l.orders) == 0 }
+func (t *labour) none() bool { return t == nil || len(t.items)+len(t.orders) == 0 }
 
 // makings explains the goods of each kind of order, once for all that are packed
 // alike.

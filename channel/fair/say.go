@@ -8,7 +8,7 @@ import "example.com/quoin/internal/form"
 func (g PrintOperands) String() string { return form.String(g) }
 
 // String lists the fields that are given.
-func (e OutcomeOperands) String() string { return form.String(e) }
+func (x OutcomeOperands) String() string { return form.String(x) }
 
 // String lists the fields that are given.
 func (f Fair) String() string { return form.String(f) }

@@ -34,7 +34,7 @@ func (b Board) String() string { return form.String(b) }
 func (p Parcel) String() string { return form.String(p) }
 
 // String lists the fields that are given.
-func (p ShippingTerms) String() string { return form.String(p) }
+func (pl ShippingTerms) String() string { return form.String(pl) }
 
 // String lists the fields that are given.
 func (s Shipment) String() string { return form.String(s) }

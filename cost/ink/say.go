@@ -14,4 +14,4 @@ func (p Period) String() string { return form.String(p) }
 func (u Use) String() string { return form.String(u) }
 
 // String lists the fields that are given.
-func (u Upkeep) String() string { return form.String(u) }
+func (k Upkeep) String() string { return form.String(k) }

@@ -22,7 +22,7 @@ const (
 )
 
 // UnmarshalText reads type_5 or type_6.
-func (q *QuantileType) UnmarshalText(text []byte) error { return form.SetWord(q, text, Type5, Type6) }
+func (t *QuantileType) UnmarshalText(text []byte) error { return form.SetWord(t, text, Type5, Type6) }
 
 // Codes of why a record does not count.
 const (

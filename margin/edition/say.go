@@ -11,7 +11,7 @@ func (e Edition) String() string { return form.String(e) }
 func (s PriceStep) String() string { return form.String(s) }
 
 // String lists the fields that are given.
-func (p PricedStep) String() string { return form.String(p) }
+func (s PricedStep) String() string { return form.String(s) }
 
 // String lists the fields that are given.
 func (e Entry) String() string { return form.String(e) }

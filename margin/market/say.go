@@ -20,7 +20,7 @@ func (c Missing) String() string { return form.String(c) }
 func (a LoneSeller) String() string { return form.String(a) }
 
 // String writes what is given of the exponent.
-func (e Exponent) String() string { return form.String(e) }
+func (x Exponent) String() string { return form.String(x) }
 
 // String writes what is given of the fit.
 func (f Fit) String() string { return form.String(f) }

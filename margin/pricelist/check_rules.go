@@ -55,26 +55,26 @@ type designs struct {
 	first    []string
 }
 
-func (d *designs) count() map[string]int {
-	if d.shows != nil {
-		return d.shows
+func (s *designs) count() map[string]int {
+	if s.shows != nil {
+		return s.shows
 	}
-	d.shows = make(map[string]int)
-	for _, p := range d.products {
+	s.shows = make(map[string]int)
+	for _, p := range s.products {
 		if p.Design != "" {
-			d.shows[p.Design]++
+			s.shows[p.Design]++
 		}
 	}
-	return d.shows
+	return s.shows
 }
 
 // names returns the first designs in their order, for a near one to be found among them.
-func (d *designs) names() []string {
-	if d.first == nil {
-		names := slices.Sorted(maps.Keys(d.count()))
-		d.first = names[:min(len(names), form.MostNames)]
+func (s *designs) names() []string {
+	if s.first == nil {
+		names := slices.Sorted(maps.Keys(s.count()))
+		s.first = names[:min(len(names), form.MostNames)]
 	}
-	return d.first
+	return s.first
 }
 
 // ofDesigns is whether a rule without products speaks of a design.

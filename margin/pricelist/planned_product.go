@@ -36,21 +36,21 @@ func (m *plannedProduct) made(s *sharedCosts, in *goodsPlan, p *Product) (ok boo
 }
 
 // plannedLines looks up what the lines of a bill refer to, and puts them behind others.
-func (s *sharedCosts) plannedLines(to []plannedLine, bill cost.Bill, run cost.Run) ([]plannedLine, bool) {
+func (m *sharedCosts) plannedLines(to []plannedLine, bill cost.Bill, run cost.Run) ([]plannedLine, bool) {
 	for i := range bill {
 		l := &bill[i]
-		unit, known := s.costs[l.Supply]
+		unit, known := m.costs[l.Supply]
 		in, err := l.Quantity.In(unit.Unit)
 		if !known || err != nil {
 			return to, false
 		}
 		starts := quoin.FactorOf(1)
 		if l.Stage != "" {
-			if starts, known = s.course.Starts(l.Stage); !known {
+			if starts, known = m.course.Starts(l.Stage); !known {
 				return to, false
 			}
 		}
-		line := plannedLine{unit: unit.Amount, number: in.Number(), perOrder: l.ForOrder(), tested: l.UsedByTest(s.course.First()), labour: unit.Labour}
+		line := plannedLine{unit: unit.Amount, number: in.Number(), perOrder: l.ForOrder(), tested: l.UsedByTest(m.course.First()), labour: unit.Labour}
 		line.times, line.over = l.Spread(starts, run)
 		to = append(to, line)
 	}

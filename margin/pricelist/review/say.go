@@ -26,7 +26,7 @@ func (m Proposal) String() string { return form.String(m) }
 func (r Review) String() string { return form.String(r) }
 
 // String writes what is given of the influence.
-func (i InputEffect) String() string { return form.String(i) }
+func (f InputEffect) String() string { return form.String(f) }
 
 // String writes what is given of the swing.
 func (s Swing) String() string { return form.String(s) }
