@@ -111,7 +111,7 @@ func (w writer) missed(b review.BrokenRule) string {
 }
 
 func (w writer) moves(r Results) {
-	w.Section("What to do with each price", ", at most "+percent(r.Move)+" at once")
+	w.Section("What to do with each price", ", at most "+r.Move.String()+" at once")
 	if len(r.Review.Conflict) > 0 {
 		w.Line(0, "nothing: these rules cannot hold together: %s", quotedList(r.Review.Conflict))
 	}
@@ -122,7 +122,9 @@ func (w writer) moves(r Results) {
 	for _, m := range r.Review.Moves {
 		w.Row(0, w.product(m.Product), w.maybe(m.Last), w.money(m.Now))
 		w.Row(1, w.advice(m))
-		w.Row(1, "since: "+joined("; ", m.Reasons, func(r review.Reason) string { return say(r.Code) }))
+		if len(m.Reasons) > 0 {
+			w.Row(1, "since: "+joined("; ", m.Reasons, func(r review.Reason) string { return say(r.Code) }))
+		}
 		for _, b := range m.Still {
 			w.Row(1, fmt.Sprintf("at %s it still breaks %q%s", w.money(m.Now), b.Rule, w.missed(b)))
 		}

@@ -1,6 +1,7 @@
 package annual
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 
@@ -208,7 +209,7 @@ func (w writer) past(r Results) {
 		w.Section("What was sold of editions", "")
 	}
 	for _, e := range r.Editions {
-		w.Line(0, "%s: %s; %s", w.edition(e.Edition), list(e.Numbers, numbered), prose.Count(int64(len(e.Proofs)), "proof"))
+		w.Line(0, "%s: %s; %s", w.edition(e.Edition), cmp.Or(list(e.Numbers, numbered), "no numbers"), prose.Count(int64(len(e.Proofs)), "proof"))
 	}
 	if len(r.Doubts) > 0 {
 		w.Section("What looks wrong in the history", "")
