@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/quoin/internal/page"
 	"example.com/quoin/margin/pricelist"
@@ -53,7 +54,8 @@ func website(a pricelist.Answer, full bool) string {
 			h.Fold("How every figure of "+named(it.Name, it.ID)+" is worked out", story)
 		}
 	}
-	if parts := p.parts(a, full); len(parts) > 0 || len(a.Products) > 0 {
+	parts := slices.DeleteFunc(p.parts(a, full), func(of part) bool { return len(of.texts) == 0 })
+	if len(parts) > 0 || len(a.Products) > 0 {
 		h.Section("more")
 		for _, part := range parts {
 			p.section(part.title, part.texts)

@@ -67,6 +67,22 @@ func TestWhatAScreenLeavesOut(t *testing.T) {
 	}
 }
 
+// Where there is room for one channel, each has a table; one that takes nothing but tax still says what you receive.
+func TestOneChannelATable(t *testing.T) {
+	a := toldAnswer(t)
+	a.Products = a.Products[:1]
+	narrow := sheet.Text(a, 36) // 24 for labels and 12
+	for _, head := range []string{"\n  One print, on average     Own shop\n", "\n                             Weekend\n  One print, on average         fair\n"} {
+		if !strings.Contains(narrow, head) {
+			t.Errorf("no %q:\n%s", head, narrow)
+		}
+	}
+	a.Products[0].Channels = a.Products[0].Channels[1:]
+	if text := sheet.Text(a, 80); !strings.Contains(text, "  - tax, passed on                4.17\n  = you receive                  20.83\n") {
+		t.Errorf("it does not say what is received:\n%s", text)
+	}
+}
+
 // How a channel stands by itself, with and without others.
 func TestStandingsOfChannels(t *testing.T) {
 	one := `{"channel": "web", "floor": "23.10", "sets_price": true, "contribution": "12.00"}`
@@ -129,6 +145,9 @@ func TestConflictWithoutAWayOut(t *testing.T) {
 	a.Remedies, a.Gaps, a.Clashes = nil, nil, a.Clashes[:1]
 	same(t, sheet.Text(a, 90), "No price list: \"leaves ten\", \"market\" and \"ladder\" cannot hold together. Drop or change\n"+
 		"any one of them and the rest can.\n\nHeron, A5\n  \"leaves ten\" allows 12.50 and up\n\nEstimates only.\n")
+	if page := sheet.HTML(a); strings.Contains(page, "Averages") || strings.Contains(page, `<section class="more">`) {
+		t.Error("a conflict has averages")
+	}
 	same(t, sheet.Markdown(a), "# No price list\n\n\"leaves ten\", \"market\" and \"ladder\" cannot hold together. Drop or change any one of them and the rest can.\n\n"+
 		"| product | rule | allows |\n|---|---|---|\n| Heron, A5 | leaves ten | 12.50 and up |\n\n## Cautions\n\n- Estimates only.\n")
 }
@@ -145,6 +164,15 @@ func TestLineSheetThatAsksNothing(t *testing.T) {
 	} {
 		s := pricelist.LineSheet{Channel: "shops", Name: "Shops at half", Currency: full.Currency, Lines: full.Lines[:1], Note: full.Note, Head: head}
 		same(t, sheet.LineSheet(s, 200), "Line sheet, Shops at half, trade prices in EUR\n"+said+lines)
+	}
+}
+
+// A day is one.
+func TestLineSheetSentInADay(t *testing.T) {
+	s := toShops()
+	s.Head.LeadDays = 1
+	if text := sheet.LineSheet(s, 200); !strings.Contains(text, "\n- sent within 1 day of the order\n") {
+		t.Error(text)
 	}
 }
 

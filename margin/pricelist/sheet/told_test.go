@@ -27,7 +27,7 @@ const told = `{"currency": "EUR", "price_step": "0.01", "price_limit": "90.00", 
      "statement": {"revenue": "24.17", "tax": "4.83", "goods": "5.00", "own_time": "1.50", "paid_time": "0.50", "gross": "19.17", "fees": "1.27", "fulfilment": "5.20", "fixed_cost": "0.70", "contribution": "12.00", "overhead": "2.00", "operating": "10.00", "income_tax": "2.50", "net": "7.50"},
      "orders": [
        {"id": "one", "name": "One print", "order": 0, "share": "60%", "items": 1, "currency": "EUR", "unit": "25.00", "paid": "29.00", "revenue": "24.17", "goods": "5.00", "fees": [{"name": "card", "amount": "0.87"}, {"name": "listing", "amount": "0.40"}], "fulfilment": "5.20", "contribution": "11.40", "per_item": "11.40", "refund": {"items": "25.00", "shipping": "0.00", "tax": "4.17", "total": "25.00", "tax_back": "4.17", "fees_back": "0.00", "fees_kept": "0.87", "goods_back": "5.00", "postage": "3.00", "dispute": "0.00", "result": "-6.30"}},
-       {"share": "40%", "order": 1, "items": 3, "currency": "USD", "unit": "27.00", "paid": "81.00", "revenue": "72.00", "goods": "15.00", "fulfilment": "9.90", "contribution": "42.00", "per_item": "14.00"}]},
+       {"share": "40%", "order": 1, "items": 3, "currency": "USD", "unit": "27.004", "paid": "80.995", "revenue": "72.00", "goods": "15.00", "fulfilment": "9.90", "contribution": "42.00", "per_item": "14.00"}]},
     {"id": "fair", "name": "Weekend fair", "buyer": {"item": "25.00", "postage": "0.00"},
      "statement": {"revenue": "20.83", "tax": "4.17", "goods": "5.00", "own_time": "1.50", "paid_time": "0.50", "gross": "15.83", "fees": "0.33", "fulfilment": "0.00", "fixed_cost": "0.00", "contribution": "15.50", "overhead": "2.00", "operating": "13.50", "income_tax": "3.38", "net": "10.12"}}],
   "by_channel": [
@@ -68,7 +68,7 @@ const told = `{"currency": "EUR", "price_step": "0.01", "price_limit": "90.00", 
   "uncertainty": {"cheapest": {"least": "30.00"}, "dearest": {"least": "30.00"}, "matters": false},
   "market": {"counted": 0, "venues": 0, "sellers": 0, "needs_counted": 5, "needs_venues": 2, "left_out": [{"code": "asked_only", "count": 1}]}}],
 "fairs": [
-  {"id": "reed", "name": "Reed fair", "channel": "fair", "fixed": "120.00", "average": {"price": "25.00", "revenue": "25.00", "kept": "16.00"}, "hours_worth": "0.00", "asked": "0.00", "sales": "500.00", "commission": "25.00", "result": "75.50", "verdict": "go", "break_even": {"prints": "11.3", "sales": "282.50"}, "per_hour": "6.29", "in_three": {"cash": "300.00", "profit": "80.00", "stock_left": "45.00"}},
+  {"id": "reed", "name": "Reed fair", "channel": "fair", "fixed": "120.00", "average": {"price": "25.00", "revenue": "25.00", "kept": "16.00"}, "hours_worth": "0.00", "asked": "0.00", "sales": "500.00", "commission": "25.00", "result": "75.504", "verdict": "go", "break_even": {"prints": "11.3", "sales": "282.50"}, "per_hour": "6.29", "in_three": {"cash": "300.00", "profit": "80.00", "stock_left": "44.995"}},
   {"id": "mud", "channel": "fair", "fixed": "90.00", "average": {"price": "25.00", "revenue": "25.00", "kept": "16.00"}, "hours_worth": "0.00", "asked": "0.00", "sales": "50.00", "commission": "0.00", "result": "-64.25", "verdict": "stay"}],
 "sets": [
   {"id": "pair", "name": "Pair", "channel": "web", "sum_of_prices": "33.00", "expected": "14.00", "least": "30.00", "saves": "9.09%"},

@@ -14,7 +14,7 @@ import (
 // ÷ 0.95 1.68421052…; the fee is 0.50 where 2% are less.
 func TestSumsOfAStory(t *testing.T) {
 	a, err := pricelist.Price([]byte(`{"version": 1, "currency": "EUR", "overhead": {"cost": "30.00", "items": 20}, "income_tax": "20%",
-		"supplies": [{"id": "paper", "quantity": "50 sheet", "price": "64.00"}], "stages": [{"id": "print", "yield": "80%"}],
+		"supplies": [{"id": "paper", "name": "Cotton rag", "quantity": "50 sheet", "price": "64.00"}], "stages": [{"id": "print", "yield": "80%"}],
 		"products": [{"id": "curlew", "price": "20.00", "bill": [{"supply": "paper", "quantity": "1 sheet", "stage": "print"}]}],
 		"channels": [{"id": "shops", "trade_discount": ["50%"], "tax": {"rate": "25%", "in_price": true}, "fees": [{"name": "card", "rate": "2%", "at_least": "0.50"}],
 			"orders": [{"share": "75%", "shipping": "4.00", "free_from": "15.00", "postage": "5.00"}, {"share": "25%", "items": 2, "shipping": "4.00", "postage": "5.00"}], "lost_parcels": "5%"}],
@@ -28,9 +28,9 @@ func TestSumsOfAStory(t *testing.T) {
 	same(t, sums, `
     1  yield onward, print = yield 80% = 0.8
     2  starts, print = 1 / yield onward [1] 0.8 = 1.25
-    3  landed cost, paper = price 64.00 = 64.00
-    4  unit cost, paper = landed cost [3] 64.00 / quantity 50 sheet = 1.28
-    5  line cost, paper = unit cost [4] 1.28 x quantity 1 sheet x starts [2] 1.25 = 1.60
+    3  landed cost, Cotton rag = price 64.00 = 64.00
+    4  unit cost, Cotton rag = landed cost [3] 64.00 / quantity 50 sheet = 1.28
+    5  line cost, Cotton rag = unit cost [4] 1.28 x quantity 1 sheet x starts [2] 1.25 = 1.60
     6  goods per item = line cost [5] 1.60 = 1.60
     7  overhead = cost 30.00 / items 20 = 1.50
 
