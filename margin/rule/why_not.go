@@ -119,18 +119,28 @@ func (d Decision) refused(i int, p quoin.Amount, side int) (quoin.Amount, bool) 
 	}
 	next, ok := d.beside(i, p, side)
 	for ok && d.Allowed[i].Contains(next) {
-		next, ok = d.beside(i, d.Allowed[i].endOfRun(next, side), side)
+		ended, _ := d.ended.allow(&d, i)
+		next, ok = d.beside(i, d.Allowed[i].endOfRun(next, side, ended.comb), side)
 	}
 	return next, ok
 }
 
-// endOfRun returns the last price to a side of the run that holds p.
-func (s Set) endOfRun(p quoin.Amount, side int) quoin.Amount {
-	r := s.runs[s.runAt(s.grid.Ceil(p))]
+// endOfRun returns the last price to a side of the run that holds p, or the last one before another
+// that endings allow and the set does not have: a step of one ratio alone leaves fewer.
+func (s Set) endOfRun(p quoin.Amount, side int, endings *comb) quoin.Amount {
+	at := s.grid.Ceil(p)
+	r := s.runs[s.runAt(at)]
+	from, to, end, ending := at, r.last, r.last, endings.next
 	if side < 0 {
-		return s.grid.Price(r.first)
+		from, to, end, ending = r.first, at, r.first, endings.prev
 	}
-	return s.grid.Price(r.last)
+	if s.comb == nil || s.comb.sameAs(endings, from, to) {
+		return s.grid.Price(end)
+	}
+	for next := at; s.comb.has(next); next = ending(at + int64(side)) {
+		at = next
+	}
+	return s.grid.Price(at)
 }
 
 // beside returns the next price on a side of p that every kept rule on endings
