@@ -19,8 +19,15 @@ const (
 	decimals served = "decimals"
 )
 
-// What a plan serves, and what it leaves to decimals: a row for each thing it can do.
-func TestWhatIsPlanned(t *testing.T) {
+// plannedRow is terms, and what serves them.
+type plannedRow struct {
+	what string
+	c    channel.Channel
+	want served
+}
+
+// plannedRows are what a plan serves, and what it leaves to decimals: a row for each thing it can do.
+func plannedRows() []plannedRow {
 	type fees = []channel.Fee
 	type parts = []channel.Part
 	inPrice := channel.Tax{Rate: rate("20%"), InPrice: true, OnShipping: true}
@@ -31,11 +38,7 @@ func TestWhatIsPlanned(t *testing.T) {
 		o.ID = "code"
 		return channel.Channel{Promotions: []promo.Offer{o}, Orders: []channel.Order{{Items: 3, Codes: []string{"code"}}}}
 	}
-	for _, c := range []struct {
-		what string
-		c    channel.Channel
-		want served
-	}{
+	return []plannedRow{
 		{"nothing at all", channel.Channel{}, whole},
 		{"tax, postage and a fee with all its bounds", channel.Channel{
 			Tax: inPrice, Orders: []channel.Order{{Shipping: amount("4.50"), FreeFrom: quoin.Some(amount("60.005")), Postage: amount("6.123")}},
@@ -102,7 +105,11 @@ func TestWhatIsPlanned(t *testing.T) {
 		{"a part that counts twice", channel.Channel{Fees: fees{{Rate: rate("3%"), Of: parts{channel.Items, channel.Items}}}}, decimals},
 		{"other items in an order", besideFrame("40.00"), decimals},
 		{"another currency", channel.Channel{ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: many("0.93")}}, whole},
-	} {
+	}
+}
+
+func TestWhatIsPlanned(t *testing.T) {
+	for _, c := range plannedRows() {
 		tm := c.c.For("rail").Terms(eur)
 		for _, cents := range []int64{0, 50, 139, 999, 1000, 2400, 77_777} {
 			if got := servedBy(tm, cents); got != c.want {

@@ -77,6 +77,8 @@ func ledgers() (out []struct {
 		},
 	}
 	add("gallery", galleryLedger, explained(gallery, 1, "120.00"))
+	shelf := channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%"), Days: 73, Interest: rate("5%")}}
+	add("shelf", shelfLedger, explained(shelf, 0, "50.00"))
 	house := channel.Channel{Tax: channel.Tax{Rate: rate("25%"), InPrice: true}, OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("40%"), Sizes: []channel.OnDemandProduct{{Product: "a4", Base: amount("10.00")}}}}.For("a4")
 	add("house", houseLedger, explained(house, 0, "50.00"))
 	house.OnDemand = &channel.OnDemand{Pays: channel.FlatFee, Sizes: []channel.OnDemandProduct{{Product: "a4", Flat: amount("3.00")}}}

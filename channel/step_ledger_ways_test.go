@@ -79,6 +79,25 @@ const galleryLedger = `
 	22 order_fees @channels[3]: sum commission #15 55.00, waiting for the money #21 0.54 = 55.54
 	23 order_fulfilment @channels[3]: quotient postage @channels[3].postage or 0, loss @channels[3].lost_parcels or 1−0% = 0`
 
+const shelfLedger = `
+	1 unit_price @channels[3]: product list price @list 50.00, uplift @channels[3].uplift or 1+0% = 50.00 half_up 50.00
+	2 items @channels[3]: product unit_price #1 50.00, items @channels[3].items or 1, promotion @channels[3].promotion or 1−0% = 50.00 half_up 50.00
+	// a maker who is not registered owes none, whatever the rate
+	3 tax @channels[3]: product items #2 50.00, tax rate 0% = 0.00 half_up 0.00
+	4 order_revenue @channels[3]: sum items #2 50.00, shipping @channels[3].shipping or 0 = 50.00
+	// two fifths of 50
+	5 fee_rated @channels[3].consignment (commission): product items #2 50.00, commission @channels[3].consignment.commission 40% = 20.00
+	6 fee_charge @channels[3].consignment (commission): sum fee_rated #5 20.00, fixed @channels[3].consignment.fixed or 0 = 20.00 half_up 20.00
+	7 fee @channels[3].consignment (commission): product fee_charge #6 20.00, share @channels[3].consignment.share or 100% = 20.00
+	// 5% × 73 ÷ 365 of the three fifths that are waited for
+	8 cost_of_waiting @channels[3].consignment (waiting for the money): quotient money @channels[3].consignment.interest 5%, days @channels[3].consignment.days 73, days in a year 365 = 0.01
+	9 cost_of_waiting @channels[3].consignment (waiting for the money): product cost_of_waiting #8 0.01, commission @channels[3].consignment.commission 1−40% = 0.006
+	10 fee_rated @channels[3].consignment (waiting for the money): product items #2 50.00, cost_of_waiting #9 0.006 = 0.30
+	11 fee_charge @channels[3].consignment (waiting for the money): sum fee_rated #10 0.30, fixed @channels[3].consignment.fixed or 0 = 0.30
+	12 fee @channels[3].consignment (waiting for the money): product fee_charge #11 0.30, share @channels[3].consignment.share or 100% = 0.30
+	13 order_fees @channels[3]: sum commission #7 20.00, waiting for the money #12 0.30 = 20.30
+	14 order_fulfilment @channels[3]: quotient postage @channels[3].postage or 0, loss @channels[3].lost_parcels or 1−0% = 0`
+
 const houseLedger = `
 	1 unit_price @channels[3]: product list price @list 50.00, uplift @channels[3].uplift or 1+0% = 50.00 half_up 50.00
 	2 items @channels[3]: product unit_price #1 50.00, items @channels[3].items or 1, promotion @channels[3].promotion or 1−0% = 50.00 half_up 50.00
