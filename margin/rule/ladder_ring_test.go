@@ -229,8 +229,20 @@ func drawnRing(t *rapid.T) plainly {
 		kind := rapid.SampledFrom([]rule.Kind{rule.Price{AtLeast: at}, rule.Price{AtMost: at}}).Draw(t, "kind")
 		add(kind, rapid.SampledFrom(d.items).Draw(t, "of").ID)
 	}
+	for range rapid.IntRange(-1, 2).Draw(t, "holes") {
+		from := rapid.Int64Range(1, 2900).Draw(t, "from")
+		add(hole(from, from+rapid.Int64Range(0, 300).Draw(t, "wide")), rapid.SampledFrom(d.items).Draw(t, "of").ID)
+	}
 	if rapid.IntRange(0, 2).Draw(t, "endings") == 0 {
 		add(rule.Ending{Every: quoin.AmountOf(rapid.SampledFrom([]int64{3, 7, 10}).Draw(t, "modulus"), 0), EndsIn: []quoin.Amount{quoin.AmountOf(0, 0), quoin.AmountOf(2, 0)}})
 	}
 	return d
+}
+
+// hole allows all prices but those from one to another.
+func hole(first, last int64) rule.Kind {
+	low, high := quoin.AmountOf(first, 0), quoin.AmountOf(last, 0)
+	return rule.Custom{Name: "hole", Judge: judgesNothing, Allowed: func(it rule.Item, _ []rule.Offer) (rule.Set, error) {
+		return rule.All(it.Grid).Without(rule.Between(it.Grid, low, high))
+	}}
 }
