@@ -10,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/quoin"
+	"example.com/quoin/margin/history"
 	"example.com/quoin/margin/pricelist/annual"
 )
 
@@ -66,7 +67,7 @@ func TestSectionsStandAlone(t *testing.T) {
 }
 
 // Prices to try are those that end in a half, are allowed, and lie within the move: a tenth of 24.00 reaches
-// 26.40, a twentieth 25.20. What a sale keeps at the fair is worked out in TestFairOnPaper: 24.50 with 4.08 of
+// 26.40, a twentieth of 26.00 from 24.70 to 27.30. What a sale keeps at the fair is worked out in TestFairOnPaper: 24.50 with 4.08 of
 // tax keeps 20.42 − 3.1644 − 0.7 × 0.39 = 16.9826, and 25.00 with 4.17 keeps 20.83 − 3.1644 − 0.7 × 0.40 = 17.3856.
 // At the fair no trial is on; in the own shop one can't tell yet. Where no exposure is expected, nothing is tried.
 func TestPricesInReach(t *testing.T) {
@@ -74,12 +75,15 @@ func TestPricesInReach(t *testing.T) {
 	all := y.ToCome
 	for move, c := range map[string]struct {
 		toCome []annual.Exposure
+		a4     string // in force, and tried where 24.00 was
 		want   string
 	}{
-		"10%": {all, "bittern-a5 fair visitors 15.50 horizon_too_short: 17.00; bittern-a4 own-shop visits 24.00 trial_unfinished: 24.50 25.00 25.50 26.00; bittern-a4 fair visitors 24.00 horizon_too_short: 24.50 25.00 25.50 26.00; "},
-		"5%":  {all[:1], "bittern-a4 own-shop visits 24.00 trial_unfinished: 24.50 25.00; "},
+		"10%": {all, "24.00", "bittern-a5 fair visitors 15.50 horizon_too_short: 17.00; bittern-a4 own-shop visits 24.00 trial_unfinished: 24.50 25.00 25.50 26.00; bittern-a4 fair visitors 24.00 horizon_too_short: 24.50 25.00 25.50 26.00; "},
+		"5%":  {all[:1], "26.00", "bittern-a4 own-shop visits 26.00 trial_unfinished: 25.00 25.50 26.50 27.00; "},
 	} {
 		y.Move, y.ToCome = quoin.MustRate(move), c.toCome
+		asked := strings.ReplaceAll(string(file(t, "history.jsonl")), `"price":"24.00"`, `"price":"`+c.a4+`"`)
+		y.History = must(history.New(must(history.ReadAll(strings.NewReader(asked)))(t)))(t)
 		got := ""
 		for _, n := range must(annual.Review(y))(t).Next {
 			got += fmt.Sprintf("%s %s %s %s %s:", n.Product, n.Channel, n.Counted, n.Today, n.Proposal.Reason)
