@@ -27,9 +27,10 @@ func Breakdown(a pricelist.Answer, product string) (Picture, bool) {
 	w := words{a.Currency}
 	bars := make([]bar, len(it.Channels))
 	for k, c := range it.Channels {
-		if bars[k] = w.bar(c); bars[k].paid.IsZero() && !c.Statement.Revenue.IsZero() {
+		if pays := c.Buyer; pays.Item.Add(pays.Postage).Add(pays.Surcharge).Add(pays.TaxOnTop).IsZero() && !c.Statement.Revenue.IsZero() {
 			return Picture{}, false
 		}
+		bars[k] = w.bar(c)
 	}
 	p := Picture{Title: "Where the price goes: " + named(it.Name, it.ID) + " at " + w.money(it.Price), Head: []string{"One print, on average"}}
 	var said []string
