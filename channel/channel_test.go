@@ -126,7 +126,7 @@ func curveHoldsEveryPrice(t *rapid.T) {
 	curveHolds(t, c.Terms(eur), g)
 }
 
-func on(t *rapid.T, what string, price quoin.Amount, l channel.StraightLine, got quoin.Amount) {
+func on(t rapid.TB, what string, price quoin.Amount, l channel.StraightLine, got quoin.Amount) {
 	off := got.Sub(price.Times(l.Slope)).Sub(l.Start)
 	if off.Sign() < 0 {
 		off = off.Neg()

@@ -21,7 +21,7 @@ func curveHoldsInEveryWay(t *rapid.T) {
 
 // curveHolds: pieces cover the grid without a gap, and what a price brings lies on
 // their lines within their room.
-func curveHolds(t *rapid.T, tm channel.Terms, g quoin.Grid) {
+func curveHolds(t rapid.TB, tm channel.Terms, g quoin.Grid) {
 	next := int64(1)
 	for _, p := range tm.Curve(g) {
 		if p.First != next || p.Last < p.First {
