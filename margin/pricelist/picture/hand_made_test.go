@@ -120,3 +120,30 @@ func TestWhatABreakdownNeeds(t *testing.T) {
 		t.Error("a wren is drawn")
 	}
 }
+
+// Which prices are allowed is said: one, several, and without an end.
+func TestAllowedPricesAreSaid(t *testing.T) {
+	a := decided(straight("web", 10, 41))
+	a.Products[0].MayLie = []rule.AllowedRange{{First: eur("12.00"), Last: eur("12.00")}, {First: eur("15.00"), Last: eur("20.00")}, {First: eur("30.00"), Last: eur("90.00"), NoneHigher: true}}
+	if p, _ := picture.Keeps(a, "heron"); !strings.Contains(p.Text, " It may be 12.00, or 15.00 to 20.00, or 30.00 and up.") {
+		t.Error(p.Text)
+	}
+}
+
+// Twelve channels have a bar each; a table holds the rest.
+func TestTwelveBars(t *testing.T) {
+	for n, want := range map[int]string{12: "", 14: "The table holds 2 channels more."} {
+		var all []pricelist.ChannelResult
+		for i := range n {
+			all = append(all, pricelist.ChannelResult{ID: fmt.Sprintf("c%d", i), Buyer: channel.BuyerPays{Item: eur("5.00")}, Statement: margin.Statement{
+				Revenue: eur("5.00"), Gross: eur("5.00"), Contribution: eur("5.00"), Operating: eur("5.00"), Net: eur("5.00")}})
+		}
+		p, _ := picture.Breakdown(decided(all...), "heron")
+		if strings.Contains(p.Text, "table") != (want != "") || !strings.HasSuffix(p.Text, want) || strings.Count(p.SVG(), "the buyer pays 5.00, you keep 5.00<") != 12 || len(p.Head) != n+1 {
+			t.Errorf("%d channels: %s", n, p.Text)
+		}
+		if p.String() != p.Title {
+			t.Errorf("a picture is called %q", p.String())
+		}
+	}
+}

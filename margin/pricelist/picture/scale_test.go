@@ -179,3 +179,12 @@ func TestLadderTakesTwoSizes(t *testing.T) {
 		}
 	}
 }
+
+// Lengths are tenths of a unit.
+func TestTenths(t *testing.T) {
+	for n, want := range map[int]string{0: "0", 5: "0.5", 10: "1", 123: "12.3", -5: "-0.5", -10: "-1", -123: "-12.3"} {
+		if got := tenths(n); got != want {
+			t.Errorf("%d is %s, want %s", n, got, want)
+		}
+	}
+}
