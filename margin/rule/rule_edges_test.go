@@ -153,3 +153,35 @@ func TestPlacesThatThereAreNot(t *testing.T) {
 		}()
 	}
 }
+
+// Of the worst case each kind of order has a verdict: 19.00 keeps all, and 16.00 where the postage of
+// 3.00 is paid. On average of 60% and 40% there is one, of no kind: 19.00 − 0.4 × 3.00 = 17.80.
+func TestVerdictsOfKindsOfOrder(t *testing.T) {
+	share := func(of string) quoin.Optional[quoin.Rate] { return quoin.Some(quoin.MustRate(of)) }
+	shop := channel.Channel{ID: "shop", Orders: []channel.Order{{ID: "met", Share: share("60%")}, {ID: "sent", Share: share("40%"), Postage: amount("3.00")}}}
+	it := rule.NewItem("print", exampleGrid(), margin.NewSale(shop.Terms(quoin.MustCurrency("EUR")), margin.Goods{}))
+	for in, want := range map[rule.Scope]string{rule.Average: "0: 17.80 true;", rule.Worst: "1: 19.00 true; 2: 16.00 false;"} {
+		var got []string
+		for _, v := range (rule.Rule{ID: "a", Kind: rule.Contribution{AtLeast: amount("17.00"), AskedOf: in}}).Judge(it, amount("19.00")) {
+			got = append(got, fmt.Sprintf("%d: %s %t;", v.Order, v.Got, v.OK))
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%s: %s, want %s", in, got, want)
+		}
+	}
+}
+
+// Only the limit is the reason where every reason comes to it, and there is one.
+func TestOnlyTheLimit(t *testing.T) {
+	limit, other := rule.Refusal{AtLimit: true}, rule.Refusal{}
+	for _, c := range []struct {
+		because []rule.Refusal
+		want    bool
+	}{
+		{nil, false}, {[]rule.Refusal{limit}, true}, {[]rule.Refusal{limit, other}, false}, {[]rule.Refusal{limit, {Because: []rule.Refusal{limit}}}, true}, {[]rule.Refusal{{Because: []rule.Refusal{other}}}, false},
+	} {
+		if got := (rule.Refusal{Because: c.because}).OnlyLimit(); got != c.want {
+			t.Errorf("%+v: %t", c.because, got)
+		}
+	}
+}
