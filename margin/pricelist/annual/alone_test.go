@@ -19,8 +19,12 @@ func TestTrialsThatStandAlone(t *testing.T) {
 	text := strings.NewReplacer(`"price":"24.00","from":"2025-11-15"`, `"price":"23.00","from":"2025-11-15"`).Replace(string(file(t, "history.jsonl")))
 	text += `{"record":"trial","id":"gone","product":"teal","channel":"fair","price":"12.00","from":"2026-05-09","until":"2026-05-10","exposure":"90","exposure_unit":"visitors","sold":3}` + "\n"
 	y.History = must(history.New(must(history.ReadAll(bytes.NewReader([]byte(text))))(t)))(t)
+	y.Market = slices.Clone(y.Market)
+	y.Market[2].Sold, y.Market[3].Sold = 0, 0
+	r := must(annual.Review(y))(t)
+	standsUnder(t, r)
 	var got []string
-	for _, l := range must(annual.Review(y))(t).Alone {
+	for _, l := range r.Alone {
 		got = append(got, fmt.Sprintf("%s %s %s: %d, %d of %s, %s", l.Product, l.Channel, l.Price, l.Trials, l.Sold, l.Exposure, l.Why))
 	}
 	slices.Sort(got)
@@ -34,13 +38,10 @@ func TestTrialsThatStandAlone(t *testing.T) {
 	}
 }
 
-// What is said of reductions stands under a review that has one, and under no other; each record that is left
-// out is noted, not the last alone.
-func TestWhatStandsUnderAReview(t *testing.T) {
-	y := year(t)
-	y.Market = slices.Clone(y.Market)
-	y.Market[2].Sold, y.Market[3].Sold = 0, 0
-	r := must(annual.Review(y))(t)
+// standsUnder checks that what is said of reductions stands under a review that has one, and that each record that
+// is left out is noted, not the last alone.
+func standsUnder(t *testing.T, r annual.Results) {
+	t.Helper()
 	if n := len(r.Cautions); n != 4 || r.Cautions[3] != history.LowestCaution {
 		t.Errorf("%q", r.Cautions)
 	}
