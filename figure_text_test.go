@@ -78,8 +78,17 @@ func TestNoFigureIsRead(t *testing.T) {
 		text string
 		code quoin.Code
 	}{
-		{"", quoin.NotANumber}, {"x", quoin.NotANumber}, {"%", quoin.NotANumber}, {"≈", quoin.NotANumber}, {"1.5y", quoin.NotANumber}, {"1 ", quoin.NotANumber}, {"1 two words", quoin.NotANumber},
-		{"1e5", quoin.NotANumber}, {"≈" + strings.Repeat("9", 60), quoin.NotANumber}, {strings.Repeat("1", 4096), ""}, {strings.Repeat("1", 4097), quoin.TooLong},
+		{"", quoin.NotANumber},
+		{"x", quoin.NotANumber},
+		{"%", quoin.NotANumber},
+		{"≈", quoin.NotANumber},
+		{"1.5y", quoin.NotANumber},
+		{"1 ", quoin.NotANumber},
+		{"1 two words", quoin.NotANumber},
+		{"1e5", quoin.NotANumber},
+		{"≈" + strings.Repeat("9", 60), quoin.NotANumber},
+		{strings.Repeat("1", 4096), ""},
+		{strings.Repeat("1", 4097), quoin.TooLong},
 	} {
 		f := quoin.MustAmount("7").Figure()
 		err := f.UnmarshalText([]byte(c.text))
@@ -109,9 +118,19 @@ func TestPathsWithin(t *testing.T) {
 		p, q string
 		want bool
 	}{
-		{"channels[0]", "channels[0]", true}, {"channels[0].fees[1]", "channels[0]", true}, {"channels[0].fees[1]", "channels", true}, {"channels[0]", "channels[0].fees", false},
-		{"channels[10]", "channels[1]", false}, {"channelsx", "channels", false}, {"channels_x", "channels", false}, {`channels["a b"]`, "channels", true},
-		{"channels", "", true}, {"", "", true}, {"", "channels", false}, {"price_range", "price", false}, {"price.low", "price", true},
+		{"channels[0]", "channels[0]", true},
+		{"channels[0].fees[1]", "channels[0]", true},
+		{"channels[0].fees[1]", "channels", true},
+		{"channels[0]", "channels[0].fees", false},
+		{"channels[10]", "channels[1]", false},
+		{"channelsx", "channels", false},
+		{"channels_x", "channels", false},
+		{`channels["a b"]`, "channels", true},
+		{"channels", "", true},
+		{"", "", true},
+		{"", "channels", false},
+		{"price_range", "price", false},
+		{"price.low", "price", true},
 	} {
 		if got := path(c.p).Within(path(c.q)); got != c.want {
 			t.Errorf("%s is within %s: %t", c.p, c.q, got)
@@ -122,9 +141,14 @@ func TestPathsWithin(t *testing.T) {
 		p    quoin.Path
 		want string
 	}{
-		{at.Inside("ink"), "products[2].ink"}, {at.Inside("ink").Inside("upkeep"), "products[2].ink.upkeep"}, {at.Inside("ink").Inside("upkeep").Field("share"), "products[2].ink.upkeep.share"},
-		{at.Field("name").Inside("ink"), "products[2].ink"}, {at.Sub("bill", 1).Inside("ink").FieldAt("log", 3), "products[2].bill[1].ink.log[3]"}, {at.FieldAt("log", 3).Inside("ink"), "products[2].ink"},
-		{quoin.Path{}.Inside("overhead"), "overhead"}, {at.Inside("").Field("x"), "products[2].x"},
+		{at.Inside("ink"), "products[2].ink"},
+		{at.Inside("ink").Inside("upkeep"), "products[2].ink.upkeep"},
+		{at.Inside("ink").Inside("upkeep").Field("share"), "products[2].ink.upkeep.share"},
+		{at.Field("name").Inside("ink"), "products[2].ink"},
+		{at.Sub("bill", 1).Inside("ink").FieldAt("log", 3), "products[2].bill[1].ink.log[3]"},
+		{at.FieldAt("log", 3).Inside("ink"), "products[2].ink"},
+		{quoin.Path{}.Inside("overhead"), "overhead"},
+		{at.Inside("").Field("x"), "products[2].x"},
 	} {
 		if got := c.p.String(); got != c.want || c.p.IsZero() {
 			t.Errorf("%s, want %s", got, c.want)

@@ -73,9 +73,16 @@ func TestGridAtItsEnds(t *testing.T) {
 		a           quoin.Amount
 		floor, ceil int64
 	}{
-		{quoin.MustAmount("0"), 0, 1}, {quoin.MustAmount("-7"), 0, 1}, {far.Neg(), 0, 1}, {quoin.MustAmount("0.04"), 0, 1},
-		{quoin.MustAmount("0.05"), 1, 1}, {quoin.MustAmount("0.06"), 1, 2}, {back, 4, 4},
-		{quoin.MustAmount("1.00"), 20, 20}, {quoin.MustAmount("1.01"), 20, 21}, {far, 20, 21},
+		{quoin.MustAmount("0"), 0, 1},
+		{quoin.MustAmount("-7"), 0, 1},
+		{far.Neg(), 0, 1},
+		{quoin.MustAmount("0.04"), 0, 1},
+		{quoin.MustAmount("0.05"), 1, 1},
+		{quoin.MustAmount("0.06"), 1, 2},
+		{back, 4, 4},
+		{quoin.MustAmount("1.00"), 20, 20},
+		{quoin.MustAmount("1.01"), 20, 21},
+		{far, 20, 21},
 	} {
 		if floor, ceil := g.Floor(c.a), g.Ceil(c.a); floor != c.floor || ceil != c.ceil {
 			t.Errorf("%s lies between prices %d and %d, want %d and %d", c.a, floor, ceil, c.floor, c.ceil)

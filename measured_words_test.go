@@ -228,10 +228,20 @@ func TestMoreFormulas(t *testing.T) {
 		of   []quoin.Operand
 		want string
 	}{
-		{quoin.OpWeighted, []quoin.Operand{a, b, c, d}, "A1*B1+C1*D1"}, {quoin.OpWeighted, []quoin.Operand{a, b, c}, "A1*B1"}, {quoin.OpWeighted, []quoin.Operand{a, b}, "A1*B1"},
-		{quoin.OpBelow, []quoin.Operand{a, b, c}, "IF(ROUND(B1-C1,9)<0,A1,0)"}, {quoin.OpQuotient, []quoin.Operand{a, b, c}, "A1*B1/C1"}, {quoin.OpQuotient, []quoin.Operand{one, c}, "1/C1"},
-		{quoin.OpQuotient, []quoin.Operand{a, one}, "A1"}, {quoin.OpQuotient, []quoin.Operand{one, one}, "1"}, {quoin.OpProduct, []quoin.Operand{one, a, one}, "A1"}, {quoin.OpProduct, nil, "0"}, {quoin.OpSum, []quoin.Operand{one}, "X1"},
-		{quoin.OpGreatest, []quoin.Operand{a, b}, "MAX(A1,B1)"}, {quoin.OpLeast, []quoin.Operand{a, b.Minus()}, "MIN(A1,(-B1))"}, {quoin.OpSum, []quoin.Operand{a.OnePlus(), b.OneMinus()}, "(1+A1)+(1-B1)"},
+		{quoin.OpWeighted, []quoin.Operand{a, b, c, d}, "A1*B1+C1*D1"},
+		{quoin.OpWeighted, []quoin.Operand{a, b, c}, "A1*B1"},
+		{quoin.OpWeighted, []quoin.Operand{a, b}, "A1*B1"},
+		{quoin.OpBelow, []quoin.Operand{a, b, c}, "IF(ROUND(B1-C1,9)<0,A1,0)"},
+		{quoin.OpQuotient, []quoin.Operand{a, b, c}, "A1*B1/C1"},
+		{quoin.OpQuotient, []quoin.Operand{one, c}, "1/C1"},
+		{quoin.OpQuotient, []quoin.Operand{a, one}, "A1"},
+		{quoin.OpQuotient, []quoin.Operand{one, one}, "1"},
+		{quoin.OpProduct, []quoin.Operand{one, a, one}, "A1"},
+		{quoin.OpProduct, nil, "0"},
+		{quoin.OpSum, []quoin.Operand{one}, "X1"},
+		{quoin.OpGreatest, []quoin.Operand{a, b}, "MAX(A1,B1)"},
+		{quoin.OpLeast, []quoin.Operand{a, b.Minus()}, "MIN(A1,(-B1))"},
+		{quoin.OpSum, []quoin.Operand{a.OnePlus(), b.OneMinus()}, "(1+A1)+(1-B1)"},
 	} {
 		if got := (quoin.Step{Op: s.op, Operands: s.of}).Formula(cell); got != s.want {
 			t.Errorf("%s of %v: %s, want %s", s.op, s.of, got, s.want)

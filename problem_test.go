@@ -156,10 +156,23 @@ func TestNear(t *testing.T) {
 		names []string
 		want  string
 	}{
-		{"marketplace", shop, "marketplace"}, {"marketplce", shop, "marketplace"}, {"markteplace", shop, "marketplace"}, {"amrketplcae", shop, "marketplace"},
-		{"fiar", shop, "fair"}, {"fayr", shop, "fair"}, {"farr", []string{"fair", "far"}, "fair"}, {"farr", []string{"far", "fair"}, "far"},
-		{"shop", shop, "shops"}, {"ownshop", shop, "own-shop"}, {"gallery", shop, ""}, {"", shop, ""}, {"fair", nil, ""}, {"xy", []string{"ab"}, ""}, {"x", []string{"a"}, ""},
-		{"reihre", []string{"reiher", "meise"}, "reiher"}, {strings.Repeat("a", 65), []string{strings.Repeat("a", 64)}, ""},
+		{"marketplace", shop, "marketplace"},
+		{"marketplce", shop, "marketplace"},
+		{"markteplace", shop, "marketplace"},
+		{"amrketplcae", shop, "marketplace"},
+		{"fiar", shop, "fair"},
+		{"fayr", shop, "fair"},
+		{"farr", []string{"fair", "far"}, "fair"},
+		{"farr", []string{"far", "fair"}, "far"},
+		{"shop", shop, "shops"},
+		{"ownshop", shop, "own-shop"},
+		{"gallery", shop, ""},
+		{"", shop, ""},
+		{"fair", nil, ""},
+		{"xy", []string{"ab"}, ""},
+		{"x", []string{"a"}, ""},
+		{"reihre", []string{"reiher", "meise"}, "reiher"},
+		{strings.Repeat("a", 65), []string{strings.Repeat("a", 64)}, ""},
 	} {
 		if got := prose.Near(c.s, c.names); got != c.want {
 			t.Errorf("%.20q most likely means %q, want %q", c.s, got, c.want)

@@ -74,8 +74,12 @@ func TestReplayComparesAsWritten(t *testing.T) {
 		third, most string
 		want        bool
 	}{
-		{"0.333333333333x", "0.666666666667x", true}, {"0.333333333333x", "0.666666666666x", false}, {"0.333333333334x", "0.666666666667x", false}, {"0.3333x", "0.666666666667x", false},
-		{"0.333333333333", "0.666666666667x", false}, {"0.333333333333 mm", "0.666666666667x", false},
+		{"0.333333333333x", "0.666666666667x", true},
+		{"0.333333333333x", "0.666666666666x", false},
+		{"0.333333333334x", "0.666666666667x", false},
+		{"0.3333x", "0.666666666667x", false},
+		{"0.333333333333", "0.666666666667x", false},
+		{"0.333333333333 mm", "0.666666666667x", false},
 	} {
 		steps := read(`[{"code":"third","op":"quotient","operands":[{"name":"one","value":"1x"},{"name":"three","value":"3x"}],"value":"` + c.third + `"},` +
 			`{"code":"most","op":"product","operands":[{"name":"third","value":"` + c.third + `","step":1},{"name":"two","value":"2x"}],"value":"` + c.most + `"}]`)
@@ -95,8 +99,10 @@ func TestStepsRefused(t *testing.T) {
 		{`{"code":"c","op":"sum","operands":[` + operand + `,{"name":"x","value":"one"}],"value":"1x"}`, `fault operands[1].value: found "one", wanted a figure such as 17.50, 7.4%, 0.5 sheet or 3.5x [not_a_number]`},
 		{`{"code":"c","op":"sum","operands":[{"name":"x","value":"1x","path":"."}],"value":"1x"}`, `fault operands[0].path: found ".", wanted a path such as channels[0].fees[1].rate [bad_path]`},
 		{`{"code":"c","op":"sum","operands":[{"name":"x","value":"1x","form":"mins"}],"value":"1x"}`, `fault operands[0].form: found "mins", wanted one of minus, one_plus, one_minus; did you mean minus? [unknown_word]`},
-		{`{"code":"c","op":"sum","operands":[{"name":"x","value":"1x","step":-1}],"value":"1x"}`,
-			"fault operands[0].step: found an operand that is the value of no step before, wanted the number of a step before it, counted from 1 [bad_step]"},
+		{
+			`{"code":"c","op":"sum","operands":[{"name":"x","value":"1x","step":-1}],"value":"1x"}`,
+			"fault operands[0].step: found an operand that is the value of no step before, wanted the number of a step before it, counted from 1 [bad_step]",
+		},
 		{`{"code":"c","op":"sum","operands":[],"value":""}`, `fault value: found "", wanted a figure such as 17.50, 7.4%, 0.5 sheet or 3.5x [not_a_number]`},
 		{`{"code":"c","op":"sum","operands":[],"value":"1x","before":"1.5x"}`, "fault found a step that rounds, wanted before, rounding, and places from 0 on [bad_step]"},
 		{`{"code":"c","op":"sum","operands":[],"value":"1x","places":0}`, "fault found a step that rounds, wanted before, rounding, and places from 0 on [bad_step]"},
@@ -120,8 +126,10 @@ func TestStepsRefused(t *testing.T) {
 		{`{}`, `fault found "{}", wanted a list of steps [bad_step]`},
 		{`[] []`, "fault found more after a list of steps, wanted nothing behind it [bad_step]"},
 		{`[{"code":"c","op":"sum","operands":[],"value":"1x"},{"op":"x"}]`, `fault [1].op: found "x", wanted one of sum, product, quotient, weighted, greatest, least, below [unknown_word]`},
-		{`[{"code":"c","op":"sum","operands":[{"name":"x","value":"1x","step":1}],"value":"1x"}]`,
-			"fault [0].operands[0].step: found an operand that is the value of no step before, wanted the number of a step before it, counted from 1 [bad_step]"},
+		{
+			`[{"code":"c","op":"sum","operands":[{"name":"x","value":"1x","step":1}],"value":"1x"}]`,
+			"fault [0].operands[0].step: found an operand that is the value of no step before, wanted the number of a step before it, counted from 1 [bad_step]",
+		},
 	} {
 		var j quoin.Journal
 		if got := problemtest.Full(j.UnmarshalJSON([]byte(c.text))); got != c.want || j.Len() != 0 {

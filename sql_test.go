@@ -82,11 +82,24 @@ func TestColumnsRefused(t *testing.T) {
 		in       any
 		sentence string
 	}{
-		{&amount, nil, "Optional"}, {&rate, nil, "Optional"}, {&factor, nil, "Optional"}, {&quantity, nil, "Optional"},
-		{&size, nil, "Optional"}, {&currency, nil, "Optional"}, {&between, nil, "Optional"},
-		{&amount, 17.5, "store it as TEXT"}, {&rate, 0.5, "store it as TEXT"}, {&factor, float32(1), "store it as TEXT"}, {&optional, 17.5, "store it as TEXT"},
-		{&amount, true, "type bool"}, {&between, "17.00", "17.00 to 18.50"}, {&between, "17.00 to x", "amount"}, {&between, "x to 17.00", "amount"},
-		{&currency, "ZZZ", "ISO 4217"}, {&optional, "x", "amount"}, {&unknown, "3", "Scan"},
+		{&amount, nil, "Optional"},
+		{&rate, nil, "Optional"},
+		{&factor, nil, "Optional"},
+		{&quantity, nil, "Optional"},
+		{&size, nil, "Optional"},
+		{&currency, nil, "Optional"},
+		{&between, nil, "Optional"},
+		{&amount, 17.5, "store it as TEXT"},
+		{&rate, 0.5, "store it as TEXT"},
+		{&factor, float32(1), "store it as TEXT"},
+		{&optional, 17.5, "store it as TEXT"},
+		{&amount, true, "type bool"},
+		{&between, "17.00", "17.00 to 18.50"},
+		{&between, "17.00 to x", "amount"},
+		{&between, "x to 17.00", "amount"},
+		{&currency, "ZZZ", "ISO 4217"},
+		{&optional, "x", "amount"},
+		{&unknown, "3", "Scan"},
 	} {
 		if err := c.to.Scan(c.in); err == nil || !strings.Contains(err.Error(), c.sentence) {
 			t.Errorf("%T of %v: %v, want a word of %q", c.to, c.in, err, c.sentence)

@@ -184,9 +184,20 @@ func TestNeutralOperands(t *testing.T) {
 		op   quoin.Op
 		want bool
 	}{
-		{zero, quoin.OpSum, true}, {one, quoin.OpSum, false}, {one, quoin.OpProduct, true}, {one, quoin.OpQuotient, true}, {zero, quoin.OpProduct, false}, {two, quoin.OpQuotient, false},
-		{zero.OnePlus(), quoin.OpProduct, true}, {zero.OneMinus(), quoin.OpQuotient, true}, {one.OnePlus(), quoin.OpProduct, false}, {two.OneMinus(), quoin.OpProduct, false},
-		{one, quoin.OpWeighted, false}, {zero, quoin.OpGreatest, false}, {one.Minus(), quoin.OpProduct, false}, {zero.Minus(), quoin.OpSum, true},
+		{zero, quoin.OpSum, true},
+		{one, quoin.OpSum, false},
+		{one, quoin.OpProduct, true},
+		{one, quoin.OpQuotient, true},
+		{zero, quoin.OpProduct, false},
+		{two, quoin.OpQuotient, false},
+		{zero.OnePlus(), quoin.OpProduct, true},
+		{zero.OneMinus(), quoin.OpQuotient, true},
+		{one.OnePlus(), quoin.OpProduct, false},
+		{two.OneMinus(), quoin.OpProduct, false},
+		{one, quoin.OpWeighted, false},
+		{zero, quoin.OpGreatest, false},
+		{one.Minus(), quoin.OpProduct, false},
+		{zero.Minus(), quoin.OpSum, true},
 	} {
 		if got := c.o.Neutral(c.op); got != c.want {
 			t.Errorf("%s in a %s is neutral: %t", c.o, c.op, got)

@@ -66,11 +66,20 @@ func TestSumsAndProductsAreExact(t *testing.T) {
 			what      string
 			got, want *big.Rat
 		}{
-			{"a + b", a.Add(b).Rat(), plus(x, y)}, {"a − b", a.Sub(b).Rat(), minus(x, y)}, {"−a", a.Neg().Rat(), minus(new(big.Rat), x)},
-			{"a × f", a.Times(f).Rat(), times(x, u)}, {"r of a", a.Part(r).Rat(), times(x, u)},
-			{"f + g", f.Add(g).Rat(), plus(u, v)}, {"f − g", f.Sub(g).Rat(), minus(u, v)}, {"f × g", f.Times(g).Rat(), times(u, v)},
-			{"r + s", r.Add(s).Rat(), plus(u, v)}, {"r − s", r.Sub(s).Rat(), minus(u, v)}, {"r of s", r.Of(s).Rat(), times(u, v)},
-			{"1 + r", r.OnePlus().Rat(), plus(one, u)}, {"1 − r", r.Complement().Rat(), minus(one, u)}, {"r as factor", r.Factor().Rat(), u},
+			{"a + b", a.Add(b).Rat(), plus(x, y)},
+			{"a − b", a.Sub(b).Rat(), minus(x, y)},
+			{"−a", a.Neg().Rat(), minus(new(big.Rat), x)},
+			{"a × f", a.Times(f).Rat(), times(x, u)},
+			{"r of a", a.Part(r).Rat(), times(x, u)},
+			{"f + g", f.Add(g).Rat(), plus(u, v)},
+			{"f − g", f.Sub(g).Rat(), minus(u, v)},
+			{"f × g", f.Times(g).Rat(), times(u, v)},
+			{"r + s", r.Add(s).Rat(), plus(u, v)},
+			{"r − s", r.Sub(s).Rat(), minus(u, v)},
+			{"r of s", r.Of(s).Rat(), times(u, v)},
+			{"1 + r", r.OnePlus().Rat(), plus(one, u)},
+			{"1 − r", r.Complement().Rat(), minus(one, u)},
+			{"r as factor", r.Factor().Rat(), u},
 		} {
 			if c.got.Cmp(c.want) != 0 {
 				t.Fatalf("%s is %s, want %s", c.what, c.got, c.want)

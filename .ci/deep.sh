@@ -31,6 +31,12 @@ done 3<"$tmp/targets"
 step each benchmark once
 go test -run '^$' -bench . -benchtime 1x ./...
 
+step vet for other machines
+for arch in 386 arm64 s390x; do # 32 bits, 64 bits, big-endian
+	echo "$arch"
+	GOARCH=$arch go vet ./...
+done
+
 step 32 bits
 if GOARCH=386 go run ./examples/first >/dev/null 2>&1; then
 	GOARCH=386 go test ./...

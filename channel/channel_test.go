@@ -25,8 +25,11 @@ func TestFees(t *testing.T) {
 		base, computed, tax, counts string
 	}{
 		{"rate of items", channel.Fee{Rate: rate("7.4%")}, "40.00", "2.960", "0.00", "2.96"},
-		{"rate of all that is paid", channel.Fee{Rate: rate("3.3%"), Of: []channel.Part{channel.Items, channel.Shipping, channel.SalesTax}, Fixed: amount("0.27")},
-			"53.40", "2.0322", "0.00", "2.03"}, // 1.7622 + 0.27
+		{
+			"rate of all that is paid",
+			channel.Fee{Rate: rate("3.3%"), Of: []channel.Part{channel.Items, channel.Shipping, channel.SalesTax}, Fixed: amount("0.27")},
+			"53.40", "2.0322", "0.00", "2.03",
+		}, // 1.7622 + 0.27
 		{"fixed for each item", channel.Fee{Fixed: amount("0.15"), Per: quoin.PerItem}, "40.00", "0.45", "0.00", "0.45"},
 		{"with tax on the fee", channel.Fee{Rate: rate("7.4%"), Tax: rate("18%")}, "40.00", "2.960", "0.53", "3.49"}, // 0.5328
 		{"on one sale in ten", channel.Fee{Rate: rate("13%"), Share: quoin.Some(rate("10%"))}, "40.00", "5.20", "0.00", "0.520"},
@@ -36,8 +39,11 @@ func TestFees(t *testing.T) {
 		{"a tier reached takes all", channel.Fee{Tiers: whole, TierMode: channel.Whole}, "40.00", "5.60", "0.00", "5.60"},
 		{"slices, the next not begun", channel.Fee{Tiers: whole}, "40.00", "2.40", "0.00", "2.40"},
 		{"below every tier", channel.Fee{Tiers: []channel.Tier{{From: amount("50"), Rate: rate("9%")}}}, "40.00", "0", "0.00", "0.00"},
-		{"slices", channel.Fee{Tiers: []channel.Tier{{From: amount("10"), Rate: rate("5%")}, {From: amount("30"), Rate: rate("2%")}}},
-			"40.00", "1.20", "0.00", "1.20"}, // 20 at 5%, 10 at 2%
+		{
+			"slices",
+			channel.Fee{Tiers: []channel.Tier{{From: amount("10"), Rate: rate("5%")}, {From: amount("30"), Rate: rate("2%")}}},
+			"40.00", "1.20", "0.00", "1.20",
+		}, // 20 at 5%, 10 at 2%
 		{"rounded up", channel.Fee{Rate: rate("0.63%"), Rounding: quoin.Up}, "40.00", "0.252", "0.00", "0.26"},
 		{"rounded down", channel.Fee{Rate: rate("0.64%"), Rounding: quoin.Down}, "40.00", "0.256", "0.00", "0.25"},
 		{"tie down", channel.Fee{Rate: rate("0.5375%"), Rounding: quoin.HalfDown}, "40.00", "0.215", "0.00", "0.21"},

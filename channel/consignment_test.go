@@ -131,7 +131,9 @@ func TestSharesOfNothing(t *testing.T) {
 
 func TestConsignmentLoss(t *testing.T) {
 	for _, c := range []struct{ post, shop, want string }{
-		{"0%", "0%", "0%"}, {"2%", "0%", "2%"}, {"0%", "5%", "5%"},
+		{"0%", "0%", "0%"},
+		{"2%", "0%", "2%"},
+		{"0%", "5%", "5%"},
 		{"2%", "5%", "6.9%"}, // 1 − 0.98 × 0.95
 	} {
 		got := channel.Channel{LostParcels: rate(c.post), Consignment: &channel.Consignment{LostPieces: rate(c.shop)}}.Lost()

@@ -38,40 +38,75 @@ func TestCurves(t *testing.T) {
 		c    channel.Channel
 		want string
 	}{
-		{"five off from 30", channel.Channel{Orders: one("a"), Promotions: []promo.Offer{{ID: "a", Amount: amount("5"), From: amount("30")}}},
-			"29: 1.00+0.00 less 0.00+0.00; 60: 1.00-5.00 less 0.00+0.00"},
+		{
+			"five off from 30",
+			channel.Channel{Orders: one("a"), Promotions: []promo.Offer{{ID: "a", Amount: amount("5"), From: amount("30")}}},
+			"29: 1.00+0.00 less 0.00+0.00; 60: 1.00-5.00 less 0.00+0.00",
+		},
 		// At 5 and below it is given away.
-		{"five off", channel.Channel{Orders: one("a"), Promotions: []promo.Offer{{ID: "a", Amount: amount("5")}}},
-			"4: 0.00+0.00 less 0.00+0.00; 60: 1.00-5.00 less 0.00+0.00"},
-		{"a sale at 12", channel.Channel{Orders: one("a"), Promotions: []promo.Offer{{ID: "a", Sale: some("12")}}},
-			"12: 1.00+0.00 less 0.00+0.00; 60: 0.00+12.00 less 0.00+0.00"},
+		{
+			"five off",
+			channel.Channel{Orders: one("a"), Promotions: []promo.Offer{{ID: "a", Amount: amount("5")}}},
+			"4: 0.00+0.00 less 0.00+0.00; 60: 1.00-5.00 less 0.00+0.00",
+		},
+		{
+			"a sale at 12",
+			channel.Channel{Orders: one("a"), Promotions: []promo.Offer{{ID: "a", Sale: some("12")}}},
+			"12: 1.00+0.00 less 0.00+0.00; 60: 0.00+12.00 less 0.00+0.00",
+		},
 		// 0.9 × 50 = 45 reaches the threshold of the second.
-		{"a tenth, then five off from 45 left", channel.Channel{Orders: one("a", "b"), Promotions: []promo.Offer{{ID: "a", Rate: rate("10%")}, {ID: "b", Amount: amount("5"), From: amount("45")}}},
-			"49: 0.90+0.00 less 0.00+0.00; 60: 0.90-5.00 less 0.00+0.00"},
-		{"a tenth, then five off from 45 before", channel.Channel{Orders: one("a", "b"), Promotions: []promo.Offer{{ID: "a", Rate: rate("10%")}, {ID: "b", Amount: amount("5"), From: amount("45"), Test: promo.Before}}},
-			"44: 0.90+0.00 less 0.00+0.00; 60: 0.90-5.00 less 0.00+0.00"},
-		{"half of what is beyond 20", channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.OnDemandProduct{{Product: "rail", Base: amount("20")}}}}.For("rail"),
-			"19: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.50-10.00"},
+		{
+			"a tenth, then five off from 45 left",
+			channel.Channel{Orders: one("a", "b"), Promotions: []promo.Offer{{ID: "a", Rate: rate("10%")}, {ID: "b", Amount: amount("5"), From: amount("45")}}},
+			"49: 0.90+0.00 less 0.00+0.00; 60: 0.90-5.00 less 0.00+0.00",
+		},
+		{
+			"a tenth, then five off from 45 before",
+			channel.Channel{Orders: one("a", "b"), Promotions: []promo.Offer{{ID: "a", Rate: rate("10%")}, {ID: "b", Amount: amount("5"), From: amount("45"), Test: promo.Before}}},
+			"44: 0.90+0.00 less 0.00+0.00; 60: 0.90-5.00 less 0.00+0.00",
+		},
+		{
+			"half of what is beyond 20", channel.Channel{OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.OnDemandProduct{{Product: "rail", Base: amount("20")}}}}.For("rail"),
+			"19: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.50-10.00",
+		},
 		// Of three items the house keeps half of 3 × list − 60, and pays the tax of 0.2 × 3 × list: nothing is left up to 33.33.
 		{"the same of orders of three, tax in prices", channel.Channel{
 			Tax: channel.Tax{Rate: rate("25%"), InPrice: true}, Orders: []channel.Order{{Items: 3}},
 			OnDemand: &channel.OnDemand{Pays: channel.ShareOfRest, Rate: rate("50%"), Sizes: []channel.OnDemandProduct{{Product: "rail", Base: amount("20")}}},
 		}.For("rail"), "19: 0.80+0.00 less 0.00+0.00; 33: 0.80+0.00 less 0.00+0.00; 60: 0.80+0.00 less 0.30-10.00"},
-		{"a commission of 40% after 10", channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%"), CostsFirst: amount("10")}},
-			"9: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.40-4.00"},
+		{
+			"a commission of 40% after 10",
+			channel.Channel{Consignment: &channel.Consignment{Commission: someRate("40%"), CostsFirst: amount("10")}},
+			"9: 1.00+0.00 less 0.00+0.00; 60: 1.00+0.00 less 0.40-4.00",
+		},
 		// 10% of ten orders is at most 30.
-		{"a cap of a month", channel.Channel{Fees: []channel.Fee{{Rate: rate("10%"), AtMost: some("30"), OrdersTogether: over("10")}}},
-			"29: 1.00+0.00 less 0.10+0.00; 60: 1.00+0.00 less 0.00+3.00"},
+		{
+			"a cap of a month",
+			channel.Channel{Fees: []channel.Fee{{Rate: rate("10%"), AtMost: some("30"), OrdersTogether: over("10")}}},
+			"29: 1.00+0.00 less 0.10+0.00; 60: 1.00+0.00 less 0.00+3.00",
+		},
 		// 10% up to 400 of ten orders, then 5%.
-		{"a threshold of a year", channel.Channel{Fees: []channel.Fee{{Tiers: []channel.Tier{{Rate: rate("10%")}, {From: amount("400"), Rate: rate("5%")}}, OrdersTogether: over("10")}}},
-			"39: 1.00+0.00 less 0.10+0.00; 60: 1.00+0.00 less 0.05+2.00"},
+		{
+			"a threshold of a year",
+			channel.Channel{Fees: []channel.Fee{{Tiers: []channel.Tier{{Rate: rate("10%")}, {From: amount("400"), Rate: rate("5%")}}, OrdersTogether: over("10")}}},
+			"39: 1.00+0.00 less 0.10+0.00; 60: 1.00+0.00 less 0.05+2.00",
+		},
 		// 5% of 2 × list, at most 4.
-		{"a freight allowance", channel.Channel{Orders: []channel.Order{{Items: 2, Postage: amount("4")}}, Trade: &channel.Trade{Freight: channel.Allowance, Allowance: rate("5%")}},
-			"39: 1.00+0.00 less 0.05+0.00; 60: 1.00+0.00 less 0.00+2.00"},
-		{"freight free from 50", channel.Channel{Orders: []channel.Order{{Postage: amount("4")}}, Trade: &channel.Trade{Freight: channel.Added, FreeFrom: some("50")}},
-			"49: 1.00+4.00 less 0.00+0.00; 60: 1.00+0.00 less 0.00+0.00"},
-		{"abroad, at 0.80", channel.Channel{ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80")}, Fees: []channel.Fee{{Rate: rate("10%"), Fixed: amount("0.50")}}},
-			"60: 1.00+0.00 less 0.10+0.40"},
+		{
+			"a freight allowance",
+			channel.Channel{Orders: []channel.Order{{Items: 2, Postage: amount("4")}}, Trade: &channel.Trade{Freight: channel.Allowance, Allowance: rate("5%")}},
+			"39: 1.00+0.00 less 0.05+0.00; 60: 1.00+0.00 less 0.00+2.00",
+		},
+		{
+			"freight free from 50",
+			channel.Channel{Orders: []channel.Order{{Postage: amount("4")}}, Trade: &channel.Trade{Freight: channel.Added, FreeFrom: some("50")}},
+			"49: 1.00+4.00 less 0.00+0.00; 60: 1.00+0.00 less 0.00+0.00",
+		},
+		{
+			"abroad, at 0.80",
+			channel.Channel{ForeignCurrency: &channel.ForeignCurrency{Currency: quoin.MustCurrency("USD"), Rate: quoin.MustFactor("0.80")}, Fees: []channel.Fee{{Rate: rate("10%"), Fixed: amount("0.50")}}},
+			"60: 1.00+0.00 less 0.10+0.40",
+		},
 	} {
 		if got := pieces(c.c.Terms(eur), grid(t, "1", "60")); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.what, got, c.want)

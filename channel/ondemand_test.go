@@ -107,8 +107,12 @@ func TestPrints(t *testing.T) {
 		product string
 		want    string
 	}{
-		{channel.AboveBase, "rail", "18"}, {channel.AboveBase, "heron", "25"}, {channel.ShareOfRest, "rail", "18"},
-		{channel.Royalty, "rail", "0"}, {channel.FlatFee, "rail", "0"}, {channel.AboveBase, "bittern", "0"},
+		{channel.AboveBase, "rail", "18"},
+		{channel.AboveBase, "heron", "25"},
+		{channel.ShareOfRest, "rail", "18"},
+		{channel.Royalty, "rail", "0"},
+		{channel.FlatFee, "rail", "0"},
+		{channel.AboveBase, "bittern", "0"},
 	} {
 		if got, ok := house(channel.OnDemand{Pays: c.pays}).For(c.product).Prints(); !ok || !got.Equal(amount(c.want)) {
 			t.Errorf("%s of a %s: %s, %t, want %s", c.pays, c.product, got, ok, c.want)

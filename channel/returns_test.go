@@ -33,13 +33,19 @@ func TestAfterTheSale(t *testing.T) {
 		{what: "all fees of half the price", c: shop(refund.Rates{Returned: tenth, Part: someRate("50%"), Fees: rate("100%")}), fees: "commission 4.085; listing 0.15; refunds 2.00"},
 		{what: "postage of 6.00", c: shop(refund.Rates{Returned: tenth, Postage: amount("6.00")}), fees: "commission 4.30; listing 0.15; refunds 4.00; returns and disputes 0.60"},
 		// 40.00 × (0.10 + 0.02 × 0.50), and 0.60 + 0.02 × 14.00.
-		{what: "disputes, half of them lost", c: shop(refund.Rates{Returned: tenth, Postage: amount("6.00"), Disputed: rate("2%"), Lost: someRate("50%"), Fee: amount("14.00")}),
-			fees: "commission 4.30; listing 0.15; refunds 4.40; returns and disputes 0.88"},
+		{
+			what: "disputes, half of them lost", c: shop(refund.Rates{Returned: tenth, Postage: amount("6.00"), Disputed: rate("2%"), Lost: someRate("50%"), Fee: amount("14.00")}),
+			fees: "commission 4.30; listing 0.15; refunds 4.40; returns and disputes 0.88",
+		},
 		{what: "all come back, and all fees", c: shop(refund.Rates{Returned: rate("100%"), Fees: rate("100%")}), fees: "listing 0.15; refunds 40"},
-		{what: "disputes alone, all lost", c: shop(refund.Rates{Disputed: rate("2%"), Fee: amount("14.00"), Fees: rate("100%")}),
-			fees: "commission 4.30; listing 0.15; refunds 0.80; returns and disputes 0.28"},
-		{what: "disputes alone, none lost", c: shop(refund.Rates{Disputed: rate("2%"), Lost: someRate("0%"), Fee: amount("14.00")}),
-			fees: "commission 4.30; listing 0.15; returns and disputes 0.28"},
+		{
+			what: "disputes alone, all lost", c: shop(refund.Rates{Disputed: rate("2%"), Fee: amount("14.00"), Fees: rate("100%")}),
+			fees: "commission 4.30; listing 0.15; refunds 0.80; returns and disputes 0.28",
+		},
+		{
+			what: "disputes alone, none lost", c: shop(refund.Rates{Disputed: rate("2%"), Lost: someRate("0%"), Fee: amount("14.00")}),
+			fees: "commission 4.30; listing 0.15; returns and disputes 0.28",
+		},
 	} {
 		l.list, l.items, l.shipping, l.revenue = "40.00", "40", "4.50", "44.50"
 		l.check(t)

@@ -40,7 +40,8 @@ func shopWithAll() channel.Channel {
 func ledgers() (out []struct {
 	what, want string
 	steps      []quoin.Step
-}) {
+},
+) {
 	add := func(what, want string, steps []quoin.Step) {
 		out = append(out, struct {
 			what, want string

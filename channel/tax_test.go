@@ -72,11 +72,15 @@ func TestTaxRounding(t *testing.T) {
 			Tax: in("20%", ofFull), Promotion: rate("10%"), Fees: []channel.Fee{{Name: "shop", Rate: rate("10%"), WithoutTax: true}}, Returns: &refund.Rates{Returned: rate("10%")},
 		}, list: "20.00", items: "18.00", tax: "3.33", revenue: "14.67", fees: "shop 1.50; refunds 1.467"},
 		// 3 × 1.60 of 29.97 leaves 25.17.
-		{what: "a fee without tax, by item", c: channel.Channel{Tax: in("19%", perUnit), Orders: items(3, "0"), Fees: []channel.Fee{{Name: "shop", Rate: rate("100%"), WithoutTax: true, Expected: true, Share: quoin.Some(rate("50%"))}}},
-			list: "9.99", items: "29.97", tax: "4.80", revenue: "25.17", fees: "shop 12.585"},
+		{
+			what: "a fee without tax, by item", c: channel.Channel{Tax: in("19%", perUnit), Orders: items(3, "0"), Fees: []channel.Fee{{Name: "shop", Rate: rate("100%"), WithoutTax: true, Expected: true, Share: quoin.Some(rate("50%"))}}},
+			list: "9.99", items: "29.97", tax: "4.80", revenue: "25.17", fees: "shop 12.585",
+		},
 		// A house owes the tax, and keeps 80% less it: 23.976 less 3 × 1.60.
-		{what: "a house owes it by item", c: channel.Channel{Tax: in("19%", perUnit), Orders: items(3, "0"), OnDemand: &channel.OnDemand{Pays: channel.Royalty, Rate: rate("20%")}},
-			list: "9.99", items: "29.97", tax: "4.80", revenue: "25.17", fees: "the house keeps 19.18"},
+		{
+			what: "a house owes it by item", c: channel.Channel{Tax: in("19%", perUnit), Orders: items(3, "0"), OnDemand: &channel.OnDemand{Pays: channel.Royalty, Rate: rate("20%")}},
+			list: "9.99", items: "29.97", tax: "4.80", revenue: "25.17", fees: "the house keeps 19.18",
+		},
 	} {
 		if l.shipping == "" {
 			l.shipping = "0"

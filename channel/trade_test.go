@@ -80,8 +80,10 @@ func TestTradeCredit(t *testing.T) {
 		// 182.40 × 8% × 30 = 437.76.
 		{what: "waiting for thirty days", c: invoice(channel.Credit{Days: 30, Interest: rate("8%")}), fees: "waiting for the money 437.76/365"},
 		// 0.4 × 10 + 0.6 × 30 = 22 days; 182.40 × 8% × 22 = 321.024.
-		{what: "waiting for 22 on average", c: invoice(channel.Credit{Days: 30, Interest: rate("8%"), Early: rate("2%"), EarlyDays: 10, Taken: someRate("40%")}),
-			fees: "early payment 1.46; waiting for the money 321.024/365"},
+		{
+			what: "waiting for 22 on average", c: invoice(channel.Credit{Days: 30, Interest: rate("8%"), Early: rate("2%"), EarlyDays: 10, Taken: someRate("40%")}),
+			fees: "early payment 1.46; waiting for the money 321.024/365",
+		},
 		{what: "one in a hundred never pays", c: invoice(channel.Credit{Bad: rate("1%")}), fees: "bad debts 1.824"},
 	} {
 		l.list, l.items, l.shipping, l.tax, l.revenue, l.fulfilment = "24.00", "144", "9.60", "28.80", "153.60", "9.60"

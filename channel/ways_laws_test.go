@@ -126,8 +126,10 @@ func explanationsSettle(t *rapid.T) {
 			got  quoin.Operand
 			want quoin.Amount
 		}{
-			{"revenue", e.Revenue, tm.Home(s.Revenue)}, {"tax", e.Tax, tm.Home(s.Tax)},
-			{"fees", e.Fees, tm.Home(s.Fees)}, {"fulfilment", e.Fulfilment, s.Fulfilment},
+			{"revenue", e.Revenue, tm.Home(s.Revenue)},
+			{"tax", e.Tax, tm.Home(s.Tax)},
+			{"fees", e.Fees, tm.Home(s.Fees)},
+			{"fulfilment", e.Fulfilment, s.Fulfilment},
 		} {
 			if got, ok := line.got.Value.Amount(); !ok || !got.Equal(line.want) {
 				t.Fatalf("%s of kind %d at %s is explained as %s, settled as %s", line.what, i, price, line.got.Value, line.want)

@@ -201,9 +201,15 @@ func (d draws) order(id string) channel.Order {
 func (d draws) fee() channel.Fee {
 	f := fee(d.T, d.rate, d.money)
 	f.Of = rapid.SampledFrom([][]channel.Part{
-		nil, {channel.Shipping}, {channel.Items, channel.SalesTax}, {channel.Items, channel.Discount},
-		{channel.Items, channel.Shipping, channel.SalesTax}, {channel.Discount}, {channel.Items, channel.Shipping, channel.SalesTax, channel.Discount},
-		{channel.Items, channel.Shipping, channel.Surcharged, channel.SalesTax}, {channel.Surcharged},
+		nil,
+		{channel.Shipping},
+		{channel.Items, channel.SalesTax},
+		{channel.Items, channel.Discount},
+		{channel.Items, channel.Shipping, channel.SalesTax},
+		{channel.Discount},
+		{channel.Items, channel.Shipping, channel.SalesTax, channel.Discount},
+		{channel.Items, channel.Shipping, channel.Surcharged, channel.SalesTax},
+		{channel.Surcharged},
 	}).Draw(d.T, "parts")
 	f.WithoutTax, f.Expected = d.yes("net"), d.yes("expected")
 	if d.yes("together") {

@@ -10,8 +10,17 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		cost.BillLine{}, cost.Bill{}, cost.Charge{}, cost.Starts(nil), cost.Driver(""), cost.Run{}, cost.Supply{},
-		cost.Labour(""), cost.UnitCost{}, cost.Sizes{}, cost.DerivedQuantity{}, cost.Yearly{},
+		cost.BillLine{},
+		cost.Bill{},
+		cost.Charge{},
+		cost.Starts(nil), cost.Driver(""),
+		cost.Run{},
+		cost.Supply{},
+		cost.Labour(""),
+		cost.UnitCost{},
+		cost.Sizes{},
+		cost.DerivedQuantity{},
+		cost.Yearly{},
 		cost.PerItem, cost.PerOrder, cost.UnitCosts, cost.OneTest,
 	}
 	zerotest.Complete(t, all...)

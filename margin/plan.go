@@ -68,8 +68,10 @@ func (s Sale) Plan() (*Plan, bool) {
 		perItem quoin.Amount
 		line    *int64
 	}{
-		{&p.goods, s.GoodsPerItem(), &p.costs.Goods}, {&sent, s.Terms.Sent(), &p.costs.Fulfilment},
-		{&fixedCost, s.FixedCost, &p.costs.FixedCost}, {&p.over, s.Overhead, &p.costs.Overhead},
+		{&p.goods, s.GoodsPerItem(), &p.costs.Goods},
+		{&sent, s.Terms.Sent(), &p.costs.Fulfilment},
+		{&fixedCost, s.FixedCost, &p.costs.FixedCost},
+		{&p.over, s.Overhead, &p.costs.Overhead},
 	} {
 		if *c.to, ok = fixedOf(c.perItem.Times(perOrder), wide); !ok {
 			return nil, false

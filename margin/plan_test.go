@@ -17,6 +17,7 @@ func TestPlansRoundStatements(t *testing.T) {
 		t.Errorf("only %d statements were sure", sure)
 	}
 }
+
 func FuzzPlansRoundStatements(f *testing.F) {
 	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) { plansRoundStatements(t) }))
 }

@@ -26,11 +26,14 @@ func sharedInputs() []margin.StatementInputs {
 		},
 		Stages: waste.Route{{ID: "print", Yield: quoin.MustRate("92%")}, {ID: "finish", Yield: quoin.MustRate("98%"), Recovery: amount("0.15")}},
 		Bill: cost.Bill{
-			{Supply: "paper", Quantity: quantity("0.5 sheet"), Stage: "print"}, {Supply: "time", Quantity: quantity("7 min"), Stage: "print"},
+			{Supply: "paper", Quantity: quantity("0.5 sheet"), Stage: "print"},
+			{Supply: "time", Quantity: quantity("7 min"), Stage: "print"},
 			{Supply: "time", Quantity: quantity("1 min"), Stage: "finish"},
 			// So many lines of orders that the list of an item's lines has room for what packing adds.
-			{Supply: "mailer", Quantity: quantity("2 mailer"), Per: cost.EachOrder}, {Supply: "mailer", Quantity: quantity("3 mailer"), Per: cost.EachOrder},
-			{Supply: "mailer", Quantity: quantity("4 mailer"), Per: cost.EachOrder}, {Supply: "mailer", Quantity: quantity("5 mailer"), Per: cost.EachOrder},
+			{Supply: "mailer", Quantity: quantity("2 mailer"), Per: cost.EachOrder},
+			{Supply: "mailer", Quantity: quantity("3 mailer"), Per: cost.EachOrder},
+			{Supply: "mailer", Quantity: quantity("4 mailer"), Per: cost.EachOrder},
+			{Supply: "mailer", Quantity: quantity("5 mailer"), Per: cost.EachOrder},
 		},
 		Run:       cost.Run{Good: 30, Tests: 2},
 		ProductAt: quoin.InList("products", 1), ChannelAt: quoin.InList("channels", 0),

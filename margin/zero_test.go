@@ -12,8 +12,22 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		margin.Recipe{}, margin.Making{}, margin.Goods{}, margin.Labour{}, margin.OrderGoods{}, margin.ItemGoods{}, margin.PackingList{}, margin.Sale{}, margin.Statement{},
-		margin.CurvePiece{}, margin.Point{}, margin.CurvePoint{}, margin.StatementLines{}, margin.Plan{}, margin.RoundedStatement{}, margin.StatementInputs{},
+		margin.Recipe{},
+		margin.Making{},
+		margin.Goods{},
+		margin.Labour{},
+		margin.OrderGoods{},
+		margin.ItemGoods{},
+		margin.PackingList{},
+		margin.Sale{},
+		margin.Statement{},
+		margin.CurvePiece{},
+		margin.Point{},
+		margin.CurvePoint{},
+		margin.StatementLines{},
+		margin.Plan{},
+		margin.RoundedStatement{},
+		margin.StatementInputs{},
 		margin.GoodsOnDemand, margin.NewSale, margin.NewPackedSale, margin.PriceForMarkup, margin.PriceForMargin, margin.Markup, margin.Margin, margin.BreakEven,
 	}
 	zerotest.Complete(t, all...)

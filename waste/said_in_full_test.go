@@ -123,9 +123,19 @@ func TestChances(t *testing.T) {
 		started, good int64
 		yield, want   string
 	}{
-		{3, 2, "50%", "50%"}, {2, 2, "50%", "25%"}, {1, 2, "50%", "0%"}, {0, 1, "50%", "0%"}, {1, 1, "90%", "90%"}, {2, 1, "90%", "99%"}, {5, 5, "100%", "100%"}, {500, 5, "100%", "100%"},
-		{100_000, 1, "50%", "100%"}, {100_001, 1, "50%", "0%"},
-		{98, 1, "1%", "62.65357195457..."}, {97, 1, "1%", "62.2763353076..."}, {99, 1, "1%", "63.02703623502..."}, // 1 − 0.99^98, 1 − 0.99^97 and 1 − 0.99^99, by Python 3
+		{3, 2, "50%", "50%"},
+		{2, 2, "50%", "25%"},
+		{1, 2, "50%", "0%"},
+		{0, 1, "50%", "0%"},
+		{1, 1, "90%", "90%"},
+		{2, 1, "90%", "99%"},
+		{5, 5, "100%", "100%"},
+		{500, 5, "100%", "100%"},
+		{100_000, 1, "50%", "100%"},
+		{100_001, 1, "50%", "0%"},
+		{98, 1, "1%", "62.65357195457..."},
+		{97, 1, "1%", "62.2763353076..."},
+		{99, 1, "1%", "63.02703623502..."}, // 1 − 0.99^98, 1 − 0.99^97 and 1 − 0.99^99, by Python 3
 	} {
 		got, err := waste.Chance(c.started, c.good, quoin.MustRate(c.yield))
 		if near := strings.TrimSuffix(c.want, "..."); err != nil || near == c.want && got.String() != c.want || near != c.want && !strings.HasPrefix(got.String(), near) {
@@ -168,8 +178,10 @@ fault [3].id: found "print" again, wanted each stage once [duplicate_id]`
 		says string
 	}{
 		"starts": {func() { waste.Route{{ID: "a", LostOfStarted: quoin.MustRate("100%")}}.Starts("a") }, "quoin: a stage that loses all, of which nothing comes out: Route.Check refuses it"},
-		"parcels": {func() { waste.Allowance{Loss: quoin.MustRate("100%")}.Resend(amount("1")) },
-			"quoin: a loss of all that is sent, of which nothing arrives: it has to be below 100%"},
+		"parcels": {
+			func() { waste.Allowance{Loss: quoin.MustRate("100%")}.Resend(amount("1")) },
+			"quoin: a loss of all that is sent, of which nothing arrives: it has to be below 100%",
+		},
 	} {
 		func() {
 			defer func() {

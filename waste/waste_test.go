@@ -42,7 +42,7 @@ func TestStarts(t *testing.T) {
 	if got := route.Yield().String(); got != "51.2%" {
 		t.Errorf("%s come out good, want 51.2%%", got)
 	}
-	if got := (waste.Route)(nil).Yield().String(); got != "100%" {
+	if got := waste.Route(nil).Yield().String(); got != "100%" {
 		t.Errorf("without stages %s come out good", got)
 	}
 	if route.First() != "print" || (waste.Route{}).First() != "" {

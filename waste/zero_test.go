@@ -12,8 +12,14 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		waste.Allowance{}, waste.CompiledRoute{}, waste.Delivery{}, waste.Stage{}, waste.Seconds{},
-		waste.Route{}, waste.Salvage{}, waste.Starts{},
+		waste.Allowance{},
+		waste.CompiledRoute{},
+		waste.Delivery{},
+		waste.Stage{},
+		waste.Seconds{},
+		waste.Route{},
+		waste.Salvage{},
+		waste.Starts{},
 		waste.StartsFor, waste.Chance,
 	}
 	zerotest.Complete(t, all...)

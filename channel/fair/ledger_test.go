@@ -147,6 +147,7 @@ const autumnLedger = `
 	35 fair_burden @fairs[2] (autumn fair): sum fair_fixed #4 400.00, fair_asked #23 216.00, commission_at_least @fairs[2].commission_at_least 75.00 = 691.00
 	36 fair_prints_by_minimum @fairs[2] (autumn fair): quotient fair_burden #35 691.00, fair_kept #7 23.00 = 30.04347826087
 	37 fair_prints @fairs[2] (autumn fair): greatest fair_prints_by_rate #34 30.8, fair_prints_by_minimum #36 30.04347826087 = 30.8`
+
 const marketLedger = `
 	1 fair_jury @fairs[2] (market): quotient jury @fairs[2].jury 10.00, chance @fairs[2].chance or 100% = 10.00
 	2 fair_fixed @fairs[2] (market): sum stand @fairs[2].stand or 0, fair_jury #1 10.00, travel @fairs[2].travel or 0, helper @fairs[2].helper or 0 = 10.00

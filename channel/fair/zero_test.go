@@ -9,8 +9,19 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		fair.PrintOperands{}, fair.OutcomeOperands{}, fair.Fair{}, fair.Cost{}, fair.Share{},
-		fair.Base(""), fair.Print{}, fair.Outcome{}, fair.InThree{}, fair.Average{}, fair.Volume{}, fair.Count{}, fair.Verdict(""),
+		fair.PrintOperands{},
+		fair.OutcomeOperands{},
+		fair.Fair{},
+		fair.Cost{},
+		fair.Share{},
+		fair.Base(""),
+		fair.Print{},
+		fair.Outcome{},
+		fair.InThree{},
+		fair.Average{},
+		fair.Volume{},
+		fair.Count{},
+		fair.Verdict(""),
 		fair.Reason(""),
 		fair.Till,
 	}

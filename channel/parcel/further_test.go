@@ -20,8 +20,10 @@ import (
 func TestLastParcelIsAFurtherOne(t *testing.T) {
 	plan := func(steps ...parcel.PriceBand) parcel.ShippingTerms {
 		return parcel.ShippingTerms{
-			Packings: []parcel.Packing{{ID: "envelope", Inside: quoin.MustSize("A3"), Holds: 3, Mass: q("40 g"),
-				Outside: parcel.Sides{Length: q("45 cm"), Width: q("32 cm"), Height: q("1 cm")}}},
+			Packings: []parcel.Packing{{
+				ID: "envelope", Inside: quoin.MustSize("A3"), Holds: 3, Mass: q("40 g"),
+				Outside: parcel.Sides{Length: q("45 cm"), Width: q("32 cm"), Height: q("1 cm")},
+			}},
 			Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home", Steps: steps}}},
 		}
 	}

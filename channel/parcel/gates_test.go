@@ -25,11 +25,16 @@ func TestGatesOfGrowingBoxes(t *testing.T) {
 		band func(*parcel.PriceBand)
 		want int64
 	}{
-		{"30 + 2 × (20 + 13)", around("96 cm"), 6}, {"a hair less around", around("95.99 cm"), 5},
-		{"31 high", longest("31 cm"), 15}, {"a hair lower", longest("30.99 cm"), 14},
-		{"30 × 21 × 20", within("20 cm", "21 cm", "30 cm"), 10}, {"a hair less of the second side", within("30 cm", "20 cm", "20.99 cm"), 9},
-		{"30 × 20 × 19", within("19 cm", "30 cm", "20 cm"), 9}, {"a hair less of the third", within("18.99 cm", "30 cm", "20 cm"), 8},
-		{"longer than wide", within("31 cm", "31 cm", "20 cm"), 15}, {"of what is too long nothing goes", longest("29 cm"), 0},
+		{"30 + 2 × (20 + 13)", around("96 cm"), 6},
+		{"a hair less around", around("95.99 cm"), 5},
+		{"31 high", longest("31 cm"), 15},
+		{"a hair lower", longest("30.99 cm"), 14},
+		{"30 × 21 × 20", within("20 cm", "21 cm", "30 cm"), 10},
+		{"a hair less of the second side", within("30 cm", "20 cm", "20.99 cm"), 9},
+		{"30 × 20 × 19", within("19 cm", "30 cm", "20 cm"), 9},
+		{"a hair less of the third", within("18.99 cm", "30 cm", "20 cm"), 8},
+		{"longer than wide", within("31 cm", "31 cm", "20 cm"), 15},
+		{"of what is too long nothing goes", longest("29 cm"), 0},
 	} {
 		for _, unit := range []struct{ length, grows string }{{"30 cm", "2 cm"}, {"299.99999999 mm", "2 cm"}, {"30 cm", "19.99999999 mm"}} {
 			band := parcel.PriceBand{Mass: q("100 kg"), Price: amount("1.00")}

@@ -50,10 +50,12 @@ type drawn struct {
 
 func drawPlan(t *rapid.T) drawn {
 	n := func(name string, from, to int64) int64 { return rapid.Int64Range(from, to).Draw(t, name) }
-	d := drawn{tube: rapid.Bool().Draw(t, "tube"), width: n("width", 1000, 3500), height: n("height", 1000, 5000), thick: n("thick", 0, 20),
+	d := drawn{
+		tube: rapid.Bool().Draw(t, "tube"), width: n("width", 1000, 3500), height: n("height", 1000, 5000), thick: n("thick", 0, 20),
 		each: n("each", 0, 200), board: n("board", 0, 100), boardMM: n("board mm", 0, 40), divisor: n("divisor", 0, 9000),
 		increment: n("increment", 0, 3) * 250, from: n("from", 0, 2) * 5,
-		measured: rapid.SampledFrom([]parcel.SideRounding{"", parcel.AsMeasured, parcel.WholeUp, parcel.WholeNearest}).Draw(t, "measured")}
+		measured: rapid.SampledFrom([]parcel.SideRounding{"", parcel.AsMeasured, parcel.WholeUp, parcel.WholeNearest}).Draw(t, "measured"),
+	}
 	for i := range 2 {
 		d.sheet[i] = [3]int64{n("inside", 1500, 5000), n("inside", 1500, 5000)}
 		d.outside[i] = [3]int64{n("outside", 10, 6000), n("outside", 10, 6000), n("outside", 10, 1000)}
@@ -76,8 +78,10 @@ func (d drawn) write(u inUnits) (parcel.ShippingTerms, parcel.Load) {
 	}
 	pl := parcel.ShippingTerms{Tariff: parcel.Tariff{ID: "post", Zones: []parcel.Zone{{ID: "home"}}}}
 	for i := range 2 {
-		p := parcel.Packing{ID: fmt.Sprint("p", i), Inside: size(d.sheet[i][0], d.sheet[i][1]), Holds: d.holds[i], Depth: u.len(d.depth[i]), Grows: u.len(d.grows[i]),
-			Outside: parcel.Sides{Length: u.len(d.outside[i][0]), Width: u.len(d.outside[i][1]), Height: u.len(d.outside[i][2])}, Mass: u.weight(d.empty[i]), Class: "stiff"}
+		p := parcel.Packing{
+			ID: fmt.Sprint("p", i), Inside: size(d.sheet[i][0], d.sheet[i][1]), Holds: d.holds[i], Depth: u.len(d.depth[i]), Grows: u.len(d.grows[i]),
+			Outside: parcel.Sides{Length: u.len(d.outside[i][0]), Width: u.len(d.outside[i][1]), Height: u.len(d.outside[i][2])}, Mass: u.weight(d.empty[i]), Class: "stiff",
+		}
 		if i == 1 && d.tube {
 			p.Tube, p.Inside, p.Depth, p.Class = u.len(d.sheet[i][0]), quoin.Size{}, quoin.Quantity{}, "rigid"
 		}

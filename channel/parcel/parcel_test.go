@@ -187,24 +187,51 @@ func TestRefusals(t *testing.T) {
 		path          string
 		found, wanted string
 	}{
-		{"too heavy for the largest", steps(parcel.PriceBand{Mass: q("1 kg")}, parcel.PriceBand{Mass: q("3 kg")}, parcel.PriceBand{Mass: q("2 kg")}), "home",
-			parcel.Parcel{Outside: box, Mass: q("3.5 kg")}, 1, parcel.NoStep, "", "a parcel charged as 3500 g", "one of at most 3 kg"},
-		{"too long", steps(parcel.PriceBand{Mass: q("1 kg"), LongestSide: q("35 cm")}), "home",
-			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel 400 mm long", "one of at most 35 cm"},
-		{"too much around", steps(parcel.PriceBand{Mass: q("1 kg"), LengthAndGirth: q("1 m")}), "home",
-			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel of 1100 mm length and girth", "one of at most 1 m"},
-		{"not into the box", steps(parcel.PriceBand{Mass: q("1 kg"), Within: &parcel.Sides{Length: q("40 cm"), Width: q("30 cm"), Height: q("4 cm")}}), "home",
-			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel of 400 × 300 × 50 mm", "one within 40 cm × 30 cm × 4 cm"},
-		{"too limp", steps(parcel.PriceBand{Mass: q("1 kg"), Classes: []string{"stiff", "rigid"}}), "home",
-			parcel.Parcel{Outside: box, Mass: q("1 g"), Class: "flexible"}, 1, parcel.NoStep, "", `a parcel of class "flexible"`, "one of class stiff, rigid"},
-		{"no class", steps(parcel.PriceBand{Mass: q("1 kg"), Classes: []string{"stiff"}}), "home",
-			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.NoStep, "", "a parcel of no class", "one of class stiff"},
-		{"nowhere", steps(parcel.PriceBand{Mass: q("1 kg")}), "hone",
-			parcel.Parcel{Outside: box, Mass: q("1 g")}, 1, parcel.UnknownZone, "zone", `"hone"`, "one of home"},
-		{"none", steps(parcel.PriceBand{Mass: q("1 kg")}), "home",
-			parcel.Parcel{Outside: box, Mass: q("1 g")}, 0, quoin.OutOfRange, "parcels", "0", "a value of at least 1 and at most 1000000"},
-		{"no mass", steps(parcel.PriceBand{Mass: q("1 kg")}), "home",
-			parcel.Parcel{Outside: box}, 1, quoin.MissingField, "parcel.mass", "nothing", "the field mass"},
+		{
+			"too heavy for the largest", steps(parcel.PriceBand{Mass: q("1 kg")}, parcel.PriceBand{Mass: q("3 kg")}, parcel.PriceBand{Mass: q("2 kg")}), "home",
+			parcel.Parcel{Outside: box, Mass: q("3.5 kg")},
+			1, parcel.NoStep, "", "a parcel charged as 3500 g", "one of at most 3 kg",
+		},
+		{
+			"too long", steps(parcel.PriceBand{Mass: q("1 kg"), LongestSide: q("35 cm")}), "home",
+			parcel.Parcel{Outside: box, Mass: q("1 g")},
+			1, parcel.NoStep, "", "a parcel 400 mm long", "one of at most 35 cm",
+		},
+		{
+			"too much around", steps(parcel.PriceBand{Mass: q("1 kg"), LengthAndGirth: q("1 m")}), "home",
+			parcel.Parcel{Outside: box, Mass: q("1 g")},
+			1, parcel.NoStep, "", "a parcel of 1100 mm length and girth", "one of at most 1 m",
+		},
+		{
+			"not into the box", steps(parcel.PriceBand{Mass: q("1 kg"), Within: &parcel.Sides{Length: q("40 cm"), Width: q("30 cm"), Height: q("4 cm")}}), "home",
+			parcel.Parcel{Outside: box, Mass: q("1 g")},
+			1, parcel.NoStep, "", "a parcel of 400 × 300 × 50 mm", "one within 40 cm × 30 cm × 4 cm",
+		},
+		{
+			"too limp", steps(parcel.PriceBand{Mass: q("1 kg"), Classes: []string{"stiff", "rigid"}}), "home",
+			parcel.Parcel{Outside: box, Mass: q("1 g"), Class: "flexible"},
+			1, parcel.NoStep, "", `a parcel of class "flexible"`, "one of class stiff, rigid",
+		},
+		{
+			"no class", steps(parcel.PriceBand{Mass: q("1 kg"), Classes: []string{"stiff"}}), "home",
+			parcel.Parcel{Outside: box, Mass: q("1 g")},
+			1, parcel.NoStep, "", "a parcel of no class", "one of class stiff",
+		},
+		{
+			"nowhere", steps(parcel.PriceBand{Mass: q("1 kg")}), "hone",
+			parcel.Parcel{Outside: box, Mass: q("1 g")},
+			1, parcel.UnknownZone, "zone", `"hone"`, "one of home",
+		},
+		{
+			"none", steps(parcel.PriceBand{Mass: q("1 kg")}), "home",
+			parcel.Parcel{Outside: box, Mass: q("1 g")},
+			0, quoin.OutOfRange, "parcels", "0", "a value of at least 1 and at most 1000000",
+		},
+		{
+			"no mass", steps(parcel.PriceBand{Mass: q("1 kg")}), "home",
+			parcel.Parcel{Outside: box},
+			1, quoin.MissingField, "parcel.mass", "nothing", "the field mass",
+		},
 	} {
 		_, err := c.t.Price(c.zone, c.p, c.parcels)
 		if p := only(t, c.what, err); p.Code != c.code || p.Path != c.path || p.Found != c.found || p.Wanted != c.wanted {

@@ -106,18 +106,36 @@ func TestNothingSends(t *testing.T) {
 		codes  []quoin.Code
 		paths  []string
 	}{
-		{"too large for both", func(_ *parcel.ShippingTerms, l *parcel.Load) { l.Sheet = quoin.MustSize("A0") }, "home", 1,
-			[]quoin.Code{parcel.NothingFits, parcel.NothingFits}, []string{"packings[0]", "packings[1]"}},
-		{"too large for one, too heavy in the other", func(_ *parcel.ShippingTerms, l *parcel.Load) { l.Sheet, l.Mass = quoin.MustSize("A3"), q("2 kg") }, "home", 1,
-			[]quoin.Code{parcel.NothingFits, parcel.NoStep}, []string{"packings[0]", "packings[1]"}},
-		{"too thick", func(pl *parcel.ShippingTerms, l *parcel.Load) { pl.Packings, l.Thickness = pl.Packings[:1], q("9 mm") }, "home", 1,
-			[]quoin.Code{parcel.NothingFits}, []string{"packings[0]"}},
-		{"no packing", func(pl *parcel.ShippingTerms, _ *parcel.Load) { pl.Packings = nil }, "home", 1,
-			[]quoin.Code{parcel.NothingFits}, []string{"packings"}},
-		{"nowhere, and none", func(*parcel.ShippingTerms, *parcel.Load) {}, "abroad", 0,
-			[]quoin.Code{quoin.OutOfRange, parcel.UnknownZone}, []string{"prints", "zone"}},
-		{"a million and one", func(*parcel.ShippingTerms, *parcel.Load) {}, "home", parcel.MostPrints + 1,
-			[]quoin.Code{quoin.OutOfRange}, []string{"prints"}},
+		{
+			"too large for both", func(_ *parcel.ShippingTerms, l *parcel.Load) { l.Sheet = quoin.MustSize("A0") }, "home", 1,
+			[]quoin.Code{parcel.NothingFits, parcel.NothingFits},
+			[]string{"packings[0]", "packings[1]"},
+		},
+		{
+			"too large for one, too heavy in the other", func(_ *parcel.ShippingTerms, l *parcel.Load) { l.Sheet, l.Mass = quoin.MustSize("A3"), q("2 kg") }, "home", 1,
+			[]quoin.Code{parcel.NothingFits, parcel.NoStep},
+			[]string{"packings[0]", "packings[1]"},
+		},
+		{
+			"too thick", func(pl *parcel.ShippingTerms, l *parcel.Load) { pl.Packings, l.Thickness = pl.Packings[:1], q("9 mm") }, "home", 1,
+			[]quoin.Code{parcel.NothingFits},
+			[]string{"packings[0]"},
+		},
+		{
+			"no packing", func(pl *parcel.ShippingTerms, _ *parcel.Load) { pl.Packings = nil }, "home", 1,
+			[]quoin.Code{parcel.NothingFits},
+			[]string{"packings"},
+		},
+		{
+			"nowhere, and none", func(*parcel.ShippingTerms, *parcel.Load) {}, "abroad", 0,
+			[]quoin.Code{quoin.OutOfRange, parcel.UnknownZone},
+			[]string{"prints", "zone"},
+		},
+		{
+			"a million and one", func(*parcel.ShippingTerms, *parcel.Load) {}, "home", parcel.MostPrints + 1,
+			[]quoin.Code{quoin.OutOfRange},
+			[]string{"prints"},
+		},
 	} {
 		pl, l := marsh(), heron()
 		c.spoil(&pl, &l)

@@ -11,9 +11,24 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		parcel.Dimensional{}, parcel.SideRounding(""), parcel.Places{}, parcel.Alternative{}, parcel.Packing{}, parcel.Sides{},
-		parcel.Load{}, parcel.Board{}, parcel.Parcel{}, parcel.CompiledTerms{}, parcel.ShippingTerms{}, parcel.Shipment{}, parcel.PackingNotTaken{},
-		parcel.PackedLoad{}, parcel.Tariff{}, parcel.Zone{}, parcel.PriceBand{}, parcel.Postage{},
+		parcel.Dimensional{},
+		parcel.SideRounding(""),
+		parcel.Places{},
+		parcel.Alternative{},
+		parcel.Packing{},
+		parcel.Sides{},
+		parcel.Load{},
+		parcel.Board{},
+		parcel.Parcel{},
+		parcel.CompiledTerms{},
+		parcel.ShippingTerms{},
+		parcel.Shipment{},
+		parcel.PackingNotTaken{},
+		parcel.PackedLoad{},
+		parcel.Tariff{},
+		parcel.Zone{},
+		parcel.PriceBand{},
+		parcel.Postage{},
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

@@ -53,7 +53,16 @@ func TestFreeOf(t *testing.T) {
 		count int64
 		want  int64
 	}{
-		{three, 0, 0}, {three, 2, 0}, {three, 3, 1}, {three, 5, 1}, {three, 7, 2}, {five, 4, 0}, {five, 5, 2}, {five, 9, 2}, {five, 10, 4}, {three, -3, 0},
+		{three, 0, 0},
+		{three, 2, 0},
+		{three, 3, 1},
+		{three, 5, 1},
+		{three, 7, 2},
+		{five, 4, 0},
+		{five, 5, 2},
+		{five, 9, 2},
+		{five, 10, 4},
+		{three, -3, 0},
 		{promo.Offer{ID: "x", Rate: rate("10%"), Buy: 3, Free: 1}, 3, 0}, // the first of several holds
 		{promo.Offer{ID: "x", Sale: price("1")}, 3, 0},
 	} {

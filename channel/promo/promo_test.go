@@ -60,11 +60,19 @@ func TestApply(t *testing.T) {
 		{"a set that is no saving", birds, []promo.Offer{{ID: "pair", Price: price("42.50"), Products: []string{"bittern", "rail"}}}, "0.00 0.00 0.00", "105.49", ""},
 		{"a set with one missing", birds, []promo.Offer{{ID: "pair", Price: price("1"), Products: []string{"bittern", "heron"}}}, "0.00 0.00 0.00", "105.49", ""},
 		// The second rail is cheaper: 20 + 12 − 25 = 7, then 20 + 4 − 25 < 0. 7 × 20/32 = 4.375, 2.625: 4.37, 2.62, and the cent to the first.
-		{"a set while it saves", []promo.BasketLine{line("rail", 1, "4"), line("bittern", 2, "20"), line("rail", 1, "12")},
-			[]promo.Offer{{ID: "pair", Price: price("25"), Products: []string{"bittern", "rail"}}}, "0.00 4.38 2.62", "49.00", "pair"},
+		{
+			"a set while it saves",
+			[]promo.BasketLine{line("rail", 1, "4"), line("bittern", 2, "20"), line("rail", 1, "12")},
+			[]promo.Offer{{ID: "pair", Price: price("25"), Products: []string{"bittern", "rail"}}},
+			"0.00 4.38 2.62", "49.00", "pair",
+		},
 		// 10.01 for two rails is 5.005 for the one in the set: 10.005 are given away, of which 10.00 can be.
-		{"a set for nothing", []promo.BasketLine{line("rail", 2, "5.005"), line("bittern", 1, "5")},
-			[]promo.Offer{{ID: "pair", Price: price("0"), Products: []string{"bittern", "rail"}}}, "5.00 5.00", "5.01", "pair"},
+		{
+			"a set for nothing",
+			[]promo.BasketLine{line("rail", 2, "5.005"), line("bittern", 1, "5")},
+			[]promo.Offer{{ID: "pair", Price: price("0"), Products: []string{"bittern", "rail"}}},
+			"5.00 5.00", "5.01", "pair",
+		},
 		{"a sale price", birds, []promo.Offer{{ID: "s", Sale: price("12.00")}}, "36.00 1.50 0.00", "67.99", "s"},
 		{"a sale price after a tenth", birds, []promo.Offer{tenth, {ID: "s", Sale: price("12.00")}}, "6.00+30.00 3.75+0.00 0.80+0.00", "64.94", "tenth s"},
 		{"given away", birds, []promo.Offer{{ID: "s", Sale: price("0"), Products: []string{"reed"}}}, "0.00 0.00 7.99", "97.50", "s"},
@@ -94,8 +102,14 @@ func TestApply(t *testing.T) {
 // Financial, 6.1 and 6.3; Principles of Finance, 19.2.
 func TestPublishedDiscounts(t *testing.T) {
 	for _, c := range []struct{ price, off, discount, net string }{
-		{"75.80", "25%", "18.95", "56.85"}, {"80", "30%", "24", "56"}, {"500", "10%", "50", "450"}, {"360", "75%", "270", "90"},
-		{"210", "10%", "21", "189"}, {"1600", "2%", "32", "1568"}, {"4020", "5%", "201", "3819"}, {"10500", "2%", "210", "10290"},
+		{"75.80", "25%", "18.95", "56.85"},
+		{"80", "30%", "24", "56"},
+		{"500", "10%", "50", "450"},
+		{"360", "75%", "270", "90"},
+		{"210", "10%", "21", "189"},
+		{"1600", "2%", "32", "1568"},
+		{"4020", "5%", "201", "3819"},
+		{"10500", "2%", "210", "10290"},
 	} {
 		b := promo.Apply([]promo.BasketLine{line("rail", 1, c.price)}, []promo.Offer{{ID: "x", Rate: rate(c.off)}}, 2)
 		if !b.Discount.Equal(amount(c.discount)) || !b.Net.Equal(amount(c.net)) {
@@ -147,8 +161,10 @@ func TestVolume(t *testing.T) {
 		{"12", "8", "1.5", true}, // half as many again
 		{"8", "8", "1", true},
 		{"8", "10", "0.8", true}, // a rise may lose a fifth
-		{"8", "0", "0", false}, {"8", "-1", "0", false},
-		{"0", "3", "0", true}, {"-2", "3", "0", true},
+		{"8", "0", "0", false},
+		{"8", "-1", "0", false},
+		{"0", "3", "0", true},
+		{"-2", "3", "0", true},
 	} {
 		f, ok := promo.VolumeNeeded(amount(c.before), amount(c.after))
 		if ok != c.ok || !f.Equal(quoin.MustFactor(c.needed)) {

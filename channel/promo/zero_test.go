@@ -9,7 +9,11 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		promo.BasketLine{}, promo.ReducedLine{}, promo.Basket{}, promo.Offer{}, promo.Test(""),
+		promo.BasketLine{},
+		promo.ReducedLine{},
+		promo.Basket{},
+		promo.Offer{},
+		promo.Test(""),
 		promo.Apply, promo.Explain, promo.VolumeNeeded,
 	}
 	zerotest.Complete(t, all...)

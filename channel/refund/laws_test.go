@@ -98,8 +98,17 @@ func settle(t *rapid.T, o *refund.Order, b refund.Refund) refund.Settlement {
 // add sums two settlements up.
 func add(s, u refund.Settlement) refund.Settlement {
 	for _, pair := range [][2]*quoin.Amount{
-		{&s.Items, &u.Items}, {&s.Shipping, &u.Shipping}, {&s.Tax, &u.Tax}, {&s.Total, &u.Total}, {&s.TaxBack, &u.TaxBack}, {&s.FeesBack, &u.FeesBack},
-		{&s.FeesKept, &u.FeesKept}, {&s.GoodsBack, &u.GoodsBack}, {&s.Postage, &u.Postage}, {&s.Dispute, &u.Dispute}, {&s.Result, &u.Result},
+		{&s.Items, &u.Items},
+		{&s.Shipping, &u.Shipping},
+		{&s.Tax, &u.Tax},
+		{&s.Total, &u.Total},
+		{&s.TaxBack, &u.TaxBack},
+		{&s.FeesBack, &u.FeesBack},
+		{&s.FeesKept, &u.FeesKept},
+		{&s.GoodsBack, &u.GoodsBack},
+		{&s.Postage, &u.Postage},
+		{&s.Dispute, &u.Dispute},
+		{&s.Result, &u.Result},
 	} {
 		*pair[0] = pair[0].Add(*pair[1])
 	}

@@ -38,36 +38,72 @@ func TestRefund(t *testing.T) {
 		want   string
 	}{
 		// All of 75.00 + 7.50: what stays is the payment fee.
-		{"all", nil, refund.Refund{Lines: []refund.Item{bitterns, {Line: 1, Count: 3}}, Shipping: true},
-			"70.00 + 5.00 + 7.50 = 82.50; tax back 0.00, fees 6.60 back 2.50 kept, goods 0.00, postage 0.00, dispute 0.00: -68.40"},
+		{
+			"all", nil,
+			refund.Refund{Lines: []refund.Item{bitterns, {Line: 1, Count: 3}}, Shipping: true},
+			"70.00 + 5.00 + 7.50 = 82.50; tax back 0.00, fees 6.60 back 2.50 kept, goods 0.00, postage 0.00, dispute 0.00: -68.40",
+		},
 		// 66.00 of 82.50 is 80% of the fees.
-		{"the bitterns", nil, refund.Refund{Lines: []refund.Item{bitterns}},
-			"60.00 + 0.00 + 6.00 = 66.00; tax back 0.00, fees 5.28 back 2.00 kept, goods 0.00, postage 0.00, dispute 0.00: -54.72"},
-		{"and one can be sold again", nil, refund.Refund{Lines: []refund.Item{{Line: 0, Count: 2, Resold: 1, Worth: amount("8.25")}}, Postage: amount("6.20"), Dispute: amount("14.00")},
-			"60.00 + 0.00 + 6.00 = 66.00; tax back 0.00, fees 5.28 back 2.00 kept, goods 8.25, postage 6.20, dispute 14.00: -66.67"},
-		{"half of their price", nil, refund.Refund{Lines: []refund.Item{bitterns}, Part: quoin.Some(rate("50%"))},
-			"30.00 + 0.00 + 3.00 = 33.00; tax back 0.00, fees 2.64 back 1.00 kept, goods 0.00, postage 0.00, dispute 0.00: -27.36"},
-		{"none of their price", nil, refund.Refund{Lines: []refund.Item{bitterns}, Part: quoin.Some(rate("0%")), Postage: amount("4")},
-			"0.00 + 0.00 + 0.00 = 0.00; tax back 0.00, fees 0.00 back 0.00 kept, goods 0.00, postage 4.00, dispute 0.00: -4.00"},
+		{
+			"the bitterns", nil,
+			refund.Refund{Lines: []refund.Item{bitterns}},
+			"60.00 + 0.00 + 6.00 = 66.00; tax back 0.00, fees 5.28 back 2.00 kept, goods 0.00, postage 0.00, dispute 0.00: -54.72",
+		},
+		{
+			"and one can be sold again", nil,
+			refund.Refund{Lines: []refund.Item{{Line: 0, Count: 2, Resold: 1, Worth: amount("8.25")}}, Postage: amount("6.20"), Dispute: amount("14.00")},
+			"60.00 + 0.00 + 6.00 = 66.00; tax back 0.00, fees 5.28 back 2.00 kept, goods 8.25, postage 6.20, dispute 14.00: -66.67",
+		},
+		{
+			"half of their price", nil,
+			refund.Refund{Lines: []refund.Item{bitterns}, Part: quoin.Some(rate("50%"))},
+			"30.00 + 0.00 + 3.00 = 33.00; tax back 0.00, fees 2.64 back 1.00 kept, goods 0.00, postage 0.00, dispute 0.00: -27.36",
+		},
+		{
+			"none of their price", nil,
+			refund.Refund{Lines: []refund.Item{bitterns}, Part: quoin.Some(rate("0%")), Postage: amount("4")},
+			"0.00 + 0.00 + 0.00 = 0.00; tax back 0.00, fees 0.00 back 0.00 kept, goods 0.00, postage 4.00, dispute 0.00: -4.00",
+		},
 		// 10.00 in 3 is 3.34, 3.33, 3.33. Tax .334; 3.67 ÷ 82.5 × 6.60 = .2936, × 2.50 = .1112.
-		{"the first rail", nil, refund.Refund{Lines: []refund.Item{rail}},
-			"3.34 + 0.00 + 0.33 = 3.67; tax back 0.00, fees 0.29 back 0.11 kept, goods 0.00, postage 0.00, dispute 0.00: -3.05"},
+		{
+			"the first rail", nil,
+			refund.Refund{Lines: []refund.Item{rail}},
+			"3.34 + 0.00 + 0.33 = 3.67; tax back 0.00, fees 0.29 back 0.11 kept, goods 0.00, postage 0.00, dispute 0.00: -3.05",
+		},
 		// Together 6.67 and .667; 7.34 ÷ 82.5 × 6.60 = .5872, × 2.50 = .2224: 7.34 − 3.67, .59 − .29, .22 − .11.
-		{"the second rail", func(o *refund.Order) { o.Returned = []refund.Refund{{Lines: []refund.Item{rail}}} }, refund.Refund{Lines: []refund.Item{rail}},
-			"3.33 + 0.00 + 0.34 = 3.67; tax back 0.00, fees 0.30 back 0.11 kept, goods 0.00, postage 0.00, dispute 0.00: -3.03"},
+		{
+			"the second rail", func(o *refund.Order) { o.Returned = []refund.Refund{{Lines: []refund.Item{rail}}} },
+			refund.Refund{Lines: []refund.Item{rail}},
+			"3.33 + 0.00 + 0.34 = 3.67; tax back 0.00, fees 0.30 back 0.11 kept, goods 0.00, postage 0.00, dispute 0.00: -3.03",
+		},
 		// Half of 6.67 is 3.335.
-		{"half of two rails", nil, refund.Refund{Lines: []refund.Item{{Line: 1, Count: 2}}, Part: quoin.Some(rate("50%"))},
-			"3.34 + 0.00 + 0.33 = 3.67; tax back 0.00, fees 0.29 back 0.11 kept, goods 0.00, postage 0.00, dispute 0.00: -3.05"},
-		{"shipping alone", nil, refund.Refund{Shipping: true},
-			"0.00 + 5.00 + 0.50 = 5.50; tax back 0.00, fees 0.44 back 0.17 kept, goods 0.00, postage 0.00, dispute 0.00: -4.56"},
-		{"nothing but a dispute", nil, refund.Refund{Dispute: amount("15")},
-			"0.00 + 0.00 + 0.00 = 0.00; tax back 0.00, fees 0.00 back 0.00 kept, goods 0.00, postage 0.00, dispute 15.00: -15.00"},
+		{
+			"half of two rails", nil,
+			refund.Refund{Lines: []refund.Item{{Line: 1, Count: 2}}, Part: quoin.Some(rate("50%"))},
+			"3.34 + 0.00 + 0.33 = 3.67; tax back 0.00, fees 0.29 back 0.11 kept, goods 0.00, postage 0.00, dispute 0.00: -3.05",
+		},
+		{
+			"shipping alone", nil,
+			refund.Refund{Shipping: true},
+			"0.00 + 5.00 + 0.50 = 5.50; tax back 0.00, fees 0.44 back 0.17 kept, goods 0.00, postage 0.00, dispute 0.00: -4.56",
+		},
+		{
+			"nothing but a dispute", nil,
+			refund.Refund{Dispute: amount("15")},
+			"0.00 + 0.00 + 0.00 = 0.00; tax back 0.00, fees 0.00 back 0.00 kept, goods 0.00, postage 0.00, dispute 15.00: -15.00",
+		},
 		// Tax on the lines alone comes back with the lines, 60/70 of 7.00; paid were 82.00.
-		{"untaxed shipping", func(o *refund.Order) { o.Tax, o.OnShipping, o.Fees = amount("7.00"), false, nil }, refund.Refund{Lines: []refund.Item{bitterns}, Shipping: true},
-			"60.00 + 5.00 + 6.00 = 71.00; tax back 0.00, fees 0.00 back 0.00 kept, goods 0.00, postage 0.00, dispute 0.00: -65.00"},
+		{
+			"untaxed shipping", func(o *refund.Order) { o.Tax, o.OnShipping, o.Fees = amount("7.00"), false, nil },
+			refund.Refund{Lines: []refund.Item{bitterns}, Shipping: true},
+			"60.00 + 5.00 + 6.00 = 71.00; tax back 0.00, fees 0.00 back 0.00 kept, goods 0.00, postage 0.00, dispute 0.00: -65.00",
+		},
 		// 75.00 with 20% in it hold 12.50: 60/75 of it.
-		{"tax inside", func(o *refund.Order) { o.Tax, o.TaxIn, o.Fees = amount("0"), amount("12.50"), nil }, refund.Refund{Lines: []refund.Item{bitterns}},
-			"60.00 + 0.00 + 0.00 = 60.00; tax back 10.00, fees 0.00 back 0.00 kept, goods 0.00, postage 0.00, dispute 0.00: -50.00"},
+		{
+			"tax inside", func(o *refund.Order) { o.Tax, o.TaxIn, o.Fees = amount("0"), amount("12.50"), nil },
+			refund.Refund{Lines: []refund.Item{bitterns}},
+			"60.00 + 0.00 + 0.00 = 60.00; tax back 10.00, fees 0.00 back 0.00 kept, goods 0.00, postage 0.00, dispute 0.00: -50.00",
+		},
 	} {
 		o := order()
 		if c.change != nil {

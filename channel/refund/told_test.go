@@ -51,13 +51,17 @@ func TestSettlementWritten(t *testing.T) {
 		change func(*refund.Order, *refund.Refund)
 		want   string
 	}{
-		{func(*refund.Order, *refund.Refund) {},
-			`{"items":"5.00","shipping":"0.00","tax":"0.00","total":"5.00","tax_back":"0.00","fees_back":"0.00","fees_kept":"0.00","goods_back":"0.00","postage":"0.00","dispute":"0.00","result":"-5.00"}`},
-		{func(o *refund.Order, b *refund.Refund) {
-			o.Surcharge, b.Surcharge, o.Lapse = amount("1"), true, true
-			o.Code = &refund.Code{From: amount("9"), Took: amount("2")} // a print by itself costs 6.00
+		{
+			func(*refund.Order, *refund.Refund) {},
+			`{"items":"5.00","shipping":"0.00","tax":"0.00","total":"5.00","tax_back":"0.00","fees_back":"0.00","fees_kept":"0.00","goods_back":"0.00","postage":"0.00","dispute":"0.00","result":"-5.00"}`,
 		},
-			`{"items":"5.00","shipping":"0.00","surcharge":"1.00","tax":"0.00","lapsed":"1.00","total":"5.00","tax_back":"0.00","fees_back":"0.00","fees_kept":"0.00","goods_back":"0.00","postage":"0.00","dispute":"0.00","result":"-5.00"}`},
+		{
+			func(o *refund.Order, b *refund.Refund) {
+				o.Surcharge, b.Surcharge, o.Lapse = amount("1"), true, true
+				o.Code = &refund.Code{From: amount("9"), Took: amount("2")} // a print by itself costs 6.00
+			},
+			`{"items":"5.00","shipping":"0.00","surcharge":"1.00","tax":"0.00","lapsed":"1.00","total":"5.00","tax_back":"0.00","fees_back":"0.00","fees_kept":"0.00","goods_back":"0.00","postage":"0.00","dispute":"0.00","result":"-5.00"}`,
+		},
 	} {
 		o, b := o, back
 		c.change(&o, &b)
@@ -94,19 +98,23 @@ fault order.surcharge_tax: found -0.01, wanted a value of at least 0 [out_of_ran
 fault order.fees[0].amount: found -0.01, wanted a value of at least 0 [out_of_range]
 fault order.fees[1].returned: found -1%, wanted a value of at least 0% and at most 100% [out_of_range]
 fault refund.part: found -1%, wanted a value of at least 0% and at most 100% [out_of_range]`},
-		{"half cents", refund.Order{Places: 2, Tax: amount("0.005"), TaxIn: amount("0.005"), Lines: []refund.OrderLine{{Count: 1, Paid: amount("1")}}}.Check(),
+		{
+			"half cents", refund.Order{Places: 2, Tax: amount("0.005"), TaxIn: amount("0.005"), Lines: []refund.OrderLine{{Count: 1, Paid: amount("1")}}}.Check(),
 			`fault tax: found 0.005, wanted money, rounded to 2 places [step_off_minor_unit]
-fault tax_in: found 0.005, wanted money, rounded to 2 places [step_off_minor_unit]`},
+fault tax_in: found 0.005, wanted money, rounded to 2 places [step_off_minor_unit]`,
+		},
 		{"tax on nothing", refund.Order{Tax: amount("1"), TaxIn: amount("2")}.Check(), `fault tax: found 1 on an order that comes to nothing, wanted no tax [untaxed_order]
 fault tax_in: found 2 on an order that comes to nothing, wanted no tax [untaxed_order]`},
 		{"all of it tax", refunded(func(o *refund.Order, _ *refund.Refund) {
 			o.TaxIn, o.Surcharge, o.SurchargeTax = amount("75.00"), amount("1"), amount("1")
 		}), ""},
-		{"more than that", refunded(func(o *refund.Order, _ *refund.Refund) {
-			o.TaxIn, o.Surcharge, o.SurchargeTax = amount("75.01"), amount("1"), amount("1.01")
-		}),
+		{
+			"more than that", refunded(func(o *refund.Order, _ *refund.Refund) {
+				o.TaxIn, o.Surcharge, o.SurchargeTax = amount("75.01"), amount("1"), amount("1.01")
+			}),
 			`fault order.surcharge_tax: found 1.01, wanted at most the surcharge of 1 that it is in [too_much_tax_in]
-fault order.tax_in: found 75.01, wanted at most the 75.00 that it is in [too_much_tax_in]`},
+fault order.tax_in: found 75.01, wanted at most the 75.00 that it is in [too_much_tax_in]`,
+		},
 		{"free postage that was paid", refunded(func(o *refund.Order, _ *refund.Refund) {
 			o.Code, o.FreePostage = &refund.Code{From: less, Took: amount("0.001")}, &refund.FreePostage{From: less, Charge: less}
 		}), `fault order.code.from: found -0.01, wanted a value of at least 0 [out_of_range]
@@ -114,8 +122,10 @@ fault order.code.took: found 0.001, wanted money, rounded to 2 places [step_off_
 fault order.free_postage.from: found -0.01, wanted a value of at least 0 [out_of_range]
 fault order.free_postage.charge: found -0.01, wanted a value of at least 0 [out_of_range]
 fault order.free_postage: found free postage beside shipping that was paid, wanted one of them [stray_terms]`},
-		{"a line too far", refunded(func(_ *refund.Order, b *refund.Refund) { b.Lines = []refund.Item{{Line: 2, Count: 1}} }),
-			"fault refund.lines[0].line: found 2, wanted one of the order's 2 lines, counted from 0 [unknown_refund_line]"},
+		{
+			"a line too far", refunded(func(_ *refund.Order, b *refund.Refund) { b.Lines = []refund.Item{{Line: 2, Count: 1}} }),
+			"fault refund.lines[0].line: found 2, wanted one of the order's 2 lines, counted from 0 [unknown_refund_line]",
+		},
 		{"too many, and again", refunded(func(_ *refund.Order, b *refund.Refund) {
 			b.Lines = []refund.Item{{Line: 1, Count: 4}, {Line: 1, Count: 1}, {Line: 0, Count: 1, Resold: 2, Worth: less}}
 		}), `fault refund.lines[0].count: found 4, wanted at most the 3 that are left [too_many_back]

@@ -309,8 +309,10 @@ func TestStocks(t *testing.T) {
 
 // What was received last still says what a unit costs when nothing is left.
 func TestLastCostOfNothing(t *testing.T) {
-	s := buy.Stock{Basis: buy.Last, Unit: "sheet", Received: []buy.Receipt{{quoin.MustDate("2026-01-10"), quantity("100 sheet"), amount("200.00")}},
-		Used: []buy.Use{{quoin.MustDate("2026-02-10"), quantity("100 sheet")}}}
+	s := buy.Stock{
+		Basis: buy.Last, Unit: "sheet", Received: []buy.Receipt{{quoin.MustDate("2026-01-10"), quantity("100 sheet"), amount("200.00")}},
+		Used: []buy.Use{{quoin.MustDate("2026-02-10"), quantity("100 sheet")}},
+	}
 	got, err := s.At(quoin.MustDate("2026-03-01"))
 	if err != nil || !got.Unit.Equal(amount("2.00")) || !got.Value.IsZero() || !got.Quantity.IsZero() {
 		t.Errorf("%+v, %v", got, err)
@@ -323,7 +325,8 @@ func TestLastCostOfNothing(t *testing.T) {
 // 170 at 33, 5,610.
 func TestPublishedFirstIn(t *testing.T) {
 	day := quoin.MustDate
-	stock := buy.Stock{Basis: buy.FirstIn, Unit: "unit",
+	stock := buy.Stock{
+		Basis: buy.FirstIn, Unit: "unit",
 		Received: []buy.Receipt{{day("2026-07-01"), quantity("150 unit"), amount("3150")}, {day("2026-07-10"), quantity("225 unit"), amount("6075")}, {day("2026-07-20"), quantity("210 unit"), amount("6930")}},
 		Used:     []buy.Use{{day("2026-07-05"), quantity("120 unit")}, {day("2026-07-15"), quantity("180 unit")}, {day("2026-07-25"), quantity("115 unit")}},
 	}

@@ -44,35 +44,51 @@ func TestSteps(t *testing.T) {
 		explain func(*quoin.Trail)
 		want    string
 	}{
-		{"at the first price", func(t *quoin.Trail) { scale.Explain(t, at, 9) },
+		{
+			"at the first price", func(t *quoin.Trail) { scale.Explain(t, at, 9) },
 			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, quantity 9x = 27.00\n" +
-				"scale_cost supplies[1].offer: sum scale_goods 27.00 #1, freight 7.00 @supplies[1].offer.freight = 34.00\n"},
-		{"at the second", func(t *quoin.Trail) { scale.Explain(t, at, 10) },
-			"scale_goods supplies[1].offer: weighted each 2.50 @supplies[1].offer.steps[1].each, quantity 10x = 25.00\n" +
-				"scale_cost supplies[1].offer: sum scale_goods 25.00 #1, freight 7.00 @supplies[1].offer.freight = 32.00\n"},
-		{"shipped free", func(t *quoin.Trail) { scale.Explain(t, at, 50) },
-			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2].each, quantity 50x = 100.00\n"},
-		{"no freight", func(t *quoin.Trail) { bare.Explain(t, at, 50) },
-			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2].each, quantity 50x = 100.00\n" +
-				"scale_cost supplies[1].offer: sum scale_goods 100.00 #1, freight 0 @supplies[1].offer.freight ? = 100.00\n"},
-		// 9 × 3.00 + 40 × 2.50 + 2 × 2.00
-		{"each by itself", func(t *quoin.Trail) { added.Explain(t, at, 51) },
-			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, up to the next 9x, each 2.50 @supplies[1].offer.steps[1].each, up to the next 40x, " +
-				"each 2.00 @supplies[1].offer.steps[2].each, from here 2x = 131.00\n"},
-		{"each by itself, at the second", func(t *quoin.Trail) { added.Explain(t, at, 10) },
-			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, up to the next 9x, each 2.50 @supplies[1].offer.steps[1].each, from here 1x = 29.50\n" +
-				"scale_cost supplies[1].offer: sum scale_goods 29.50 #1, freight 7.00 @supplies[1].offer.freight = 36.50\n"},
-		{"an offer", func(t *quoin.Trail) {
-			buy.Offer{Pack: quantity("80 ml"), Scale: scale}.Explain(t, at, buy.Order{Quantity: 3})
+				"scale_cost supplies[1].offer: sum scale_goods 27.00 #1, freight 7.00 @supplies[1].offer.freight = 34.00\n",
 		},
+		{
+			"at the second", func(t *quoin.Trail) { scale.Explain(t, at, 10) },
+			"scale_goods supplies[1].offer: weighted each 2.50 @supplies[1].offer.steps[1].each, quantity 10x = 25.00\n" +
+				"scale_cost supplies[1].offer: sum scale_goods 25.00 #1, freight 7.00 @supplies[1].offer.freight = 32.00\n",
+		},
+		{
+			"shipped free", func(t *quoin.Trail) { scale.Explain(t, at, 50) },
+			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2].each, quantity 50x = 100.00\n",
+		},
+		{
+			"no freight", func(t *quoin.Trail) { bare.Explain(t, at, 50) },
+			"scale_goods supplies[1].offer: weighted each 2.00 @supplies[1].offer.steps[2].each, quantity 50x = 100.00\n" +
+				"scale_cost supplies[1].offer: sum scale_goods 100.00 #1, freight 0 @supplies[1].offer.freight ? = 100.00\n",
+		},
+		// 9 × 3.00 + 40 × 2.50 + 2 × 2.00
+		{
+			"each by itself", func(t *quoin.Trail) { added.Explain(t, at, 51) },
+			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, up to the next 9x, each 2.50 @supplies[1].offer.steps[1].each, up to the next 40x, " +
+				"each 2.00 @supplies[1].offer.steps[2].each, from here 2x = 131.00\n",
+		},
+		{
+			"each by itself, at the second", func(t *quoin.Trail) { added.Explain(t, at, 10) },
+			"scale_goods supplies[1].offer: weighted each 3.00 @supplies[1].offer.steps[0].each, up to the next 9x, each 2.50 @supplies[1].offer.steps[1].each, from here 1x = 29.50\n" +
+				"scale_cost supplies[1].offer: sum scale_goods 29.50 #1, freight 7.00 @supplies[1].offer.freight = 36.50\n",
+		},
+		{
+			"an offer", func(t *quoin.Trail) {
+				buy.Offer{Pack: quantity("80 ml"), Scale: scale}.Explain(t, at, buy.Order{Quantity: 3})
+			},
 			"scale_goods supplies[1].offer.scale: weighted each 3.00 @supplies[1].offer.scale.steps[0].each, quantity 3x = 9.00\n" +
 				"scale_cost supplies[1].offer.scale: sum scale_goods 9.00 #1, freight 7.00 @supplies[1].offer.scale.freight = 16.00\n" +
-				"packs_held supplies[1].offer: product pack 80 ml @supplies[1].offer.pack, bought 3x = 240x\n"},
+				"packs_held supplies[1].offer: product pack 80 ml @supplies[1].offer.pack, bought 3x = 240x\n",
+		},
 		{"a stock on average", func(t *quoin.Trail) {
 			buy.Stock{Basis: buy.Average}.Explain(t, at, buy.StockLevel{Quantity: factor("20"), Value: amount("50.00")})
 		}, "stock_unit supplies[1].offer: quotient value 50.00, in stock 20x = 2.50\n"},
-		{"a stock at its last price", func(t *quoin.Trail) { buy.Stock{Basis: buy.Last}.Explain(t, at, buy.StockLevel{Unit: amount("2.75")}) },
-			"stock_unit supplies[1].offer: quotient last 2.75, one 1x = 2.75\n"},
+		{
+			"a stock at its last price", func(t *quoin.Trail) { buy.Stock{Basis: buy.Last}.Explain(t, at, buy.StockLevel{Unit: amount("2.75")}) },
+			"stock_unit supplies[1].offer: quotient last 2.75, one 1x = 2.75\n",
+		},
 	} {
 		trail := quoin.NewTrail(4)
 		c.explain(trail)
@@ -160,33 +176,55 @@ func TestProblems(t *testing.T) {
 	scale := func(steps ...buy.PriceBreak) string { return problemtest.Full(buy.Scale{Steps: steps}.Check()) }
 	_, noNeed := buy.Offer{Scale: buy.Scale{Steps: []buy.PriceBreak{{1, amount("1")}}}}.Cheapest()
 	for what, c := range map[string]struct{ got, want string }{
-		"no weight": {landed(buy.SharedCost{Amount: amount("5.00"), By: buy.ByWeight}, buy.SharedCost{Amount: amount("6.00"), By: buy.ByWeight}),
-			"fault lines[1].weight: found a line without a weight, wanted the weight of every line, or another way to share [nothing_to_share_by]"},
-		"no volumes": {landed(buy.SharedCost{Amount: amount("5.00"), By: buy.ByVolume}),
+		"no weight": {
+			landed(buy.SharedCost{Amount: amount("5.00"), By: buy.ByWeight}, buy.SharedCost{Amount: amount("6.00"), By: buy.ByWeight}),
+			"fault lines[1].weight: found a line without a weight, wanted the weight of every line, or another way to share [nothing_to_share_by]",
+		},
+		"no volumes": {
+			landed(buy.SharedCost{Amount: amount("5.00"), By: buy.ByVolume}),
 			"fault lines[0].volume: found a line without a volume, wanted the volume of every line, or another way to share [nothing_to_share_by]\n" +
-				"fault lines[1].volume: found a line without a volume, wanted the volume of every line, or another way to share [nothing_to_share_by]"},
-		"two units": {landed(buy.SharedCost{Amount: amount("5.00"), By: buy.ByCount}),
-			"fault shared[0].by: found lines counted in sheet and ml, wanted one unit, or another way to share [nothing_to_share_by]"},
-		"no such line": {landed(buy.SharedCost{}, buy.SharedCost{Amount: amount("5.00"), Line: "tape"}),
-			`fault shared[1].line: found "tape", wanted the supply of a line of the purchase [unknown_line]`},
-		"both ways": {landed(buy.SharedCost{Amount: amount("5.00"), Line: "ink", By: buy.ByValue}),
-			"fault shared[0].line: found line beside by, wanted one of them [rival_fields]"},
-		"half a cent": {landed(buy.SharedCost{Amount: amount("1.005")}),
-			"fault shared[0].amount: found 1.005, wanted a whole number of the smallest unit of money [not_splittable]"},
-		"more off than all": {landed(buy.SharedCost{Amount: amount("6.50"), Line: "paper", Discount: true}),
-			"fault lines[0].price: found -0.50 after discounts, wanted discounts of at most what the line costs [discount_above_price]"},
+				"fault lines[1].volume: found a line without a volume, wanted the volume of every line, or another way to share [nothing_to_share_by]",
+		},
+		"two units": {
+			landed(buy.SharedCost{Amount: amount("5.00"), By: buy.ByCount}),
+			"fault shared[0].by: found lines counted in sheet and ml, wanted one unit, or another way to share [nothing_to_share_by]",
+		},
+		"no such line": {
+			landed(buy.SharedCost{}, buy.SharedCost{Amount: amount("5.00"), Line: "tape"}),
+			`fault shared[1].line: found "tape", wanted the supply of a line of the purchase [unknown_line]`,
+		},
+		"both ways": {
+			landed(buy.SharedCost{Amount: amount("5.00"), Line: "ink", By: buy.ByValue}),
+			"fault shared[0].line: found line beside by, wanted one of them [rival_fields]",
+		},
+		"half a cent": {
+			landed(buy.SharedCost{Amount: amount("1.005")}),
+			"fault shared[0].amount: found 1.005, wanted a whole number of the smallest unit of money [not_splittable]",
+		},
+		"more off than all": {
+			landed(buy.SharedCost{Amount: amount("6.50"), Line: "paper", Discount: true}),
+			"fault lines[0].price: found -0.50 after discounts, wanted discounts of at most what the line costs [discount_above_price]",
+		},
 		"all off": {landed(buy.SharedCost{Amount: amount("6.00"), Line: "paper", Discount: true}), ""},
 
 		"another unit": {stock(func(s *buy.Stock) { s.Used = []buy.Use{{day, quantity("1 ml")}} }), `fault used[0]: found "1 ml", wanted a quantity in sheet [unit_mismatch]`},
-		"nothing received": {stock(func(s *buy.Stock) { s.Received[0].Quantity = quantity("0 sheet") }),
-			"fault received[0].quantity: found 0 sheet, wanted a value above 0 [out_of_range]"},
-		"more used than there was": {stock(func(s *buy.Stock) { s.Used = []buy.Use{{day, quantity("3 sheet")}, {day, quantity("8 sheet")}} }),
-			"fault used[1].quantity: found 8 used of 7 in stock, wanted no more than there is [used_more_than_there_was]"},
-		"all used": {stock(func(s *buy.Stock) { s.Used = []buy.Use{{day, quantity("10 sheet")}} }),
-			"fault received: found nothing in stock, wanted a receipt that is not used up [nothing_in_stock]"},
+		"nothing received": {
+			stock(func(s *buy.Stock) { s.Received[0].Quantity = quantity("0 sheet") }),
+			"fault received[0].quantity: found 0 sheet, wanted a value above 0 [out_of_range]",
+		},
+		"more used than there was": {
+			stock(func(s *buy.Stock) { s.Used = []buy.Use{{day, quantity("3 sheet")}, {day, quantity("8 sheet")}} }),
+			"fault used[1].quantity: found 8 used of 7 in stock, wanted no more than there is [used_more_than_there_was]",
+		},
+		"all used": {
+			stock(func(s *buy.Stock) { s.Used = []buy.Use{{day, quantity("10 sheet")}} }),
+			"fault received: found nothing in stock, wanted a receipt that is not used up [nothing_in_stock]",
+		},
 		"all used, at the last price": {stock(func(s *buy.Stock) { s.Basis, s.Used = buy.Last, []buy.Use{{day, quantity("10 sheet")}} }), ""},
-		"nothing yet": {stock(func(s *buy.Stock) { s.Basis, s.Received = buy.Last, nil }),
-			"fault received: found nothing in stock, wanted a receipt that is not used up [nothing_in_stock]"},
+		"nothing yet": {
+			stock(func(s *buy.Stock) { s.Basis, s.Received = buy.Last, nil }),
+			"fault received: found nothing in stock, wanted a receipt that is not used up [nothing_in_stock]",
+		},
 		"no replacement":       {stock(func(s *buy.Stock) { s.Basis = buy.Replacement }), "fault replacement: found nothing, wanted what a unit would cost to buy again [nothing_in_stock]"},
 		"worth its last price": {stock(func(s *buy.Stock) { s.Worth = buy.Last }), "fault worth: found last, wanted one of first_in, average [unknown_word]"},
 

@@ -47,8 +47,12 @@ func TestGrainOfARoll(t *testing.T) {
 		grain  cut.Grain
 		pieces int64
 	}{
-		{"20 x 30 cm", cut.Long, 9}, {"30 x 20 cm", cut.Long, 9}, {"20 x 30 cm", cut.Short, 10}, {"30 x 20 cm", cut.Short, 10},
-		{"20 x 20 cm", cut.Long, 15}, {"20 x 20 cm", cut.Short, 15},
+		{"20 x 30 cm", cut.Long, 9},
+		{"30 x 20 cm", cut.Long, 9},
+		{"20 x 30 cm", cut.Short, 10},
+		{"30 x 20 cm", cut.Short, 10},
+		{"20 x 20 cm", cut.Long, 15},
+		{"20 x 20 cm", cut.Short, 15},
 	} {
 		got, err := roll.Out(cut.Cut{Piece: size(c.piece), Grain: c.grain})
 		if err != nil || got.Pieces != c.pieces {

@@ -114,8 +114,14 @@ func TestFieldsAtTheEnds(t *testing.T) {
 		proven               bool
 		searched             int64
 	}{
-		{10, 10, 20, 30, 0, 0, true, 0}, {10, 100, 20, 30, 0, 0, false, 2}, {25, 28, 20, 30, 0, 0, true, 0}, {30, 10, 30, 10, 1, 1, true, 4 * 2}, {30, 10, 10, 30, 1, 1, true, 4 * 2}, {20, 20, 20, 20, 1, 1, true, 4},
-		{600, 600, 2, 2, 90_000, 90_000, false, coarseSearched}, {512, 510, 2, 2, 65_280, 65_280, true, 257 * 256},
+		{10, 10, 20, 30, 0, 0, true, 0},
+		{10, 100, 20, 30, 0, 0, false, 2},
+		{25, 28, 20, 30, 0, 0, true, 0},
+		{30, 10, 30, 10, 1, 1, true, 4 * 2},
+		{30, 10, 10, 30, 1, 1, true, 4 * 2},
+		{20, 20, 20, 20, 1, 1, true, 4},
+		{600, 600, 2, 2, 90_000, 90_000, false, coarseSearched},
+		{512, 510, 2, 2, 65_280, 65_280, true, 257 * 256},
 	} {
 		f := bare(c.w, c.h, c.pieceW, c.pieceH)
 		blocks, proven, searched := f.guillotine(f.bound())

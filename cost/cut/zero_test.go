@@ -11,8 +11,18 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		cut.Cut{}, cut.Part(""), cut.Grain(""), cut.Layout(""), cut.Roll{}, cut.Rows{}, cut.RollCut{}, cut.Sheet{}, cut.SheetCut{},
-		cut.Block{}, cut.Stick{}, cut.Rail{}, cut.Saw{}, cut.Sticks{},
+		cut.Cut{},
+		cut.Part(""), cut.Grain(""), cut.Layout(""),
+		cut.Roll{},
+		cut.Rows{},
+		cut.RollCut{},
+		cut.Sheet{},
+		cut.SheetCut{},
+		cut.Block{},
+		cut.Stick{},
+		cut.Rail{},
+		cut.Saw{},
+		cut.Sticks{},
 	}
 	zerotest.Complete(t, all...)
 	zerotest.Calls(t, all...)

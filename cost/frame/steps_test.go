@@ -97,13 +97,19 @@ func TestProblems(t *testing.T) {
 		want string
 	}{
 		"no glass": {frame.Moulding{Width: q("20 mm")}, "fault glass: found no size, wanted the size of the glass; give the product a frame [missing_glass]"},
-		"all of it rabbet": {frame.Moulding{Glass: a4, Width: q("20 mm"), Rabbet: q("2 cm")},
-			"fault rabbet: found 2 cm, wanted less than the width of 20 mm [rabbet_above_width]"},
+		"all of it rabbet": {
+			frame.Moulding{Glass: a4, Width: q("20 mm"), Rabbet: q("2 cm")},
+			"fault rabbet: found 2 cm, wanted less than the width of 20 mm [rabbet_above_width]",
+		},
 		"no width": {frame.Moulding{Glass: a4, Rabbet: q("2 cm")}, "fault width: found nothing, wanted the field width [missing_field]"},
-		"a rabbet below 0": {frame.Moulding{Glass: a4, Width: q("20 mm"), Rabbet: q("-1 mm")},
-			"fault rabbet: found -1 mm, wanted a value of at least 0 [out_of_range]"},
-		"fewer than no frames": {frame.Moulding{Glass: a4, Width: q("20 mm"), Together: -1},
-			"fault together: found -1, wanted a value of at least 1 and at most 10000 [out_of_range]"},
+		"a rabbet below 0": {
+			frame.Moulding{Glass: a4, Width: q("20 mm"), Rabbet: q("-1 mm")},
+			"fault rabbet: found -1 mm, wanted a value of at least 0 [out_of_range]",
+		},
+		"fewer than no frames": {
+			frame.Moulding{Glass: a4, Width: q("20 mm"), Together: -1},
+			"fault together: found -1, wanted a value of at least 1 and at most 10000 [out_of_range]",
+		},
 		"grams of width": {frame.Moulding{Glass: a4, Width: q("20 g")}, "unit_mismatch width"},
 		"of rabbet":      {frame.Moulding{Glass: a4, Width: q("20 mm"), Rabbet: q("2 g")}, "unit_mismatch rabbet"},
 		"of allowance":   {frame.Moulding{Glass: a4, Width: q("20 mm"), Allowance: q("2 g")}, "unit_mismatch allowance"},

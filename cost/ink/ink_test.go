@@ -46,10 +46,15 @@ func TestRange(t *testing.T) {
 		low, likely, high string
 	}{
 		{"8 to 16 ml", ink.Use{PerM2: q("12 ml"), PerM2Range: quoin.Between(q("8 ml"), q("16 ml")), Image: tenth}, "0.8 ml", "1.2 ml", "1.6 ml"},
-		{"a share of 20% to 75%", ink.Use{PerM2: q("12 ml"), Image: tenth, Upkeep: ink.Upkeep{Share: quoin.MustRate("50%"), ShareRange: quoin.Between(quoin.MustRate("20%"), quoin.MustRate("75%"))}},
-			"1.5 ml", "2.4 ml", "4.8 ml"},
-		{"fewer prints take more", ink.Use{PerM2: q("10 ml"), Image: tenth, Upkeep: ink.Upkeep{PerMonth: q("60 ml"), PrintsPerMonth: quoin.FactorOf(40),
-			PrintsPerMonthRange: quoin.Between(quoin.FactorOf(20), quoin.FactorOf(60))}}, "2 ml", "2.5 ml", "4 ml"},
+		{
+			"a share of 20% to 75%",
+			ink.Use{PerM2: q("12 ml"), Image: tenth, Upkeep: ink.Upkeep{Share: quoin.MustRate("50%"), ShareRange: quoin.Between(quoin.MustRate("20%"), quoin.MustRate("75%"))}},
+			"1.5 ml", "2.4 ml", "4.8 ml",
+		},
+		{"fewer prints take more", ink.Use{PerM2: q("10 ml"), Image: tenth, Upkeep: ink.Upkeep{
+			PerMonth: q("60 ml"), PrintsPerMonth: quoin.FactorOf(40),
+			PrintsPerMonthRange: quoin.Between(quoin.FactorOf(20), quoin.FactorOf(60)),
+		}}, "2 ml", "2.5 ml", "4 ml"},
 		{"the least and the greatest of a log", ink.Use{Image: tenth, Log: []ink.Job{{q("1 m2"), q("9 ml")}, {q("0.5 m2"), q("3 ml")}}}, "0.6 ml", "0.8 ml", "0.9 ml"},
 		{"nothing unsure", ink.Use{PerM2: q("12 ml"), Image: tenth}, "1.2 ml", "1.2 ml", "1.2 ml"},
 	} {

@@ -97,19 +97,31 @@ func TestProblems(t *testing.T) {
 		use  ink.Use
 		want string
 	}{
-		"a page yield": {ink.Use{RatedPages: 4500, Image: image},
+		"a page yield": {
+			ink.Use{RatedPages: 4500, Image: image},
 			"fault rated_pages: found a page yield, wanted what a square metre of image takes, as per_m2, log or spent; " +
-				"page yields rest on pages of text (ISO/IEC 24712), not on art; log a few jobs instead [rated_page_yield]"},
-		"more left than there was": {ink.Use{Image: image, Spent: []ink.Period{{Bought: q("50 ml"), Closing: q("60 ml"), Area: q("2 m2")}}},
-			"fault spent: found an entry that printed nothing, or used up less than nothing, wanted entries with an area and the ink it took; check opening and closing stock [negative_ink]"},
-		"upkeep of no prints": {ink.Use{PerM2: q("12 ml"), Image: image, Upkeep: ink.Upkeep{PerMonth: q("30 ml"), PerSession: q("3 ml"), PrintsPerSession: quoin.FactorOf(2)}},
-			"fault upkeep.prints_per_month: found an upkeep of 30 ml, wanted how many prints it is spread over [missing_prints]"},
-		"no image, and no ink": {ink.Use{PerM2: q("0 ml")},
-			"fault image: found no image, wanted the size of the image; give the product an image [missing_image]"},
-		"upkeep of grams": {ink.Use{PerM2: q("12 ml"), Image: image, Upkeep: ink.Upkeep{PerMonth: q("30 g"), PrintsPerMonth: quoin.FactorOf(2)}},
-			`fault upkeep.per_month: found "30 g", wanted a volume [unit_mismatch]`},
-		"a range that does not hold it": {ink.Use{PerM2: q("-1 ml"), Image: image},
-			"fault per_m2: found -1 ml, wanted a value of at least 0 [out_of_range]"},
+				"page yields rest on pages of text (ISO/IEC 24712), not on art; log a few jobs instead [rated_page_yield]",
+		},
+		"more left than there was": {
+			ink.Use{Image: image, Spent: []ink.Period{{Bought: q("50 ml"), Closing: q("60 ml"), Area: q("2 m2")}}},
+			"fault spent: found an entry that printed nothing, or used up less than nothing, wanted entries with an area and the ink it took; check opening and closing stock [negative_ink]",
+		},
+		"upkeep of no prints": {
+			ink.Use{PerM2: q("12 ml"), Image: image, Upkeep: ink.Upkeep{PerMonth: q("30 ml"), PerSession: q("3 ml"), PrintsPerSession: quoin.FactorOf(2)}},
+			"fault upkeep.prints_per_month: found an upkeep of 30 ml, wanted how many prints it is spread over [missing_prints]",
+		},
+		"no image, and no ink": {
+			ink.Use{PerM2: q("0 ml")},
+			"fault image: found no image, wanted the size of the image; give the product an image [missing_image]",
+		},
+		"upkeep of grams": {
+			ink.Use{PerM2: q("12 ml"), Image: image, Upkeep: ink.Upkeep{PerMonth: q("30 g"), PrintsPerMonth: quoin.FactorOf(2)}},
+			`fault upkeep.per_month: found "30 g", wanted a volume [unit_mismatch]`,
+		},
+		"a range that does not hold it": {
+			ink.Use{PerM2: q("-1 ml"), Image: image},
+			"fault per_m2: found -1 ml, wanted a value of at least 0 [out_of_range]",
+		},
 	} {
 		v, err := c.use.Volume()
 		if got := problemtest.Full(err); got != c.want || !v.IsZero() {

@@ -25,8 +25,10 @@ func TestCost(t *testing.T) {
 		{"worn out after 2,000 prints", machine.Machine{Price: amount("1200"), LifeMonths: 60, PrintsPerMonth: factor("40"), LifePrints: factor("2000")}, "2000", "0.60"},
 		{"out of date before its 5,000 prints", machine.Machine{Price: amount("1200"), LifeMonths: 60, PrintsPerMonth: factor("40"), LifePrints: factor("5000")}, "2400", "0.50"},
 		{"by use", machine.Machine{Price: amount("1200"), LifePrints: factor("4000"), Method: machine.ByUse}, "4000", "0.30"},
-		{"with a head of 180 every 1,500", machine.Machine{Price: amount("1200"), LifePrints: factor("4000"), Method: machine.ByUse,
-			Service: []machine.Part{{Name: "head", Price: amount("180"), Every: factor("1500")}}}, "4000", "0.42"},
+		{"with a head of 180 every 1,500", machine.Machine{
+			Price: amount("1200"), LifePrints: factor("4000"), Method: machine.ByUse,
+			Service: []machine.Part{{Name: "head", Price: amount("180"), Every: factor("1500")}},
+		}, "4000", "0.42"},
 		{"recovery without interest", machine.Machine{Price: amount("1200"), LifeMonths: 60, PrintsPerMonth: factor("40"), Method: machine.CapitalRecovery}, "2400", "0.50"},
 	} {
 		got, err := c.m.Cost()

@@ -100,17 +100,25 @@ func TestProblems(t *testing.T) {
 		want string
 	}{
 		{machine.Machine{Price: amount("5.00"), Resale: amount("5.00"), LifeMonths: 1, PrintsPerMonth: factor("1")}, ""},
-		{machine.Machine{Price: amount("5.00"), Resale: amount("5.01"), Service: []machine.Part{{Name: "belt", Every: factor("1")}, {Name: "head"}}},
+		{
+			machine.Machine{Price: amount("5.00"), Resale: amount("5.01"), Service: []machine.Part{{Name: "belt", Every: factor("1")}, {Name: "head"}}},
 			`fault resale: found 5.01, wanted at most the price of 5.00 [resale_above_price]
 fault life_months: found nothing, wanted how many months the machine lasts [missing_life]
 fault prints_per_month: found nothing, wanted how many prints are expected in a month [missing_life]
-fault service[1].every: found nothing, wanted the field every [missing_field]`},
-		{machine.Machine{Price: amount("5.00"), Method: machine.ByUse},
-			"fault life_prints: found nothing, wanted how many prints the machine lasts [missing_life]"},
-		{machine.Machine{Price: amount("5.00"), Method: machine.ByUse, LifePrints: factor("-1"), LifeMonths: -1, PrintsPerMonth: factor("-1")},
-			"fault life_prints: found nothing, wanted how many prints the machine lasts [missing_life]"},
-		{machine.Machine{Price: amount("5.00"), Method: machine.CapitalRecovery, LifePrints: factor("900"), LifeMonths: 12, PrintsPerMonth: factor("1")},
-			"fault life_prints: found 900 beside capital recovery, wanted a life in months alone [stray_life]"},
+fault service[1].every: found nothing, wanted the field every [missing_field]`,
+		},
+		{
+			machine.Machine{Price: amount("5.00"), Method: machine.ByUse},
+			"fault life_prints: found nothing, wanted how many prints the machine lasts [missing_life]",
+		},
+		{
+			machine.Machine{Price: amount("5.00"), Method: machine.ByUse, LifePrints: factor("-1"), LifeMonths: -1, PrintsPerMonth: factor("-1")},
+			"fault life_prints: found nothing, wanted how many prints the machine lasts [missing_life]",
+		},
+		{
+			machine.Machine{Price: amount("5.00"), Method: machine.CapitalRecovery, LifePrints: factor("900"), LifeMonths: 12, PrintsPerMonth: factor("1")},
+			"fault life_prints: found 900 beside capital recovery, wanted a life in months alone [stray_life]",
+		},
 	} {
 		if _, err := c.m.Cost(); problemtest.Full(err) != c.want {
 			t.Errorf("got\n%s\nwant\n%s", problemtest.Full(err), c.want)

@@ -33,8 +33,12 @@ func TestMass(t *testing.T) {
 // printwiki.org/Grammage, of which the third is cut off, not rounded.
 func TestPublishedBasisWeights(t *testing.T) {
 	for _, c := range []struct{ basic, factor string }{
-		{"17 x 22 in", "3.7597"}, {"20 x 26 in", "2.7041"}, {"24 x 36 in", "1.6275"}, {"25 x 38 in", "1.4801"},
-		{"22.5 x 28.5 in", "2.1928"}, {"25.5 x 30.5 in", "1.8080"},
+		{"17 x 22 in", "3.7597"},
+		{"20 x 26 in", "2.7041"},
+		{"24 x 36 in", "1.6275"},
+		{"25 x 38 in", "1.4801"},
+		{"22.5 x 28.5 in", "2.1928"},
+		{"25.5 x 30.5 in", "1.8080"},
 	} {
 		got, err := paper.Grammage(q("1 lb"), quoin.MustSize(c.basic))
 		if err != nil || !got.Number().Round(4, quoin.HalfUp).Equal(quoin.MustFactor(c.factor)) {

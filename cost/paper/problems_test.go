@@ -21,8 +21,10 @@ func TestProblems(t *testing.T) {
 		{"neither", func() (quoin.Quantity, error) { return paper.Mass(none, q("80 g")) }, size + "\n" + grammage},
 		{"no mass", func() (quoin.Quantity, error) { return paper.Grammage(q("80 ml"), a4) }, `fault mass: found "80 ml", wanted a mass, such as one in g [unit_mismatch]`},
 		{"no basic size", func() (quoin.Quantity, error) { return paper.Grammage(q("80 lb"), none) }, size},
-		{"neither mass nor size", func() (quoin.Quantity, error) { return paper.Grammage(q("80 ml"), none) },
-			size + "\n" + `fault mass: found "80 ml", wanted a mass, such as one in g [unit_mismatch]`},
+		{
+			"neither mass nor size", func() (quoin.Quantity, error) { return paper.Grammage(q("80 ml"), none) },
+			size + "\n" + `fault mass: found "80 ml", wanted a mass, such as one in g [unit_mismatch]`,
+		},
 		{"no grammage", func() (quoin.Quantity, error) { return paper.BasisWeight(q("80 g"), a4) }, grammage},
 	} {
 		got, err := c.of()

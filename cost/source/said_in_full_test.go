@@ -92,10 +92,20 @@ func TestOrders(t *testing.T) {
 		ratio  string
 		want   int64
 	}{
-		{"the first case that reaches it", cases, "20%", 0}, {"a little more", cases, "20.1%", 20}, {"two cases", cases, "70%", 20}, {"the last", cases, "71%", 60}, {"all", cases, "100%", 60},
-		{"none of even ones", even, "0%", 100}, {"part of a print", even, "0.1%", 101}, {"half of them", even, "50%", 200}, {"all of them", even, "100%", 300},
-		{"more than all", cases, "101%", 60}, {"one or none", source.Demand{High: 1}, "50%", 1}, {"one", source.Demand{Low: 1, High: 1}, "50%", 1},
-		{"from none", source.Demand{High: 10}, "0%", 0}, {"below none", source.Demand{Mean: factor("1"), Deviation: factor("10")}, "1%", 0},
+		{"the first case that reaches it", cases, "20%", 0},
+		{"a little more", cases, "20.1%", 20},
+		{"two cases", cases, "70%", 20},
+		{"the last", cases, "71%", 60},
+		{"all", cases, "100%", 60},
+		{"none of even ones", even, "0%", 100},
+		{"part of a print", even, "0.1%", 101},
+		{"half of them", even, "50%", 200},
+		{"all of them", even, "100%", 300},
+		{"more than all", cases, "101%", 60},
+		{"one or none", source.Demand{High: 1}, "50%", 1},
+		{"one", source.Demand{Low: 1, High: 1}, "50%", 1},
+		{"from none", source.Demand{High: 10}, "0%", 0},
+		{"below none", source.Demand{Mean: factor("1"), Deviation: factor("10")}, "1%", 0},
 	} {
 		if got := c.demand.Order(quoin.MustRate(c.ratio)); got != c.want {
 			t.Errorf("%s: %d, want %d", c.what, got, c.want)
@@ -113,9 +123,20 @@ func TestLeftOverAtTheEdges(t *testing.T) {
 		n      int64
 		want   string
 	}{
-		{cases, 0, "0"}, {cases, 20, "0"}, {cases, 21, "0.4"}, {cases, 61, "17"}, // 0.4 × 41 + 0.6
-		{one, 0, "0"}, {one, 1, "0"}, {one, 3, "2"}, {half, 0, "0"}, {half, 1, "0.5"}, {half, 2, "1.5"},
-		{source.Demand{Low: 300, High: 500}, 299, "0"}, {source.Demand{Low: 300, High: 500}, 300, "0"}, {source.Demand{Low: 300, High: 500}, 301, "0.0025"}, {source.Demand{Low: 300, High: 500}, 500, "100"},
+		{cases, 0, "0"},
+		{cases, 20, "0"},
+		{cases, 21, "0.4"},
+		{cases, 61, "17"}, // 0.4 × 41 + 0.6
+		{one, 0, "0"},
+		{one, 1, "0"},
+		{one, 3, "2"},
+		{half, 0, "0"},
+		{half, 1, "0.5"},
+		{half, 2, "1.5"},
+		{source.Demand{Low: 300, High: 500}, 299, "0"},
+		{source.Demand{Low: 300, High: 500}, 300, "0"},
+		{source.Demand{Low: 300, High: 500}, 301, "0.0025"},
+		{source.Demand{Low: 300, High: 500}, 500, "100"},
 	} {
 		if got := c.demand.LeftOver(c.n); !got.Equal(factor(c.want)) {
 			t.Errorf("%v: of %d are left %s, want %s", c.demand, c.n, got, c.want)
@@ -135,8 +156,13 @@ func TestCompareTies(t *testing.T) {
 		most   int64
 		want   string
 	}{
-		{[]source.Quote{quote("a", "2.00")}, 50, "home 1-50 "}, {[]source.Quote{quote("a", "1.00"), quote("b", "1.00")}, 50, "a 1-50 "}, {[]source.Quote{quote("a", "3.00"), quote("b", "1.00")}, 50, "b 1-50 "},
-		{[]source.Quote{steep}, 49, "home 1-49 "}, {[]source.Quote{steep}, 98, "home 1-50 c 51-98 "}, {[]source.Quote{steep}, 99, "home 1-50 c 51-99 "}, {[]source.Quote{steep}, 100, "home 1-50 c 51-100 "}, // 100 for 100.00
+		{[]source.Quote{quote("a", "2.00")}, 50, "home 1-50 "},
+		{[]source.Quote{quote("a", "1.00"), quote("b", "1.00")}, 50, "a 1-50 "},
+		{[]source.Quote{quote("a", "3.00"), quote("b", "1.00")}, 50, "b 1-50 "},
+		{[]source.Quote{steep}, 49, "home 1-49 "},
+		{[]source.Quote{steep}, 98, "home 1-50 c 51-98 "},
+		{[]source.Quote{steep}, 99, "home 1-50 c 51-99 "},
+		{[]source.Quote{steep}, 100, "home 1-50 c 51-100 "}, // 100 for 100.00
 		{nil, 1, "home 1-1 "},
 	} {
 		got, err := source.Compare(home, c.quotes, c.most)

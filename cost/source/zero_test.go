@@ -10,7 +10,11 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		source.Stretch{}, source.Demand{}, source.Case{}, source.RunAtHome{}, source.Quote{},
+		source.Stretch{},
+		source.Demand{},
+		source.Case{},
+		source.RunAtHome{},
+		source.Quote{},
 		source.Compare, source.CriticalRatio,
 	}
 	zerotest.Complete(t, all...)

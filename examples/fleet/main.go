@@ -123,6 +123,7 @@ func (j job) open() (shop string, cautions []string, err error) {
 	}
 	return string(data), opened.Cautions(), err
 }
+
 func init() {
 	register.Function2x0(keyOf)
 	register.DoFn5x1[context.Context, string, func(*string) bool, string, func(string, string), error](&decideFn{})

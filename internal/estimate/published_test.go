@@ -19,9 +19,17 @@ func TestPublishedQuantiles(t *testing.T) {
 	for _, c := range []struct {
 		got, want float64
 	}{
-		{estimate.Normal(0.5), 0}, {estimate.Normal(0.975), 1.960}, {estimate.Normal(0.05), -1.645},
-		{estimate.NormalBeyond(0.95), 1.960}, {estimate.NormalBeyond(0.9), 1.645}, {estimate.NormalBeyond(0.99), 2.576}, {estimate.NormalBeyond(0), 0},
-		{estimate.StudentBeyond(0.95, 1), 12.706}, {estimate.StudentBeyond(0.95, 10), 2.228}, {estimate.StudentBeyond(0.9, 5), 2.015}, {estimate.StudentBeyond(0.99, 30), 2.750},
+		{estimate.Normal(0.5), 0},
+		{estimate.Normal(0.975), 1.960},
+		{estimate.Normal(0.05), -1.645},
+		{estimate.NormalBeyond(0.95), 1.960},
+		{estimate.NormalBeyond(0.9), 1.645},
+		{estimate.NormalBeyond(0.99), 2.576},
+		{estimate.NormalBeyond(0), 0},
+		{estimate.StudentBeyond(0.95, 1), 12.706},
+		{estimate.StudentBeyond(0.95, 10), 2.228},
+		{estimate.StudentBeyond(0.9, 5), 2.015},
+		{estimate.StudentBeyond(0.99, 30), 2.750},
 	} {
 		if !as(c.got, c.want, 3) {
 			t.Errorf("%v, want %v", c.got, c.want)

@@ -24,7 +24,10 @@ func TestPaths(t *testing.T) {
 		{root.Field("orders").At(2).Field("price").Range().String(), "orders[2].price_range"},
 		{line.Up().String(), "orders[2].lines"},
 		{fmt.Sprint(line.Up().Up().Index()), "2"},
-		{Beneath("", "id"), "id"}, {Beneath("orders", ""), "orders"}, {Beneath("orders", "[1].id"), "orders[1].id"}, {Beneath("orders[1]", "id"), "orders[1].id"},
+		{Beneath("", "id"), "id"},
+		{Beneath("orders", ""), "orders"},
+		{Beneath("orders", "[1].id"), "orders[1].id"},
+		{Beneath("orders[1]", "id"), "orders[1].id"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%q, want %q", c.got, c.want)

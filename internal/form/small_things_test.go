@@ -97,13 +97,31 @@ func TestMoreStrings(t *testing.T) {
 		v    any
 		want string
 	}{
-		{pair[int64]{A: 1}, "pair: a 1"}, {pair[int64]{B: 2}, "pair: a 0, b 2"}, {pair[string]{A: "x", B: "y"}, `pair: a "x", b "y"`}, {aB{PerID: "x"}, `a b: per id "x"`}, {aB{Rest: "y"}, `a b: rest "y"`},
-		{word2{7, "seven"}, `word2 "seven": id 7`}, {word2{ID: 7}, "word2: id 7"}, {both{"a", "b", false}, `both "a": name "b"`}, {both{"", "b", true}, `both "b": yes`},
-		{lines3{Amounts: []quoin.Amount{amount("1.50"), {}, amount("2")}}, "lines3: amounts [1.50 0 2]"}, {lines3{Amounts: make([]quoin.Amount, 4)}, "lines3: amounts (4)"},
-		{lines3{Words: []tally{{1}, {3}}}, "lines3: words [I III]"}, {lines3{Words: make([]tally, 2)}, "lines3: words (2)"}, {lines3{Plain: []both{{ID: "a"}}}, "lines3: plain (1)"}, {lines3{Amounts: []quoin.Amount{}, Any: 0}, "lines3"},
-		{lines3{Any: both{ID: "a"}}, `lines3: any (id "a")`}, {lines3{Any: &both{Yes: true}}, "lines3: any (yes)"}, {lines3{Any: 7}, "lines3: any 7"}, {lines3{Any: ""}, "lines3"}, {lines3{Any: "x"}, `lines3: any "x"`},
-		{lines3{Ranges: quoin.Some(quoin.Between(quoin.MustQuantity("1 mm"), quoin.MustQuantity("2 mm")))}, "lines3: ranges 1 mm to 2 mm"}, {lines3{Count: quoin.Some[int64](0)}, "lines3: count 0"}, {lines3{Count: quoin.Some[int64](3)}, "lines3: count 3"},
-		{lines3{None: &both{}}, "lines3"}, {lines3{None: &both{Name: "b"}}, `lines3: none (name "b")`},
+		{pair[int64]{A: 1}, "pair: a 1"},
+		{pair[int64]{B: 2}, "pair: a 0, b 2"},
+		{pair[string]{A: "x", B: "y"}, `pair: a "x", b "y"`},
+		{aB{PerID: "x"}, `a b: per id "x"`},
+		{aB{Rest: "y"}, `a b: rest "y"`},
+		{word2{7, "seven"}, `word2 "seven": id 7`},
+		{word2{ID: 7}, "word2: id 7"},
+		{both{"a", "b", false}, `both "a": name "b"`},
+		{both{"", "b", true}, `both "b": yes`},
+		{lines3{Amounts: []quoin.Amount{amount("1.50"), {}, amount("2")}}, "lines3: amounts [1.50 0 2]"},
+		{lines3{Amounts: make([]quoin.Amount, 4)}, "lines3: amounts (4)"},
+		{lines3{Words: []tally{{1}, {3}}}, "lines3: words [I III]"},
+		{lines3{Words: make([]tally, 2)}, "lines3: words (2)"},
+		{lines3{Plain: []both{{ID: "a"}}}, "lines3: plain (1)"},
+		{lines3{Amounts: []quoin.Amount{}, Any: 0}, "lines3"},
+		{lines3{Any: both{ID: "a"}}, `lines3: any (id "a")`},
+		{lines3{Any: &both{Yes: true}}, "lines3: any (yes)"},
+		{lines3{Any: 7}, "lines3: any 7"},
+		{lines3{Any: ""}, "lines3"},
+		{lines3{Any: "x"}, `lines3: any "x"`},
+		{lines3{Ranges: quoin.Some(quoin.Between(quoin.MustQuantity("1 mm"), quoin.MustQuantity("2 mm")))}, "lines3: ranges 1 mm to 2 mm"},
+		{lines3{Count: quoin.Some[int64](0)}, "lines3: count 0"},
+		{lines3{Count: quoin.Some[int64](3)}, "lines3: count 3"},
+		{lines3{None: &both{}}, "lines3"},
+		{lines3{None: &both{Name: "b"}}, `lines3: none (name "b")`},
 	} {
 		if got := String(c.v); got != c.want {
 			t.Errorf("%s, want %s", got, c.want)
@@ -128,8 +146,20 @@ func TestLeaves(t *testing.T) {
 		t    reflect.Type
 		want bool
 	}{
-		{reflect.TypeFor[string](), true}, {reflect.TypeFor[pace](), true}, {reflect.TypeFor[int](), true}, {reflect.TypeFor[int64](), true}, {reflect.TypeFor[bool](), true}, {reflect.TypeFor[quoin.Amount](), true}, {reflect.TypeFor[sealed](), true},
-		{reflect.TypeFor[named](), false}, {reflect.TypeFor[byName](), false}, {reflect.TypeFor[asItWrote](), false}, {reflect.TypeFor[parcel](), false}, {reflect.TypeFor[line](), false}, {reflect.TypeFor[float64](), false}, {reflect.TypeFor[[2]int](), false},
+		{reflect.TypeFor[string](), true},
+		{reflect.TypeFor[pace](), true},
+		{reflect.TypeFor[int](), true},
+		{reflect.TypeFor[int64](), true},
+		{reflect.TypeFor[bool](), true},
+		{reflect.TypeFor[quoin.Amount](), true},
+		{reflect.TypeFor[sealed](), true},
+		{reflect.TypeFor[named](), false},
+		{reflect.TypeFor[byName](), false},
+		{reflect.TypeFor[asItWrote](), false},
+		{reflect.TypeFor[parcel](), false},
+		{reflect.TypeFor[line](), false},
+		{reflect.TypeFor[float64](), false},
+		{reflect.TypeFor[[2]int](), false},
 	} {
 		if got := IsLeaf(c.t); got != c.want {
 			t.Errorf("%s is one value: %t", c.t, got)

@@ -45,13 +45,19 @@ func TestStreamFaults(t *testing.T) {
 	}{
 		"a list for an object": {`[1]`, func(s *Stream) error { return s.Open(true) }, "found an object is wanted, wanted a JSON document (RFC 8259) [bad_json]", 1, nil},
 		"an object for a list": {`{}`, func(s *Stream) error { return s.Open(false) }, "found a list is wanted, wanted a JSON document (RFC 8259) [bad_json]", 1, nil},
-		"more behind it": {`[] []`, func(s *Stream) error { return errors.Join(s.Open(false), s.Close(), s.End()) },
-			"found something after the end of the document, wanted a JSON document (RFC 8259) [bad_json]", 4, nil},
-		"no JSON behind it": {`[] x`, func(s *Stream) error { return errors.Join(s.Open(false), s.Close(), s.End()) },
-			"found something after the end of the document, wanted a JSON document (RFC 8259) [bad_json]", 2, nil},
+		"more behind it": {
+			`[] []`, func(s *Stream) error { return errors.Join(s.Open(false), s.Close(), s.End()) },
+			"found something after the end of the document, wanted a JSON document (RFC 8259) [bad_json]", 4, nil,
+		},
+		"no JSON behind it": {
+			`[] x`, func(s *Stream) error { return errors.Join(s.Open(false), s.Close(), s.End()) },
+			"found something after the end of the document, wanted a JSON document (RFC 8259) [bad_json]", 2, nil,
+		},
 		"nothing": {``, func(s *Stream) error { return s.Open(false) }, "found the end of the text, after 0 bytes, wanted a JSON document (RFC 8259) [bad_json]", 0, nil},
-		"an end too early": {`[1`, func(s *Stream) error { _ = s.Open(false); _, _ = s.Value(); _, err := s.Value(); return err },
-			"found the end of the text, after 2 bytes, wanted a JSON document (RFC 8259) [bad_json]", 2, nil},
+		"an end too early": {
+			`[1`, func(s *Stream) error { _ = s.Open(false); _, _ = s.Value(); _, err := s.Value(); return err },
+			"found the end of the text, after 2 bytes, wanted a JSON document (RFC 8259) [bad_json]", 2, nil,
+		},
 		"no name": {`{1`, func(s *Stream) error { _ = s.Open(true); _, err := s.Name(); return err }, "", 1, nil},
 	} {
 		s := NewStream(strings.NewReader(c.text))

@@ -45,9 +45,20 @@ type chest struct {
 func TestLeftOutAsJSONDoes(t *testing.T) {
 	day, none, one, zero := quoin.MustDate("2026-03-01"), quoin.Date{}, 1, 0
 	for _, v := range []chest{
-		{}, {hidden: 1, Unnamed: 2}, {Day: &day, Date: day}, {Day: &none}, {Pair: [2]int{1, 0}, Struct: inside{1}, Zeroed: inside{1}}, {Map: map[string]string{}, Counts: map[int]string{}},
-		{Map: map[string]string{"b": "<", "a": ""}, Counts: map[int]string{2: "x"}}, {Pointer: &one, Zero: &zero}, {Pointer: &zero, Zero: &one}, {Small: -1, Float: 0.5}, {List: []int{}, Empty: []int{}},
-		{List: []int{1, 2}, Empty: []int{3}}, {Nothing: &embedded{}}, {Nothing: &embedded{First: "x"}, embedded: embedded{"a", "b"}},
+		{},
+		{hidden: 1, Unnamed: 2},
+		{Day: &day, Date: day},
+		{Day: &none},
+		{Pair: [2]int{1, 0}, Struct: inside{1}, Zeroed: inside{1}},
+		{Map: map[string]string{}, Counts: map[int]string{}},
+		{Map: map[string]string{"b": "<", "a": ""}, Counts: map[int]string{2: "x"}},
+		{Pointer: &one, Zero: &zero},
+		{Pointer: &zero, Zero: &one},
+		{Small: -1, Float: 0.5},
+		{List: []int{}, Empty: []int{}},
+		{List: []int{1, 2}, Empty: []int{3}},
+		{Nothing: &embedded{}},
+		{Nothing: &embedded{First: "x"}, embedded: embedded{"a", "b"}},
 	} {
 		v.Unnamed = 0
 		var want strings.Builder
@@ -149,9 +160,17 @@ type priced struct {
 // Both ends of a range are values that its field takes, and hold it, themselves included.
 func TestEndsOfRanges(t *testing.T) {
 	for _, c := range []struct{ low, is, high, want string }{
-		{"4", "5", "6", ""}, {"5", "5", "5", ""}, {"5", "5", "6", ""}, {"4", "5", "5", ""}, {"6", "5", "7", "range_order price_range"}, {"3", "5", "4", "range_order price_range"},
-		{"0", "5", "6", "out_of_range price_range.low"}, {"4", "5", "10", "out_of_range price_range.high"}, {"0", "5", "10", "out_of_range price_range.low, out_of_range price_range.high"},
-		{"4", "10", "6", "out_of_range price"}, {"10", "10", "10", "out_of_range price, out_of_range price_range.low, out_of_range price_range.high"},
+		{"4", "5", "6", ""},
+		{"5", "5", "5", ""},
+		{"5", "5", "6", ""},
+		{"4", "5", "5", ""},
+		{"6", "5", "7", "range_order price_range"},
+		{"3", "5", "4", "range_order price_range"},
+		{"0", "5", "6", "out_of_range price_range.low"},
+		{"4", "5", "10", "out_of_range price_range.high"},
+		{"0", "5", "10", "out_of_range price_range.low, out_of_range price_range.high"},
+		{"4", "10", "6", "out_of_range price"},
+		{"10", "10", "10", "out_of_range price, out_of_range price_range.low, out_of_range price_range.high"},
 	} {
 		v := priced{ID: "a", Price: quoin.MustAmount(c.is), Range: quoin.Between(quoin.MustAmount(c.low), quoin.MustAmount(c.high))}
 		if got := problemtest.Listed(Check(v).All()); got != c.want {

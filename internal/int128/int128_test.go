@@ -66,7 +66,7 @@ func TestSums(t *testing.T) {
 
 // The logarithm of 3 to base 2 is 1.58496250072115618145…; of 1 it is 0.
 func TestLog2(t *testing.T) {
-	three := uint64(3) << (bits.LeadingZeros64(3)) // 1.5 × 2^63
+	three := uint64(3) << bits.LeadingZeros64(3) // 1.5 × 2^63
 	if got := float64(int128.Log2(three, 40)) / (1 << 40); math.Abs(got-0.58496250072115618) > 1e-12 {
 		t.Errorf("log2 of 1.5 is %v", got)
 	}

@@ -42,8 +42,10 @@ func TestHTML(t *testing.T) {
 		}, "<table>\n<thead>\n<tr><th>print</th><th class=\"r\">price</th></tr>\n</thead>\n<tbody>\n" +
 			"<tr><td>A4</td><td class=\"r\">17.50</td><td>more</td></tr>\n<tr class=\"t\"><td>&lt;all&gt;</td><td class=\"r\">1</td></tr>\n</tbody>\n</table>\n" +
 			"<table>\n<thead>\n<tr><th class=\"r\">x</th></tr>\n</thead>\n<tbody>\n</tbody>\n</table>\n<h2>End</h2>\n"},
-		{"a table that is left open", func(h *page.HTML) { h.Table("l", "x") },
-			"<table>\n<thead>\n<tr><th>x</th></tr>\n</thead>\n<tbody>\n</tbody>\n</table>\n"},
+		{
+			"a table that is left open", func(h *page.HTML) { h.Table("l", "x") },
+			"<table>\n<thead>\n<tr><th>x</th></tr>\n</thead>\n<tbody>\n</tbody>\n</table>\n",
+		},
 		{"sections", func(h *page.HTML) {
 			h.Section("first")
 			h.Point(0, "one")
@@ -56,9 +58,11 @@ func TestHTML(t *testing.T) {
 		}, "<ul>\n<li>one</li>\n</ul>\n<figure>\n<svg/>\n<figcaption>a &lt; b</figcaption>\n</figure>\n<details>\n<summary>The figures of this picture</summary>\n<div class=\"scroll\">\n" +
 			"<table>\n<thead>\n<tr><th>x</th><th class=\"r\">y</th><th class=\"r\">z</th></tr>\n</thead>\n<tbody>\n" +
 			"<tr><td>1</td><td class=\"r\">2</td><td class=\"r\">3</td></tr>\n<tr><td>4</td><td class=\"r\">5</td><td class=\"r\">6</td></tr>\n</tbody>\n</table>\n</div>\n</details>\n"},
-		{"a picture without figures", func(h *page.HTML) { h.Figure("", "", nil, nil) },
+		{
+			"a picture without figures", func(h *page.HTML) { h.Figure("", "", nil, nil) },
 			"<figure>\n<figcaption></figcaption>\n</figure>\n<details>\n<summary>The figures of this picture</summary>\n<div class=\"scroll\">\n" +
-				"<table>\n<thead>\n<tr></tr>\n</thead>\n<tbody>\n</tbody>\n</table>\n</div>\n</details>\n"},
+				"<table>\n<thead>\n<tr></tr>\n</thead>\n<tbody>\n</tbody>\n</table>\n</div>\n</details>\n",
+		},
 		{"what unfolds", func(h *page.HTML) {
 			h.Point(0, "one")
 			h.Fold("All <steps>", "a & b\n\n  c\x07\n")
@@ -103,8 +107,16 @@ func TestVisible(t *testing.T) {
 		from, to rune
 		hidden   bool
 	}{
-		{0, 0x1f, true}, {' ', '~', false}, {0x7f, 0x9f, true}, {0xa0, 0x17f, false}, {0x2020, 0x2027, false}, {0x2028, 0x202e, true},
-		{0x202f, 0x2065, false}, {0x2066, 0x2069, true}, {0x206a, 0x206f, false}, {0x1f600, 0x1f610, false},
+		{0, 0x1f, true},
+		{' ', '~', false},
+		{0x7f, 0x9f, true},
+		{0xa0, 0x17f, false},
+		{0x2020, 0x2027, false},
+		{0x2028, 0x202e, true},
+		{0x202f, 0x2065, false},
+		{0x2066, 0x2069, true},
+		{0x206a, 0x206f, false},
+		{0x1f600, 0x1f610, false},
 	} {
 		for r := c.from; r <= c.to; r++ {
 			want := string(r)

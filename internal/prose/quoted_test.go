@@ -68,7 +68,10 @@ func TestNearByHand(t *testing.T) {
 	for _, c := range []struct {
 		s, names, want string
 	}{
-		{"heron", "herons heron", "heron"}, {"heronx", "herony heronz", "herony"}, {"bittxrx", "bitters bittern", "bitters"}, {"bitterx", "battery bittern", "bittern"},
+		{"heron", "herons heron", "heron"},
+		{"heronx", "herony heronz", "herony"},
+		{"bittxrx", "bitters bittern", "bitters"},
+		{"bitterx", "battery bittern", "bittern"},
 		{"heron", strings.Repeat("h", 70) + " hero", "hero"},
 	} {
 		if got := prose.Near(c.s, strings.Fields(c.names)); got != c.want {

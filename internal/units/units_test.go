@@ -105,9 +105,24 @@ func TestSpellings(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ text, unit string }{
-		{"inches", "in"}, {"feet", "ft"}, {"cm²", "cm2"}, {"sq ft", "ft2"}, {"square inch", "in2"}, {"square yards", "yd2"},
-		{"litres", "l"}, {"mL", "ml"}, {"US fl oz", "us_fl_oz"}, {"UK fl oz", "imp_fl_oz"}, {"grammes", "g"}, {"lbs", "lb"}, {"hrs", "h"}, {"g/m²", "gsm"},
-		{"sheet", ""}, {"fl oz", ""}, {"IN", ""}, {"", ""},
+		{"inches", "in"},
+		{"feet", "ft"},
+		{"cm²", "cm2"},
+		{"sq ft", "ft2"},
+		{"square inch", "in2"},
+		{"square yards", "yd2"},
+		{"litres", "l"},
+		{"mL", "ml"},
+		{"US fl oz", "us_fl_oz"},
+		{"UK fl oz", "imp_fl_oz"},
+		{"grammes", "g"},
+		{"lbs", "lb"},
+		{"hrs", "h"},
+		{"g/m²", "gsm"},
+		{"sheet", ""},
+		{"fl oz", ""},
+		{"IN", ""},
+		{"", ""},
 	} {
 		got := ""
 		if m, ok := units.Of(c.text); ok {
@@ -151,9 +166,29 @@ func TestFluidOunce(t *testing.T) {
 
 func TestSingular(t *testing.T) {
 	for _, c := range []struct{ word, one string }{
-		{"sheets", "sheet"}, {"boxes", "box"}, {"copies", "copy"}, {"batches", "batch"}, {"brushes", "brush"}, {"glasses", "glass"}, {"tubes", "tube"},
-		{"glass", "glass"}, {"lens", "lens"}, {"canvas", "canvas"}, {"gros", "gros"}, {"series", "series"}, {"species", "species"}, {"news", "news"}, {"means", "means"}, {"chassis", "chassis"}, {"bus", "bus"},
-		{"sheet", "sheet"}, {"pcs", "pcs"}, {"Sheets", "Sheets"}, {"m2s", "m2s"}, {"ties", "tie"}, {"", ""},
+		{"sheets", "sheet"},
+		{"boxes", "box"},
+		{"copies", "copy"},
+		{"batches", "batch"},
+		{"brushes", "brush"},
+		{"glasses", "glass"},
+		{"tubes", "tube"},
+		{"glass", "glass"},
+		{"lens", "lens"},
+		{"canvas", "canvas"},
+		{"gros", "gros"},
+		{"series", "series"},
+		{"species", "species"},
+		{"news", "news"},
+		{"means", "means"},
+		{"chassis", "chassis"},
+		{"bus", "bus"},
+		{"sheet", "sheet"},
+		{"pcs", "pcs"},
+		{"Sheets", "Sheets"},
+		{"m2s", "m2s"},
+		{"ties", "tie"},
+		{"", ""},
 	} {
 		if got := units.Singular(c.word); got != c.one {
 			t.Errorf("one of %q is %q, want %q", c.word, got, c.one)

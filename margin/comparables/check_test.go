@@ -29,8 +29,10 @@ func TestRecordsTold(t *testing.T) {
 fault postage: found 1000000000000, wanted a value below 10^12 [out_of_range]
 fault postage_on_top: found 1000000000000, wanted a value below 10^12 [out_of_range]
 fault frame_worth: found 1000000000000, wanted a value below 10^12 [out_of_range]`},
-		{"no frame, and what it is worth", func(r *comparables.Record) { r.FrameWorth = worth("15.00") },
-			`fault frame_worth: found what a frame is worth, of a print without one, wanted framed set to true beside it, or no frame_worth [stray_terms]`},
+		{
+			"no frame, and what it is worth", func(r *comparables.Record) { r.FrameWorth = worth("15.00") },
+			`fault frame_worth: found what a frame is worth, of a print without one, wanted framed set to true beside it, or no frame_worth [stray_terms]`,
+		},
 		{"nothing", func(r *comparables.Record) { *r = comparables.Record{} }, `fault product: found nothing, wanted the field product [missing_field]
 fault venue: found nothing, wanted the field venue [missing_field]
 fault price: found nothing, wanted the field price [missing_field]`},

@@ -23,7 +23,17 @@ func TestSaid(t *testing.T) {
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		comparables.Record{}, comparables.Basis{}, comparables.Choice{}, comparables.LeftOut{}, comparables.QuantileType(""), comparables.Counts{}, comparables.List{}, comparables.Place{}, comparables.Ranking{}, comparables.Weights{}, comparables.Seen{},
+		comparables.Record{},
+		comparables.Basis{},
+		comparables.Choice{},
+		comparables.LeftOut{},
+		comparables.QuantileType(""),
+		comparables.Counts{},
+		comparables.List{},
+		comparables.Place{},
+		comparables.Ranking{},
+		comparables.Weights{},
+		comparables.Seen{},
 		comparables.NewList, comparables.Quantile, comparables.ValueAt[quoin.Amount],
 	}
 	zerotest.Complete(t, all...)

@@ -47,10 +47,12 @@ func TestCheck(t *testing.T) {
 		{"a step for nobody", func(e *edition.Edition) { e.Steps[2].Sold = 50 }, []string{"fault bad_edition_steps steps[2].sold"}},
 		{"a step without a price", func(e *edition.Edition) { e.Steps[1].Times = quoin.Factor{} }, []string{"fault missing_field steps[1].times"}},
 		{"a step with two", func(e *edition.Edition) { e.Steps[1].Price = quoin.Some(amount("90")) }, []string{"fault rival_fields steps[1].price"}},
-		{"all at once", func(e *edition.Edition) {
-			e.Proofs, e.Sold, e.Steps[0].Sold, e.Steps[1].Times = 9, 99, 3, quoin.Factor{}
+		{
+			"all at once", func(e *edition.Edition) {
+				e.Proofs, e.Sold, e.Steps[0].Sold, e.Steps[1].Times = 9, 99, 3, quoin.Factor{}
+			},
+			[]string{"fault missing_field steps[1].times", "fault too_many_proofs proofs", "fault sold_above_size sold", "fault bad_edition_steps steps[0].sold"},
 		},
-			[]string{"fault missing_field steps[1].times", "fault too_many_proofs proofs", "fault sold_above_size sold", "fault bad_edition_steps steps[0].sold"}},
 	} {
 		e := bittern()
 		c.change(&e)

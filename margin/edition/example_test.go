@@ -62,8 +62,12 @@ func ExampleExpected() {
 func ExampleEdition_Audit() {
 	e := bittern()
 	e.Ledger = []edition.Entry{
-		{Number: 1, State: edition.Sold}, {Number: 2, State: edition.Sold}, {Number: 3, State: edition.Destroyed},
-		{Number: 7, State: edition.Reserved, To: "the marsh centre"}, {Number: 2, State: edition.Kept}, {Proof: 1, State: edition.Kept},
+		{Number: 1, State: edition.Sold},
+		{Number: 2, State: edition.Sold},
+		{Number: 3, State: edition.Destroyed},
+		{Number: 7, State: edition.Reserved, To: "the marsh centre"},
+		{Number: 2, State: edition.Kept},
+		{Proof: 1, State: edition.Kept},
 	}
 	numberings, problems := e.Audit()
 	n := numberings[0]

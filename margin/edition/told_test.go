@@ -68,6 +68,7 @@ const withLedger = `
 	27 edition_step_months @editions[1].steps[1] (Bittern in the reeds): quotient count #23 13, per_month @editions[1].steps[1].per_month 3 = 4.333333333333
 	28 edition_step_months @editions[1].steps[2] (Bittern in the reeds): quotient count #26 12, per_month @editions[1].steps[2].per_month 2 = 6
 	29 edition_months @editions[1] (Bittern in the reeds): sum edition_step_months #27 4.333333333333, edition_step_months #28 6 = 10.333333333333`
+
 const plainLedger = `
 	1 edition_last_sold @editions[1] (plain): sum size @editions[1].size 10, destroyed @editions[1].ledger or −0, kept @editions[1].ledger or −0 = 10
 	2 edition_step_between @editions[1] (plain): sum end #1 10, start @editions[1].sold −4 = 6
@@ -78,6 +79,7 @@ const plainLedger = `
 	7 edition_step_count @editions[1] (plain): greatest none 0, edition_step_between #6 6 = 6
 	8 edition_step_months @editions[1] (plain): quotient count #7 6, per_month @editions[1].per_month 3 = 2
 	9 edition_months @editions[1] (plain): sum edition_step_months #8 2 = 2`
+
 const allSoldLedger = `
 	1 edition_last_sold @editions[1] (plain): sum size @editions[1].size 10, destroyed @editions[1].ledger or −0, kept @editions[1].ledger or −0 = 10
 	2 edition_step_between @editions[1] (plain): sum end #1 10, start @editions[1].sold −10 = 0

@@ -9,8 +9,16 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		edition.Edition{}, edition.PriceStep{}, edition.PricedStep{}, edition.Entry{}, edition.State(""), edition.Limit{},
-		edition.ExpectedProceeds{}, edition.Numbering{}, edition.Tally{}, edition.Span{},
+		edition.Edition{},
+		edition.PriceStep{},
+		edition.PricedStep{},
+		edition.Entry{},
+		edition.State(""),
+		edition.Limit{},
+		edition.ExpectedProceeds{},
+		edition.Numbering{},
+		edition.Tally{},
+		edition.Span{},
 		edition.Current, edition.Expected, edition.NumberingOf,
 	}
 	zerotest.Complete(t, all...)

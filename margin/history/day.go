@@ -1,9 +1,10 @@
 package history
 
 import (
-	"example.com/quoin"
 	"fmt"
 	"strconv"
+
+	"example.com/quoin"
 )
 
 // day is a day counted from 0001-01-01, which is 1, in the Gregorian calendar

@@ -1,9 +1,10 @@
 package history_test
 
 import (
-	"example.com/quoin"
 	"testing"
 	"time"
+
+	"example.com/quoin"
 
 	"example.com/quoin/margin/history"
 )

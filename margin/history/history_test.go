@@ -39,6 +39,7 @@ func marsh(t testing.TB) history.History {
 // price, reduction and trial write a line in short: product/channel, price,
 // from and until, where there is one.
 func price(at, price, from, until string) string { return line("price", at, price, from, until) }
+
 func reduction(at, price, from, until string) string {
 	return line("reduction", at, price, from, until)
 }
@@ -78,26 +79,44 @@ func TestWhatCannotBothBeTrue(t *testing.T) {
 		{"a channel and all", price("a/web", "9", "2026-01-01", "") + price("a", "8", "2026-01-01", ""), nil},
 		{"a reduction of a price", price("a", "9", "2026-01-01", "") + reduction("a", "8", "2026-01-05", "2026-01-06"), nil},
 
-		{"two on one day", price("a", "9", "2026-01-01", "") + price("a", "8", "2026-01-01", ""),
-			[]string{"2 lines[1].from overlap: from 2026-01-01 … line 1, from 2026-01-01"}},
-		{"three on one day", price("a", "9", "2026-01-01", "") + price("a", "8", "2026-01-01", "") + price("a", "7", "2026-01-01", "2026-01-09"),
-			[]string{"2 lines[1].from overlap: from 2026-01-01 … line 1, from 2026-01-01", "3 lines[2].from overlap: from 2026-01-01 until 2026-01-09 … line 2, from 2026-01-01"}},
-		{"a day too long", price("a", "9", "2026-01-01", "2026-02-02") + price("a", "8", "2026-02-01", ""),
-			[]string{"2 lines[1].from overlap: from 2026-02-01 … line 1, from 2026-01-01 until 2026-02-02"}},
-		{"the same, out of order", price("a", "8", "2026-02-01", "") + price("a", "9", "2026-01-01", "2026-02-02"),
-			[]string{"2 lines[1].from overlap: from 2026-01-01 until 2026-02-02 … line 1, from 2026-02-01"}},
-		{"one over two", price("a", "9", "2026-01-01", "2026-12-01") + price("a", "8", "2026-02-01", "2026-03-01") + price("a", "7", "2026-04-01", ""),
-			[]string{"2 lines[1].from overlap: from 2026-02-01 until 2026-03-01 … line 1, from 2026-01-01 until 2026-12-01", "3 lines[2].from overlap: from 2026-04-01 … line 1, from 2026-01-01 until 2026-12-01"}},
-		{"two reductions", reduction("a/web", "8", "2026-01-01", "2026-01-11") + reduction("a/web", "7", "2026-01-10", "2026-01-12"),
-			[]string{"2 lines[1].from overlap: from 2026-01-10 until 2026-01-12 … line 1, from 2026-01-01 until 2026-01-11"}},
-		{"two trials", trial("s", "a/web", "2026-01-01", "2026-01-11") + trial("t", "a/web", "2026-01-10", "2026-01-12"),
-			[]string{"2 lines[1].from overlap: from 2026-01-10 until 2026-01-12 … line 1, from 2026-01-01 until 2026-01-11"}},
+		{
+			"two on one day", price("a", "9", "2026-01-01", "") + price("a", "8", "2026-01-01", ""),
+			[]string{"2 lines[1].from overlap: from 2026-01-01 … line 1, from 2026-01-01"},
+		},
+		{
+			"three on one day", price("a", "9", "2026-01-01", "") + price("a", "8", "2026-01-01", "") + price("a", "7", "2026-01-01", "2026-01-09"),
+			[]string{"2 lines[1].from overlap: from 2026-01-01 … line 1, from 2026-01-01", "3 lines[2].from overlap: from 2026-01-01 until 2026-01-09 … line 2, from 2026-01-01"},
+		},
+		{
+			"a day too long", price("a", "9", "2026-01-01", "2026-02-02") + price("a", "8", "2026-02-01", ""),
+			[]string{"2 lines[1].from overlap: from 2026-02-01 … line 1, from 2026-01-01 until 2026-02-02"},
+		},
+		{
+			"the same, out of order", price("a", "8", "2026-02-01", "") + price("a", "9", "2026-01-01", "2026-02-02"),
+			[]string{"2 lines[1].from overlap: from 2026-01-01 until 2026-02-02 … line 1, from 2026-02-01"},
+		},
+		{
+			"one over two", price("a", "9", "2026-01-01", "2026-12-01") + price("a", "8", "2026-02-01", "2026-03-01") + price("a", "7", "2026-04-01", ""),
+			[]string{"2 lines[1].from overlap: from 2026-02-01 until 2026-03-01 … line 1, from 2026-01-01 until 2026-12-01", "3 lines[2].from overlap: from 2026-04-01 … line 1, from 2026-01-01 until 2026-12-01"},
+		},
+		{
+			"two reductions", reduction("a/web", "8", "2026-01-01", "2026-01-11") + reduction("a/web", "7", "2026-01-10", "2026-01-12"),
+			[]string{"2 lines[1].from overlap: from 2026-01-10 until 2026-01-12 … line 1, from 2026-01-01 until 2026-01-11"},
+		},
+		{
+			"two trials", trial("s", "a/web", "2026-01-01", "2026-01-11") + trial("t", "a/web", "2026-01-10", "2026-01-12"),
+			[]string{"2 lines[1].from overlap: from 2026-01-10 until 2026-01-12 … line 1, from 2026-01-01 until 2026-01-11"},
+		},
 		{"neighbouring trials", trial("s", "a/web", "2026-01-01", "2026-01-10") + trial("t", "a/web", "2026-01-10", "2026-01-12"), nil},
 		{"trials in two channels", trial("s", "a/web", "2026-01-01", "2026-01-11") + trial("t", "a/fair", "2026-01-10", "2026-01-12"), nil},
-		{"an id twice", trial("s", "a/web", "2026-01-01", "2026-01-11") + trial("s", "b/web", "2026-02-10", "2026-02-12"),
-			[]string{"2 lines[1].id duplicate_id: from 2026-02-10 until 2026-02-12 … line 1, from 2026-01-01 until 2026-01-11"}},
-		{"a number twice", sale("e", 7, "2026-01-05") + sale("f", 7, "2026-01-05") + sale("e", 7, "2026-01-02"),
-			[]string{"3 lines[2].number number_twice: 2026-01-02 … line 1, on 2026-01-05"}},
+		{
+			"an id twice", trial("s", "a/web", "2026-01-01", "2026-01-11") + trial("s", "b/web", "2026-02-10", "2026-02-12"),
+			[]string{"2 lines[1].id duplicate_id: from 2026-02-10 until 2026-02-12 … line 1, from 2026-01-01 until 2026-01-11"},
+		},
+		{
+			"a number twice", sale("e", 7, "2026-01-05") + sale("f", 7, "2026-01-05") + sale("e", 7, "2026-01-02"),
+			[]string{"3 lines[2].number number_twice: 2026-01-02 … line 1, on 2026-01-05"},
+		},
 	} {
 		records, err := history.ReadAll(strings.NewReader(c.text))
 		if err != nil {

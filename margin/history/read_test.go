@@ -247,8 +247,10 @@ func TestHostileText(t *testing.T) {
 		{"objects in objects", strings.NewReader(strings.Repeat(`{"a":`, mib/8)), []string{"1:50001 bad_json lines[0]"}}, // 10,000 of them, of five bytes, are as deep as JSON is read
 		{"a long text", strings.NewReader(field + strings.Repeat("a", mib-100) + `"}`), []string{"1:29 too_long lines[0].product", "1:1 missing_field lines[0].price", "1:1 missing_field lines[0].from"}},
 		{"a long number", strings.NewReader(`{"record":"sale","edition":"e","number":` + strings.Repeat("9", mib/2) + `,"date":"2026-01-01"}`), []string{"1:41 wrong_type lines[0].number"}},
-		{"a long name", strings.NewReader(`{"record":"price","product":"a","price":1,"from":"2026-01-01","` + strings.Repeat("a", mib/2) + `":1}`),
-			[]string{fmt.Sprintf("1:%d unknown_field lines[0][%q…]", 62+mib/2+4, strings.Repeat("a", 64))}},
+		{
+			"a long name", strings.NewReader(`{"record":"price","product":"a","price":1,"from":"2026-01-01","` + strings.Repeat("a", mib/2) + `":1}`),
+			[]string{fmt.Sprintf("1:%d unknown_field lines[0][%q…]", 62+mib/2+4, strings.Repeat("a", 64))},
+		},
 		{"many fields", strings.NewReader("{" + strings.Repeat(`"":0,`, mib/6) + `"":0}`), []string{"1:1 too_many lines[0]"}},
 	} {
 		_, err := history.ReadAll(c.from)

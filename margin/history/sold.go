@@ -197,9 +197,12 @@ func (b *builder) twice(s, before saleAt) {
 			s.Entry.Date, nameOf(before.Line, before.index), before.Entry.Date),
 		Wanted: "each number once",
 		Args: []quoin.Arg{
-			{Name: "edition", Value: s.Entry.Edition}, {Name: field, Value: fmt.Sprint(numberOf(s.Entry))},
-			{Name: "line", Value: fmt.Sprint(s.Line)}, {Name: "date", Value: s.Entry.Date.String()},
-			{Name: "other_line", Value: fmt.Sprint(before.Line)}, {Name: "other_date", Value: before.Entry.Date.String()},
+			{Name: "edition", Value: s.Entry.Edition},
+			{Name: field, Value: fmt.Sprint(numberOf(s.Entry))},
+			{Name: "line", Value: fmt.Sprint(s.Line)},
+			{Name: "date", Value: s.Entry.Date.String()},
+			{Name: "other_line", Value: fmt.Sprint(before.Line)},
+			{Name: "other_date", Value: before.Entry.Date.String()},
 		},
 	})
 }

@@ -9,9 +9,24 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		history.Days{}, history.History{}, history.Placed[history.Price]{}, history.Lowest{}, history.Kind(""), history.Record{},
-		history.Price{}, history.Reduction{}, history.Sale{}, history.Trial{}, history.ExposureUnit(""), history.EditionSales{},
-		history.Month{}, history.Unsold{}, history.Run{}, history.Timeline{}, history.Stretch{}, history.Change{},
+		history.Days{},
+		history.History{},
+		history.Placed[history.Price]{},
+		history.Lowest{},
+		history.Kind(""),
+		history.Record{},
+		history.Price{},
+		history.Reduction{},
+		history.Sale{},
+		history.Trial{},
+		history.ExposureUnit(""),
+		history.EditionSales{},
+		history.Month{},
+		history.Unsold{},
+		history.Run{},
+		history.Timeline{},
+		history.Stretch{},
+		history.Change{},
 		history.TrialsIn{},
 		history.Append, history.New, history.Read, history.ReadAll,
 	}

@@ -13,14 +13,18 @@ import (
 // and postage of 4.80.
 func seen() []comparables.Record {
 	web := func(seller, price, size string, sold int64) comparables.Record {
-		return comparables.Record{Product: "bittern", Venue: "web", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold,
-			Tax: quoin.MustRate("20%"), Postage: quoin.MustAmount("4.80"), Date: quoin.MustDate("2026-02-11")}
+		return comparables.Record{
+			Product: "bittern", Venue: "web", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold,
+			Tax: quoin.MustRate("20%"), Postage: quoin.MustAmount("4.80"), Date: quoin.MustDate("2026-02-11"),
+		}
 	}
 	fair := func(seller, price, size string, sold int64) comparables.Record {
 		return comparables.Record{Product: "bittern", Venue: "spring fair", Seller: seller, Price: quoin.MustAmount(price), Size: quoin.MustSize(size), Sold: sold}
 	}
-	framed := comparables.Record{Product: "bittern", Venue: "harbour gallery", Seller: "gallery", Price: quoin.MustAmount("140"), Size: quoin.MustSize("A3"), Sold: 2,
-		Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("55"))}
+	framed := comparables.Record{
+		Product: "bittern", Venue: "harbour gallery", Seller: "gallery", Price: quoin.MustAmount("140"), Size: quoin.MustSize("A3"), Sold: 2,
+		Framed: true, FrameWorth: quoin.Some(quoin.MustAmount("55")),
+	}
 	return []comparables.Record{
 		web("ada", "58.80", "A3", 14), web("ada", "40.80", "A4", 9), web("ada", "82.80", "A2", 1),
 		web("ben", "70.80", "A3", 3), web("ben", "46.80", "A4", 6), web("cleo", "64.80", "A3", 2), web("dan", "190.80", "A3", 0),

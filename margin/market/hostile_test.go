@@ -71,12 +71,18 @@ func TestOptions(t *testing.T) {
 		want    string
 	}{
 		{market.Options{}, ""},
-		{market.Options{MinSold: n(0), MinSales: n(0), MinVenues: n(-1), MinSizes: n(1), MaxDays: n(-1)},
-			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues, out_of_range min_sizes, out_of_range max_days"},
-		{market.Options{Exponent: quoin.Some(factor("11")), DefaultExponent: quoin.Some(factor("-11")), ExponentSpread: quoin.Some(factor("0"))},
-			"out_of_range exponent, out_of_range default_exponent, out_of_range exponent_spread"},
-		{market.Options{Confidence: quoin.Some(rate("100%")), OutlierSpreads: quoin.Some(factor("-1"))},
-			"out_of_range confidence, out_of_range outlier_spreads"},
+		{
+			market.Options{MinSold: n(0), MinSales: n(0), MinVenues: n(-1), MinSizes: n(1), MaxDays: n(-1)},
+			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues, out_of_range min_sizes, out_of_range max_days",
+		},
+		{
+			market.Options{Exponent: quoin.Some(factor("11")), DefaultExponent: quoin.Some(factor("-11")), ExponentSpread: quoin.Some(factor("0"))},
+			"out_of_range exponent, out_of_range default_exponent, out_of_range exponent_spread",
+		},
+		{
+			market.Options{Confidence: quoin.Some(rate("100%")), OutlierSpreads: quoin.Some(factor("-1"))},
+			"out_of_range confidence, out_of_range outlier_spreads",
+		},
 		{market.Options{Quantiles: []quoin.Rate{rate("50%"), rate("101%")}}, "out_of_range quantiles[1]"},
 		{market.Options{Quantiles: make([]quoin.Rate, 101)}, "too_many quantiles"},
 	} {

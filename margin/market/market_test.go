@@ -24,7 +24,8 @@ func sold(venue, seller, price string) comparables.Record {
 func summarize(t interface {
 	Helper()
 	Fatal(...any)
-}, records []comparables.Record, b market.Basis, o market.Options) market.Summary {
+}, records []comparables.Record, b market.Basis, o market.Options,
+) market.Summary {
 	t.Helper()
 	s, err := market.Summarize(records, "print", b, o)
 	if err != nil {
@@ -55,8 +56,12 @@ func TestOn(t *testing.T) {
 		{"part of postage on top", comparables.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("3")}, market.Basis{}, "0.5", "58"},
 		{"more than postage on top", comparables.Record{Price: amount("60"), Postage: amount("5"), PostageOnTop: amount("8")}, market.Basis{}, "0.5", "63"},
 		{"frame off", comparables.Record{Price: amount("90"), Framed: true, FrameWorth: quoin.Some(amount("35"))}, market.Basis{}, "0.5", "55"},
-		{"all at once", comparables.Record{Price: amount("101"), Postage: amount("6"), Framed: true, FrameWorth: quoin.Some(amount("35")), Tax: rate("20%"), Size: once},
-			market.Basis{Tax: rate("10%"), Size: twice}, "1", "110"},
+		{
+			"all at once",
+			comparables.Record{Price: amount("101"), Postage: amount("6"), Framed: true, FrameWorth: quoin.Some(amount("35")), Tax: rate("20%"), Size: once},
+			market.Basis{Tax: rate("10%"), Size: twice},
+			"1", "110",
+		},
 		{"frame of no known worth", comparables.Record{Price: amount("90"), Framed: true}, market.Basis{}, "0.5", "frame_worth_unknown"},
 		{"frame worth nothing", comparables.Record{Price: amount("90"), Framed: true, FrameWorth: quoin.Some(amount("0"))}, market.Basis{}, "0.5", "90"},
 		{"nothing left", comparables.Record{Price: amount("5"), Postage: amount("5")}, market.Basis{}, "0.5", "nothing_left_of_price"},

@@ -75,9 +75,20 @@ func TestPublishedQuantiles(t *testing.T) {
 		prices      []string
 		share, want string
 	}{
-		{"11.14", fourteen, "25%", "2"}, {"11.14", fourteen, "50%", "7"}, {"11.14", fourteen, "75%", "9"},
-		{"11.17", marks, "0%", "32"}, {"11.17", marks, "25%", "56"}, {"11.17", marks, "50%", "74.5"}, {"11.17", marks, "75%", "82.5"}, {"11.17", marks, "100%", "99"},
-		{"11.18", hours, "28%", "6.5"}, {"11.18", hours, "50%", "7"}, {"11.18", hours, "25%", "6"}, {"11.18", hours, "75%", "8"}, {"11.18", hours, "80%", "8.5"}, {"11.18", hours, "90%", "9"},
+		{"11.14", fourteen, "25%", "2"},
+		{"11.14", fourteen, "50%", "7"},
+		{"11.14", fourteen, "75%", "9"},
+		{"11.17", marks, "0%", "32"},
+		{"11.17", marks, "25%", "56"},
+		{"11.17", marks, "50%", "74.5"},
+		{"11.17", marks, "75%", "82.5"},
+		{"11.17", marks, "100%", "99"},
+		{"11.18", hours, "28%", "6.5"},
+		{"11.18", hours, "50%", "7"},
+		{"11.18", hours, "25%", "6"},
+		{"11.18", hours, "75%", "8"},
+		{"11.18", hours, "80%", "8.5"},
+		{"11.18", hours, "90%", "9"},
 	} {
 		if q, _ := alike(t, c.prices, market.Options{}).PriceAt(rate(c.share)).Get(); !q.Price.Equal(amount(c.want)) {
 			t.Errorf("%s at %s: %s, wanted %s", c.id, c.share, q.Price, c.want)

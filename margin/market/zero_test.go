@@ -9,9 +9,23 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		market.Basis{}, market.AdjustedPrice{}, market.LeftOut{}, market.Missing{}, market.LoneSeller{}, market.Exponent{},
-		market.Fit{}, market.Options{}, market.Bounds{}, market.Quantile{}, market.Position{},
-		market.Scale(""), market.Spread{}, market.Outlier{}, market.Summary{}, market.WeightedRecord{}, market.Venue{},
+		market.Basis{},
+		market.AdjustedPrice{},
+		market.LeftOut{},
+		market.Missing{},
+		market.LoneSeller{},
+		market.Exponent{},
+		market.Fit{},
+		market.Options{},
+		market.Bounds{},
+		market.Quantile{},
+		market.Position{},
+		market.Scale(""),
+		market.Spread{},
+		market.Outlier{},
+		market.Summary{},
+		market.WeightedRecord{},
+		market.Venue{},
 		market.FitExponent, market.Check, market.Summarize,
 	}
 	zerotest.Complete(t, all...)

@@ -86,17 +86,25 @@ func TestDeadZonesOfCoarsePrices(t *testing.T) {
 		{"a step that does not", "1.00", `"orders": [{"shipping": "3.50", "free_from": "20.00"}]`, "- - 20.00–22.00"},
 		// The half of 0.50 from 20.00 on is nothing beside a step of 1.00, and hides no zone behind it:
 		// 24.00 keeps 27.00, 25.00 keeps 25.00, up to 26.00.
-		{"one behind another that is none", "1.00", `"orders": [{"share": "50%", "shipping": "0.50", "free_from": "20.00"}, {"share": "50%", "shipping": "6.00", "free_from": "25.00"}]`,
-			"- - 25.00–26.00"},
+		{
+			"one behind another that is none", "1.00", `"orders": [{"share": "50%", "shipping": "0.50", "free_from": "20.00"}, {"share": "50%", "shipping": "6.00", "free_from": "25.00"}]`,
+			"- - 25.00–26.00",
+		},
 		// Prices that can be asked every 5.00, and a code of 8.00 from 20.00 on: up to 17.49 is asked as
 		// 15.00 and keeps that; 17.50 to 22.49 as 20.00, less 8.00; 22.50 as 25.00, less 8.00.
-		{"price points", "0.01", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
-			"- - 17.50–22.49"},
-		{"price points and a step of 1.00", "1.00", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
-			"- - 18.00–22.00"},
+		{
+			"price points", "0.01", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
+			"- - 17.50–22.49",
+		},
+		{
+			"price points and a step of 1.00", "1.00", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["eight"]}], "promotions": [{"id": "eight", "amount": "8.00", "from": "20.00"}]`,
+			"- - 18.00–22.00",
+		},
 		// A code of 3.00 takes less than the 5.00 from point to point: 20.00 keeps 17.00.
-		{"price points that outweigh the drop", "0.01", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["three"]}], "promotions": [{"id": "three", "amount": "3.00", "from": "20.00"}]`,
-			"- - -"},
+		{
+			"price points that outweigh the drop", "0.01", `"price_points": {"step": "5.00"}, "orders": [{"codes": ["three"]}], "promotions": [{"id": "three", "amount": "3.00", "from": "20.00"}]`,
+			"- - -",
+		},
 	} {
 		a := decidedShop(t, fmt.Sprintf(`{"version": 1, "currency": "EUR", "price_step": %q, "price_limit": "60.00", "products": [{"id": "card", "price": "10.00"}],
 			"channels": [{"id": "shop", %s}]}`, c.step, c.channel))

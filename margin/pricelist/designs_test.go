@@ -43,8 +43,10 @@ func TestLaddersOfDesigns(t *testing.T) {
 		{"of one design", fourEuros + `, {"id": "sizes", "rule": "size_ratio", "at_least": "2", "designs": ["rail"]}`, "heron-a3 0.01, heron-a5 4.00, heron-a4 0.01, rail-a4 8.00, rail-a5 4.00, card 0.01"},
 		{"another rule of a design", `{"id": "six stay", "rule": "contribution", "at_least": "6.00", "designs": ["rail"]}`, "heron-a3 0.01, heron-a5 0.01, heron-a4 0.01, rail-a4 6.00, rail-a5 6.00, card 0.01"},
 		// At most 1.5 times: 4.00, 6.00, 9.00 are the most beside a smallest of at most 4.00.
-		{"a preference of every design", fourEuros + `,` + twoEach + `, {"id": "small", "rule": "price", "at_most": "5.00", "products": ["heron-a3"], "strength": "prefer"}`,
-			"heron-a3 16.00, heron-a5 4.00, heron-a4 8.00, rail-a4 8.00, rail-a5 4.00, card 0.01"},
+		{
+			"a preference of every design", fourEuros + `,` + twoEach + `, {"id": "small", "rule": "price", "at_most": "5.00", "products": ["heron-a3"], "strength": "prefer"}`,
+			"heron-a3 16.00, heron-a5 4.00, heron-a4 8.00, rail-a4 8.00, rail-a5 4.00, card 0.01",
+		},
 	} {
 		a := decidedShop(t, marsh(c.rules))
 		if got := priced(a); got != c.want {

@@ -62,8 +62,10 @@ func TestWhatStopsADiscount(t *testing.T) {
 		{"a rule comes first", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}`, "50% keeps 2.00, volume 6.000000, then two stay"},
 		// 59% off leaves 8.20, and 0.20 of it is 2.4%; 8.00 at 60% leaves nothing, and no share of it.
 		{"a margin of nothing is as deep as no loss", "8.00", ``, `{"id": "some", "rule": "gross_margin", "at_least": "1%"}`, "59% keeps 0.20, volume 60.000000, then some"},
-		{"two rules at once", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}, {"id": "a fifth", "rule": "gross_margin", "at_least": "20%"}`,
-			"50% keeps 2.00, volume 6.000000, then two stay, then a fifth"},
+		{
+			"two rules at once", "8.00", ``, `{"id": "two stay", "rule": "contribution", "at_least": "2.00"}, {"id": "a fifth", "rule": "gross_margin", "at_least": "20%"}`,
+			"50% keeps 2.00, volume 6.000000, then two stay, then a fifth",
+		},
 		// Postage of 4.00 counts: 12.00 − 8.00 − 4.00 at 40% off.
 		{"postage is a loss too", "8.00", `"orders": [{"postage": "4.00"}]`, ``, "40% keeps 0.00, volume none, then a loss"},
 		{"it loses money already", "21.00", ``, ``, "none"},

@@ -62,8 +62,10 @@ func prints(n int) string {
 func hostileWork() []hostile {
 	sure := func(yield string, good, sure func(i int) any) func(int) string {
 		return func(n int) string {
-			return costly{products: rows(2000*n, `{"id":"p%d","bill":[{"supply":"kit","quantity":"1 kit"}],"run":{"good":%d,"certainty":"%s"}}`, same, good, sure),
-				beside: `,"stages":[{"id":"s","yield":"` + yield + `"}]`}.String()
+			return costly{
+				products: rows(2000*n, `{"id":"p%d","bill":[{"supply":"kit","quantity":"1 kit"}],"run":{"good":%d,"certainty":"%s"}}`, same, good, sure),
+				beside:   `,"stages":[{"id":"s","yield":"` + yield + `"}]`,
+			}.String()
 		}
 	}
 	return []hostile{
@@ -90,12 +92,16 @@ func hostileWork() []hostile {
 			})}.String()
 		}},
 		{"stages", func(n int) string {
-			return costly{beside: `,"stages":[` + rows(50, `{"id":"s%d","yield":"0.99","recovery":"0.01"}`, same) + `]`,
-				products: rows(250*n, `{"id":"p%d","bill":[`+rows(16, `{"supply":"kit","quantity":"1 kit","stage":"s%d"}`, same)+`]}`, same)}.String()
+			return costly{
+				beside:   `,"stages":[` + rows(50, `{"id":"s%d","yield":"0.99","recovery":"0.01"}`, same) + `]`,
+				products: rows(250*n, `{"id":"p%d","bill":[`+rows(16, `{"supply":"kit","quantity":"1 kit","stage":"s%d"}`, same)+`]}`, same),
+			}.String()
 		}},
 		{"ranges of a shop with long invoices", func(n int) string {
-			return costly{supplies: rows(25*n, `,{"id":"r%d","quantity":"1 kit","price":"1.00","price_range":{"low":"0.90","high":"1.10"}}`, same), products: `{"id":"a","bill":[` + rows(25*n, `{"supply":"r%d","quantity":"1 kit"}`, same) + `]}`,
-				beside: `,"date":"2026-03-01","purchases":[` + rows(20*n, `{"id":"i%d","date":"2026-01-01","lines":[`+rows(80, `{"supply":"kit","quantity":"%d kit","price":"3.33"}`, next)+`],"shared":[`+rows(10, `{"name":"f%d","amount":"9.99"}`, same)+`]}`, same) + `]`}.String()
+			return costly{
+				supplies: rows(25*n, `,{"id":"r%d","quantity":"1 kit","price":"1.00","price_range":{"low":"0.90","high":"1.10"}}`, same), products: `{"id":"a","bill":[` + rows(25*n, `{"supply":"r%d","quantity":"1 kit"}`, same) + `]}`,
+				beside: `,"date":"2026-03-01","purchases":[` + rows(20*n, `{"id":"i%d","date":"2026-01-01","lines":[`+rows(80, `{"supply":"kit","quantity":"%d kit","price":"3.33"}`, next)+`],"shared":[`+rows(10, `{"name":"f%d","amount":"9.99"}`, same)+`]}`, same) + `]`,
+			}.String()
 		}},
 	}
 }
@@ -108,10 +114,12 @@ func hostileNames() []hostile {
 			return costly{supplies: rows(250*n, `,{"id":"`+alike+`%s","quantity":"1 kit","price":"1.00"}`, digit), products: `{"id":"a","bill":[` + rows(1000*n, `{"supply":"`+strings.Repeat("heron-", 7)+`bittern-%s","quantity":"1 kit"}`, digit) + `]}`}.String()
 		}},
 		{"unknown zones", func(n int) string {
-			return costly{products: `{"id":"a","sheet":"A4","mass":"50 g","bill":[],"packing":{"x":[]}}`,
+			return costly{
+				products: `{"id":"a","sheet":"A4","mass":"50 g","bill":[],"packing":{"x":[]}}`,
 				channels: rows(10, `{"id":"c%d","tariff":"t","orders":[`+rows(25*n, `{"id":"o%d","share":"0.01","zone":"`+alike+`x"}`, same)+`]}`, same),
 				beside: `,"packings":[{"id":"x","inside":"A4","holds":1,"mass":"1 g","outside":{"length":"1 cm","width":"1 cm","height":"1 cm"}}],"tariffs":[{"id":"t","zones":[` +
-					rows(25*n, `{"id":"`+alike+`%s","steps":[{"mass":"1 kg","price":"1.00"}]}`, digit) + `]}]`}.String()
+					rows(25*n, `{"id":"`+alike+`%s","steps":[{"mass":"1 kg","price":"1.00"}]}`, digit) + `]}]`,
+			}.String()
 		}},
 		{"unknown packing lists", func(n int) string {
 			return costly{products: rows(2000*n, `{"id":"p%d","bill":[],"packing":{"`+alike+`%s":[]}}`, same, digit), channels: rows(25*n, `{"id":"c%d","packing":"`+alike+`x%d"}`, same, same)}.String()
@@ -171,8 +179,10 @@ func hostileBuying() []hostile {
 		return rows(n, `{"supply":"ink","quantity":"%d ml","price":"%d.33","weight":"%d g"}`, next, same, next)
 	}
 	stock := func(n int, basis string) string {
-		return costly{supplies: `,{"id":"ink","stock":{"unit":"ml","basis":"` + basis + `"}}` + rows(7, `,{"id":"x%d","stock":{"unit":"ml","basis":"`+basis+`","received":[`+rows(250*n, `{"date":"2026-01-01","quantity":"9 ml","cost":"%d.33"}`, next)+`],"used":[`+rows(250*n, `{"date":"2026-01-0%d","quantity":"7 ml"}`, func(i int) any { return 1 + i%9 })+`]}}`, same),
-			beside: `,"date":"2026-03-01","purchases":[{"id":"i","date":"2026-01-01","lines":[` + lines(250) + `]}]`}.String()
+		return costly{
+			supplies: `,{"id":"ink","stock":{"unit":"ml","basis":"` + basis + `"}}` + rows(7, `,{"id":"x%d","stock":{"unit":"ml","basis":"`+basis+`","received":[`+rows(250*n, `{"date":"2026-01-01","quantity":"9 ml","cost":"%d.33"}`, next)+`],"used":[`+rows(250*n, `{"date":"2026-01-0%d","quantity":"7 ml"}`, func(i int) any { return 1 + i%9 })+`]}}`, same),
+			beside:   `,"date":"2026-03-01","purchases":[{"id":"i","date":"2026-01-01","lines":[` + lines(250) + `]}]`,
+		}.String()
 	}
 	steps := func(n int) string {
 		return rows(n, `{"from":%d,"each":"%d.%02d"}`, func(i int) any { return 1 + 97*i }, func(i int) any { return 300 - i }, func(i int) any { return i * 37 % 100 })
@@ -195,8 +205,10 @@ func hostileBuying() []hostile {
 		{"stocks first in", func(n int) string { return stock(n, "first_in") }},
 		{"stocks on average", func(n int) string { return stock(n, "average") }},
 		{"a stock of many invoices", func(n int) string {
-			return costly{supplies: `,{"id":"ink","stock":{"unit":"ml","basis":"average","used":[` + rows(250*n, `{"date":"2026-02-01","quantity":"1 ml"}`) + `]}}`,
-				beside: `,"date":"2026-03-01","purchases":[` + rows(8, `{"id":"i%d","date":"2026-01-01","lines":[`+lines(250*n)+`]}`, same) + `]`}.String()
+			return costly{
+				supplies: `,{"id":"ink","stock":{"unit":"ml","basis":"average","used":[` + rows(250*n, `{"date":"2026-02-01","quantity":"1 ml"}`) + `]}}`,
+				beside:   `,"date":"2026-03-01","purchases":[` + rows(8, `{"id":"i%d","date":"2026-01-01","lines":[`+lines(250*n)+`]}`, same) + `]`,
+			}.String()
 		}},
 		{"offers for all units", offer("all_units")},
 		{"offers by step", offer("incremental")},
@@ -250,8 +262,10 @@ func hostileCutting() []hostile {
 			return cut(1000*n, large, `,"layout":"grid"`, func(i int) any { return fmt.Sprintf("%d.%d x %d.%d mm", 20+i%900, i%10, 31+i%1900, 3*i%10) })
 		}},
 		{"frames of sticks", func(n int) string {
-			return costly{supplies: `,{"id":"rail","quantity":"1 stick","price":"9.00","stick":{"length":"3 m","kerf":"3 mm"}}`,
-				products: rows(120*n, `{"id":"p%d","bill":[{"supply":"rail","moulding":{"glass":"%d x %d mm","width":"20 mm","rabbet":"5 mm","together":%d}}]}`, same, func(i int) any { return 100 + i }, func(i int) any { return 131 + 2*i }, func(i int) any { return 150 - i%7 })}.String()
+			return costly{
+				supplies: `,{"id":"rail","quantity":"1 stick","price":"9.00","stick":{"length":"3 m","kerf":"3 mm"}}`,
+				products: rows(120*n, `{"id":"p%d","bill":[{"supply":"rail","moulding":{"glass":"%d x %d mm","width":"20 mm","rabbet":"5 mm","together":%d}}]}`, same, func(i int) any { return 100 + i }, func(i int) any { return 131 + 2*i }, func(i int) any { return 150 - i%7 }),
+			}.String()
 		}},
 	}
 }

@@ -17,6 +17,7 @@ func TestStatementsAgreeWithOracle(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, statementsAgreeWithOracle)
 }
+
 func FuzzStatementsAgreeWithOracle(f *testing.F) {
 	f.Fuzz(rapid.MakeFuzz(statementsAgreeWithOracle))
 }

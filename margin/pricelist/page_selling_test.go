@@ -55,8 +55,10 @@ func TestPageFiguresOfChannels(t *testing.T) {
 		{"10% leave 18.00 of 20.00", onWeb(`"promotion": "10%"`), []string{"revenue 18.00"}},
 		{"20% is 3.33 of a price of 20.00", onWeb(inPrice), []string{"tax 3.33"}},
 		{"if it is `in_price`, else 4.00 on top", onWeb(`"tax": {"rate": "20%"}`), []string{"tax 4.00"}},
-		{"A print at 20.00 with 4.50 of postage is paid with 24.50. With 20% tax in both, 4.08 of that is tax, and the revenue is 20.42.", overlaid(onWeb(`"tax": {"rate": "20%", "in_price": true, "on_shipping": true}`), ordered(`"shipping": "4.50"`, "")),
-			[]string{"products.0.channels.0.buyer.item 20.00", "products.0.channels.0.buyer.postage 4.50", "tax 4.08", "revenue 20.42"}},
+		{
+			"A print at 20.00 with 4.50 of postage is paid with 24.50. With 20% tax in both, 4.08 of that is tax, and the revenue is 20.42.", overlaid(onWeb(`"tax": {"rate": "20%", "in_price": true, "on_shipping": true}`), ordered(`"shipping": "4.50"`, "")),
+			[]string{"products.0.channels.0.buyer.item 20.00", "products.0.channels.0.buyer.postage 4.50", "tax 4.08", "revenue 20.42"},
+		},
 		{"28.00 a month over 14 items is 2.00 an item", onWeb(`"fixed_cost": {"cost": "28.00", "items": 14}`), []string{"fixed_cost 2.00"}},
 		{"with a code for 10% off, 22.50 together;", ordered(code, tenth), []string{"revenue 22.50"}},
 		{"with `before` it is free: 18.00", ordered(code+`, "free_test": "before"`, tenth), []string{"revenue 18.00"}},
@@ -93,9 +95,11 @@ func TestPageFiguresOfChannels(t *testing.T) {
 		{"buy 3, 1 free: 3 items cost 40.00", promoted(`"buy": 3, "free": 1`, "3"), []string{"products.0.channels.0.orders.0.revenue 40.00"}},
 		{"With `step` 0.50, 20.30 becomes 20.50.", onWeb(`"uplift": "1.5%", "price_points": {"step": "0.50"}`), []string{"revenue 20.50"}},
 		{"With `ends_in` 0.90 it becomes 19.90", onWeb(`"uplift": "1.5%", "price_points": {"ends_in": ["0.90"]}`), []string{"revenue 19.90"}},
-		{"a print at 20.00 costs 22.22 there, its revenue is 19.998, and a conversion of 2% costs 0.396.",
+		{
+			"a print at 20.00 costs 22.22 there, its revenue is 19.998, and a conversion of 2% costs 0.396.",
 			onWeb(`"foreign_currency": {"currency": "USD", "rate": "0.90", "date": "2026-06-01", "conversion": "2%"}`),
-			[]string{"products.0.channels.0.orders.0.unit 22.22", "revenue 19.998", "fees 0.396"}},
+			[]string{"products.0.channels.0.orders.0.unit 22.22", "revenue 19.998", "fees 0.396"},
+		},
 		{"it costs 20.00 and brings 18.18", away("gross"), []string{"products.0.channels.0.orders.0.unit 20.00", "revenue 18.18"}},
 		{"or with `net` costs 18.33 and brings 16.66.", away("net"), []string{"products.0.channels.0.orders.0.unit 18.33", "revenue 16.66"}},
 	})
@@ -118,8 +122,10 @@ func TestPageFiguresOfRules(t *testing.T) {
 	free = overlaid(free, ofPrint(`"bill": [{"supply": "paper", "quantity": "1 sheet"}]`))
 	const zone = "products.0.channels.0.dead_zones.0."
 	checkShown(t, []shown{
-		{"`may_lie` has one range from 18.00 to 18.50", `{"rules": [{"id": "floor", "rule": "price", "at_least": "17.80", "at_most": "18.70"}, {"id": "whole or half", "rule": "ending", "ends_in": ["0.00", "0.50"]}]}`,
-			[]string{"products.0.may_lie.0.first 18.00", "products.0.may_lie.0.last 18.50"}},
+		{
+			"`may_lie` has one range from 18.00 to 18.50", `{"rules": [{"id": "floor", "rule": "price", "at_least": "17.80", "at_most": "18.70"}, {"id": "whole or half", "rule": "ending", "ends_in": ["0.00", "0.50"]}]}`,
+			[]string{"products.0.may_lie.0.first 18.00", "products.0.may_lie.0.last 18.50"},
+		},
 		{"from 15.00 to 18.00 is 20%", overlaid(ofPrint(`"price": "15.00"`), `{"rules": [{"id": "floor", "rule": "price", "at_least": "18.00"}]}`), []string{"products.0.change 20%"}},
 		{"5 times: 6.20 or more", ruled(`"rule": "cost_multiple", "at_least": "5"`), []string{least + "6.20"}},
 		{"50%: 2.48 or more", ruled(`"rule": "gross_margin", "at_least": "50%"`), []string{least + "2.48"}},
@@ -127,9 +133,11 @@ func TestPageFiguresOfRules(t *testing.T) {
 		{"25%: 15.00 to 25.00", ruled(`"rule": "max_change", "at_most": "25%"`), []string{least + "15.00", "products.0.greatest 25.00"}},
 		{"0.90: 19.90, 20.90", ruled(`"rule": "ending", "ends_in": ["0.90"]`), []string{"products.0.price 19.90"}},
 		{"4.90 and 9.90 in 10.00: 14.90, 19.90", ruled(`"rule": "ending", "ends_in": ["4.90", "9.90"], "every": "10.00"`), []string{"products.0.price 19.90"}},
-		{"1.4 times 20.00: 28.00 or more",
+		{
+			"1.4 times 20.00: 28.00 or more",
 			`{"products": [{"id": "heron-a3", "bill": []}], "rules": [{"id": "floor", "at_least": "20.00", "products": ["heron"]}, {"id": "asked", "rule": "size_ratio", "products": ["heron", "heron-a3"], "at_least": "1.4"}]}`,
-			[]string{"products.1.least 28.00"}},
+			[]string{"products.1.least 28.00"},
+		},
 		{"The 20% quantile is 21.20 and the 80% quantile is 30.00.", sold, []string{least + "21.20", "products.0.greatest 30.00"}},
 		{"counts as 18.00 × 1.1 ÷ 1.2 = 16.50.", overlaid(ofPrint(`"sheet": "A4"`), `{"comparables": [{"product": "heron", "venue": "east", "price": "30.00", "sold": 1,
 			"postage": "4.00", "postage_on_top": "1.00", "framed": true, "frame_worth": "9.00", "tax": "20%"}]}`,

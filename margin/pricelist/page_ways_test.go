@@ -27,8 +27,10 @@ func TestPageFiguresOfWays(t *testing.T) {
 		{"with `free_from` 100.00 it is 8.80 |", trade(`"freight": "added", "free_from": "100.00"`), []string{"contribution 8.80"}},
 		{"you pay | 10.00 − 1.20 = 8.80 |", trade(`"freight": "prepaid"`), []string{"contribution 8.80"}},
 		{"with 10%: 10.00 − 1.00 = 9.00 |", trade(`"freight": "allowance", "allowance": "10%"`), []string{"contribution 9.00"}},
-		{"Of 100.00 that is 1.00 for early payment and 0.40 for waiting 20 days on average.", trade(`"freight": "collect", ` + credit),
-			[]string{"products.0.channels.0.orders.0.fees.0.amount 1.00", "products.0.channels.0.orders.0.fees.1.amount 0.40"}},
+		{
+			"Of 100.00 that is 1.00 for early payment and 0.40 for waiting 20 days on average.", trade(`"freight": "collect", ` + credit),
+			[]string{"products.0.channels.0.orders.0.fees.0.amount 1.00", "products.0.channels.0.orders.0.fees.1.amount 0.40"},
+		},
 		{"| `commission` 40% | 40.00 |", consigned(`"commission": "40%"`, ""), []string{"fees 40.00"}},
 		{"| `on_maker` 50% | 33.33 |", consigned(`"on_maker": "50%"`, ""), []string{"fees 33.33"}},
 		{"| `commission` 40%, `costs_first` 20.00 | 32.00 |", consigned(`"commission": "40%", "costs_first": "20.00"`, ""), []string{"fees 32.00"}},
@@ -38,9 +40,11 @@ func TestPageFiguresOfWays(t *testing.T) {
 		{"90.00 − 36.00 = 54.00 |", borne("shared"), []string{"revenue 90.00", "fees 36.00"}},
 		{"90.00 − 40.00 = 50.00 |", borne("maker"), []string{"revenue 90.00", "fees 40.00"}},
 		{"100.00 − 40.00 = 60.00 |", borne("shop"), []string{"revenue 100.00", "fees 40.00"}},
-		{"a shop's discount of 10% costs 76.50; if the maker bears the discount, the commission is 40% of 85.00: 34.00.",
+		{
+			"a shop's discount of 10% costs 76.50; if the maker bears the discount, the commission is 40% of 85.00: 34.00.",
 			consigned(`"commission": "40%", "discount": {"rate": "10%", "borne": "maker"}`, `, "promotion": "10%", "orders": [{"codes": ["c"]}], "promotions": [{"id": "c", "amount": "5.00"}]`),
-			[]string{"revenue 76.50", "fees 34.00"}},
+			[]string{"revenue 76.50", "fees 34.00"},
+		},
 		{"60 days at 7.3% cost 0.72 of 60.00.", consigned(`"commission": "40%", "days": 60, "interest": "7.3%"`, ""), []string{"products.0.channels.0.orders.0.fees.1.amount 0.72"}},
 		{"base 10.00: 10.00 |", demand(`"pays": "above_base"`, `"base": "10.00"`), []string{"contribution 10.00"}},
 		{"20%: 4.80 |", demand(`"pays": "royalty", "rate": "20%"`, `"base": 0`), []string{"contribution 4.80"}},
@@ -82,8 +86,10 @@ func TestPageFiguresOfWhatIsSoldTogether(t *testing.T) {
 		{"4 prints cost 2.83 + 1.26 = 4.09.", parcels("", `{"mass": "100 g", "price": "2.30", "additional": "1.26"}, {"mass": "200 g", "price": "2.83"}`, "4", flat), []string{shipment + "postage 4.09"}},
 		{"counts as 4000 g.", parcels(`"dimensional": {"divisor": 5000, "length": "cm", "mass": "kg"}, `, `{"mass": "5 kg", "price": "9.00"}`, "1", `"length": "50 cm", "width": "40 cm", "height": "10 cm"`), []string{shipment + "billable 4000 g"}},
 		{"The lowest price of the set is 40.00, because 40.00 − 10.00 − 8.00 = 22.00.", pair(""), []string{"sets.0.least 40.00", "sets.0.contribution 22.00"}},
-		{"`expected` is 14.30 and the lowest price is 32.30.", pair(`, "alternatives": [{"share": "50%", "products": ["heron", "egret"]}, {"share": "30%", "products": ["heron"]}]`),
-			[]string{"sets.0.expected 14.30", "sets.0.least 32.30"}},
+		{
+			"`expected` is 14.30 and the lowest price is 32.30.", pair(`, "alternatives": [{"share": "50%", "products": ["heron", "egret"]}, {"share": "30%", "products": ["heron"]}]`),
+			[]string{"sets.0.expected 14.30", "sets.0.least 32.30"},
+		},
 		{"Fixed costs are 450.00.", fair, []string{"fairs.0.fixed 450.00"}},
 		{"The result is 600.00 − 450.00 − 72.00 = 78.00.", fair, []string{"fairs.0.commission 72.00", "fairs.0.result 78.00"}},
 		{"goods of all prints taken along, without your own time | 198.00 |", overlaid(fair, `{"fairs": [{"id": "spring", "taken": 50}]}`), []string{"fairs.0.in_three.cash 198.00"}},
@@ -91,7 +97,9 @@ func TestPageFiguresOfWhatIsSoldTogether(t *testing.T) {
 		{"(taken − sold) × goods | 80.00 |", overlaid(fair, `{"fairs": [{"id": "spring", "taken": 50}]}`), []string{"fairs.0.in_three.stock_left 80.00"}},
 		{"If the 4.00 were paper, cash would be −2.00.", overlaid(fair, `{"fairs": [{"id": "spring", "taken": 50}], "supplies": [{"id": "time", "quantity": "1 h", "price": "20.00", "labour": "paid"}]}`), nil},
 		{"Break-even is at 26 prints, sales of 613.64.", fair, []string{"fairs.0.break_even.whole 26", "fairs.0.break_even.sales 613.64"}},
-		{"At 23.90 with endings of 0.90, a step of 1.25 times is 29.875, so the price is 29.90.", edition,
-			[]string{"products.0.price 23.90", "editions.0.products.0.steps.1.price 29.90"}},
+		{
+			"At 23.90 with endings of 0.90, a step of 1.25 times is 29.875, so the price is 29.90.", edition,
+			[]string{"products.0.price 23.90", "editions.0.products.0.steps.1.price 29.90"},
+		},
 	})
 }

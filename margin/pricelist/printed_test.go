@@ -108,7 +108,8 @@ func TestWhatEndsAPrice(t *testing.T) {
 	for ceiling, want := range map[string][2]string{
 		"": {"May be 10.00 and up; held from below by \"floor\"\n", "May be 14.00 and up; held from below by \"sizes\"\n"},
 		`, {"id": "ceiling", "rule": "price", "products": ["a3"], "at_most": "35.00"}`: {
-			"May be 10.00–25.00; held from below by \"floor\"; from above by \"sizes\"\n", "May be 14.00–35.00; held from below by \"sizes\"; from above by \"ceiling\"\n"},
+			"May be 10.00–25.00; held from below by \"floor\"; from above by \"sizes\"\n", "May be 14.00–35.00; held from below by \"sizes\"; from above by \"ceiling\"\n",
+		},
 	} {
 		a, err := pricelist.Price([]byte(strings.Replace(document, "CEILING", ceiling, 1)))
 		if err != nil {

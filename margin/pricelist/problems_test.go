@@ -325,8 +325,13 @@ func TestProblemsBesideChannels(t *testing.T) {
 func TestAllProblemsAtOnce(t *testing.T) {
 	broken := sound
 	for _, r := range [][2]string{
-		{`"EUR"`, `"EURO"`}, {`"92%"`, `"92"`}, {`"60.00"`, `"sixty"`}, {`"share": "25%"`, `"share": "20%"`},
-		{`"cost_multiple"`, `"costs"`}, {`"venue"`, `"vnue"`}, {`"id": "ladder"`, `"id": "multiple"`},
+		{`"EUR"`, `"EURO"`},
+		{`"92%"`, `"92"`},
+		{`"60.00"`, `"sixty"`},
+		{`"share": "25%"`, `"share": "20%"`},
+		{`"cost_multiple"`, `"costs"`},
+		{`"venue"`, `"vnue"`},
+		{`"id": "ladder"`, `"id": "multiple"`},
 	} {
 		broken = strings.Replace(broken, r[0], r[1], 1)
 	}

@@ -14,6 +14,7 @@ func TestInfluencesReachAllTheyMove(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, influencesReachAllTheyMove)
 }
+
 func FuzzInfluencesReachAllTheyMove(f *testing.F) {
 	f.Fuzz(rapid.MakeFuzz(influencesReachAllTheyMove))
 }

@@ -93,8 +93,10 @@ func TestLaterAnswersAreRead(t *testing.T) {
 	}
 	later := string(text)
 	for _, add := range [][2]string{
-		{`"currency":`, `"more":{"ends_in":[1,{"all":null}]},"currency":`}, {`"statement":{`, `"statement":{"bonus":"1.00",`},
-		{`"op":"sum"`, `"op":"sum","since":2`}, {`"by":[{`, `"by":[{"more":[[]],`},
+		{`"currency":`, `"more":{"ends_in":[1,{"all":null}]},"currency":`},
+		{`"statement":{`, `"statement":{"bonus":"1.00",`},
+		{`"op":"sum"`, `"op":"sum","since":2`},
+		{`"by":[{`, `"by":[{"more":[[]],`},
 	} {
 		later = strings.Replace(later, add[0], add[1], 1)
 	}

@@ -158,8 +158,10 @@ func TestCliffOfTheCommission(t *testing.T) {
 	// Worked by hand: 6% up to 12, 14% of the whole above; 12.00 keeps 11.28, and
 	// so does 13.12 again, 1.8368 being 1.84.
 	for _, c := range []struct{ what, got, want string }{
-		{"after", zones[0].After.String(), "12.00"}, {"first", zones[0].First.String(), "12.01"},
-		{"last", zones[0].Last.String(), "13.11"}, {"again", zones[0].Again.Or(quoin.Amount{}).String(), "13.12"},
+		{"after", zones[0].After.String(), "12.00"},
+		{"first", zones[0].First.String(), "12.01"},
+		{"last", zones[0].Last.String(), "13.11"},
+		{"again", zones[0].Again.Or(quoin.Amount{}).String(), "13.12"},
 	} {
 		if c.got != c.want {
 			t.Errorf("%s: %s, want %s", c.what, c.got, c.want)

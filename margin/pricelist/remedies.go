@@ -142,7 +142,8 @@ func halved(is, not int64, fits func(n int64) bool) int64 {
 	return is
 }
 
-func basisPoints(n int64) quoin.Rate        { return quoin.AmountOf(n, 4).Share(quoin.AmountOf(1, 0)) }
+func basisPoints(n int64) quoin.Rate { return quoin.AmountOf(n, 4).Share(quoin.AmountOf(1, 0)) }
+
 func hundredths(n int64) quoin.Factor       { return quoin.AmountOf(n, 2).Ratio(quoin.AmountOf(1, 0)) }
 func (s search) money(n int64) quoin.Amount { return quoin.AmountOf(n, s.doc.Currency.Digits()) }
 

@@ -199,14 +199,20 @@ func settledAs(s refund.Settlement) string {
 func TestRefundOfAnOrder(t *testing.T) {
 	for _, c := range []struct{ what, after, want string }{
 		// 45.00 with 9.00 of tax in it, and the return of 4.00: −45 + 9 − 4. Fees were 4.00 and 0.30.
-		{"all of it", `{"returned": "10%", "shipping": true, "postage": "4.00"}`,
-			"40.00 + 5.00 + 0.00 = 45.00; tax back 9.00, fees 0.00 back 4.30 kept, goods 0.00, postage 4.00: -40.00"},
+		{
+			"all of it", `{"returned": "10%", "shipping": true, "postage": "4.00"}`,
+			"40.00 + 5.00 + 0.00 = 45.00; tax back 9.00, fees 0.00 back 4.30 kept, goods 0.00, postage 4.00: -40.00",
+		},
 		// Tax of 40.00 × 0.25 ÷ 1.25; fees of 40 ÷ 45: 3.5555…, and 0.2666….
-		{"without shipping", `{"returned": "10%"}`,
-			"40.00 + 0.00 + 0.00 = 40.00; tax back 8.00, fees 0.00 back 3.83 kept, goods 0.00, postage 0.00: -32.00"},
+		{
+			"without shipping", `{"returned": "10%"}`,
+			"40.00 + 0.00 + 0.00 = 40.00; tax back 8.00, fees 0.00 back 3.83 kept, goods 0.00, postage 0.00: -32.00",
+		},
 		// Half of 40.00; tax of 4.00; fees of 20 ÷ 45: 1.7777…, and 0.1333….
-		{"half of the price", `{"returned": "10%", "part": "50%"}`,
-			"20.00 + 0.00 + 0.00 = 20.00; tax back 4.00, fees 0.00 back 1.91 kept, goods 0.00, postage 0.00: -16.00"},
+		{
+			"half of the price", `{"returned": "10%", "part": "50%"}`,
+			"20.00 + 0.00 + 0.00 = 20.00; tax back 4.00, fees 0.00 back 1.91 kept, goods 0.00, postage 0.00: -16.00",
+		},
 	} {
 		if got := settledAs(refundOf(t, c.after)); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.what, got, c.want)

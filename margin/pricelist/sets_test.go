@@ -44,22 +44,30 @@ func setFigures(s pricelist.SetPrice) string {
 func TestLeastPriceOfASet(t *testing.T) {
 	for _, c := range []struct{ what, set, want string }{
 		// 55.78 − 5.88 − 11.00 = 38.90, and 55.77 takes 5.88 too; −0.78 ÷ 55.00.
-		{"all would buy both", `{"id": "pair", "channel": "shop", "products": ["warbler", "bittern"]}`,
-			"apart 55.00, expected 38.9000, least 55.78 keeps 38.9000, saves -0.014182"},
+		{
+			"all would buy both", `{"id": "pair", "channel": "shop", "products": ["warbler", "bittern"]}`,
+			"apart 55.00, expected 38.9000, least 55.78 keeps 38.9000, saves -0.014182",
+		},
 		// 0.50 × 38.90 + 0.30 × 24.20 = 26.71; 42.23 − 4.52 − 11.00 = 26.71, and 42.22 takes 4.52
 		// too; 12.77 ÷ 55.00.
-		{"half would buy both, three tenths the large one", `{"id": "pair", "channel": "shop", "products": ["warbler", "bittern"],
+		{
+			"half would buy both, three tenths the large one", `{"id": "pair", "channel": "shop", "products": ["warbler", "bittern"],
 			"alternatives": [{"share": "50%", "products": ["warbler", "bittern"]}, {"share": "30%", "products": ["bittern"]}]}`,
-			"apart 55.00, expected 26.7100, least 42.23 keeps 26.7100, saves 0.232182"},
+			"apart 55.00, expected 26.7100, least 42.23 keeps 26.7100, saves 0.232182",
+		},
 		// On the shelf there is no order to save: 16.00 + 27.00, and 55.00 − 12.00 = 43.00.
-		{"without orders", `{"id": "pair", "channel": "shelf", "products": ["warbler", "bittern"]}`,
-			"apart 55.00, expected 43.0000, least 55.00 keeps 43.0000, saves 0.000000"},
+		{
+			"without orders", `{"id": "pair", "channel": "shelf", "products": ["warbler", "bittern"]}`,
+			"apart 55.00, expected 43.0000, least 55.00 keeps 43.0000, saves 0.000000",
+		},
 		// Buyers would take a third print too, by themselves a set: 14.70 + 2 × 24.20
 		// cannot be said, since a product is named once; an order of each is.
-		{"a tenth would buy the small one", `{"id": "pair", "channel": "shop", "products": ["bittern", "warbler"], "alternatives": [{"share": "10%", "products": ["warbler"]}]}`,
+		{
+			"a tenth would buy the small one", `{"id": "pair", "channel": "shop", "products": ["bittern", "warbler"], "alternatives": [{"share": "10%", "products": ["warbler"]}]}`,
 			// 0.1 × 14.70 = 1.47; 13.86 − 1.69 − 11.00 = 1.17 … 14.19 − 1.72 − 11.00 = 1.47, and 14.18
 			// takes 1.72 too; 40.81 ÷ 55.00.
-			"apart 55.00, expected 1.4700, least 14.19 keeps 1.4700, saves 0.742000"},
+			"apart 55.00, expected 1.4700, least 14.19 keeps 1.4700, saves 0.742000",
+		},
 	} {
 		a := decidedShop(t, soldTogether(c.set))
 		if got := setFigures(a.Sets[0]); got != c.want {
@@ -98,11 +106,15 @@ func TestASetIsComparedWithOrders(t *testing.T) {
 		{"orders of four", `[{"items": 4, "postage": "8.00"}]`, ``, "apart 48.00, expected 22.0000, least 40.00 keeps 22.0000, saves 0.166667"},
 		// Half of the orders go for 8.00 and half for 4.00: 6.00 on average, 13.00 each apart, and
 		// 42.00 − 10.00 − 6.00 = 26.00.
-		{"two kinds of order", `[{"share": "50%", "items": 4, "postage": "8.00"}, {"share": "50%", "items": 1, "postage": "4.00"}]`, ``,
-			"apart 48.00, expected 26.0000, least 42.00 keeps 26.0000, saves 0.125000"},
+		{
+			"two kinds of order", `[{"share": "50%", "items": 4, "postage": "8.00"}, {"share": "50%", "items": 1, "postage": "4.00"}]`, ``,
+			"apart 48.00, expected 26.0000, least 42.00 keeps 26.0000, saves 0.125000",
+		},
 		// Half of the buyers would take the framed print, which keeps 50.00 − 5.00 − 8.00 = 37.00.
-		{"buyers who would take what is not in the set", `[{"items": 4, "postage": "8.00"}]`, `, "alternatives": [{"share": "50%", "products": ["framed"]}]`,
-			"apart 48.00, expected 18.5000, least 36.50 keeps 18.5000, saves 0.239583"},
+		{
+			"buyers who would take what is not in the set", `[{"items": 4, "postage": "8.00"}]`, `, "alternatives": [{"share": "50%", "products": ["framed"]}]`,
+			"apart 48.00, expected 18.5000, least 36.50 keeps 18.5000, saves 0.239583",
+		},
 	} {
 		if got := setFigures(decidedShop(t, document(c.orders, c.apart)).Sets[0]); got != c.want {
 			t.Errorf("%s:\n%s, want\n%s", c.what, got, c.want)

@@ -16,6 +16,7 @@ func TestWhatIsShownAgreesWithOracle(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, whatIsShownAgreesWithOracle)
 }
+
 func FuzzWhatIsShownAgreesWithOracle(f *testing.F) {
 	f.Fuzz(rapid.MakeFuzz(whatIsShownAgreesWithOracle))
 }

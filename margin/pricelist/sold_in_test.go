@@ -106,10 +106,14 @@ func TestNamedWhereItIsNotSold(t *testing.T) {
 		{end, end + `, "sets": [{"id": "both", "channel": "web", "products": ["heron", "heron-original"]}]`, "", ""},
 		{`"trade": {}, `, `"trade": {}, "promotions": [{"id": "c", "rate": "10%", "products": ["heron-original"]}], `, "not_sold_there", "channels[0].promotions[0].products[0]"},
 		{`"trade": {}, "packing": "carton"`, `"on_demand": {"pays": "flat_fee", "sizes": [{"product": "heron", "flat": "9.00"}]}`, "", ""},
-		{`"trade": {}, "packing": "carton"`, `"on_demand": {"pays": "flat_fee", "sizes": [{"product": "heron", "flat": "9.00"}, {"product": "heron-original", "flat": "9.00"}]}`,
-			"not_sold_there", "channels[0].on_demand.sizes[1].product"},
-		{end, end + `, "fairs": [{"id": "quay", "channel": "shops", "prints": 10, "mix": [{"product": "heron", "share": "50%"}, {"product": "heron-original", "share": "50%"}]}]`,
-			"not_sold_there", "fairs[0].mix[1].product"},
+		{
+			`"trade": {}, "packing": "carton"`, `"on_demand": {"pays": "flat_fee", "sizes": [{"product": "heron", "flat": "9.00"}, {"product": "heron-original", "flat": "9.00"}]}`,
+			"not_sold_there", "channels[0].on_demand.sizes[1].product",
+		},
+		{
+			end, end + `, "fairs": [{"id": "quay", "channel": "shops", "prints": 10, "mix": [{"product": "heron", "share": "50%"}, {"product": "heron-original", "share": "50%"}]}]`,
+			"not_sold_there", "fairs[0].mix[1].product",
+		},
 		{end, end + `, "fairs": [{"id": "quay", "channel": "fair", "prints": 10, "mix": [{"product": "heron", "share": "50%"}, {"product": "heron-original", "share": "50%"}]}]`, "", ""},
 	} {
 		_, err := pricelist.Price([]byte(strings.Replace(originalOnWebAlone, c.old, c.new, 1)))
@@ -157,6 +161,7 @@ func TestSoldInIsAsWithoutTheOthers(t *testing.T) {
 	t.Parallel()
 	rapid.Check(t, soldInIsAsWithoutTheOthers)
 }
+
 func FuzzSoldInIsAsWithoutTheOthers(f *testing.F) { f.Fuzz(rapid.MakeFuzz(soldInIsAsWithoutTheOthers)) }
 
 // soldInIsAsWithoutTheOthers: products that are sold in some channels are decided as if there were no others.

@@ -29,6 +29,7 @@ func (d Document) certain(choose func(form.Unsure) string) Document {
 // cheapest and dearest are the document with every value that has a range at
 // the end at which goods cost less, or more.
 func (d Document) cheapest() Document { return d.certain(form.Unsure.Cheap) }
+
 func (d Document) dearest() Document {
 	return d.certain(func(u form.Unsure) string { return u.Dear })
 }

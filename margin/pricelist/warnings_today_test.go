@@ -38,8 +38,11 @@ func TestTodaysPriceBreaksSeveralRules(t *testing.T) {
 		what, rules string
 		words, args []string
 	}{
-		{"one", keeps + "," + wish, []string{`products[0].price today's 24.00 breaks "keeps" in web: 14.78, at least 16.00 asked; take the decided price, or change the rule`},
-			[]string{"product heron-a4, price 24.00, rule keeps, channel web, got 14.78, bound at_least, asked 16.00"}},
+		{
+			"one", keeps + "," + wish,
+			[]string{`products[0].price today's 24.00 breaks "keeps" in web: 14.78, at least 16.00 asked; take the decided price, or change the rule`},
+			[]string{"product heron-a4, price 24.00, rule keeps, channel web, got 14.78, bound at_least, asked 16.00"},
+		},
 		{"two of one product, one beside the smaller", keeps + "," + half + "," + ladder, []string{
 			`products[0].price today's 24.00 breaks 2 rules: "keeps" in web: 14.78, at least 16.00 asked; "half": 0.00, one of 0.50 asked; take the decided price, or change the rules`,
 			`products[1].price today's 36.00 breaks 2 rules: "half": 0.00, one of 0.50 asked; "sizes" beside heron-a4 at 24.00; take the decided price, or change the rules`,

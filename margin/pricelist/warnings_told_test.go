@@ -105,12 +105,16 @@ func TestWarningsAreToldAndSilent(t *testing.T) {
 		return shops(`, "trade": {"credit": {"days": 30, "early": "2%", "early_days": 10` + rest + `}}`)
 	}
 	quoted := func(rest string) []string {
-		return []string{theA4, theA4 + ` "quotes": [{"id": "house", "scale": {"steps": [{"from": 1, "each": "3.00"}]}` + rest + `}],`,
-			`"overhead"`, `"editions": [{"id": "heron", "products": ["heron-a4"], "size": 50, "sold": 0, "per_month": "4"}], "overhead"`}
+		return []string{
+			theA4, theA4 + ` "quotes": [{"id": "house", "scale": {"steps": [{"from": 1, "each": "3.00"}]}` + rest + `}],`,
+			`"overhead"`, `"editions": [{"id": "heron", "products": ["heron-a4"], "size": 50, "sold": 0, "per_month": "4"}], "overhead"`,
+		}
 	}
 	inked := func(rest string) []string {
-		return []string{`"supplies": [`, `"supplies": [{"id": "ink", "name": "Pigment ink", "quantity": "80 ml", "price": "40.00"},`,
-			theTime, theTime + `, {"supply": "ink", "ink": {"image": "100 x 100 mm", "per_m2": "10 ml", "per_m2_range": {"low": "8 ml", "high": "12 ml"}` + rest + `}}`}
+		return []string{
+			`"supplies": [`, `"supplies": [{"id": "ink", "name": "Pigment ink", "quantity": "80 ml", "price": "40.00"},`,
+			theTime, theTime + `, {"supply": "ink", "ink": {"image": "100 x 100 mm", "per_m2": "10 ml", "per_m2_range": {"low": "8 ml", "high": "12 ml"}` + rest + `}}`,
+		}
 	}
 	bought := func(supply, line string) []string {
 		return []string{`"supplies": [`, `"supplies": [` + supply + `,`, theTime, theTime + `, ` + line}
@@ -125,84 +129,115 @@ func TestWarningsAreToldAndSilent(t *testing.T) {
 		quiet []string
 	}{
 		"a price below today's: 4.00 of 24.00": {
-			pricelist.PriceBelowToday, []string{theRules, theRules + `{"id": "cap", "rule": "price", "at_most": "20.00", "products": ["heron-a4"]}, `},
+			pricelist.PriceBelowToday,
+			[]string{theRules, theRules + `{"id": "cap", "rule": "price", "at_most": "20.00", "products": ["heron-a4"]}, `},
 			"product heron-a4, price 20.00, today 24.00, less 4.00, share 16.7%, rule cap",
 			[]string{theRules, theRules + `{"id": "floor", "rule": "price", "at_least": "26.00", "products": ["heron-a4"]}, `},
 		},
 		"a larger size that costs less": {
-			pricelist.LargerCostsLess, []string{`"36.00"`, `"22.00"`}, "larger heron-a3, price 22.00, smaller heron-a4, smaller_price 24.00, less 2.00",
+			pricelist.LargerCostsLess,
+			[]string{`"36.00"`, `"22.00"`},
+			"larger heron-a3, price 22.00, smaller heron-a4, smaller_price 24.00, less 2.00",
 			[]string{`"36.00"`, `"25.00"`},
 		},
 		"a larger size of another design": {
-			pricelist.LargerCostsLess, []string{`"36.00"`, `"22.00"`}, "larger heron-a3, price 22.00, smaller heron-a4, smaller_price 24.00, less 2.00",
+			pricelist.LargerCostsLess,
+			[]string{`"36.00"`, `"22.00"`},
+			"larger heron-a3, price 22.00, smaller heron-a4, smaller_price 24.00, less 2.00",
 			[]string{`"36.00"`, `"22.00"`, `"design": "heron", "sheet": "A3"`, `"design": "egret", "sheet": "A3"`},
 		},
 		// A3 at 25.00: an order of one brings 25.00 and one of three 66.67, (18.75 + 16.6675) ÷ 1.5 =
 		// 23.6117; goods 6.62 + 0.5333, card (¾ × 0.80 + ¼ × 1.80) ÷ 1.5 = 0.70, postage 2.6667: 13.0917.
 		"a larger size that keeps less": {
-			pricelist.LargerKeepsLess, []string{`"36.00"`, `"25.00"`}, "channel web, larger heron-a3, keeps 13.09, smaller heron-a4, smaller_keeps 14.78",
+			pricelist.LargerKeepsLess,
+			[]string{`"36.00"`, `"25.00"`},
+			"channel web, larger heron-a3, keeps 13.09, smaller heron-a4, smaller_keeps 14.78",
 			[]string{`"36.00"`, `"30.00"`},
 		},
 		"nobody works on a print": {
 			pricelist.NoWorkingTime, []string{`, "labour": "own"`, ``}, "products 2, contribution 14.78", []string{`"labour": "own"`, `"labour": "paid"`},
 		},
 		"a fee on payments without the shipping: 2% of 5.00": {
-			pricelist.FeeOmitsShipping, []string{`"of": ["items", "shipping"], `, ``}, "fee card payment, channel web, shipping 5.00, short 0.10",
+			pricelist.FeeOmitsShipping,
+			[]string{`"of": ["items", "shipping"], `, ``},
+			"fee card payment, channel web, shipping 5.00, short 0.10",
 			[]string{`"of": ["items", "shipping"], "fixed": "0.20"`, `"at_least": "0.20"`},
 		},
 		// 2.5% of 100.00 and 0.10 are 2.60; 2% of that is 0.052.
 		"a fee on payments without the surcharge": {
-			pricelist.FeeOmitsSurcharge, []string{oneOrder, surcharged}, "fee card payment, channel web, surcharge 2.60, short 0.05",
+			pricelist.FeeOmitsSurcharge,
+			[]string{oneOrder, surcharged},
+			"fee card payment, channel web, surcharge 2.60, short 0.05",
 			[]string{oneOrder, surcharged, `"of": ["items", "shipping"]`, `"of": ["items", "shipping", "surcharge"]`},
 		},
 		"postage that buyers pay none of": {
-			pricelist.PostageAbsorbed, []string{threeOrder, `{"share": "25%", "items": 3, "postage": "6.00"}`}, "channel web, order 1, items 3, paid 6.00, each 2.00",
+			pricelist.PostageAbsorbed,
+			[]string{threeOrder, `{"share": "25%", "items": 3, "postage": "6.00"}`},
+			"channel web, order 1, items 3, paid 6.00, each 2.00",
 			[]string{threeOrder, `{"share": "25%", "items": 3}`},
 		},
 		"postage that is free at the price: 72.00 of A4, 108.00 of A3": {
-			pricelist.PostageFree, []string{threeOrder, `{"share": "25%", "items": 3, "shipping": "5.00", "free_from": "70.00", "postage": "6.00"}`},
+			pricelist.PostageFree,
+			[]string{threeOrder, `{"share": "25%", "items": 3, "shipping": "5.00", "free_from": "70.00", "postage": "6.00"}`},
 			"channel web, product heron-a4, products 2, from 70.00, paid 6.00, each 2.00",
 			[]string{threeOrder, `{"share": "25%", "items": 3, "shipping": "6.00", "free_from": "108.01", "postage": "6.00"}`},
 		},
 		"only the larger size is free": {
-			pricelist.PostageFree, []string{threeOrder, `{"share": "25%", "items": 3, "shipping": "5.00", "free_from": "72.01", "postage": "6.00"}`},
+			pricelist.PostageFree,
+			[]string{threeOrder, `{"share": "25%", "items": 3, "shipping": "5.00", "free_from": "72.01", "postage": "6.00"}`},
 			"channel web, product heron-a3, products 1, from 72.01, paid 6.00, each 2.00", nil,
 		},
 		"posted without packing": {
-			pricelist.NoPacking, []string{` "packing": "parcel",
-`, ``}, "channel web, product heron-a4, postage 4.00",
+			pricelist.NoPacking,
+			[]string{` "packing": "parcel",
+`, ``},
+			"channel web, product heron-a4, postage 4.00",
 			[]string{` "packing": "parcel",
 `, ``, theTime, theTime + `, {"supply": "mailer", "quantity": "1 piece", "per": "order"}`, `{"supply": "time", "quantity": "15 min"}`, `{"supply": "time", "quantity": "15 min"}, {"supply": "mailer", "quantity": "1 piece", "per": "order"}`},
 		},
 		"no fee on the web": {
-			pricelist.NoFee, []string{cardFee, ``}, "channel web, price 24.00, percent 0.24",
+			pricelist.NoFee,
+			[]string{cardFee, ``},
+			"channel web, price 24.00, percent 0.24",
 			[]string{cardFee, ``, `"id": "web", "name": "Own web shop"`, `"id": "door", "name": "Studio door"`, oneOrder, `{"share": "75%"}`, threeOrder, `{"share": "25%", "items": 3}`},
 		},
 		"no fee where buyers pay from afar": {
 			pricelist.NoFee, []string{cardFee, ``, `"id": "web", "name": "Own web shop"`, `"id": "letters", "name": "By letter"`}, "channel letters, price 24.00, percent 0.24", nil,
 		},
 		"no overhead beside a cost of every month": {
-			pricelist.NoOverhead, []string{`"overhead": {"cost": "600.00", "items": "300"},`, ``, cardFee + `]`, cardFee + `], "fixed_cost": {"cost": "30.00", "items": "20"}`}, "channel web, known 30.00",
+			pricelist.NoOverhead,
+			[]string{`"overhead": {"cost": "600.00", "items": "300"},`, ``, cardFee + `]`, cardFee + `], "fixed_cost": {"cost": "30.00", "items": "20"}`},
+			"channel web, known 30.00",
 			[]string{`"overhead": {"cost": "600.00", "items": "300"},`, ``},
 		},
 		"a mailer for each print: 3 × 0.80": {
-			pricelist.OrderCostPerItem, []string{`"quantity": "1 piece", "per": "order"`, `"quantity": "1 piece"`}, "supply mailer, items 3, each 0.80, all 2.40",
+			pricelist.OrderCostPerItem,
+			[]string{`"quantity": "1 piece", "per": "order"`, `"quantity": "1 piece"`},
+			"supply mailer, items 3, each 0.80, all 2.40",
 			[]string{`"quantity": "1 piece", "per": "order"`, `"quantity": "0.67 piece"`},
 		},
 		"a mailer for each print, in orders of one": {
-			pricelist.OrderCostPerItem, []string{`"quantity": "1 piece", "per": "order"`, `"quantity": "1 piece"`}, "supply mailer, items 3, each 0.80, all 2.40",
+			pricelist.OrderCostPerItem,
+			[]string{`"quantity": "1 piece", "per": "order"`, `"quantity": "1 piece"`},
+			"supply mailer, items 3, each 0.80, all 2.40",
 			[]string{`"quantity": "1 piece", "per": "order"`, `"quantity": "1 piece"`, `"items": 3`, `"items": 1`},
 		},
 		"a fee on payments for each print: 3 × 0.20": {
-			pricelist.OrderCostPerItem, []string{`"fixed": "0.20"`, `"fixed": "0.20", "per": "item"`}, "fee card payment, channel web, items 3, each 0.20, all 0.60",
+			pricelist.OrderCostPerItem,
+			[]string{`"fixed": "0.20"`, `"fixed": "0.20", "per": "item"`},
+			"fee card payment, channel web, items 3, each 0.20, all 0.60",
 			[]string{`"card payment"`, `"sales fee"`, `"fixed": "0.20"`, `"fixed": "0.20", "per": "item"`},
 		},
 		"a sleeve for each order: 2 × 0.12 are missing": {
-			pricelist.ItemCostPerOrder, []string{`{"supply": "sleeve", "quantity": "1 piece"}`, `{"supply": "sleeve", "quantity": "1 piece", "per": "order"}`}, "supply sleeve, items 3, each 0.12, short 0.24",
+			pricelist.ItemCostPerOrder,
+			[]string{`{"supply": "sleeve", "quantity": "1 piece"}`, `{"supply": "sleeve", "quantity": "1 piece", "per": "order"}`},
+			"supply sleeve, items 3, each 0.12, short 0.24",
 			[]string{`{"supply": "sleeve", "quantity": "1 piece"}`, `{"supply": "sleeve", "quantity": "1 piece", "per": "order"}`, `"items": 3`, `"items": 1`},
 		},
 		"a listing for each order: 2 × 0.30 are missing": {
-			pricelist.ItemCostPerOrder, []string{cardFee, cardFee + `, {"name": "listing", "fixed": "0.30"}`}, "fee listing, channel web, items 3, each 0.30, short 0.60",
+			pricelist.ItemCostPerOrder,
+			[]string{cardFee, cardFee + `, {"name": "listing", "fixed": "0.30"}`},
+			"fee listing, channel web, items 3, each 0.30, short 0.60",
 			[]string{cardFee, cardFee + `, {"name": "listing", "fixed": "0.30", "per": "item"}`},
 		},
 		"ink without upkeep": {
@@ -237,20 +272,26 @@ func TestWarningsAreToldAndSilent(t *testing.T) {
 			append(shops(``), `["50%"]`, `["90%"]`, `"at_least": "8.00"`, `"at_least": "8.00", "channels": ["web"]`, theRules, theRules+`{"id": "three times", "rule": "cost_multiple", "at_least": "3"}, {"id": "cap", "rule": "price", "at_most": "40.00"}, {"id": "something", "rule": "contribution", "at_least": "1.00", "channels": ["shops"], "strength": "prefer"}, `),
 		},
 		"a market rule without comparables": {
-			pricelist.RuleOfNothing, []string{theRules, theRules + `{"id": "as others", "rule": "market", "from_quantile": "10%", "to_quantile": "90%"}, `}, "rule as others, kind market",
+			pricelist.RuleOfNothing,
+			[]string{theRules, theRules + `{"id": "as others", "rule": "market", "from_quantile": "10%", "to_quantile": "90%"}, `},
+			"rule as others, kind market",
 			[]string{theRules, `"comparables": [{"product": "heron-a4", "venue": "web", "price": "24.00", "sold": 3}], ` + theRules + `{"id": "as others", "rule": "market", "from_quantile": "10%", "to_quantile": "90%"}, `},
 		},
 		"a rule about a change from no price": {
-			pricelist.RuleOfNothing, []string{theA4, ``, theRules, theRules + `{"id": "no jump", "rule": "max_change", "at_most": "10%", "products": ["heron-a4"]}, `}, "rule no jump, kind max_change",
+			pricelist.RuleOfNothing,
+			[]string{theA4, ``, theRules, theRules + `{"id": "no jump", "rule": "max_change", "at_most": "10%", "products": ["heron-a4"]}, `},
+			"rule no jump, kind max_change",
 			[]string{theRules, theRules + `{"id": "no jump", "rule": "max_change", "at_most": "10%", "products": ["heron-a4"]}, `},
 		},
 		"a fee of a half": {
 			pricelist.RateMistyped, []string{`"rate": "2%"`, `"rate": "0.5"`}, "rate 50%, meant 0.5%", []string{`"rate": "2%"`, `"rate": "0.49"`},
 		},
 		"parcels of which all are lost, nearly": {
-			pricelist.RateMistyped, []string{`"packing": "parcel",
+			pricelist.RateMistyped,
+			[]string{`"packing": "parcel",
 `, `"packing": "parcel", "lost_parcels": "0.6",
-`}, "rate 60%, meant 0.6%",
+`},
+			"rate 60%, meant 0.6%",
 			[]string{`"packing": "parcel",
 `, `"packing": "parcel", "promotion": "60%",
 `},

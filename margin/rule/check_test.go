@@ -54,8 +54,11 @@ func TestRuleCheck(t *testing.T) {
 		{"an ending below zero", rule.Rule{ID: "a", Kind: rule.Ending{EndsIn: []quoin.Amount{{}, amount("-0.5")}}}, "out_of_range ends_in[1]"},
 		{"a modulus below zero", rule.Rule{ID: "a", Kind: rule.Ending{EndsIn: []quoin.Amount{{}}, Every: amount("-1")}}, "out_of_range every"},
 		{"quantiles", rule.Rule{ID: "a", Kind: rule.Market{FromQuantile: rate("-1%"), ToQuantile: rate("101%")}}, "out_of_range from_quantile, out_of_range to_quantile"},
-		{"numbers of comparables", rule.Rule{ID: "a", Kind: rule.Market{FromQuantile: rate("0%"), ToQuantile: rate("100%"), MinSold: quoin.Some[int64](-1), MinSales: quoin.Some[int64](0), MinVenues: quoin.Some[int64](0)}},
-			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues"},
+		{
+			"numbers of comparables",
+			rule.Rule{ID: "a", Kind: rule.Market{FromQuantile: rate("0%"), ToQuantile: rate("100%"), MinSold: quoin.Some[int64](-1), MinSales: quoin.Some[int64](0), MinVenues: quoin.Some[int64](0)}},
+			"out_of_range min_sold, out_of_range min_sales, out_of_range min_venues",
+		},
 		{"a basis", rule.Rule{ID: "a", Kind: rule.Market{FromQuantile: rate("0%"), ToQuantile: rate("100%"), Basis: &comparables.Basis{Tax: rate("-1%"), Exponent: quoin.Some(factor("10.1"))}}}, "out_of_range basis.tax, out_of_range basis.exponent"},
 		{"a basis at its bound", rule.Rule{ID: "a", Kind: rule.Market{FromQuantile: rate("0%"), ToQuantile: rate("100%"), Basis: &comparables.Basis{Exponent: quoin.Some(factor("-10"))}}}, ""},
 		{"designs beside products", rule.Rule{ID: "a", Products: []string{"x"}, Designs: []string{"y"}, Kind: floor(5)}, "rival_fields designs"},
@@ -120,8 +123,11 @@ func TestItemCheck(t *testing.T) {
 		{"a price below zero", rule.Item{ID: "a", Grid: grid, Today: quoin.Some(amount("-1"))}, "out_of_range today"},
 		{"no end of ranges", rule.Item{ID: "a", Grid: grid, End: "middle"}, "unknown_word end"},
 		{"an end of ranges", rule.Item{ID: "a", Grid: grid, End: rule.Dearest}, ""},
-		{"comparables", rule.Item{ID: "a", Grid: grid, Comparables: []comparables.Record{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
-			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price"},
+		{
+			"comparables",
+			rule.Item{ID: "a", Grid: grid, Comparables: []comparables.Record{{Venue: "stall", Price: amount("1")}, {Sold: -1, Tax: quoin.MustRate("101%"), Postage: amount("-1")}}},
+			"out_of_range comparables[1].sold, out_of_range comparables[1].tax, out_of_range comparables[1].postage, missing_field comparables[1].venue, missing_field comparables[1].price",
+		},
 	} {
 		if got := problemtest.Listed(c.item.Check()); got != c.want {
 			t.Errorf("%s: %q, want %q", c.what, got, c.want)
@@ -144,15 +150,25 @@ func TestDecideRefuses(t *testing.T) {
 	}{
 		{"sound", []rule.Item{small}, []rule.Rule{{ID: "a", Products: []string{"small"}, Channels: []string{"fair"}, Kind: floor(5)}, {ID: "b", Designs: []string{"rail"}, Kind: floor(5)}}, rule.Least, ""},
 		{"nothing", nil, nil, "", ""},
-		{"unknown names", []rule.Item{small}, []rule.Rule{
-			{ID: "a", Products: []string{"small", "smal"}, Channels: []string{"fare"}, Kind: floor(5)}, {ID: "b", Designs: []string{"", "reil"}, Kind: floor(5)}},
-			"", "unknown_id rules[0].products[1], unknown_id rules[0].channels[0], unknown_id rules[1].designs[0], unknown_id rules[1].designs[1]"},
+		{
+			"unknown names",
+			[]rule.Item{small},
+			[]rule.Rule{
+				{ID: "a", Products: []string{"small", "smal"}, Channels: []string{"fare"}, Kind: floor(5)}, {ID: "b", Designs: []string{"", "reil"}, Kind: floor(5)},
+			},
+			"", "unknown_id rules[0].products[1], unknown_id rules[0].channels[0], unknown_id rules[1].designs[0], unknown_id rules[1].designs[1]",
+		},
 		{"ids twice", []rule.Item{small, small}, []rule.Rule{{ID: "a", Kind: floor(5)}, {ID: "a", Kind: floor(6)}}, "", "duplicate_id items[1].id, duplicate_id rules[1].id"},
 		{"two grids", []rule.Item{small, other}, nil, "", "other_grid items[1].grid"},
 		{"a choice", []rule.Item{small}, nil, "nearst", "unknown_word choose"},
 		{"a lost ladder", []rule.Item{small}, []rule.Rule{{ID: "a", Kind: floor(5)}, {ID: "b", Kind: &rule.SizeRatio{}}}, "", "wrong_type rules[1].rule"},
-		{"all of it", []rule.Item{{ID: "x", Grid: exampleGrid(), Offers: []rule.Offer{{}}}}, []rule.Rule{{Kind: rule.Price{AtLeast: quoin.Some(amount("-1"))}}}, "",
-			"bad_offer items[0].offers[0], out_of_range rules[0].at_least, missing_field rules[0].id"},
+		{
+			"all of it",
+			[]rule.Item{{ID: "x", Grid: exampleGrid(), Offers: []rule.Offer{{}}}},
+			[]rule.Rule{{Kind: rule.Price{AtLeast: quoin.Some(amount("-1"))}}},
+			"",
+			"bad_offer items[0].offers[0], out_of_range rules[0].at_least, missing_field rules[0].id",
+		},
 	} {
 		_, err := rule.Decide(c.items, c.rules, c.choose)
 		if got := problemtest.Listed(err); got != c.want {

@@ -62,44 +62,84 @@ func TestConflictIsSmallestAndFirst(t *testing.T) {
 		rules []rule.Rule
 		want  string
 	}{
-		{"one rule by itself comes before two", []rule.Rule{
-			about("floor 30", floor(30)), about("ceiling 20", ceiling(20)), about("floor 101", floor(101), "a3")},
-			"floor 101"},
-		{"two of the same size: the one that ends first", []rule.Rule{
-			about("floor 30", floor(30), "a5"), about("ceiling 20", ceiling(20), "a5"),
-			about("floor 50", floor(50), "a4"), about("ceiling 40", ceiling(40), "a4")},
-			"floor 30, ceiling 20"},
-		{"two of the same size: the one that starts first, though it ends last", []rule.Rule{
-			about("floor 50", floor(50), "a4"), about("floor 30", floor(30), "a5"),
-			about("ceiling 20", ceiling(20), "a5"), about("ceiling 40", ceiling(40), "a4")},
-			"floor 50, ceiling 40"},
-		{"the first floor that is too high, not the highest", []rule.Rule{
-			about("floor 10", floor(10)), about("floor 30", floor(30)), about("floor 90", floor(90)), about("ceiling 20", ceiling(20))},
-			"floor 30, ceiling 20"},
-		{"no two of three: 1, 2 and 0 are left out of the thirds", []rule.Rule{
-			about("floor 10", floor(10)), about("not 1", allBut(1, 3), "a4"), about("ceiling 90", ceiling(90)),
-			about("not 2", allBut(2, 3)), about("not 0", allBut(0, 3), "a4", "a3")},
-			"not 1, not 2, not 0"},
-		{"three on one print each other two on two are not", []rule.Rule{
-			about("not 1", allBut(1, 3), "a4"), about("not 2", allBut(2, 3), "a3"), about("not 0", allBut(0, 3), "a4", "a3"),
-			about("odd", allBut(0, 2), "a3"), about("even", allBut(1, 2), "a3")},
-			"odd, even"},
-		{"an ending between a floor and a ceiling: 35 to 39 holds no ten", []rule.Rule{
-			about("floor 12", floor(12)), about("floor 35", floor(35), "a3"),
-			about("tens", rule.Ending{EndsIn: []quoin.Amount{quoin.AmountOf(0, 0)}, Every: quoin.AmountOf(10, 0)}),
-			about("ceiling 39", ceiling(39), "a4", "a3")},
-			"floor 35, tens, ceiling 39"},
-		{"30 × 1.5 = 45, × 1.5 = 67.50, which is above 60", []rule.Rule{
-			about("at most three times", atMostTimes("3"), "a5", "a4", "a3"), about("ceiling 60", ceiling(60), "a3"),
-			about("ladder", atLeastTimes("1.5"), "a5", "a4", "a3"), about("floor 5", floor(5)), about("floor 30", floor(30), "a5")},
-			"ceiling 60, ladder, floor 30"},
-		{"a ring that goes up and up: a4 is 1.5 × a5 or more, a5 is a4 or more", []rule.Rule{
-			about("floor 5", floor(5)), about("up", atLeastTimes("1.5"), "a5", "a4"),
-			about("up again", atLeastTimes("1.5"), "a4", "a3"), about("back", atLeastTimes("1"), "a4", "a5")},
-			"up, back"},
-		{"a preference has no part in it", []rule.Rule{
-			preferred("ceiling 10", ceiling(10)), about("floor 30", floor(30)), about("ceiling 20", ceiling(20))},
-			"floor 30, ceiling 20"},
+		{
+			"one rule by itself comes before two",
+			[]rule.Rule{
+				about("floor 30", floor(30)), about("ceiling 20", ceiling(20)), about("floor 101", floor(101), "a3"),
+			},
+			"floor 101",
+		},
+		{
+			"two of the same size: the one that ends first",
+			[]rule.Rule{
+				about("floor 30", floor(30), "a5"), about("ceiling 20", ceiling(20), "a5"),
+				about("floor 50", floor(50), "a4"), about("ceiling 40", ceiling(40), "a4"),
+			},
+			"floor 30, ceiling 20",
+		},
+		{
+			"two of the same size: the one that starts first, though it ends last",
+			[]rule.Rule{
+				about("floor 50", floor(50), "a4"), about("floor 30", floor(30), "a5"),
+				about("ceiling 20", ceiling(20), "a5"), about("ceiling 40", ceiling(40), "a4"),
+			},
+			"floor 50, ceiling 40",
+		},
+		{
+			"the first floor that is too high, not the highest",
+			[]rule.Rule{
+				about("floor 10", floor(10)), about("floor 30", floor(30)), about("floor 90", floor(90)), about("ceiling 20", ceiling(20)),
+			},
+			"floor 30, ceiling 20",
+		},
+		{
+			"no two of three: 1, 2 and 0 are left out of the thirds",
+			[]rule.Rule{
+				about("floor 10", floor(10)), about("not 1", allBut(1, 3), "a4"), about("ceiling 90", ceiling(90)),
+				about("not 2", allBut(2, 3)), about("not 0", allBut(0, 3), "a4", "a3"),
+			},
+			"not 1, not 2, not 0",
+		},
+		{
+			"three on one print each other two on two are not",
+			[]rule.Rule{
+				about("not 1", allBut(1, 3), "a4"), about("not 2", allBut(2, 3), "a3"), about("not 0", allBut(0, 3), "a4", "a3"),
+				about("odd", allBut(0, 2), "a3"), about("even", allBut(1, 2), "a3"),
+			},
+			"odd, even",
+		},
+		{
+			"an ending between a floor and a ceiling: 35 to 39 holds no ten",
+			[]rule.Rule{
+				about("floor 12", floor(12)), about("floor 35", floor(35), "a3"),
+				about("tens", rule.Ending{EndsIn: []quoin.Amount{quoin.AmountOf(0, 0)}, Every: quoin.AmountOf(10, 0)}),
+				about("ceiling 39", ceiling(39), "a4", "a3"),
+			},
+			"floor 35, tens, ceiling 39",
+		},
+		{
+			"30 × 1.5 = 45, × 1.5 = 67.50, which is above 60",
+			[]rule.Rule{
+				about("at most three times", atMostTimes("3"), "a5", "a4", "a3"), about("ceiling 60", ceiling(60), "a3"),
+				about("ladder", atLeastTimes("1.5"), "a5", "a4", "a3"), about("floor 5", floor(5)), about("floor 30", floor(30), "a5"),
+			},
+			"ceiling 60, ladder, floor 30",
+		},
+		{
+			"a ring that goes up and up: a4 is 1.5 × a5 or more, a5 is a4 or more",
+			[]rule.Rule{
+				about("floor 5", floor(5)), about("up", atLeastTimes("1.5"), "a5", "a4"),
+				about("up again", atLeastTimes("1.5"), "a4", "a3"), about("back", atLeastTimes("1"), "a4", "a5"),
+			},
+			"up, back",
+		},
+		{
+			"a preference has no part in it",
+			[]rule.Rule{
+				preferred("ceiling 10", ceiling(10)), about("floor 30", floor(30)), about("ceiling 20", ceiling(20)),
+			},
+			"floor 30, ceiling 20",
+		},
 	} {
 		d, err := rule.Decide(sizes(t, "a5", "a4", "a3"), c.rules, rule.Least)
 		if got := strings.Join(d.Conflict, ", "); got != c.want || err != nil || len(d.Prices) > 0 {
@@ -156,29 +196,57 @@ func TestDroppedPreferences(t *testing.T) {
 		dropped, emptied string
 		prices           string
 	}{
-		{"what is kept binds what comes after it", []rule.Rule{
-			preferred("floor 50", floor(50)), preferred("ceiling 40", ceiling(40)), preferred("floor 60", floor(60))},
-			"ceiling 40", "a5", "60.00 60.00 60.00"},
-		{"a rule that must hold binds what stands before it", []rule.Rule{
-			preferred("ceiling 20", ceiling(20)), about("floor 30", floor(30), "a3", "a4")},
-			"ceiling 20", "a4", "1.00 30.00 30.00"},
-		{"dropped rules leave nothing behind", []rule.Rule{
-			about("floor 30", floor(30), "a3"), preferred("ceiling 20", ceiling(20)), preferred("ceiling 40", ceiling(40)), preferred("floor 25", floor(25))},
-			"ceiling 20", "a3", "25.00 25.00 30.00"},
-		{"up: 30 × 1.5 = 45, × 1.5 = 67.50, above 60", []rule.Rule{
-			about("floor 30", floor(30), "a5"), about("ceiling 60", ceiling(60), "a3"),
-			preferred("ladder", atLeastTimes("1.5"), "a5", "a4", "a3"), preferred("floor 7", floor(7))},
-			"ladder", "a3", "30.00 7.00 7.00"},
-		{"down: 60 × 0.6 = 36, × 0.6 = 21.60, below 30", []rule.Rule{
-			about("floor 30", floor(30), "a5"), about("ceiling 60", ceiling(60), "a3"),
-			preferred("ladder", atMostTimes("0.6"), "a3", "a4", "a5"), preferred("floor 7", floor(7))},
-			"ladder", "a5", "30.00 7.00 7.00"},
-		{"a ceiling through a ladder: a3 is 50 × 1.5 = 75 or more", []rule.Rule{
-			preferred("ladder", atLeastTimes("1.5"), "a4", "a3"), preferred("ceiling 60", ceiling(60)), about("floor 50", floor(50), "a4")},
-			"ceiling 60", "a3", "1.00 50.00 75.00"},
-		{"a ladder that was dropped binds no more", []rule.Rule{
-			about("ceiling 20", ceiling(20), "a4"), preferred("ladder", atLeastTimes("30"), "a5", "a4"), preferred("floor 15", floor(15))},
-			"ladder", "a4", "15.00 15.00 15.00"},
+		{
+			"what is kept binds what comes after it",
+			[]rule.Rule{
+				preferred("floor 50", floor(50)), preferred("ceiling 40", ceiling(40)), preferred("floor 60", floor(60)),
+			},
+			"ceiling 40", "a5", "60.00 60.00 60.00",
+		},
+		{
+			"a rule that must hold binds what stands before it",
+			[]rule.Rule{
+				preferred("ceiling 20", ceiling(20)), about("floor 30", floor(30), "a3", "a4"),
+			},
+			"ceiling 20", "a4", "1.00 30.00 30.00",
+		},
+		{
+			"dropped rules leave nothing behind",
+			[]rule.Rule{
+				about("floor 30", floor(30), "a3"), preferred("ceiling 20", ceiling(20)), preferred("ceiling 40", ceiling(40)), preferred("floor 25", floor(25)),
+			},
+			"ceiling 20", "a3", "25.00 25.00 30.00",
+		},
+		{
+			"up: 30 × 1.5 = 45, × 1.5 = 67.50, above 60",
+			[]rule.Rule{
+				about("floor 30", floor(30), "a5"), about("ceiling 60", ceiling(60), "a3"),
+				preferred("ladder", atLeastTimes("1.5"), "a5", "a4", "a3"), preferred("floor 7", floor(7)),
+			},
+			"ladder", "a3", "30.00 7.00 7.00",
+		},
+		{
+			"down: 60 × 0.6 = 36, × 0.6 = 21.60, below 30",
+			[]rule.Rule{
+				about("floor 30", floor(30), "a5"), about("ceiling 60", ceiling(60), "a3"),
+				preferred("ladder", atMostTimes("0.6"), "a3", "a4", "a5"), preferred("floor 7", floor(7)),
+			},
+			"ladder", "a5", "30.00 7.00 7.00",
+		},
+		{
+			"a ceiling through a ladder: a3 is 50 × 1.5 = 75 or more",
+			[]rule.Rule{
+				preferred("ladder", atLeastTimes("1.5"), "a4", "a3"), preferred("ceiling 60", ceiling(60)), about("floor 50", floor(50), "a4"),
+			},
+			"ceiling 60", "a3", "1.00 50.00 75.00",
+		},
+		{
+			"a ladder that was dropped binds no more",
+			[]rule.Rule{
+				about("ceiling 20", ceiling(20), "a4"), preferred("ladder", atLeastTimes("30"), "a5", "a4"), preferred("floor 15", floor(15)),
+			},
+			"ladder", "a4", "15.00 15.00 15.00",
+		},
 	} {
 		d, err := rule.Decide(sizes(t, "a5", "a4", "a3"), c.rules, rule.Least)
 		got := [3]string{strings.Join(d.Dropped, ", "), strings.Join(d.Emptied, ", "), strings.Join(words(d.Prices), " ")}

@@ -188,7 +188,8 @@ func TestRefused(t *testing.T) {
 		p    string
 		want []string
 	}{
-		{"15.00", nil}, {"29.00", nil}, // far from today's, and a step: neither is asked
+		{"15.00", nil},
+		{"29.00", nil}, // far from today's, and a step: neither is asked
 		{"31.00", []string{"up to thirty"}},
 		{"31.50", []string{"up to thirty", "whole"}},
 		{"14.00", []string{"five are left"}}, // 14.00 − 2.80 − 6.50 = 4.70

@@ -68,9 +68,14 @@ func TestAllowedIsWhereTheRuleHolds(t *testing.T) {
 		sale.Overhead, sale.IncomeTax = amount("0.37"), quoin.MustRate("22%")
 		it := rule.NewItem("print", grid, sale)
 		for _, kind := range []rule.Kind{
-			rule.Contribution{AtLeast: amount("5.00")}, rule.Contribution{AtLeast: amount("0.01")}, rule.Contribution{AtLeast: amount("5.01")},
-			rule.Contribution{}, rule.Contribution{AtLeast: amount("3.00"), AskedOf: rule.Worst},
-			rule.GrossMargin{AtLeast: quoin.MustRate("45%")}, rule.NetMargin{AtLeast: quoin.MustRate("20%")}, rule.NetMargin{},
+			rule.Contribution{AtLeast: amount("5.00")},
+			rule.Contribution{AtLeast: amount("0.01")},
+			rule.Contribution{AtLeast: amount("5.01")},
+			rule.Contribution{},
+			rule.Contribution{AtLeast: amount("3.00"), AskedOf: rule.Worst},
+			rule.GrossMargin{AtLeast: quoin.MustRate("45%")},
+			rule.NetMargin{AtLeast: quoin.MustRate("20%")},
+			rule.NetMargin{},
 		} {
 			r := rule.Rule{ID: "asked", Kind: kind}
 			set, err := r.Allowed(it)

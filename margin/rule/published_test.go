@@ -137,9 +137,13 @@ func TestPublishedQuartilesOfType6(t *testing.T) {
 		by      comparables.QuantileType
 		q, want string
 	}{
-		{comparables.Type6, "25%", "308750"}, {comparables.Type6, "50%", "488800"}, {comparables.Type6, "75%", "649000"},
-		{comparables.Type6, "0%", "114950"}, {comparables.Type6, "100%", "5500000"},
-		{comparables.Type5, "25%", "347875"}, {"", "25%", "347875"},
+		{comparables.Type6, "25%", "308750"},
+		{comparables.Type6, "50%", "488800"},
+		{comparables.Type6, "75%", "649000"},
+		{comparables.Type6, "0%", "114950"},
+		{comparables.Type6, "100%", "5500000"},
+		{comparables.Type5, "25%", "347875"},
+		{"", "25%", "347875"},
 	} {
 		got, ok := c.by.Of(of, quoin.MustRate(c.q))
 		if !ok || !got.Round(8, quoin.HalfUp).Equal(quoin.MustAmount(c.want)) {

@@ -78,7 +78,8 @@ func must[T any](v T, err error) func(interface {
 	return func(t interface {
 		Helper()
 		Fatal(...any)
-	}) T {
+	},
+	) T {
 		t.Helper()
 		if err != nil {
 			t.Fatal(err)

@@ -350,8 +350,13 @@ func TestVisitorsWhoBuy(t *testing.T) {
 		units    int64
 		want     string
 	}{
-		{"5", trial.Visitors, 5, "100%"}, {"5", trial.Visitors, 4, "80%"}, {"5", trial.Visitors, 6, "none"}, {"5.5", trial.Visitors, 5, "none"},
-		{"5", trial.Visits, 4, "none"}, {"10000000", trial.Visitors, 1_000_000, "10%"}, {"10000001", trial.Visitors, 1, "none"},
+		{"5", trial.Visitors, 5, "100%"},
+		{"5", trial.Visitors, 4, "80%"},
+		{"5", trial.Visitors, 6, "none"},
+		{"5.5", trial.Visitors, 5, "none"},
+		{"5", trial.Visits, 4, "none"},
+		{"10000000", trial.Visitors, 1_000_000, "10%"},
+		{"10000001", trial.Visitors, 1, "none"},
 	} {
 		a, b := two("40", "50", c.units, 1)
 		a[0].Exposure, b[0].Exposure.Kind = trial.Exposure{Number: factor(c.visitors), Kind: c.kind}, c.kind

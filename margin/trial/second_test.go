@@ -177,12 +177,18 @@ func TestSizesByTheirFormulas(t *testing.T) {
 			got  func() (int64, error)
 			want float64
 		}{
-			{"visitors", func() (int64, error) { return trial.VisitorsToTell(rate(c.a), rate(c.b), p) },
-				math.Pow(sure*math.Sqrt(2*mean*(1-mean))+power*math.Sqrt(a*(1-a)+b*(1-b)), 2) / math.Pow(a-b, 2)},
-			{"exposure", func() (int64, error) { return trial.ExposureToTell(factor(c.a), factor(c.b), p) },
-				math.Pow((sure+power)/(math.Sqrt(a)-math.Sqrt(b)), 2) / 2},
-			{"sales", func() (int64, error) { return trial.SalesToTell(factor(c.a).Over(factor(c.b)), p) },
-				math.Pow((sure+power)/(2*math.Asin(math.Sqrt(a/(a+b)))-math.Pi/2), 2)},
+			{
+				"visitors", func() (int64, error) { return trial.VisitorsToTell(rate(c.a), rate(c.b), p) },
+				math.Pow(sure*math.Sqrt(2*mean*(1-mean))+power*math.Sqrt(a*(1-a)+b*(1-b)), 2) / math.Pow(a-b, 2),
+			},
+			{
+				"exposure", func() (int64, error) { return trial.ExposureToTell(factor(c.a), factor(c.b), p) },
+				math.Pow((sure+power)/(math.Sqrt(a)-math.Sqrt(b)), 2) / 2,
+			},
+			{
+				"sales", func() (int64, error) { return trial.SalesToTell(factor(c.a).Over(factor(c.b)), p) },
+				math.Pow((sure+power)/(2*math.Asin(math.Sqrt(a/(a+b)))-math.Pi/2), 2),
+			},
 		} {
 			got, err := x.got()
 			if want := int64(math.Ceil(x.want)); err != nil || got != want {

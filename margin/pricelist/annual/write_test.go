@@ -64,8 +64,10 @@ func spoiled(name string) annual.Results {
 		Alone:  []annual.LeftOutTrials{{Product: name, Channel: name}},
 		Names:  map[string]string{`products["p"]`: name, `channels["c"]`: name},
 		Next:   []annual.Next{{Product: name, Channel: name}},
-		Market: []annual.MarketStanding{{Product: name}, {Product: name, Position: quoin.Some(market.Position{}), Summary: market.Summary{Venues: []market.Venue{{Name: name}}, LeftOut: []market.LeftOut{{Record: 0}}},
-			Noted: map[int]comparables.Record{0: {Venue: name, Seller: name}}}},
+		Market: []annual.MarketStanding{{Product: name}, {
+			Product: name, Position: quoin.Some(market.Position{}), Summary: market.Summary{Venues: []market.Venue{{Name: name}}, LeftOut: []market.LeftOut{{Record: 0}}},
+			Noted: map[int]comparables.Record{0: {Venue: name, Seller: name}},
+		}},
 		Reduced:  []history.Lowest{{Product: name, Channel: name}},
 		Editions: []history.EditionSales{{Edition: name}},
 		Matter:   []review.InputEffect{{Input: name, Down: name, Value: name, Up: name, Products: []review.Swing{{Product: name}}}},

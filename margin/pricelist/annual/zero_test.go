@@ -9,7 +9,14 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		annual.Year{}, annual.Terms{}, annual.Exposure{}, annual.Results{}, annual.MarketStanding{}, annual.TriedPrice{}, annual.LeftOutTrials{}, annual.Next{},
+		annual.Year{},
+		annual.Terms{},
+		annual.Exposure{},
+		annual.Results{},
+		annual.MarketStanding{},
+		annual.TriedPrice{},
+		annual.LeftOutTrials{},
+		annual.Next{},
 		annual.DecodeTerms, annual.DecodeMarket, annual.Review, annual.Text, annual.Markdown,
 	}
 	zerotest.Complete(t, all...)

@@ -30,8 +30,10 @@ func TestTableOfABreakdown(t *testing.T) {
 	for _, row := range p.Rows {
 		got = append(got, strings.Join(row, ": "))
 	}
-	want := []string{"price of one print: 25.00", "- tax, passed on: -4.17", "= you receive: 20.83", "- materials and packing: -3.00", "- your own time: -1.50", "- paid time: -0.50", "- selling fees: -0.33",
-		"= stays with you: 15.50", "- part of yearly costs: -2.00", "- income tax: -3.38", "= yours in the end: 10.12"}
+	want := []string{
+		"price of one print: 25.00", "- tax, passed on: -4.17", "= you receive: 20.83", "- materials and packing: -3.00", "- your own time: -1.50", "- paid time: -0.50", "- selling fees: -0.33",
+		"= stays with you: 15.50", "- part of yearly costs: -2.00", "- income tax: -3.38", "= yours in the end: 10.12",
+	}
 	if !ok || strings.Join(got, "\n") != strings.Join(want, "\n") {
 		t.Errorf("got\n%s\nwant\n%s", strings.Join(got, "\n"), strings.Join(want, "\n"))
 	}
@@ -98,7 +100,8 @@ func TestChannelsThatAreNotDrawn(t *testing.T) {
 func TestWhatABreakdownNeeds(t *testing.T) {
 	paid := func(item, revenue, goods, net string) pricelist.ChannelResult {
 		return pricelist.ChannelResult{ID: "fair", Buyer: channel.BuyerPays{Item: eur(item)}, Statement: margin.Statement{
-			Revenue: eur(revenue), Goods: eur(goods), Gross: eur(net), Contribution: eur(net), Operating: eur(net), Net: eur(net)}}
+			Revenue: eur(revenue), Goods: eur(goods), Gross: eur(net), Contribution: eur(net), Operating: eur(net), Net: eur(net),
+		}}
 	}
 	for name, c := range map[string]struct {
 		a    pricelist.Answer
@@ -136,7 +139,8 @@ func TestTwelveBars(t *testing.T) {
 		var all []pricelist.ChannelResult
 		for i := range n {
 			all = append(all, pricelist.ChannelResult{ID: fmt.Sprintf("c%d", i), Buyer: channel.BuyerPays{Item: eur("5.00")}, Statement: margin.Statement{
-				Revenue: eur("5.00"), Gross: eur("5.00"), Contribution: eur("5.00"), Operating: eur("5.00"), Net: eur("5.00")}})
+				Revenue: eur("5.00"), Gross: eur("5.00"), Contribution: eur("5.00"), Operating: eur("5.00"), Net: eur("5.00"),
+			}})
 		}
 		p, _ := picture.Breakdown(decided(all...), "heron")
 		if strings.Contains(p.Text, "table") != (want != "") || !strings.HasSuffix(p.Text, want) || strings.Count(p.SVG(), "the buyer pays 5.00, you keep 5.00<") != 12 || len(p.Head) != n+1 {

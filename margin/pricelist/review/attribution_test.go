@@ -27,7 +27,8 @@ func TestShares(t *testing.T) {
 			// both 10.80 ÷ 0.8 = 13.50. Paper: (2.00 + 2.25) ÷ 2 = 2.125; the fee: (1.25 + 1.50) ÷ 2
 			// = 1.375. Rounded down 2.12 and 1.37, and the cent that is left goes to the first by
 			// name.
-			"paper and the fee", []string{`"4.00"`, `"5.80"`, `10%`, `20%`},
+			"paper and the fee",
+			[]string{`"4.00"`, `"5.80"`, `10%`, `20%`},
 			"10.00", "13.50", commission + " 1.38; " + paper + " 2.12",
 		},
 		{"paper alone", []string{`"4.00"`, `"5.80"`}, "10.00", "12.00", paper + " 2.00"},
@@ -36,12 +37,14 @@ func TestShares(t *testing.T) {
 			// Paper falls to 2.20: 7.20 ÷ 0.9 = 8.00, and 7.20 ÷ 0.8 = 9.00 with the fee. Paper:
 			// (−2.00 − 2.25) ÷ 2 = −2.125; the fee: (1.25 + 1.00) ÷ 2 = 1.125; rounded down −2.13
 			// and 1.12.
-			"against each other", []string{`"4.00"`, `"2.20"`, `10%`, `20%`},
+			"against each other",
+			[]string{`"4.00"`, `"2.20"`, `10%`, `20%`},
 			"10.00", "9.00", commission + " 1.13; " + paper + " -2.13",
 		},
 		{
 			// Paper that comes in at 4.00 a sheet, whatever is bought at a time.
-			"twice as many for twice as much", []string{`"1 sheet", "price": "4.00"`, `"2 sheet", "price": "8.00"`},
+			"twice as many for twice as much",
+			[]string{`"1 sheet", "price": "4.00"`, `"2 sheet", "price": "8.00"`},
 			"10.00", "10.00",
 			// The price alone: 13.00 ÷ 0.9 = 14.4444, up 4.44 (14.44 − 1.44 = 13.00); the quantity
 			// alone: 7.00 ÷ 0.9 = 7.7778, down 2.22 (7.78 − 0.78 = 7.00). Quantity: (−2.22 − 4.44) ÷ 2.

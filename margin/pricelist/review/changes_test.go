@@ -29,16 +29,19 @@ func TestChanges(t *testing.T) {
 		{"a price", []string{`"price": "4.00"`, `"price": "4.40"`}, `supplies["paper"].price changed supplies[0].price (): 4.00 → 4.40 *`},
 		{"the same in other words", []string{`"price": "4.00"`, `"price": 4`, `"yield": "90%"`, `"yield": "0.9"`, `"at_least": "5.00"`, `"at_least": "5"`, `"1 ml"`, `"0.001 l"`}, ""},
 		{
-			"a supply put in before", []string{`"supplies": [`, `"supplies": [{"id": "mat", "quantity": "1 board", "price": "2.00"}, `, `"40.00"`, `"44.00"`},
+			"a supply put in before",
+			[]string{`"supplies": [`, `"supplies": [{"id": "mat", "quantity": "1 board", "price": "2.00"}, `, `"40.00"`, `"44.00"`},
 			`supplies["mat"] added supplies[0] (): → {"id":"mat","price":"2.00","quantity":"1 board"} *` + "\n" +
 				`supplies["ink"].price changed supplies[2].price (supplies[1].price): 40.00 → 44.00 *`,
 		},
 		{
-			"a fee dropped", []string{`, {"name": "card", "rate": "2.1%", "fixed": "0.27"}`, ``},
+			"a fee dropped",
+			[]string{`, {"name": "card", "rate": "2.1%", "fixed": "0.27"}`, ``},
 			`channels["web"].fees["card"] removed  (channels[0].fees[1]): {"fixed":"0.27","name":"card","rate":"2.1%"} → *`,
 		},
 		{
-			"a fee under another name", []string{`"commission"`, `"share of sales"`},
+			"a fee under another name",
+			[]string{`"commission"`, `"share of sales"`},
 			`channels["web"].fees["commission"].name changed channels[0].fees[0].name (): commission → share of sales *`,
 		},
 		{"a field added", []string{`"price": "4.00"`, `"price": "4.00", "freight": "0.50"`}, `supplies["paper"].freight added supplies[0].freight (): → 0.50 *`},
@@ -46,11 +49,13 @@ func TestChanges(t *testing.T) {
 		{"a packing list with a name", []string{`"0.5 sheet"`, `"0.6 sheet"`}, `products["heron"].packing["tube 2"]["paper"].quantity changed products[0].packing["tube 2"][0].quantity (): 0.5 sheet → 0.6 sheet *`},
 		{"a packing list with a plain name", []string{`"0.4 sheet"`, `"0.3 sheet"`}, `products["heron"].packing.flat-2["paper"].quantity changed products[0].packing.flat-2[0].quantity (): 0.4 sheet → 0.3 sheet *`},
 		{
-			"the order of stages", []string{`{"id": "print", "yield": "90%"}, {"id": "trim", "yield": "95%", "recovery": "1.00"}`, `{"id": "trim", "yield": "95%", "recovery": "1.00"}, {"id": "print", "yield": "90%"}`},
+			"the order of stages",
+			[]string{`{"id": "print", "yield": "90%"}, {"id": "trim", "yield": "95%", "recovery": "1.00"}`, `{"id": "trim", "yield": "95%", "recovery": "1.00"}, {"id": "print", "yield": "90%"}`},
 			`stages moved stages (): ["print","trim"] → ["trim","print"] *`,
 		},
 		{
-			"the order of supplies", []string{`{"id": "paper", "quantity": "1 sheet", "price": "4.00"}, {"id": "ink", "quantity": "80 ml", "price": "40.00"}`, `{"id": "ink", "quantity": "80 ml", "price": "40.00"}, {"id": "paper", "quantity": "1 sheet", "price": "4.00"}`},
+			"the order of supplies",
+			[]string{`{"id": "paper", "quantity": "1 sheet", "price": "4.00"}, {"id": "ink", "quantity": "80 ml", "price": "40.00"}`, `{"id": "ink", "quantity": "80 ml", "price": "40.00"}, {"id": "paper", "quantity": "1 sheet", "price": "4.00"}`},
 			"",
 		},
 		{"today's price", []string{`"20.00"`, `"21.00"`}, `products["heron"].price changed products[0].price (): 20.00 → 21.00`},

@@ -107,17 +107,23 @@ func TestLadders(t *testing.T) {
 			`"4.00"`, `"5.80"`, `10%`, `20%`).Replace(small)
 	}
 	for _, c := range []struct{ bounds, heron, crane, wantHeron, wantCrane string }{
-		{`"at_least": "1.5"`, "10.00", "20.00",
+		{
+			`"at_least": "1.5"`, "10.00", "20.00",
 			"wait 12.50 13.50: last_price_breaks_rules rule=keeps beyond_move by=35% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00",
-			"raise 20.25 20.25: last_price_still_holds within_move by=1.25% at_most=25%; "},
-		{`"at_least": "1.5"`, "13.50", "10.00",
+			"raise 20.25 20.25: last_price_still_holds within_move by=1.25% at_most=25%; ",
+		},
+		{
+			`"at_least": "1.5"`, "13.50", "10.00",
 			"stay 13.50 13.50: last_price_still_holds; ",
-			"wait 12.50 20.25: last_price_breaks_rules rule=keeps rule=sizes beyond_move by=102.5% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00, sizes  of "},
+			"wait 12.50 20.25: last_price_breaks_rules rule=keeps rule=sizes beyond_move by=102.5% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00, sizes  of ",
+		},
 		// Both could stay near their last prices, but not together: 1.2 × 16.87 is 20.24, and 22.50
 		// is as far as the crane may come down.
-		{`"at_most": "1.2"`, "13.50", "30.00",
+		{
+			`"at_most": "1.2"`, "13.50", "30.00",
 			"stay 13.50 13.50: last_price_still_holds; ",
-			"wait 22.50 13.50: last_price_breaks_rules rule=sizes beyond_move by=-55% at_most=25% step_breaks_rules price=22.50; sizes  of "},
+			"wait 22.50 13.50: last_price_breaks_rules rule=sizes beyond_move by=-55% at_most=25% step_breaks_rules price=22.50; sizes  of ",
+		},
 	} {
 		doc := edited(t, ladder(c.bounds))
 		r := must(review.Compare(doc, map[string]quoin.Amount{"heron": amount(c.heron), "crane": amount(c.crane)}, doc, quoin.MustRate("25%")))(t)

@@ -41,14 +41,22 @@ func TestStepsAndPreferences(t *testing.T) {
 		edits      []string
 		want       string
 	}{
-		{"an ending", "10.00", prefer(`{"id": "ends", "rule": "ending", "ends_in": ["0.90"], "strength": "prefer"}`),
-			"wait 11.90 13.90: last_price_breaks_rules rule=keeps beyond_move by=39% at_most=25% step_breaks_rules price=11.90; keeps 3.72 of 5.00"},
-		{"an ending too far", "10.00", prefer(`{"id": "ends", "rule": "ending", "ends_in": ["0.00"], "every": "50.00", "strength": "prefer"}`),
-			"wait 12.50 50.00: last_price_breaks_rules rule=keeps beyond_move by=400% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00"},
-		{"an ending for others", "10.00", prefer(`{"id": "ends", "designs": ["egret"], "rule": "ending", "ends_in": ["0.90"]}, {"id": "dear", "rule": "price", "at_least": "13.80", "strength": "prefer"}`),
-			"wait 12.50 13.80: last_price_breaks_rules rule=keeps beyond_move by=38% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00"},
-		{"what must end goes before what is preferred", "10.00", prefer(`{"id": "nice", "rule": "ending", "ends_in": ["0.90"], "strength": "prefer"}, {"id": "must", "rule": "ending", "ends_in": ["0.50"]}`),
-			"wait 12.50 13.50: last_price_breaks_rules rule=must rule=keeps beyond_move by=35% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00"},
+		{
+			"an ending", "10.00", prefer(`{"id": "ends", "rule": "ending", "ends_in": ["0.90"], "strength": "prefer"}`),
+			"wait 11.90 13.90: last_price_breaks_rules rule=keeps beyond_move by=39% at_most=25% step_breaks_rules price=11.90; keeps 3.72 of 5.00",
+		},
+		{
+			"an ending too far", "10.00", prefer(`{"id": "ends", "rule": "ending", "ends_in": ["0.00"], "every": "50.00", "strength": "prefer"}`),
+			"wait 12.50 50.00: last_price_breaks_rules rule=keeps beyond_move by=400% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00",
+		},
+		{
+			"an ending for others", "10.00", prefer(`{"id": "ends", "designs": ["egret"], "rule": "ending", "ends_in": ["0.90"]}, {"id": "dear", "rule": "price", "at_least": "13.80", "strength": "prefer"}`),
+			"wait 12.50 13.80: last_price_breaks_rules rule=keeps beyond_move by=38% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00",
+		},
+		{
+			"what must end goes before what is preferred", "10.00", prefer(`{"id": "nice", "rule": "ending", "ends_in": ["0.90"], "strength": "prefer"}, {"id": "must", "rule": "ending", "ends_in": ["0.50"]}`),
+			"wait 12.50 13.50: last_price_breaks_rules rule=must rule=keeps beyond_move by=35% at_most=25% step_breaks_rules price=12.50; keeps 4.20 of 5.00",
+		},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			doc := small

@@ -9,9 +9,20 @@ import (
 
 func TestZeroValues(t *testing.T) {
 	all := []any{
-		review.Method(""), review.BrokenRule{}, review.InputChange{}, review.ChangeKind(""), review.Floor{}, review.ChannelFloor{},
-		review.Reason{}, review.Advice(""), review.Proposal{}, review.Review{}, review.InputEffect{}, review.Swing{},
-		review.Share{}, review.Volume{},
+		review.Method(""),
+		review.BrokenRule{},
+		review.InputChange{},
+		review.ChangeKind(""),
+		review.Floor{},
+		review.ChannelFloor{},
+		review.Reason{},
+		review.Advice(""),
+		review.Proposal{},
+		review.Review{},
+		review.InputEffect{},
+		review.Swing{},
+		review.Share{},
+		review.Volume{},
 		review.Compare, review.Prices, review.Sensitivity, review.Matter,
 	}
 	zerotest.Complete(t, all...)

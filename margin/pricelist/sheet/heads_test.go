@@ -57,13 +57,16 @@ func TestNamesOfChannelsTakeTwoLines(t *testing.T) {
 		want  []string
 	}{
 		{[]string{"Own shop", "Weekend fair", "Shops at half"}, []string{
-			"  One print, on average       Own shop  Weekend fair Shops at half"}},
+			"  One print, on average       Own shop  Weekend fair Shops at half",
+		}},
 		{[]string{"Own shop", "Shops at half price", "Shops at half, framed"}, []string{
 			"                                       Shops at half      Shops at",
-			"  One print, on average       Own shop         price  half, framed"}},
+			"  One print, on average       Own shop         price  half, framed",
+		}},
 		{[]string{"Marshlandgalleries", "Society of marsh birds and printers"}, []string{
 			"                         Marshlandgall    Society of",
-			"  One print, on average          eries marsh …inters"}},
+			"  One print, on average          eries marsh …inters",
+		}},
 	} {
 		head, _ := tableOf(t, sheet.Text(manyNamed(t, c.names...), 80))
 		if got := strings.Join(head, "\n"); got != strings.Join(c.want, "\n") {

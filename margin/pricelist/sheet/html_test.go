@@ -138,8 +138,12 @@ func TestLabels(t *testing.T) {
 		{"three by eight on A4", sheet.LabelSheet{}, n, 1, []string{"size:210mm 297mm", "repeat(3,70mm)", "grid-auto-rows:37.12mm", "min(4mm,7.42mm)"}},
 		{"nine of each", sheet.LabelSheet{Copies: 9}, 9 * n, (9*n + 23) / 24, nil},
 		// 8.5 × 11 in is 215.9 × 279.4 mm; less 10 mm on each side 195.9 ÷ 2 and 259.4 ÷ 5. Letters are a fifth as high.
-		{"two by five on Letter", sheet.LabelSheet{Paper: quoin.MustSize("Letter"), Across: 2, Down: 5, Rim: quoin.MustQuantity("1 cm"), Copies: 6}, 6 * n, (6*n + 9) / 10,
-			[]string{"size:215.9mm 279.4mm", "padding:10mm", "repeat(2,97.95mm)", "grid-auto-rows:51.88mm", "min(4mm,10.38mm)"}},
+		{
+			"two by five on Letter",
+			sheet.LabelSheet{Paper: quoin.MustSize("Letter"), Across: 2, Down: 5, Rim: quoin.MustQuantity("1 cm"), Copies: 6},
+			6 * n, (6*n + 9) / 10,
+			[]string{"size:215.9mm 279.4mm", "padding:10mm", "repeat(2,97.95mm)", "grid-auto-rows:51.88mm", "min(4mm,10.38mm)"},
+		},
 	} {
 		page, err := sheet.Labels(a, c.of)
 		if err != nil {

@@ -160,8 +160,10 @@ func TestMarkdownIsShort(t *testing.T) {
 	supplies := false
 	for _, line := range strings.Split(fullMarkdown, "\n") {
 		out := false
-		for _, start := range []string{"- Also unsure", "| sales for yearly", "| gross margin", "| net margin", "| making it", "| in the end:", "- Own shop", "- No rule protects",
-			"- post: ", "- paper: 8", "- canvas", "- moulding", "- ink: 3.5", "- Start 12", "- a run costs", "- mill", "- house"} {
+		for _, start := range []string{
+			"- Also unsure", "| sales for yearly", "| gross margin", "| net margin", "| making it", "| in the end:", "- Own shop", "- No rule protects",
+			"- post: ", "- paper: 8", "- canvas", "- moulding", "- ink: 3.5", "- Start 12", "- a run costs", "- mill", "- house",
+		} {
 			out = out || strings.HasPrefix(line, start)
 		}
 		supplies = line == "## Supplies and machines" || supplies && !strings.HasPrefix(line, "Averages")
