@@ -33,6 +33,7 @@ var imports = map[string][]string{
 	"internal/int128":      {},
 	"internal/form":        {"."},
 	"internal/halfup":      {},
+	"internal/handtest":    {},
 	"internal/house":       {},
 	"internal/problemtest": {"."},
 	"internal/steptest":    {"."},
@@ -113,7 +114,7 @@ var reflectors = []string{"internal/form", "internal/schemas", "internal/zerotes
 var generators = []string{"internal/release", "internal/schemas"}
 
 // testers are for tests alone, and only tests import them.
-var testers = []string{"internal/steptest", "internal/zerotest"}
+var testers = []string{"internal/handtest", "internal/steptest", "internal/zerotest"}
 
 // variables are all that packages may have, as "package name", and why each
 // is none that changes.
@@ -143,6 +144,10 @@ var variables = map[string]string{
 	"examples/script quantity":          "a function under a shorter name",
 	"examples/script rate":              "a function under a shorter name",
 	"examples/workbench page":           "embedded files, only read",
+	"internal/handtest bold":            "what a result looks like",
+	"internal/handtest fence":           "what a quoted block looks like",
+	"internal/handtest number":          "what a number looks like",
+	"internal/handtest sum":             "what a sum looks like",
 	"internal/decimal exact":            "a context, which sums only read",
 	"internal/decimal quotient":         "a context, which sums only read",
 	"internal/decimal tens":             "powers of ten, only looked up",
