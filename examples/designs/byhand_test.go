@@ -17,5 +17,5 @@ func TestByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	handtest.Page(t, string(page), string(output), 50, 10)
+	handtest.Page(t, string(page), string(output), 59, 12)
 }

@@ -19,5 +19,5 @@ func TestByHand(t *testing.T) {
 		}
 		*into += string(text)
 	}
-	handtest.Page(t, page, printed, 90, 21)
+	handtest.Page(t, page, printed, 130, 32)
 }

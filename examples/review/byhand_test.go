@@ -17,5 +17,5 @@ func TestByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	handtest.Page(t, string(page), string(output), 75, 35)
+	handtest.Page(t, string(page), string(output), 99, 40)
 }
