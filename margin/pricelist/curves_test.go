@@ -48,13 +48,14 @@ func TestCurves(t *testing.T) {
 
 // Points lie on what the sale contributes, and an answer that was written with them is read with them.
 func TestCurvesAreOfTheStatements(t *testing.T) {
-	var drawn, points int
+	var documents, drawn, points int
 	rapid.Check(t, func(t *rapid.T) {
 		text := genDocument(t)
 		a, err := pricelist.Price(text)
 		if err != nil || len(a.Products) == 0 {
 			return
 		}
+		documents++
 		doc, err := pricelist.Decode(text)
 		if err != nil {
 			t.Fatal(err)
@@ -94,7 +95,7 @@ func TestCurvesAreOfTheStatements(t *testing.T) {
 			}
 		}
 	})
-	if drawn < 30 || points < 100 {
-		t.Errorf("only %d curves with %d points", drawn, points)
+	if drawn < documents || points < 3*documents {
+		t.Errorf("of %d documents only %d curves with %d points", documents, drawn, points)
 	}
 }
