@@ -102,12 +102,12 @@ func (w *Trade) fees(kinds []kind, home quoin.Factor, places int) []compiledFee 
 		add(compiledFee{Fee: Fee{Name: "bad debts", Rate: c.Bad, Of: invoice, Expected: true}, in: "credit", rate: given("bad", c.Bad.Figure())})
 	}
 	if first, again := w.Agent, w.AgentReorder.Or(w.Agent); !first.IsZero() || !again.IsZero() {
-		add(compiledFee{Fee: Fee{Name: "agent", Rate: first}, only: func(k *kind) bool { return !k.Reorder }, rate: given("agent", first.Figure())})
+		add(compiledFee{Fee: Fee{Name: "agent", Rate: first}, only: func(k *kind) bool { return !k.Reorder }, rate: givenOr("agent", first.Figure(), !first.IsZero())})
 		name := "agent"
 		if !w.AgentReorder.IsZero() {
 			name = "agent_reorder"
 		}
-		add(compiledFee{Fee: Fee{Name: "agent", Rate: again}, only: func(k *kind) bool { return k.Reorder }, rate: given(name, again.Figure())})
+		add(compiledFee{Fee: Fee{Name: "agent", Rate: again}, only: func(k *kind) bool { return k.Reorder }, rate: givenOr(name, again.Figure(), !again.IsZero())})
 	}
 	if !w.Defects.IsZero() {
 		add(compiledFee{Fee: Fee{Name: "defects", Rate: w.Defects}, rate: given("defects", w.Defects.Figure())})

@@ -37,3 +37,17 @@ func TestSoundValuesAllocateLittle(t *testing.T) {
 		t.Errorf("%v pieces of memory for nothing, %v for short texts, %v for a long one, %v for one that is escaped", none, short, long, escaped)
 	}
 }
+
+// A list is one piece of memory, however long it is.
+func TestListsTakeOnePiece(t *testing.T) {
+	texts := func(n int) float64 {
+		data := []byte(`{"of":[` + strings.TrimSuffix(strings.Repeat(`{"b":1},`, n), ",") + `],"needed":[1]}`)
+		return testing.AllocsPerRun(20, func() {
+			var v lists
+			new(Collector).Read(data, &v)
+		})
+	}
+	if few, many := texts(1), texts(50); few != many {
+		t.Errorf("a list of one takes %v pieces of memory, one of fifty %v", few, many)
+	}
+}

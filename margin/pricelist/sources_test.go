@@ -67,6 +67,9 @@ func (n taken) among(t *testing.T, what string) {
 		sum += count
 	}
 	t.Logf("%d %s figures, of %d fields: %v", sum, what, len(n), slices.Sorted(maps.Keys(n)))
+	if what == "drawn" && !manyDrawn() {
+		return
+	}
 	for _, field := range []string{"rate", "price", "quantity", "fixed", "items", "share", "postage", "shipping", "yield", "cost"} {
 		if n[field] == 0 {
 			t.Errorf("no figure of a field %s was taken", field)
