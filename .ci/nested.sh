@@ -43,9 +43,4 @@ while IFS= read -r dir <&3; do
 	go -C "$dir" test -run '^$' -bench . -benchtime 1x ./... >/dev/null
 done 3<"$tmp/nested"
 
-step the same bytes twice
-while IFS= read -r dir <&3; do
-	for example in $(go -C "$dir" list -f '{{if eq .Name "main"}}{{.ImportPath}}{{end}}' ./... | grep '/examples/' || true); do
-		same "$example" "$dir"
-	done
-done 3<"$tmp/nested"
+note "the same bytes twice: only the programs of the root module, since what the others need takes long to compile anew"

@@ -70,7 +70,7 @@ func TestSameBytesInEveryLanguage(t *testing.T) {
 			t.Fatal(err)
 		}
 		reply := embedded.Price(document)
-		if bytes.HasPrefix(reply, []byte(`{"version":1,"answer":`)) {
+		if bytes.HasPrefix(reply, []byte(`{"version":1,`)) && bytes.Contains(reply, []byte(`,"answer":{`)) {
 			answered++
 		}
 		want = append(want, reply)
