@@ -35,7 +35,7 @@ var imports = map[string][]string{
 	"internal/halfup":      {},
 	"internal/handtest":    {},
 	"internal/house":       {},
-	"internal/problemtest": {"."},
+	"internal/problemtest": {".", "internal/steptest"},
 	"internal/steptest":    {"."},
 	"internal/page":        {},
 	"internal/units":       {"internal/decimal"},

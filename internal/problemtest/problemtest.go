@@ -25,6 +25,20 @@ func Listed(err error) string {
 // Told writes the problems of an error in full, one a line: severity, path, what was found, what is
 // wanted and what to do, code and, in braces, arguments. It is empty where there are none.
 func Told(err error) string {
+	return written(err, func(args []quoin.Arg) string {
+		out := make([]string, len(args))
+		for i, a := range args {
+			out[i] = a.String()
+		}
+		if len(out) == 0 {
+			return ""
+		}
+		return " {" + strings.Join(out, ", ") + "}"
+	})
+}
+
+// written writes each problem with its severity, its sentence and its arguments.
+func written(err error, args func([]quoin.Arg) string) string {
 	var one quoin.Problem
 	var all quoin.Problems
 	switch {
@@ -38,13 +52,7 @@ func Told(err error) string {
 	}
 	out := make([]string, len(all))
 	for i, p := range all {
-		out[i] = string(p.Severity) + " " + p.Error()
-		for j, a := range p.Args {
-			out[i] += map[bool]string{true: " {", false: ", "}[j == 0] + a.String()
-		}
-		if len(p.Args) > 0 {
-			out[i] += "}"
-		}
+		out[i] = string(p.Severity) + " " + p.Error() + args(p.Args)
 	}
 	return strings.Join(out, "\n")
 }

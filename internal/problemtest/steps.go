@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.com/quoin"
+	"example.com/quoin/internal/steptest"
 )
 
 // Steps writes steps with all that stands in them, one to a line:
@@ -15,20 +16,7 @@ import (
 func Steps(steps []quoin.Step) string {
 	var b strings.Builder
 	for _, s := range steps {
-		b.WriteString(string(s.Code))
-		if !s.At.IsZero() {
-			b.WriteString(" " + s.At.String())
-		}
-		if s.Subject != "" {
-			b.WriteString(" (" + s.Subject + ")")
-		}
-		b.WriteString(": " + string(s.Op))
-		for i, o := range s.Operands {
-			if i > 0 {
-				b.WriteString(",")
-			}
-			b.WriteString(" " + Operand(o))
-		}
+		b.WriteString(steptest.Sum(s, " ", Operand))
 		b.WriteString(" = ")
 		if s.Places >= 0 {
 			b.WriteString(text(s.Before) + ", " + s.Rounding.String() + " to " + quoin.FactorOf(int64(s.Places)).String() + ": ")
@@ -68,23 +56,11 @@ func text(f quoin.Figure) string {
 // Full writes the problems of an error with all that stands in them, one to a line: severity,
 // the sentence, and what it is about. Empty where there are none.
 func Full(err error) string {
-	var ps quoin.Problems
-	switch e := err.(type) {
-	case nil:
-		return ""
-	case quoin.Problem:
-		ps = quoin.Problems{e}
-	case quoin.Problems:
-		ps = e
-	default:
-		return err.Error()
-	}
-	out := make([]string, len(ps))
-	for i, p := range ps {
-		out[i] = string(p.Severity) + " " + p.Error()
-		for _, a := range p.Args {
-			out[i] += " " + a.Name + "=" + a.Value
+	return written(err, func(args []quoin.Arg) string {
+		var b strings.Builder
+		for _, a := range args {
+			b.WriteString(" " + a.Name + "=" + a.Value)
 		}
-	}
-	return strings.Join(out, "\n")
+		return b.String()
+	})
 }

@@ -51,10 +51,20 @@ func lines(text string) []string {
 
 // Line writes a step as it stands in a ledger, without its number.
 func Line(s quoin.Step) string {
+	sum := Sum(s, " @", Operand)
+	if s.Places < 0 {
+		return sum + " = " + s.Value.String()
+	}
+	return sum + " = " + s.Before.String() + " " + s.Rounding.String() + " " + s.Value.String()
+}
+
+// Sum writes what a step adds up, with what stands before its path, and each operand in words of
+// its own.
+func Sum(s quoin.Step, at string, operand func(quoin.Operand) string) string {
 	var b strings.Builder
 	b.WriteString(string(s.Code))
 	if !s.At.IsZero() {
-		b.WriteString(" @" + s.At.String())
+		b.WriteString(at + s.At.String())
 	}
 	if s.Subject != "" {
 		b.WriteString(" (" + s.Subject + ")")
@@ -64,12 +74,9 @@ func Line(s quoin.Step) string {
 		if i > 0 {
 			b.WriteString(",")
 		}
-		b.WriteString(" " + Operand(o))
+		b.WriteString(" " + operand(o))
 	}
-	if s.Places < 0 {
-		return b.String() + " = " + s.Value.String()
-	}
-	return b.String() + " = " + s.Before.String() + " " + s.Rounding.String() + " " + s.Value.String()
+	return b.String()
 }
 
 // Operand writes an operand as it stands in a ledger.
