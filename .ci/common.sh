@@ -10,16 +10,16 @@ log=$tmp/steps # a line for each step: seconds, part, name
 notes=$tmp/notes
 : >"$log"
 : >"$notes"
-part=start current=start since=0
+part=start current=start of=start since=0
 
 # step NAME ends the step before and begins another.
 step() {
 	ended
-	current=$* since=$SECONDS
+	current=$* of=$part since=$SECONDS
 	printf '\n== %s: %s [%ss]\n' "$part" "$current" "$SECONDS"
 }
 ended() {
-	if [ "$current" != start ]; then printf '%5ss  %-7s %s\n' "$((SECONDS - since))" "$part" "$current" >>"$log"; fi
+	if [ "$current" != start ]; then printf '%5ss  %-7s %s\n' "$((SECONDS - since))" "$of" "$current" >>"$log"; fi
 	current=start
 }
 # note TEXT says in the summary what was not checked, and why.
